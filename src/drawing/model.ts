@@ -1,0 +1,115 @@
+import type { Vec2 } from '../geometry/vector.ts';
+
+/**
+ * The neutral drawing: what is to be seen, in sheet millimetres, by role. It knows no paper and no file format.
+ * Frame: x right, y up. Angles in radians, counter-clockwise.
+ */
+
+/** Layer names, exact: PDF layers, SVG groups and DXF layers all bear them. */
+export const roles = [
+  'cut',
+  'bend',
+  'punch',
+  'centre',
+  'station',
+  'reference',
+  'dimension',
+  'text',
+  'scale',
+  'page',
+] as const;
+export type Role = (typeof roles)[number];
+
+/** One stretch of a path, from where the last one ended: a straight line or a cubic Bézier. */
+export type Segment =
+  | { readonly kind: 'line'; readonly to: Vec2 }
+  | { readonly kind: 'curve'; readonly c1: Vec2; readonly c2: Vec2; readonly to: Vec2 };
+
+/** A connected line. A closed path's last segment ends on `start`. */
+export interface Path {
+  readonly start: Vec2;
+  readonly segments: readonly Segment[];
+  readonly closed: boolean;
+}
+
+/** ISO 128-2 line types. */
+export type LineType = 'continuous' | 'dashed' | 'long-dash-dot' | 'long-dash-double-dot';
+
+/** A drawn line. Width in mm, never under 0.18. */
+export interface Stroke {
+  readonly kind: 'stroke';
+  readonly role: Role;
+  readonly path: Path;
+  readonly line: LineType;
+  readonly width: number;
+}
+
+/** A filled shape, black or white (white knocks out what lies under a number). */
+export interface Fill {
+  readonly kind: 'fill';
+  readonly role: Role;
+  readonly path: Path;
+  readonly ink: 'black' | 'white';
+}
+
+/**
+ * One line of lettering. `at` is the point named by `align` and `valign` (`middle` is half the capital height),
+ * `height` the capital height in mm (ISO 3098: 2.5, 3.5, 5, 7), `angle` the reading direction.
+ */
+export interface Lettering {
+  readonly kind: 'text';
+  readonly role: Role;
+  readonly at: Vec2;
+  readonly text: string;
+  readonly height: number;
+  readonly align: 'left' | 'centre' | 'right';
+  readonly valign: 'baseline' | 'middle' | 'top';
+  readonly angle: number;
+  readonly bold: boolean;
+}
+
+export type Mark = Stroke | Fill | Lettering;
+
+/** An upright rectangle. */
+export interface Box {
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxX: number;
+  readonly maxY: number;
+}
+
+/** A table of text; the first row of a `header` is drawn bold. Columns are as wide as they need. */
+export interface Table {
+  readonly title: string;
+  readonly header: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/** A small drawing, not to scale, that shows how the sheet is used. Its marks are in paper mm within `bounds`. */
+export interface Picture {
+  readonly title: string;
+  readonly marks: readonly Mark[];
+  readonly bounds: Box;
+}
+
+/** One full-size drawing and all that is said beside it. */
+export interface Sheet {
+  /** Fixed name, e.g. `header opening`: bookmarks, `soapstone.json` and page names use it. */
+  readonly name: string;
+  /** What it is, the largest words on the page, e.g. `Branch end`. */
+  readonly heading: string;
+  /** For what, in words: stock, angle, offset, gap, contact. One fact a line, most needed first. */
+  readonly subject: readonly string[];
+  /** Everything that must print full size, in sheet mm. */
+  readonly marks: readonly Mark[];
+  /** The area the marks take, lettering included. */
+  readonly bounds: Box;
+  /** What to do, in the order of work. Numbers are added when they are set. */
+  readonly steps: readonly string[];
+  /** Figures to check by tape, as label and value. */
+  readonly facts: readonly (readonly [label: string, value: string])[];
+  readonly tables: readonly Table[];
+  readonly pictures: readonly Picture[];
+  /** The usual cautions of this kind of work; the general ones are added by paging. */
+  readonly cautions: readonly string[];
+}

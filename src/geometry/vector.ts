@@ -1,0 +1,41 @@
+/** A point or direction in the plane, mm. */
+export interface Vec2 {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A point or direction in space, mm. */
+export interface Vec3 {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+}
+
+export const vec2 = (x: number, y: number): Vec2 => ({ x, y });
+export const vec3 = (x: number, y: number, z: number): Vec3 => ({ x, y, z });
+
+export const add2 = (a: Vec2, b: Vec2): Vec2 => ({ x: a.x + b.x, y: a.y + b.y });
+export const sub2 = (a: Vec2, b: Vec2): Vec2 => ({ x: a.x - b.x, y: a.y - b.y });
+export const scale2 = (a: Vec2, k: number): Vec2 => ({ x: a.x * k, y: a.y * k });
+export const dot2 = (a: Vec2, b: Vec2): number => a.x * b.x + a.y * b.y;
+export const length2 = (a: Vec2): number => Math.hypot(a.x, a.y);
+export const unit2 = (a: Vec2): Vec2 => scale2(a, 1 / length2(a));
+/** The direction a quarter turn counter-clockwise from a. */
+export const left2 = (a: Vec2): Vec2 => ({ x: -a.y, y: a.x });
+/** The unit direction at `angle` radians counter-clockwise from +x. */
+export const polar2 = (radius: number, angle: number): Vec2 => ({
+  x: radius * Math.cos(angle),
+  y: radius * Math.sin(angle),
+});
+
+export const add3 = (a: Vec3, b: Vec3): Vec3 => ({ x: a.x + b.x, y: a.y + b.y, z: a.z + b.z });
+export const sub3 = (a: Vec3, b: Vec3): Vec3 => ({ x: a.x - b.x, y: a.y - b.y, z: a.z - b.z });
+export const scale3 = (a: Vec3, k: number): Vec3 => ({ x: a.x * k, y: a.y * k, z: a.z * k });
+export const dot3 = (a: Vec3, b: Vec3): number => a.x * b.x + a.y * b.y + a.z * b.z;
+export const cross3 = (a: Vec3, b: Vec3): Vec3 => ({
+  x: a.y * b.z - a.z * b.y,
+  y: a.z * b.x - a.x * b.z,
+  z: a.x * b.y - a.y * b.x,
+});
+export const length3 = (a: Vec3): number => Math.hypot(a.x, a.y, a.z);
+export const unit3 = (a: Vec3): Vec3 => scale3(a, 1 / length3(a));

@@ -1,0 +1,42 @@
+/** One thing wrong with a request, told to a person: what is wrong, which input, what would be right. */
+export interface Issue {
+  /** Short stable name of the kind of problem, e.g. `bare-number`. */
+  readonly code: string;
+  /** Which input, e.g. `header` or `pieces[2].angle`. */
+  readonly path: string;
+  /** What is wrong, one line. */
+  readonly message: string;
+  /** What would be right, one line. */
+  readonly hint: string;
+}
+
+/**
+ * Why a request failed, which sets the exit code:
+ * `request` is not understood (2), `joint` cannot be made (3), `file` cannot be read or written (4).
+ */
+export type Failure = 'request' | 'joint' | 'file';
+
+/** An error meant for the person who asked; anything else thrown is our own fault (exit code 1). */
+export class UserError extends Error {
+  readonly failure: Failure;
+  readonly issues: readonly Issue[];
+
+  constructor(failure: Failure, issues: readonly Issue[]) {
+    super(issues.map((issue) => issue.message).join('; '));
+    this.name = 'UserError';
+    this.failure = failure;
+    this.issues = issues;
+  }
+}
+
+/** The request is not understood (exit code 2). */
+export const requestError = (path: string, code: string, message: string, hint: string): UserError =>
+  new UserError('request', [{ code, path, message, hint }]);
+
+/** The joint cannot be made (exit code 3). */
+export const jointError = (path: string, code: string, message: string, hint: string): UserError =>
+  new UserError('joint', [{ code, path, message, hint }]);
+
+/** A file cannot be read or written (exit code 4). */
+export const fileError = (path: string, code: string, message: string, hint: string): UserError =>
+  new UserError('file', [{ code, path, message, hint }]);
