@@ -1,19 +1,37 @@
+import type { Units } from '../units/length.ts';
+
+/** What a field needs to know to read its text: the units of bare numbers, and the input's name for errors. */
+export interface Reading {
+  /** Units of a bare number, when the user set them; undefined makes a bare number an error. */
+  readonly units: Units | undefined;
+  /** The input's name, as errors tell it. */
+  readonly path: string;
+}
+
 /**
  * The declaration of one input. Command-line options, job-file keys, page forms, help, README tables, JSON Schema and
- * title-block lines are all made from lists of these; nothing else states a name, a range or a default.
+ * title-block lines are all made from these; nothing else states a name, a range or a default.
  */
-export interface FieldBase {
-  /** Name as typed: kebab-case, the trade's word. */
-  readonly key: string;
+export interface Field<T> {
+  readonly kind: 'length' | 'angle' | 'count' | 'number' | 'choice' | 'flag' | 'text' | 'stock' | 'mark';
   /** One line of help, lower case, no full stop. */
   readonly help: string;
-  /** A value as a person would type it, used in help and docs. */
-  readonly example: string;
-  /** What stands for the value in help: `L`, `A`, `P`, `N`, `TEXT`. */
+  /** What stands for the value in help: `L`, `A`, `N`, `P`, `TEXT`. */
   readonly symbol: string;
-  /** Text used when the input is left out; a field with neither default nor `optional` is required. */
+  /** A value as a person would type it. */
+  readonly example: string;
+  /** The text used when the input is left out. A field with neither default nor `optional` is required. */
   readonly default?: string;
-  readonly optional?: boolean;
-  /** True where the option may be given several times (values come as an array). */
-  readonly many?: boolean;
+  readonly optional: boolean;
+  /** True where the input may be given several times; it then reads to an array. */
+  readonly many: boolean;
+  readonly choices?: readonly string[];
+  /** Turns one text to the value (mm, radians). Throws a `request` UserError. */
+  readonly parse: (text: string, reading: Reading) => unknown;
+  /** Only for the type: the value the layout receives. */
+  readonly value?: T;
 }
+
+export type Fields = Readonly<Record<string, Field<unknown>>>;
+/** The values a layout receives for its fields. */
+export type Values<F extends Fields> = { readonly [K in keyof F]: F[K] extends Field<infer T> ? T : never };

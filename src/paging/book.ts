@@ -1,0 +1,27 @@
+import type { Box, Mark } from '../drawing/model.ts';
+import type { Vec2 } from '../geometry/vector.ts';
+
+/** One piece of paper, ready to be written. Marks are in mm from the paper's lower left corner. */
+export interface Page {
+  readonly width: number;
+  readonly height: number;
+  /** Unique in the book, e.g. `branch end B2`; the PDF's page label. */
+  readonly label: string;
+  readonly marks: readonly Mark[];
+  /** Where the sheet's origin lies in page mm (it may lie off the paper): the PDF viewport's /O. */
+  readonly origin: Vec2;
+  /** The part of the page that is drawn at full size. */
+  readonly viewport: Box;
+}
+
+/** A finished print: pages in order, and which sheet each belongs to. */
+export interface Book {
+  readonly title: string;
+  readonly author: string;
+  readonly subject: string;
+  /** Sheets in order, with the 1-based numbers of their pages. */
+  readonly sheets: readonly { readonly name: string; readonly heading: string; readonly pages: readonly number[] }[];
+  readonly pages: readonly Page[];
+  /** What goes into `soapstone.json`: everything needed to make the print again. */
+  readonly spec: unknown;
+}
