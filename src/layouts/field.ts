@@ -8,12 +8,16 @@ export interface Reading {
   readonly path: string;
 }
 
+/** What kind of text a field takes; the page's forms and the JSON Schema choose by it. */
+export type FieldKind =
+  'length' | 'angle' | 'count' | 'number' | 'choice' | 'flag' | 'text' | 'stock' | 'mark' | 'designation';
+
 /**
  * The declaration of one input. Command-line options, job-file keys, page forms, help, README tables, JSON Schema and
  * title-block lines are all made from these; nothing else states a name, a range or a default.
  */
 export interface Field<T> {
-  readonly kind: 'length' | 'angle' | 'count' | 'number' | 'choice' | 'flag' | 'text' | 'stock' | 'mark';
+  readonly kind: FieldKind;
   /** One line of help, lower case, no full stop. */
   readonly help: string;
   /** What stands for the value in help: `L`, `A`, `N`, `P`, `TEXT`. */
@@ -26,6 +30,8 @@ export interface Field<T> {
   /** True where the input may be given several times; it then reads to an array. */
   readonly many: boolean;
   readonly choices?: readonly string[];
+  /** The allowed range in words, e.g. `more than 0° and less than 90°`. */
+  readonly range?: string;
   /** Turns one text to the value (mm, radians). Throws a `request` UserError. */
   readonly parse: (text: string, reading: Reading) => unknown;
   /** Only for the type: the value the layout receives. */
