@@ -1,0 +1,117 @@
+import { requestError } from '../issue.ts';
+import type { Values } from './field.ts';
+import { angleField, choiceField, countField, lengthField, listOf, optional, textField } from './fields.ts';
+
+/** How lengths are written, and the paper's thickness: asked by every layout. */
+export const settingFields = {
+  units: optional(
+    choiceField(['in', 'mm'], {
+      help: 'units of bare numbers, and those written first (default: as the first input that tells, NPS and inches in, DN and millimetres mm)',
+    }),
+  ),
+  fraction: choiceField(['16', '32', '64'], { help: 'finest fraction of an inch written', default: '16' }),
+  paperThickness: lengthField({
+    help: 'thickness of the printed paper; 0mm for a file that goes to a cutter',
+    default: '0.1mm',
+    example: '0.1mm',
+    max: 3,
+  }),
+} as const;
+
+/** The paper and how sheets are laid on it: asked by every layout. */
+export const pagingFields = {
+  paper: optional(
+    textField({
+      help: 'paper: letter, legal, tabloid, a4, a3, arch-d, 24in-roll, 300x500mm and the like (default: letter with inches, a4 with millimetres)',
+      example: 'a4',
+    }),
+  ),
+  orientation: choiceField(['auto', 'portrait', 'landscape'], {
+    help: 'which way the paper is held; auto takes the fewest pages',
+    default: 'auto',
+  }),
+  margin: listOf(
+    lengthField({
+      help: 'width kept clear at the edges: one for all, or sides,top-and-bottom',
+      default: '6.5mm,13mm',
+      example: '6.5mm,13mm',
+      max: 100,
+    }),
+  ),
+  overlap: lengthField({ help: 'overlap of neighbouring pages', default: '10mm', example: '10mm', max: 100 }),
+} as const;
+
+const titleText = (help: string, example: string) => optional(textField({ help, example }));
+
+/** The title block's own texts, after ISO 7200: asked by every layout, all optional. */
+export const titleFields = {
+  piece: titleText("the piece's mark, as it is painted on the steel", 'S12-3'),
+  title: titleText('title (default: what the sheet is)', 'Cooling line'),
+  job: titleText('job or project', 'Pump house'),
+  order: titleText('order or work number', 'W-1042'),
+  number: titleText('drawing number', 'PH-210'),
+  revision: titleText('revision', 'B'),
+  date: titleText('date of issue', '2026-03-14'),
+  owner: titleText('legal owner of the drawing', 'Shop 3'),
+  drawn: titleText('drawn by', 'initials'),
+  checked: titleText('checked by', 'initials'),
+  approved: titleText('approved by', 'initials'),
+} as const;
+
+/** Every layout has these besides its own. */
+export const commonFields = { ...settingFields, ...pagingFields, ...titleFields } as const;
+
+const degree = Math.PI / 180;
+const defaultStep = 15 * degree;
+
+/** Inputs of every sheet that wraps round a part; a layout spreads them into its own fields. */
+export const wrapFields = {
+  step: optional(
+    angleField({
+      help: 'angle between stations; must go into 360 a whole number of times (default 15)',
+      example: '15',
+      min: degree / 2,
+      max: 90 * degree,
+    }),
+  ),
+  divisions: optional(
+    countField({ help: 'number of equal stations, instead of a step', example: '16', min: 4, max: 720 }),
+  ),
+  seam: angleField({
+    help: 'station at which the band is cut open',
+    default: '0',
+    example: '180',
+    min: -360 * degree,
+    max: 360 * degree,
+  }),
+} as const;
+
+/**
+ * The number of equal stations round the part, from `--step` or `--divisions` (24 when neither is given).
+ * Throws a `request` UserError where both are given or the step leaves a remainder.
+ */
+export const countStations = ({
+  step,
+  divisions,
+}: Pick<Values<typeof wrapFields>, 'step' | 'divisions'>): number => {
+  if (divisions !== undefined) {
+    if (step === undefined) return divisions;
+    throw requestError(
+      'step',
+      'step-and-divisions',
+      'step and divisions are both given',
+      'give the angle between stations or their number, not both',
+    );
+  }
+  const exact = (2 * Math.PI) / (step ?? defaultStep);
+  const count = Math.round(exact);
+  if (Math.abs(exact - count) < 1e-9 * count) return count;
+  const below = Math.max(1, Math.floor(exact));
+  const near = [below + 1, below].map((stations) => `${Number((360 / stations).toFixed(4))}°`).join(' or ');
+  throw requestError(
+    'step',
+    'uneven-step',
+    'the step does not go into 360° a whole number of times',
+    `nearest even steps: ${near}; or give divisions`,
+  );
+};
