@@ -1,0 +1,82 @@
+import { parseLength, type Units } from './length.ts';
+import { divide, fromNumber, multiply, rational, round, type Rational } from './rational.ts';
+
+export interface LengthFormat {
+  /** Unit the reader works in. */
+  readonly units: Units;
+  /** Finest part of an inch, a power of two; 16 by default. */
+  readonly denominator?: number;
+  /** Decimals of millimetres; 1 by default. */
+  readonly decimals?: number;
+}
+
+const INCH = rational(254n, 10n);
+
+/** Millimetres as text: `168.3 mm`. Throws a RangeError where the length is not finite. */
+export function formatMm(mm: number, decimals = 1): string {
+  if (!Number.isFinite(mm)) throw new RangeError(`${mm} is not a length`);
+  const text = mm.toFixed(decimals);
+  return `${/[1-9]/.test(text) ? text : text.replace('-', '')} mm`;
+}
+
+/** Millimetres as the nearest inch fraction in lowest terms, halves away from zero: `6 5/8″`. */
+export function formatInches(mm: number, denominator = 16): string {
+  const parts = inchParts(mm, denominator);
+  return `${parts < 0n ? '-' : ''}${inchText(parts, denominator)}`;
+}
+
+/** Millimetres as feet and the nearest inch fraction: `1′-3 1/2″`; below one foot as inches alone. */
+export function formatFeetInches(mm: number, denominator = 16): string {
+  const parts = inchParts(mm, denominator);
+  const foot = 12n * BigInt(denominator);
+  const size = parts < 0n ? -parts : parts;
+  const feet = size / foot;
+  return `${parts < 0n ? '-' : ''}${feet > 0n ? `${feet}′-` : ''}${inchText(size % foot, denominator)}`;
+}
+
+/** A length in the reader's unit alone: `189.5 mm` or `7 7/16″`. */
+export const formatLength = (mm: number, { units, denominator, decimals }: LengthFormat): string =>
+  units === 'in' ? formatInches(mm, denominator) : formatMm(mm, decimals);
+
+/** A length in both units, the reader's first: `189.5 mm (7 7/16″)`. */
+export const formatBoth = (mm: number, format: LengthFormat): string =>
+  `${formatLength(mm, format)} (${formatLength(mm, { ...format, units: format.units === 'in' ? 'mm' : 'in' })})`;
+
+/** Millimetres with as many decimals as it takes to read the same double back: `168.275 mm`. */
+export const formatExactMm = (mm: number): string => exactDecimal(fromNumber(mm), ' mm', mm);
+
+/**
+ * Inches that read back as the same double: a fraction down to 1/64 where that is exact, `6 5/8″`, else decimals,
+ * `0.28″`.
+ */
+export function formatExactInches(mm: number): string {
+  const fraction = formatInches(mm, 64);
+  return parseLength(fraction) === mm ? fraction : exactDecimal(divide(fromNumber(mm), INCH), '″', mm);
+}
+
+function inchParts(mm: number, denominator: number): bigint {
+  if (!Number.isInteger(Math.log2(denominator)) || denominator < 1) {
+    throw new RangeError(`1/${denominator} is not a halving of an inch`);
+  }
+  return round(multiply(divide(fromNumber(mm), INCH), rational(BigInt(denominator))));
+}
+
+function inchText(parts: bigint, denominator: number): string {
+  const size = parts < 0n ? -parts : parts;
+  const whole = size / BigInt(denominator);
+  const { n, d } = rational(size % BigInt(denominator), BigInt(denominator));
+  if (n === 0n) return `${whole}″`;
+  return `${whole > 0n ? `${whole} ` : ''}${n}/${d}″`;
+}
+
+/** The fewest decimals of `value` that, with `unit` after them, read back as `mm`. */
+function exactDecimal(value: Rational, unit: string, mm: number): string {
+  for (let decimals = 0; ; decimals += 1) {
+    const parts = round(multiply(value, rational(10n ** BigInt(decimals))));
+    const digits = String(parts < 0n ? -parts : parts).padStart(decimals + 1, '0');
+    const point = digits.length - decimals;
+    const text = `${parts < 0n ? '-' : ''}${digits.slice(0, point)}${decimals > 0 ? '.' : ''}${digits.slice(point)}${unit}`;
+    // -0 and 0 are the same length.
+    if (parseLength(text) === mm) return text;
+  }
+}
