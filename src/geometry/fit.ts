@@ -1,0 +1,144 @@
+import { add2, dot2, left2, length2, scale2, sub2, type Vec2 } from './vector.ts';
+
+/** A cubic Bézier. */
+export interface Cubic {
+  readonly start: Vec2;
+  readonly c1: Vec2;
+  readonly c2: Vec2;
+  readonly end: Vec2;
+}
+
+/** The point of a cubic at parameter u in [0, 1]. */
+export const cubicAt = ({ start, c1, c2, end }: Cubic, u: number): Vec2 => {
+  const v = 1 - u;
+  const [a, b, c, d] = [v * v * v, 3 * v * v * u, 3 * v * u * u, u * u * u];
+  return {
+    x: a * start.x + b * c1.x + c * c2.x + d * end.x,
+    y: a * start.y + b * c1.y + c * c2.y + d * end.y,
+  };
+};
+
+const cubicSlope = ({ start, c1, c2, end }: Cubic, u: number): Vec2 => {
+  const v = 1 - u;
+  return add2(
+    add2(scale2(sub2(c1, start), 3 * v * v), scale2(sub2(c2, c1), 6 * v * u)),
+    scale2(sub2(end, c2), 3 * u * u),
+  );
+};
+
+const SAMPLES = 20;
+const ROUNDS = 7;
+/** A fit this close needs no more rounds, mm. */
+const ENOUGH = 1e-5;
+const NARROWEST = 1e-7;
+
+/** Direction of a smooth parametric curve at one end of [from, to], by a one-sided difference of third order. */
+const endDirection = (curve: (t: number) => Vec2, from: number, to: number): Vec2 => {
+  const h = (to - from) / 400;
+  const [p0, p1, p2, p3] = [curve(from), curve(from + h), curve(from + 2 * h), curve(from + 3 * h)];
+  const d = {
+    x: -11 * p0.x + 18 * p1.x - 9 * p2.x + 2 * p3.x,
+    y: -11 * p0.y + 18 * p1.y - 9 * p2.y + 2 * p3.y,
+  };
+  const size = length2(d);
+  return size > 0 ? scale2(d, 1 / size) : { x: Math.sign(to - from), y: 0 };
+};
+
+interface Fitted {
+  readonly cubic: Cubic;
+  readonly error: number;
+}
+
+/** Moves each parameter to the foot of its point on the cubic (two Newton steps); ends stay. */
+const project = (cubic: Cubic, points: readonly Vec2[], params: number[]): void => {
+  for (let i = 1; i < points.length - 1; i++) {
+    let u = params[i] as number;
+    for (let k = 0; k < 2; k++) {
+      const slope = cubicSlope(cubic, u);
+      const size = dot2(slope, slope);
+      if (size > 0) u -= dot2(sub2(cubicAt(cubic, u), points[i] as Vec2), slope) / size;
+      u = Math.min(1, Math.max(0, u));
+    }
+    params[i] = u;
+  }
+};
+
+/**
+ * The cubic with the given end directions that lies closest to the samples, and how far it strays from them, mm:
+ * Gauss-Newton on the two handle lengths, with each sample's distance square to the curve as its residual.
+ */
+const fitSamples = (points: readonly Vec2[], out: Vec2, into: Vec2): Fitted => {
+  const start = points[0] as Vec2;
+  const end = points[points.length - 1] as Vec2;
+  const lengths = [0];
+  for (let i = 1; i < points.length; i++) {
+    lengths.push((lengths[i - 1] as number) + length2(sub2(points[i] as Vec2, points[i - 1] as Vec2)));
+  }
+  const total = lengths[lengths.length - 1] as number;
+  if (total === 0) return { cubic: { start, c1: start, c2: end, end }, error: 0 };
+  const params = lengths.map((l) => l / total);
+  let handles = { x: total / 3, y: total / 3 };
+  let best: Fitted | undefined;
+  for (let round = 0; round < ROUNDS; round++) {
+    const cubic = {
+      start,
+      c1: add2(start, scale2(out, handles.x)),
+      c2: add2(end, scale2(into, handles.y)),
+      end,
+    };
+    project(cubic, points, params);
+    let error = 0;
+    let [aa, ab, bb, ra, rb] = [0, 0, 0, 0, 0];
+    for (let i = 1; i < points.length - 1; i++) {
+      const u = params[i] as number;
+      const slope = cubicSlope(cubic, u);
+      const square = scale2(left2(slope), 1 / (length2(slope) || 1));
+      const gap = sub2(cubicAt(cubic, u), points[i] as Vec2);
+      error = Math.max(error, length2(gap));
+      const r = dot2(square, gap);
+      const a = 3 * (1 - u) * (1 - u) * u * dot2(square, out);
+      const b = 3 * (1 - u) * u * u * dot2(square, into);
+      aa += a * a;
+      ab += a * b;
+      bb += b * b;
+      ra += a * r;
+      rb += b * r;
+    }
+    if (!best || error < best.error) best = { cubic, error };
+    const determinant = aa * bb - ab * ab;
+    if (error < ENOUGH || determinant <= 1e-12 * aa * bb) break;
+    const clamp = (length: number): number => Math.min(3 * total, Math.max(0.02 * total, length));
+    handles = {
+      x: clamp(handles.x - (ra * bb - rb * ab) / determinant),
+      y: clamp(handles.y - (rb * aa - ra * ab) / determinant),
+    };
+  }
+  return best as Fitted;
+};
+
+/**
+ * Fits cubics to a parametric curve that is smooth on [from, to], each within `tolerance` mm of it, halving where one
+ * does not do. Neighbouring cubics share their end direction.
+ */
+export const fitCurve = (
+  curve: (t: number) => Vec2,
+  from: number,
+  to: number,
+  tolerance: number,
+): readonly Cubic[] => {
+  const fitStretch = (a: number, b: number, out: Vec2, into: Vec2): readonly Cubic[] => {
+    const points = Array.from({ length: SAMPLES + 1 }, (_, i) => curve(a + ((b - a) * i) / SAMPLES));
+    const { cubic, error } = fitSamples(points, out, into);
+    if (error <= tolerance || Math.abs(b - a) < NARROWEST * Math.abs(to - from)) return [cubic];
+    const middle = (a + b) / 2;
+    const forward = endDirection(curve, middle, b);
+    return [
+      ...fitStretch(a, middle, out, scale2(forward, -1)),
+      ...fitStretch(middle, b, forward, into),
+    ];
+  };
+  const a = curve(from);
+  const b = curve(to);
+  if (length2(sub2(a, b)) === 0 && Math.abs(to - from) < NARROWEST) return [];
+  return fitStretch(from, to, endDirection(curve, from, to), endDirection(curve, to, from));
+};

@@ -1,0 +1,8 @@
+/** How far a drawn curve may stray from the true one, mm: the fit aims under the 0.002 mm the sheets promise. */
+export const CURVE_TOLERANCE = 0.0012;
+
+/** Lengths that differ by less than this are the same length, mm; it only absorbs rounding of the arithmetic. */
+export const SAME_LENGTH = 1e-9;
+
+/** Two ends of a cut line further apart than this along the stock are a step, mm. */
+export const STEP = 1e-4;

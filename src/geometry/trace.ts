@@ -1,0 +1,115 @@
+import { fitCurve, type Cubic } from './fit.ts';
+import { CURVE_TOLERANCE, STEP } from './tolerance.ts';
+import type { Vec2 } from './vector.ts';
+
+/** One point of a line being traced. */
+export interface Trace {
+  readonly point: Vec2;
+  /** The line is smooth while this stays the same. */
+  readonly label: string;
+  /** Near 0 where the line may turn sharply (generator and face tangent). */
+  readonly graze: number;
+}
+
+const SAMPLES = 360;
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
+/** Breaks closer than this part of the whole are one break. */
+const SAME_BREAK = 1e-9;
+
+/** The parameters in (from, to) where the label changes, each found by halving. */
+const labelChanges = (label: (t: number) => string, ts: readonly number[], width: number): number[] => {
+  const between = (a: number, b: number): number[] => {
+    const [left, right] = [label(a), label(b)];
+    if (left === right || b - a < width) return [];
+    let low = a;
+    let high = b;
+    while (high - low > width) {
+      const middle = (low + high) / 2;
+      if (middle <= low || middle >= high) break;
+      if (label(middle) === left) low = middle;
+      else high = middle;
+    }
+    return [(low + high) / 2, ...between(high, b)];
+  };
+  return ts.slice(1).flatMap((t, i) => between(ts[i] as number, t));
+};
+
+/** The parameters where the graze has a low minimum: a sharp turn, or one so tight that a node belongs there. */
+const grazingPoints = (graze: (t: number) => number, ts: readonly number[]): number[] =>
+  ts.flatMap((t, i) => {
+    const before = ts[i - 1];
+    const after = ts[i + 1];
+    if (before === undefined || after === undefined) return [];
+    const here = graze(t);
+    if (here > 0.3 || here > graze(before) || here > graze(after)) return [];
+    let low = before;
+    let high = after;
+    for (let k = 0; k < 90; k++) {
+      const a = high - GOLDEN * (high - low);
+      const b = low + GOLDEN * (high - low);
+      if (graze(a) <= graze(b)) high = b;
+      else low = a;
+    }
+    const found = (low + high) / 2;
+    return [graze(t) <= graze(found) ? t : found];
+  });
+
+/**
+ * Traces a piecewise smooth line over [from, to] as cubics within the curve tolerance, true corners and steps kept.
+ * `joints` are parameters where it is known to break. A step (the line jumps) comes out as a straight cubic.
+ */
+export const traceLine = (
+  trace: (t: number) => Trace,
+  from: number,
+  to: number,
+  joints: readonly number[] = [],
+): readonly Cubic[] => {
+  const width = to - from;
+  const memo = new Map<number, Trace>();
+  const at = (t: number): Trace => {
+    const known = memo.get(t);
+    if (known) return known;
+    const fresh = trace(t);
+    memo.set(t, fresh);
+    return fresh;
+  };
+  const known = joints.filter((t) => t > from && t < to);
+  const ts = Array.from({ length: SAMPLES + 1 }, (_, i) => from + (width * i) / SAMPLES);
+  const samples = [...new Set([...ts, ...known])].sort((a, b) => a - b);
+  const found = [
+    from,
+    ...known,
+    ...labelChanges((t) => at(t).label, samples, width * 1e-13),
+    ...grazingPoints((t) => at(t).graze, samples),
+    to,
+  ].sort((a, b) => a - b);
+  const breaks = found.filter((t, i) => i === 0 || t - (found[i - 1] as number) > SAME_BREAK * width);
+  breaks[breaks.length - 1] = to;
+
+  const cubics: Cubic[] = [];
+  breaks.slice(1).forEach((end, i) => {
+    const start = breaks[i] as number;
+    // Stand off the break by less than any tolerance, so that both sides are seen from within.
+    const nudge = Math.min(1e-11 * width, (end - start) / 4);
+    const a = i === 0 ? start : start + nudge;
+    const b = end === to ? end : end - nudge;
+    const piece = fitCurve((t) => at(t).point, a, b, CURVE_TOLERANCE);
+    const last = cubics[cubics.length - 1];
+    const first = piece[0];
+    if (last && first) {
+      const gap = Math.hypot(first.start.x - last.end.x, first.start.y - last.end.y);
+      if (gap > STEP) cubics.push(straight(last.end, first.start));
+      else cubics[cubics.length - 1] = { ...last, end: first.start };
+    }
+    cubics.push(...piece);
+  });
+  return cubics;
+};
+
+/** A straight line as a cubic. */
+export const straight = (a: Vec2, b: Vec2): Cubic => ({
+  start: a,
+  c1: { x: (2 * a.x + b.x) / 3, y: (2 * a.y + b.y) / 3 },
+  c2: { x: (a.x + 2 * b.x) / 3, y: (a.y + 2 * b.y) / 3 },
+  end: b,
+});
