@@ -83,7 +83,7 @@ const readNumber = (
 ): number => {
   const trimmed = text.trim();
   if (pattern.test(trimmed)) return Number(trimmed);
-  throw requestError(path, 'not-a-number', `${path} "${text}" is not ${what}`, `write ${path} as ${example}`);
+  throw requestError(path, 'not-a-number', `"${text}" is not ${what}`, `write it like ${example}`);
 };
 
 /** A whole number. */
@@ -135,12 +135,7 @@ export const choiceField = <const C extends string>(choices: readonly C[], told:
     parse: (text, { path }) => {
       const found = choices.find((choice) => choice === text.trim().toLowerCase());
       if (found !== undefined) return found;
-      throw requestError(
-        path,
-        'not-a-choice',
-        `${path} "${text}" is not known`,
-        `choose ${path} from ${choices.join(', ')}`,
-      );
+      throw requestError(path, 'not-a-choice', `"${text}" is not known`, `choose from ${choices.join(', ')}`);
     },
   });
 
@@ -160,8 +155,8 @@ export const flagField = (told: Told): Field<boolean> =>
       throw requestError(
         path,
         'not-a-flag',
-        `${path} "${text}" is neither yes nor no`,
-        `give ${path} alone, or yes or no`,
+        `"${text}" is neither yes nor no`,
+        'write yes or no, or name it alone for yes',
       );
     },
   });
@@ -183,15 +178,15 @@ export const textField = (told: Told): Field<string> =>
         throw requestError(
           path,
           'bad-text',
-          `${path} holds a control character`,
-          `write ${path} as one line of plain text`,
+          'the text holds a control character',
+          'write one line of plain text',
         );
       if ([...trimmed].length > longestText)
         throw requestError(
           path,
           'long-text',
-          `${path} is ${[...trimmed].length} characters long`,
-          `${path} may have at most ${longestText} characters`,
+          `the text is ${[...trimmed].length} characters long`,
+          `write at most ${longestText} characters`,
         );
       return trimmed;
     },

@@ -37,5 +37,5 @@ const isWithin = (value: number, { min, max, above, below }: Limit): boolean =>
 export const checkLimit = (value: number, limit: Limit, text: string, path: string, write: Write): number => {
   if (isWithin(value, limit)) return value;
   const range = describeLimit(limit, write) ?? 'a finite number';
-  throw requestError(path, 'out-of-range', `${path} "${text}" is out of range`, `${path} must be ${range}`);
+  throw requestError(path, 'out-of-range', `"${text}" is out of range`, `give ${range}`);
 };

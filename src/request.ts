@@ -1,0 +1,147 @@
+import { identify } from './identity.ts';
+import { requestError, UserError, type Issue } from './issue.ts';
+import { commonFields } from './layouts/common.ts';
+import type { Field, Fields, Reading, Values } from './layouts/field.ts';
+import type { Layout, Setting } from './layouts/layout.ts';
+import { layouts } from './layouts/registry.ts';
+import { findNearMiss } from './near-miss.ts';
+import type { Units } from './units/length.ts';
+
+/** Inputs as a person wrote them, by name: `{ pipe: 'NPS 4 sch 40', mark: ['0:TDC', '90:lug'] }`. */
+export type Texts = Readonly<Record<string, string | readonly string[]>>;
+
+/** A request as texts, defaults included: enough to make the print again. */
+export type Spec = { readonly layout: string } & Texts;
+
+type Common = Values<typeof commonFields>;
+
+/** A request that has been understood. */
+export interface Request {
+  readonly layout: Layout;
+  /** The layout's own inputs, in mm and radians. */
+  readonly values: Values<Fields>;
+  /** The inputs all layouts share: paper, title block, units. */
+  readonly common: Common;
+  readonly setting: Setting;
+  readonly spec: Spec;
+}
+
+/** How an input is written on the command line and in job files: `paperThickness` is `paper-thickness`. */
+export const spellInput = (key: string): string =>
+  key.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+
+/** Every input of a layout, its own first, by the name a person writes. */
+export const listInputs = (layout: Layout): ReadonlyMap<string, Field<unknown>> =>
+  new Map(
+    Object.entries({ ...layout.fields, ...commonFields }).map(([key, field]) => [spellInput(key), field]),
+  );
+
+/** The layout of that name. Throws a `request` UserError with the nearest name. */
+export const findLayout = (id: string, among: readonly Layout[] = layouts): Layout => {
+  const found = among.find((layout) => layout.id === id);
+  if (found !== undefined) return found;
+  const names = among.map((layout) => layout.id);
+  const near = findNearMiss(id, names);
+  throw requestError(
+    'layout',
+    'unknown-layout',
+    `there is no layout "${id}"`,
+    near === undefined ? `layouts: ${names.join(', ')}` : `did you mean ${near}?`,
+  );
+};
+
+const inInches = /\bNPS\b|["″'′]|\d\s*(in|ft)\b/i;
+const inMillimetres = /\bDN\b|\d\s*(mm|cm|m)\b/i;
+
+/**
+ * The units written first when `units` is not given: those of the first input, in the layout's order, that tells.
+ * NPS, inches and feet tell inches; DN and metric lengths tell millimetres, which also stand where nothing tells.
+ */
+const guessUnits = (layout: Layout, texts: Texts): Units => {
+  for (const [key, field] of Object.entries(layout.fields)) {
+    if (field.kind === 'text' || field.kind === 'choice') continue;
+    const text = [texts[spellInput(key)] ?? []].flat().join(' ');
+    if (inInches.test(text)) return 'in';
+    if (inMillimetres.test(text)) return 'mm';
+  }
+  return 'mm';
+};
+
+/** Runs a reader and keeps what it finds wrong with the request, so that all faults are told at once. */
+const collect = <T>(issues: Issue[], read: () => T): T | undefined => {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof UserError) || error.failure !== 'request') throw error;
+    issues.push(...error.issues);
+    return undefined;
+  }
+};
+
+const checkNames = (texts: Texts, known: readonly string[], issues: Issue[]): void => {
+  for (const name of Object.keys(texts)) {
+    if (known.includes(name)) continue;
+    const near = findNearMiss(name, known);
+    issues.push({
+      code: 'unknown-input',
+      path: name,
+      message: `there is no option "${name}"`,
+      hint: near === undefined ? `options: ${known.join(', ')}` : `did you mean ${near}?`,
+    });
+  }
+};
+
+/** The texts an input uses: those given, else its default. Throws where it is missing, empty or given twice. */
+const chooseTexts = (name: string, field: Field<unknown>, given: string | readonly string[] | undefined) => {
+  const texts = given === undefined ? [] : [given].flat().map((text) => text.trim());
+  const example = `give it, for example "${field.example}"`;
+  if (texts.some((text) => text === '')) throw requestError(name, 'no-value', 'no value is given', example);
+  if (field.many) return texts;
+  if (texts.length > 1)
+    throw requestError(name, 'given-twice', `given ${texts.length} times`, 'give it once');
+  if (texts.length === 0 && field.default !== undefined) return [field.default];
+  if (texts.length === 0 && !field.optional)
+    throw requestError(name, 'missing', `missing: ${field.help}`, example);
+  return texts;
+};
+
+/** Reads all fields of one group, collecting what is wrong and the texts that were used. */
+const readFields = <F extends Fields>(
+  fields: F,
+  texts: Texts,
+  units: Reading['units'],
+  issues: Issue[],
+  used: Record<string, string | readonly string[]>,
+): Values<F> => {
+  const values: Record<string, unknown> = {};
+  for (const [key, field] of Object.entries(fields)) {
+    const name = spellInput(key);
+    const chosen = collect(issues, () => chooseTexts(name, field, texts[name])) ?? [];
+    const read = chosen.map((text) => collect(issues, () => field.parse(text, { units, path: name })));
+    values[key] = field.many ? read : read[0];
+    if (chosen.length > 0) used[name] = field.many ? chosen : (chosen[0] ?? '');
+  }
+  return values as Values<F>;
+};
+
+/**
+ * Understands a request: the layout's name and its inputs as a person writes them. Angles may be bare numbers of
+ * degrees; lengths need their unit unless `units` is given. Throws one `request` UserError with everything wrong.
+ */
+export const readRequest = (layoutId: string, texts: Texts, among: readonly Layout[] = layouts): Request => {
+  const layout = findLayout(layoutId, among);
+  const issues: Issue[] = [];
+  const used: Record<string, string | readonly string[]> = {};
+  checkNames(texts, [...listInputs(layout).keys()], issues);
+  const given = [texts.units].flat()[0]?.trim().toLowerCase();
+  const bare = given === 'in' || given === 'mm' ? given : undefined;
+  const values = readFields(layout.fields, texts, bare, issues, used);
+  const common = readFields(commonFields, texts, bare, issues, used);
+  if (issues.length > 0) throw new UserError('request', issues);
+  const setting: Setting = {
+    units: common.units ?? guessUnits(layout, texts),
+    denominator: Number(common.fraction) as Setting['denominator'],
+    paperThickness: common.paperThickness,
+  };
+  return { layout, values, common, setting, spec: { layout: layout.id, ...used } };
+};

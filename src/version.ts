@@ -1,0 +1,2 @@
+/** The package's version, as `package.json` has it. */
+export const version = '0.1.0';
