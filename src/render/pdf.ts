@@ -1,0 +1,128 @@
+import { requestError } from '../issue.ts';
+import type { Book, Page } from '../paging/book.ts';
+import { version } from '../version.ts';
+import type { FontSource } from './font-files.ts';
+import { type PdfDocument, attachFile, openDocument, pointsPerMm, textString } from './pdf-document.ts';
+import { type Layers, createLayers } from './pdf-layers.ts';
+import { type LineWriter, createLineWriter } from './pdf-lines.ts';
+import { type LetteringWriter, createLetteringWriter } from './pdf-text.ts';
+import { describeViewport } from './pdf-viewport.ts';
+
+/** A book whose pages may be made one at a time, as they are written. */
+export type PageStream = Omit<Book, 'pages'> & { readonly pages: Iterable<Page> };
+
+/** The longest side a PDF page may have, mm (ISO 32000-1, annex C: 14 400 units). */
+export const longestPage = 5080;
+
+/** So many pages are drawn before their bytes are handed on. */
+const batch = 100;
+
+/**
+ * Writes a book as a PDF, true to size. The same book gives the same bytes. `fontBytes` supplies the lettering font;
+ * without it the installed one is read from disk.
+ *
+ * Fails with a request error on a page longer than `longestPage` and on a sign that the lettering font lacks.
+ */
+export const renderPdf = async (book: PageStream, fontBytes?: FontSource): Promise<Uint8Array> => {
+  const chunks: Uint8Array[] = [];
+  for await (const chunk of streamPdf(book, fontBytes)) chunks.push(chunk);
+  return join(chunks);
+};
+
+/** As `renderPdf`, in pieces, without holding the whole file: for books of thousands of pages. */
+export async function* streamPdf(book: PageStream, fontBytes?: FontSource): AsyncGenerator<Uint8Array> {
+  const source = fontBytes ?? (await import('./font-files.ts')).readFontFile;
+  const doc = openDocument(book, JSON.stringify(book.spec) ?? '');
+  let written: Uint8Array[] = [];
+  const ended = new Promise<void>((resolve) => doc.on('end', resolve));
+  doc.on('data', (chunk) => written.push(chunk));
+
+  const tools = {
+    layers: createLayers(doc),
+    lines: createLineWriter(doc),
+    lettering: createLetteringWriter(doc, source),
+  };
+  const labels: string[] = [];
+  for (const page of book.pages) {
+    drawPage(doc, tools, page);
+    labels.push(page.label);
+    if (labels.length % batch === 0) {
+      // A turn of the event loop, so that pdfkit's stream starts to flow.
+      await new Promise((resolve) => setTimeout(resolve, 0));
+      const chunk = join(written);
+      written = [];
+      yield chunk;
+    }
+  }
+
+  tools.layers.finish();
+  labelPages(doc, labels);
+  addBookmarks(doc, book, labels);
+  const sheets = book.sheets.map(({ name, pages }) => ({ name, pages }));
+  const record = { program: 'soapstone', version, spec: book.spec, sheets };
+  attachFile(doc, 'soapstone.json', 'application/json', `${JSON.stringify(record, null, 2)}\n`);
+  doc.end();
+  await ended;
+  yield join(written);
+}
+
+interface Tools {
+  readonly layers: Layers;
+  readonly lines: LineWriter;
+  readonly lettering: LetteringWriter;
+}
+
+const drawPage = (doc: PdfDocument, { layers, lines, lettering }: Tools, page: Page): void => {
+  refuseLongPage(page);
+  const height = page.height * pointsPerMm;
+  doc.addPage({ size: [page.width * pointsPerMm, height], margin: 0 });
+  // pdfkit turns y downward at the top of every page; turning it up again leaves PDF's own coordinates.
+  doc.transform(1, 0, 0, -1, 0, height);
+  doc.page.dictionary.data['VP'] = describeViewport(page);
+  lines.startPage();
+  for (const mark of page.marks) {
+    layers.open(mark.role);
+    if (mark.kind === 'stroke') lines.stroke(mark);
+    else if (mark.kind === 'fill') lines.fill(mark);
+    else lettering(mark);
+  }
+  layers.close();
+};
+
+const refuseLongPage = ({ width, height, label }: Page): void => {
+  if (Math.max(width, height) <= longestPage) return;
+  throw requestError(
+    'paper',
+    'page-too-long',
+    `Page ${label} would be ${Math.round(width)} x ${Math.round(height)} mm; a PDF page has no side over ${longestPage} mm.`,
+    `Give a paper of at most ${longestPage} mm each way; the sheet is then divided over several pages.`,
+  );
+};
+
+/** Every page bears its own name; two of the same name would send a fitter to the wrong piece of paper. */
+const labelPages = (doc: PdfDocument, labels: readonly string[]): void => {
+  if (new Set(labels).size < labels.length) throw new Error('two pages of a book have the same label');
+  doc._root.data['PageLabels'] = { Nums: labels.flatMap((label, at) => [at, { P: textString(label) }]) };
+};
+
+/** A bookmark for each sheet, and under it one for each of its pages where there are several. */
+const addBookmarks = (doc: PdfDocument, book: PageStream, labels: readonly string[]): void => {
+  const target = (page: number) => ({ pageNumber: page - 1, fit: true, expanded: true });
+  for (const { name, pages } of book.sheets) {
+    const [first] = pages;
+    if (first === undefined) continue;
+    const bookmark = doc.outline.addItem(name, target(first));
+    if (pages.length < 2) continue;
+    for (const page of pages) bookmark.addItem(labels[page - 1] ?? String(page), target(page));
+  }
+};
+
+const join = (chunks: readonly Uint8Array[]): Uint8Array => {
+  const whole = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
+  let at = 0;
+  for (const chunk of chunks) {
+    whole.set(chunk, at);
+    at += chunk.length;
+  }
+  return whole;
+};
