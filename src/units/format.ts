@@ -54,6 +54,12 @@ export function formatExactInches(mm: number): string {
   return parseLength(fraction) === mm ? fraction : exactDecimal(divide(fromNumber(mm), INCH), '″', mm);
 }
 
+/** A length exactly, in the unit it was written in: inches where `text` has feet or inches, or a bare number of inches. */
+export const formatAsWritten = (mm: number, text: string, units: Units = 'mm'): string =>
+  /["'″′”’]|in|f/i.test(text) || (units === 'in' && !/m/i.test(text))
+    ? formatExactInches(mm)
+    : formatExactMm(mm);
+
 function inchParts(mm: number, denominator: number): bigint {
   if (!Number.isInteger(Math.log2(denominator)) || denominator < 1) {
     throw new RangeError(`1/${denominator} is not a halving of an inch`);

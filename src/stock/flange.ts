@@ -1,0 +1,61 @@
+import { parseLength } from '../units/length.ts';
+import { refusals } from '../units/notation.ts';
+import { readClauses, tableRows } from './clauses.ts';
+import { findRows, tableName, type SizeSystem } from './size.ts';
+import { FLANGE_B16_5 } from './tables/flange-b16-5.ts';
+
+/** The drilling of a flange. Lengths in mm. */
+export interface Flange {
+  /** As printed; reads back as the same flange. */
+  readonly designation: string;
+  /** Number of bolt holes, a multiple of four. */
+  readonly holes: number;
+  readonly holeDiameter: number;
+  readonly boltCircle: number;
+  readonly outsideDiameter: number;
+  /** Bolt size, `3/4″`. */
+  readonly bolt: string;
+  readonly source: string;
+}
+
+const HINT = 'write NPS 6 class 150 or DN 150 class 300';
+
+/**
+ * Reads an ASME B16.5 flange, `NPS 6 class 150` (inch table, exact) or `DN 150 class 300` (metric table, whose holes and
+ * bolts are in inches too). Throws a request error that lists classes or sizes where one is unknown.
+ */
+export function parseFlange(text: string, { path = 'flange' }: { readonly path?: string } = {}): Flange {
+  const refuse = refusals(path);
+  const clauses = readClauses(text, ['flange', 'nps', 'dn', 'class'], refuse, HINT);
+  const rating = clauses.get('class') ?? '';
+  const system: SizeSystem = clauses.has('nps') ? 'NPS' : 'DN';
+  const size = clauses.get(system.toLowerCase());
+  if (size === undefined || (clauses.has('nps') && clauses.has('dn')) || clauses.get('flange')) {
+    throw refuse('not-understood', 'a flange has one size, NPS or DN, and a class', HINT);
+  }
+  const rows = tableRows(FLANGE_B16_5);
+  const rated = rows.filter((row) => row[0] === rating);
+  if (rated.length === 0) {
+    const classes = [...new Set(rows.map((row) => row[0]))].join(' and ');
+    throw refuse(
+      'unknown-class',
+      rating ? `class ${rating} is not held` : 'the flange has no class',
+      `classes are ${classes}`,
+    );
+  }
+  const [row = []] = findRows(rated, { NPS: 1, DN: 2 }, system, size, `ASME B16.5 class ${rating}`, refuse);
+  const [, nps, dn, holes, hole = '', circleIn = '', odIn = '', bolt = '', circleMm = '', odMm = ''] = row;
+  const length = (inches: string, mm?: string) =>
+    system === 'NPS' || mm === undefined
+      ? parseLength(inches, { units: 'in' })
+      : parseLength(mm, { units: 'mm' });
+  return {
+    designation: `${system} ${system === 'NPS' ? nps : dn} class ${rating}`,
+    holes: Number(holes),
+    holeDiameter: length(hole),
+    boltCircle: length(circleIn, circleMm),
+    outsideDiameter: length(odIn, odMm),
+    bolt: `${bolt}″`,
+    source: `ASME B16.5 ${tableName(system)}`,
+  };
+}

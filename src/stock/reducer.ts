@@ -1,0 +1,64 @@
+import { quoted, refusals } from '../units/notation.ts';
+import { readClauses } from './clauses.ts';
+import { findFitting } from './fitting.ts';
+import { findPipeSizes, tableName, type SizeSystem } from './size.ts';
+
+/** A butt-welding reducer, concentric or eccentric. Lengths in mm. */
+export interface Reducer {
+  /** As printed; reads back as the same reducer. */
+  readonly designation: string;
+  readonly largeOd: number;
+  readonly smallOd: number;
+  /** End to end. */
+  readonly length: number;
+  readonly source: string;
+}
+
+const HINT = 'write NPS 6 x 4 or DN 150 x 100';
+
+/**
+ * Reads an ASME B16.9 reducer, large end first: `NPS 6 x 4`, `reducer DN 150 x 100`. Its length goes by the large end. The
+ * standard makes only some pairs of sizes; any smaller second size is taken here. Throws a request error for anything else.
+ */
+export function parseReducer(text: string, { path = 'reducer' }: { readonly path?: string } = {}): Reducer {
+  const refuse = refusals(path);
+  const clauses = readClauses(text, ['reducer', 'nps', 'dn'], refuse, HINT);
+  const system: SizeSystem = clauses.has('nps') ? 'NPS' : 'DN';
+  const ends = (clauses.get(system.toLowerCase()) ?? '').split(/ ?[x×] ?/);
+  const [large, small] = ends;
+  if (
+    !large ||
+    !small ||
+    ends.length > 2 ||
+    clauses.get('reducer') ||
+    (clauses.has('nps') && clauses.has('dn'))
+  ) {
+    throw refuse('not-understood', `${quoted(text)} is not two sizes of a reducer`, HINT);
+  }
+  const { reducer, ...fitting } = findFitting(system, large, refuse);
+  const [from, to] = [large, small].map((size) => findPipeSizes(system, size, refuse)[0]);
+  if (!from || !to) throw new Error('a size without rows');
+  const name = (size: { readonly nps: string; readonly dn: string }) =>
+    system === 'NPS' ? size.nps : size.dn;
+  if (to.od >= from.od) {
+    throw refuse(
+      'not-smaller',
+      `${system} ${name(to)} is not smaller than ${system} ${name(from)}`,
+      'give the large end first',
+    );
+  }
+  if (reducer === undefined) {
+    throw refuse(
+      'no-reducer',
+      `ASME B16.9 has no reducer from ${system} ${name(fitting)}`,
+      'give a larger large end',
+    );
+  }
+  return {
+    designation: `reducer ${system} ${name(from)} x ${name(to)}`,
+    largeOd: from.od,
+    smallOd: to.od,
+    length: reducer,
+    source: `ASME B16.9 ${tableName(system)}`,
+  };
+}
