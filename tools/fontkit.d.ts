@@ -1,0 +1,12 @@
+/** The little of fontkit that measuring glyphs takes; the package ships no types. */
+declare module 'fontkit' {
+  interface Font {
+    readonly unitsPerEm: number;
+    hasGlyphForCodePoint(code: number): boolean;
+    glyphForCodePoint(code: number): {
+      readonly advanceWidth: number;
+      readonly bbox: { readonly minY: number; readonly maxY: number };
+    };
+  }
+  export function create(bytes: Uint8Array): Font;
+}
