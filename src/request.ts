@@ -1,6 +1,6 @@
-import { identify } from './identity.ts';
 import { requestError, UserError, type Issue } from './issue.ts';
 import { commonFields } from './layouts/common.ts';
+import { listInputs, spellInput } from './layouts/describe.ts';
 import type { Field, Fields, Reading, Values } from './layouts/field.ts';
 import type { Layout, Setting } from './layouts/layout.ts';
 import { layouts } from './layouts/registry.ts';
@@ -25,16 +25,6 @@ export interface Request {
   readonly setting: Setting;
   readonly spec: Spec;
 }
-
-/** How an input is written on the command line and in job files: `paperThickness` is `paper-thickness`. */
-export const spellInput = (key: string): string =>
-  key.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
-
-/** Every input of a layout, its own first, by the name a person writes. */
-export const listInputs = (layout: Layout): ReadonlyMap<string, Field<unknown>> =>
-  new Map(
-    Object.entries({ ...layout.fields, ...commonFields }).map(([key, field]) => [spellInput(key), field]),
-  );
 
 /** The layout of that name. Throws a `request` UserError with the nearest name. */
 export const findLayout = (id: string, among: readonly Layout[] = layouts): Layout => {

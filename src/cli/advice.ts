@@ -1,0 +1,37 @@
+import type { Page } from '../paging/book.ts';
+
+/** Papers by the names CUPS knows them by, in mm, short side first. */
+const media: readonly (readonly [name: string, width: number, height: number])[] = [
+  ['Letter', 215.9, 279.4],
+  ['Legal', 215.9, 355.6],
+  ['Tabloid', 279.4, 431.8],
+  ['A4', 210, 297],
+  ['A3', 297, 420],
+  ['A2', 420, 594],
+  ['A1', 594, 841],
+  ['A0', 841, 1189],
+];
+
+const nameMedia = ({ width, height }: Pick<Page, 'width' | 'height'>): string => {
+  const [short, long] = [Math.min(width, height), Math.max(width, height)];
+  const known = media.find(([, w, h]) => Math.abs(w - short) < 0.1 && Math.abs(h - long) < 0.1);
+  return known?.[0] ?? `Custom.${Number(short.toFixed(2))}x${Number(long.toFixed(2))}mm`;
+};
+
+/** A file name as a shell takes it whole. */
+const quoteFile = (file: string): string =>
+  /^[\w./+-]+$/.test(file) ? file : `'${file.replaceAll("'", `'\\''`)}'`;
+
+/** The command that prints a file at 100 % through CUPS, which otherwise fits a page to other paper. */
+export const printCommand = (file: string, page: Pick<Page, 'width' | 'height'>): string =>
+  `lp -d PRINTER -o media=${nameMedia(page)} -o print-scaling=none ${quoteFile(file)}`;
+
+/** How to print at 100 % from where people print, one line each. */
+export const advisePrint = (file: string, page: Pick<Page, 'width' | 'height'>): readonly string[] => [
+  'Print at 100 %, never fitted to the page:',
+  `  Linux, macOS   ${printCommand(file, page)}`,
+  '  Acrobat        Actual size; Choose paper source by PDF page size',
+  '  SumatraPDF     Print scaling: None',
+  '  Chrome, Edge   Scale 100, paper as in the file; Firefox prints pictures of pages, do not use it',
+  'Then measure the 100 mm and 4 in bars both ways with a steel rule before you cut.',
+];

@@ -1,0 +1,45 @@
+/** The program's name, as it is typed. */
+export const program = 'soapstone';
+
+/** One option of a command, as help and the parser need it. */
+export interface Option {
+  readonly name: string;
+  /** One-letter form. */
+  readonly letter?: string;
+  /** Heading it stands under in help. */
+  readonly group: string;
+  readonly help: string;
+  /** A `flag` takes no value. */
+  readonly kind: 'text' | 'flag';
+  /** Words offered by shell completion. */
+  readonly choices?: readonly string[];
+}
+
+/** What stood on the command line after the command's name. */
+export interface Given {
+  /** Options with a value; an array where one was given several times. */
+  readonly texts: Readonly<Record<string, string | readonly string[]>>;
+  /** Flags that were set. */
+  readonly flags: ReadonlySet<string>;
+  /** Words that belong to no option. */
+  readonly words: readonly string[];
+}
+
+/** One command. It writes its result to stdout and throws a UserError for anything the person can put right. */
+export interface Command {
+  readonly name: string;
+  readonly summary: string;
+  /** The command line in general, without `soapstone`. */
+  readonly usage: string;
+  /** Command lines without `soapstone`, most usual first. */
+  readonly examples: readonly string[];
+  readonly options: readonly Option[];
+  /** Most words it takes besides options. */
+  readonly words: number;
+  readonly run: (given: Given) => Promise<void> | void;
+}
+
+/** Writes a result, or one line of it, to stdout. */
+export const say = (text: string): void => {
+  process.stdout.write(`${text}\n`);
+};

@@ -1,0 +1,33 @@
+import { styleText } from 'node:util';
+import { UserError, type Failure } from '../issue.ts';
+import { version } from '../version.ts';
+import { program } from './command.ts';
+
+const exitCodes: Readonly<Record<Failure, number>> = { request: 2, joint: 3, file: 4 };
+
+const isColourful = (): boolean => process.stderr.isTTY && !process.env.NO_COLOR;
+
+/** Two lines on stderr: what is wrong, and what would be right. */
+const tell = (wrong: string, right: string): void => {
+  const oneLine = (text: string) => text.replace(/\s+/g, ' ');
+  const head = isColourful() ? styleText('red', 'wrong:') : 'wrong:';
+  process.stderr.write(`${head} ${oneLine(wrong)}\nright: ${oneLine(right)}\n`);
+};
+
+/**
+ * Tells a person what went wrong and returns the exit code: 2 the request is not understood, 3 the joint cannot be
+ * made, 4 a file cannot be read or written, 1 our own fault. `options` are the names that issues may refer to.
+ */
+export const tellFault = (error: unknown, options: ReadonlySet<string>): number => {
+  if (error instanceof UserError) {
+    for (const { path, message, hint } of error.issues)
+      tell(options.has(path) ? `--${path}: ${message}` : message, hint);
+    return exitCodes[error.failure];
+  }
+  tell(
+    `${program} ${version} failed, which is its own fault: ${error instanceof Error ? error.message : String(error)}`,
+    'report this line with the whole command line; nothing was written',
+  );
+  if (process.env.SOAPSTONE_TRACE && error instanceof Error) process.stderr.write(`${error.stack ?? ''}\n`);
+  return 1;
+};

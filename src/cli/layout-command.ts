@@ -1,0 +1,143 @@
+import { requestError } from '../issue.ts';
+import { describeInput, groupInputs, isRequired, listInputs } from '../layouts/describe.ts';
+import type { Field } from '../layouts/field.ts';
+import type { Layout } from '../layouts/layout.ts';
+import { identify } from '../identity.ts';
+import type { Book } from '../paging/book.ts';
+import { makeBook, makeSheets } from '../print.ts';
+import { readRequest, type Request } from '../request.ts';
+import { advisePrint, printCommand } from './advice.ts';
+import { say, type Command, type Given, type Option } from './command.ts';
+import { planOutputs, writeOutputs, type Made } from './outputs.ts';
+
+/** Most pages made without `--yes`. */
+const pageLimit = 400;
+
+const outputOptions: readonly Option[] = [
+  {
+    name: 'output',
+    letter: 'o',
+    group: 'Output',
+    kind: 'text',
+    help: 'FILE: where to write, .pdf or .csv by its extension [may be repeated; default a .pdf named after the request]',
+  },
+  { name: 'json', group: 'Output', kind: 'flag', help: 'say what was made as JSON' },
+  { name: 'yes', group: 'Output', kind: 'flag', help: `make more than ${pageLimit} pages` },
+];
+
+const makeOption = (group: string, name: string, field: Field<unknown>): Option => ({
+  name,
+  group,
+  help: describeInput(field),
+  kind: field.kind === 'flag' ? 'flag' : 'text',
+  choices: field.choices,
+});
+
+const slug = (text: string): string => text.replace(/[^\p{L}\p{N}.]+/gu, '-').replace(/^[-.]+|[-.]+$/g, '');
+
+/** The name of a file nobody named: the piece's mark or else what was asked for, so that other requests get other names. */
+const nameFile = ({ layout, spec }: Request): string => {
+  const words = [spec.piece ?? [], layout.id, listGiven(layout, spec)].flat();
+  const name = words
+    .map(slug)
+    .filter((word) => word !== '')
+    .join('-');
+  return `${name.slice(0, 120)}.pdf`;
+};
+
+const listGiven = (layout: Layout, spec: Request['spec']): readonly string[] =>
+  [...listInputs(layout)]
+    .slice(0, Object.keys(layout.fields).length)
+    .filter(([name, field]) => spec[name] !== undefined && spec[name] !== field.default)
+    .flatMap(([name, field]) =>
+      isRequired(field) ? [spec[name] ?? ''].flat() : [name, spec[name] ?? ''].flat(),
+    );
+
+const toTexts = (given: Given): Given['texts'] => {
+  const { output: _output, ...texts } = given.texts;
+  const flags = [...given.flags].filter((flag) => !outputOptions.some((option) => option.name === flag));
+  return { ...texts, ...Object.fromEntries(flags.map((flag) => [flag, 'yes'])) };
+};
+
+const refuseLongBook = (book: Book, isSure: boolean): void => {
+  if (book.pages.length <= pageLimit || isSure) return;
+  throw requestError(
+    'paper',
+    'many-pages',
+    `this makes ${book.pages.length} pages, more than ${pageLimit}`,
+    'choose larger paper, or add --yes to make them all',
+  );
+};
+
+const listPages = (pages: readonly number[]): string =>
+  pages.length === 1 ? `page ${pages[0]}` : `pages ${pages[0]} to ${pages[pages.length - 1]}`;
+
+/** What was made, for people. */
+const tellMade = (files: readonly string[], { book }: Made, identity: string): void => {
+  const count = book.pages.length;
+  for (const file of files) say(`Wrote ${file}`);
+  say(`${book.title}: ${count} ${count === 1 ? 'page' : 'pages'}, identity ${identity}`);
+  for (const { name, pages } of book.sheets) say(`  ${name}: ${listPages(pages)}`);
+  const printed = files.find((file) => /\.pdf$/i.test(file));
+  const [page] = book.pages;
+  if (printed !== undefined && page !== undefined) advisePrint(printed, page).forEach(say);
+};
+
+/** What was made, for programs. */
+const tellJson = (
+  files: readonly string[],
+  request: Request,
+  { sheets, book }: Made,
+  identity: string,
+): void => {
+  const [page] = book.pages;
+  const facts = new Map(sheets.map(({ name, facts: list }) => [name, Object.fromEntries(list)]));
+  const summary = {
+    files,
+    identity,
+    pages: book.pages.length,
+    paper: page === undefined ? undefined : { width: page.width, height: page.height, unit: 'mm' },
+    sheets: book.sheets.map(({ name, pages }) => ({ name, pages, facts: facts.get(name) })),
+    print: files.filter((file) => /\.pdf$/i.test(file)).map((file) => (page ? printCommand(file, page) : '')),
+    spec: request.spec,
+  };
+  say(JSON.stringify(summary, null, 2));
+};
+
+const run = async (layout: Layout, given: Given): Promise<void> => {
+  const named = given.texts.output;
+  const planned = planOutputs(named === undefined ? [] : [named].flat());
+  const request = readRequest(layout.id, toTexts(given), [layout]);
+  const outputs = planned.length > 0 ? planned : planOutputs([nameFile(request)]);
+  const sheets = makeSheets(request);
+  const book = makeBook(request, sheets);
+  refuseLongBook(book, given.flags.has('yes'));
+  await writeOutputs(outputs, { sheets, book });
+  const files = outputs.map((output) => output.file);
+  const identity = identify(request.spec, sheets);
+  if (given.flags.has('json')) tellJson(files, request, { sheets, book }, identity);
+  else tellMade(files, { sheets, book }, identity);
+};
+
+/** The command of a layout: its options are its fields, those all layouts share, and where to write. */
+export const layoutCommand = (layout: Layout): Command => {
+  const required = [...listInputs(layout)].filter(([, field]) => isRequired(field));
+  return {
+    name: layout.id,
+    summary: layout.summary,
+    usage: [
+      layout.id,
+      ...required.map(([name, { symbol }]) => `--${name} ${symbol}`),
+      '[options] [-o FILE]…',
+    ].join(' '),
+    examples: layout.examples,
+    options: [
+      ...groupInputs(layout).flatMap(({ heading, inputs }) =>
+        [...inputs].map(([name, field]) => makeOption(`${heading}:`, name, field)),
+      ),
+      ...outputOptions.map((option) => ({ ...option, group: `${option.group}:` })),
+    ],
+    words: 0,
+    run: (given) => run(layout, given),
+  };
+};

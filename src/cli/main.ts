@@ -1,0 +1,21 @@
+import { layouts } from '../layouts/registry.ts';
+import { say } from './command.ts';
+import { tellFault } from './fault.ts';
+import { layoutCommand } from './layout-command.ts';
+import { layoutsCommand } from './layouts-command.ts';
+import { parseArguments } from './parser.ts';
+
+const commands = [...layouts.map(layoutCommand), layoutsCommand(layouts)];
+
+/** Runs one command line and returns its exit code. */
+export const main = async (argv: readonly string[]): Promise<number> => {
+  const options = new Set(commands.find(({ name }) => name === argv[0])?.options.map(({ name }) => name));
+  try {
+    const asked = await parseArguments(argv, commands);
+    if (asked.kind === 'text') say(asked.text);
+    else await asked.command.run(asked.given);
+    return 0;
+  } catch (error) {
+    return tellFault(error, options);
+  }
+};

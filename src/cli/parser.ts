@@ -1,0 +1,175 @@
+import { UserError, requestError, type Issue } from '../issue.ts';
+import { findNearMiss } from '../near-miss.ts';
+import { version } from '../version.ts';
+import { program, type Command, type Given, type Option } from './command.ts';
+
+/** What the command line asks for: a command with what was given to it, or a text to print (help, completion). */
+export type Asked =
+  | { readonly kind: 'command'; readonly command: Command; readonly given: Given }
+  | { readonly kind: 'text'; readonly text: string };
+
+interface Untyped {
+  usageConfiguration: (configuration: { readonly 'hide-types': boolean }) => void;
+}
+
+/** Options yargs answers by itself. */
+const builtIn = ['help', 'version', 'get-yargs-completions'];
+
+/**
+ * Joins an option and its value where yargs would take the value for an option: `--offset -10mm`, `-oFILE`.
+ * Everything after `--` is left alone.
+ */
+const joinValues = (argv: readonly string[], options: readonly Option[]): readonly string[] => {
+  const taking = new Set(
+    options.flatMap(({ kind, name, letter }) =>
+      kind === 'text' ? [`--${name}`, ...(letter === undefined ? [] : [`-${letter}`])] : [],
+    ),
+  );
+  const joined: string[] = [];
+  for (let i = 0; i < argv.length; i++) {
+    const word = argv[i] ?? '';
+    const next = argv[i + 1];
+    if (word === '--') return [...joined, ...argv.slice(i)];
+    if (taking.has(word) && next !== undefined && /^-[.\d]/.test(next)) {
+      joined.push(`${word}=${next}`);
+      i++;
+    } else {
+      joined.push(
+        /^-[a-z][^=]/.test(word) && taking.has(word.slice(0, 2))
+          ? `${word.slice(0, 2)}=${word.slice(2)}`
+          : word,
+      );
+    }
+  }
+  return joined;
+};
+
+/** Sorts what yargs found into texts and flags. Throws one `request` UserError for all options that do not exist. */
+const sortGiven = (found: Readonly<Record<string, unknown>>, command: Command): Given => {
+  const texts: Record<string, string | readonly string[]> = {};
+  const flags = new Set<string>();
+  const issues: Issue[] = [];
+  const known = new Map(command.options.map((option) => [option.name, option]));
+  const letters = new Set(command.options.map((option) => option.letter));
+  for (const [name, value] of Object.entries(found)) {
+    if (name === '_' || name === '$0' || builtIn.includes(name) || letters.has(name)) continue;
+    const option = known.get(name);
+    if (option === undefined) issues.push(tellUnknown(name, command));
+    else if (option.kind === 'flag') {
+      if ([value].flat().some((item) => item === true)) flags.add(name);
+    } else texts[name] = Array.isArray(value) ? value.map(String) : String(value);
+  }
+  const words = (found._ as readonly unknown[]).map(String).slice(1);
+  if (words.length > command.words) issues.push(tellWord(words[command.words] ?? ''));
+  if (issues.length > 0) throw new UserError('request', issues);
+  return { texts, flags, words };
+};
+
+const tellUnknown = (name: string, command: Command): Issue => {
+  const near = findNearMiss(name, [...command.options.map((option) => option.name), 'help', 'version']);
+  return {
+    code: 'unknown-option',
+    path: '',
+    message: `${command.name} has no option ${name.length === 1 ? '-' : '--'}${name}`,
+    hint:
+      near === undefined
+        ? `"${program} ${command.name} --help" lists its options`
+        : `did you mean --${near}?`,
+  };
+};
+
+const tellWord = (word: string): Issue => ({
+  code: 'stray-word',
+  path: '',
+  message: `"${word}" belongs to no option`,
+  hint: 'put a text with spaces in quotes, as in --pipe "NPS 4 sch 40"',
+});
+
+const findCommand = (word: string, commands: readonly Command[]): Command => {
+  const found = commands.find((command) => command.name === word);
+  if (found !== undefined) return found;
+  const near = findNearMiss(
+    word,
+    commands.map((command) => command.name),
+  );
+  throw requestError(
+    '',
+    'unknown-command',
+    word.startsWith('-')
+      ? `${word} stands where a layout's name must`
+      : `there is no layout or command "${word}"`,
+    near === undefined ? `"${program} layouts" lists what there is` : `did you mean ${near}?`,
+  );
+};
+
+/** Examples first, then the command line in general. */
+const writeUsage = ({ usage, summary, examples }: Pick<Command, 'usage' | 'summary' | 'examples'>): string =>
+  [
+    `${summary}\n`,
+    'Examples:',
+    ...examples.map((example) => `  ${program} ${example}`),
+    `\nUsage: ${program} ${usage}`,
+  ].join('\n');
+
+/** Understands a command line. Throws a `request` UserError where it cannot. */
+export const parseArguments = async (
+  argv: readonly string[],
+  commands: readonly Command[],
+): Promise<Asked> => {
+  const word = argv.find((item) => !/^--?(help|h|version)$/.test(item));
+  const isCompletion = word?.startsWith('--get-yargs-completions') === true || word === 'completion';
+  const chosen = word === undefined || isCompletion ? undefined : findCommand(word, commands);
+  const { default: yargs } = await import('yargs');
+  const parser = yargs()
+    .scriptName(program)
+    .locale('en')
+    .parserConfiguration({
+      'camel-case-expansion': false,
+      'dot-notation': false,
+      'boolean-negation': false,
+      'parse-numbers': false,
+      'parse-positional-numbers': false,
+    })
+    .wrap(Math.min(process.stdout.columns ?? 100, 100))
+    .usage(
+      writeUsage({
+        summary: 'Full-size layout templates for pipe and plate work, printed true to size.',
+        usage: 'LAYOUT --options -o FILE',
+        examples: [...commands.flatMap((command) => command.examples.slice(0, 1)), 'branch --help'],
+      }),
+    )
+    .alias('help', 'h')
+    .describe('help', 'show this help')
+    .version(version)
+    .describe('version', 'show the version')
+    .completion('completion', 'print a script for the shell, to be read by bash or zsh');
+  // The published types lack this one method.
+  (parser as unknown as Untyped).usageConfiguration({ 'hide-types': true });
+  for (const command of commands) {
+    parser.command(
+      command.name,
+      command.summary,
+      (sub) => {
+        sub.usage(writeUsage(command));
+        for (const { name, letter, group, help, kind, choices } of command.options)
+          sub.option(name, {
+            alias: letter,
+            group,
+            describe: help,
+            type: kind === 'flag' ? 'boolean' : 'string',
+            ...(isCompletion && { choices }),
+          });
+        return sub;
+      },
+      () => undefined,
+    );
+  }
+  const words = argv.length === 0 ? ['--help'] : joinValues(argv, chosen?.options ?? []);
+  let text = '';
+  const found = await parser.parseAsync([...words], {}, (error: unknown, _found: unknown, output: string) => {
+    if (error instanceof Error) throw error;
+    text = output;
+  });
+  if (text !== '' || chosen === undefined) return { kind: 'text', text };
+  return { kind: 'command', command: chosen, given: sortGiven(found as Record<string, unknown>, chosen) };
+};
