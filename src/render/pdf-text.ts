@@ -61,8 +61,8 @@ const missingSign = (sign: string, text: string): UserError => {
   return requestError(
     'text',
     'unknown-sign',
-    `The lettering has no sign${shown} (U+${code}), which stands in “${text.replace(/\p{C}/gu, '·')}”.`,
-    'Use Latin, Greek or Cyrillic letters, figures and common signs, in one line.',
+    `the lettering has no sign${shown} (U+${code}), which stands in “${text.replace(/\p{C}/gu, '·')}”`,
+    'use Latin, Greek or Cyrillic letters, figures and common signs, in one line',
   );
 };
 

@@ -94,8 +94,8 @@ const refuseLongPage = ({ width, height, label }: Page): void => {
   throw requestError(
     'paper',
     'page-too-long',
-    `Page ${label} would be ${Math.round(width)} x ${Math.round(height)} mm; a PDF page has no side over ${longestPage} mm.`,
-    `Give a paper of at most ${longestPage} mm each way; the sheet is then divided over several pages.`,
+    `page ${label} would be ${Math.round(width)} x ${Math.round(height)} mm; a PDF page has no side over ${longestPage} mm`,
+    `give a paper of at most ${longestPage} mm each way; the sheet is then divided over several pages`,
   );
 };
 

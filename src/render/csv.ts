@@ -1,0 +1,28 @@
+import type { Sheet } from '../drawing/model.ts';
+
+const lineEnd = '\r\n';
+
+/**
+ * All tables of the sheets as comma-separated values (RFC 4180: lines end in CR LF, a field that needs it stands in
+ * double quotes). Each table begins with a row of its sheet's and its own title, then its column heads; an empty line parts
+ * it from the next. Text that a spreadsheet would take for a formula is given a leading apostrophe.
+ */
+export const renderCsv = (sheets: readonly Sheet[]): string =>
+  sheets
+    .flatMap(({ heading, tables }) =>
+      tables.map(({ title, header, rows }) => [[`${heading}: ${title}`], header, ...rows]),
+    )
+    .map((rows) => rows.map((row) => row.map(writeField).join(',') + lineEnd).join(''))
+    .join(lineEnd);
+
+/** What a spreadsheet might run: text led by one of these, blanks before it or not. */
+const formulaStart = /^\s*[=+\-@＝＋－＠\t\r]/;
+
+/** A signed number or a length in inches or feet and inches, which begin as a formula does: `-12.5`, `-1 1/2"`, `+3 mm`. */
+const signedFigure =
+  /^[+-](?:\d+['′][- ]?)?(?:\d+(?:\.\d+)?(?:e[+-]?\d+)?|\d+[ -]\d+\/\d+|\d+\/\d+)?\s?(?:mm|in|["″'′°])?$/;
+
+const writeField = (text: string): string => {
+  const safe = formulaStart.test(text) && !(/\d/.test(text) && signedFigure.test(text)) ? `'${text}` : text;
+  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+};
