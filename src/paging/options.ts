@@ -1,0 +1,65 @@
+import type { Box } from '../drawing/model.ts';
+import type { Units } from '../units/length.ts';
+import type { Paper } from './paper.ts';
+
+/** Texts of the title block (ISO 7200 data fields, and a shop's own); those left out are not drawn. */
+export interface TitleFields {
+  readonly title?: string | undefined;
+  /** The piece's mark, as it is painted on the steel. */
+  readonly piece?: string | undefined;
+  readonly job?: string | undefined;
+  readonly order?: string | undefined;
+  readonly number?: string | undefined;
+  readonly revision?: string | undefined;
+  readonly date?: string | undefined;
+  readonly documentType?: string | undefined;
+  readonly owner?: string | undefined;
+  readonly drawn?: string | undefined;
+  readonly checked?: string | undefined;
+  readonly approved?: string | undefined;
+}
+
+/** How sheets are laid on paper. Lengths in mm. */
+export interface PagingOptions {
+  readonly paper: Paper;
+  /** `auto` takes the fewest pages. */
+  readonly orientation: 'auto' | 'portrait' | 'landscape';
+  /** Widths kept clear at the paper's edges: left and right, top and bottom. */
+  readonly margin: { readonly sides: number; readonly ends: number };
+  /** How far neighbouring pages share the drawing. */
+  readonly overlap: number;
+  /** The reader's units, in which the check length across the pages is a round number. */
+  readonly units: Units;
+  /** Finest part of an inch written. */
+  readonly denominator: 16 | 32 | 64;
+  readonly title: TitleFields;
+  /** Short hash of all that shaped the sheets, as it is shown: `7F3K-29QD`. */
+  readonly identity: string;
+  /** A line for every page about the printer the sheet is meant for. */
+  readonly calibration?: string | undefined;
+  /**
+   * What everything drawn is stretched by, about the paper's lower left corner, so that a printer that shrinks prints
+   * true; 1 and 1 where left out.
+   */
+  readonly stretch?: { readonly x: number; readonly y: number } | undefined;
+}
+
+export const defaultMargin = { sides: 6.5, ends: 13 } as const;
+export const defaultOverlap = 10;
+
+/** A piece of paper held one way, mm. */
+export interface PaperSize {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The part of the paper inside its margins, in mm as they are drawn (before they are stretched). */
+export const usableArea = ({ width, height }: PaperSize, { margin, stretch }: PagingOptions): Box => {
+  const { x, y } = stretch ?? { x: 1, y: 1 };
+  return {
+    minX: margin.sides / x,
+    minY: margin.ends / y,
+    maxX: (width - margin.sides) / x,
+    maxY: (height - margin.ends) / y,
+  };
+};

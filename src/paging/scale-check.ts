@@ -1,0 +1,44 @@
+import type { Mark } from '../drawing/model.ts';
+import { letter, NARROW, ruleLine } from '../drawing/shape.ts';
+import type { Vec2 } from '../geometry/vector.ts';
+
+const inch = 25.4;
+/** Length of the longer check, 4 in, and the space both take across, mm. */
+export const checkLength = 4 * inch;
+export const checkBreadth = 10.4;
+
+/** Half the space between the two lines, and how far ticks and lettering stand out from them. */
+const half = 0.8;
+const ticks = { end: 2.4, minor: 1.2 } as const;
+const lettering = 2.5;
+
+/** One side of the pair: its length, its divisions, its name. */
+const sides = [
+  { length: 100, every: 10, mid: 50, label: '100 mm', side: 1 },
+  { length: checkLength, every: inch / 2, mid: 2 * inch, label: '4 in', side: -1 },
+] as const;
+
+/**
+ * The pair of scale checks along one axis, like the two edges of a steel rule: 100 mm and 4 in, each one straight
+ * stroke exactly that long, ticks outward. `zero` is the start of the pair's middle line.
+ */
+export const drawScaleCheck = (zero: Vec2, axis: 'x' | 'y'): Mark[] => {
+  const at = (along: number, out: number): Vec2 =>
+    axis === 'x' ? { x: zero.x + along, y: zero.y + out } : { x: zero.x - out, y: zero.y + along };
+  return sides.flatMap(({ length, every, mid, label, side }) => {
+    const count = Math.round(length / every);
+    const divisions = Array.from({ length: count + 1 }, (_, i) => {
+      const along = i === count ? length : i * every;
+      const isMain = i === 0 || i === count || Math.abs(along - mid) < 1e-6;
+      const reach = side * (half + (isMain ? ticks.end : ticks.minor));
+      return ruleLine('scale', at(along, side * half), at(along, reach), NARROW);
+    });
+    // Beside the middle tick, where it stands over the minor ticks only.
+    const base = half + ticks.minor + 0.6;
+    const name = letter('scale', at(mid + 12.7, side > 0 ? base : -base - lettering), label, lettering, {
+      align: 'centre',
+      angle: axis === 'x' ? 0 : Math.PI / 2,
+    });
+    return [ruleLine('scale', at(0, side * half), at(length, side * half), NARROW), ...divisions, name];
+  });
+};
