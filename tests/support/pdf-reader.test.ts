@@ -86,7 +86,7 @@ describe('readPdf', () => {
       const curve = segments[1]!;
       if (curve.kind !== 'curve') throw new Error('a curve is wanted');
       expect(
-        [curve.c1, curve.c2, curve.to].flatMap((p) => [p.x, p.y]).map((v) => Math.round(v * 1e5) / 1e5),
+        [curve.c1, curve.c2, curve.to].flatMap((p) => [p.x, p.y]).map((v) => Math.round(v * 1e5) / 1e5 + 0),
       ).toEqual([110, 0, 120, 10, 120, 20]);
     }
     expect(sheetStrokes(file, 'branch end')).toHaveLength(4);
