@@ -14,6 +14,9 @@ const tell = (wrong: string, right: string): void => {
   process.stderr.write(`${head} ${oneLine(wrong)}\nright: ${oneLine(right)}\n`);
 };
 
+const nameOption = (path: string, message: string): string =>
+  message.startsWith(`${path} `) ? `--${message}` : `--${path}: ${message}`;
+
 /**
  * Tells a person what went wrong and returns the exit code: 2 the request is not understood, 3 the joint cannot be
  * made, 4 a file cannot be read or written, 1 our own fault. `options` are the names that issues may refer to.
@@ -21,7 +24,7 @@ const tell = (wrong: string, right: string): void => {
 export const tellFault = (error: unknown, options: ReadonlySet<string>): number => {
   if (error instanceof UserError) {
     for (const { path, message, hint } of error.issues)
-      tell(options.has(path) ? `--${path}: ${message}` : message, hint);
+      tell(options.has(path) ? nameOption(path, message) : message, hint);
     return exitCodes[error.failure];
   }
   tell(

@@ -19,7 +19,7 @@ const outputOptions: readonly Option[] = [
     letter: 'o',
     group: 'Output',
     kind: 'text',
-    help: 'FILE: where to write, .pdf or .csv by its extension [may be repeated; default a .pdf named after the request]',
+    help: 'FILE: where to write, .pdf or .csv by its extension (may be repeated; left out, a .pdf named after the request)',
   },
   { name: 'json', group: 'Output', kind: 'flag', help: 'say what was made as JSON' },
   { name: 'yes', group: 'Output', kind: 'flag', help: `make more than ${pageLimit} pages` },

@@ -68,6 +68,6 @@ export const planOutputs = (files: readonly string[]): readonly Output[] => {
 export const writeOutputs = async (outputs: readonly Output[], made: Made): Promise<void> => {
   const rendered: { file: string; bytes: Uint8Array }[] = [];
   for (const { file, write } of outputs) rendered.push({ file, bytes: await write(made) });
-  const { writeFile } = await import('../render/file.ts');
+  const { writeFile } = await import('../render/write-file.ts');
   for (const { file, bytes } of rendered) await writeFile(file, bytes);
 };

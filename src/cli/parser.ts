@@ -98,16 +98,20 @@ const findCommand = (word: string, commands: readonly Command[]): Command => {
     word.startsWith('-')
       ? `${word} stands where a layout's name must`
       : `there is no layout or command "${word}"`,
-    near === undefined ? `"${program} layouts" lists what there is` : `did you mean ${near}?`,
+    near === undefined ? `"${program} layouts" lists what there is, to be named first` : `did you mean ${near}?`,
   );
 };
 
+/** Indents a line of help: yargs strips leading blanks, so a private-use sign stands for them until `tidy`. */
+const indent = '\ue000\ue000';
+const tidy = (help: string): string => help.replaceAll('\ue000', ' ');
+
 /** Examples first, then the command line in general. */
-const writeUsage = ({ usage, summary, examples }: Pick<Command, 'usage' | 'summary' | 'examples'>): string =>
+const writeUsage = (summary: string, usage: string, examples: readonly string[]): string =>
   [
-    `${summary}\n`,
+    `${summary.charAt(0).toUpperCase()}${summary.slice(1)}.\n`,
     'Examples:',
-    ...examples.map((example) => `  ${program} ${example}`),
+    ...examples.map((example) => `${indent}${program} ${example}`),
     `\nUsage: ${program} ${usage}`,
   ].join('\n');
 
@@ -132,17 +136,16 @@ export const parseArguments = async (
     })
     .wrap(Math.min(process.stdout.columns ?? 100, 100))
     .usage(
-      writeUsage({
-        summary: 'Full-size layout templates for pipe and plate work, printed true to size.',
-        usage: 'LAYOUT --options -o FILE',
-        examples: [...commands.flatMap((command) => command.examples.slice(0, 1)), 'branch --help'],
-      }),
+      writeUsage(
+        'full-size layout templates for pipe and plate work, printed true to size',
+        'LAYOUT --options [-o FILE]…',
+        [...commands.flatMap(({ examples }) => examples.slice(0, 1)), `${commands[0]?.name} --help`],
+      ),
     )
     .alias('help', 'h')
     .describe('help', 'show this help')
     .version(version)
-    .describe('version', 'show the version')
-    .completion('completion', 'print a script for the shell, to be read by bash or zsh');
+    .describe('version', 'show the version');
   // The published types lack this one method.
   (parser as unknown as Untyped).usageConfiguration({ 'hide-types': true });
   for (const command of commands) {
@@ -150,7 +153,7 @@ export const parseArguments = async (
       command.name,
       command.summary,
       (sub) => {
-        sub.usage(writeUsage(command));
+        sub.usage(writeUsage(command.summary, command.usage, command.examples));
         for (const { name, letter, group, help, kind, choices } of command.options)
           sub.option(name, {
             alias: letter,
@@ -164,12 +167,13 @@ export const parseArguments = async (
       () => undefined,
     );
   }
+  parser.completion('completion', 'print a script for completion by bash or zsh');
   const words = argv.length === 0 ? ['--help'] : joinValues(argv, chosen?.options ?? []);
   let text = '';
   const found = await parser.parseAsync([...words], {}, (error: unknown, _found: unknown, output: string) => {
     if (error instanceof Error) throw error;
     text = output;
   });
-  if (text !== '' || chosen === undefined) return { kind: 'text', text };
+  if (text !== '' || chosen === undefined) return { kind: 'text', text: tidy(text) };
   return { kind: 'command', command: chosen, given: sortGiven(found as Record<string, unknown>, chosen) };
 };

@@ -6,7 +6,7 @@ import { angleField, choiceField, countField, lengthField, listOf, optional, tex
 export const settingFields = {
   units: optional(
     choiceField(['in', 'mm'], {
-      help: 'units of bare numbers, and those written first (default: as the first input that tells, NPS and inches in, DN and millimetres mm)',
+      help: 'units of bare numbers, and those written first; left out, the first input that tells them',
     }),
   ),
   fraction: choiceField(['16', '32', '64'], { help: 'finest fraction of an inch written', default: '16' }),
@@ -22,7 +22,7 @@ export const settingFields = {
 export const pagingFields = {
   paper: optional(
     textField({
-      help: 'paper: letter, legal, tabloid, a4, a3, arch-d, 24in-roll, 300x500mm and the like (default: letter with inches, a4 with millimetres)',
+      help: 'letter, legal, tabloid, a4, a3, arch-d, 24in-roll, 300x500mm and the like; left out, letter with inches, a4 with mm',
       example: 'a4',
     }),
   ),
@@ -46,7 +46,7 @@ const titleText = (help: string, example: string) => optional(textField({ help, 
 /** The title block's own texts, after ISO 7200: asked by every layout, all optional. */
 export const titleFields = {
   piece: titleText("the piece's mark, as it is painted on the steel", 'S12-3'),
-  title: titleText('title (default: what the sheet is)', 'Cooling line'),
+  title: titleText('title; left out, what the sheet is', 'Cooling line'),
   job: titleText('job or project', 'Pump house'),
   order: titleText('order or work number', 'W-1042'),
   number: titleText('drawing number', 'PH-210'),
@@ -68,7 +68,7 @@ const defaultStep = 15 * degree;
 export const wrapFields = {
   step: optional(
     angleField({
-      help: 'angle between stations; must go into 360 a whole number of times (default 15)',
+      help: 'angle between stations; must go into 360 a whole number of times; left out, 15',
       example: '15',
       min: degree / 2,
       max: 90 * degree,

@@ -32,6 +32,9 @@ export const listInputs = (layout: Layout): ReadonlyMap<string, Field<unknown>> 
 /** True where a request cannot do without the input. */
 export const isRequired = (field: Field<unknown>): boolean => !field.optional && field.default === undefined;
 
+/** Kinds whose example says something that their help does not. */
+const showsExample = new Set<Field<unknown>['kind']>(['length', 'angle', 'stock', 'mark', 'designation']);
+
 /** One line of help: what it is, its default and range, whether it is required or may be repeated, an example. */
 export const describeInput = (field: Field<unknown>): string => {
   const notes = [
@@ -39,10 +42,8 @@ export const describeInput = (field: Field<unknown>): string => {
     field.many ? 'may be repeated' : '',
     field.kind === 'flag' || field.default === undefined ? '' : `default ${field.default}`,
     field.range ?? '',
-    field.kind === 'choice' || field.kind === 'flag' || field.default === field.example
-      ? ''
-      : `as in ${field.example}`,
+    showsExample.has(field.kind) && field.default === undefined ? `as in "${field.example}"` : '',
   ].filter((note) => note !== '');
   const symbol = field.kind === 'flag' ? '' : `${field.symbol}: `;
-  return `${symbol}${field.help}${notes.length > 0 ? ` [${notes.join('; ')}]` : ''}`;
+  return `${symbol}${field.help}${notes.length > 0 ? ` (${notes.join('; ')})` : ''}`;
 };

@@ -56,7 +56,7 @@ export const lengthField = (told: Told & Limit): Field<number> => {
     kind: 'length',
     symbol: 'L',
     example: told.example ?? '100mm',
-    range: describeLimit({ ...limit, max: told.max }, writeLength),
+    range: describeLimit(told, writeLength),
     parse: (text, reading) =>
       checkLimit(parseLength(text, reading), limit, text, reading.path, writeLike(text, reading)),
   });

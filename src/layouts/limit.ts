@@ -16,6 +16,7 @@ type Write = (value: number) => string;
 
 /** The range in words, e.g. `more than 0° and less than 90°`; undefined where there is none. */
 export const describeLimit = (limit: Limit, write: Write): string | undefined => {
+  if (limit.min !== undefined && limit.max !== undefined) return `${write(limit.min)} to ${write(limit.max)}`;
   const parts = [
     limit.above === undefined ? '' : `more than ${write(limit.above)}`,
     limit.min === undefined ? '' : `at least ${write(limit.min)}`,
