@@ -70,11 +70,10 @@ export const circlePath = (centre: Vec2, radius: number): Path =>
 export const mapPath = (path: Path, map: (p: Vec2) => Vec2): Path => ({
   start: map(path.start),
   closed: path.closed,
-  segments: path.segments.map(
-    (segment): Segment =>
-      segment.kind === 'line'
-        ? lineTo(map(segment.to))
-        : { kind: 'curve', c1: map(segment.c1), c2: map(segment.c2), to: map(segment.to) },
+  segments: path.segments.map((segment): Segment =>
+    segment.kind === 'line'
+      ? lineTo(map(segment.to))
+      : { kind: 'curve', c1: map(segment.c1), c2: map(segment.c2), to: map(segment.to) },
   ),
 });
 
@@ -88,8 +87,13 @@ export const stroke = (role: Role, path: Path, width: number, line: LineType = '
 });
 
 /** A straight drawn line. */
-export const ruleLine = (role: Role, a: Vec2, b: Vec2, width: number, line: LineType = 'continuous'): Stroke =>
-  stroke(role, linePath(a, b), width, line);
+export const ruleLine = (
+  role: Role,
+  a: Vec2,
+  b: Vec2,
+  width: number,
+  line: LineType = 'continuous',
+): Stroke => stroke(role, linePath(a, b), width, line);
 
 /** One line of lettering; left on the baseline unless said otherwise. */
 export const letter = (
@@ -123,7 +127,12 @@ export const arrowhead = (role: Role, tip: Vec2, direction: Vec2, length = 2.5):
 };
 
 /** White paper under a number, so that no line runs through it. */
-export const knockout = (role: Role, box: Box): Fill => ({ kind: 'fill', role, ink: 'white', path: boxPath(box) });
+export const knockout = (role: Role, box: Box): Fill => ({
+  kind: 'fill',
+  role,
+  ink: 'white',
+  path: boxPath(box),
+});
 
 /** The smallest box round points and boxes. */
 export const unionBox = (boxes: readonly Box[]): Box => ({

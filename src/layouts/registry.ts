@@ -1,5 +1,7 @@
 import { band } from './band.ts';
+import { branch } from './branch.ts';
 import type { Layout } from './layout.ts';
+import { miter } from './miter.ts';
 
 /** Every kind of template, in the order help lists them. A new layout adds its file and one line here. */
-export const layouts: readonly Layout[] = [band];
+export const layouts: readonly Layout[] = [band, miter, branch];

@@ -1,0 +1,285 @@
+import { cubicAt, type Cubic } from '../geometry/fit.ts';
+import { add2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
+import { textWidth } from './lettering.ts';
+import type { Box, Mark } from './model.ts';
+import {
+  cubicPath,
+  FINE,
+  knockout,
+  letter,
+  linePath,
+  MEDIUM,
+  NARROW,
+  polylinePath,
+  QUARTER,
+  ruleLine,
+  stroke,
+  WIDE,
+} from './shape.ts';
+
+/** A line along the stock at one angle round it. */
+export interface StationLine {
+  /** Sheet x, mm. */
+  readonly x: number;
+  /** Number as written, e.g. `45°`. */
+  readonly label: string;
+  readonly quarter: boolean;
+  /** A word beside the number: `HEEL · TDC`, `SIDE`. */
+  readonly word?: string;
+  /** Distance from the reference edge to the cut line as written; left out where there is no cut. */
+  readonly ordinate?: string;
+}
+
+/** A label at any place round the stock. */
+export interface PlacedLabel {
+  readonly x: number;
+  readonly text: string;
+}
+
+/** A band that wraps round a stock, in sheet mm. */
+export interface Wrap {
+  /** Left and right seam. */
+  readonly from: number;
+  readonly to: number;
+  /** Height of the straight reference edge. */
+  readonly reference: number;
+  /** Height of the paper's upper edge. */
+  readonly top: number;
+  /** The cut line, left to right; without one the upper edge is a second straight edge. */
+  readonly cut?: readonly Cubic[];
+  /** Height of the cut line at sheet x. */
+  readonly cutAt?: (x: number) => number;
+  readonly stations: readonly StationLine[];
+  readonly labels?: readonly PlacedLabel[];
+  readonly tab: number;
+}
+
+/** Heights above the reference edge, mm: ticks, numbers, words, then the station lines begin. */
+const TICK = 3;
+const NUMBER = 4.2;
+const WORD = 10.6;
+const LINES_FROM = 14.6;
+const ORDINATE_LENGTH = 11;
+/** Least height of the kept part of a band: numbers, ordinates and KEEP one above the other, mm. */
+export const LEAST_KEEP = 40;
+/** Least height of the scrap above the cut line's highest point, mm. */
+export const LEAST_SCRAP = 14;
+/** Width of the overlap tab, mm. */
+export const TAB = 15;
+
+/** Every how many stations a label of `need` mm fits, keeping the quarter lines labelled. */
+const labelEvery = (stations: readonly StationLine[], need: number): number => {
+  const spacing = Math.abs((stations[1]?.x ?? Infinity) - (stations[0]?.x ?? 0));
+  const quarter = stations.findIndex((station, i) => i > 0 && station.quarter);
+  const perQuarter = quarter > 0 ? quarter : stations.length;
+  for (let n = 1; n < perQuarter; n++) if (perQuarter % n === 0 && n * spacing >= need) return n;
+  return perQuarter;
+};
+
+/** Short strokes on the scrap side of a cut line, clear of the line itself. `side` 1 is left of its direction. */
+export const hatchScrap = (cut: readonly Cubic[], side: 1 | -1, spacing = 4, length = 3): Mark[] => {
+  const marks: Mark[] = [];
+  let next = spacing / 2;
+  let run = 0;
+  for (const cubic of cut) {
+    let last = cubic.start;
+    for (let i = 1; i <= 200; i++) {
+      const p = cubicAt(cubic, i / 200);
+      const step = sub2(p, last);
+      const size = Math.hypot(step.x, step.y);
+      while (size > 0 && run + size >= next) {
+        const foot = add2(last, scale2(step, (next - run) / size));
+        const outward = scale2(left2(unit2(step)), side);
+        const lean = unit2(add2(outward, scale2(unit2(step), 0.8)));
+        marks.push(
+          ruleLine('dimension', add2(foot, scale2(lean, 0.9)), add2(foot, scale2(lean, 0.9 + length)), FINE),
+        );
+        next += spacing;
+      }
+      run += size;
+      last = p;
+    }
+  }
+  return marks;
+};
+
+/** A big word with white paper behind it, centred on `at`. */
+export const bigWord = (at: Vec2, text: string, height: number): Mark[] => {
+  const half = textWidth(text, height, true) / 2 + 1;
+  const box: Box = {
+    minX: at.x - half,
+    maxX: at.x + half,
+    minY: at.y - height * 0.5 - 1,
+    maxY: at.y + height * 0.5 + 1,
+  };
+  return [
+    knockout('text', box),
+    letter('text', at, text, height, { align: 'centre', valign: 'middle', bold: true }),
+  ];
+};
+
+const drawStations = (wrap: Wrap): Mark[] => {
+  const { stations, reference, from, to, top, cutAt } = wrap;
+  const spacing = Math.abs((stations[1]?.x ?? 0) - (stations[0]?.x ?? 0));
+  const everyNumber = labelEvery(stations, 9.5);
+  const everyOrdinate = labelEvery(stations, 4.4);
+  const firstQuarter = Math.max(
+    0,
+    stations.findIndex((station) => station.quarter),
+  );
+  const quarterGap = Math.min(
+    ...stations.flatMap((a, i) =>
+      a.quarter
+        ? stations
+            .slice(i + 1)
+            .filter((b) => b.quarter)
+            .map((b) => b.x - a.x)
+        : [],
+    ),
+    Infinity,
+  );
+  return stations.flatMap((station, i) => {
+    const { x, quarter } = station;
+    const end = cutAt ? cutAt(x) : top;
+    const width = quarter ? QUARTER : FINE;
+    const seam = x <= from + 1e-6 ? 'left' : x >= to - 1e-6 ? 'right' : undefined;
+    const marks: Mark[] = [
+      ruleLine('station', { x, y: reference }, { x, y: reference + (quarter ? TICK + 0.6 : TICK) }, width),
+      ruleLine(
+        'station',
+        { x, y: reference + LINES_FROM },
+        { x, y: end },
+        width,
+        quarter ? 'long-dash-dot' : 'continuous',
+      ),
+    ];
+    const align = seam === 'left' ? 'left' : seam === 'right' ? 'right' : 'centre';
+    const beside = seam === 'left' ? x + 1.2 : seam === 'right' ? x - 1.2 : x;
+    const tight = quarterGap < 24;
+    if (quarter || (i - firstQuarter) % everyNumber === 0) {
+      const height = quarter ? (tight ? 3.5 : 5) : 3.5;
+      const size = textWidth(station.label, height, quarter);
+      const nearQuarter = stations.some(
+        (other) => other.quarter && other !== station && Math.abs(other.x - x) < size + 6.5,
+      );
+      if (quarter || !nearQuarter || spacing * everyNumber >= 11)
+        marks.push(
+          letter('text', { x: beside, y: reference + NUMBER }, station.label, height, {
+            align,
+            bold: quarter,
+          }),
+        );
+    }
+    if (station.word !== undefined && quarter && textWidth(station.word, 2.5, true) < quarterGap - 3)
+      marks.push(
+        letter('text', { x: beside, y: reference + WORD }, station.word, 2.5, { align, bold: true }),
+      );
+    if (station.ordinate !== undefined && (quarter || (i - firstQuarter) % everyOrdinate === 0)) {
+      const left = seam !== 'left' && spacing * everyOrdinate >= 4.4;
+      marks.push(
+        letter(
+          'text',
+          { x: left ? x - 0.9 : x + 3.4, y: reference + LINES_FROM + 0.8 },
+          station.ordinate,
+          2.5,
+          { angle: Math.PI / 2 },
+        ),
+      );
+    }
+    return marks;
+  });
+};
+
+/** The places for KEEP along the band: between quarter lines, about one every 150 mm. */
+const wordPlaces = ({ from, to }: Wrap, apart: number): number[] => {
+  const count = Math.max(1, Math.round((to - from) / apart));
+  return Array.from({ length: count }, (_, i) => from + ((to - from) * (i + 0.5)) / count);
+};
+
+const nudge = (wrap: Wrap, x: number): number => {
+  const stations = wrap.stations.filter((station) => station.quarter);
+  const near = stations.find((station) => Math.abs(station.x - x) < 14);
+  const gap = (wrap.to - wrap.from) / 8;
+  return near ? Math.min(wrap.to - 14, near.x + Math.min(gap, 40)) : x;
+};
+
+/** Draws a wrap-around band: edges, tab, stations, cut line, hatching, KEEP and SCRAP. */
+export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonly bounds: Box } => {
+  const { from, to, reference, top, cut, cutAt, tab } = wrap;
+  const corner = (x: number, y: number): Vec2 => ({ x, y });
+  const marks: Mark[] = [
+    ruleLine('reference', corner(from, reference), corner(to, reference), MEDIUM),
+    stroke(
+      'reference',
+      polylinePath([
+        corner(to, reference),
+        corner(to + tab, reference),
+        corner(to + tab, top),
+        corner(to, top),
+      ]),
+      FINE,
+    ),
+    ruleLine('reference', corner(from, top), corner(to, top), cut ? FINE : MEDIUM),
+    ruleLine('reference', corner(from, reference), corner(from, top), NARROW),
+    ruleLine('reference', corner(to, reference), corner(to, top), NARROW),
+    letter('text', corner(to + tab / 2, (reference + top) / 2), 'TAB: goes under the other end', 2.5, {
+      align: 'centre',
+      valign: 'middle',
+      angle: Math.PI / 2,
+    }),
+    ...drawStations(wrap),
+  ];
+  if (cut && cutAt) {
+    marks.push(...hatchScrap(cut, 1), stroke('cut', cubicPath(cut), WIDE));
+    const keepHeight = (to - from) / 4 < 30 ? 5 : 7;
+    for (const place of wordPlaces(wrap, 150)) {
+      const x = nudge(wrap, place);
+      const half = textWidth('KEEP', keepHeight, true) / 2;
+      const ceiling = Math.min(cutAt(x), cutAt(x - half), cutAt(x + half));
+      const floor = reference + LINES_FROM + ORDINATE_LENGTH + 1.5;
+      const y = Math.max(floor + keepHeight / 2 + 0.6, Math.min((floor + ceiling) / 2, floor + 30));
+      marks.push(...bigWord(corner(x, y), 'KEEP', keepHeight));
+    }
+    for (const place of scrapPlaces(wrap)) {
+      const half = textWidth('SCRAP', 5, true) / 2;
+      const floor = Math.max(cutAt(place), cutAt(place - half), cutAt(place + half)) + 5.5;
+      if (top - floor > 6)
+        marks.push(...bigWord(corner(place, Math.min((floor + top) / 2, floor + 12)), 'SCRAP', 5));
+    }
+  }
+  for (const label of wrap.labels ?? []) marks.push(...drawLabel(wrap, label));
+  return {
+    marks,
+    bounds: { minX: from - 0.5, maxX: to + tab + 0.5, minY: reference - 0.5, maxY: top + 0.5 },
+  };
+};
+
+/** The places for SCRAP: where the scrap is highest, one every 250 mm at least. */
+const scrapPlaces = (wrap: Wrap): number[] => {
+  const { from, to, cutAt } = wrap;
+  if (!cutAt) return [];
+  const count = Math.max(1, Math.round((to - from) / 250));
+  const margin = textWidth('SCRAP', 5, true) / 2 + 2;
+  return Array.from({ length: count }, (_, k) => {
+    const a = Math.max(from + margin, from + ((to - from) * k) / count + margin);
+    const b = Math.min(to - margin, from + ((to - from) * (k + 1)) / count - margin);
+    let best = a;
+    for (let i = 0; i <= 40; i++) {
+      const x = a + ((b - a) * i) / 40;
+      if (cutAt(x) < cutAt(best) - 1e-6) best = x;
+    }
+    return best;
+  });
+};
+
+/** A labelled line at any angle, with its text reading upward beside it. */
+const drawLabel = (wrap: Wrap, { x, text }: PlacedLabel): Mark[] => {
+  const end = wrap.cutAt ? wrap.cutAt(x) : wrap.top;
+  const size = textWidth(text, 3.5, true);
+  const low = wrap.reference + LINES_FROM + ORDINATE_LENGTH + 2;
+  return [
+    stroke('station', linePath({ x, y: wrap.reference }, { x, y: end }), MEDIUM),
+    knockout('text', { minX: x - 5.4, maxX: x - 0.6, minY: low - 0.6, maxY: low + size + 0.6 }),
+    letter('text', { x: x - 1.2, y: low }, text, 3.5, { angle: Math.PI / 2, bold: true }),
+  ];
+};

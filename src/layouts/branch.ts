@@ -1,0 +1,116 @@
+import type { Sheet } from '../drawing/model.ts';
+import { SAME_LENGTH } from '../geometry/tolerance.ts';
+import { checkJoint, describeJoint, headerMate, quarterWords, type BranchJoint } from './branch-joint.ts';
+import { branchPictures } from './branch-picture.ts';
+import { countStations, wrapFields } from './common.ts';
+import { contactField, describeContact, gapField } from './contact.ts';
+import { drawCutBand } from './cut-band.ts';
+import { angleField, choiceField, lengthField, pipeField } from './fields.ts';
+import { headerOpening } from './header-opening.ts';
+import { defineLayout, type Setting } from './layout.ts';
+import {
+  describePaper,
+  describePipe,
+  describeSource,
+  girthFact,
+  wrapSteps,
+  writeBoth,
+} from './wrap-parts.ts';
+
+const DEGREE = Math.PI / 180;
+
+/** A branch on a header: the branch's end and the header's opening. */
+export const branch = defineLayout({
+  id: 'branch',
+  summary: 'branch saddle with its header opening, at any angle and offset, set on or set in',
+  fields: {
+    branch: pipeField({ help: 'the pipe whose end is cut', example: 'NPS 2 sch 40' }),
+    header: pipeField({ help: 'the pipe it meets', example: 'NPS 4 sch 40' }),
+    angle: angleField({
+      help: 'angle between the axes; 90 is square',
+      default: '90',
+      example: '60',
+      above: 0,
+      below: 180 * DEGREE,
+    }),
+    offset: lengthField({
+      help: 'offset of the axes, positive toward station 90',
+      default: '0mm',
+      example: '30mm',
+      min: -10_000,
+      max: 10_000,
+    }),
+    set: choiceField(['on', 'in'], {
+      help: 'set-on: the end rests on the header; set-in: it passes the header wall',
+      default: 'on',
+    }),
+    contact: contactField('wall'),
+    gap: gapField,
+    ...wrapFields,
+  },
+  examples: [
+    'branch --branch "NPS 2 sch 40" --header "NPS 4 sch 40" --angle 60',
+    'branch --branch "DN 80 sch 40" --header "DN 150 sch 40" --offset 30mm --paper a4',
+    'branch --branch "NPS 4 sch 40" --header "NPS 8 sch 40" --set in --gap 3mm -o tee.pdf -o tee.csv',
+  ],
+  draw: ({ contact, step, divisions, seam, ...joint }, setting) => {
+    checkJoint(joint);
+    const count = countStations({ step, divisions });
+    return [
+      branchEnd(joint, contact, count, seam, setting),
+      headerOpening(joint, setting, describeJoint(joint, setting), branchPictures(joint, setting)),
+    ];
+  },
+});
+
+const branchEnd = (
+  joint: BranchJoint,
+  contact: 'wall' | 'od' | 'id',
+  count: number,
+  seam: number,
+  setting: Setting,
+): Sheet => {
+  const { branch, header, angle, gap, set, offset } = joint;
+  const words = quarterWords(angle);
+  const band = drawCutBand(branch, { mate: headerMate(joint), contact, gap }, count, seam, words, setting);
+  const { high, low } = band.development;
+  const cautions = [
+    ...(angle < 45 * DEGREE - 1e-9 || angle > 135 * DEGREE + 1e-9
+      ? [
+          'A branch under 45° is hard to weld in the crotch and outside the simple pressure rules: have it designed.',
+        ]
+      : []),
+    ...(Math.abs(offset) > SAME_LENGTH
+      ? ['An offset branch is outside the simple pressure rules of the piping codes: have it designed.']
+      : []),
+  ];
+  return {
+    name: 'branch end',
+    heading: 'Branch end',
+    subject: [
+      ...describeJoint(joint, setting),
+      describePipe(branch, setting),
+      `Header: outside ${writeBoth(header.od, setting)}, wall ${writeBoth(header.wall, setting)}`,
+      `${describeContact(contact)}${set === 'in' ? '; drawn to the header’s bore' : ''}`,
+      `${describeSource(branch)}. ${describePaper(setting)}`,
+    ],
+    marks: band.marks,
+    bounds: band.bounds,
+    steps: [
+      ...wrapSteps(branch, setting),
+      `Wrap it printed side out, station 0 (${(words[0] ?? '').toLowerCase().replace('tdc', 'TDC')}) on the branch’s top line, reference edge toward the part you keep, until that edge meets itself.`,
+      'Mark along the cut line, punch the quarter lines. Take the paper off.',
+      'Cut square to the surface on the line, then bevel outside. Try it on the header before you cut the opening.',
+    ],
+    facts: [
+      girthFact(branch, setting),
+      ['Cutback, long to short', writeBoth(high - low, setting)],
+      ['Reference edge to header center', writeBoth(-band.reference, setting)],
+      ['Long point to header center', writeBoth(-high, setting)],
+      ['Short point to header center', writeBoth(-low, setting)],
+    ],
+    tables: [band.table],
+    pictures: branchPictures(joint, setting),
+    cautions,
+  };
+};
