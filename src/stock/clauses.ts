@@ -17,7 +17,8 @@ export function readClauses(
   const shown = quoted(text);
   if (shown === '') throw refuse('empty', 'nothing is given', hint);
   if (text.length > 200) throw refuse('too-long', `${shown} is too long`, hint);
-  const word = new RegExp(`(?<![a-z])(?:${[...words, ...Object.keys(synonyms)].join('|')})(?![a-z])`, 'g');
+  const spellings = [...Object.keys(synonyms), ...words].map((spelling) => spelling.replace('.', '\\.'));
+  const word = new RegExp(`(?<![a-z])(?:${spellings.join('|')})(?![a-z])`, 'g');
   const plain = plainText(text);
   const found = [...plain.matchAll(word)];
   if (found[0]?.index !== 0) throw refuse('not-understood', `${shown} is not understood`, hint);
@@ -26,7 +27,7 @@ export function readClauses(
     const key = synonyms[match[0]] ?? match[0];
     if (clauses.has(key)) throw refuse('given-twice', `${shown} gives ${key.toUpperCase()} twice`, hint);
     const value = plain.slice(match.index + match[0].length, found[i + 1]?.index);
-    clauses.set(key, value.replace(/^[ .:=]+(?=\D|$)|^[ :=]+|[ ,;]+$/g, '').trim());
+    clauses.set(key, value.replace(/^[ :=]+|[ ,;]+$/g, ''));
   }
   return clauses;
 }

@@ -33,22 +33,7 @@ const HINT = 'write NPS 6 LR, DN 150 SR or NPS 6 LR sch 40';
  */
 export function parseElbow(text: string, { units, path = 'elbow' }: LengthOptions = {}): Elbow {
   const refuse = refusals(path);
-  const words = [
-    'elbow',
-    'nps',
-    'dn',
-    'lr',
-    'sr',
-    'sch',
-    'schedule',
-    'std',
-    'xs',
-    'xxs',
-    'xh',
-    'xxh',
-    'wall',
-  ];
-  const clauses = readClauses(text, words, refuse, HINT);
+  const clauses = readClauses(text, ['elbow', 'nps', 'dn', 'lr', 'sr', ...WALL_WORDS], refuse, HINT);
   const system: SizeSystem = clauses.has('nps') ? 'NPS' : 'DN';
   const size = clauses.get(system.toLowerCase());
   const long = clauses.has('lr');
@@ -63,7 +48,7 @@ export function parseElbow(text: string, { units, path = 'elbow' }: LengthOption
   if (takeOff90 === undefined) {
     throw refuse('no-short-radius', `ASME B16.9 has no short-radius elbow of ${name}`, `write ${name} LR`);
   }
-  const stock = plainText(text).replace(/\b(elbow|lr|sr)\b/g, ' ');
+  const stock = plainText(text).replace(/(?<![a-z])(elbow|lr|sr)(?![a-z])/g, ' ');
   const walled = WALL_WORDS.some((word) => clauses.has(word));
   const pipe = walled ? parsePipe(stock, { units, path }) : undefined;
   const od = pipe?.od ?? findPipeSizes(system, size, refuse)[0]?.od;

@@ -22,7 +22,7 @@ export interface Pipe {
 const HINT =
   'write NPS 6 sch 40, DN 150 sch 40S, EN DN 150 wall 4.5mm, OD 168.3mm wall 7.11mm or girth 530mm wall 7mm';
 const WORDS = ['nps', 'dn', 'en', 'od', 'girth', 'wall', 'sch', 'std', 'xs', 'xxs'];
-const SYNONYMS = { schedule: 'sch', xh: 'xs', xxh: 'xxs' };
+const SYNONYMS = { schedule: 'sch', 'sch.': 'sch', xh: 'xs', xxh: 'xxs' };
 const WEIGHTS = ['std', 'xs', 'xxs'];
 
 /** How far a measured girth may lie from its size's own: five times the 1 % that ASTM A53 allows (second-hand). */

@@ -22,16 +22,16 @@ export function formatMm(mm: number, decimals = 1): string {
 /** Millimetres as the nearest inch fraction in lowest terms, halves away from zero: `6 5/8″`. */
 export function formatInches(mm: number, denominator = 16): string {
   const parts = inchParts(mm, denominator);
-  return `${parts < 0n ? '-' : ''}${inchText(parts, denominator)}`;
+  return `${parts < 0 ? '-' : ''}${inchText(Math.abs(parts), denominator)}`;
 }
 
 /** Millimetres as feet and the nearest inch fraction: `1′-3 1/2″`; below one foot as inches alone. */
 export function formatFeetInches(mm: number, denominator = 16): string {
   const parts = inchParts(mm, denominator);
-  const foot = 12n * BigInt(denominator);
-  const size = parts < 0n ? -parts : parts;
-  const feet = size / foot;
-  return `${parts < 0n ? '-' : ''}${feet > 0n ? `${feet}′-` : ''}${inchText(size % foot, denominator)}`;
+  const foot = 12 * denominator;
+  const feet = Math.floor(Math.abs(parts) / foot);
+  const inches = inchText(Math.abs(parts) % foot, denominator);
+  return `${parts < 0 ? '-' : ''}${feet > 0 ? `${feet}′-` : ''}${inches}`;
 }
 
 /** A length in the reader's unit alone: `189.5 mm` or `7 7/16″`. */
@@ -60,19 +60,23 @@ export const formatAsWritten = (mm: number, text: string, units: Units = 'mm'): 
     ? formatExactInches(mm)
     : formatExactMm(mm);
 
-function inchParts(mm: number, denominator: number): bigint {
+/** What a length that was read as a half of the finest part may lack of it as a double, in parts. */
+const NOISE = 1e-9;
+
+function inchParts(mm: number, denominator: number): number {
   if (!Number.isInteger(Math.log2(denominator)) || denominator < 1) {
     throw new RangeError(`1/${denominator} is not a halving of an inch`);
   }
-  return round(multiply(divide(fromNumber(mm), INCH), rational(BigInt(denominator))));
+  if (!Number.isFinite(mm)) throw new RangeError(`${mm} is not a length`);
+  return Math.sign(mm) * Math.round((Math.abs(mm) / 25.4) * denominator + NOISE);
 }
 
-function inchText(parts: bigint, denominator: number): string {
-  const size = parts < 0n ? -parts : parts;
-  const whole = size / BigInt(denominator);
-  const { n, d } = rational(size % BigInt(denominator), BigInt(denominator));
+/** Parts of an inch, zero or more, as whole inches and a fraction in lowest terms. */
+function inchText(parts: number, denominator: number): string {
+  const whole = Math.floor(parts / denominator);
+  const { n, d } = rational(BigInt(parts % denominator), BigInt(denominator));
   if (n === 0n) return `${whole}″`;
-  return `${whole > 0n ? `${whole} ` : ''}${n}/${d}″`;
+  return `${whole > 0 ? `${whole} ` : ''}${n}/${d}″`;
 }
 
 /** The fewest decimals of `value` that, with `unit` after them, read back as `mm`. */

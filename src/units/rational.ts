@@ -69,7 +69,8 @@ export function toNumber({ n, d }: Rational): number {
     halvings += 108;
   }
   // A last bit that says whether anything was cut off keeps a half from being rounded as if it were exact.
-  const quotient = ((scaled / d) << 1n) | (scaled % d === 0n ? 0n : 1n);
-  const value = (Number(quotient) / 2) * 2 ** -halvings;
+  const quotient = (scaled / d) | (scaled % d === 0n ? 0n : 1n);
+  // In two steps, as 2 to the whole power may be below the smallest double.
+  const value = Number(quotient) * 2 ** (-halvings / 2) * 2 ** (-halvings / 2);
   return n < 0n ? -value : value;
 }
