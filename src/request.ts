@@ -1,10 +1,12 @@
 import { requestError, UserError, type Issue } from './issue.ts';
-import { commonFields } from './layouts/common.ts';
+import { pagingFields, settingFields, titleFields } from './layouts/common.ts';
 import { listInputs, spellInput } from './layouts/describe.ts';
 import type { Field, Fields, Reading, Values } from './layouts/field.ts';
 import type { Layout, Setting } from './layouts/layout.ts';
 import { layouts } from './layouts/registry.ts';
 import { findNearMiss } from './near-miss.ts';
+import type { PagingOptions } from './paging/options.ts';
+import { parsePaper } from './paging/paper.ts';
 import type { Units } from './units/length.ts';
 
 /** Inputs as a person wrote them, by name: `{ pipe: 'NPS 4 sch 40', mark: ['0:TDC', '90:lug'] }`. */
@@ -13,16 +15,17 @@ export type Texts = Readonly<Record<string, string | readonly string[]>>;
 /** A request as texts, defaults included: enough to make the print again. */
 export type Spec = { readonly layout: string } & Texts;
 
-type Common = Values<typeof commonFields>;
+/** The paper, and how sheets are laid on it; the identity comes with the sheets. */
+export type Paging = Omit<PagingOptions, 'identity'>;
 
 /** A request that has been understood. */
 export interface Request {
   readonly layout: Layout;
   /** The layout's own inputs, in mm and radians. */
   readonly values: Values<Fields>;
-  /** The inputs all layouts share: paper, title block, units. */
-  readonly common: Common;
   readonly setting: Setting;
+  readonly paging: Paging;
+  /** The texts it was read from, and the defaults. */
   readonly spec: Spec;
 }
 
@@ -114,6 +117,18 @@ const readFields = <F extends Fields>(
   return values as Values<F>;
 };
 
+const denominators = { '16': 16, '32': 32, '64': 64 } as const;
+
+/** One width for all edges, or one for the sides and one for top and bottom. */
+const readMargin = (widths: readonly number[] | undefined): Paging['margin'] | undefined => {
+  // A margin that could not be read has been told already.
+  if (widths === undefined) return undefined;
+  const [sides = 0, ends = sides, ...rest] = widths;
+  if (rest.length === 0) return { sides, ends };
+  const hint = 'give one for all edges, or sides,top-and-bottom such as 6.5mm,13mm';
+  throw requestError('margin', 'many-margins', `${rest.length + 2} margins are given`, hint);
+};
+
 /**
  * Understands a request: the layout's name and its inputs as a person writes them. Angles may be bare numbers of
  * degrees; lengths need their unit unless `units` is given. Throws one `request` UserError with everything wrong.
@@ -125,13 +140,27 @@ export const readRequest = (layoutId: string, texts: Texts, among: readonly Layo
   checkNames(texts, [...listInputs(layout).keys()], issues);
   const given = [texts.units].flat()[0]?.trim().toLowerCase();
   const bare = given === 'in' || given === 'mm' ? given : undefined;
-  const values = readFields(layout.fields, texts, bare, issues, used);
-  const common = readFields(commonFields, texts, bare, issues, used);
-  if (issues.length > 0) throw new UserError('request', issues);
-  const setting: Setting = {
-    units: common.units ?? guessUnits(layout, texts),
-    denominator: Number(common.fraction) as Setting['denominator'],
-    paperThickness: common.paperThickness,
+  const read = <F extends Fields>(fields: F) => readFields(fields, texts, bare, issues, used);
+  const values = read(layout.fields);
+  const { paper: paperText, margin, ...laid } = read(pagingFields);
+  const { units = guessUnits(layout, texts), fraction, paperThickness } = read(settingFields);
+  const title = { ...read(titleFields), documentType: 'Full-size template' };
+
+  const paper = collect(issues, () => parsePaper(paperText ?? (units === 'in' ? 'letter' : 'a4')));
+  const widths = collect(issues, () => readMargin(margin));
+  if (paper === undefined || widths === undefined || issues.length > 0)
+    throw new UserError('request', issues);
+  const setting: Setting = { units, denominator: denominators[fraction], paperThickness };
+  const { denominator } = setting;
+  return {
+    layout,
+    values,
+    setting,
+    paging: { ...laid, paper, margin: widths, units, denominator, title },
+    spec: { layout: layout.id, ...used },
   };
-  return { layout, values, common, setting, spec: { layout: layout.id, ...used } };
 };
+
+/** Understands a request again from its spec, as it stands in a print's `soapstone.json`. */
+export const readSpec = ({ layout, ...texts }: Spec, among: readonly Layout[] = layouts): Request =>
+  readRequest(layout, texts, among);

@@ -81,7 +81,7 @@ describe('readRequest', () => {
 
   it('tells everything wrong at once', () => {
     const { failure: kind, issues } = failure(() =>
-      read({ gap: '5', lenght: '4mm', 'long-side': ['1in', '2in'], overlap: '' }),
+      read({ gap: '5', lenght: '4mm', 'long-side': ['1in', '2in'], overlap: '', paper: 'a44' }),
     );
     expect(kind).toBe('request');
     expect(issues.map(({ path, code }) => [path, code])).toEqual([
@@ -90,6 +90,7 @@ describe('readRequest', () => {
       ['gap', 'bare-number'],
       ['long-side', 'given-twice'],
       ['overlap', 'no-value'],
+      ['paper', 'unknown-paper'],
     ]);
   });
 
@@ -103,6 +104,21 @@ describe('readRequest', () => {
     [{ pipe: 'girth 1\'-2 1/8" wall 1/4"' }, 'in'],
   ])('writes first the units that %j tells: %s', (texts, units) => {
     expect(read(texts).setting.units).toBe(units);
+  });
+
+  it.each([
+    [{}, 'letter', { sides: 6.5, ends: 13 }],
+    [{ units: 'mm' }, 'a4', { sides: 6.5, ends: 13 }],
+    [{ paper: 'A3', margin: '5mm' }, 'a3', { sides: 5, ends: 5 }],
+    [{ margin: '1/4in,1/2in' }, 'letter', { sides: 6.35, ends: 12.7 }],
+  ])('lays %j on %s', (texts, name, margin) => {
+    expect(read({ pipe, ...texts }).paging).toMatchObject({ paper: { name }, margin });
+  });
+
+  it('refuses more than two margins', () => {
+    expect(failure(() => read({ pipe, margin: '1mm,2mm,3mm' })).issues[0]?.message).toBe(
+      '3 margins are given',
+    );
   });
 
   it('reads bare numbers only in the units that were set', () => {

@@ -1,0 +1,40 @@
+/**
+ * Full-size layout templates for pipe and plate work.
+ *
+ *     const request = readRequest('band', { pipe: 'NPS 6 sch 40', mark: ['37.5:lug'] });
+ *     const sheets = makeSheets(request); // drawings in mm, by role
+ *     const book = makeBook(request, sheets); // the same on the request's paper
+ *     const bytes = await renderPdf(book);
+ *
+ * Lengths are millimetres and angles radians. Everything a person can put right is thrown as a `UserError` with its
+ * issues. The command line is made of these same functions.
+ */
+
+export { UserError, type Failure, type Issue } from './issue.ts';
+
+export { layouts } from './layouts/registry.ts';
+export { defineLayout, type Layout, type Setting } from './layouts/layout.ts';
+export type { Field, FieldKind, Fields, Reading, Values } from './layouts/field.ts';
+export * from './layouts/fields.ts';
+export { countStations, wrapFields } from './layouts/common.ts';
+export { describeInput, groupInputs, isRequired, listInputs, spellInput } from './layouts/describe.ts';
+
+export { findLayout, readRequest, readSpec, type Request, type Spec, type Texts } from './request.ts';
+export { makeBook, makeSheets } from './print.ts';
+export { identify } from './identity.ts';
+
+export type * from './drawing/model.ts';
+export type { Book, Page } from './paging/book.ts';
+export { paginate } from './paging/paginate.ts';
+export type { PagingOptions, TitleFields } from './paging/options.ts';
+export { paperNames, parsePaper, type Paper } from './paging/paper.ts';
+
+export { renderPdf, streamPdf } from './render/pdf.ts';
+export { renderCsv } from './render/csv.ts';
+
+export { parseLength, type Units } from './units/length.ts';
+export { formatAngle, parseAngle } from './units/angle.ts';
+export { formatBoth, formatFeetInches, formatInches, formatLength, formatMm } from './units/format.ts';
+export { parsePipe, type Pipe } from './stock/pipe.ts';
+
+export { version } from './version.ts';
