@@ -1,0 +1,58 @@
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { build } from 'esbuild';
+
+/** What a run of the program left behind. */
+export interface Ran {
+  readonly code: number | null;
+  readonly stdout: string;
+  readonly stderr: string;
+}
+
+/** The program as it is shipped, built once and run as a process of its own. */
+export interface CommandLine {
+  /** Runs one command line in a folder. */
+  readonly run: (folder: string, words: readonly string[], env?: Readonly<Record<string, string>>) => Ran;
+  /** A new empty folder. */
+  readonly makeFolder: () => string;
+  /** Removes all it made. */
+  readonly close: () => void;
+}
+
+/** Builds the command line. The bundle stands under `node_modules`, where it finds its packages. */
+export const buildCommandLine = async (): Promise<CommandLine> => {
+  const cache = join(import.meta.dirname, '../../node_modules/.cache');
+  mkdirSync(cache, { recursive: true });
+  const home = mkdtempSync(join(cache, 'soapstone-'));
+  const folders: string[] = [home];
+  const bin = join(home, 'soapstone.js');
+  await build({
+    entryPoints: [join(import.meta.dirname, '../../src/cli/bin.ts')],
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    packages: 'external',
+    outfile: bin,
+  });
+  return {
+    run: (folder, words, env = {}) => {
+      const { status, stdout, stderr } = spawnSync(process.execPath, [bin, ...words], {
+        cwd: folder,
+        encoding: 'utf8',
+        env: { PATH: process.env.PATH ?? '', ...env },
+      });
+      return { code: status, stdout, stderr };
+    },
+    makeFolder: () => {
+      const folder = mkdtempSync(join(tmpdir(), 'soapstone-'));
+      folders.push(folder);
+      return folder;
+    },
+    close: () => {
+      for (const folder of folders) rmSync(folder, { recursive: true, force: true });
+    },
+  };
+};
