@@ -1,10 +1,12 @@
 import { cubicAt, type Cubic } from '../geometry/fit.ts';
 import { add2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
-import { textWidth } from './lettering.ts';
-import type { Box, Mark } from './model.ts';
+import { markBounds } from './extent.ts';
+import { letteringBox, textWidth } from './lettering.ts';
+import type { Box, Lettering, Mark } from './model.ts';
 import {
   cubicPath,
   FINE,
+  growBox,
   knockout,
   letter,
   linePath,
@@ -103,6 +105,14 @@ export const hatchScrap = (cut: readonly Cubic[], side: 1 | -1, spacing = 4, len
   return marks;
 };
 
+/** True for marks that keep between two sheet xs. */
+const within =
+  (from: number, to: number) =>
+  (mark: Mark): boolean => {
+    const { minX, maxX } = markBounds(mark);
+    return minX >= from && maxX <= to;
+  };
+
 /** A big word with white paper behind it, centred on `at`. */
 export const bigWord = (at: Vec2, text: string, height: number): Mark[] => {
   const half = textWidth(text, height, true) / 2 + 1;
@@ -118,76 +128,79 @@ export const bigWord = (at: Vec2, text: string, height: number): Mark[] => {
   ];
 };
 
+/** Keeps the letterings, first come first served, that stand clear of those before them. */
+const keepClear = (candidates: readonly Lettering[], gap: number): Lettering[] => {
+  const taken: Box[] = [];
+  return candidates.filter((candidate) => {
+    const box = growBox(letteringBox(candidate), gap / 2);
+    const clear = taken.every(
+      (other) =>
+        box.maxX <= other.minX || box.minX >= other.maxX || box.maxY <= other.minY || box.minY >= other.maxY,
+    );
+    if (clear) taken.push(box);
+    return clear;
+  });
+};
+
+const quarterFirst = (stations: readonly StationLine[]): readonly StationLine[] => [
+  ...stations.filter((station) => station.quarter),
+  ...stations.filter((station) => !station.quarter),
+];
+
 const drawStations = (wrap: Wrap): Mark[] => {
   const { stations, reference, from, to, top, cutAt } = wrap;
-  const spacing = Math.abs((stations[1]?.x ?? 0) - (stations[0]?.x ?? 0));
-  const everyNumber = labelEvery(stations, 9.5);
-  const everyOrdinate = labelEvery(stations, 4.4);
-  const firstQuarter = Math.max(
-    0,
-    stations.findIndex((station) => station.quarter),
-  );
-  const quarterGap = Math.min(
-    ...stations.flatMap((a, i) =>
-      a.quarter
-        ? stations
-            .slice(i + 1)
-            .filter((b) => b.quarter)
-            .map((b) => b.x - a.x)
-        : [],
-    ),
-    Infinity,
-  );
-  return stations.flatMap((station, i) => {
-    const { x, quarter } = station;
-    const end = cutAt ? cutAt(x) : top;
+  const lines = stations.flatMap(({ x, quarter }) => {
     const width = quarter ? QUARTER : FINE;
-    const seam = x <= from + 1e-6 ? 'left' : x >= to - 1e-6 ? 'right' : undefined;
-    const marks: Mark[] = [
-      ruleLine('station', { x, y: reference }, { x, y: reference + (quarter ? TICK + 0.6 : TICK) }, width),
+    const foot = { x, y: reference + LINES_FROM };
+    return [
+      ruleLine('station', { x, y: reference }, { x, y: reference + TICK }, width),
       ruleLine(
         'station',
-        { x, y: reference + LINES_FROM },
-        { x, y: end },
+        foot,
+        { x, y: cutAt ? cutAt(x) : top },
         width,
         quarter ? 'long-dash-dot' : 'continuous',
       ),
     ];
-    const align = seam === 'left' ? 'left' : seam === 'right' ? 'right' : 'centre';
-    const beside = seam === 'left' ? x + 1.2 : seam === 'right' ? x - 1.2 : x;
-    const tight = quarterGap < 24;
-    if (quarter || (i - firstQuarter) % everyNumber === 0) {
-      const height = quarter ? (tight ? 3.5 : 5) : 3.5;
-      const size = textWidth(station.label, height, quarter);
-      const nearQuarter = stations.some(
-        (other) => other.quarter && other !== station && Math.abs(other.x - x) < size + 6.5,
-      );
-      if (quarter || !nearQuarter || spacing * everyNumber >= 11)
-        marks.push(
-          letter('text', { x: beside, y: reference + NUMBER }, station.label, height, {
-            align,
-            bold: quarter,
-          }),
-        );
-    }
-    if (station.word !== undefined && quarter && textWidth(station.word, 2.5, true) < quarterGap - 3)
-      marks.push(
-        letter('text', { x: beside, y: reference + WORD }, station.word, 2.5, { align, bold: true }),
-      );
-    if (station.ordinate !== undefined && (quarter || (i - firstQuarter) % everyOrdinate === 0)) {
-      const left = seam !== 'left' && spacing * everyOrdinate >= 4.4;
-      marks.push(
-        letter(
-          'text',
-          { x: left ? x - 0.9 : x + 3.4, y: reference + LINES_FROM + 0.8 },
-          station.ordinate,
-          2.5,
-          { angle: Math.PI / 2 },
-        ),
-      );
-    }
-    return marks;
   });
+  const tight = (to - from) / 4 < 24;
+  const everyNumber = labelEvery(stations, 10);
+  const everyOrdinate = labelEvery(stations, 4.4);
+  const first = Math.max(
+    0,
+    stations.findIndex((station) => station.quarter),
+  );
+  const chosen = (every: number) =>
+    quarterFirst(stations.filter((station, i) => station.quarter || (i - first) % every === 0));
+  /** Beside the seams everything stands inside the band. */
+  const beside = (x: number): Pick<Lettering, 'align'> & { readonly x: number } =>
+    x <= from + 1e-6
+      ? { x: x + 1.2, align: 'left' }
+      : x >= to - 1e-6
+        ? { x: x - 1.2, align: 'right' }
+        : { x, align: 'centre' };
+
+  const numbers = chosen(everyNumber).map(({ x, label, quarter }) => {
+    const place = beside(x);
+    const height = quarter && !tight ? 5 : 3.5;
+    return letter('text', { x: place.x, y: reference + NUMBER }, label, height, {
+      align: place.align,
+      bold: quarter,
+    });
+  });
+  const words = stations.flatMap(({ x, word }) => {
+    const place = beside(x);
+    if (word === undefined || word === '') return [];
+    return [
+      letter('text', { x: place.x, y: reference + WORD }, word, 2.5, { align: place.align, bold: true }),
+    ];
+  });
+  const ordinates = chosen(everyOrdinate).flatMap(({ x, ordinate }) => {
+    if (ordinate === undefined) return [];
+    const at = { x: x <= from + 1e-6 ? x + 3.4 : x - 0.9, y: reference + LINES_FROM + 0.8 };
+    return [letter('text', at, ordinate, 2.5, { angle: Math.PI / 2 })];
+  });
+  return [...lines, ...keepClear(numbers, 1.6), ...keepClear(words, 1.6), ...keepClear(ordinates, 0.6)];
 };
 
 /** The places for KEEP along the band: between quarter lines, about one every 150 mm. */
@@ -230,7 +243,7 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
     ...drawStations(wrap),
   ];
   if (cut && cutAt) {
-    marks.push(...hatchScrap(cut, 1), stroke('cut', cubicPath(cut), WIDE));
+    marks.push(...hatchScrap(cut, 1).filter(within(from, to)), stroke('cut', cubicPath(cut), WIDE));
     const keepHeight = (to - from) / 4 < 30 ? 5 : 7;
     for (const place of wordPlaces(wrap, 150)) {
       const x = nudge(wrap, place);

@@ -1,8 +1,11 @@
-import { hatchScrap } from '../drawing/wrap.ts';
+import { bigWord, hatchScrap } from '../drawing/wrap.ts';
 import type { Box, Mark, Picture, Sheet, Table } from '../drawing/model.ts';
+import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import {
   cubicPath,
   FINE,
+  growBox,
+  knockout,
   letter,
   MEDIUM,
   polylinePath,
@@ -88,12 +91,10 @@ export const headerOpening = (
       .map(({ s, lower, upper }) =>
         ruleLine('station', { x: s * stretch, y: lower }, { x: s * stretch, y: upper }, FINE),
       ),
-    ...lines.map(({ s, upper }, i) =>
-      letter('text', { x: s * stretch, y: upper + 1.6 }, String(i + 1), 2.5, { align: 'centre' }),
-    ),
-    ...hatchScrap(line, 1),
+    ...numberLines(lines, stretch),
+    ...hatchScrap(line, -1),
     stroke('cut', cubicPath(line, true), WIDE),
-    letter('text', { x: area.minX + 5, y: area.minY + 6 }, 'KEEP', 5, { bold: true }),
+    letter('text', { x: area.minX + 4, y: area.minY + 11 }, 'KEEP', 5, { bold: true }),
     ...scrapWord(inner, opening, stretch),
   ];
   return {
@@ -175,12 +176,11 @@ const drawEdges = ({ minX, minY, maxX, maxY }: Box): Mark[] => {
 /** The header line that faces the branch, the square line, and which way the branch leans. */
 const drawAxes = (area: Box, inner: Box, angle: number): Mark[] => {
   const [heel, side, crotch] = quarterWords(angle).map((word) => word.replace(' · TDC', ''));
-  const top = { x: 0, y: area.maxY - 2 };
   return [
     ruleLine('centre', { x: 0, y: area.minY }, { x: 0, y: area.maxY }, QUARTER, 'long-dash-dot'),
     ruleLine('centre', { x: area.minX, y: 0 }, { x: area.maxX, y: 0 }, QUARTER, 'long-dash-dot'),
-    letter('text', { x: 2, y: top.y - 3.5 }, `▲ ${heel ?? ''} · branch 0°`, 3.5, { bold: true }),
-    letter('text', { x: 2, y: area.minY + 3 }, `▼ ${crotch ?? ''} · branch 180°`, 3.5, { bold: true }),
+    ...bigWord({ x: 0, y: area.maxY - 4.5 }, `▲ 0° ${heel ?? ''}`, 3.5),
+    ...bigWord({ x: 0, y: area.minY + 4.5 }, `▼ 180° ${crotch ?? ''}`, 3.5),
     letter('text', { x: area.maxX - 1.5, y: 1.2 }, '90°', 3.5, { align: 'right', bold: true }),
     letter('text', { x: area.maxX - 1.5, y: -4.8 }, side ?? '', 2.5, { align: 'right' }),
     letter('text', { x: area.minX + 1.5, y: 1.2 }, '270°', 3.5, { bold: true }),
@@ -189,9 +189,24 @@ const drawAxes = (area: Box, inner: Box, angle: number): Mark[] => {
   ];
 };
 
+/** Numbers of the tape lines, outside the opening, on white where an axis would run through them. */
+const numberLines = (lines: readonly TapeLine[], stretch: number): Mark[] =>
+  lines.flatMap(({ s, upper }, i) => {
+    const x = s * stretch;
+    const tip = i === 0 ? 'right' : i === LINES - 1 ? 'left' : undefined;
+    const at =
+      tip === undefined ? { x, y: upper + 1.6 } : { x: tip === 'right' ? x - 1.6 : x + 1.6, y: upper };
+    const number = letter('text', at, String(i + 1), 2.5, {
+      align: tip ?? 'centre',
+      valign: tip === undefined ? 'baseline' : 'middle',
+    });
+    return [knockout('text', growBox(letteringBox(number), 0.3)), number];
+  });
+
 const scrapWord = (inner: Box, opening: Opening, stretch: number): Mark[] => {
-  const s = opening.from + (opening.to - opening.from) * 0.5;
-  const middle = (opening.lower(s) + opening.upper(s)) / 2;
-  if (inner.maxX - inner.minX < 24 || opening.upper(s) - opening.lower(s) < 16) return [];
-  return [letter('text', { x: s * stretch, y: middle + 3 }, 'SCRAP', 5, { align: 'centre', bold: true })];
+  const s = (opening.from + opening.to) / 2;
+  const [lower, upper] = [opening.lower(s), opening.upper(s)];
+  const room = Math.min(inner.maxX - inner.minX - 16, (upper - lower - 8) * 2);
+  const height = [7, 5, 3.5].find((h) => textWidth('SCRAP', h, true) + 2 < room);
+  return height === undefined ? [] : bigWord({ x: s * stretch, y: (lower + upper) / 2 }, 'SCRAP', height);
 };
