@@ -39,14 +39,16 @@ export function coneDistance(apex: Vec3, axis: Vec3, halfAngle: number): Distanc
 
 /** The cone through two circles square to the line between their centres, without base; a cylinder where the radii are equal. */
 export function coneThrough(from: Vec3, radiusFrom: number, to: Vec3, radiusTo: number): Distance {
-  const length = norm(minus(to, from));
-  const slope = (radiusTo - radiusFrom) / length;
-  if (slope === 0) return cylinderDistance(from, minus(to, from), radiusFrom);
-  const axis = direction(minus(to, from));
-  const back = radiusFrom / slope;
-  const apex = { x: from.x - axis.x * back, y: from.y - axis.y * back, z: from.z - axis.z * back };
-  const into = slope > 0 ? axis : { x: -axis.x, y: -axis.y, z: -axis.z };
-  return coneDistance(apex, into, Math.atan(Math.abs(slope)));
+  const axes = axesAt(from, minus(to, from));
+  const slope = (radiusTo - radiusFrom) / norm(minus(to, from));
+  const c = 1 / Math.hypot(1, slope);
+  return (p) => {
+    const q = localTo(axes, p);
+    const r = Math.hypot(q.x, q.y);
+    const side = (r - radiusFrom - slope * q.z) * c;
+    // A foot past the axis means the apex is nearest.
+    return r - side * c >= 0 ? side : Math.hypot(r, q.z + radiusFrom / slope);
+  };
 }
 
 /**
