@@ -4,7 +4,7 @@ import initKernel, {
   type TopoDS_Edge,
   type TopoDS_Shape,
 } from 'replicad-opencascadejs';
-import { axesAt, minus, norm, plus, times, type Axes, type Vec3 } from './space.ts';
+import { axesAt, inner, minus, norm, plus, times, type Axes, type Vec3 } from './space.ts';
 
 /**
  * An outside witness for where two bodies meet: Open CASCADE, a solid modeller that shares nothing with this project. The
@@ -100,6 +100,20 @@ export async function sectionPoints(a: Body, b: Body, deviation: number, extent 
   } finally {
     kept.reverse().forEach((object) => object.delete());
   }
+}
+
+/** Distance, mm, from a point to the nearest of the chords between the points of curves. */
+export function distanceToCurves(p: Vec3, curves: readonly (readonly Vec3[])[]): number {
+  let least = Infinity;
+  for (const curve of curves)
+    for (let i = 1; i < curve.length; i++) {
+      const a = curve[i - 1]!;
+      const along = minus(curve[i]!, a);
+      const part = inner(minus(p, a), along) / inner(along, along);
+      const foot = plus(a, times(along, Math.min(1, Math.max(0, part))));
+      least = Math.min(least, norm(minus(p, foot)));
+    }
+  return least;
 }
 
 function pointsAlong({ oc, keep }: Bench, edge: TopoDS_Edge, deviation: number): Vec3[] {
