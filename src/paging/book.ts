@@ -20,7 +20,11 @@ export interface Book {
   readonly author: string;
   readonly subject: string;
   /** Sheets in order, with the 1-based numbers of their pages. */
-  readonly sheets: readonly { readonly name: string; readonly heading: string; readonly pages: readonly number[] }[];
+  readonly sheets: readonly {
+    readonly name: string;
+    readonly heading: string;
+    readonly pages: readonly number[];
+  }[];
   readonly pages: readonly Page[];
   /** What goes into `soapstone.json`: everything needed to make the print again. */
   readonly spec: unknown;

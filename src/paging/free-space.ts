@@ -18,6 +18,7 @@ const cutRound = (free: Box, taken: Box): Box[] => {
 export const takeSpace = (space: FreeSpace, taken: Box): FreeSpace => {
   const parts = space.flatMap((free) => cutRound(free, taken));
   return parts.filter(
-    (part, i) => !parts.some((other, j) => i !== j && isHolding(other, part) && (!isHolding(part, other) || j < i)),
+    (part, i) =>
+      !parts.some((other, j) => i !== j && isHolding(other, part) && (!isHolding(part, other) || j < i)),
   );
 };

@@ -8,6 +8,8 @@ import type { TitleFields } from './options.ts';
 export interface Cell {
   readonly label: string;
   readonly value: string;
+  /** The longest label and value the field may get on another page, so that every page has the same block. */
+  readonly room?: { readonly label: string; readonly value: string };
 }
 
 /** A thing drawn in its own box, whose lower left corner is (0, 0). */
@@ -54,11 +56,18 @@ interface Placed {
   readonly width: number;
 }
 
-const measure = ({ label, value }: Cell, widest: number): Placed => {
-  const room = widest - 2 * pad;
-  const lines = wrapText(value, size.value, false, room);
-  const text = Math.max(...lines.map((line) => textWidth(line, size.value, false)));
-  return { label, lines, width: Math.min(widest, Math.max(text, textWidth(label, size.label, false)) + 2 * pad) };
+const measure = ({ label, value, room }: Cell, widest: number): Placed => {
+  const lines = wrapText(value, size.value, false, widest - 2 * pad);
+  const text = Math.max(
+    ...lines.map((line) => textWidth(line, size.value, false)),
+    textWidth(room?.value ?? '', size.value, false),
+    textWidth(room?.label ?? '', size.label, false),
+  );
+  return {
+    label,
+    lines,
+    width: Math.min(widest, Math.max(text, textWidth(label, size.label, false)) + 2 * pad),
+  };
 };
 
 const flow = (cells: readonly Placed[], width: number): Placed[][] => {

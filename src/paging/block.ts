@@ -1,0 +1,24 @@
+import type { Drawn } from './title-block.ts';
+
+/** One way to draw a block; a higher `cost` is less pleasant to read. */
+export interface Shape extends Drawn {
+  readonly cost: number;
+}
+
+/** Where on the page a block belongs: nearest this corner. */
+export type Corner = 'top-left' | 'top-right' | 'bottom-left' | 'bottom-right';
+
+/** Something said beside a drawing: the ways it can be drawn, pleasantest first, and where it belongs. */
+export interface Block {
+  readonly kind: 'steps' | 'facts' | 'table' | 'picture' | 'cautions' | 'plan';
+  readonly corner: Corner;
+  readonly shapes: readonly Shape[];
+  /** The block in two, for a page that is too small for the whole of it. */
+  readonly split?: (() => readonly [Block, Block]) | undefined;
+}
+
+/** Line pitch for lettering of a height: clear of accents above and tails below. */
+export const pitchOf = (height: number): number => height * 1.6;
+
+/** The height a number of lines takes. */
+export const linesHeight = (count: number, height: number): number => count * pitchOf(height);

@@ -1,0 +1,102 @@
+import type { Box, Mark, Sheet } from '../drawing/model.ts';
+import type { Vec2 } from '../geometry/vector.ts';
+import { requestError, type UserError } from '../issue.ts';
+import type { Block } from './block.ts';
+import { heightOf, widthOf } from './box.ts';
+import { byStiffness, composeNotes } from './compose.ts';
+import { drawWholePage, hasRoom, type PageRank } from './furniture.ts';
+import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
+import { longestSide } from './paper.ts';
+
+/** A page whose number among its sheet's pages is not yet known. */
+export interface Draft {
+  readonly name: string;
+  readonly size: PaperSize;
+  readonly origin: Vec2;
+  readonly viewport: Box;
+  readonly draw: (rank: PageRank) => readonly Mark[];
+}
+
+/** Stands in for the rank while a page is laid out; the furniture keeps room for any. */
+export const anyRank: PageRank = { name: 'A1', index: 1, count: 1 };
+
+/** Told where the paper cannot hold its furniture or one of the blocks. */
+export const noRoomError = (
+  { paper }: PagingOptions,
+  usable: Box,
+  needed: { readonly width: number; readonly height: number },
+): UserError =>
+  requestError(
+    'paper',
+    'no-room',
+    `paper "${paper.name}" leaves ${Math.max(0, Math.floor(widthOf(usable)))} x ${Math.max(0, Math.floor(heightOf(usable)))} mm inside its margins`,
+    `a page needs at least ${Math.ceil(needed.width)} x ${Math.ceil(needed.height)} mm there for its scale checks, title block and drawing: take larger paper or smaller margins`,
+  );
+
+/** Lengths of a page cut from a roll that are tried, shortest first, mm. */
+export const rollLengths = (shortest: number): number[] => {
+  const lengths: number[] = [];
+  for (let length = Math.ceil(shortest); length <= Math.min(shortest + 900, longestSide); length += 25)
+    lengths.push(length);
+  return lengths;
+};
+
+const fillNotes = (
+  sheet: Sheet,
+  options: PagingOptions,
+  size: PaperSize,
+  blocks: readonly Block[],
+): { marks: readonly Mark[]; rest: readonly Block[] } => {
+  const usable = usableArea(size, options);
+  const furniture = drawWholePage(usable, sheet, options, anyRank);
+  if (!hasRoom(usable, furniture)) throw noRoomError(options, usable, furniture.needed);
+  let queue = blocks;
+  for (;;) {
+    const { marks, rest } = composeNotes(furniture, sheet, queue);
+    const [first, ...others] = queue;
+    if (rest.length < queue.length || !first) return { marks, rest };
+    const parts = first.split?.();
+    if (!parts) {
+      const least = first.shapes.reduce((a, b) => (a.width * a.height < b.width * b.height ? a : b));
+      throw noRoomError(options, usable, {
+        width: furniture.needed.width + least.width,
+        height: furniture.needed.height + least.height,
+      });
+    }
+    queue = [...parts, ...others];
+  }
+};
+
+/** Pages of blocks without a drawing, named `notes`. `sizes` are the lengths a page may have, shortest first. */
+export const draftNotes = (
+  sheet: Sheet,
+  options: PagingOptions,
+  sizes: readonly PaperSize[],
+  blocks: readonly Block[],
+): Draft[] => {
+  const drafts: Draft[] = [];
+  let queue: readonly Block[] = byStiffness(blocks);
+  while (queue.length > 0) {
+    const waiting = queue;
+    const filled = sizes.map((size) => () => ({ size, ...fillNotes(sheet, options, size, waiting) }));
+    let page = filled[filled.length - 1]?.();
+    if (!page) throw new Error('no size of paper is given');
+    for (const fill of filled.slice(0, -1)) {
+      const shorter = fill();
+      if (shorter.rest.length > 0) continue;
+      page = shorter;
+      break;
+    }
+    const { size, marks, rest } = page;
+    const usable = usableArea(size, options);
+    drafts.push({
+      name: drafts.length === 0 ? 'notes' : `notes ${drafts.length + 1}`,
+      size,
+      origin: { x: usable.minX, y: usable.minY },
+      viewport: usable,
+      draw: (rank) => [...drawWholePage(usable, sheet, options, rank).marks, ...marks],
+    });
+    queue = rest;
+  }
+  return drafts;
+};

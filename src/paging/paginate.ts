@@ -1,0 +1,234 @@
+import { markBounds, translateMark } from '../drawing/extent.ts';
+import type { Box, Mark, Sheet } from '../drawing/model.ts';
+import { mapPath, unionBox } from '../drawing/shape.ts';
+import type { Block } from './block.ts';
+import type { Page } from './book.ts';
+import { heightOf, widthOf } from './box.ts';
+import { composePage } from './compose.ts';
+import { anyRank, type Draft, draftNotes, noRoomError, rollLengths } from './draft.ts';
+import { drawWholePage, hasRoom, planTilePage } from './furniture.ts';
+import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
+import { longestSide } from './paper.ts';
+import { pictureBlock } from './picture-block.ts';
+import { tableBlock } from './table-block.ts';
+import { cautionsBlock, factsBlock, stepsBlock } from './text-blocks.ts';
+import { around, tileSheet } from './tiled-sheet.ts';
+
+/** The pages of a print, and which of them belong to which sheet (1-based). */
+export interface Paged {
+  readonly pages: readonly Page[];
+  readonly sheets: readonly {
+    readonly name: string;
+    readonly heading: string;
+    readonly pages: readonly number[];
+  }[];
+}
+
+const blocksOf = (sheet: Sheet): Block[] => [
+  ...sheet.pictures.map(pictureBlock),
+  ...sheet.tables.filter(({ rows }) => rows.length > 0).map((table) => tableBlock(table)),
+  ...(sheet.steps.length > 0 ? [stepsBlock(sheet.steps)] : []),
+  ...(sheet.facts.length > 0 ? [factsBlock(sheet.facts)] : []),
+  cautionsBlock(sheet.cautions),
+];
+
+/** One way to lay a sheet on paper. */
+interface Candidate {
+  readonly drafts: readonly Draft[];
+  readonly cost: number;
+}
+
+/** The sheet whole on one page, with the blocks that are given. */
+const composeWhole = (
+  sheet: Sheet,
+  drawing: Box,
+  blocks: readonly Block[],
+  size: PaperSize,
+  options: PagingOptions,
+): { draft: Draft; cost: number } | undefined => {
+  const usable = usableArea(size, options);
+  const furniture = drawWholePage(usable, sheet, options, anyRank);
+  if (!hasRoom(usable, furniture)) return undefined;
+  const extent = { width: widthOf(drawing), height: heightOf(drawing) };
+  const composed = composePage(furniture, sheet, blocks, extent);
+  if (!composed) return undefined;
+  const { corner, marks, cost } = composed;
+  const origin = { x: corner.x - drawing.minX, y: corner.y - drawing.minY };
+  const placed = sheet.marks.map((mark) => translateMark(mark, origin.x, origin.y));
+  return {
+    cost,
+    draft: {
+      name: 'A1',
+      size,
+      origin,
+      viewport: {
+        minX: corner.x,
+        minY: corner.y,
+        maxX: corner.x + extent.width,
+        maxY: corner.y + extent.height,
+      },
+      draw: (rank) => [...drawWholePage(usable, sheet, options, rank).marks, ...placed, ...marks],
+    },
+  };
+};
+
+/** Blocks that go to a page of notes first, where not all go beside the drawing. */
+const sendAway: readonly Block['kind'][] = ['table', 'cautions', 'picture', 'facts', 'steps'];
+
+/** The sheet whole on one page with the blocks that go there, and the rest on notes before it. */
+const composeWithNotes = (
+  sheet: Sheet,
+  drawing: Box,
+  blocks: readonly Block[],
+  sizes: readonly PaperSize[],
+  options: PagingOptions,
+): Candidate | undefined => {
+  for (const size of sizes) {
+    for (let away = 1; away <= sendAway.length; away += 1) {
+      const sent = sendAway.slice(0, away);
+      const kept = blocks.filter(({ kind }) => !sent.includes(kind));
+      const left = blocks.filter(({ kind }) => sent.includes(kind));
+      const whole = composeWhole(sheet, drawing, kept, size, options);
+      if (whole)
+        return { drafts: [...draftNotes(sheet, options, sizes, left), whole.draft], cost: whole.cost };
+    }
+  }
+  return undefined;
+};
+
+/** Ways to hold the paper. */
+type Hold = 'portrait' | 'landscape';
+
+const holdsOf = (drawing: Box, { orientation }: PagingOptions): readonly Hold[] => {
+  if (orientation !== 'auto') return [orientation];
+  return widthOf(drawing) >= heightOf(drawing) ? ['landscape', 'portrait'] : ['portrait', 'landscape'];
+};
+
+/** The sizes a page may have, shortest first: one for a sheet of paper, several for a roll. */
+const sizesOf = (hold: Hold, drawing: Box, options: PagingOptions): readonly PaperSize[] => {
+  const { paper } = options;
+  const turn = (along: number): PaperSize =>
+    hold === 'landscape' ? { width: along, height: paper.width } : { width: paper.width, height: along };
+  if (paper.kind === 'sheet') return [turn(paper.height)];
+  const longest = turn(longestSide);
+  const usable = usableArea(longest, options);
+  const { window } = planTilePage(usable, { ...emptySheet, heading: '' }, options);
+  const beside = hold === 'landscape' ? longest.width - widthOf(window) : longest.height - heightOf(window);
+  const need = (hold === 'landscape' ? widthOf(drawing) : heightOf(drawing)) + beside + 2 * around;
+  const lengths = need >= longestSide ? [longestSide] : rollLengths(Math.max(need, 200));
+  return lengths.map(turn);
+};
+
+const emptySheet: Sheet = {
+  name: '',
+  heading: '',
+  subject: [],
+  marks: [],
+  bounds: { minX: 0, minY: 0, maxX: 0, maxY: 0 },
+  steps: [],
+  facts: [],
+  tables: [],
+  pictures: [],
+  cautions: [],
+};
+
+const layOut = (
+  sheet: Sheet,
+  drawing: Box,
+  blocks: readonly Block[],
+  hold: Hold,
+  options: PagingOptions,
+): Candidate | undefined => {
+  const sizes = sizesOf(hold, drawing, options);
+  const [shortest] = sizes;
+  if (!shortest) return undefined;
+  const usable = usableArea(shortest, options);
+  if (!hasRoom(usable, planTilePage(usable, sheet, options))) return undefined;
+  if (!hasRoom(usable, drawWholePage(usable, sheet, options, anyRank))) return undefined;
+  for (const size of sizes) {
+    const whole = composeWhole(sheet, drawing, blocks, size, options);
+    if (whole) return { drafts: [whole.draft], cost: whole.cost };
+  }
+  const withNotes = composeWithNotes(sheet, drawing, blocks, sizes, options);
+  const tiled = tileSheet(sheet, drawing, blocks, shortest, options);
+  if (withNotes && withNotes.drafts.length <= tiled.drafts.length) return withNotes;
+  const notes = tiled.left.length > 0 ? draftNotes(sheet, options, sizes, tiled.left) : [];
+  return { drafts: [...notes, ...tiled.drafts], cost: 10 + tiled.seams };
+};
+
+const chooseLayout = (sheet: Sheet, options: PagingOptions): readonly Draft[] => {
+  const drawing = unionBox([sheet.bounds, ...sheet.marks.map(markBounds)]);
+  const blocks = blocksOf(sheet);
+  let best: Candidate | undefined;
+  for (const hold of holdsOf(drawing, options)) {
+    const found = layOut(sheet, drawing, blocks, hold, options);
+    if (!found) continue;
+    const isBetter =
+      !best ||
+      found.drafts.length < best.drafts.length ||
+      (found.drafts.length === best.drafts.length && found.cost < best.cost);
+    if (isBetter) best = found;
+  }
+  if (best) return best.drafts;
+  throw refuse(sheet, drawing, options);
+};
+
+/** The error for paper that has no room whichever way it is held: tells the need of the way that is nearest. */
+const refuse = (sheet: Sheet, drawing: Box, options: PagingOptions) => {
+  const hold = holdsOf(drawing, options)[0] ?? 'portrait';
+  const size = sizesOf(hold, drawing, options)[0] ?? { width: 0, height: 0 };
+  const usable = usableArea(size, options);
+  const tile = planTilePage(usable, sheet, options).needed;
+  const whole = drawWholePage(usable, sheet, options, anyRank).needed;
+  return noRoomError(options, usable, {
+    width: Math.max(tile.width, whole.width),
+    height: Math.max(tile.height, whole.height),
+  });
+};
+
+const stretchMark = (mark: Mark, x: number, y: number): Mark => {
+  const map = (p: { x: number; y: number }) => ({ x: p.x * x, y: p.y * y });
+  return mark.kind === 'text' ? { ...mark, at: map(mark.at) } : { ...mark, path: mapPath(mark.path, map) };
+};
+
+const finishPage = (draft: Draft, marks: readonly Mark[], label: string, options: PagingOptions): Page => {
+  const { size, origin, viewport } = draft;
+  const { x, y } = options.stretch ?? { x: 1, y: 1 };
+  if (x === 1 && y === 1) return { ...size, label, marks, origin, viewport };
+  return {
+    ...size,
+    label,
+    marks: marks.map((mark) => stretchMark(mark, x, y)),
+    origin: { x: origin.x * x, y: origin.y * y },
+    viewport: {
+      minX: viewport.minX * x,
+      minY: viewport.minY * y,
+      maxX: viewport.maxX * x,
+      maxY: viewport.maxY * y,
+    },
+  };
+};
+
+/**
+ * Lays sheets on paper, full size: one page where drawing and explanation go on one, else tiles to be taped, with the
+ * explanation on their free ground or on a page of notes before them. Same input, same pages. Throws a `request`
+ * UserError where the paper has no room inside its margins or the overlap cannot be used.
+ */
+export const paginate = (sheets: readonly Sheet[], options: PagingOptions): Paged => {
+  const pages: Page[] = [];
+  const labels = new Set<string>();
+  const index = sheets.map((sheet) => {
+    const drafts = chooseLayout(sheet, options);
+    const first = pages.length + 1;
+    drafts.forEach((draft, i) => {
+      const plain = `${sheet.name} ${draft.name}`;
+      let label = plain;
+      for (let n = 2; labels.has(label); n += 1) label = `${plain} (${n})`;
+      labels.add(label);
+      const marks = draft.draw({ name: draft.name, index: i + 1, count: drafts.length });
+      pages.push(finishPage(draft, marks, label, options));
+    });
+    return { name: sheet.name, heading: sheet.heading, pages: drafts.map((_, i) => first + i) };
+  });
+  return { pages, sheets: index };
+};

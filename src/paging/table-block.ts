@@ -1,0 +1,114 @@
+import { textWidth } from '../drawing/lettering.ts';
+import type { Mark, Table } from '../drawing/model.ts';
+import { FINE, letter, QUARTER, ruleLine } from '../drawing/shape.ts';
+import { type Block, pitchOf } from './block.ts';
+import type { Drawn } from './title-block.ts';
+
+/** Space between columns, and between the groups a long table is folded into, in lettering heights. */
+const columnGap = 1.6;
+const groupGap = 3;
+
+interface Columns {
+  readonly widths: readonly number[];
+  /** Figures stand under each other at the right. */
+  readonly isRight: readonly boolean[];
+}
+
+const measureColumns = ({ header, rows }: Table, height: number): Columns => {
+  const cells = header.map((head, c) => ({ head, values: rows.map((row) => row[c] ?? '') }));
+  return {
+    widths: cells.map(({ head, values }) =>
+      Math.max(textWidth(head, height, true), ...values.map((value) => textWidth(value, height, false))),
+    ),
+    isRight: cells.map(({ values }) => values.every((value) => value === '' || /^[-−+±]?[\d.]/.test(value))),
+  };
+};
+
+const drawGroup = (
+  table: Table,
+  rows: Table['rows'],
+  { widths, isRight }: Columns,
+  height: number,
+  left: number,
+  top: number,
+): Mark[] => {
+  const pitch = pitchOf(height);
+  const marks: Mark[] = [];
+  const write = (row: readonly string[], baseline: number, bold: boolean): void => {
+    let x = left;
+    row.forEach((text, c) => {
+      const width = widths[c] ?? 0;
+      if (text !== '') {
+        const align = isRight[c] ? 'right' : 'left';
+        marks.push(
+          letter('text', { x: isRight[c] ? x + width : x, y: baseline }, text, height, { align, bold }),
+        );
+      }
+      x += width + columnGap * height;
+    });
+  };
+  write(table.header, top - height * 1.15, true);
+  const width = widths.reduce((sum, w) => sum + w, 0) + columnGap * height * (widths.length - 1);
+  const under = top - pitch - 0.4;
+  marks.push(ruleLine('text', { x: left, y: under }, { x: left + width, y: under }, QUARTER));
+  rows.forEach((row, r) => write(row, under - 0.6 - height * 1.15 - r * pitch, false));
+  const end = under - 0.6 - rows.length * pitch - 0.2;
+  marks.push(ruleLine('text', { x: left, y: end }, { x: left + width, y: end }, FINE));
+  return marks;
+};
+
+const drawTable = (table: Table, height: number, groups: number): Drawn => {
+  const columns = measureColumns(table, height);
+  const perGroup = Math.ceil(table.rows.length / groups);
+  const groupWidth =
+    columns.widths.reduce((sum, w) => sum + w, 0) + columnGap * height * (columns.widths.length - 1);
+  const title = pitchOf(height) * 1.15;
+  const total = title + pitchOf(height) * (perGroup + 1) + 1.5;
+  const marks: Mark[] = [
+    letter('text', { x: 0, y: total - height * 1.15 }, table.title, height, { bold: true }),
+  ];
+  for (let g = 0; g < groups; g += 1) {
+    const rows = table.rows.slice(g * perGroup, (g + 1) * perGroup);
+    const left = g * (groupWidth + groupGap * height);
+    marks.push(...drawGroup(table, rows, columns, height, left, total - title));
+  }
+  const width = groups * groupWidth + (groups - 1) * groupGap * height;
+  return { width: Math.max(width, textWidth(table.title, height, true)), height: total, marks };
+};
+
+/** A table, whole or folded into groups of columns side by side. */
+export const tableBlock = (table: Table, heights: readonly number[] = [3.5, 2.5]): Block => {
+  const count = table.rows.length;
+  const folds = [1, 2, 3, 4, 5, 6, 8, 10].filter((groups, i, all) => {
+    // A fold that leaves a group empty or the rows as they were is no new shape.
+    const perGroup = Math.ceil(count / groups);
+    const before = all[i - 1];
+    return (
+      groups === 1 ||
+      (perGroup * (groups - 1) < count && perGroup > 1 && perGroup !== Math.ceil(count / (before ?? 1)))
+    );
+  });
+  return {
+    kind: 'table',
+    corner: 'bottom-right',
+    shapes: heights.flatMap((height, small) =>
+      folds.map((groups) => ({
+        ...drawTable(table, height, groups),
+        cost: small * 0.4 + (groups - 1) * 0.03,
+      })),
+    ),
+    split:
+      count < 2
+        ? undefined
+        : () => {
+            const half = Math.ceil(count / 2);
+            return [
+              tableBlock({ ...table, rows: table.rows.slice(0, half) }, heights),
+              tableBlock(
+                { ...table, title: `${table.title}, continued`, rows: table.rows.slice(half) },
+                heights,
+              ),
+            ];
+          },
+  };
+};

@@ -1,0 +1,147 @@
+import { markBounds, translateMark } from '../drawing/extent.ts';
+import { letteringBox, textWidth } from '../drawing/lettering.ts';
+import type { Box, Lettering, Mark } from '../drawing/model.ts';
+import { clipFill, clipStroke } from '../drawing/path-clip.ts';
+import { growBox, unionBox } from '../drawing/shape.ts';
+import { isHolding, isOverlapping, moveBox, shareBox } from './box.ts';
+import type { Tile } from './tile.ts';
+
+/** Marks that stay together: a line of lettering and the white paper laid under it. */
+interface Group {
+  readonly marks: readonly Mark[];
+  readonly box: Box;
+  readonly text?: Lettering;
+}
+
+const isPaperUnder = (mark: Mark | undefined, text: Lettering): boolean =>
+  mark?.kind === 'fill' &&
+  mark.ink === 'white' &&
+  isHolding(growBox(markBounds(mark), 0.5), letteringBox(text));
+
+const groupMarks = (marks: readonly Mark[]): Group[] => {
+  const groups: Group[] = [];
+  marks.forEach((mark, i) => {
+    const next = marks[i + 1];
+    if (next?.kind === 'text' && isPaperUnder(mark, next)) return;
+    const before = marks[i - 1];
+    if (mark.kind === 'text' && before && isPaperUnder(before, mark)) {
+      groups.push({
+        marks: [before, mark],
+        text: mark,
+        box: unionBox([markBounds(before), markBounds(mark)]),
+      });
+      return;
+    }
+    groups.push({ marks: [mark], box: markBounds(mark), ...(mark.kind === 'text' ? { text: mark } : {}) });
+  });
+  return groups;
+};
+
+const clipMark = (mark: Mark, box: Box): Mark[] => {
+  switch (mark.kind) {
+    case 'stroke':
+      return clipStroke(mark.path, box).map((path) => ({ ...mark, path }));
+    case 'fill': {
+      const path = clipFill(mark.path, box);
+      return path ? [{ ...mark, path }] : [];
+    }
+    case 'text':
+      return [];
+  }
+};
+
+/** How far a box must move to lie in another, or undefined where it is too big. */
+const shiftInto = (box: Box, room: Box): { dx: number; dy: number } | undefined => {
+  if (box.maxX - box.minX > room.maxX - room.minX || box.maxY - box.minY > room.maxY - room.minY)
+    return undefined;
+  const along = (min: number, max: number, low: number, high: number): number =>
+    min < low ? low - min : max > high ? high - max : 0;
+  return {
+    dx: along(box.minX, box.maxX, room.minX, room.maxX),
+    dy: along(box.minY, box.maxY, room.minY, room.maxY),
+  };
+};
+
+const moveGroup = (group: Group, dx: number, dy: number): Group => ({
+  marks: group.marks.map((mark) => translateMark(mark, dx, dy)),
+  box: moveBox(group.box, dx, dy),
+});
+
+const words = ({ marks, text }: Group): Group[] => {
+  if (!text) return [];
+  const width = textWidth(text.text, text.height, text.bold);
+  const back = text.align === 'left' ? 0 : text.align === 'centre' ? width / 2 : width;
+  const paper = marks
+    .filter((mark) => mark !== text)
+    .map((mark) => ({ marks: [mark], box: markBounds(mark) }));
+  let before = '';
+  const parts = text.text.split(' ').map((word): Group => {
+    const along = textWidth(before, text.height, text.bold) - back;
+    before += `${word} `;
+    const at = { x: text.at.x + along * Math.cos(text.angle), y: text.at.y + along * Math.sin(text.angle) };
+    const part: Lettering = { ...text, at, align: 'left', text: word };
+    return { marks: [part], text: part, box: letteringBox(part) };
+  });
+  return [...paper, ...parts.filter(({ text: part }) => part?.text !== '')];
+};
+
+const centreOf = (box: Box) => ({ x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 });
+
+const holdsCentre = ({ own }: Tile, box: Box): boolean => {
+  const { x, y } = centreOf(box);
+  return x >= own.minX && x <= own.maxX && y >= own.minY && y <= own.maxY;
+};
+
+/** White space kept between lettering and a tile's frame, mm. */
+const clear = 0.6;
+
+/**
+ * Shares a sheet's marks out among its tiles, still in sheet mm. Lines and fills are cut at the frames. Lettering is
+ * never cut: it stands on every tile that holds it whole; where none does it is moved along until its own tile holds
+ * it, or, where it would then stand on other lettering, it is set word by word.
+ */
+export const shareMarks = (marks: readonly Mark[], tiles: readonly Tile[]): Mark[][] => {
+  const groups = groupMarks(marks);
+  const texts = groups.filter((group) => group.text);
+  const shares = tiles.map((): Mark[] => []);
+  const give = (group: Group, index: number): void => void shares[index]?.push(...group.marks);
+
+  const placeMoved = (group: Group, canSplit: boolean): void => {
+    const moves = tiles
+      .map((tile, index) => ({ index, tile, shift: shiftInto(group.box, growBox(tile.window, -clear)) }))
+      .filter(({ tile, shift }) => shift !== undefined && shareBox(tile.window, group.box) !== undefined)
+      .map(({ index, tile, shift }) => {
+        const moved = moveGroup(group, shift?.dx ?? 0, shift?.dy ?? 0);
+        const size = Math.abs(shift?.dx ?? 0) + Math.abs(shift?.dy ?? 0);
+        const meets = texts.some(
+          (other) => other !== group && isOverlapping(growBox(other.box, 0.4), moved.box),
+        );
+        return { index, moved, meets, size: size - (holdsCentre(tile, group.box) ? 1e-6 : 0) };
+      })
+      .sort((a, b) => Number(a.meets) - Number(b.meets) || a.size - b.size);
+    const best = moves[0];
+    if (canSplit && (!best || best.meets)) {
+      for (const part of words(group)) place(part, false);
+      return;
+    }
+    if (best) give(best.moved, best.index);
+  };
+
+  const place = (group: Group, canSplit: boolean): void => {
+    if (!group.text) {
+      tiles.forEach(({ window }, index) => {
+        if (!isOverlapping(group.box, window)) return;
+        shares[index]?.push(...group.marks.flatMap((mark) => clipMark(mark, window)));
+      });
+      return;
+    }
+    const holders = tiles.flatMap(({ window }, index) =>
+      isHolding(growBox(window, -clear), group.box) ? [index] : [],
+    );
+    if (holders.length > 0) for (const index of holders) give(group, index);
+    else placeMoved(group, canSplit && group.text.text.includes(' '));
+  };
+
+  for (const group of groups) place(group, true);
+  return shares;
+};

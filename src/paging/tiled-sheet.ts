@@ -1,0 +1,158 @@
+import type { Box, Mark, Sheet } from '../drawing/model.ts';
+import { growBox } from '../drawing/shape.ts';
+import { requestError } from '../issue.ts';
+import type { Block } from './block.ts';
+import { GAP, heightOf, widthOf } from './box.ts';
+import { checkLane, drawSheetCheck } from './check-line.ts';
+import { byStiffness } from './compose.ts';
+import type { Draft } from './draft.ts';
+import { type FreeSpace, takeSpace } from './free-space.ts';
+import { moveMarks, planTilePage, type TilePage } from './furniture.ts';
+import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
+import { drawPlaced, placeBlock, type Placed } from './pack.ts';
+import { planBlock } from './plan-block.ts';
+import { drawTileEdges, findSeams } from './seam.ts';
+import { countSpans, dropBlanks, type Grid, planGrid, type Tile } from './tile.ts';
+import { shareMarks } from './tile-marks.ts';
+
+/** White space between a tile's frame and the drawing's own edge, mm. */
+export const around = 2;
+/** More pages than this are not planned at all. */
+const mostTiles = 20_000;
+/** Overlap that leaves the alignment crosses large enough to be used, mm. */
+const leastOverlap = 4;
+
+/** The ground to be covered: the drawing, and a lane for a check line along each axis with several pages. */
+const withLanes = (drawing: Box, window: Box, overlap: number): Box => {
+  let bounds = growBox(drawing, around);
+  for (;;) {
+    const columns = countSpans(widthOf(bounds), widthOf(window), overlap);
+    const rows = countSpans(heightOf(bounds), heightOf(window), overlap);
+    const next = {
+      ...growBox(drawing, around),
+      minY: drawing.minY - (columns > 1 ? checkLane : around),
+      minX: drawing.minX - (rows > 1 ? checkLane : around),
+    };
+    if (next.minX >= bounds.minX && next.minY >= bounds.minY) return bounds;
+    bounds = next;
+  }
+};
+
+const checkCount = (bounds: Box, window: Box, { overlap }: PagingOptions): void => {
+  const columns = countSpans(widthOf(bounds), widthOf(window), overlap);
+  const rows = countSpans(heightOf(bounds), heightOf(window), overlap);
+  if (columns * rows > 1 && overlap < leastOverlap)
+    throw requestError(
+      'overlap',
+      'overlap-too-small',
+      `an overlap of ${overlap} mm has no room for alignment marks`,
+      `give an overlap of at least ${leastOverlap} mm; 10 mm is usual`,
+    );
+  if (Math.min(widthOf(window), heightOf(window)) <= 2 * overlap)
+    throw requestError(
+      'overlap',
+      'overlap-too-large',
+      `an overlap of ${overlap} mm leaves nothing of a page's own`,
+      `give an overlap under ${Math.floor(Math.min(widthOf(window), heightOf(window)) / 2)} mm on this paper`,
+    );
+  if (columns * rows > mostTiles)
+    throw requestError(
+      'paper',
+      'too-many-pages',
+      `the sheet would take ${columns * rows} pages`,
+      'take larger paper, or check the sizes that were given',
+    );
+};
+
+/** The part of a tile that no neighbour covers and the drawing leaves free, sheet mm. */
+const freeOf = (tile: Tile, grid: Grid, drawn: Box): FreeSpace => {
+  const { window, row, column } = tile;
+  const inner: Box = {
+    minX: window.minX + (column > 0 ? grid.overlap : 0) + GAP,
+    maxX: window.maxX - (column < grid.columns - 1 ? grid.overlap : 0) - GAP,
+    minY: window.minY + (row < grid.rows - 1 ? grid.overlap : 0) + GAP,
+    maxY: window.maxY - (row > 0 ? grid.overlap : 0) - GAP,
+  };
+  return takeSpace([inner], growBox(drawn, GAP - around));
+};
+
+/** Puts every block on a tile's free ground, the plan on the first; undefined where one finds none. */
+const placeOnTiles = (
+  grid: Grid,
+  drawn: Box,
+  blocks: readonly Block[],
+): ReadonlyMap<Tile, readonly Placed[]> | undefined => {
+  const free = new Map(grid.tiles.map((tile) => [tile, freeOf(tile, grid, drawn)]));
+  const placed = new Map<Tile, Placed[]>();
+  for (const block of blocks) {
+    const tiles = block.kind === 'plan' ? grid.tiles.slice(0, 1) : grid.tiles;
+    let best: { tile: Tile; put: Placed; cost: number } | undefined;
+    tiles.forEach((tile, i) => {
+      const put = placeBlock(free.get(tile) ?? [], block, 'top-left', tile.window);
+      if (put && (!best || put.shape.cost + i < best.cost)) best = { tile, put, cost: put.shape.cost + i };
+    });
+    if (!best) return undefined;
+    const { tile, put } = best;
+    placed.set(tile, [...(placed.get(tile) ?? []), put]);
+    free.set(tile, takeSpace(free.get(tile) ?? [], growBox(put.box, GAP)));
+  }
+  return placed;
+};
+
+const draftTile = (
+  page: TilePage,
+  size: PaperSize,
+  { name, window }: Tile,
+  marks: readonly Mark[],
+): Draft => {
+  const [dx, dy] = [page.window.minX - window.minX, page.window.maxY - window.maxY];
+  return {
+    name,
+    size,
+    origin: { x: dx, y: dy },
+    viewport: {
+      minX: page.window.minX,
+      maxX: window.maxX + dx,
+      minY: window.minY + dy,
+      maxY: page.window.maxY,
+    },
+    draw: (rank) => [...page.draw(rank), ...moveMarks(marks, dx, dy)],
+  };
+};
+
+/** The pages of a sheet that is taped together, and the blocks that found no place on them. */
+export interface TiledSheet {
+  readonly drafts: readonly Draft[];
+  readonly left: readonly Block[];
+  readonly seams: number;
+}
+
+/** Divides a sheet over pages of a size. `drawing` is the ground its marks take, sheet mm. */
+export const tileSheet = (
+  sheet: Sheet,
+  drawing: Box,
+  blocks: readonly Block[],
+  size: PaperSize,
+  options: PagingOptions,
+): TiledSheet => {
+  const page = planTilePage(usableArea(size, options), sheet, options);
+  const bounds = withLanes(drawing, page.window, options.overlap);
+  checkCount(bounds, page.window, options);
+  const room = { width: widthOf(page.window), height: heightOf(page.window) };
+  const whole = planGrid(sheet.marks, bounds, room, options.overlap);
+  const { marks: checks, check } = drawSheetCheck(whole, drawing, options);
+  const marks = [...sheet.marks, ...checks];
+  const grid = dropBlanks(whole, marks);
+  const all = byStiffness(grid.tiles.length > 1 ? [planBlock(grid, check), ...blocks] : blocks);
+  const placed = placeOnTiles(grid, bounds, all);
+  const shares = shareMarks(marks, grid.tiles);
+  const seams = findSeams(grid, marks);
+  const drafts = grid.tiles.map((tile, i) =>
+    draftTile(page, size, tile, [
+      ...(shares[i] ?? []),
+      ...drawTileEdges(tile, seams),
+      ...drawPlaced(placed?.get(tile) ?? []),
+    ]),
+  );
+  return { drafts, left: placed ? [] : all, seams: seams.length };
+};
