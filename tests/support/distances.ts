@@ -1,4 +1,16 @@
-import { axesAt, direction, inner, localTo, minus, norm, outer, type Vec2, type Vec3 } from './space.ts';
+import {
+  axesAt,
+  direction,
+  inner,
+  localTo,
+  minus,
+  norm,
+  outer,
+  point,
+  times,
+  type Vec2,
+  type Vec3,
+} from './space.ts';
 
 /**
  * Signed distance in mm from a point to a body's surface: negative inside, exact outside, and never more than the true
@@ -52,9 +64,8 @@ export function coneThrough(from: Vec3, radiusFrom: number, to: Vec3, radiusTo: 
 }
 
 /**
- * The oblique cone (an eccentric reducer) between two circles in parallel planes square to `axis`, carried on past both.
- * The distance is found by
- * search over its straight lines, so it is good between the circles and near them, away from the apex.
+ * The oblique cone (an eccentric reducer) through two circles in parallel planes square to `axis`, carried on past both, to its
+ * apex on the small side. The distance is found by search over its straight lines.
  */
 export function obliqueConeDistance(
   from: Vec3,
@@ -65,18 +76,22 @@ export function obliqueConeDistance(
 ): Distance {
   const axes = axesAt(from, axis);
   const top = localTo(axes, to);
-  if (!(Math.abs(top.z) > 0)) throw new Error('the circles of a cone lie in different planes');
+  if (top.z === 0) throw new Error('the circles of a cone lie in different planes');
+  /** The apex as a share of the way between the circles: before both or past both. */
+  const apex = radiusFrom / (radiusFrom - radiusTo);
   const lineDistance = (q: Vec3, angle: number): number => {
     const [c, s] = [Math.cos(angle), Math.sin(angle)];
-    const foot = { x: radiusFrom * c, y: radiusFrom * s, z: 0 };
-    const along = direction({ x: top.x + radiusTo * c - foot.x, y: top.y + radiusTo * s - foot.y, z: top.z });
-    return norm(outer(minus(q, foot), along));
+    const foot = point(radiusFrom * c, radiusFrom * s, 0);
+    const span = minus(point(top.x + radiusTo * c, top.y + radiusTo * s, top.z), foot);
+    const d = minus(q, foot);
+    const share = inner(d, span) / inner(span, span);
+    const past = apex > 0 ? share > apex : share < apex;
+    return past ? norm(minus(d, times(span, apex))) : norm(outer(d, span)) / norm(span);
   };
   return (p) => {
     const q = localTo(axes, p);
     const t = q.z / top.z;
-    const inside =
-      Math.hypot(q.x - t * top.x, q.y - t * top.y) < Math.abs(radiusFrom + t * (radiusTo - radiusFrom));
+    const inside = Math.hypot(q.x - t * top.x, q.y - t * top.y) < radiusFrom + t * (radiusTo - radiusFrom);
     const distance = lowest((a) => lineDistance(q, a), 0, 2 * Math.PI, 60).value;
     return inside ? -distance : distance;
   };

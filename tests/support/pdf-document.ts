@@ -1,6 +1,7 @@
 import {
   arrayOf,
   dictOf,
+  isDict,
   isName,
   isOperator,
   isRef,
@@ -100,7 +101,5 @@ export function plainValue(objects: PdfObjects, value: PdfValue | undefined, dep
   if (isText(v)) return textOf(v);
   if (isStream(v) || isOperator(v)) throw new Error('PDF: a stream or operator where a value should be');
   const plain = (e: PdfValue) => plainValue(objects, e, depth + 1);
-  return v instanceof Map
-    ? Object.fromEntries([...(v as PdfDict)].map(([key, e]) => [key, plain(e)]))
-    : arrayOf(v).map(plain);
+  return isDict(v) ? Object.fromEntries([...v].map(([key, e]) => [key, plain(e)])) : arrayOf(v).map(plain);
 }

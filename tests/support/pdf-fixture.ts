@@ -35,7 +35,7 @@ export async function makeFixture(options: FixtureOptions): Promise<Uint8Array> 
     displayTitle: true,
     lang: 'en',
     info: { Title: 'Fixture (″)', CreationDate: new Date(0) },
-  } as PDFKit.PDFDocumentOptions);
+  });
   const chunks: Buffer[] = [];
   doc.on('data', (chunk: Buffer) => chunks.push(chunk));
   const done = new Promise((resolve) => doc.on('end', resolve));

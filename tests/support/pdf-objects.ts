@@ -74,7 +74,7 @@ export function readObjects(text: string, start: number, withRefs: boolean): Lex
         continue;
       }
       const octal = /^[0-7]{1,3}/.exec(text.slice(lexer.position, lexer.position + 3))?.[0];
-      if (octal) {
+      if (octal !== undefined) {
         raw += String.fromCharCode(parseInt(octal, 8) & 255);
         lexer.position += octal.length;
         continue;
@@ -89,7 +89,7 @@ export function readObjects(text: string, start: number, withRefs: boolean): Lex
     const digits = text.slice(lexer.position + 1, end).replace(/\s+/g, '');
     if (end < 0 || /[^0-9a-fA-F]/.test(digits)) fail('bad hexadecimal string');
     lexer.position = end + 1;
-    const even = digits.length % 2 ? digits + '0' : digits;
+    const even = digits.length % 2 ? `${digits}0` : digits;
     return { kind: 'string', raw: even.replace(/../g, (h) => String.fromCharCode(parseInt(h, 16))) };
   };
   const collect = (close: string): PdfValue[] => {
@@ -109,7 +109,7 @@ export function readObjects(text: string, start: number, withRefs: boolean): Lex
     const items = collect('>>');
     const dict = new Map<string, PdfValue>();
     if (items.length % 2) fail('dictionary with an odd number of entries');
-    for (let i = 0; i < items.length; i += 2) dict.set(nameOf(items[i]!), items[i + 1]!);
+    for (let i = 0; i < items.length; i += 2) dict.set(nameOf(items[i]), items[i + 1]!);
     return dict;
   };
   const lexer: Lexer = {
@@ -138,12 +138,10 @@ export function readObjects(text: string, start: number, withRefs: boolean): Lex
       const token = word();
       if (token === '') return fail(`stray ${c}`);
       if (/^[+-]?(\d+\.?\d*|\.\d+)$/.test(token)) {
-        const id =
-          withRefs &&
-          /^\d+$/.test(token) &&
-          /^\s+\d+\s+R(?![^\s()<>[\]{}/%])/.exec(text.slice(lexer.position, lexer.position + 24));
-        if (!id) return Number(token);
-        lexer.position += id[0].length;
+        const rest = withRefs && /^\d+$/.test(token) ? text.slice(lexer.position, lexer.position + 24) : '';
+        const reference = /^\s+\d+\s+R(?![^\s()<>[\]{}/%])/.exec(rest);
+        if (reference === null) return Number(token);
+        lexer.position += reference[0].length;
         return { kind: 'ref', id: Number(token) };
       }
       if (token === 'true' || token === 'false') return token === 'true';
@@ -162,6 +160,8 @@ export const isRef = (value: PdfValue | undefined): value is PdfRef => hasKind(v
 export const isStream = (value: PdfValue | undefined): value is PdfStream => hasKind(value, 'stream');
 export const isOperator = (value: PdfValue | undefined): value is PdfOperator => hasKind(value, 'operator');
 export const isName = (value: PdfValue | undefined): value is PdfName => hasKind(value, 'name');
+export const isDict = (value: PdfValue | undefined): value is PdfDict => value instanceof Map;
+export const isArray = (value: PdfValue | undefined): value is readonly PdfValue[] => Array.isArray(value);
 export const isText = (value: PdfValue | undefined): value is PdfText => hasKind(value, 'string');
 
 const wrong = (want: string, got: unknown): never => {
@@ -172,9 +172,9 @@ const wrong = (want: string, got: unknown): never => {
 export const nameOf = (v: PdfValue | undefined): string => (isName(v) ? v.name : wrong('a name', v));
 export const numberOf = (v: PdfValue | undefined): number =>
   typeof v === 'number' ? v : wrong('a number', v);
-export const dictOf = (v: PdfValue | undefined): PdfDict => (v instanceof Map ? v : wrong('a dictionary', v));
+export const dictOf = (v: PdfValue | undefined): PdfDict => (isDict(v) ? v : wrong('a dictionary', v));
 export const arrayOf = (v: PdfValue | undefined): readonly PdfValue[] =>
-  Array.isArray(v) ? (v as readonly PdfValue[]) : wrong('an array', v);
+  isArray(v) ? v : wrong('an array', v);
 
 /** A text string (ISO 32000-1 §7.9.2.2): UTF-16BE or UTF-8 where it says so by its first bytes, else Latin-1. */
 export function textOf(value: PdfValue | undefined): string {
@@ -187,8 +187,8 @@ export function textOf(value: PdfValue | undefined): string {
 /** The bytes of a stream with its filter undone. Throws on any filter but FlateDecode. */
 export function decodeStream(stream: PdfStream): Buffer {
   const filter = stream.dict.get('Filter');
-  const filters = filter === undefined ? [] : Array.isArray(filter) ? (filter as PdfValue[]) : [filter];
-  if (stream.dict.get('DecodeParms')) wrong('a stream without predictor', 'DecodeParms');
+  const filters = filter === undefined ? [] : isArray(filter) ? filter : [filter];
+  if (stream.dict.has('DecodeParms')) wrong('a stream without predictor', 'DecodeParms');
   let bytes = Buffer.from(stream.raw, 'latin1');
   for (const f of filters)
     bytes = nameOf(f) === 'FlateDecode' ? inflateSync(bytes) : wrong('FlateDecode', nameOf(f));

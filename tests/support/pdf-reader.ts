@@ -5,6 +5,8 @@ import {
   arrayOf,
   decodeStream,
   dictOf,
+  isArray,
+  isDict,
   isStream,
   nameOf,
   numberOf,
@@ -77,13 +79,13 @@ function readPage(objects: PdfObjects, page: PdfDict, label: string): PdfPage {
   const states = dictOf(plainDict(objects, resources.get('ExtGState')));
   const layerOf = (property: string): string => {
     const group = resolve(properties.get(property));
-    if (!(group instanceof Map)) throw new Error(`PDF: no layer behind /${property}`);
+    if (!isDict(group)) throw new Error(`PDF: no layer behind /${property}`);
     if (nameOf(group.get('Type')) !== 'OCG')
       throw new Error(`PDF: /${property} is no optional content group`);
     return textOf(resolve(group.get('Name')));
   };
   const contents = resolve(page.get('Contents'));
-  const streams = Array.isArray(contents) ? (contents as PdfValue[]).map(resolve) : [contents];
+  const streams = isArray(contents) ? contents.map(resolve) : [contents];
   const text = streams.map((s) => {
     if (!isStream(s)) throw new Error('PDF: page without content');
     return decodeStream(s).toString('latin1');
