@@ -1,7 +1,9 @@
 import { band } from './band.ts';
+import { boltCircle } from './bolt-circle.ts';
 import { branch } from './branch.ts';
 import type { Layout } from './layout.ts';
 import { miter } from './miter.ts';
+import { wye } from './wye.ts';
 
 /** Every kind of template, in the order help lists them. A new layout adds its file and one line here. */
-export const layouts: readonly Layout[] = [band, miter, branch];
+export const layouts: readonly Layout[] = [band, miter, branch, wye, boltCircle];
