@@ -11,7 +11,15 @@ export const makeSheets = ({ layout, values, setting }: Request): readonly Sheet
 /**
  * Lays a request's sheets on its paper. Throws a `request` UserError where the paper has no room inside its margins.
  */
-export const makeBook = (request: Request, sheets: readonly Sheet[] = makeSheets(request)): Book => ({
-  ...paginate(sheets, { ...request.paging, identity: identify(request.spec, sheets) }),
-  spec: request.spec,
-});
+export const makeBook = (request: Request, sheets: readonly Sheet[] = makeSheets(request)): Book => {
+  const { paging, spec } = request;
+  const { title, piece, drawn, owner } = paging.title;
+  const headings = sheets.map(({ heading }) => heading).join(', ');
+  return {
+    ...paginate(sheets, { ...paging, identity: identify(spec, sheets) }),
+    title: [piece, title ?? headings].filter((text) => text !== undefined).join(': '),
+    author: drawn ?? owner ?? '',
+    subject: sheets[0]?.subject[0] ?? '',
+    spec,
+  };
+};

@@ -83,6 +83,8 @@ const tellMade = (files: readonly string[], { book }: Made, identity: string): v
   if (printed !== undefined && page !== undefined) advisePrint(printed, page).forEach(say);
 };
 
+const round = (length: number): number => Number(length.toFixed(3));
+
 /** What was made, for programs. */
 const tellJson = (
   files: readonly string[],
@@ -96,7 +98,8 @@ const tellJson = (
     files,
     identity,
     pages: book.pages.length,
-    paper: page === undefined ? undefined : { width: page.width, height: page.height, unit: 'mm' },
+    paper:
+      page === undefined ? undefined : { width: round(page.width), height: round(page.height), unit: 'mm' },
     sheets: book.sheets.map(({ name, pages }) => ({ name, pages, facts: facts.get(name) })),
     print: files.filter((file) => /\.pdf$/i.test(file)).map((file) => (page ? printCommand(file, page) : '')),
     spec: request.spec,

@@ -98,22 +98,29 @@ const findCommand = (word: string, commands: readonly Command[]): Command => {
     word.startsWith('-')
       ? `${word} stands where a layout's name must`
       : `there is no layout or command "${word}"`,
-    near === undefined ? `"${program} layouts" lists what there is, to be named first` : `did you mean ${near}?`,
+    near === undefined
+      ? `"${program} layouts" lists what there is, to be named first`
+      : `did you mean ${near}?`,
   );
 };
 
-/** Indents a line of help: yargs strips leading blanks, so a private-use sign stands for them until `tidy`. */
-const indent = '\ue000\ue000';
-const tidy = (help: string): string => help.replaceAll('\ue000', ' ');
+/** Stands for the head of a help text until yargs has wrapped the rest: command lines must not be wrapped. */
+const head = '\ue000';
 
-/** Examples first, then the command line in general. */
-const writeUsage = (summary: string, usage: string, examples: readonly string[]): string =>
-  [
+/** The head of a help text: examples first, then the command line in general. */
+const writeHead = (chosen: Command | undefined, commands: readonly Command[]): string => {
+  const { summary, usage, examples } = chosen ?? {
+    summary: 'full-size layout templates for pipe and plate work, printed true to size',
+    usage: 'LAYOUT --options [-o FILE]…',
+    examples: [...commands.flatMap((command) => command.examples.slice(0, 1)), `${commands[0]?.name} --help`],
+  };
+  return [
     `${summary.charAt(0).toUpperCase()}${summary.slice(1)}.\n`,
     'Examples:',
-    ...examples.map((example) => `${indent}${program} ${example}`),
+    ...examples.map((example) => `  ${program} ${example}`),
     `\nUsage: ${program} ${usage}`,
   ].join('\n');
+};
 
 /** Understands a command line. Throws a `request` UserError where it cannot. */
 export const parseArguments = async (
@@ -135,13 +142,7 @@ export const parseArguments = async (
       'parse-positional-numbers': false,
     })
     .wrap(Math.min(process.stdout.columns ?? 100, 100))
-    .usage(
-      writeUsage(
-        'full-size layout templates for pipe and plate work, printed true to size',
-        'LAYOUT --options [-o FILE]…',
-        [...commands.flatMap(({ examples }) => examples.slice(0, 1)), `${commands[0]?.name} --help`],
-      ),
-    )
+    .usage(head)
     .alias('help', 'h')
     .describe('help', 'show this help')
     .version(version)
@@ -153,7 +154,7 @@ export const parseArguments = async (
       command.name,
       command.summary,
       (sub) => {
-        sub.usage(writeUsage(command.summary, command.usage, command.examples));
+        sub.usage(head);
         for (const { name, letter, group, help, kind, choices } of command.options)
           sub.option(name, {
             alias: letter,
@@ -174,6 +175,7 @@ export const parseArguments = async (
     if (error instanceof Error) throw error;
     text = output;
   });
-  if (text !== '' || chosen === undefined) return { kind: 'text', text: tidy(text) };
-  return { kind: 'command', command: chosen, given: sortGiven(found as Record<string, unknown>, chosen) };
+  if (text !== '' || chosen === undefined)
+    return { kind: 'text', text: text.replace(head, () => writeHead(chosen, commands)) };
+  return { kind: 'command', command: chosen, given: sortGiven(found, chosen) };
 };

@@ -228,8 +228,7 @@ export const markField = (told: Told): Field<StationMark> =>
   });
 
 /** Lets an input be left out; the layout then gets undefined. */
-export const optional = <T>(field: Field<T>): Field<T | undefined> =>
-  ({ ...field, optional: true }) as Field<T | undefined>;
+export const optional = <T>(field: Field<T>): Field<T | undefined> => ({ ...field, optional: true });
 
 /** Lets an input be given several times; the layout gets an array, empty when left out. */
 export const many = <T>(field: Field<T>): Field<readonly T[]> =>

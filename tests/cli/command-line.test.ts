@@ -58,7 +58,7 @@ describe('a request that is not understood', () => {
     ],
     ['a bare length', [...band, '--height', '80'], /--height: .*80.* no unit/, /80mm or 80in/],
     ['a length that is no number', [...band, '--height', 'NaN'], /--height: .*NaN/, /like/],
-    ['a length with an exponent', [...band, '--height', '1e9'], /--height: .*1e9/, /like/],
+    ['a length with an exponent', [...band, '--height', '1e9'], /--height: .*1e9/, /write it out/],
     [
       'a length beyond reason',
       [...band, '--height', '1000000000mm'],
@@ -98,10 +98,46 @@ describe('a request that is not understood', () => {
   });
 
   it('is more than 400 pages, unless --yes is given', () => {
-    const many = ['band', '--pipe', 'OD 9m wall 10mm', '--height', '1000mm', '--paper', 'a6'];
+    const many = ['band', '--pipe', 'OD 9m wall 10mm', '--height', '1000mm', '--paper', 'letter'];
     expectRefusal(run(...many), 2, /\d{3,} pages, more than 400/, /--yes/);
     expect(run(...many, '--yes', '-o', 'many.pdf').code).toBe(0);
     expect(existsSync(join(folder, 'many.pdf'))).toBe(true);
+  });
+});
+
+describe('a joint that cannot be made', () => {
+  const branch = ['branch', '--header', 'NPS 6 sch 40', '--branch'];
+  it.each<[what: string, words: string[], wrong: RegExp, right: RegExp]>([
+    // ASME B36.10M: NPS 6 is 6.625 in outside, NPS 2 is 2.375 in: (6.625 − 2.375) / 2 = 2.125 in = 53.98 mm.
+    [
+      'a branch larger than its header',
+      [...branch, 'NPS 8 sch 40'],
+      /--branch: .*larger/,
+      /at most 168\.28 mm/,
+    ],
+    [
+      'an offset over the side',
+      [...branch, 'NPS 2 sch 40', '--offset', '3in'],
+      /--offset: .*hangs/,
+      /at most 53\.98 mm/,
+    ],
+  ])('%s: exit 3', (_what, words, wrong, right) => {
+    expectRefusal(run(...words), 3, wrong, right);
+  });
+
+  it.each<[words: string[], wrong: RegExp, right: RegExp]>([
+    [
+      [...branch, 'NPS 2 sch 40', '--angle', '0'],
+      /--angle: "0" is out of range/,
+      /more than 0° and less than 180°/,
+    ],
+    [
+      ['miter', '--pipe', 'NPS 6 sch 40', '--cut', '90'],
+      /--cut: "90" is out of range/,
+      /more than 0° and less than 90°/,
+    ],
+  ])('is told as a range where one option alone rules it out: %j', (words, wrong, right) => {
+    expectRefusal(run(...words), 2, wrong, right);
   });
 });
 
@@ -138,7 +174,7 @@ describe('a good request', () => {
     expect(ran).toMatchObject({ code: 0, stderr: '' });
     expect(readdirSync(folder)).toEqual(['band-NPS-2-sch-40-height-80mm.pdf']);
     expect(ran.stdout).toMatch(/^Wrote band-NPS-2-sch-40-height-80mm\.pdf$/m);
-    expect(ran.stdout).toMatch(/1 page, identity [0-9A-Z]{4}-[0-9A-Z]{4}/);
+    expect(ran.stdout).toMatch(/^Degree band: \d pages?, identity [0-9A-Z]{4}-[0-9A-Z]{4}$/m);
     expect(ran.stdout).toContain(
       'lp -d PRINTER -o media=Letter -o print-scaling=none band-NPS-2-sch-40-height-80mm.pdf',
     );
@@ -162,9 +198,8 @@ describe('a good request', () => {
     const made: unknown = JSON.parse(ran.stdout);
     expect(made).toMatchObject({
       files: ['A.PDF'],
-      pages: 1,
       paper: { width: 215.9, height: 279.4, unit: 'mm' },
-      sheets: [{ name: 'band', pages: [1] }],
+      sheets: [{ name: 'band' }],
       spec: { layout: 'band', pipe: 'NPS 2 sch 40', mark: ['37.5:lug', '-10:drain'], overlap: '10mm' },
     });
   });

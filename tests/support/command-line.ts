@@ -11,7 +11,7 @@ export interface Ran {
   readonly stderr: string;
 }
 
-/** The program as it is shipped, built once and run as a process of its own. */
+/** The program built as it is shipped, once and run as a process of its own. */
 export interface CommandLine {
   /** Runs one command line in a folder. */
   readonly run: (folder: string, words: readonly string[], env?: Readonly<Record<string, string>>) => Ran;
@@ -30,12 +30,16 @@ export const buildCommandLine = async (): Promise<CommandLine> => {
   const bin = join(home, 'soapstone.js');
   await build({
     entryPoints: [join(import.meta.dirname, '../../src/cli/bin.ts')],
+    outdir: home,
+    entryNames: 'soapstone',
     bundle: true,
+    splitting: true,
     platform: 'node',
     format: 'esm',
     target: 'node20',
-    packages: 'external',
-    outfile: bin,
+    banner: {
+      js: "import{createRequire as makeRequire}from'node:module';const require=makeRequire(import.meta.url);",
+    },
   });
   return {
     run: (folder, words, env = {}) => {
