@@ -1,7 +1,7 @@
 import type { Sheet } from '../drawing/model.ts';
-import { drawWrap, TAB } from '../drawing/wrap.ts';
+import { drawWrap } from '../drawing/wrap.ts';
 import { formatAngle } from '../units/angle.ts';
-import { countStations, wrapFields } from './common.ts';
+import { countStations, pickWrap, wrapFields } from './common.ts';
 import { endPicture } from './end-picture.ts';
 import { lengthField, many, markField, pipeField, type StationMark } from './fields.ts';
 import { defineLayout, type Setting } from './layout.ts';
@@ -19,7 +19,6 @@ import {
   wrapSteps,
   writeBoth,
 } from './wrap-parts.ts';
-import type { Pipe } from '../stock/pipe.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -38,9 +37,10 @@ export const band = defineLayout({
     'band --pipe "DN 150 sch 40" --mark "37.5:lug" --mark "142.5:drain" --paper a4',
     'band --pipe "girth 530mm wall 7mm" --divisions 16 --height 80mm',
   ],
-  draw: ({ pipe, height, mark, step, divisions, seam }, setting) => {
-    const count = countStations({ step, divisions });
-    const paper = wrapPaper(pipe, seam, setting);
+  draw: ({ pipe, height, mark, ...rest }, setting) => {
+    const wrap = pickWrap(rest);
+    const count = countStations(wrap);
+    const paper = wrapPaper(pipe, wrap.seam, setting, wrap);
     const angles = listStations(count, paper.seam);
     const placed = mark.map(({ angle, label }) => ({ angle: intoSpan(angle, paper.seam), label }));
     const words = ['TDC', '', 'BOTTOM', ''] as const;
@@ -49,7 +49,7 @@ export const band = defineLayout({
       to: paper.from + paper.girth,
       reference: 0,
       top: height,
-      tab: TAB,
+      sides: paper.sides,
       stations: stationLines(paper, angles, setting, (quarter) => words[quarter] ?? ''),
       labels: placed.map(({ angle, label }) => ({
         x: paper.xAt(angle),
@@ -61,32 +61,39 @@ export const band = defineLayout({
       heading: 'Degree band',
       subject: [
         describePipe(pipe, setting),
-        `${describeSource(pipe)}. ${describePaper(setting)}`,
+        `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
         `Stations every ${formatAngle(TURN / count)}, rising counter-clockwise seen facing the end`,
       ],
       marks,
       bounds,
       steps: [
-        ...wrapSteps(pipe, setting),
-        'Wrap it printed side out, TDC on the pipe’s top line, until each long edge meets itself: then it is square.',
-        'Tape the tab under the other end. Mark the stations, punch the quarter lines.',
+        ...wrapSteps(pipe, setting, wrap),
+        ...(wrap.madeFrom === 'plate'
+          ? [
+              'Lay it flat on the plate, printed side up, one long edge on the plate’s square edge: this side rolls to the outside.',
+            ]
+          : [
+              'Wrap it printed side out, TDC on the pipe’s top line, until each long edge meets itself: then it is square.',
+              'Tape the tab under the other end.',
+            ]),
+        'Mark the stations, punch the quarter lines.',
       ],
       facts: [
-        girthFact(pipe, setting),
-        ['One degree', writeFine(pipe.girth / 360, setting)],
-        ['One quarter', writeBoth(pipe.girth / 4, setting)],
+        girthFact(pipe, setting, wrap),
+        ['One degree', writeFine(paper.steel / 360, setting)],
+        ['One quarter', writeBoth(paper.steel / 4, setting)],
         ['TDC in from the side', writeBoth(pipe.od / 2, setting)],
       ],
       tables: [
-        ...(placed.length > 0 ? [markTable(pipe, placed, setting)] : []),
+        ...(placed.length > 0 ? [markTable(paper.steel, placed, setting)] : []),
         {
-          title: 'By tape: round the pipe from TDC',
+          title: 'By tape: round from TDC',
           header: ['Station', ...lengthColumns('round', setting)],
           rows: angles
             .slice(0, -1)
             .map((angle) => [
               stationNumber(angle),
-              ...lengthCells((fromZero(angle) / TURN) * pipe.girth, setting),
+              ...lengthCells((fromZero(angle) / TURN) * paper.steel, setting),
             ]),
         },
       ],
@@ -117,12 +124,12 @@ const writeFine = (length: number, setting: Setting): string =>
     ? `${(length / 25.4).toFixed(4)} in (${length.toFixed(3)} mm)`
     : `${length.toFixed(3)} mm (${(length / 25.4).toFixed(4)} in)`;
 
-const markTable = (pipe: Pipe, marks: readonly StationMark[], setting: Setting) => ({
+const markTable = (girth: number, marks: readonly StationMark[], setting: Setting) => ({
   title: 'Marks: round the pipe from TDC',
   header: ['Mark', 'Station', ...lengthColumns('round', setting)],
   rows: marks.map(({ angle, label }) => [
     label,
     stationNumber(angle),
-    ...lengthCells((fromZero(angle) / TURN) * pipe.girth, setting),
+    ...lengthCells((fromZero(angle) / TURN) * girth, setting),
   ]),
 });

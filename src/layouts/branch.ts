@@ -2,7 +2,7 @@ import type { Sheet } from '../drawing/model.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import { checkJoint, describeJoint, headerMate, quarterWords, type BranchJoint } from './branch-joint.ts';
 import { branchPictures } from './branch-picture.ts';
-import { countStations, wrapFields } from './common.ts';
+import { pickWrap, wrapFields, type WrapValues } from './common.ts';
 import { contactField, describeContact, gapField } from './contact.ts';
 import { drawCutBand } from './cut-band.ts';
 import { angleField, choiceField, lengthField, pipeField } from './fields.ts';
@@ -13,6 +13,7 @@ import {
   describePipe,
   describeSource,
   girthFact,
+  laySteps,
   wrapSteps,
   writeBoth,
 } from './wrap-parts.ts';
@@ -53,11 +54,10 @@ export const branch = defineLayout({
     'branch --branch "DN 80 sch 40" --header "DN 150 sch 40" --offset 30mm --paper a4',
     'branch --branch "NPS 4 sch 40" --header "NPS 8 sch 40" --set in --gap 3mm -o tee.pdf -o tee.csv',
   ],
-  draw: ({ contact, step, divisions, seam, ...joint }, setting) => {
+  draw: ({ contact, ...joint }, setting) => {
     checkJoint(joint);
-    const count = countStations({ step, divisions });
     return [
-      branchEnd(joint, contact, count, seam, setting),
+      branchEnd(joint, contact, pickWrap(joint), setting),
       headerOpening(joint, setting, describeJoint(joint, setting), branchPictures(joint, setting)),
     ];
   },
@@ -66,13 +66,12 @@ export const branch = defineLayout({
 const branchEnd = (
   joint: BranchJoint,
   contact: 'wall' | 'od' | 'id',
-  count: number,
-  seam: number,
+  wrap: WrapValues,
   setting: Setting,
 ): Sheet => {
   const { branch, header, angle, gap, set, offset } = joint;
   const words = quarterWords(angle);
-  const band = drawCutBand(branch, { mate: headerMate(joint), contact, gap }, count, seam, words, setting);
+  const band = drawCutBand(branch, { mate: headerMate(joint), contact, gap }, wrap, words, setting);
   const { high, low } = band.development;
   const cautions = [
     ...(angle < 45 * DEGREE - 1e-9 || angle > 135 * DEGREE + 1e-9
@@ -92,18 +91,22 @@ const branchEnd = (
       describePipe(branch, setting),
       `Header: outside ${writeBoth(header.od, setting)}, wall ${writeBoth(header.wall, setting)}`,
       `${describeContact(contact)}${set === 'in' ? '; drawn to the header’s bore' : ''}`,
-      `${describeSource(branch)}. ${describePaper(setting)}`,
+      `${describeSource(branch)}. ${describePaper(setting, wrap)}`,
     ],
     marks: band.marks,
     bounds: band.bounds,
     steps: [
-      ...wrapSteps(branch, setting),
-      `Wrap it printed side out, station 0 (${(words[0] ?? '').toLowerCase().replace('tdc', 'TDC')}) on the branch’s top line, reference edge toward the part you keep, until that edge meets itself.`,
-      'Mark along the cut line, punch the quarter lines. Take the paper off.',
+      ...wrapSteps(branch, setting, wrap),
+      ...laySteps(
+        branch,
+        setting,
+        wrap,
+        `Wrap it printed side out, station 0 (${(words[0] ?? '').toLowerCase().replace('tdc', 'TDC')}) on the branch’s top line, reference edge toward the part you keep, until that edge meets itself.`,
+      ),
       'Cut square to the surface on the line, then bevel outside. Try it on the header before you cut the opening.',
     ],
     facts: [
-      girthFact(branch, setting),
+      girthFact(branch, setting, wrap),
       ['Cutback, long to short', writeBoth(high - low, setting)],
       ['Reference edge to header center', writeBoth(-band.reference, setting)],
       ['Long point to header center', writeBoth(-high, setting)],

@@ -84,16 +84,36 @@ export const wrapFields = {
     min: -360 * degree,
     max: 360 * degree,
   }),
+  madeFrom: choiceField(['pipe', 'plate'], {
+    help: 'pipe is wrapped; plate is laid out flat on its mean diameter, then rolled',
+    default: 'pipe',
+  }),
+  seamAllowance: lengthField({
+    help: 'plate past the right seam, for a lap or for trimming; negative for the root gap of the seam',
+    default: '0mm',
+    example: '25mm',
+    min: -10,
+    max: 200,
+  }),
 } as const;
+
+/** What the inputs of a wrapped sheet read to. */
+export type WrapValues = Values<typeof wrapFields>;
+
+/** The wrapped sheet's own inputs out of a layout's. */
+export const pickWrap = ({ step, divisions, seam, madeFrom, seamAllowance }: WrapValues): WrapValues => ({
+  step,
+  divisions,
+  seam,
+  madeFrom,
+  seamAllowance,
+});
 
 /**
  * The number of equal stations round the part, from `--step` or `--divisions` (24 when neither is given).
  * Throws a `request` UserError where both are given or the step leaves a remainder.
  */
-export const countStations = ({
-  step,
-  divisions,
-}: Pick<Values<typeof wrapFields>, 'step' | 'divisions'>): number => {
+export const countStations = ({ step, divisions }: Pick<WrapValues, 'step' | 'divisions'>): number => {
   if (divisions !== undefined) {
     if (step === undefined) return divisions;
     throw requestError(

@@ -1,10 +1,12 @@
 import type { Box, Mark, Table } from '../drawing/model.ts';
-import { drawWrap, LEAST_KEEP, LEAST_SCRAP, TAB } from '../drawing/wrap.ts';
+import type { CutEdge } from '../drawing/strip.ts';
+import { drawWrap, LEAST_KEEP, LEAST_SCRAP } from '../drawing/wrap.ts';
 import { developEnd, type Development, type End } from '../geometry/development.ts';
 import type { Cubic } from '../geometry/fit.ts';
 import { circleOutline, type Outline } from '../geometry/outline.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
+import { countStations, type WrapValues } from './common.ts';
 import type { Setting } from './layout.ts';
 import {
   listStations,
@@ -15,18 +17,31 @@ import {
   type Paper,
 } from './wrap-parts.ts';
 
-/** The full-size band of one cut end. */
-export interface CutBand {
-  readonly outline: Outline;
-  readonly development: Development;
+const TURN = 2 * Math.PI;
+
+/** The full-size band of a part's cut lines. */
+export interface Band {
   readonly paper: Paper;
   readonly marks: readonly Mark[];
   readonly bounds: Box;
-  /** Sheet height of the reference edge, mm. */
+  /** Sheet height of the reference line, mm. */
   readonly reference: number;
   readonly table: Table;
-  /** Height of the cut above the reference edge at a station, mm. */
+  /** Height of the upper cut above the reference line at a station, mm. */
   readonly ordinate: (angle: number) => number;
+}
+
+/** The full-size band of one cut end. */
+export interface CutBand extends Band {
+  readonly outline: Outline;
+  readonly development: Development;
+}
+
+/** The cut lines of a part, laid flat on the girth of its outside with station 0 at x = 0, from the seam on. */
+export interface Lines {
+  readonly upper: Development;
+  /** With a lower cut the straight reference line runs through the kept part, at y = 0. */
+  readonly lower?: Development;
 }
 
 /** A fitted line stretched along the girth from the steel to the paper. */
@@ -40,6 +55,58 @@ export const stretchCubics = (cubics: readonly Cubic[], factor: number): readonl
   }));
 };
 
+/** The outline of a pipe's outside, by its girth. */
+export const pipeOutline = (pipe: Pipe): Outline => circleOutline(pipe.girth / TURN, pipe.wall);
+
+/** Girth position on the pipe's outside where its band begins, mm. */
+export const seamPosition = (pipe: Pipe, { seam, ...making }: WrapValues, setting: Setting): number =>
+  (wrapPaper(pipe, seam, setting, making).seam / TURN) * pipe.girth;
+
+/** A development as a cut line on the paper. */
+export const paperEdge = ({ line, ordinate }: Development, paper: Paper, girth: number): CutEdge => ({
+  line: stretchCubics(line, paper.girth / girth),
+  at: (x) => ordinate((x * girth) / paper.girth),
+});
+
+/**
+ * Draws the band of a part's cut lines. Sheet frame: station 0 at x = 0, y along the pipe's axis.
+ * @param words names of the quarter lines 0, 90, 180, 270
+ */
+export const drawBand = (
+  pipe: Pipe,
+  { upper, lower }: Lines,
+  wrap: WrapValues,
+  words: readonly [string, string, string, string],
+  setting: Setting,
+): Band => {
+  const paper = wrapPaper(pipe, wrap.seam, setting, wrap);
+  const angles = listStations(countStations(wrap), paper.seam);
+  const reference = lower ? 0 : roundBelow(upper.low, LEAST_KEEP, setting);
+  const over = (end: Development) => (angle: number) => end.ordinate((angle / TURN) * pipe.girth);
+  const ordinate = (angle: number): number => over(upper)(angle) - reference;
+  const lowerOrdinate = lower && ((angle: number): number => reference - over(lower)(angle));
+  const scrap = lower ? 20 : LEAST_SCRAP;
+  const { marks, bounds } = drawWrap({
+    from: paper.from,
+    to: paper.from + paper.girth,
+    reference,
+    top: upper.high + scrap,
+    bottom: lower && lower.low - scrap,
+    sides: paper.sides,
+    upper: paperEdge(upper, paper, pipe.girth),
+    lower: lower && paperEdge(lower, paper, pipe.girth),
+    stations: stationLines(paper, angles, setting, (quarter) => words[quarter], ordinate, lowerOrdinate),
+  });
+  return {
+    paper,
+    marks,
+    bounds,
+    reference,
+    ordinate,
+    table: ordinateTable(paper, angles, ordinate, setting, lowerOrdinate),
+  };
+};
+
 /**
  * Develops a pipe's cut end and draws its band. Sheet frame: station 0 at x = 0, y along the pipe's axis with 0 at the
  * stock frame's origin.
@@ -49,37 +116,11 @@ export const stretchCubics = (cubics: readonly Cubic[], factor: number): readonl
 export const drawCutBand = (
   pipe: Pipe,
   end: End,
-  count: number,
-  seam: number,
+  wrap: WrapValues,
   words: readonly [string, string, string, string],
   setting: Setting,
 ): CutBand => {
-  const outline = circleOutline(pipe.girth / (2 * Math.PI), pipe.wall);
-  const paper = wrapPaper(pipe, seam, setting);
-  const angles = listStations(count, paper.seam);
-  const toSteel = outline.girth / paper.girth;
-  const development = developEnd(outline, end, paper.from * toSteel);
-  const reference = roundBelow(development.low, LEAST_KEEP, setting);
-  const ordinate = (angle: number): number =>
-    development.ordinate((angle / (2 * Math.PI)) * outline.girth) - reference;
-  const { marks, bounds } = drawWrap({
-    from: paper.from,
-    to: paper.from + paper.girth,
-    reference,
-    top: development.high + LEAST_SCRAP,
-    tab: TAB,
-    cut: stretchCubics(development.line, 1 / toSteel),
-    cutAt: (x) => development.ordinate(x * toSteel),
-    stations: stationLines(paper, angles, setting, (quarter) => words[quarter], ordinate),
-  });
-  return {
-    outline,
-    development,
-    paper,
-    marks,
-    bounds,
-    reference,
-    ordinate,
-    table: ordinateTable(pipe, angles, ordinate, setting),
-  };
+  const outline = pipeOutline(pipe);
+  const development = developEnd(outline, end, seamPosition(pipe, wrap, setting));
+  return { outline, development, ...drawBand(pipe, { upper: development }, wrap, words, setting) };
 };

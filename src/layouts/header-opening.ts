@@ -1,4 +1,4 @@
-import { bigWord, hatchScrap } from '../drawing/wrap.ts';
+import { bigWord, hatchScrap } from '../drawing/scrap.ts';
 import type { Box, Mark, Picture, Sheet, Table } from '../drawing/model.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import {

@@ -5,7 +5,7 @@ import { planeMate } from '../geometry/mates/plane.ts';
 import { vec3, type Vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { formatAngle } from '../units/angle.ts';
-import { countStations, wrapFields } from './common.ts';
+import { pickWrap, wrapFields } from './common.ts';
 import { contactField, describeContact, gapField } from './contact.ts';
 import { drawCutBand } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
@@ -16,6 +16,7 @@ import {
   describePipe,
   describeSource,
   girthFact,
+  laySteps,
   wrapSteps,
   writeBoth,
 } from './wrap-parts.ts';
@@ -44,14 +45,14 @@ export const miter = defineLayout({
     'miter --pipe "DN 200 sch 40" --cut 45 --gap 3mm --paper a3',
     'miter --pipe "OD 168.3mm wall 7.11mm" --cut 1:4 --divisions 16 -o elbow.pdf',
   ],
-  draw: ({ pipe, cut, contact, gap, step, divisions, seam }, setting) => {
-    const count = countStations({ step, divisions });
+  draw: ({ pipe, cut, contact, gap, ...rest }, setting) => {
+    const wrap = pickWrap(rest);
     const end = {
       mate: planeMate(vec3(0, 0, 0), vec3(Math.sin(cut), 0, -Math.cos(cut))),
       contact,
       gap,
     };
-    const band = drawCutBand(pipe, end, count, seam, WORDS, setting);
+    const band = drawCutBand(pipe, end, wrap, WORDS, setting);
     const { high, low } = band.development;
     const sheet: Sheet = {
       name: 'miter',
@@ -60,18 +61,22 @@ export const miter = defineLayout({
         describePipe(pipe, setting),
         `Cut ${formatAngle(cut)} from square; two such ends turn ${formatAngle(2 * cut)}`,
         `${describeContact(contact)}; ${gap > 0 ? `root gap ${writeBoth(gap, setting)}` : 'no root gap'}`,
-        `${describeSource(pipe)}. ${describePaper(setting)}`,
+        `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
       ],
       marks: band.marks,
       bounds: band.bounds,
       steps: [
-        ...wrapSteps(pipe, setting),
-        'Wrap it printed side out, heel line on TDC, reference edge toward the part you keep, until that edge meets itself.',
-        'Mark along the cut line, punch the quarter lines. Take the paper off.',
+        ...wrapSteps(pipe, setting, wrap),
+        ...laySteps(
+          pipe,
+          setting,
+          wrap,
+          'Wrap it printed side out, heel line on TDC, reference edge toward the part you keep, until that edge meets itself.',
+        ),
         'Cut on the line, then bevel. Turn one piece half round to its mate: heel to heel, throat to throat.',
       ],
       facts: [
-        girthFact(pipe, setting),
+        girthFact(pipe, setting, wrap),
         ['Cutback, heel to throat', writeBoth(high - low, setting)],
         ['Each side of the center', writeBoth((high - low) / 2, setting)],
         ['Turn', formatAngle(2 * cut)],

@@ -1,17 +1,26 @@
 import type { Table } from '../drawing/model.ts';
-import type { StationLine } from '../drawing/wrap.ts';
+import type { StationLine } from '../drawing/strip.ts';
+import type { Sides } from '../drawing/wrap.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { formatAngle } from '../units/angle.ts';
 import { formatBoth, formatInches, formatMm } from '../units/format.ts';
+import type { WrapValues } from './common.ts';
 import type { Setting } from './layout.ts';
 
 const TURN = 2 * Math.PI;
 const QUARTER_TURN = TURN / 4;
 
-/** A pipe's paper: printed side out it lies at radius D/2 + t/2, so its girth is that much longer. */
+/** How the part is made: from pipe that is wrapped, or from plate that is laid out flat and rolled. */
+export type Making = Pick<WrapValues, 'madeFrom' | 'seamAllowance'>;
+
+const FROM_PIPE: Making = { madeFrom: 'pipe', seamAllowance: 0 };
+
+/** A pipe's paper, from one seam to the other. */
 export interface Paper {
   /** Girth on the sheet, mm. */
   readonly girth: number;
+  /** The same on the steel, mm: round the pipe's outside, or along the flat plate. */
+  readonly steel: number;
   /** Sheet x of the left seam; station 0 lies at x = 0. */
   readonly from: number;
   /** Sheet x of a station, radians. */
@@ -20,18 +29,35 @@ export interface Paper {
   readonly angleAt: (x: number) => number;
   /** The seam's station, radians, in (-180, 180]. */
   readonly seam: number;
+  readonly sides: Sides;
 }
 
 /** The girth a paper of the given thickness needs round a stock of outside girth `girth`, mm. */
 export const paperGirth = (girth: number, paperThickness: number): number => girth + Math.PI * paperThickness;
 
-/** Lays a pipe's outside flat on paper, cut open at the seam. */
-export const wrapPaper = (pipe: Pipe, seam: number, setting: Setting): Paper => {
-  const girth = paperGirth(pipe.girth, setting.paperThickness);
+/** The girth that is laid out: a pipe's outside, or a rolled plate's mean diameter, mm. */
+export const steelGirth = (pipe: Pipe, { madeFrom }: Making): number =>
+  madeFrom === 'plate' ? pipe.girth - Math.PI * pipe.wall : pipe.girth;
+
+/**
+ * Lays a pipe's outside flat on paper, cut open at the seam. Printed side out, a wrap of thickness t lies at radius
+ * D/2 + t/2, so its girth is that much longer; paper that lies flat on plate is not stretched.
+ */
+export const wrapPaper = (pipe: Pipe, seam: number, setting: Setting, making: Making = FROM_PIPE): Paper => {
+  const steel = steelGirth(pipe, making);
+  const girth = making.madeFrom === 'plate' ? steel : paperGirth(steel, setting.paperThickness);
   const turned = ((seam % TURN) + TURN) % TURN;
   const start = turned > Math.PI + 1e-12 ? turned - TURN : turned;
   const xAt = (angle: number): number => (angle / TURN) * girth;
-  return { girth, from: xAt(start), xAt, angleAt: (x) => (x / girth) * TURN, seam: start };
+  return {
+    girth,
+    steel,
+    from: xAt(start),
+    xAt,
+    angleAt: (x) => (x / girth) * TURN,
+    seam: start,
+    sides: making.madeFrom === 'plate' ? { kind: 'cut', allowance: making.seamAllowance } : { kind: 'tab' },
+  };
 };
 
 /** The stations from seam to seam, radians: whole steps from station 0, the quarter lines, and the seam twice. */
@@ -39,7 +65,7 @@ export const listStations = (count: number, seam: number): readonly number[] => 
   const end = seam + TURN;
   const inside = (angle: number): boolean => angle > seam + 1e-9 && angle < end - 1e-9;
   const steps = Array.from({ length: 2 * count + 1 }, (_, i) => ((i - count) * TURN) / count);
-  const quarters = Array.from({ length: 9 }, (_, i) => (i - 4) * QUARTER_TURN);
+  const quarters = Array.from({ length: 13 }, (_, i) => (i - 4) * QUARTER_TURN);
   const all = [seam, ...[...steps, ...quarters, ...steps.map((a) => a + TURN)].filter(inside), end].sort(
     (a, b) => a - b,
   );
@@ -56,25 +82,28 @@ export const stationNumber = (angle: number): string => {
   return formatAngle(TURN - turned < 1e-9 ? 0 : turned);
 };
 
-/** Station lines for the sheet. `word` names a quarter line, `ordinate` is the height to the cut at a station, mm. */
+/** Station lines for the sheet. `word` names a quarter line, the ordinates are the ways up and down to the cuts, mm. */
 export const stationLines = (
   paper: Paper,
   angles: readonly number[],
   setting: Setting,
   word: (quarter: 0 | 1 | 2 | 3) => string,
   ordinate?: (angle: number) => number,
+  lowerOrdinate?: (angle: number) => number,
 ): readonly StationLine[] =>
   angles.map((angle, i) => {
     const quarter = isQuarter(angle);
     const number = Math.round(angle / QUARTER_TURN);
     const last = i === angles.length - 1;
-    const height = ordinate?.(angle);
+    const write = (height: number | undefined) =>
+      height === undefined ? undefined : writeShort(height, setting);
     return {
       x: paper.xAt(angle),
       label: last && Math.abs(angle - TURN) < 1e-9 ? '360°' : stationNumber(angle),
       quarter,
       word: quarter ? word((((number % 4) + 4) % 4) as 0 | 1 | 2 | 3) : undefined,
-      ordinate: height === undefined ? undefined : writeShort(height, setting),
+      ordinate: write(ordinate?.(angle)),
+      lowerOrdinate: write(lowerOrdinate?.(angle)),
     };
   });
 
@@ -99,19 +128,26 @@ export const lengthCells = (length: number, { units, denominator }: Setting): re
 
 /** The table for those who lay out with tape and soapstone: true lengths on the steel, without the paper's thickness. */
 export const ordinateTable = (
-  pipe: Pipe,
+  paper: Paper,
   angles: readonly number[],
   ordinate: (angle: number) => number,
   setting: Setting,
+  lowerOrdinate?: (angle: number) => number,
 ): Table => ({
-  title: 'By tape: along the pipe from the reference edge',
-  header: ['Station', ...lengthColumns('round', setting), ...lengthColumns('up', setting)],
+  title: `By tape: along the ${paper.sides.kind === 'cut' ? 'plate' : 'pipe'} from the reference ${lowerOrdinate ? 'line' : 'edge'}`,
+  header: [
+    'Station',
+    ...lengthColumns('round', setting),
+    ...lengthColumns('up', setting),
+    ...(lowerOrdinate ? lengthColumns('down', setting) : []),
+  ],
   rows: angles
     .slice(0, -1)
     .map((angle) => [
       stationNumber(angle),
-      ...lengthCells(((((angle % TURN) + TURN) % TURN) / TURN) * pipe.girth, setting),
+      ...lengthCells(((((angle % TURN) + TURN) % TURN) / TURN) * paper.steel, setting),
       ...lengthCells(ordinate(angle), setting),
+      ...(lowerOrdinate ? lengthCells(lowerOrdinate(angle), setting) : []),
     ]),
 });
 
@@ -123,17 +159,39 @@ export const describePipe = (pipe: Pipe, setting: Setting): string =>
 export const describeSource = (pipe: Pipe): string =>
   pipe.measured ? 'Drawn for the girth that was measured' : `Outside from ${pipe.source}`;
 
-/** The girth to check with a tape. */
-export const girthFact = (pipe: Pipe, setting: Setting): readonly [string, string] => [
-  'Girth to tape',
-  writeBoth(pipe.girth, setting),
-];
+/** The girth to check with a tape, or the width of the plate. */
+export const girthFact = (
+  pipe: Pipe,
+  setting: Setting,
+  making: Making = FROM_PIPE,
+): readonly [string, string] =>
+  making.madeFrom === 'plate'
+    ? ['Plate, seam to seam', writeBoth(steelGirth(pipe, making), setting)]
+    : ['Girth to tape', writeBoth(pipe.girth, setting)];
 
 /** The steps every wrapped sheet begins with. */
-export const wrapSteps = (pipe: Pipe, setting: Setting): readonly string[] => [
+export const wrapSteps = (pipe: Pipe, setting: Setting, making: Making = FROM_PIPE): readonly string[] => [
   'Check the print: every 100 mm rule is 100 mm long, every 4 in rule 4 in.',
-  `Check the pipe: a tape round it reads ${writeBoth(pipe.girth, setting)}. If not, print again with the girth you read.`,
+  making.madeFrom === 'plate'
+    ? `Check the plate: ${writeBoth(pipe.wall, setting)} thick. Another thickness needs another print.`
+    : `Check the pipe: a tape round it reads ${writeBoth(pipe.girth, setting)}. If not, print again with the girth you read.`,
 ];
+
+/** How the sheet is laid on the part: round a pipe as `onPipe` says, or flat on plate that is rolled afterwards. */
+export const laySteps = (
+  pipe: Pipe,
+  setting: Setting,
+  making: Making,
+  onPipe: string,
+  line = 'cut line',
+): readonly string[] =>
+  making.madeFrom === 'plate'
+    ? [
+        'Lay it flat on the plate, printed side up: this side rolls to the outside.',
+        `Mark along the ${line} and both sides, punch the quarter lines. Take the paper off.`,
+        `Cut square to the plate, then roll to an outside girth of ${writeBoth(pipe.girth, setting)}.`,
+      ]
+    : [onPipe, `Mark along the ${line}, punch the quarter lines. Take the paper off.`];
 
 /** The height of the reference edge: at least `least` mm under `low`, on a round distance from the sheet's origin. */
 export const roundBelow = (low: number, least: number, { units }: Setting): number => {
@@ -142,7 +200,15 @@ export const roundBelow = (low: number, least: number, { units }: Setting): numb
 };
 
 /** What the paper adds, in words. */
-export const describePaper = ({ paperThickness }: Setting): string =>
-  paperThickness === 0
+export const describePaper = ({ paperThickness }: Setting, making: Making = FROM_PIPE): string => {
+  const { madeFrom, seamAllowance } = making;
+  if (madeFrom === 'plate')
+    return `Flat pattern on the mean diameter, for plate that will be rolled; ${
+      seamAllowance === 0
+        ? 'no seam allowance'
+        : `seam ${seamAllowance > 0 ? 'allowance' : 'gap'} ${formatMm(Math.abs(seamAllowance))}`
+    }`;
+  return paperThickness === 0
     ? 'No paper thickness allowed for: for a cutter'
     : `Wraps on paper ${formatMm(paperThickness, 2)} thick`;
+};
