@@ -12,6 +12,8 @@ interface Glyph {
 
 interface Face {
   readonly glyphs: ReadonlyMap<string, Glyph>;
+  /** Widths already measured, in capital heights: the same words are measured often while a page is composed. */
+  readonly widths: Map<string, number>;
   readonly sizePerCapital: number;
 }
 
@@ -34,8 +36,11 @@ const readFace = (table: GlyphTable): Face => {
         });
       });
   }
-  return { glyphs, sizePerCapital: table.unitsPerEm / table.capital };
+  return { glyphs, widths: new Map(), sizePerCapital: table.unitsPerEm / table.capital };
 };
+
+/** Enough for the words of any sheet; a long batch shall not fill the memory with its own. */
+const mostWidths = 20_000;
 
 const faces = new Map<boolean, Face>();
 const faceOf = (bold: boolean): Face => {
@@ -71,8 +76,12 @@ export const fontSize = (height: number, bold: boolean): number => height * face
  */
 export const textWidth = (text: string, height: number, bold: boolean): number => {
   const face = faceOf(bold);
-  let width = 0;
-  for (const sign of text.normalize('NFC')) width += glyphOf(face, sign).advance;
+  let width = face.widths.get(text);
+  if (width === undefined) {
+    width = 0;
+    for (const sign of text.normalize('NFC')) width += glyphOf(face, sign).advance;
+    if (face.widths.size < mostWidths) face.widths.set(text, width);
+  }
   return width * height;
 };
 
@@ -116,6 +125,7 @@ export const letteringBox = (mark: Lettering): Box => {
 };
 
 const breakWord = (word: string, height: number, bold: boolean, width: number): string[] => {
+  if (textWidth(word, height, bold) <= width) return [word];
   const parts: string[] = [];
   let part = '';
   for (const sign of word) {

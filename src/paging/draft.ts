@@ -3,7 +3,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 import { requestError, type UserError } from '../issue.ts';
 import type { Block } from './block.ts';
 import { heightOf, widthOf } from './box.ts';
-import { byStiffness, composeNotes } from './compose.ts';
+import { byReading, composeNotes } from './compose.ts';
 import { drawWholePage, hasRoom, type PageRank } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { longestSide } from './paper.ts';
@@ -75,7 +75,7 @@ export const draftNotes = (
   blocks: readonly Block[],
 ): Draft[] => {
   const drafts: Draft[] = [];
-  let queue: readonly Block[] = byStiffness(blocks);
+  let queue: readonly Block[] = byReading(blocks);
   while (queue.length > 0) {
     const waiting = queue;
     const filled = sizes.map((size) => () => ({ size, ...fillNotes(sheet, options, size, waiting) }));

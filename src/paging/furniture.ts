@@ -82,14 +82,18 @@ const drawFoot = (
   left: number,
   cells: readonly Cell[],
   options: PagingOptions,
-  rows: number,
+  isWhole: boolean,
 ): Foot => {
   const check = drawCheckWithNotice(options);
   const beside = Math.min(widestTitle, area.maxX - left - check.width - 4);
   const isBeside = beside >= leastTitle;
-  const title = drawTitleBlock(cells, isBeside ? beside : Math.min(widestTitle, widthOf(area)), rows);
+  const title = drawTitleBlock(
+    cells,
+    isBeside ? beside : Math.min(widestTitle, widthOf(area)),
+    isWhole && cells.length > 4 ? 2 : 1,
+  );
   const titleBox = boxAt(area.maxX - title.width, area.minY, title.width, title.height);
-  const checkFloor = left - area.minX;
+  const checkFloor = isWhole ? left - area.minX : 0;
   const bottom = isBeside ? area.minY + checkFloor : titleBox.maxY + 2;
   const checkBox = boxAt(left, bottom, check.width, check.height);
   return {
@@ -123,7 +127,7 @@ export const drawWholePage = (
     rankCell(sheet, rank),
     { label: 'Identity', value: options.identity },
   ];
-  const foot = drawFoot(frame, inner.minX, cells, options, cells.length > 4 ? 2 : 1);
+  const foot = drawFoot(frame, inner.minX, cells, options, true);
   // The upright check stands over the title block, and over the level check too where that reaches under it.
   const isUnder = foot.taken.some((box) => box.maxY > foot.right && box.maxX > inner.maxX - checkBreadth - 4);
   const floor = (isUnder ? usable.minY + foot.height : foot.right) + 3;
@@ -184,7 +188,7 @@ export const planTilePage = (usable: Box, sheet: Sheet, options: PagingOptions):
     ...titleCells(options.title, sheet.heading, true),
     { label: 'Identity', value: options.identity },
   ];
-  const foot = drawFoot(usable, usable.minX, cells, options, 1);
+  const foot = drawFoot(usable, usable.minX + gutter, cells, options, false);
   const right = checkBreadth + 1;
   const window: Box = {
     minX: usable.minX + gutter,

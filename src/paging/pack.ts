@@ -41,18 +41,19 @@ export const placeBlock = (
   return best;
 };
 
-/** Places blocks one after the other; undefined where one finds no room. */
+/** Places blocks one after the other; undefined where one finds no room or they cost `most` or more. */
 export const packBlocks = (
   space: FreeSpace,
   blocks: readonly Block[],
   field: Box,
+  most: number,
 ): { placed: readonly Placed[]; space: FreeSpace; cost: number } | undefined => {
   const placed: Placed[] = [];
   let rest = space;
   let cost = 0;
   for (const block of blocks) {
     const next = placeBlock(rest, block, block.corner, field);
-    if (!next) return undefined;
+    if (!next || cost + next.cost >= most) return undefined;
     placed.push(next);
     cost += next.cost;
     rest = takeSpace(rest, growBox(next.box, GAP));
@@ -61,4 +62,4 @@ export const packBlocks = (
 };
 
 export const drawPlaced = (placed: readonly Placed[]): Mark[] =>
-  placed.flatMap(({ shape, box }) => moveMarks(shape.marks, box.minX, box.minY));
+  placed.flatMap(({ shape, box }) => moveMarks(shape.draw(), box.minX, box.minY));

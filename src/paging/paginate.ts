@@ -54,7 +54,6 @@ const composeWhole = (
   if (!composed) return undefined;
   const { corner, marks, cost } = composed;
   const origin = { x: corner.x - drawing.minX, y: corner.y - drawing.minY };
-  const placed = sheet.marks.map((mark) => translateMark(mark, origin.x, origin.y));
   return {
     cost,
     draft: {
@@ -67,7 +66,11 @@ const composeWhole = (
         maxX: corner.x + extent.width,
         maxY: corner.y + extent.height,
       },
-      draw: (rank) => [...drawWholePage(usable, sheet, options, rank).marks, ...placed, ...marks],
+      draw: (rank) => [
+        ...drawWholePage(usable, sheet, options, rank).marks,
+        ...sheet.marks.map((mark) => translateMark(mark, origin.x, origin.y)),
+        ...marks,
+      ],
     },
   };
 };
@@ -132,12 +135,14 @@ const emptySheet: Sheet = {
   cautions: [],
 };
 
+/** Lays a sheet out with the paper held one way; undefined where that has no room or cannot take under `most` pages. */
 const layOut = (
   sheet: Sheet,
   drawing: Box,
   blocks: readonly Block[],
   hold: Hold,
   options: PagingOptions,
+  most: number,
 ): Candidate | undefined => {
   const sizes = sizesOf(hold, drawing, options);
   const [shortest] = sizes;
@@ -149,11 +154,13 @@ const layOut = (
     const whole = composeWhole(sheet, drawing, blocks, size, options);
     if (whole) return { drafts: [whole.draft], cost: whole.cost };
   }
+  if (most <= 2) return undefined;
   const withNotes = composeWithNotes(sheet, drawing, blocks, sizes, options);
+  if (withNotes && withNotes.drafts.length <= 2) return withNotes;
   const tiled = tileSheet(sheet, drawing, blocks, shortest, options);
-  if (withNotes && withNotes.drafts.length <= tiled.drafts.length) return withNotes;
   const notes = tiled.left.length > 0 ? draftNotes(sheet, options, sizes, tiled.left) : [];
-  return { drafts: [...notes, ...tiled.drafts], cost: 10 + tiled.seams };
+  if (withNotes && withNotes.drafts.length <= notes.length + tiled.drafts.length) return withNotes;
+  return { drafts: [...notes, ...tiled.drafts], cost: 10 };
 };
 
 const chooseLayout = (sheet: Sheet, options: PagingOptions): readonly Draft[] => {
@@ -161,7 +168,7 @@ const chooseLayout = (sheet: Sheet, options: PagingOptions): readonly Draft[] =>
   const blocks = blocksOf(sheet);
   let best: Candidate | undefined;
   for (const hold of holdsOf(drawing, options)) {
-    const found = layOut(sheet, drawing, blocks, hold, options);
+    const found = layOut(sheet, drawing, blocks, hold, options, best?.drafts.length ?? Infinity);
     if (!found) continue;
     const isBetter =
       !best ||

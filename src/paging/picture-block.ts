@@ -15,7 +15,8 @@ export const pictureBlock = ({ title, marks, bounds }: Picture): Block => {
   const below = lines.length === 0 ? 0 : linesHeight(lines.length, height) + 1.5;
   const width = Math.max(widthOf(bounds), ...lines.map((line) => textWidth(line, height, true)));
   const dx = (width - widthOf(bounds)) / 2 - bounds.minX;
-  const drawn = marks.map((mark) => translateMark(asPicture(mark), dx, below - bounds.minY));
+  const drawPicture = (): Mark[] =>
+    marks.map((mark) => translateMark(asPicture(mark), dx, below - bounds.minY));
   const caption = lines.map((line, i) =>
     letter('text', { x: width / 2, y: below - 1.5 - height * 1.15 - i * pitchOf(height) }, line, height, {
       align: 'centre',
@@ -25,6 +26,14 @@ export const pictureBlock = ({ title, marks, bounds }: Picture): Block => {
   return {
     kind: 'picture',
     corner: 'top-right',
-    shapes: [{ width, height: heightOf(bounds) + below, marks: [...drawn, ...caption], cost: 0 }],
+    shapes: [
+      {
+        width,
+        height: heightOf(bounds) + below,
+        cost: 0,
+        isSmall: true,
+        draw: () => [...drawPicture(), ...caption],
+      },
+    ],
   };
 };

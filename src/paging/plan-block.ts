@@ -49,7 +49,7 @@ const drawPlan = (grid: Grid, check: SheetCheck, textWidthLimit: number): Shape 
     textWidth(title, height, true),
     ...lines.map((line) => textWidth(line, height, false)),
   );
-  return { width: widest, height: total, marks, cost: 0 };
+  return { width: widest, height: total, cost: 0, isSmall: true, draw: () => marks };
 };
 
 /** A small plan of all pages with their names, and how to tape them. */

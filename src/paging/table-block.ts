@@ -1,8 +1,7 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark, Table } from '../drawing/model.ts';
 import { FINE, letter, QUARTER, ruleLine } from '../drawing/shape.ts';
-import { type Block, pitchOf } from './block.ts';
-import type { Drawn } from './title-block.ts';
+import { type Block, pitchOf, type Shape } from './block.ts';
 
 /** Space between columns, and between the groups a long table is folded into, in lettering heights. */
 const columnGap = 1.6;
@@ -57,23 +56,29 @@ const drawGroup = (
   return marks;
 };
 
-const drawTable = (table: Table, height: number, groups: number): Drawn => {
-  const columns = measureColumns(table, height);
+const shapeTable = (
+  table: Table,
+  columns: Columns,
+  height: number,
+  groups: number,
+): Omit<Shape, 'cost' | 'isSmall'> => {
   const perGroup = Math.ceil(table.rows.length / groups);
   const groupWidth =
     columns.widths.reduce((sum, w) => sum + w, 0) + columnGap * height * (columns.widths.length - 1);
   const title = pitchOf(height) * 1.15;
   const total = title + pitchOf(height) * (perGroup + 1) + 1.5;
-  const marks: Mark[] = [
-    letter('text', { x: 0, y: total - height * 1.15 }, table.title, height, { bold: true }),
-  ];
-  for (let g = 0; g < groups; g += 1) {
-    const rows = table.rows.slice(g * perGroup, (g + 1) * perGroup);
-    const left = g * (groupWidth + groupGap * height);
-    marks.push(...drawGroup(table, rows, columns, height, left, total - title));
-  }
   const width = groups * groupWidth + (groups - 1) * groupGap * height;
-  return { width: Math.max(width, textWidth(table.title, height, true)), height: total, marks };
+  return {
+    width: Math.max(width, textWidth(table.title, height, true)),
+    height: total,
+    draw: () => [
+      letter('text', { x: 0, y: total - height * 1.15 }, table.title, height, { bold: true }),
+      ...Array.from({ length: groups }, (_, g) => {
+        const rows = table.rows.slice(g * perGroup, (g + 1) * perGroup);
+        return drawGroup(table, rows, columns, height, g * (groupWidth + groupGap * height), total - title);
+      }).flat(),
+    ],
+  };
 };
 
 /** A table, whole or folded into groups of columns side by side. */
@@ -91,12 +96,14 @@ export const tableBlock = (table: Table, heights: readonly number[] = [3.5, 2.5]
   return {
     kind: 'table',
     corner: 'bottom-right',
-    shapes: heights.flatMap((height, small) =>
-      folds.map((groups) => ({
-        ...drawTable(table, height, groups),
+    shapes: heights.flatMap((height, small) => {
+      const columns = measureColumns(table, height);
+      return folds.map((groups) => ({
+        ...shapeTable(table, columns, height, groups),
         cost: small * 0.4 + (groups - 1) * 0.03,
-      })),
-    ),
+        isSmall: height === 2.5,
+      }));
+    }),
     split:
       count < 2
         ? undefined

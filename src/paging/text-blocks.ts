@@ -12,24 +12,39 @@ interface Item {
   readonly text: string;
 }
 
-const drawList = (title: string, items: readonly Item[], height: number, width: number): Drawn => {
-  const indent = Math.max(...items.map(({ sign }) => textWidth(sign, height, true))) + height * 0.7;
+const shapeList = (
+  title: string,
+  items: readonly Item[],
+  height: number,
+  width: number,
+): Omit<Shape, 'cost' | 'isSmall'> => {
+  const signs = Math.max(...items.map(({ sign }) => textWidth(sign, height, true)));
+  const indent = signs === 0 ? 0 : signs + height * 0.7;
   const lines = items.map(({ text }) => wrapText(text, height, false, width - indent));
-  const count = lines.reduce((sum, item) => sum + item.length, 0);
   const titleHeight = pitchOf(height) * 1.15;
-  const total = titleHeight + linesHeight(count, height);
-  const marks: Mark[] = [letter('text', { x: 0, y: total - height * 1.15 }, title, height, { bold: true })];
-  let y = total - titleHeight - height * 1.15;
-  let used = textWidth(title, height, true);
-  items.forEach(({ sign }, i) => {
-    marks.push(letter('text', { x: 0, y }, sign, height, { bold: true }));
-    for (const line of lines[i] ?? []) {
-      marks.push(letter('text', { x: indent, y }, line, height));
-      used = Math.max(used, indent + textWidth(line, height, false));
-      y -= pitchOf(height);
-    }
-  });
-  return { width: used, height: total, marks };
+  const total = titleHeight + linesHeight(lines.flat().length, height);
+  const draw = (): Mark[] => {
+    let y = total - titleHeight - height * 1.15;
+    return [
+      letter('text', { x: 0, y: total - height * 1.15 }, title, height, { bold: true }),
+      ...items.flatMap(({ sign }, i) => {
+        const first = sign === '' ? [] : [letter('text', { x: 0, y }, sign, height, { bold: true })];
+        const body = (lines[i] ?? []).map((line, n) =>
+          letter('text', { x: indent, y: y - n * pitchOf(height) }, line, height),
+        );
+        y -= body.length * pitchOf(height);
+        return [...first, ...body];
+      }),
+    ];
+  };
+  return {
+    width: Math.max(
+      textWidth(title, height, true),
+      ...lines.flat().map((line) => indent + textWidth(line, height, false)),
+    ),
+    height: total,
+    draw,
+  };
 };
 
 /** The same list at several widths; widths that break no line differently are left out. */
@@ -37,12 +52,12 @@ const listShapes = (title: string, items: readonly Item[], heights: readonly num
   heights.flatMap((height, small) => {
     const shapes: Shape[] = [];
     for (const measure of measures) {
-      const drawn = drawList(title, items, height, measure);
+      const shape = shapeList(title, items, height, measure);
       const last = shapes[shapes.length - 1];
-      if (last && last.height === drawn.height) continue;
+      if (last && last.height === shape.height) continue;
       // Long lines and tall narrow columns are both hard to read; about 45 letters a line is easiest.
-      const strain = Math.abs(Math.log(drawn.width / (30 * height)));
-      shapes.push({ ...drawn, cost: small * 0.6 + strain * 0.1 });
+      const strain = Math.abs(Math.log(shape.width / (30 * height)));
+      shapes.push({ ...shape, cost: small * 0.6 + strain * 0.1, isSmall: height === 2.5 });
     }
     return shapes;
   });
@@ -68,6 +83,12 @@ const listBlock = (
           ];
         },
 });
+
+/** What the sheet is for, where a page's head has no room for all of it. */
+export const subjectBlock = ({ subject }: Sheet): Block => {
+  const [first = '', ...rest] = subject;
+  return listBlock('subject', 'top-left', first, [{ sign: '', text: rest.join(' · ') }], [2.5]);
+};
 
 /** The work, step by step, numbered. */
 export const stepsBlock = (steps: readonly string[], heights: readonly number[] = [3.5, 2.5]): Block =>
@@ -97,36 +118,49 @@ export const cautionsBlock = (cautions: readonly string[]): Block =>
     [2.5],
   );
 
-const drawFacts = (facts: Sheet['facts'], height: number, valueRoom: number): Drawn => {
+/** A value that is given twice, as `189.5 mm (7 15/32″)`, may be broken before the second; never within either. */
+const breakValue = (value: string, height: number, room: number): string[] => {
+  if (textWidth(value, height, true) <= room) return [value];
+  const second = value.indexOf(' (');
+  return second < 0 ? [value] : [value.slice(0, second), value.slice(second + 1)];
+};
+
+const shapeFacts = (
+  facts: Sheet['facts'],
+  height: number,
+  valueRoom: number,
+): Omit<Shape, 'cost' | 'isSmall'> => {
   const labelWidth = Math.max(...facts.map(([label]) => textWidth(label, height, false)));
   const indent = labelWidth + height * 1.2;
-  const values = facts.map(([, value]) => wrapText(value, height, true, valueRoom));
-  const total = linesHeight(
-    values.reduce((sum, lines) => sum + lines.length, 0),
-    height,
-  );
-  const marks: Mark[] = [];
-  let y = total - height * 1.15;
-  let used = 0;
-  facts.forEach(([label], i) => {
-    marks.push(letter('text', { x: 0, y }, label, height));
-    for (const line of values[i] ?? []) {
-      marks.push(letter('text', { x: indent, y }, line, height, { bold: true }));
-      used = Math.max(used, textWidth(line, height, true));
-      y -= pitchOf(height);
-    }
-  });
-  return { width: indent + used, height: total, marks };
+  const values = facts.map(([, value]) => breakValue(value, height, valueRoom));
+  const total = linesHeight(values.flat().length, height);
+  const draw = (): Mark[] => {
+    let y = total - height * 1.15;
+    return facts.flatMap(([label], i) => {
+      const first = letter('text', { x: 0, y }, label, height);
+      const body = (values[i] ?? []).map((line, n) =>
+        letter('text', { x: indent, y: y - n * pitchOf(height) }, line, height, { bold: true }),
+      );
+      y -= body.length * pitchOf(height);
+      return [first, ...body];
+    });
+  };
+  return {
+    width: indent + Math.max(...values.flat().map((line) => textWidth(line, height, true))),
+    height: total,
+    draw,
+  };
 };
 
 /** Figures to check by tape: labels, and the values in bold. */
 export const factsBlock = (facts: Sheet['facts'], heights: readonly number[] = [3.5, 2.5]): Block => ({
   kind: 'facts',
-  corner: 'top-right',
+  corner: 'top-left',
   shapes: heights.flatMap((height, small) =>
-    [200, 60, 36].map((room, narrow) => ({
-      ...drawFacts(facts, height, room),
+    [Infinity, 30].map((room, narrow) => ({
+      ...shapeFacts(facts, height, room),
       cost: small * 0.5 + narrow * 0.15,
+      isSmall: height === 2.5,
     })),
   ),
   split:
@@ -138,25 +172,29 @@ export const factsBlock = (facts: Sheet['facts'], heights: readonly number[] = [
         },
 });
 
-/** The largest words of a page and what they are for, wrapped to a width. */
-export const drawHead = (sheet: Sheet, width: number, subjectHeight: number): Drawn => {
-  const heading = wrapText(sheet.heading, 7, true, width);
-  const subject = sheet.subject.flatMap((line) => wrapText(line, subjectHeight, false, width));
-  const height = linesHeight(heading.length, 7) + linesHeight(subject.length, subjectHeight);
-  const marks: Mark[] = [];
-  let y = height - 7.6;
-  for (const line of heading) {
-    marks.push(letter('text', { x: 0, y }, line, 7, { bold: true }));
-    y -= pitchOf(7);
-  }
-  y = height - linesHeight(heading.length, 7) - subjectHeight * 1.15;
-  for (const line of subject) {
-    marks.push(letter('text', { x: 0, y }, line, subjectHeight));
-    y -= pitchOf(subjectHeight);
-  }
-  const widest = [
-    ...heading.map((line) => textWidth(line, 7, true)),
-    ...subject.map((line) => textWidth(line, subjectHeight, false)),
+/**
+ * The head of a page: the heading largest, the first line of the subject under it, and the rest of the subject as
+ * running text, wrapped to a width.
+ */
+export const drawHead = (sheet: Sheet, width: number): Drawn => {
+  const [first, ...rest] = sheet.subject;
+  const parts = [
+    ...wrapText(sheet.heading, 7, true, width).map((text) => ({ text, height: 7, bold: true })),
+    ...wrapText(first ?? '', 3.5, false, width).map((text) => ({ text, height: 3.5, bold: false })),
+    ...wrapText(rest.join(' · '), 2.5, false, width).map((text) => ({ text, height: 2.5, bold: false })),
   ];
-  return { width: Math.max(...widest), height, marks };
+  const height = parts.reduce((sum, part) => sum + pitchOf(part.height), 0);
+  let y = height;
+  const marks = parts.map((part) => {
+    const mark = letter('text', { x: 0, y: y - part.height * 1.15 }, part.text, part.height, {
+      bold: part.bold,
+    });
+    y -= pitchOf(part.height);
+    return mark;
+  });
+  return {
+    width: Math.max(...parts.map((part) => textWidth(part.text, part.height, part.bold))),
+    height,
+    marks,
+  };
 };

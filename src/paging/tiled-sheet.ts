@@ -4,7 +4,7 @@ import { requestError } from '../issue.ts';
 import type { Block } from './block.ts';
 import { GAP, heightOf, widthOf } from './box.ts';
 import { checkLane, drawSheetCheck } from './check-line.ts';
-import { byStiffness } from './compose.ts';
+import { byReading, byStiffness } from './compose.ts';
 import type { Draft } from './draft.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
 import { moveMarks, planTilePage, type TilePage } from './furniture.ts';
@@ -13,6 +13,7 @@ import { drawPlaced, placeBlock, type Placed } from './pack.ts';
 import { planBlock } from './plan-block.ts';
 import { drawTileEdges, findSeams } from './seam.ts';
 import { countSpans, dropBlanks, type Grid, planGrid, type Tile } from './tile.ts';
+import { subjectBlock } from './text-blocks.ts';
 import { shareMarks } from './tile-marks.ts';
 
 /** White space between a tile's frame and the drawing's own edge, mm. */
@@ -85,7 +86,7 @@ const placeOnTiles = (
   const free = new Map(grid.tiles.map((tile) => [tile, freeOf(tile, grid, drawn)]));
   const placed = new Map<Tile, Placed[]>();
   for (const block of blocks) {
-    const tiles = block.kind === 'plan' ? grid.tiles.slice(0, 1) : grid.tiles;
+    const tiles = block.kind === 'plan' || block.kind === 'subject' ? grid.tiles.slice(0, 1) : grid.tiles;
     let best: { tile: Tile; put: Placed; cost: number } | undefined;
     tiles.forEach((tile, i) => {
       const put = placeBlock(free.get(tile) ?? [], block, 'top-left', tile.window);
@@ -103,7 +104,7 @@ const draftTile = (
   page: TilePage,
   size: PaperSize,
   { name, window }: Tile,
-  marks: readonly Mark[],
+  marks: () => readonly Mark[],
 ): Draft => {
   const [dx, dy] = [page.window.minX - window.minX, page.window.maxY - window.maxY];
   return {
@@ -116,7 +117,7 @@ const draftTile = (
       minY: window.minY + dy,
       maxY: page.window.maxY,
     },
-    draw: (rank) => [...page.draw(rank), ...moveMarks(marks, dx, dy)],
+    draw: (rank) => [...page.draw(rank), ...moveMarks(marks(), dx, dy)],
   };
 };
 
@@ -124,7 +125,6 @@ const draftTile = (
 export interface TiledSheet {
   readonly drafts: readonly Draft[];
   readonly left: readonly Block[];
-  readonly seams: number;
 }
 
 /** Divides a sheet over pages of a size. `drawing` is the ground its marks take, sheet mm. */
@@ -143,16 +143,22 @@ export const tileSheet = (
   const { marks: checks, check } = drawSheetCheck(whole, drawing, options);
   const marks = [...sheet.marks, ...checks];
   const grid = dropBlanks(whole, marks);
-  const all = byStiffness(grid.tiles.length > 1 ? [planBlock(grid, check), ...blocks] : blocks);
-  const placed = placeOnTiles(grid, bounds, all);
-  const shares = shareMarks(marks, grid.tiles);
-  const seams = findSeams(grid, marks);
-  const drafts = grid.tiles.map((tile, i) =>
-    draftTile(page, size, tile, [
+  const all = grid.tiles.length > 1 ? [planBlock(grid, check), ...blocks] : blocks;
+  const told = sheet.subject.length > 1 ? [subjectBlock(sheet), ...all] : all;
+  const placed = placeOnTiles(grid, bounds, byReading(told)) ?? placeOnTiles(grid, bounds, byStiffness(told));
+  // Shared out only when a page is drawn: another way to hold the paper may take fewer pages.
+  let pages: Mark[][] | undefined;
+  const drawPages = (): Mark[][] => {
+    const shares = shareMarks(marks, grid.tiles);
+    const seams = findSeams(grid, marks);
+    return grid.tiles.map((tile, i) => [
       ...(shares[i] ?? []),
       ...drawTileEdges(tile, seams),
       ...drawPlaced(placed?.get(tile) ?? []),
-    ]),
+    ]);
+  };
+  const drafts = grid.tiles.map((tile, i) =>
+    draftTile(page, size, tile, () => (pages ??= drawPages())[i] ?? []),
   );
-  return { drafts, left: placed ? [] : all, seams: seams.length };
+  return { drafts, left: placed ? [] : all };
 };

@@ -45,10 +45,10 @@ export const titleCells = (fields: TitleFields, heading: string, isCompact: bool
 
 const pad = 1.6;
 const size = { label: 2.5, value: 3.5 } as const;
-const labelHeight = 1 + size.label;
+const labelHeight = 0.9 + size.label;
 /** Line pitch of a value; a row has as many lines as its longest value. */
 const valuePitch = 5.4;
-const rowHeight = (lines: number): number => labelHeight + 0.6 + lines * valuePitch;
+const rowHeight = (lines: number): number => labelHeight + 1.2 + size.value + 1.7 + (lines - 1) * valuePitch;
 
 interface Placed {
   readonly label: string;
@@ -107,7 +107,7 @@ export const drawTitleBlock = (cells: readonly Cell[], widest: number, leastRows
       if (c > 0) marks.push(ruleLine('page', { x, y: bottom }, { x, y: top }, NARROW));
       marks.push(letter('page', { x: x + pad, y: top - labelHeight }, cell.label, size.label));
       cell.lines.forEach((line, i) => {
-        const y = top - labelHeight - 0.5 - (i + 1) * valuePitch + 1.5;
+        const y = top - labelHeight - 1.2 - size.value - i * valuePitch;
         marks.push(letter('page', { x: x + pad, y }, line, size.value, { bold: false }));
       });
       x += cell.width + spare;
