@@ -117,7 +117,7 @@ export const levelPair = (points: readonly Vec2[]): readonly [number, number] | 
       if (Math.abs(p.y - q.y) > 1e-6 || span < 1e-6) continue;
       const higher = !best || p.y > best.y + 1e-6;
       if (higher || (best && Math.abs(p.y - best.y) <= 1e-6 && span > best.span))
-        best = { pair: p.x < q.x ? [i, j] : [j, i], y: p.y, span };
+        best = { pair: [i, j], y: p.y, span };
     }
   });
   return best?.pair;

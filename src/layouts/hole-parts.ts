@@ -3,7 +3,7 @@ import { markBounds } from '../drawing/extent.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark, Table } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/shape.ts';
-import { narrowestWeb, type Hole } from '../geometry/hole-pattern.ts';
+import { holeEnds, narrowestWeb, type Hole } from '../geometry/hole-pattern.ts';
 import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 import { jointError } from '../issue.ts';
 import { formatAngle } from '../units/angle.ts';
@@ -66,11 +66,14 @@ export const drawHoles = (holes: readonly Hole[], taken: readonly Box[] = [], nu
     boxes.push(letteringBox(placed));
     return placed;
   });
-  return [
-    ...outlines,
-    ...numbers.flatMap((number) => onPaper(number, 0.4)),
-    ...holes.flatMap((hole) => drawPunch(hole.at, Math.min(2.5, Math.max(1.2, hole.diameter / 3)))),
-  ];
+  return [...outlines, ...numbers.flatMap((number) => onPaper(number, 0.4)), ...holes.flatMap(punchHole)];
+};
+
+/** Crosses on a hole's center, and on the centers of a slot's round ends, where its drill goes. */
+const punchHole = (hole: Hole): Mark[] => {
+  const reach = Math.min(2.5, Math.max(1.2, hole.diameter / 3));
+  const ends = hole.slot && hole.slot.length > hole.diameter ? holeEnds(hole) : [];
+  return [...drawPunch(hole.at, reach), ...ends.flatMap((end) => drawPunch(end, reach / 2))];
 };
 
 /** Throws a `joint` UserError where two holes of a pattern overlap or touch; `limit` says what would be right. */
@@ -84,6 +87,10 @@ export const checkWebs = (holes: readonly Hole[], path: string, limit: string, s
 /** The tape's reading on the same edge of the next hole, when `start` lies on the first one's. */
 export const tapeReading = (apart: number, start: number, { units, denominator }: Setting): string =>
   formatLength(apart + start, { units, denominator });
+
+/** The start mark as a tape shows it: `1″`, `100 mm`. */
+const tapeMark = (start: number, setting: Setting): string =>
+  tapeReading(0, start, setting).replace(/\.0(?= mm$)/, '');
 
 /** A distance from hole to hole. */
 export interface HoleDistance {
@@ -100,7 +107,7 @@ export const tapeTable = (
   setting: Setting,
 ): Table => ({
   title,
-  header: [first, ...lengthColumns('apart', setting), `tape from ${formatLength(start, setting)}`],
+  header: [first, ...lengthColumns('apart', setting), `tape from ${tapeMark(start, setting)}`],
   rows: distances.map(({ label, apart }) => [
     label,
     ...lengthCells(apart, setting),
@@ -110,14 +117,14 @@ export const tapeTable = (
 
 /** How holes are taped without guessing at a center, in words. */
 export const tapeSteps = (start: number, setting: Setting): readonly string[] => {
-  const mark = formatLength(start, setting);
+  const mark = tapeMark(start, setting);
   return [
     `Check with a tape: hold its ${mark} mark on the left edge of one hole, read at the left edge of the other, take ${mark} off. For equal holes that is center to center.`,
     'Unequal holes: tape from near edge to near edge and from far edge to far edge; half the sum is center to center.',
   ];
 };
 
-const leans = [0.1, 0.25, 0.5, 1].map((degrees) => (degrees * Math.PI) / 180);
+const leans = [0.25, 0.5, 1, 2].map((degrees) => (degrees * Math.PI) / 180);
 
 /** What a level across two holes tells: how much higher one stands for a small turn. */
 export const levelTable = (span: number, setting: Setting): Table => ({

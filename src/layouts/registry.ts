@@ -1,9 +1,10 @@
 import { band } from './band.ts';
 import { boltCircle } from './bolt-circle.ts';
 import { branch } from './branch.ts';
+import { holeGrid } from './hole-grid.ts';
 import type { Layout } from './layout.ts';
 import { miter } from './miter.ts';
 import { wye } from './wye.ts';
 
 /** Every kind of template, in the order help lists them. A new layout adds its file and one line here. */
-export const layouts: readonly Layout[] = [band, miter, branch, wye, boltCircle];
+export const layouts: readonly Layout[] = [band, miter, branch, wye, boltCircle, holeGrid];
