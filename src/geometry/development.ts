@@ -1,7 +1,7 @@
-import type { Cubic } from './fit.ts';
+import { cubicAt, type Cubic } from './fit.ts';
 import type { Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
-import { reachAt, type Contact } from './reach.ts';
+import { reachAt, type Contact, type Reach } from './reach.ts';
 import { traceLine } from './trace.ts';
 import type { Vec3 } from './vector.ts';
 
@@ -41,9 +41,13 @@ export class MissError extends Error {
  * @throws MissError where a generator misses the mate
  */
 export const developEnd = (outline: Outline, end: End, seam = 0): Development => {
-  const reach = (s: number) => {
+  const known = new Map<number, Reach>();
+  const reach = (s: number): Reach => {
+    const before = known.get(s);
+    if (before) return before;
     const found = reachAt(outline, end.mate, end.contact, s);
     if (!found) throw new MissError(s);
+    known.set(s, found);
     return found;
   };
   const ordinate = (s: number): number => reach(s).z - end.gap;
@@ -57,9 +61,18 @@ export const developEnd = (outline: Outline, end: End, seam = 0): Development =>
     seam + outline.girth,
     joints,
   );
-  const heights = line.flatMap((cubic) => [cubic.start.y, cubic.end.y]);
-  for (let i = 0; i < 720; i++) heights.push(ordinate(seam + (outline.girth * i) / 720));
+  const heights = [...line.flatMap(turningPoints)].map(ordinate);
   return { line, ordinate, low: Math.min(...heights), high: Math.max(...heights) };
+};
+
+/** Girth positions of a cubic's ends and of the highest and lowest points between, good to second order. */
+const turningPoints = ({ start, c1, c2, end }: Cubic): readonly number[] => {
+  const [p, q, r] = [c1.y - start.y, c2.y - c1.y, end.y - c2.y];
+  const [a, b] = [p - 2 * q + r, p - q];
+  const root = Math.sqrt(Math.max(0, b * b - a * p));
+  const turns = Math.abs(a) < 1e-12 ? [p / (2 * b)] : [(b - root) / a, (b + root) / a];
+  const inside = turns.filter((u) => u > 0 && u < 1);
+  return [start.x, end.x, ...inside.map((u) => cubicAt({ start, c1, c2, end }, u).x)];
 };
 
 const modulo = (a: number, b: number): number => ((a % b) + b) % b;

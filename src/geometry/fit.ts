@@ -1,4 +1,4 @@
-import { add2, dot2, left2, length2, scale2, sub2, type Vec2 } from './vector.ts';
+import { add2, dot2, left2, length2, scale2, sub2, unit2, type Vec2 } from './vector.ts';
 
 /** A cubic Bézier. */
 export interface Cubic {
@@ -32,16 +32,17 @@ const ROUNDS = 7;
 const ENOUGH = 1e-5;
 const NARROWEST = 1e-7;
 
-/** Direction of a smooth parametric curve at one end of [from, to], by a one-sided difference of third order. */
+/**
+ * Direction of a smooth parametric curve at one end of [from, to]: the directions of three short chords, carried on to
+ * length zero. Chords, not differences, so that it also holds where the parameter comes to rest at the end.
+ */
 const endDirection = (curve: (t: number) => Vec2, from: number, to: number): Vec2 => {
   const h = (to - from) / 400;
-  const [p0, p1, p2, p3] = [curve(from), curve(from + h), curve(from + 2 * h), curve(from + 3 * h)];
-  const d = {
-    x: -11 * p0.x + 18 * p1.x - 9 * p2.x + 2 * p3.x,
-    y: -11 * p0.y + 18 * p1.y - 9 * p2.y + 2 * p3.y,
-  };
-  const size = length2(d);
-  return size > 0 ? scale2(d, 1 / size) : { x: Math.sign(to - from), y: 0 };
+  const start = curve(from);
+  const chords = [1, 2, 3].map((k) => sub2(curve(from + k * h), start));
+  if (chords.some((chord) => length2(chord) === 0)) return { x: Math.sign(to - from), y: 0 };
+  const [a, b, c] = chords.map(unit2) as [Vec2, Vec2, Vec2];
+  return unit2({ x: 3 * a.x - 3 * b.x + c.x, y: 3 * a.y - 3 * b.y + c.y });
 };
 
 interface Fitted {
@@ -132,10 +133,7 @@ export const fitCurve = (
     if (error <= tolerance || Math.abs(b - a) < NARROWEST * Math.abs(to - from)) return [cubic];
     const middle = (a + b) / 2;
     const forward = endDirection(curve, middle, b);
-    return [
-      ...fitStretch(a, middle, out, scale2(forward, -1)),
-      ...fitStretch(middle, b, forward, into),
-    ];
+    return [...fitStretch(a, middle, out, scale2(forward, -1)), ...fitStretch(middle, b, forward, into)];
   };
   const a = curve(from);
   const b = curve(to);

@@ -22,6 +22,8 @@ export interface Mate {
   readonly convex: boolean;
   /** The first entry, or undefined where the line misses. A line that just grazes the body touches it. */
   readonly enter: (line: Line) => Hit | undefined;
+  /** The bodies it is made of, where it is several at once. */
+  readonly parts?: readonly Mate[];
 }
 
 /** The point at `t` along a line. */
@@ -29,4 +31,10 @@ export const along = (line: Line, t: number): Vec3 => ({
   x: line.origin.x + t * line.direction.x,
   y: line.origin.y + t * line.direction.y,
   z: line.origin.z + t * line.direction.z,
+});
+
+/** The same line run the other way. */
+export const reversed = ({ origin, direction }: Line): Line => ({
+  origin,
+  direction: { x: -direction.x, y: -direction.y, z: -direction.z },
 });

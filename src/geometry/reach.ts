@@ -1,13 +1,13 @@
-import type { Hit, Line, Mate } from './mate.ts';
+import { reversed, type Hit, type Line, type Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
-import type { Vec2 } from './vector.ts';
+import type { Vec3 } from './vector.ts';
 
 /** Which line is drawn on the outside: the first touch through the wall, the outside surface's, or the bore's. */
 export type Contact = 'wall' | 'od' | 'id';
 
 /** Where one generator of a stock meets its mate. */
 export interface Reach {
-  /** Along the stock's axis, mm. */
+  /** Along the generator (the stock's axis), mm. */
   readonly z: number;
   /** How deep in the wall it touches, mm. */
   readonly depth: number;
@@ -17,87 +17,140 @@ export interface Reach {
   readonly graze: number;
 }
 
-const SAMPLES = 16;
-const GOLDEN = (Math.sqrt(5) - 1) / 2;
+/**
+ * The straight lines that lie one under another in a wall, by depth under the outside, mm. They are parallel, and each
+ * point of one lies square under the same point of the outside's.
+ */
+export interface Layers {
+  readonly line: (depth: number) => Line;
+  /** Unit direction into the wall. */
+  readonly inward: Vec3;
+}
 
-const generator = (p: Vec2): Line => ({ origin: { ...p, z: 0 }, direction: { x: 0, y: 0, z: 1 } });
+/** A probe of the wall: a hit, or undefined where that layer misses. */
+interface Probe {
+  readonly depth: number;
+  readonly hit: Hit | undefined;
+}
+
+/** Layers looked at between outside and bore where the body is not convex. */
+const LAYERS = 8;
+/** Below this a face stands square to the wall's depth. */
+const LEVEL = 1e-13;
+const NARROWEST = 1e-12;
 
 /**
- * The first touch of the stock's wall at girth position `s`, over depths from `shallow` to `deep`: the least reach
- * over the radii between bore and outside. Undefined where nothing of the wall meets the mate.
+ * How the reach goes on inward from a hit: positive where it rises. A line enters against the normal, so that is where the
+ * normal leans inward.
  */
-const leastReach = (outline: Outline, mate: Mate, s: number, shallow: number, deep: number): Reach | undefined => {
-  const hitAt = (depth: number): Hit | undefined => mate.enter(generator(outline.at(s, depth)));
-  const asReach = (hit: Hit, depth: number): Reach => ({
+const rising = (hit: Hit, { inward }: Layers): number => {
+  const lean = hit.normal.x * inward.x + hit.normal.y * inward.y + hit.normal.z * inward.z;
+  return Math.abs(lean) < LEVEL ? 0 : lean;
+};
+
+/** The lowest point between two layers where the reach falls at the first and rises at the second (or misses outright). */
+const findValley = (layers: Layers, mate: Mate, from: Probe, to: Probe): Probe => {
+  let [low, high] = [from.depth, to.depth];
+  let [atLow, atHigh] = [from.hit && rising(from.hit, layers), to.hit && rising(to.hit, layers)];
+  // A layer that misses lies beyond the body: the reach falls away from it.
+  let best = from.hit && (!to.hit || from.hit.t <= to.hit.t) ? from : to;
+  let halve = false;
+  for (let i = 0; i < 100 && high - low > NARROWEST; i++) {
+    const width = high - low;
+    let depth = (low + high) / 2;
+    if (!halve && atLow !== undefined && atHigh !== undefined && atHigh > atLow)
+      depth = low + Math.max(0.001, Math.min(0.999, -atLow / (atHigh - atLow))) * width;
+    const hit = mate.enter(layers.line(depth));
+    const slope = hit && rising(hit, layers);
+    if (hit && (!best.hit || hit.t < best.hit.t)) best = { depth, hit };
+    if (slope === 0) return { depth, hit };
+    // A miss on the way: whichever end missed moves in; between two hits it is a gap, which the higher side borders.
+    const isLow = slope === undefined ? atLow === undefined : slope < 0;
+    if (isLow) [low, atLow] = [depth, slope];
+    else [high, atHigh] = [depth, slope];
+    if (slope !== undefined && Math.abs(slope) < 1e-11) break;
+    halve = high - low > width / 2;
+  }
+  return best;
+};
+
+/** The first touch over depths from `shallow` to `deep` on one body. */
+const leastOnBody = (layers: Layers, mate: Mate, shallow: number, deep: number): Probe | undefined => {
+  const probe = (depth: number): Probe => ({ depth, hit: mate.enter(layers.line(depth)) });
+  const outer = probe(shallow);
+  if (deep === shallow) return outer.hit && outer;
+  const inner = probe(deep);
+  if (mate.convex && (outer.hit || inner.hit)) {
+    // The reach is convex in depth, so its slope at both ends tells where the lowest point lies.
+    if (outer.hit && rising(outer.hit, layers) >= 0) return outer;
+    if (inner.hit && rising(inner.hit, layers) <= 0) return inner;
+    return findValley(layers, mate, outer, inner);
+  }
+  const probes = [outer];
+  for (let i = 1; i < LAYERS; i++) probes.push(probe(shallow + ((deep - shallow) * i) / LAYERS));
+  probes.push(inner);
+  let best: Probe | undefined;
+  const consider = (candidate: Probe): void => {
+    const hit = candidate.hit;
+    if (hit && (!best?.hit || hit.t < best.hit.t - NARROWEST)) best = candidate;
+  };
+  probes.forEach(consider);
+  probes.slice(1).forEach((right, i) => {
+    const left = probes[i] as Probe;
+    const falls = left.hit ? rising(left.hit, layers) < 0 : true;
+    const rises = right.hit ? rising(right.hit, layers) > 0 : true;
+    if ((left.hit || right.hit) && falls && rises) consider(findValley(layers, mate, left, right));
+  });
+  return best;
+};
+
+/**
+ * The first touch of a wall with a mate, over depths from `shallow` to `deep`, mm: the least reach over all its layers.
+ * Undefined where nothing of the wall meets the mate. Each body of a mate of several is followed by itself.
+ */
+export const leastReach = (layers: Layers, mate: Mate, shallow: number, deep: number): Reach | undefined => {
+  let best: Probe | undefined;
+  for (const part of mate.parts ?? [mate]) {
+    const found = leastOnBody(layers, part, shallow, deep);
+    if (found?.hit && (!best?.hit || found.hit.t < best.hit.t - 1e-11)) best = found;
+  }
+  if (!best?.hit) return undefined;
+  const { hit, depth } = best;
+  const { direction } = layers.line(depth);
+  const place = depth === shallow ? 'outside' : depth === deep ? 'bore' : 'within';
+  return {
     z: hit.t,
     depth,
-    label: `${hit.face}/${depth === shallow ? 'outside' : depth === deep ? 'bore' : 'within'}`,
-    graze: Math.abs(hit.normal.z),
-  });
-  const outer = hitAt(shallow);
-  if (deep === shallow) return outer && asReach(outer, shallow);
-  const inner = hitAt(deep);
-
-  if (mate.convex && outer && inner) {
-    // The reach is convex in depth, so its slope at both ends tells where the lowest point lies.
-    const p = outline.at(s, shallow);
-    const q = outline.at(s, deep);
-    const inward = { x: (q.x - p.x) / (deep - shallow), y: (q.y - p.y) / (deep - shallow), z: 0 };
-    // A generator enters against the normal, so the reach rises inward where the normal leans inward.
-    const steepness = (hit: Hit): number => {
-      const lean = hit.normal.x * inward.x + hit.normal.y * inward.y;
-      return Math.abs(lean) < 1e-13 ? 0 : lean;
-    };
-    if (steepness(outer) >= 0) return asReach(outer, shallow);
-    if (steepness(inner) <= 0) return asReach(inner, deep);
-    let low = shallow;
-    let high = deep;
-    let best = { hit: outer, depth: shallow };
-    for (let i = 0; i < 60 && high - low > 1e-12; i++) {
-      const depth = (low + high) / 2;
-      const hit = hitAt(depth);
-      if (!hit) break;
-      best = { hit, depth };
-      if (steepness(hit) < 0) low = depth;
-      else high = depth;
-    }
-    return asReach(best.hit, best.depth);
-  }
-
-  const depths = Array.from({ length: SAMPLES + 1 }, (_, i) => shallow + ((deep - shallow) * i) / SAMPLES);
-  depths[SAMPLES] = deep;
-  const heights = depths.map((depth) => hitAt(depth)?.t ?? Infinity);
-  const lowest = heights.reduce((best, height, i) => (height < (heights[best] ?? Infinity) ? i : best), 0);
-  if (heights[lowest] === Infinity) return undefined;
-  let low = depths[Math.max(0, lowest - 1)] ?? shallow;
-  let high = depths[Math.min(SAMPLES, lowest + 1)] ?? deep;
-  for (let i = 0; i < 45; i++) {
-    const a = high - GOLDEN * (high - low);
-    const b = low + GOLDEN * (high - low);
-    if ((hitAt(a)?.t ?? Infinity) <= (hitAt(b)?.t ?? Infinity)) high = b;
-    else low = a;
-  }
-  const candidates = [depths[lowest] ?? shallow, (low + high) / 2].flatMap((depth) => {
-    const hit = hitAt(depth);
-    return hit ? [{ hit, depth }] : [];
-  });
-  const best = candidates.reduce((a, b) => (b.hit.t < a.hit.t - 1e-10 ? b : a));
-  return asReach(best.hit, best.depth);
+    label: `${hit.face}/${place}`,
+    graze: Math.abs(hit.normal.x * direction.x + hit.normal.y * direction.y + hit.normal.z * direction.z),
+  };
 };
+
+/** The layers of a stock's wall at girth position `s`, run along +z. */
+export const stockLayers = (outline: Outline, s: number): Layers => {
+  const p = outline.at(s, 0);
+  const deep = outline.wall > 0 ? outline.wall : 1;
+  const q = outline.at(s, deep);
+  const inward = { x: (q.x - p.x) / deep, y: (q.y - p.y) / deep, z: 0 };
+  return {
+    inward,
+    line: (depth) => ({ origin: { ...outline.at(s, depth), z: 0 }, direction: { x: 0, y: 0, z: 1 } }),
+  };
+};
+
+/** The same layers run the other way. */
+export const reversedLayers = ({ line, inward }: Layers): Layers => ({
+  inward,
+  line: (depth) => reversed(line(depth)),
+});
+
+/** The depths a contact rule looks at. */
+export const contactDepths = (contact: Contact, wall: number): readonly [number, number] =>
+  contact === 'wall' ? [0, wall] : contact === 'od' ? [0, 0] : [wall, wall];
 
 /**
  * Where the generator at girth position `s` first touches the mate, by the contact rule; the stock comes from -z.
  * `wall`: least reach over the whole wall. `od`, `id`: that surface's own reach.
  */
-export const reachAt = (outline: Outline, mate: Mate, contact: Contact, s: number): Reach | undefined => {
-  const shallow = contact === 'id' ? outline.wall : 0;
-  const deep = contact === 'od' ? 0 : outline.wall;
-  return leastReach(outline, mate, s, shallow, deep);
-};
-
-
-/** Whether any of the wall at girth position `s` meets the mate. */
-export const meets = (outline: Outline, mate: Mate, contact: Contact, s: number): boolean =>
-  (contact === 'wall' ? [0, outline.wall] : [contact === 'od' ? 0 : outline.wall]).some(
-    (depth) => mate.enter(generator(outline.at(s, depth))) !== undefined,
-  ) || (contact === 'wall' && leastReach(outline, mate, s, 0, outline.wall) !== undefined);
+export const reachAt = (outline: Outline, mate: Mate, contact: Contact, s: number): Reach | undefined =>
+  leastReach(stockLayers(outline, s), mate, ...contactDepths(contact, outline.wall));

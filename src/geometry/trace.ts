@@ -14,7 +14,7 @@ export interface Trace {
 const SAMPLES = 360;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 /** Breaks closer than this part of the whole are one break. */
-const SAME_BREAK = 1e-9;
+const SAME_BREAK = 1e-6;
 
 /** The parameters in (from, to) where the label changes, each found by halving. */
 const labelChanges = (label: (t: number) => string, ts: readonly number[], width: number): number[] => {
@@ -42,13 +42,19 @@ const grazingPoints = (graze: (t: number) => number, ts: readonly number[]): num
     if (before === undefined || after === undefined) return [];
     const here = graze(t);
     if (here > 0.3 || here > graze(before) || here > graze(after)) return [];
-    let low = before;
-    let high = after;
-    for (let k = 0; k < 90; k++) {
-      const a = high - GOLDEN * (high - low);
-      const b = low + GOLDEN * (high - low);
-      if (graze(a) <= graze(b)) high = b;
-      else low = a;
+    let [low, high] = [before, after];
+    let [a, b] = [high - GOLDEN * (high - low), low + GOLDEN * (high - low)];
+    let [atA, atB] = [graze(a), graze(b)];
+    for (let k = 0; k < 70 && b > a; k++) {
+      if (atA <= atB) {
+        [high, b, atB] = [b, a, atA];
+        a = high - GOLDEN * (high - low);
+        atA = graze(a);
+      } else {
+        [low, a, atA] = [a, b, atB];
+        b = low + GOLDEN * (high - low);
+        atB = graze(b);
+      }
     }
     const found = (low + high) / 2;
     return [graze(t) <= graze(found) ? t : found];

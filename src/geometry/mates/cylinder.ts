@@ -1,5 +1,5 @@
 import type { Mate } from '../mate.ts';
-import { SAME_LENGTH } from '../tolerance.ts';
+import { GRAZE } from '../tolerance.ts';
 import { cross3, dot3, length3, scale3, sub3, unit3, type Vec3 } from '../vector.ts';
 
 /**
@@ -21,7 +21,7 @@ export const cylinderMate = (point: Vec3, axis: Vec3, radius: number): Mate => {
       if (sine < 1e-12) return undefined;
       const from = sub3(origin, point);
       const gap = Math.abs(dot3(from, across)) / sine;
-      if (gap > radius + SAME_LENGTH) return undefined;
+      if (gap > radius + GRAZE) return undefined;
       const halfChord = Math.sqrt(Math.max(0, (radius - gap) * (radius + gap)));
       const closest = dot3(cross3(a, from), across) / (sine * sine);
       const t = closest - halfChord / sine;
