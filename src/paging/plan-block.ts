@@ -1,10 +1,11 @@
 import { textWidth, wrapText } from '../drawing/lettering.ts';
-import type { Mark } from '../drawing/model.ts';
+import type { Box, Mark } from '../drawing/model.ts';
 import { boxPath, letter, NARROW, stroke } from '../drawing/shape.ts';
+import type { Vec2 } from '../geometry/vector.ts';
 import { type Block, pitchOf, type Shape } from './block.ts';
 import { boxAt } from './box.ts';
 import type { SheetCheck } from './check-line.ts';
-import type { Grid } from './tile.ts';
+import type { Grid, Tile } from './tile.ts';
 
 const height = 2.5;
 
@@ -19,31 +20,59 @@ const instructions = (check: SheetCheck): string => {
   );
 };
 
+/** Widest and tallest a plan may be, mm: it has to go on a page beside what else is said there. */
+const most = { width: 130, height: 70 } as const;
+
+/** The names of pages: in each tile, or, where tiles are too small for that, at the ends of the first and last row. */
+const nameTiles = (grid: Grid, boxOf: (tile: Tile) => Box, isCrowded: boolean): Mark[] => {
+  const write = (text: string, at: Vec2, align: 'left' | 'centre' | 'right') =>
+    letter('text', at, text, height, { align, valign: 'middle', bold: true });
+  if (!isCrowded)
+    return grid.tiles.map((tile) => {
+      const { minX, maxX, minY, maxY } = boxOf(tile);
+      return write(tile.name, { x: (minX + maxX) / 2, y: (minY + maxY) / 2 }, 'centre');
+    });
+  const rows = grid.rows > 1 ? [0, grid.rows - 1] : [0];
+  return rows.flatMap((row) => {
+    const tiles = grid.tiles.filter((tile) => tile.row === row).sort((a, b) => a.column - b.column);
+    const [first, last] = [tiles[0], tiles[tiles.length - 1]];
+    if (first === undefined || last === undefined) return [];
+    const y = row === 0 ? boxOf(first).maxY + pitchOf(height) / 2 : boxOf(first).minY - pitchOf(height) / 2;
+    const start = write(first.name, { x: boxOf(first).minX, y }, 'left');
+    return first === last ? [start] : [start, write(last.name, { x: boxOf(last).maxX, y }, 'right')];
+  });
+};
+
 const drawPlan = (grid: Grid, check: SheetCheck, textWidthLimit: number): Shape => {
   const name = Math.max(...grid.tiles.map((tile) => textWidth(tile.name, height, true)));
-  const cell = { width: Math.max(10, name + 3), height: 7 };
+  const named = { width: Math.max(10, name + 3), height: 7 };
+  const cell = {
+    width: Math.min(named.width, most.width / grid.columns),
+    height: Math.min(named.height, most.height / grid.rows),
+  };
+  const isCrowded = cell.width < named.width || cell.height < named.height;
   const [width, tall] = [grid.columns * cell.width, grid.rows * cell.height];
   const lines = wrapText(instructions(check), height, false, Math.max(textWidthLimit, width));
   const title = 'How the pages go together';
+  const outside = isCrowded ? pitchOf(height) : 0;
+  const below = grid.rows > 1 ? outside : 0;
   const textHeight = lines.length * pitchOf(height) + 1.5;
-  const total = pitchOf(height) * 1.3 + tall + textHeight;
-  const marks: Mark[] = [letter('text', { x: 0, y: total - height * 1.15 }, title, height, { bold: true })];
-  for (const tile of grid.tiles) {
-    const box = boxAt(
+  const total = pitchOf(height) * 1.3 + outside + tall + below + textHeight;
+  const boxOf = (tile: Tile): Box =>
+    boxAt(
       tile.column * cell.width,
-      textHeight + (grid.rows - 1 - tile.row) * cell.height,
+      textHeight + below + (grid.rows - 1 - tile.row) * cell.height,
       cell.width,
       cell.height,
     );
-    const centre = { x: box.minX + cell.width / 2, y: box.minY + cell.height / 2 };
-    marks.push(stroke('text', boxPath(box), NARROW));
-    marks.push(letter('text', centre, tile.name, height, { align: 'centre', valign: 'middle', bold: true }));
-  }
-  lines.forEach((line, i) =>
-    marks.push(
+  const marks: Mark[] = [
+    letter('text', { x: 0, y: total - height * 1.15 }, title, height, { bold: true }),
+    ...grid.tiles.map((tile) => stroke('text', boxPath(boxOf(tile)), NARROW)),
+    ...nameTiles(grid, boxOf, isCrowded),
+    ...lines.map((line, i) =>
       letter('text', { x: 0, y: textHeight - 1.5 - height * 1.15 - i * pitchOf(height) }, line, height),
     ),
-  );
+  ];
   const widest = Math.max(
     width + NARROW,
     textWidth(title, height, true),
