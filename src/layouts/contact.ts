@@ -1,6 +1,6 @@
 import type { Contact } from '../geometry/reach.ts';
 import type { Field } from './field.ts';
-import { choiceField, lengthField } from './fields.ts';
+import { choiceField, lengthField, optional } from './fields.ts';
 
 /** Which line of the wall is drawn. */
 export const contactField = (usual: Contact): Field<Contact> =>
@@ -8,6 +8,14 @@ export const contactField = (usual: Contact): Field<Contact> =>
     help: 'line drawn: first touch anywhere through the wall, the outside surface’s, or the bore’s',
     default: usual,
   });
+
+/** The same where what is usual depends on the joint; `usual` says on what. */
+export const usualContactField = (usual: string): Field<Contact | undefined> =>
+  optional(
+    choiceField(['wall', 'od', 'id'], {
+      help: `line drawn: first touch anywhere through the wall, the outside surface’s, or the bore’s; left out, ${usual}`,
+    }),
+  );
 
 /** The root gap. */
 export const gapField = lengthField({
