@@ -132,7 +132,7 @@ export const drawStations = (strip: Strip, top: number): Mark[] => {
   const ordinates = writeOrdinates(strip, chosen(labelEvery(stations, 4.4)), raised);
   return [
     ...drawLines(strip, top, raised),
-    ...keepClear([...numbers, ...words], 1.6),
+    ...keepClear([...numbers, ...words], 1),
     ...keepClear(ordinates, 0.6),
   ];
 };

@@ -64,7 +64,9 @@ export const writeScrap = (
   /** Depth of the scrap at x, counted from the paper's edge. */
   const depth = (x: number): number => side * (limit - edge.at(x));
   const count = Math.max(1, Math.round((to - from) / 250));
-  return Array.from({ length: count }).flatMap((_, k) => {
+  const placed: Mark[] = [];
+  let last = -Infinity;
+  for (let k = 0; k < count; k++) {
     const a = Math.max(from, from + ((to - from) * k) / count) + half + 2;
     const b = Math.min(to, from + ((to - from) * (k + 1)) / count) - half - 2;
     const xs = Array.from({ length: 41 }, (_unused, i) => a + ((b - a) * i) / 40);
@@ -85,6 +87,9 @@ export const writeScrap = (
         (found, x) => (found === undefined || depth(x) > depth(found) + 1e-6 ? x : found),
         undefined,
       );
-    return best === undefined ? [] : bigWord(at(best), 'SCRAP', 5);
-  });
+    if (best === undefined || best - last < 60) continue;
+    placed.push(...bigWord(at(best), 'SCRAP', 5));
+    last = best;
+  }
+  return placed;
 };

@@ -85,7 +85,7 @@ export const drawBand = (
   const over = (end: Development) => (angle: number) => end.ordinate((angle / TURN) * pipe.girth);
   const ordinate = (angle: number): number => over(upper)(angle) - reference;
   const lowerOrdinate = lower && ((angle: number): number => reference - over(lower)(angle));
-  const scrap = lower ? 20 : LEAST_SCRAP;
+  const scrap = lower ? 24 : LEAST_SCRAP;
   const { marks, bounds } = drawWrap({
     from: paper.from,
     to: paper.from + paper.girth,

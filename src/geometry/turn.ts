@@ -1,0 +1,114 @@
+import { developEnd, type Development } from './development.ts';
+import { planeMate } from './mates/plane.ts';
+import type { Outline } from './outline.ts';
+import type { Contact } from './reach.ts';
+import { add2, scale2, vec2, vec3, type Vec2 } from './vector.ts';
+
+/** A mitered turn, mm and radians. */
+export interface Turn {
+  /** Outside radius of the pipe. */
+  readonly r: number;
+  /** Bend radius to the centre line: every piece's centre line is tangent to a circle of this radius. */
+  readonly radius: number;
+  /** Cut angle from square at each joint, first to last: the joint turns twice as much. */
+  readonly cuts: readonly number[];
+  /** Straight lengths beyond the bend at its start and end. */
+  readonly tangents: readonly [number, number];
+}
+
+/** One piece of a mitered turn; its upper end meets the next piece. */
+export interface Gore {
+  /** Counted from 1. */
+  readonly number: number;
+  /** Cut angles from square; 0 at a square end. */
+  readonly lower: number;
+  readonly upper: number;
+  /** Lengths between its cuts along the centre line, the heel and the throat, mm. */
+  readonly centre: number;
+  readonly heel: number;
+  readonly throat: number;
+}
+
+/**
+ * The pieces of a turn. A piece between cuts a and b is R (tan a + tan b) long on its centre line, R ± r on heel and
+ * throat (elementary tangent geometry of a polygon round a circle).
+ */
+export const solveGores = ({ r, radius, cuts, tangents }: Turn): readonly Gore[] =>
+  Array.from({ length: cuts.length + 1 }, (_, i) => {
+    const [lower, upper] = [cuts[i - 1] ?? 0, cuts[i] ?? 0];
+    const slope = Math.tan(lower) + Math.tan(upper);
+    const straight = (i === 0 ? tangents[0] : 0) + (i === cuts.length ? tangents[1] : 0);
+    const at = (distance: number): number => distance * slope + straight;
+    return { number: i + 1, lower, upper, centre: at(radius), heel: at(radius + r), throat: at(radius - r) };
+  });
+
+const flip = ({ line, ordinate, low, high }: Development): Development => {
+  const down = (p: Vec2): Vec2 => vec2(p.x, -p.y);
+  return {
+    line: line.map(({ start, c1, c2, end }) => ({
+      start: down(start),
+      c1: down(c1),
+      c2: down(c2),
+      end: down(end),
+    })),
+    ordinate: (s) => -ordinate(s),
+    low: -high,
+    high: -low,
+  };
+};
+
+/**
+ * Both cut lines of a piece, laid flat: y = 0 at mid-length of its centre line, station 0 at the throat. A cut end is
+ * backed off by `gap` along the axis, a square end is not.
+ * @param seam girth position where the lines start, mm
+ */
+export const developGore = (
+  outline: Outline,
+  { lower, upper, centre }: Gore,
+  contact: Contact,
+  gap: number,
+  seam: number,
+): { readonly lower: Development; readonly upper: Development } => {
+  const develop = (cut: number): Development => {
+    const mate = planeMate(vec3(0, 0, centre / 2), vec3(-Math.sin(cut), 0, -Math.cos(cut)));
+    return developEnd(outline, { mate, contact, gap: cut > 0 ? gap : 0 }, seam);
+  };
+  return { upper: develop(upper), lower: flip(develop(lower)) };
+};
+
+/** Where a piece lies in the plane of the turn: x toward the centre of the bend at the start, y along the first piece. */
+export interface GorePlace {
+  readonly gore: Gore;
+  /** Ends of its centre line. */
+  readonly from: Vec2;
+  readonly to: Vec2;
+  /** Ends of its lower and upper cut. */
+  readonly throat: readonly [Vec2, Vec2];
+  readonly heel: readonly [Vec2, Vec2];
+}
+
+/** Lays the pieces end to end in the plane of the turn; the first piece's square end is at the origin. */
+export const placeGores = (turn: Turn): readonly GorePlace[] => {
+  let from = vec2(0, 0);
+  let heading = 0;
+  return solveGores(turn).map((gore) => {
+    const to = add2(from, scale2(vec2(Math.sin(heading), Math.cos(heading)), gore.centre));
+    /** From the centre line along a cut, toward the centre of the bend. */
+    const inward = (lean: number, cut: number): Vec2 =>
+      scale2(vec2(Math.cos(lean), -Math.sin(lean)), turn.r / Math.cos(cut));
+    const [below, above] = [
+      inward(heading - gore.lower, gore.lower),
+      inward(heading + gore.upper, gore.upper),
+    ];
+    const place: GorePlace = {
+      gore,
+      from,
+      to,
+      throat: [add2(from, below), add2(to, above)],
+      heel: [add2(from, scale2(below, -1)), add2(to, scale2(above, -1))],
+    };
+    from = to;
+    heading += 2 * gore.upper;
+    return place;
+  });
+};
