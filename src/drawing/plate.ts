@@ -152,13 +152,17 @@ export const radiusDimension = (
   ];
 };
 
-/** A diameter: arrows from inside at both ends of the chord through the center at `angle`. */
+/**
+ * A diameter: arrows from inside at both ends of the chord through the center at `angle`; its value stands at `share` of
+ * the radius from the center, off the middle, where center lines cross.
+ */
 export const diameterDimension = (
   centre: Vec2,
   diameter: number,
   angle: number,
   text: string,
   height = 3.5,
+  share = 0.5,
 ): Mark[] => {
   const reach = polar2(diameter / 2, angle);
   const [a, b] = [sub2(centre, reach), add2(centre, reach)];
@@ -166,8 +170,7 @@ export const diameterDimension = (
     ruleLine('dimension', a, b, FINE),
     arrowhead('dimension', a, scale2(reach, -1)),
     arrowhead('dimension', b, reach),
-    // Off the middle, where center lines cross.
-    ...standOn(centre, b, text, height),
+    ...standOn(centre, add2(centre, scale2(reach, 2 * share)), text, height),
   ];
 };
 
@@ -203,17 +206,31 @@ export const angleDimension = (
 const isClear = (box: Box, taken: readonly Box[]): boolean =>
   taken.every((t) => box.maxX <= t.minX || box.minX >= t.maxX || box.maxY <= t.minY || box.minY >= t.maxY);
 
+/** The first of several places for a lettering that keeps `gap` mm clear of the boxes taken; undefined where none does. */
+export const findClear = (
+  candidates: readonly Lettering[],
+  taken: readonly Box[],
+  gap = 0.8,
+): Lettering | undefined =>
+  candidates.find((candidate) => isClear(growBox(letteringBox(candidate), gap), taken));
+
 /**
- * The first of several places for a lettering that keeps `gap` mm clear of the boxes taken; the last place where none does.
- * Push the box of what it returns to `taken` to place the next.
+ * As `findClear`, but the last place where none is clear. Push the box of what it returns to `taken` to place the next.
  */
 export const placeClear = (
   candidates: readonly [Lettering, ...Lettering[]],
   taken: readonly Box[],
   gap = 0.8,
-): Lettering =>
-  candidates.find((candidate) => isClear(growBox(letteringBox(candidate), gap), taken)) ??
-  (candidates[candidates.length - 1] as Lettering);
+): Lettering => findClear(candidates, taken, gap) ?? (candidates[candidates.length - 1] as Lettering);
+
+/** Small boxes along a circle, for lettering that has to keep clear of the line. */
+export const circleBoxes = (centre: Vec2, diameter: number): Box[] => {
+  const count = Math.max(8, Math.ceil((Math.PI * diameter) / 1.5));
+  return Array.from({ length: count }, (_, i) => {
+    const { x, y } = add2(centre, polar2(diameter / 2, (2 * Math.PI * i) / count));
+    return { minX: x - 0.5, maxX: x + 0.5, minY: y - 0.5, maxY: y + 0.5 };
+  });
+};
 
 /** A sheet from its parts: `bounds` is what the marks take, with half a millimetre round it; lists left out are empty. */
 export const plateSheet = (

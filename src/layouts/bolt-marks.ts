@@ -1,6 +1,13 @@
 import { markBounds } from '../drawing/extent.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { centreLines, diameterDimension, drawHole, pitchCircle } from '../drawing/plate.ts';
+import {
+  centreLines,
+  circleBoxes,
+  diameterDimension,
+  drawHole,
+  findClear,
+  pitchCircle,
+} from '../drawing/plate.ts';
 import { circlePath, FINE, stroke } from '../drawing/shape.ts';
 import type { Hole } from '../geometry/hole-pattern.ts';
 import type { BoltCircle } from './bolt-checks.ts';
@@ -20,34 +27,45 @@ export const boltMarks = (circle: BoltCircle, holes: readonly Hole[], setting: S
     ...(circle.bore === undefined ? [] : [{ diameter: circle.bore, name: 'bore' }]),
     ...circle.gasket.map((diameter) => ({ diameter, name: 'gasket' })),
   ];
-  const dimension = diameterDimension(
-    { x: 0, y: 0 },
-    circle.circle,
-    clearAngle(circle),
-    `⌀ ${writeBoth(circle.circle, setting)}`,
-    circle.circle > 110 ? 3.5 : 2.5,
-  );
-  const boxes: Box[] = [
+  const o = { x: 0, y: 0 };
+  const obstacles: Box[] = [
     ...axisBoxes(reach),
-    ...dimension.filter((mark) => mark.kind === 'text').map(markBounds),
+    ...rings.flatMap(({ diameter }) => circleBoxes(o, diameter)),
     ...holes.map((hole) => markBounds(holeOutline(hole))),
   ];
+  const drilled = drawHoles(holes, obstacles);
+  const numbers = drilled.filter((mark) => mark.kind === 'text').map(markBounds);
+  const dimension = placeDimension(circle, [...obstacles, ...numbers], setting);
+  const texts = [...dimension, ...drilled].filter((mark) => mark.kind === 'text').map(markBounds);
   return [
-    ...centreLines({ x: 0, y: 0 }, reach, reach),
-    pitchCircle({ x: 0, y: 0 }, circle.circle),
-    ...rings.map(({ diameter }) => drawHole({ x: 0, y: 0 }, diameter)),
-    stroke('reference', circlePath({ x: 0, y: 0 }, 2), FINE),
-    ...(circle.circle > 60 ? dimension : []),
+    ...centreLines(o, reach, reach),
+    pitchCircle(o, circle.circle),
+    ...rings.map(({ diameter }) => drawHole(o, diameter)),
+    stroke('reference', circlePath(o, 2), FINE),
+    ...dimension,
     ...labelRings(
       rings.map(({ diameter, name }) => ({
         diameter,
         text: `${name} ⌀ ${writeBoth(diameter, setting)}`,
         side: -1,
       })),
-      boxes,
+      [...axisBoxes(reach), ...holes.map((hole) => markBounds(holeOutline(hole))), ...texts],
     ),
-    ...drawHoles(holes, axisBoxes(reach)),
+    ...drilled,
   ];
+};
+
+/** The bolt circle's diameter where its value stands clear; nothing where it has no room, for the words above tell it. */
+const placeDimension = (circle: BoltCircle, obstacles: readonly Box[], setting: Setting): Mark[] => {
+  const text = `⌀ ${writeBoth(circle.circle, setting)}`;
+  const angle = clearAngle(circle);
+  for (const height of [3.5, 2.5])
+    for (const share of [0.5, -0.5, 0.4, -0.4, 0.6, -0.6, 0.3, -0.3, 0.7, -0.7]) {
+      const marks = diameterDimension({ x: 0, y: 0 }, circle.circle, angle, text, height, share);
+      const value = marks.find((mark) => mark.kind === 'text');
+      if (value?.kind === 'text' && findClear([value], obstacles, 0.5)) return marks;
+    }
+  return [];
 };
 
 /** The direction of the dimension line: furthest from holes and center lines. */

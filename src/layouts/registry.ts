@@ -1,10 +1,23 @@
 import { band } from './band.ts';
 import { boltCircle } from './bolt-circle.ts';
 import { branch } from './branch.ts';
+import { center } from './center.ts';
 import { holeGrid } from './hole-grid.ts';
 import type { Layout } from './layout.ts';
 import { miter } from './miter.ts';
+import { square } from './square.ts';
+import { turn } from './turn.ts';
 import { wye } from './wye.ts';
 
 /** Every kind of template, in the order help lists them. A new layout adds its file and one line here. */
-export const layouts: readonly Layout[] = [band, miter, branch, wye, boltCircle, holeGrid];
+export const layouts: readonly Layout[] = [
+  band,
+  miter,
+  turn,
+  branch,
+  wye,
+  center,
+  boltCircle,
+  holeGrid,
+  square,
+];

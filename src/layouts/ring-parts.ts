@@ -1,7 +1,7 @@
 import { letteringBox } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
-import { placeClear } from '../drawing/plate.ts';
+import { findClear } from '../drawing/plate.ts';
 import { polar2 } from '../geometry/vector.ts';
 
 /** A circle about the figure's center and what is written along it. */
@@ -23,8 +23,8 @@ export const axisBoxes = (reach: number): Box[] => [
 ];
 
 /**
- * Labels beside their circles, clear of the boxes taken and of each other. A ring too small to carry its label beside
- * it is left without: the sheet's words and tables name it.
+ * Labels beside their circles, clear of the boxes taken and of each other. A ring with no room for its label is left
+ * without: the sheet's words and tables name it.
  */
 export const labelRings = (rings: readonly LabeledRing[], taken: readonly Box[], height = 2.5): Mark[] => {
   const boxes = [...taken];
@@ -43,7 +43,8 @@ export const labelRings = (rings: readonly LabeledRing[], taken: readonly Box[],
         angle: (place - 90) * DEGREE,
       }),
     );
-    const placed = placeClear(candidates as [Lettering, ...Lettering[]], boxes);
+    const placed = findClear(candidates, boxes);
+    if (!placed) continue;
     boxes.push(letteringBox(placed));
     marks.push(placed);
   }
