@@ -14,10 +14,14 @@ import {
   roundBelow,
   stationLines,
   wrapPaper,
+  type Making,
   type Paper,
 } from './wrap-parts.ts';
 
 const TURN = 2 * Math.PI;
+
+/** A wrapped sheet's inputs, and which way its numbers run. */
+export type Wrapping = WrapValues & Making;
 
 /** The full-size band of a part's cut lines. */
 export interface Band {
@@ -59,8 +63,10 @@ export const stretchCubics = (cubics: readonly Cubic[], factor: number): readonl
 export const pipeOutline = (pipe: Pipe): Outline => circleOutline(pipe.girth / TURN, pipe.wall);
 
 /** Girth position on the pipe's outside where its band begins, mm. */
-export const seamPosition = (pipe: Pipe, { seam, ...making }: WrapValues, setting: Setting): number =>
-  (wrapPaper(pipe, seam, setting, making).seam / TURN) * pipe.girth;
+export const seamPosition = (pipe: Pipe, { seam, ...making }: Wrapping, setting: Setting): number => {
+  const { from, girth } = wrapPaper(pipe, seam, setting, making);
+  return (from / girth) * pipe.girth;
+};
 
 /** A development as a cut line on the paper. */
 export const paperEdge = ({ line, ordinate }: Development, paper: Paper, girth: number): CutEdge => ({
@@ -75,14 +81,15 @@ export const paperEdge = ({ line, ordinate }: Development, paper: Paper, girth: 
 export const drawBand = (
   pipe: Pipe,
   { upper, lower }: Lines,
-  wrap: WrapValues,
+  wrap: Wrapping,
   words: readonly [string, string, string, string],
   setting: Setting,
 ): Band => {
   const paper = wrapPaper(pipe, wrap.seam, setting, wrap);
   const angles = listStations(countStations(wrap), paper.seam);
   const reference = lower ? 0 : roundBelow(upper.low, LEAST_KEEP, setting);
-  const over = (end: Development) => (angle: number) => end.ordinate((angle / TURN) * pipe.girth);
+  const over = (end: Development) => (angle: number) =>
+    end.ordinate((paper.xAt(angle) / paper.girth) * pipe.girth);
   const ordinate = (angle: number): number => over(upper)(angle) - reference;
   const lowerOrdinate = lower && ((angle: number): number => reference - over(lower)(angle));
   const scrap = lower ? 24 : LEAST_SCRAP;
@@ -116,7 +123,7 @@ export const drawBand = (
 export const drawCutBand = (
   pipe: Pipe,
   end: End,
-  wrap: WrapValues,
+  wrap: Wrapping,
   words: readonly [string, string, string, string],
   setting: Setting,
 ): CutBand => {

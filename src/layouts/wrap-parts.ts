@@ -11,7 +11,13 @@ const TURN = 2 * Math.PI;
 const QUARTER_TURN = TURN / 4;
 
 /** How the part is made: from pipe that is wrapped, or from plate that is laid out flat and rolled. */
-export type Making = Pick<WrapValues, 'madeFrom' | 'seamAllowance'>;
+export type Making = Pick<WrapValues, 'madeFrom' | 'seamAllowance'> & {
+  /**
+   * True where the numbers run to the left, clockwise seen facing the cut end: at the far end of a piece, so that a number
+   * names the same line along the pipe at both ends.
+   */
+  readonly numbersFall?: boolean;
+};
 
 const FROM_PIPE: Making = { madeFrom: 'pipe', seamAllowance: 0 };
 
@@ -48,13 +54,14 @@ export const wrapPaper = (pipe: Pipe, seam: number, setting: Setting, making: Ma
   const girth = making.madeFrom === 'plate' ? steel : paperGirth(steel, setting.paperThickness);
   const turned = ((seam % TURN) + TURN) % TURN;
   const start = turned > Math.PI + 1e-12 ? turned - TURN : turned;
-  const xAt = (angle: number): number => (angle / TURN) * girth;
+  const sense = making.numbersFall ? -1 : 1;
+  const xAt = (angle: number): number => sense * (angle / TURN) * girth;
   return {
     girth,
     steel,
-    from: xAt(start),
+    from: making.numbersFall ? xAt(start + TURN) : xAt(start),
     xAt,
-    angleAt: (x) => (x / girth) * TURN,
+    angleAt: (x) => sense * (x / girth) * TURN,
     seam: start,
     sides: making.madeFrom === 'plate' ? { kind: 'cut', allowance: making.seamAllowance } : { kind: 'tab' },
   };
@@ -82,7 +89,7 @@ export const stationNumber = (angle: number): string => {
   return formatAngle(TURN - turned < 1e-9 ? 0 : turned);
 };
 
-/** Station lines for the sheet. `word` names a quarter line, the ordinates are the ways up and down to the cuts, mm. */
+/** Station lines for the sheet, left to right. `word` names a quarter line, the ordinates are the ways up and down to the cuts, mm. */
 export const stationLines = (
   paper: Paper,
   angles: readonly number[],
@@ -90,8 +97,8 @@ export const stationLines = (
   word: (quarter: 0 | 1 | 2 | 3) => string,
   ordinate?: (angle: number) => number,
   lowerOrdinate?: (angle: number) => number,
-): readonly StationLine[] =>
-  angles.map((angle, i) => {
+): readonly StationLine[] => {
+  const lines = angles.map((angle, i): StationLine => {
     const quarter = isQuarter(angle);
     const number = Math.round(angle / QUARTER_TURN);
     const last = i === angles.length - 1;
@@ -106,6 +113,8 @@ export const stationLines = (
       lowerOrdinate: write(lowerOrdinate?.(angle)),
     };
   });
+  return lines.sort((a, b) => a.x - b.x);
+};
 
 /** A length in the reader's unit without the unit's name where space is short. */
 export const writeShort = (length: number, setting: Setting): string =>
