@@ -109,15 +109,23 @@ const head = '\ue000';
 
 /** The head of a help text: examples first, then the command line in general. */
 const writeHead = (chosen: Command | undefined, commands: readonly Command[]): string => {
-  const { summary, usage, examples } = chosen ?? {
+  const {
+    summary,
+    usage,
+    examples: lines,
+  } = chosen ?? {
     summary: 'full-size layout templates for pipe and plate work, printed true to size',
     usage: 'LAYOUT --options [-o FILE]…',
-    examples: [...commands.flatMap((command) => command.examples.slice(0, 1)), `${commands[0]?.name} --help`],
+    examples: [
+      ...commands.slice(0, 3).flatMap(({ examples }) => examples.slice(0, 1)),
+      'layouts',
+      `${commands[0]?.name} --help`,
+    ],
   };
   return [
     `${summary.charAt(0).toUpperCase()}${summary.slice(1)}.\n`,
     'Examples:',
-    ...examples.map((example) => `  ${program} ${example}`),
+    ...lines.map((line) => `  ${program} ${line}`),
     `\nUsage: ${program} ${usage}`,
   ].join('\n');
 };
