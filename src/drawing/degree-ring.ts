@@ -1,6 +1,7 @@
 import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 import { textWidth } from './lettering.ts';
 import type { Mark } from './model.ts';
+import { onPaper } from './plate.ts';
 import { FINE, letter, NARROW, QUARTER, ruleLine } from './shape.ts';
 
 const DEGREE = Math.PI / 180;
@@ -30,15 +31,17 @@ export const degreeStep = (radius: number, length: number): number =>
 const wrap = (degree: number): number => ((degree % 360) + 360) % 360;
 
 /**
- * Degree ticks along a circle, counter-clockwise from +x, on layer `station`, with upright numbers beside them. Ticks
+ * Degree ticks along a circle, counter-clockwise from +x, on layer `station`, with upright numbers on white paper beside them: draw what they
+ * must not hide after them. Ticks
  * are at least 0.9 mm apart, numbers as far as they need: a small ring has fewer of both.
  */
 export const degreeRing = (ring: DegreeRing): Mark[] => {
   const { centre, radius, side, from = 0, to = 360, ticks = [5, 3.5, 2], height = 2.5 } = ring;
   const label = ring.label ?? ((degree: number) => `${wrap(degree)}`);
   const tickStep = degreeStep(radius, 0.9);
-  const numberRadius = radius + side * (ticks[0] + 1 + height * 0.9);
-  const numberStep = Math.max(10, degreeStep(Math.abs(numberRadius), textWidth('000', height, false) + 1.6));
+  const widest = textWidth('000', height, true);
+  const tips = radius + side * (ticks[0] + 1);
+  const numberStep = Math.max(10, degreeStep(Math.abs(tips + (side * height) / 2), widest + 1.6));
   const last = to - from >= 360 ? to - 1 : to;
   const marks: Mark[] = [];
   for (let degree = from; degree <= last; degree += 1) {
@@ -50,14 +53,15 @@ export const degreeRing = (ring: DegreeRing): Mark[] => {
       const at = (r: number): Vec2 => add2(centre, polar2(r, angle));
       marks.push(ruleLine('station', at(radius), at(radius + side * length), width));
     }
-    if (degree % numberStep === 0)
-      marks.push(
-        letter('text', add2(centre, polar2(numberRadius, angle)), label(degree), height, {
-          align: 'centre',
-          valign: 'middle',
-          bold: degree % 90 === 0,
-        }),
-      );
+    if (degree % numberStep !== 0) continue;
+    const [text, bold] = [label(degree), degree % 90 === 0];
+    // The number's near side stands clear of the ticks whichever way it lies.
+    const room =
+      (textWidth(text, height, bold) * Math.abs(Math.cos(angle)) + height * Math.abs(Math.sin(angle))) / 2;
+    const at = add2(centre, polar2(tips + side * room, angle));
+    marks.push(
+      ...onPaper(letter('text', at, text, height, { align: 'centre', valign: 'middle', bold }), 0.3),
+    );
   }
   return marks;
 };

@@ -17,6 +17,7 @@ import {
   tapeTable,
   type HoleDistance,
 } from './hole-parts.ts';
+import { writeGiven } from './given-length.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import { lengthCells, lengthColumns, writeBoth } from './wrap-parts.ts';
 
@@ -164,7 +165,7 @@ const drawSheet = (circle: BoltCircle, start: number, setting: Setting) => {
         : 'No two of these holes stand level as the sheet is drawn: set it by its center lines.',
     ],
     facts: [
-      ['Bolt circle', both(circle.circle)],
+      ['Bolt circle', writeGiven(circle.circle, setting)],
       [circle.slot ? 'Slots' : 'Holes', `${circle.count} × ${holeText(circle, setting)}`],
       ['First hole at', formatAngle(circle.first)],
       ...(circle.count > 1
@@ -193,8 +194,8 @@ const drawSheet = (circle: BoltCircle, start: number, setting: Setting) => {
 
 const holeText = ({ hole, slot }: BoltCircle, setting: Setting): string =>
   slot
-    ? `${writeBoth(hole, setting)} wide, ${writeBoth(slot.length, setting)} long`
-    : `⌀ ${writeBoth(hole, setting)}`;
+    ? `${writeGiven(hole, setting)} wide, ${writeGiven(slot.length, setting)} long`
+    : `⌀ ${writeGiven(hole, setting)}`;
 
 const describe = (circle: BoltCircle, setting: Setting): readonly string[] => {
   const { flange, count, straddles, first } = circle;
@@ -202,7 +203,7 @@ const describe = (circle: BoltCircle, setting: Setting): readonly string[] => {
   const turned = Math.abs(first - base) > 1e-12 ? `, then turned ${formatAngle(first - base)}` : '';
   return [
     ...(flange ? [`Flange ${flange.designation}, bolts ${flange.bolt}: ${flange.source}`] : []),
-    `${count} ${circle.slot ? 'slots' : 'holes'} ${holeText(circle, setting)} on ⌀ ${writeBoth(circle.circle, setting)}`,
+    `${count} ${circle.slot ? 'slots' : 'holes'} ${holeText(circle, setting)} on ⌀ ${writeGiven(circle.circle, setting)}`,
     `${straddles ? 'Straddling the center line at 0°' : 'First hole on the center line at 0°'}${turned}; counted counter-clockwise`,
   ];
 };

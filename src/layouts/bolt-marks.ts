@@ -12,9 +12,9 @@ import { circlePath, FINE, stroke } from '../drawing/shape.ts';
 import type { Hole } from '../geometry/hole-pattern.ts';
 import type { BoltCircle } from './bolt-checks.ts';
 import { drawHoles, holeOutline } from './hole-parts.ts';
+import { writeGiven } from './given-length.ts';
 import type { Setting } from './layout.ts';
 import { axisBoxes, labelRings } from './ring-parts.ts';
-import { writeBoth } from './wrap-parts.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -46,9 +46,10 @@ export const boltMarks = (circle: BoltCircle, holes: readonly Hole[], setting: S
     ...labelRings(
       rings.map(({ diameter, name }) => ({
         diameter,
-        text: `${name} ⌀ ${writeBoth(diameter, setting)}`,
+        text: `${name} ⌀ ${writeGiven(diameter, setting)}`,
         side: -1,
       })),
+      rings.map(({ diameter }) => diameter),
       [...axisBoxes(reach), ...holes.map((hole) => markBounds(holeOutline(hole))), ...texts],
     ),
     ...drilled,
@@ -57,7 +58,7 @@ export const boltMarks = (circle: BoltCircle, holes: readonly Hole[], setting: S
 
 /** The bolt circle's diameter where its value stands clear; nothing where it has no room, for the words above tell it. */
 const placeDimension = (circle: BoltCircle, obstacles: readonly Box[], setting: Setting): Mark[] => {
-  const text = `⌀ ${writeBoth(circle.circle, setting)}`;
+  const text = `⌀ ${writeGiven(circle.circle, setting)}`;
   const angle = clearAngle(circle);
   for (const height of [3.5, 2.5])
     for (const share of [0.5, -0.5, 0.4, -0.4, 0.6, -0.6, 0.3, -0.3, 0.7, -0.7]) {

@@ -1,29 +1,15 @@
-import { markBounds } from '../drawing/extent.ts';
-import type { Mark, Table } from '../drawing/model.ts';
-import {
-  centreLines,
-  CHECK_PRINT,
-  circleBoxes,
-  drawHole,
-  drawOutline,
-  drawPunch,
-  drawTarget,
-  plateSheet,
-} from '../drawing/plate.ts';
-import { degreeRing } from '../drawing/degree-ring.ts';
-import { circlePath, FINE, letter, NARROW, ruleLine, stroke } from '../drawing/shape.ts';
-import { polar2 } from '../geometry/vector.ts';
+import type { Table } from '../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../drawing/plate.ts';
 import { jointError, requestError } from '../issue.ts';
 import { formatAngle } from '../units/angle.ts';
 import { angleField, flagField, lengthField, listOf, optional } from './fields.ts';
+import { centerMarks, punchedRings, type Overlay } from './center-marks.ts';
 import { centerPicture } from './center-picture.ts';
-import { placeWindows, windowPath } from './center-windows.ts';
+import { writeGiven } from './given-length.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { axisBoxes, labelRings } from './ring-parts.ts';
 import { lengthCells, lengthColumns, stationNumber, writeBoth } from './wrap-parts.ts';
 
 const TURN = 2 * Math.PI;
-const ORIGIN = { x: 0, y: 0 };
 
 /** An overlay whose windows show the stock's edge all round: where it is even, the middle is the center. */
 export const center = defineLayout({
@@ -79,19 +65,6 @@ export const center = defineLayout({
   },
 });
 
-/** What the overlay shows, mm and radians. */
-interface Overlay {
-  readonly diameter: number;
-  readonly rings: readonly number[];
-  readonly steps: readonly number[];
-  readonly punch: readonly number[];
-  readonly windows: boolean;
-}
-
-/** Where punch marks lie: on the rings, else on the edge. */
-const punchedRings = ({ diameter, rings }: Overlay): readonly number[] =>
-  rings.length > 0 ? rings : [diameter];
-
 const listSteps = (diameter: number, step: number): readonly number[] => {
   const count = Math.ceil(diameter / step - 1e-9) - 1;
   if (count > 200)
@@ -133,25 +106,22 @@ const checkRings = ({ diameter, rings, punch }: Overlay, setting: Setting): void
     );
 };
 
-/** Where the degree ring stands: clear outside the windows. */
-const ringRadius = (overlay: Overlay): number =>
-  overlay.diameter / 2 + placeWindows(overlay.diameter).reach + 1.5;
-
 const drawSheet = (overlay: Overlay, setting: Setting) => {
   const { diameter, rings, punch } = overlay;
+  const given = (length: number): string => writeGiven(length, setting);
   const both = (length: number): string => writeBoth(length, setting);
   return plateSheet({
     name: 'center',
     heading: 'Center overlay',
     subject: [
-      `For ⌀ ${both(diameter)}: disc, hole, flange or pipe end`,
-      ...(rings.length > 0 ? [`Rings ${rings.map((ring) => `⌀ ${both(ring)}`).join(', ')}`] : []),
+      `For ⌀ ${given(diameter)}: disc, hole, flange or pipe end`,
+      ...(rings.length > 0 ? [`Rings ${rings.map((ring) => `⌀ ${given(ring)}`).join(', ')}`] : []),
       `Degrees counter-clockwise from 0° at the right${punch.length > 0 ? `; punch at ${punch.map(stationNumber).join(', ')}` : ''}`,
     ],
-    marks: drawMarks(overlay, setting),
+    marks: centerMarks(overlay, setting),
     steps: [
       CHECK_PRINT,
-      `Measure the stock two ways: ${both(diameter)} both times. If the two differ it is out of round: share the difference out evenly.`,
+      `Measure the stock two ways: ${given(diameter)} both times. If the two differ it is out of round: share the difference out evenly.`,
       ...(overlay.windows
         ? [
             'Cut out the windows. Lay the sheet on the face and move it until the edge meets the line at both ends of every window. Tape it down.',
@@ -162,7 +132,7 @@ const drawSheet = (overlay: Overlay, setting: Setting) => {
       `Check with dividers: from the center mark to the edge ${both(diameter / 2)} on all four quarter lines.`,
     ],
     facts: [
-      ['Diameter', both(diameter)],
+      ['Diameter', given(diameter)],
       ['Center to edge', both(diameter / 2)],
       ['Round the edge, by tape', both(Math.PI * diameter)],
       ['Quarter line to the next, straight across the edge', both(diameter * Math.SQRT1_2)],
@@ -190,58 +160,3 @@ const punchTable = (overlay: Overlay, setting: Setting): Table => ({
     ]),
   ),
 });
-
-const drawMarks = (overlay: Overlay, setting: Setting): Mark[] => {
-  const { diameter, rings, steps, punch } = overlay;
-  const radius = diameter / 2;
-  const base = ringRadius(overlay);
-  const target = Math.min(2, radius / 6);
-  const free = steps.filter((step) => [...rings, diameter].every((ring) => Math.abs(ring - step) > 0.2));
-  const degrees = degreeRing({ centre: ORIGIN, radius: base, side: 1 });
-  const outer = base + 5 + 1 + 4.5;
-  const crosses = punchedRings(overlay).flatMap((ring) =>
-    punch.flatMap((angle) => drawPunch(polar2(ring / 2, angle), ring === diameter ? 2 : 2.5)),
-  );
-  const taken = [
-    ...axisBoxes(base),
-    ...rings.flatMap((ring) => circleBoxes(ORIGIN, ring)),
-    ...free.flatMap((ring) => circleBoxes(ORIGIN, ring)),
-    ...circleBoxes(ORIGIN, diameter),
-    ...crosses.map(markBounds),
-    ...punch.flatMap((angle) => rayBoxes(angle, base)),
-  ];
-  return [
-    ...free.map((ring) => stroke('reference', circlePath(ORIGIN, ring / 2), FINE)),
-    ...centreLines(ORIGIN, base, base),
-    ...punch.map((angle) => ruleLine('station', polar2(3 * target, angle), polar2(base, angle), NARROW)),
-    ...rings.filter((ring) => ring !== diameter).map((ring) => drawHole(ORIGIN, ring)),
-    drawHole(ORIGIN, diameter),
-    ...(overlay.windows
-      ? placeWindows(diameter).spans.map((span) => drawOutline(windowPath(diameter, span)))
-      : []),
-    ...degrees,
-    ...punch.map((angle) =>
-      letter('text', polar2(outer + 4, angle), stationNumber(angle), 3.5, {
-        align: 'centre',
-        valign: 'middle',
-        bold: true,
-      }),
-    ),
-    ...labelRings(
-      [
-        ...free.map((ring) => ({ diameter: ring, text: writeBoth(ring, setting), side: 1 as const })),
-        ...rings.map((ring) => ({ diameter: ring, text: `⌀ ${writeBoth(ring, setting)}`, side: 1 as const })),
-      ],
-      taken,
-    ),
-    ...crosses,
-    ...drawTarget(ORIGIN, target),
-  ];
-};
-
-/** Small boxes along a line from the center, which labels keep clear of. */
-const rayBoxes = (angle: number, reach: number) =>
-  Array.from({ length: Math.ceil(reach / 1.5) }, (_, i) => {
-    const { x, y } = polar2(i * 1.5, angle);
-    return { minX: x - 0.5, maxX: x + 0.5, minY: y - 0.5, maxY: y + 0.5 };
-  });

@@ -1,7 +1,7 @@
 import { letteringBox } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
-import { findClear } from '../drawing/plate.ts';
+import { circleBoxes, findClear } from '../drawing/plate.ts';
 import { polar2 } from '../geometry/vector.ts';
 
 /** A circle about the figure's center and what is written along it. */
@@ -23,10 +23,15 @@ export const axisBoxes = (reach: number): Box[] => [
 ];
 
 /**
- * Labels beside their circles, clear of the boxes taken and of each other. A ring with no room for its label is left
+ * Labels beside their circles, clear of the boxes taken, of each other and of the `circles` of other diameters. A ring with no room for its label is left
  * without: the sheet's words and tables name it.
  */
-export const labelRings = (rings: readonly LabeledRing[], taken: readonly Box[], height = 2.5): Mark[] => {
+export const labelRings = (
+  rings: readonly LabeledRing[],
+  circles: readonly number[],
+  taken: readonly Box[],
+  height = 2.5,
+): Mark[] => {
   const boxes = [...taken];
   const marks: Mark[] = [];
   for (const { diameter, text, side } of rings) {
@@ -43,7 +48,11 @@ export const labelRings = (rings: readonly LabeledRing[], taken: readonly Box[],
         angle: (place - 90) * DEGREE,
       }),
     );
-    const placed = findClear(candidates, boxes);
+    const others = circles.filter((other) => Math.abs(other - diameter) > 1e-9);
+    const placed = findClear(candidates, [
+      ...boxes,
+      ...others.flatMap((other) => circleBoxes({ x: 0, y: 0 }, other)),
+    ]);
     if (!placed) continue;
     boxes.push(letteringBox(placed));
     marks.push(placed);
