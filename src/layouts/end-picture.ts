@@ -8,7 +8,8 @@ import { stationNumber } from './wrap-parts.ts';
 const RADIUS = 15;
 
 /**
- * The pipe seen facing its cut end, station 0 on top: stations rise counter-clockwise.
+ * The pipe seen facing its cut end, station 0 on top: stations rise counter-clockwise, or clockwise where `numbersFall`
+ * (the far end of a piece).
  * @param words what stands beside stations 0, 90, 180 and 270
  */
 export const endPicture = (
@@ -16,10 +17,12 @@ export const endPicture = (
   pipe: Pipe,
   words: readonly [string, string, string, string],
   extra: readonly { readonly angle: number; readonly text: string }[] = [],
+  numbersFall = false,
 ): Picture => {
+  const sense = numbersFall ? -1 : 1;
   const bore = (RADIUS * (pipe.od - 2 * pipe.wall)) / pipe.od;
   const o = { x: 0, y: 0 };
-  const place = (angle: number, r: number) => polar2(r, angle + Math.PI / 2);
+  const place = (angle: number, r: number) => polar2(r, sense * angle + Math.PI / 2);
   const marks: Mark[] = [
     stroke('dimension', circlePath(o, RADIUS), QUARTER),
     stroke('dimension', circlePath(o, bore), FINE),
@@ -28,8 +31,9 @@ export const endPicture = (
   ];
   words.forEach((word, quarter) => {
     const number = stationNumber((quarter * Math.PI) / 2);
-    const text = quarter === 1 ? `${word} ${number}` : `${number} ${word}`;
-    const align = (['centre', 'right', 'centre', 'left'] as const)[quarter];
+    const isLeft = quarter === (numbersFall ? 3 : 1);
+    const text = isLeft ? `${word} ${number}` : `${number} ${word}`;
+    const align = quarter % 2 === 0 ? 'centre' : isLeft ? 'right' : 'left';
     const gap = quarter % 2 === 0 ? RADIUS + 5 : RADIUS + 3.5;
     marks.push(...viewText(place((quarter * Math.PI) / 2, gap), text.trim(), align, quarter === 0));
   });
@@ -40,11 +44,11 @@ export const endPicture = (
     marks.push(ruleLine('dimension', at, out, QUARTER), ...viewText(label, text, align));
   }
   // Which way the numbers rise.
-  const [from, to] = [Math.PI / 2 + 0.35, Math.PI / 2 + 1.15];
+  const [from, to] = [Math.PI / 2 + sense * 0.35, Math.PI / 2 + sense * 1.15];
   const r = RADIUS * 0.62;
   marks.push(
     stroke('dimension', arcPath(o, r, from, to), FINE),
-    arrowhead('dimension', polar2(r, to), polar2(1, to + Math.PI / 2 - 0.1), 2),
+    arrowhead('dimension', polar2(r, to), polar2(1, to + sense * (Math.PI / 2 - 0.1)), 2),
   );
   return makePicture(title, marks);
 };
