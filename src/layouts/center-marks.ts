@@ -1,7 +1,7 @@
 import { degreeRing } from '../drawing/degree-ring.ts';
 import { markBounds } from '../drawing/extent.ts';
-import type { Box, Mark } from '../drawing/model.ts';
-import { centreLines, drawPunch, drawTarget, onPaper } from '../drawing/plate.ts';
+import type { Box, Lettering, Mark } from '../drawing/model.ts';
+import { centreLines, circleBoxes, drawPunch, drawTarget, onPaper, placeClear } from '../drawing/plate.ts';
 import { circlePath, FINE, letter, MEDIUM, NARROW, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
 import { polar2 } from '../geometry/vector.ts';
 import { placeWindows, windowPath } from './center-windows.ts';
@@ -43,13 +43,26 @@ export const centerMarks = (overlay: Overlay, setting: Setting): Mark[] => {
   const target = Math.min(2, radius / 6);
   const free = steps.filter((step) => [...rings, diameter].every((ring) => Math.abs(ring - step) > 0.2));
   const degrees = degreeRing({ centre: ORIGIN, radius: base, side });
-  const named = base + side * 17;
+  const lines = [...free, ...rings, diameter].flatMap((ring) => circleBoxes(ORIGIN, ring));
+  const named = punch.map((angle) => {
+    const places = [3.5, 2.5].flatMap((height) =>
+      Array.from({ length: 13 }, (_, i) =>
+        letter('text', polar2(base + side * (16 + 2 * i), angle), stationNumber(angle), height, {
+          align: 'centre',
+          valign: 'middle',
+          bold: true,
+        }),
+      ),
+    );
+    return placeClear(places as [Lettering, ...Lettering[]], [...lines, ...degrees.map(markBounds)], 0.3);
+  });
   const crosses = punchedRings(overlay).flatMap((ring) =>
     punch.flatMap((angle) => drawPunch(polar2(ring / 2, angle), ring === diameter ? 2 : 2.5)),
   );
   const taken = [
     ...axisBoxes(reach),
     ...degrees.map(markBounds),
+    ...named.map(markBounds),
     ...crosses.map(markBounds),
     ...punch.flatMap((angle) => rayBoxes(angle, reach)),
   ];
@@ -58,15 +71,7 @@ export const centerMarks = (overlay: Overlay, setting: Setting): Mark[] => {
     ...centreLines(ORIGIN, reach, reach),
     ...punch.map((angle) => ruleLine('station', polar2(3 * target, angle), polar2(reach, angle), NARROW)),
     ...degrees,
-    ...punch.flatMap((angle) =>
-      onPaper(
-        letter('text', polar2(named, angle), stationNumber(angle), 3.5, {
-          align: 'centre',
-          valign: 'middle',
-          bold: true,
-        }),
-      ),
-    ),
+    ...named.flatMap((name) => onPaper(name)),
     ...rings
       .filter((ring) => ring !== diameter)
       .map((ring) => stroke('cut', circlePath(ORIGIN, ring / 2), QUARTER)),

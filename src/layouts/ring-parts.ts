@@ -1,7 +1,7 @@
 import { letteringBox } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
-import { circleBoxes, findClear } from '../drawing/plate.ts';
+import { findClear } from '../drawing/plate.ts';
 import { polar2 } from '../geometry/vector.ts';
 
 /** A circle about the figure's center and what is written along it. */
@@ -48,11 +48,11 @@ export const labelRings = (
         angle: (place - 90) * DEGREE,
       }),
     );
-    const others = circles.filter((other) => Math.abs(other - diameter) > 1e-9);
-    const placed = findClear(candidates, [
-      ...boxes,
-      ...others.flatMap((other) => circleBoxes({ x: 0, y: 0 }, other)),
-    ]);
+    const [nearest, furthest] = [base - 0.4, Math.hypot(base + height, half) + 0.4];
+    const crossed = circles.some(
+      (other) => Math.abs(other - diameter) > 1e-9 && other / 2 > nearest && other / 2 < furthest,
+    );
+    const placed = crossed ? undefined : findClear(candidates, boxes);
     if (!placed) continue;
     boxes.push(letteringBox(placed));
     marks.push(placed);
