@@ -40,6 +40,8 @@ export interface Strip {
   readonly upper?: CutEdge;
   /** The cut line below; without one the strip ends at its reference line. */
   readonly lower?: CutEdge;
+  /** True where another kept part lies past the upper cut: what has no room under it is left out. */
+  readonly shared?: boolean;
   readonly stations: readonly StationLine[];
   readonly labels?: readonly PlacedLabel[];
 }

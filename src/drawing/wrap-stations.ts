@@ -47,11 +47,12 @@ const quarterFirst = (stations: readonly StationLine[]): readonly StationLine[] 
 const roomAbove = (strip: Strip, x: number, half: number): number =>
   strip.upper ? edgeRange(strip, strip.upper, x, half)[0] - strip.reference : Infinity;
 
-/** How far a station's number and word go up, mm: past the cut line where there is no room for them under it. */
+/** How far a station's number and word go up, mm: past the cut line where there is no room for them under it, infinity for not at all. */
 const raise = (strip: Strip, { x, word, label }: StationLine, height: number): number => {
   const half = Math.max(textWidth(label, height, true), word ? textWidth(word, 2.5, true) : 0) / 2 + 0.5;
   const stack = (word ? WORD + 2.5 : NUMBER + height) + 1.4;
   if (!strip.upper || roomAbove(strip, x, half) >= stack) return 0;
+  if (strip.shared) return Infinity;
   return edgeRange(strip, strip.upper, x, half)[1] + CLEAR_OF_HATCH - strip.reference - NUMBER;
 };
 
@@ -132,7 +133,10 @@ export const drawStations = (strip: Strip, top: number): Mark[] => {
   const ordinates = writeOrdinates(strip, chosen(labelEvery(stations, 4.4)), raised);
   return [
     ...drawLines(strip, top, raised),
-    ...keepClear([...numbers, ...words], 1),
+    ...keepClear(
+      [...numbers, ...words].filter(({ at }) => Number.isFinite(at.y)),
+      1,
+    ),
     ...keepClear(ordinates, 0.6),
   ];
 };

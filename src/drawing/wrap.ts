@@ -30,6 +30,8 @@ export interface Wrap extends Strip {
   readonly bottom?: number;
   /** How the sides are made: a tab that goes under the other end, or cuts with an allowance past the right seam. */
   readonly sides: Sides;
+  /** What joins above and below, named at the paper's edges. */
+  readonly beyond?: { readonly x: number; readonly above: string; readonly below: string };
 }
 
 export type Sides = { readonly kind: 'tab' } | { readonly kind: 'cut'; readonly allowance: number };
@@ -107,11 +109,25 @@ const cutSides = (wrap: Wrap, end: number): Mark[] => {
   return marks;
 };
 
-const within =
-  (from: number, to: number) =>
+const nameBeyond = ({ beyond, bottom, reference, top }: Wrap): Mark[] => {
+  if (!beyond) return [];
+  const name = (y: number, text: string): Mark =>
+    letter('text', { x: beyond.x, y }, text, 3.5, { align: 'centre', valign: 'middle', bold: true });
+  return [name(top - 3.7, `▲ ${beyond.above}`), name((bottom ?? reference) + 3.7, `▼ ${beyond.below}`)];
+};
+
+/** True for a stroke of hatching that stays in the scrap, even of a narrow dart, and between the sides. */
+const inScrap =
+  ({ at }: CutEdge, side: 1 | -1, from: number, to: number) =>
   (mark: Mark): boolean => {
     const { minX, maxX } = markBounds(mark);
-    return minX >= from && maxX <= to;
+    if (mark.kind !== 'stroke' || minX < from || maxX > to) return false;
+    const { start, segments } = mark.path;
+    const tip = segments[0]?.to ?? start;
+    return [0, 0.5, 1, 1.2].every((t) => {
+      const [x, y] = [start.x + (tip.x - start.x) * t, start.y + (tip.y - start.y) * t];
+      return side * (y - at(x)) > 0;
+    });
   };
 
 /** Draws a band: edges, stations, cut lines, hatching, KEEP and SCRAP. */
@@ -123,6 +139,7 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
     ...drawPaper(wrap),
     ruleLine('reference', corner(from, reference), corner(Math.max(to, end), reference), MEDIUM),
     ...drawStations(wrap, top),
+    ...nameBeyond(wrap),
   ];
   const edges: readonly (readonly [CutEdge | undefined, 1 | -1, number])[] = [
     [upper, 1, top],
@@ -133,7 +150,10 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
     if (!edge) continue;
     const line = end === to ? edge.line : repeatLine(edge.line, to - from, from, end);
     words.push(...writeScrap(wrap, edge, side, limit, marks));
-    marks.push(...hatchScrap(line, side).filter(within(from, end)), stroke('cut', cubicPath(line), WIDE));
+    marks.push(
+      ...hatchScrap(line, side).filter(inScrap(edge, side, from, end)),
+      stroke('cut', cubicPath(line), WIDE),
+    );
   }
   if (sides.kind === 'cut') marks.push(...cutSides(wrap, end));
   const labels = (wrap.labels ?? []).flatMap((label) => drawLabel(wrap, label));

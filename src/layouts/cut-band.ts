@@ -46,6 +46,8 @@ export interface Lines {
   readonly upper: Development;
   /** With a lower cut the straight reference line runs through the kept part, at y = 0. */
   readonly lower?: Development;
+  /** What joins above and below, named at this station, radians. */
+  readonly beyond?: { readonly station: number; readonly above: string; readonly below: string };
 }
 
 /** A fitted line stretched along the girth from the steel to the paper. */
@@ -74,13 +76,20 @@ export const paperEdge = ({ line, ordinate }: Development, paper: Paper, girth: 
   at: (x) => ordinate((x * girth) / paper.girth),
 });
 
+/** Sheet x of a station, or where that lies close to a seam, of a place well inside the paper. */
+const insidePaper = ({ xAt, from, girth }: Paper, station: number): number => {
+  const margin = Math.min(30, girth / 8);
+  const inside = (x: number): boolean => x > from + margin && x < from + girth - margin;
+  return [-1, 0, 1].map((turn) => xAt(station + turn * TURN)).find(inside) ?? from + girth / 4;
+};
+
 /**
  * Draws the band of a part's cut lines. Sheet frame: station 0 at x = 0, y along the pipe's axis.
  * @param words names of the quarter lines 0, 90, 180, 270
  */
 export const drawBand = (
   pipe: Pipe,
-  { upper, lower }: Lines,
+  { upper, lower, beyond }: Lines,
   wrap: Wrapping,
   words: readonly [string, string, string, string],
   setting: Setting,
@@ -102,6 +111,7 @@ export const drawBand = (
     sides: paper.sides,
     upper: paperEdge(upper, paper, pipe.girth),
     lower: lower && paperEdge(lower, paper, pipe.girth),
+    beyond: beyond && { ...beyond, x: insidePaper(paper, beyond.station) },
     stations: stationLines(paper, angles, setting, (quarter) => words[quarter], ordinate, lowerOrdinate),
   });
   return {

@@ -1,8 +1,7 @@
-import type { Mark, Sheet } from '../drawing/model.ts';
-import { letter } from '../drawing/shape.ts';
+import type { Sheet } from '../drawing/model.ts';
 import { developGore, type Gore } from '../geometry/turn.ts';
 import { formatAngle } from '../units/angle.ts';
-import { drawBand, pipeOutline, seamPosition, type Band } from './cut-band.ts';
+import { drawBand, pipeOutline, seamPosition } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
 import type { Setting } from './layout.ts';
 import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-parts.ts';
@@ -12,38 +11,25 @@ import { girthFact, laySteps, stationNumber, wrapSteps, writeBoth } from './wrap
 /** Names of a gore's quarter lines 0, 90, 180 and 270. */
 export const GORE_WORDS = ['THROAT', 'SIDE', 'HEEL', 'SIDE'] as const;
 
-/** What joins a gore above and below. */
-const neighbours = ({ gores }: TurnRequest, { number }: Gore): readonly [below: string, above: string] => [
-  number > 1 ? `GORE ${number - 1}` : 'SQUARE END',
-  number < gores.length ? `GORE ${number + 1}` : 'SQUARE END',
-];
-
-/** The names of the neighbours at the paper's edges, over the heel. */
-const nameNeighbours = (band: Band, [below, above]: readonly [string, string]): Mark[] => {
-  const { paper, bounds } = band;
-  const heel = [Math.PI, -Math.PI, 3 * Math.PI].map((angle) => paper.xAt(angle));
-  const margin = Math.min(30, paper.girth / 8);
-  const x =
-    heel.find((at) => at > paper.from + margin && at < paper.from + paper.girth - margin) ??
-    paper.from + paper.girth / 8;
-  const name = (y: number, text: string): Mark =>
-    letter('text', { x, y }, text, 3.5, { align: 'centre', valign: 'middle', bold: true });
-  return [name(bounds.maxY - 4.2, `▲ ${above}`), name(bounds.minY + 4.2, `▼ ${below}`)];
-};
+/** What joins a gore above and below, named over the heel. */
+const joins = ({ gores }: TurnRequest, { number }: Gore) => ({
+  station: Math.PI,
+  below: number > 1 ? `GORE ${number - 1}` : 'SQUARE END',
+  above: number < gores.length ? `GORE ${number + 1}` : 'SQUARE END',
+});
 
 /** The sheet of one gore: y = 0 at mid-length of its centre line, station 0 at the throat. */
 export const goreSheet = (request: TurnRequest, gore: Gore, setting: Setting): Sheet => {
   const { pipe, gores, stagger, contact, gap, angle, shape } = request;
   const wrap = { ...request.wrap, seam: request.wrap.seam + (gore.number - 1) * stagger };
   const lines = developGore(pipeOutline(pipe), gore, contact, gap / 2, seamPosition(pipe, wrap, setting));
-  const band = drawBand(pipe, lines, wrap, GORE_WORDS, setting);
-  const around = neighbours(request, gore);
-  const first = gore.number === 1;
+  const band = drawBand(pipe, { ...lines, beyond: joins(request, gore) }, wrap, GORE_WORDS, setting);
+  const alone = gore.number === 1 && wrap.madeFrom === 'plate';
   return {
     name: `gore ${gore.number}`,
     heading: `Gore ${gore.number} of ${gores.length}`,
     subject: describeTurn(request, setting),
-    marks: [...band.marks, ...nameNeighbours(band, around)],
+    marks: band.marks,
     bounds: band.bounds,
     steps: [
       ...wrapSteps(pipe, setting, wrap),
@@ -66,7 +52,7 @@ export const goreSheet = (request: TurnRequest, gore: Gore, setting: Setting): S
       ['Cut below, from square', formatAngle(gore.lower)],
       ['Seam at station', stationNumber(wrap.seam)],
     ],
-    tables: [band.table, ...(first ? [goreTable(request, setting), adviceTable(request, setting)] : [])],
+    tables: [band.table, ...(alone ? [goreTable(request, setting), adviceTable(request, setting)] : [])],
     pictures: [
       turnPicture(request, setting, gore),
       gorePicture(request, gore, setting),

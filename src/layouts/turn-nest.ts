@@ -100,13 +100,13 @@ export const nestSheet = (request: TurnRequest, setting: Setting): Sheet => {
       (angle) => upper.at(paper.xAt(angle)) - middle,
       (angle) => middle - lower.at(paper.xAt(angle)),
     ).map((station, i) => ({ ...station, label: stationNumber((angles[i] ?? 0) - shift) }));
-    return { from, to, reference: middle, upper, lower, stations };
+    return { from, to, reference: middle, upper, lower, shared: true, stations };
   });
   const whole: Wrap = { from, to, reference: 0, top: length, sides: paper.sides, stations: [] };
   const marks: Mark[] = [
     ...drawPaper(whole),
     ruleLine('reference', { x: from, y: 0 }, { x: to, y: 0 }, MEDIUM),
-    ...strips.flatMap((strip, i) => drawStrip(strip, i, strips.length, kerf)),
+    ...strips.flatMap((strip, i) => drawStrip(strip, i, kerf)),
   ];
   return {
     name: 'nested gores',
@@ -143,28 +143,21 @@ export const nestSheet = (request: TurnRequest, setting: Setting): Sheet => {
   };
 };
 
-const drawStrip = (strip: Strip, i: number, count: number, kerf: number): Mark[] => {
+const drawStrip = (strip: Strip, i: number, kerf: number): Mark[] => {
   const { from, to, reference, upper, lower, stations } = strip;
   const cuts: Mark[] = [];
   if (lower && (i === 0 || kerf > 0)) cuts.push(stroke('cut', cubicPath(lower.line), WIDE));
   if (upper) cuts.push(stroke('cut', cubicPath(upper.line), WIDE));
-  const height = (x: number): number => (upper?.at(x) ?? 0) - (lower?.at(x) ?? 0);
-  // Between the heel and a side, where there is most room beside the station lines.
-  const places = stations.slice(0, -1).map(({ x }, k) => (x + (stations[k + 1]?.x ?? x)) / 2);
+  // Beside the heel, where there is most room, clear of the quarter lines and the seams.
   const heel = stations.find(({ word }) => word === 'HEEL')?.x ?? (from + to) / 2;
-  const spot = places
-    .filter((x) => x > from + 22 && x < to - 22 && Math.abs(x - heel) > 14)
-    .reduce((best, x) => (height(x) > height(best) + 1e-6 ? x : best), places[0] ?? from);
+  const apart = (to - from) / 16;
+  const spot = [heel + apart, heel - apart].find((x) => x > from + 0.8 * apart) ?? heel;
   const ground = lower?.at(spot) ?? 0;
   return [
     ruleLine('reference', { x: from, y: reference }, { x: to, y: reference }, NARROW),
     ...drawStations(strip, reference),
     ...cuts,
-    ...bigWord(
-      { x: spot, y: (reference + ground) / 2 },
-      `GORE ${i + 1} ▲`,
-      count > 9 || to - from < 200 ? 3.5 : 5,
-    ),
+    ...bigWord({ x: spot, y: (reference + ground) / 2 }, `▲ GORE ${i + 1}`, to - from < 400 ? 3.5 : 5),
   ];
 };
 
