@@ -84,7 +84,7 @@ describe('a request that is not understood', () => {
     ['a paper that is not there', [...band, '--paper', 'lettre'], /--paper/, /letter/],
     ['a paper with no room', [...band, '--paper', '30x30mm'], /paper|margin/, /\d/],
     ['a format that is not there', [...band, '-o', 'x.pfd'], /--output: .*\.pfd/, /did you mean \.pdf\?/],
-    ['a file without extension', [...band, '-o', 'x'], /no extension/, /\.pdf or \.csv/],
+    ['a file without extension', [...band, '-o', 'x'], /no extension/, /\.pdf or /],
     ['a file named twice', [...band, '-o', 'x.pdf', '-o', './x.pdf'], /named twice/, /of its own/],
     ['a fault beside a good file', [...band, '-o', 'good.pdf', '-o', 'bad.xyz'], /\.xyz/, /\.pdf/],
   ])('%s: exit 2', async (_what, words, wrong, right) => {
@@ -105,7 +105,7 @@ describe('a request that is not understood', () => {
     const many = [
       'band',
       '--pipe',
-      'OD 3m wall 10mm',
+      'OD 8m wall 10mm',
       '--height',
       '1m',
       '--overlap',
