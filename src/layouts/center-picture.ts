@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../drawing/model.ts';
-import { boxPath, circlePath, FINE, knockout, MEDIUM, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
+import { boxPath, circlePath, FINE, MEDIUM, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
 import { makePicture, viewText } from '../drawing/view.ts';
 import { placeWindows, windowPath } from './center-windows.ts';
 
@@ -19,17 +19,18 @@ export const centerPicture = (windows: boolean): Picture => {
   ];
   if (windows)
     for (const span of spans) {
-      const middle = (span.from + span.to) / 2;
-      const [x, y] = [Math.cos(middle), Math.sin(middle)];
       marks.push(stroke('dimension', windowPath(SIZE, span), QUARTER));
       const arc = windowEdge(span);
       marks.push({ ...arc, width: MEDIUM });
-      if (x > 0 && y > 0)
-        marks.push(
-          knockout('dimension', { minX: 15.6, maxX: 22.4, minY: 15.4, maxY: 19.2 }),
-          ...viewText({ x: 19, y: 17.3 }, 'edge', 'centre'),
-        );
     }
+  if (windows) {
+    const tip = { x: (SIZE / 2) * Math.SQRT1_2, y: (SIZE / 2) * Math.SQRT1_2 };
+    const foot = { x: HALF + 2, y: tip.y + 4 };
+    marks.push(
+      ruleLine('dimension', tip, foot, FINE),
+      ...viewText({ x: foot.x + 1, y: foot.y }, 'edge', 'left'),
+    );
+  }
   return makePicture(
     windows
       ? 'The sheet on the stock: its edge, heavy, fills the gap in the line at every window'

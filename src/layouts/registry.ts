@@ -1,10 +1,13 @@
+import { angle } from './angle.ts';
 import { band } from './band.ts';
 import { boltCircle } from './bolt-circle.ts';
 import { branch } from './branch.ts';
 import { center } from './center.ts';
+import { centerSquare } from './center-square.ts';
 import { holeGrid } from './hole-grid.ts';
 import type { Layout } from './layout.ts';
 import { miter } from './miter.ts';
+import { piece } from './piece.ts';
 import { square } from './square.ts';
 import { turn } from './turn.ts';
 import { wye } from './wye.ts';
@@ -16,8 +19,11 @@ export const layouts: readonly Layout[] = [
   turn,
   branch,
   wye,
+  piece,
   center,
+  centerSquare,
   boltCircle,
   holeGrid,
   square,
+  angle,
 ];
