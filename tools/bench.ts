@@ -11,9 +11,11 @@ import { makeBook, readRequest } from '../src/index.ts';
 const rounds = 15;
 const allowed = 1.5;
 const root = join(import.meta.dirname, '..');
-const texts = { pipe: 'NPS 4 sch 40', paper: 'letter' };
-const [page, ...others] = makeBook(readRequest('band', texts)).pages;
-if (page === undefined || others.length > 0) throw new Error('the sheet compared must have one page');
+const texts = { pipe: 'NPS 4 sch 40', paper: 'tabloid' };
+const { pages } = makeBook(readRequest('band', texts));
+const [page] = pages;
+if (page === undefined || pages.length > 1)
+  throw new Error(`the sheet compared has ${pages.length} pages, not one`);
 
 const font = (name: string): string =>
   createRequire(import.meta.url).resolve(`dejavu-fonts-ttf/ttf/${name}.ttf`);
