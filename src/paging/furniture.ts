@@ -1,12 +1,12 @@
 import { translateMark } from '../drawing/extent.ts';
-import { textWidth, wrapText } from '../drawing/lettering.ts';
+import { wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
 import { boxPath, growBox, letter, QUARTER, stroke } from '../drawing/shape.ts';
 import { linesHeight, pitchOf } from './block.ts';
 import { boxAt, heightOf, widthOf } from './box.ts';
-import type { PagingOptions } from './options.ts';
+import type { PagingOptions, PaperSize } from './options.ts';
 import { checkBreadth, checkLength, drawScaleCheck } from './scale-check.ts';
-import { type Cell, type Drawn, drawTitleBlock, titleCells } from './title-block.ts';
+import { type Cell, type Drawn, drawTitleBlock, fieldCounts, titleCells } from './title-block.ts';
 
 /** Which page of its sheet a page is. */
 export interface PageRank {
@@ -22,7 +22,7 @@ export interface Furniture {
   readonly taken: readonly Box[];
   readonly field: Box;
   /** What the page needs inside its margins. */
-  readonly needed: { readonly width: number; readonly height: number };
+  readonly needed: PaperSize;
 }
 
 /** White space inside the frame of a whole page, mm. */
@@ -30,7 +30,7 @@ const inset = 4;
 /** A title block narrower than this stands over the scale check, not beside it. */
 const leastTitle = 72;
 /** The level check with its end ticks. */
-const leastWidth = checkLength + 0.3;
+export const leastWidth = checkLength + 0.3;
 /** ISO 5457: a title block is at most 180 mm wide. */
 const widestTitle = 180;
 
@@ -77,7 +77,7 @@ interface Foot {
 }
 
 /** The foot of a page: scale check and notice at the left, title block at the right, or over it on narrow paper. */
-const drawFoot = (
+export const drawFoot = (
   area: Box,
   left: number,
   cells: readonly Cell[],
@@ -108,13 +108,34 @@ const drawFoot = (
   };
 };
 
-const drawUprightCheck = (right: number, bottom: number): { marks: Mark[]; box: Box } => ({
+export const drawUprightCheck = (right: number, bottom: number): { marks: Mark[]; box: Box } => ({
   marks: drawScaleCheck({ x: right - checkBreadth / 2, y: bottom }, 'y'),
   box: boxAt(right - checkBreadth, bottom, checkBreadth, checkLength),
 });
 
+/** True where a page's furniture has the room it needs and leaves a field worth drawing on. */
+export const hasRoom = (usable: Box, { needed }: { readonly needed: PaperSize }): boolean =>
+  widthOf(usable) >= needed.width && heightOf(usable) >= needed.height;
+
+/** The fullest title block with which a page still has room; the least one where none has. */
+export const fitTitle = <T extends { readonly needed: PaperSize }>(
+  usable: Box,
+  [count, ...fewer]: readonly [number, ...number[]],
+  draw: (count: number) => T,
+): T => {
+  const drawn = draw(count);
+  const [next, ...rest] = fewer;
+  return next === undefined || hasRoom(usable, drawn) ? drawn : fitTitle(usable, [next, ...rest], draw);
+};
+
 /** A page of its own: frame, foot, and the upright check at the right edge over the title block. */
-export const drawWholePage = (
+export const drawWholePage = (usable: Box, sheet: Sheet, options: PagingOptions, rank: PageRank): Furniture =>
+  fitTitle(usable, [fieldCounts.all, fieldCounts.tile, fieldCounts.least], (count) =>
+    drawWholePageWith(count, usable, sheet, options, rank),
+  );
+
+const drawWholePageWith = (
+  count: number,
   usable: Box,
   sheet: Sheet,
   options: PagingOptions,
@@ -123,7 +144,7 @@ export const drawWholePage = (
   const frame = growBox(usable, -QUARTER / 2);
   const inner = growBox(frame, -inset);
   const cells = [
-    ...titleCells(options.title, sheet.heading, false),
+    ...titleCells(options.title, sheet.heading, count),
     rankCell(sheet, rank),
     { label: 'Identity', value: options.identity },
   ];
@@ -142,78 +163,3 @@ export const drawWholePage = (
     },
   };
 };
-
-/** Space round a tile's frame for the names of its neighbours, mm. */
-export const gutter = 4.2;
-const headHeight = 12;
-/** A frame smaller than this shows too little to be taped, mm. */
-const leastWindow = 50;
-
-/** What a tile's page has room for, and how its furniture is drawn. */
-export interface TilePage {
-  /** The largest frame the page can hold, page mm. */
-  readonly window: Box;
-  readonly draw: (rank: PageRank) => Mark[];
-  /** What the page needs inside its margins beside its window. */
-  readonly needed: { readonly width: number; readonly height: number };
-}
-
-const drawTileHead = (sheet: Sheet, rank: PageRank, left: number, right: number, top: number): Mark[] => {
-  const named = { x: right, y: top - 7.4 };
-  const told = { x: right, y: top - 11.2 };
-  const rankText = tellRank(rank);
-  const rankWidth = Math.max(textWidth(rankText, 2.5, false), textWidth(rank.name, 7, true));
-  const room = right - left - rankWidth - 5;
-  const heading = [5, 3.5, 2.5].find((height) => textWidth(sheet.heading, height, true) <= room);
-  const marks: Mark[] = [
-    letter('page', named, rank.name, 7, { align: 'right', bold: true }),
-    letter('page', told, rankText, 2.5, { align: 'right' }),
-  ];
-  if (heading !== undefined)
-    marks.push(letter('page', { x: left, y: top - 5.6 }, sheet.heading, heading, { bold: true }));
-  // As many facts as the line holds; the first page of the sheet has them all.
-  let line = '';
-  for (const fact of sheet.subject) {
-    const longer = line === '' ? fact : `${line} · ${fact}`;
-    if (textWidth(longer, 2.5, false) > room) break;
-    line = longer;
-  }
-  if (line !== '') marks.push(letter('page', { x: left, y: told.y }, line, 2.5));
-  return marks;
-};
-
-/** A page that shows one tile: the frame is the tile's own edge, everything else stands outside it. */
-export const planTilePage = (usable: Box, sheet: Sheet, options: PagingOptions): TilePage => {
-  const cells = [
-    ...titleCells(options.title, sheet.heading, true),
-    { label: 'Identity', value: options.identity },
-  ];
-  const foot = drawFoot(usable, usable.minX + gutter, cells, options, false);
-  const right = checkBreadth + 1;
-  const window: Box = {
-    minX: usable.minX + gutter,
-    maxX: usable.maxX - right - gutter,
-    minY: usable.minY + foot.height + gutter,
-    maxY: usable.maxY - headHeight - gutter,
-  };
-  const check = drawUprightCheck(usable.maxX, usable.minY + foot.height + 2);
-  return {
-    window,
-    draw: (rank) => [
-      ...drawTileHead(sheet, rank, window.minX, window.maxX, usable.maxY),
-      ...foot.marks,
-      ...check.marks,
-    ],
-    needed: {
-      width: Math.max(foot.width, leastWidth, leastWindow + right + 2 * gutter),
-      height: Math.max(
-        foot.height + 2 + checkLength + 1,
-        foot.height + leastWindow + headHeight + 2 * gutter,
-      ),
-    },
-  };
-};
-
-/** True where a page's furniture has the room it needs and leaves a field worth drawing on. */
-export const hasRoom = (usable: Box, { needed }: Pick<TilePage, 'needed'>): boolean =>
-  widthOf(usable) >= needed.width && heightOf(usable) >= needed.height;

@@ -19,12 +19,14 @@ export const clearSpace = (field: Box, taken: readonly Box[]): FreeSpace =>
 /** The cheapest place and shape for a block: a pleasant shape near the corner where it belongs. */
 export const placeBlock = (
   space: FreeSpace,
-  { shapes }: Block,
+  { kind, shapes }: Block,
   corner: Corner,
   field: Box,
 ): Placed | undefined => {
   const isRight = corner.endsWith('right');
   const isTop = corner.startsWith('top');
+  // What is read first stands nearest its corner.
+  const pull = kind === 'steps' ? 3 : kind === 'facts' ? 1.5 : 1;
   let best: Placed | undefined;
   for (const shape of shapes) {
     if (best && shape.cost >= best.cost) continue;
@@ -34,7 +36,7 @@ export const placeBlock = (
       const y = isTop ? free.maxY - shape.height : free.minY;
       const dx = isRight ? field.maxX - x - shape.width : x - field.minX;
       const dy = isTop ? field.maxY - y - shape.height : y - field.minY;
-      const cost = shape.cost + dx / widthOf(field) + dy / heightOf(field);
+      const cost = shape.cost + pull * (dx / widthOf(field) + dy / heightOf(field));
       if (!best || cost < best.cost) best = { shape, cost, box: boxAt(x, y, shape.width, shape.height) };
     }
   }

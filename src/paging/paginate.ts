@@ -6,12 +6,13 @@ import type { Page } from './book.ts';
 import { heightOf, widthOf } from './box.ts';
 import { composePage } from './compose.ts';
 import { anyRank, type Draft, draftNotes, noRoomError, rollLengths } from './draft.ts';
-import { drawWholePage, hasRoom, planTilePage } from './furniture.ts';
+import { drawWholePage, hasRoom } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { longestSide } from './paper.ts';
 import { pictureBlock } from './picture-block.ts';
 import { tableBlock } from './table-block.ts';
 import { cautionsBlock, factsBlock, stepsBlock } from './text-blocks.ts';
+import { planTilePage } from './tile-page.ts';
 import { around, tileSheet } from './tiled-sheet.ts';
 
 /** The pages of a print, and which of them belong to which sheet (1-based). */

@@ -20,8 +20,15 @@ const instructions = (check: SheetCheck): string => {
   );
 };
 
-/** Widest and tallest a plan may be, mm: it has to go on a page beside what else is said there. */
-const most = { width: 130, height: 70 } as const;
+/** Tallest a plan may be, and how wide the plan and the text under it, mm: it has to go on a page beside what else is said. */
+const mostHeight = 70;
+const mostWidths = [
+  { plan: 130, text: 70 },
+  { plan: 130, text: 100 },
+  { plan: 130, text: 140 },
+  { plan: 130, text: 200 },
+  { plan: 85, text: 62 },
+] as const;
 
 /** The names of pages: in each tile, or, where tiles are too small for that, at the ends of the first and last row. */
 const nameTiles = (grid: Grid, boxOf: (tile: Tile) => Box, isCrowded: boolean): Mark[] => {
@@ -43,16 +50,20 @@ const nameTiles = (grid: Grid, boxOf: (tile: Tile) => Box, isCrowded: boolean): 
   });
 };
 
-const drawPlan = (grid: Grid, check: SheetCheck, textWidthLimit: number): Shape => {
+const shapePlan = (
+  grid: Grid,
+  check: SheetCheck,
+  most: { plan: number; text: number },
+): Omit<Shape, 'cost' | 'isSmall'> => {
   const name = Math.max(...grid.tiles.map((tile) => textWidth(tile.name, height, true)));
-  const named = { width: Math.max(10, name + 3), height: 7 };
+  const named = { width: Math.max(9, name + 2.6), height: 6.5 };
   const cell = {
-    width: Math.min(named.width, most.width / grid.columns),
-    height: Math.min(named.height, most.height / grid.rows),
+    width: Math.min(named.width, most.plan / grid.columns),
+    height: Math.min(named.height, mostHeight / grid.rows),
   };
   const isCrowded = cell.width < named.width || cell.height < named.height;
   const [width, tall] = [grid.columns * cell.width, grid.rows * cell.height];
-  const lines = wrapText(instructions(check), height, false, Math.max(textWidthLimit, width));
+  const lines = wrapText(instructions(check), height, false, Math.max(most.text, width));
   const title = 'How the pages go together';
   const outside = isCrowded ? pitchOf(height) : 0;
   const below = grid.rows > 1 ? outside : 0;
@@ -65,7 +76,7 @@ const drawPlan = (grid: Grid, check: SheetCheck, textWidthLimit: number): Shape 
       cell.width,
       cell.height,
     );
-  const marks: Mark[] = [
+  const draw = (): Mark[] => [
     letter('text', { x: 0, y: total - height * 1.15 }, title, height, { bold: true }),
     ...grid.tiles.map((tile) => stroke('text', boxPath(boxOf(tile)), NARROW)),
     ...nameTiles(grid, boxOf, isCrowded),
@@ -78,12 +89,12 @@ const drawPlan = (grid: Grid, check: SheetCheck, textWidthLimit: number): Shape 
     textWidth(title, height, true),
     ...lines.map((line) => textWidth(line, height, false)),
   );
-  return { width: widest, height: total, cost: 0, isSmall: true, draw: () => marks };
+  return { width: widest, height: total, draw };
 };
 
 /** A small plan of all pages with their names, and how to tape them. */
 export const planBlock = (grid: Grid, check: SheetCheck): Block => ({
   kind: 'plan',
   corner: 'top-left',
-  shapes: [70, 100, 140, 200].map((limit, i) => ({ ...drawPlan(grid, check, limit), cost: i * 0.03 })),
+  shapes: mostWidths.map((most, i) => ({ ...shapePlan(grid, check, most), cost: i * 0.03, isSmall: true })),
 });

@@ -4,8 +4,8 @@ import { clipStroke } from '../drawing/path-clip.ts';
 import { boxPath, circlePath, letter, linePath, NARROW, QUARTER, stroke } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { boxAt, isOverlapping } from './box.ts';
-import { gutter } from './furniture.ts';
 import { type Grid, isNeighbour, type Tile } from './tile.ts';
+import { gutter } from './tile-page.ts';
 
 /** Where two tiles are lined up: crosses at the same places of the sheet on both. */
 export interface Seam {
@@ -18,13 +18,15 @@ export interface Seam {
 /** Crosses about this far apart along a seam, at least two. */
 const spacing = 160;
 const widestReach = 4;
+const leastReach = 2;
+const onLettering = 100;
 
 /** How bad a place is for a cross: on lettering worst, on the lines to be cut next. */
 const costAt = (at: Vec2, reach: number, boxed: readonly { mark: Mark; box: Box }[]): number => {
   const box = boxAt(at.x - reach - 0.5, at.y - reach - 0.5, 2 * reach + 1, 2 * reach + 1);
   return boxed.reduce((sum, { mark, box: other }) => {
     if (!isOverlapping(box, other)) return sum;
-    if (mark.kind === 'text') return sum + 100;
+    if (mark.kind === 'text') return sum + onLettering;
     if (mark.kind === 'fill') return sum;
     if (clipStroke(mark.path, box).length === 0) return sum;
     return sum + (mark.role === 'cut' || mark.role === 'scale' ? 10 : 1);
@@ -35,18 +37,20 @@ const placeCrosses = (
   a: Tile,
   b: Tile,
   overlap: number,
+  reach: number,
   boxed: readonly { mark: Mark; box: Box }[],
 ): Seam => {
   const isUpright = a.row === b.row;
-  const reach = Math.min(widestReach, overlap / 2 - 0.5);
   const level = isUpright ? (b.own.minX + a.own.maxX) / 2 : (b.own.maxY + a.own.minY) / 2;
   const [low, high] = isUpright
     ? [Math.max(a.window.minY, b.window.minY), Math.min(a.window.maxY, b.window.maxY)]
     : [Math.max(a.window.minX, b.window.minX), Math.min(a.window.maxX, b.window.maxX)];
-  // Clear of the strips shared with the rows or columns before and after.
-  const [from, to] = [low + overlap + reach + 1, high - overlap - reach - 1];
+  // Clear of the strips shared with the rows or columns before and after, unless that leaves no place.
+  const corner = reach > leastReach ? overlap : 0;
+  const [from, to] = [low + corner + reach + 1, high - corner - reach - 1];
   const count = Math.max(2, Math.round((to - from) / spacing) + 1);
   const step = (to - from) / count;
+  let worst = 0;
   const crosses = Array.from({ length: count }, (_, i) => {
     const target = from + (i + 0.5) * step;
     let best: { at: Vec2; cost: number } | undefined;
@@ -58,8 +62,11 @@ const placeCrosses = (
       }
       if (best && best.cost < 1) break;
     }
+    worst = Math.max(worst, best?.cost ?? 0);
     return best?.at ?? (isUpright ? { x: level, y: target } : { x: target, y: level });
   });
+  // Where there is no place clear of lettering, smaller crosses may find one.
+  if (worst >= onLettering && reach > leastReach) return placeCrosses(a, b, overlap, leastReach, boxed);
   return { tiles: [a, b], isUpright, crosses, reach };
 };
 
@@ -70,7 +77,7 @@ export const findSeams = ({ tiles, overlap }: Grid, marks: readonly Mark[]): Sea
     tiles
       .slice(i + 1)
       .filter((b) => isNeighbour(a, b))
-      .map((b) => placeCrosses(a, b, overlap, boxed)),
+      .map((b) => placeCrosses(a, b, overlap, Math.min(widestReach, overlap / 2 - 0.5), boxed)),
   );
 };
 

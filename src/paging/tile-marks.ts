@@ -4,7 +4,7 @@ import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { clipFill, clipStroke } from '../drawing/path-clip.ts';
 import { growBox, unionBox } from '../drawing/shape.ts';
 import { isHolding, isOverlapping, moveBox, shareBox } from './box.ts';
-import type { Tile } from './tile.ts';
+import type { Grid, Tile } from './tile.ts';
 
 /** Marks that stay together: a line of lettering and the white paper laid under it. */
 interface Group {
@@ -100,19 +100,30 @@ const clear = 0.6;
  * never cut: it stands on every tile that holds it whole; where none does it is moved along until its own tile holds
  * it, or, where it would then stand on other lettering, it is set word by word.
  */
-export const shareMarks = (marks: readonly Mark[], tiles: readonly Tile[]): Mark[][] => {
+export const shareMarks = (
+  marks: readonly Mark[],
+  { tiles, overlap }: Pick<Grid, 'tiles' | 'overlap'>,
+): Mark[][] => {
   const groups = groupMarks(marks);
   const texts = groups.filter((group) => group.text);
   const shares = tiles.map((): Mark[] => []);
   const give = (group: Group, index: number): void => void shares[index]?.push(...group.marks);
 
   const placeMoved = (group: Group, canSplit: boolean): void => {
+    // The strip along the frame is the crosses' ground: going clear of it is worth a longer move.
     const moves = tiles
-      .map((tile, index) => ({ index, tile, shift: shiftInto(group.box, growBox(tile.window, -clear)) }))
+      .flatMap((tile, index) =>
+        [clear, overlap + clear].map((inset, i) => ({
+          index,
+          tile,
+          shift: shiftInto(group.box, growBox(tile.window, -inset)),
+          onStrip: i === 0 ? overlap : 0,
+        })),
+      )
       .filter(({ tile, shift }) => shift !== undefined && shareBox(tile.window, group.box) !== undefined)
-      .map(({ index, tile, shift }) => {
+      .map(({ index, tile, shift, onStrip }) => {
         const moved = moveGroup(group, shift?.dx ?? 0, shift?.dy ?? 0);
-        const size = Math.abs(shift?.dx ?? 0) + Math.abs(shift?.dy ?? 0);
+        const size = Math.abs(shift?.dx ?? 0) + Math.abs(shift?.dy ?? 0) + onStrip;
         const meets = texts.some(
           (other) => other !== group && isOverlapping(growBox(other.box, 0.4), moved.box),
         );

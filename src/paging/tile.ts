@@ -114,13 +114,19 @@ export const planGrid = (
   overlap: number,
 ): Grid => {
   const texts = marks.flatMap((mark) => (mark.kind === 'text' ? [markBounds(mark)] : []));
-  const straddlers = (low: (box: Box) => number, high: (box: Box) => number) => (strip: Span) =>
-    texts.filter((box) => low(box) < strip.from && high(box) > strip.to).length;
+  // Lettering that a strip would part costs most; less lettering in the strip leaves room for the crosses.
+  const costOf =
+    (low: (box: Box) => number, high: (box: Box) => number) =>
+    (strip: Span): number =>
+      texts.reduce((sum, box) => {
+        if (high(box) <= strip.from || low(box) >= strip.to) return sum;
+        return sum + (low(box) < strip.from && high(box) > strip.to ? 1 : 0.04);
+      }, 0);
   const across = cutSpans(
     { from: bounds.minX, to: bounds.maxX },
     room.width,
     overlap,
-    straddlers(
+    costOf(
       (box) => box.minX,
       (box) => box.maxX,
     ),
@@ -130,7 +136,7 @@ export const planGrid = (
     { from: -bounds.maxY, to: -bounds.minY },
     room.height,
     overlap,
-    straddlers(
+    costOf(
       (box) => -box.maxY,
       (box) => -box.minY,
     ),

@@ -1,5 +1,6 @@
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
-import { growBox } from '../drawing/shape.ts';
+import { growBox, letter } from '../drawing/shape.ts';
+import { textWidth } from '../drawing/lettering.ts';
 import { requestError } from '../issue.ts';
 import type { Block } from './block.ts';
 import { GAP, heightOf, widthOf } from './box.ts';
@@ -7,13 +8,14 @@ import { checkLane, drawSheetCheck } from './check-line.ts';
 import { byReading, byStiffness } from './compose.ts';
 import type { Draft } from './draft.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
-import { moveMarks, planTilePage, type TilePage } from './furniture.ts';
+import { moveMarks } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { drawPlaced, placeBlock, type Placed } from './pack.ts';
 import { planBlock } from './plan-block.ts';
 import { drawTileEdges, findSeams } from './seam.ts';
 import { countSpans, dropBlanks, type Grid, planGrid, type Tile } from './tile.ts';
 import { subjectBlock } from './text-blocks.ts';
+import { planTilePage, type TilePage } from './tile-page.ts';
 import { shareMarks } from './tile-marks.ts';
 
 /** White space between a tile's frame and the drawing's own edge, mm. */
@@ -63,6 +65,19 @@ const checkCount = (bounds: Box, window: Box, { overlap }: PagingOptions): void 
       `the sheet would take ${columns * rows} pages`,
       'take larger paper, or check the sizes that were given',
     );
+};
+
+/** Stands for the check lines' lettering while the seams are chosen, so that none runs along a lane. */
+const laneMarks = (drawing: Box, bounds: Box): Mark[] => {
+  const along = { x: drawing.minX, y: drawing.minY - 6 };
+  const up = { x: drawing.minX - 5, y: drawing.minY };
+  const fill = (length: number): string => 'm'.repeat(Math.ceil(length / textWidth('m', 2.5, false)));
+  return [
+    ...(bounds.minY < drawing.minY - around ? [letter('scale', along, fill(widthOf(drawing)), 2.5)] : []),
+    ...(bounds.minX < drawing.minX - around
+      ? [letter('scale', up, fill(heightOf(drawing)), 2.5, { angle: Math.PI / 2 })]
+      : []),
+  ];
 };
 
 /** The part of a tile that no neighbour covers and the drawing leaves free, sheet mm. */
@@ -139,7 +154,7 @@ export const tileSheet = (
   const bounds = withLanes(drawing, page.window, options.overlap);
   checkCount(bounds, page.window, options);
   const room = { width: widthOf(page.window), height: heightOf(page.window) };
-  const whole = planGrid(sheet.marks, bounds, room, options.overlap);
+  const whole = planGrid([...sheet.marks, ...laneMarks(drawing, bounds)], bounds, room, options.overlap);
   const { marks: checks, check } = drawSheetCheck(whole, drawing, options);
   const marks = [...sheet.marks, ...checks];
   const grid = dropBlanks(whole, marks);
@@ -149,8 +164,8 @@ export const tileSheet = (
   // Shared out only when a page is drawn: another way to hold the paper may take fewer pages.
   let pages: Mark[][] | undefined;
   const drawPages = (): Mark[][] => {
-    const shares = shareMarks(marks, grid.tiles);
-    const seams = findSeams(grid, marks);
+    const shares = shareMarks(marks, grid);
+    const seams = findSeams(grid, shares.flat());
     return grid.tiles.map((tile, i) => [
       ...(shares[i] ?? []),
       ...drawTileEdges(tile, seams),

@@ -19,7 +19,7 @@ export interface Drawn {
   readonly marks: readonly Mark[];
 }
 
-/** Labels of the fields, in the order they stand; the compact block of a tile has only the first ones. */
+/** Labels of the fields, in the order they stand; a block on narrow paper has only the first ones. */
 const labels: readonly (readonly [keyof TitleFields, string])[] = [
   ['title', 'Title'],
   ['piece', 'Piece mark'],
@@ -34,11 +34,12 @@ const labels: readonly (readonly [keyof TitleFields, string])[] = [
   ['checked', 'Checked'],
   ['approved', 'Approved'],
 ];
-const compactCount = 7;
+/** How many of them are drawn: all, on a tile, and on the smallest paper. */
+export const fieldCounts = { all: labels.length, tile: 7, least: 2 } as const;
 
-/** The filled fields of a title block, after ISO 7200. `heading` is the title where none is given. */
-export const titleCells = (fields: TitleFields, heading: string, isCompact: boolean): Cell[] =>
-  labels.slice(0, isCompact ? compactCount : labels.length).flatMap(([key, label]) => {
+/** The filled ones of the first `count` fields, after ISO 7200. `heading` is the title where none is given. */
+export const titleCells = (fields: TitleFields, heading: string, count: number): Cell[] =>
+  labels.slice(0, count).flatMap(([key, label]) => {
     const value = (fields[key] ?? (key === 'title' ? heading : '')).trim();
     return value === '' ? [] : [{ label, value }];
   });

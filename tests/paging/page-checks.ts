@@ -1,0 +1,61 @@
+import { markBounds } from '../../src/drawing/extent.ts';
+import { letteringBox } from '../../src/drawing/lettering.ts';
+import type { Box, Lettering, Mark, Stroke } from '../../src/drawing/model.ts';
+import { clipStroke } from '../../src/drawing/path-clip.ts';
+import { growBox } from '../../src/drawing/shape.ts';
+import type { Page } from '../../src/paging/book.ts';
+import { isOverlapping } from '../../src/paging/box.ts';
+import type { PagingOptions } from '../../src/paging/options.ts';
+
+const tell = ({ minX, minY, maxX, maxY }: Box): string =>
+  `[${[minX, minY, maxX, maxY].map((n) => n.toFixed(1)).join(' ')}]`;
+
+const isText = (mark: Mark): mark is Lettering => mark.kind === 'text';
+export const textsOf = (page: Page): string[] => page.marks.filter(isText).map((mark) => mark.text);
+
+/** Lettering that stands on other lettering, or on a line of furniture, a scale check or a table. */
+export const findCollisions = (page: Page): string[] => {
+  const texts = page.marks.filter(isText).map((mark) => ({ mark, box: growBox(letteringBox(mark), -0.05) }));
+  const lines = page.marks.filter(
+    (mark): mark is Stroke => mark.kind === 'stroke' && ['page', 'scale', 'text'].includes(mark.role),
+  );
+  const found: string[] = [];
+  texts.forEach(({ mark, box }, i) => {
+    for (const other of texts.slice(i + 1))
+      if (isOverlapping(box, other.box))
+        found.push(`${page.label}: "${mark.text}" ${tell(box)} on "${other.mark.text}" ${tell(other.box)}`);
+    for (const line of lines)
+      if (clipStroke(line.path, growBox(box, line.width / 2)).length > 0)
+        found.push(`${page.label}: "${mark.text}" ${tell(box)} on a line of role ${line.role}`);
+  });
+  return found;
+};
+
+/** Marks with ink in the margins. */
+export const findInkInMargins = (page: Page, { margin }: PagingOptions): string[] => {
+  const room: Box = {
+    minX: margin.sides - 1e-6,
+    minY: margin.ends - 1e-6,
+    maxX: page.width - margin.sides + 1e-6,
+    maxY: page.height - margin.ends + 1e-6,
+  };
+  return page.marks.flatMap((mark) => {
+    const box = markBounds(mark);
+    const isIn =
+      box.minX >= room.minX && box.minY >= room.minY && box.maxX <= room.maxX && box.maxY <= room.maxY;
+    return isIn
+      ? []
+      : [`${page.label}: ${mark.kind} ${mark.kind === 'text' ? mark.text : mark.role} ${tell(box)}`];
+  });
+};
+
+/** Lengths of the single straight strokes on the scale layer along an axis. */
+export const scaleLengths = (page: Page, axis: 'x' | 'y'): number[] => {
+  const across = axis === 'x' ? 'y' : 'x';
+  return page.marks.flatMap((mark) => {
+    if (mark.kind !== 'stroke' || mark.role !== 'scale' || mark.path.segments.length !== 1) return [];
+    const { start, segments } = mark.path;
+    const to = segments[0]?.to ?? start;
+    return to[across] === start[across] ? [Math.abs(to[axis] - start[axis])] : [];
+  });
+};
