@@ -112,7 +112,7 @@ const chordSquare = (chord: number, diameter: number | undefined, setting: Setti
     marks,
     steps: [
       CHECK_PRINT,
-      'Cut the card out on its outline. Fold nothing, trim nothing off the long edge.',
+      'Cut the card out on its outline, its long edge along a straightedge.',
       'Lay the card on the face, long edge toward you, so that the circle’s edge crosses it at both ends. Move it until both readings are equal: its zero is then the chord’s middle.',
       'Prick the crosses on the middle line. Draw the line through the pricks, with a straightedge past the center.',
       'Do the same about a quarter of the way round. The two lines cross at the center; a third line proves it.',
@@ -164,7 +164,7 @@ const cornerSquare = (leg: number, diameter: number | undefined, setting: Settin
       units: setting.units,
       from: 12,
     }),
-    letter('text', { x: 11, y: 11 }, 'corner on the edge', 2.5, { angle: Math.PI / 4 }),
+    letter('text', { x: 10, y: 9.2 }, 'corner on edge', 2.5, { angle: Math.PI / 4 }),
     ...(on
       ? [
           ruleLine('reference', { x: equal, y: 0 }, { x: equal, y: ARM - 4 }, NARROW),

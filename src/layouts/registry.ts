@@ -3,11 +3,14 @@ import { band } from './band.ts';
 import { boltCircle } from './bolt-circle.ts';
 import { branch } from './branch.ts';
 import { center } from './center.ts';
+import { chord } from './chord.ts';
 import { centerSquare } from './center-square.ts';
+import { frame } from './frame.ts';
 import { holeGrid } from './hole-grid.ts';
 import type { Layout } from './layout.ts';
 import { miter } from './miter.ts';
 import { piece } from './piece.ts';
+import { radiusGauge } from './radius-gauge.ts';
 import { square } from './square.ts';
 import { turn } from './turn.ts';
 import { wye } from './wye.ts';
@@ -22,8 +25,11 @@ export const layouts: readonly Layout[] = [
   piece,
   center,
   centerSquare,
+  chord,
   boltCircle,
   holeGrid,
   square,
   angle,
+  frame,
+  radiusGauge,
 ];
