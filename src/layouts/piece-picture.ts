@@ -10,7 +10,7 @@ import {
   type Projection,
   type Sight,
 } from '../drawing/view.ts';
-import { add3, cross3, length3, scale3, vec3, type Vec3 } from '../geometry/vector.ts';
+import { add3, cross3, length3, scale3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import { formatAngle } from '../units/angle.ts';
 import type { Setting } from './layout.ts';
 import { fromJoint, type PieceEnd } from './piece-end.ts';
@@ -24,13 +24,16 @@ const EYE = vec3(0, 1, 0);
 /** A piece longer than so many diameters is drawn broken. */
 const LONGEST = 5;
 
+/** A cut end's outside edge, by the angle in its own stock frame. */
+type Rim = (angle: number) => Vec3;
+
 /** The whole piece from the side, start on the left, with what its ends are cut to. */
 export const piecePicture = (piece: Piece, setting: Setting): Picture => {
   const { request, centers, start, finish } = piece;
   const { pipe } = request;
   const r = pipe.od / 2;
   const taken = Math.max(0, piece.shortest.length - LONGEST * pipe.od);
-  const middle = (-heightOf(start, r, 'low') + centers + heightOf(finish, r, 'low')) / 2;
+  const middle = (centers + finish.development.low - start.development.low) / 2;
   const shrink = (p: Vec3): Vec3 => ({ ...p, z: p.z > middle ? p.z - taken : p.z });
   const place = (end: SolvedEnd, p: Vec3): Vec3 =>
     shrink(end === start ? vec3(p.x, -p.y, -p.z) : vec3(p.x, p.y, centers + p.z));
@@ -41,13 +44,13 @@ export const piecePicture = (piece: Piece, setting: Setting): Picture => {
         end,
         vec3(r * Math.cos(angle), r * Math.sin(angle), end.development.ordinate((angle / TURN) * pipe.girth)),
       );
-  const rims = [start, finish].map(cut) as [(angle: number) => Vec3, (angle: number) => Vec3];
+  const rims = [start, finish].map(cut) as [Rim, Rim];
   const bodies = [start, finish].map((end) => bodyLines(end, pipe.od, (p) => place(end, p)));
   const frame = [
     ...rims.flatMap((rim) => sampleCurve(rim, 0, TURN, 72)),
     ...bodies.flatMap(({ points }) => points),
   ];
-  const { project, scale } = fitView(SIGHT, frame, 110, 44);
+  const { project, scale } = fitView(SIGHT, frame, 90, 44);
   const marks: Mark[] = [
     ...bodies.flatMap(({ lines }) =>
       lines.map(({ points, axis }) =>
@@ -67,20 +70,17 @@ export const piecePicture = (piece: Piece, setting: Setting): Picture => {
     ),
     ...lengths(piece, rims, taken, project, setting, frame),
   ];
-  return makePicture('The whole piece, from the side of station 270: start left, station 0 on top', marks);
+  return makePicture('The piece seen from its 270° side, TDC up', marks);
 };
 
-const heightOf = ({ development }: SolvedEnd, _r: number, which: 'low' | 'high'): number =>
-  development[which];
-
-const rimReach = (rim: (angle: number) => Vec3, which: 'low' | 'high'): number => {
+const rimReach = (rim: Rim, which: 'low' | 'high'): number => {
   const zs = sampleCurve(rim, 0, TURN, 180).map((p) => p.z);
   return which === 'low' ? Math.min(...zs) : Math.max(...zs);
 };
 
 /** Top and bottom line, interrupted by a break where the piece is drawn short. */
 const sideLines = (
-  rims: readonly [(angle: number) => Vec3, (angle: number) => Vec3],
+  rims: readonly [Rim, Rim],
   r: number,
   broken: number | undefined,
   project: Projection,
@@ -113,7 +113,7 @@ const sideLines = (
 
 const boreLines = (
   { request: { pipe } }: Piece,
-  rims: readonly [(angle: number) => Vec3, (angle: number) => Vec3],
+  rims: readonly [Rim, Rim],
   project: Projection,
   broken: number | undefined,
   scale: number,
@@ -131,7 +131,7 @@ const boreLines = (
 };
 
 /** The near half of a cut continuous, the far half dashed where it shows apart. */
-const rimLines = (rim: (angle: number) => Vec3, isStart: boolean, project: Projection): Mark[] => {
+const rimLines = (rim: Rim, isStart: boolean, project: Projection): Mark[] => {
   // The start's own frame sees station 90 on the other side of the piece.
   const near = sampleCurve(rim, isStart ? Math.PI : 0, isStart ? TURN : Math.PI);
   const far = sampleCurve(rim, isStart ? 0 : Math.PI, isStart ? Math.PI : TURN);
@@ -183,34 +183,37 @@ const bodyLines = (
 
 const lengths = (
   piece: Piece,
-  rims: readonly [(angle: number) => Vec3, (angle: number) => Vec3],
+  rims: readonly [Rim, Rim],
   taken: number,
   project: Projection,
   setting: Setting,
   frame: readonly Vec3[],
 ): Mark[] => {
   const flat = frame.map(project);
-  const [low, high] = [Math.min(...flat.map((p) => p.y)), Math.max(...flat.map((p) => p.y))];
-  const at = (z: number, y: number) => ({ x: project(vec3(0, 0, z)).x, y });
-  const [from, to] = [rimReach(rims[0], 'low'), rimReach(rims[1], 'high')];
-  const long = `long points ${writeShort(piece.overall, setting)}`;
-  const r = piece.request.pipe.od / 2;
-  const bottom = project(vec3(-r, 0, 0)).y;
+  const xs = flat.map((p) => p.x);
+  const ys = flat.map((p) => p.y);
+  const [low, high] = [Math.min(...ys), Math.max(...ys)];
+  const at = (z: number) => project(vec3(0, 0, z));
+  const axis = at(0).y;
+  const [from, to] = [at(rimReach(rims[0], 'low')), at(rimReach(rims[1], 'high'))];
   return [
     ...viewDimension(
-      at(0, high),
-      at(piece.centers - taken, high),
-      4,
+      at(0),
+      at(piece.centers - taken),
+      high - axis + 4,
       `centers ${writeShort(piece.centers, setting)}`,
     ),
-    ...viewDimension(at(from, Math.min(low, bottom)), at(to, Math.min(low, bottom)), -4, long),
-    ...endNote(piece.start.joint, at(from + piece.shortest.length * 0 - 3, low).x, high + 4, 'START'),
-    ...endNote(piece.finish.joint, at(to, low).x, high + 4, 'FINISH'),
+    ...viewDimension(from, to, low - axis - 4, `long points ${writeShort(piece.overall, setting)}`),
+    ...endNote(piece.start.joint, { x: Math.min(...xs, from.x) - 5, y: axis }, 'START'),
+    ...endNote(piece.finish.joint, { x: Math.max(...xs, to.x) + 5, y: axis }, 'FINISH'),
   ];
 };
 
-const endNote = ({ shape }: PieceEnd, x: number, y: number, name: string): Mark[] => {
+const endNote = ({ shape }: PieceEnd, at: Vec2, name: 'START' | 'FINISH'): Mark[] => {
   const kind = shape.kind === 'miter' ? `miter ${formatAngle(shape.cut)}` : shape.kind;
   const align = name === 'START' ? 'right' : 'left';
-  return [...viewText({ x, y: y + 2 }, name, align, true), ...viewText({ x, y: y - 1.8 }, kind, align)];
+  return [
+    ...viewText({ x: at.x, y: at.y + 2 }, name, align, true),
+    ...viewText({ x: at.x, y: at.y - 1.8 }, kind, align),
+  ];
 };

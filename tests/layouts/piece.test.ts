@@ -1,0 +1,352 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { makeSheets, readRequest, UserError, type Sheet, type Texts } from '../../src/index.ts';
+import { cylinderDistance, faceClearance, planeDistance, rollUp, type Distance } from '../support/fit-up.ts';
+import { layerPoints, printAndRead, range, worst } from '../support/print.ts';
+import { plus, point, times, type Vec2, type Vec3 } from '../support/space.ts';
+
+const degrees = Math.PI / 180;
+type Side = 'start' | 'finish';
+
+/**
+ * The piece in space: start joint's center at the origin, finish joint's at (0, 0, centers), station 0 on +x. Seen facing the
+ * start end one looks along +z, and there the numbers rise counter-clockwise: with +x up, counter-clockwise is to the left,
+ * which is z × x turned to the viewer's left: −y. So station φ points along (cos φ, −sin φ, 0) all along the pipe.
+ */
+const station = (angle: number): Vec3 => point(Math.cos(angle), -Math.sin(angle), 0);
+const along = point(0, 0, 1);
+
+/** A wrapped sheet's point in space. Each sheet is wrapped printed side out with its cut end away from the pipe's middle. */
+const placeSheet = (side: Side, p: Vec2, od: number, centers: number, radius: number): Vec3 => {
+  const q = rollUp(p, { od, paper: 0.1 }, radius);
+  // Half a turn about x takes the start's outward axis to −z; the finish's already is +z.
+  return side === 'start' ? point(q.x, -q.y, -q.z) : point(q.x, q.y, centers + q.z);
+};
+
+interface Case {
+  readonly name: string;
+  readonly pipe: readonly [od: number, wall: number];
+  readonly start: string;
+  readonly finish: string;
+  readonly roll: number;
+  readonly length: number;
+  readonly between: string;
+  readonly seam?: number;
+  readonly gaps: readonly [start: number, finish: number];
+  readonly bodies: (centers: number) => Readonly<Record<Side, Distance>>;
+}
+
+/** A plane through a joint's center whose long side (heel) lies at a station: `out` is the way out of that end. */
+const miterPlane = (center: Vec3, out: 1 | -1, cut: number, heel: number): Distance =>
+  planeDistance(center, plus(times(station(heel), Math.sin(cut)), times(along, -out * Math.cos(cut))));
+/** A pipe whose axis leans by `angle` from the way out toward the heel's station, moved aside toward heel + 90. */
+const seat = (center: Vec3, out: 1 | -1, radius: number, angle: number, heel: number, offset = 0): Distance =>
+  cylinderDistance(
+    plus(center, times(station(heel + Math.PI / 2), offset)),
+    plus(times(station(heel), Math.sin(angle)), times(along, out * Math.cos(angle))),
+    radius,
+  );
+const origin = point(0, 0, 0);
+const far = (centers: number): Vec3 => point(0, 0, centers);
+
+const cases: readonly Case[] = [
+  {
+    name: 'miter to lateral saddle, rolled and offset',
+    pipe: [114.3, 6.02],
+    start: 'miter 22.5',
+    finish: 'saddle OD 168.3mm wall 7.11mm angle 60 offset 10mm gap 2mm',
+    roll: 30,
+    length: 420,
+    between: 'centers',
+    gaps: [0, 2],
+    bodies: (centers) => ({
+      start: miterPlane(origin, -1, 22.5 * degrees, 0),
+      finish: seat(far(centers), 1, 84.15, 60 * degrees, 30 * degrees, 10),
+    }),
+  },
+  {
+    name: 'saddle to saddle a quarter turn apart, between short points, seam at the side',
+    pipe: [60.3, 3.91],
+    start: 'saddle OD 114.3mm wall 6.02mm offset -12mm',
+    finish: 'saddle OD 88.9mm wall 5.49mm angle 120 offset 8mm',
+    roll: -75,
+    length: 300,
+    between: 'short-points',
+    seam: 90,
+    gaps: [0, 0],
+    bodies: (centers) => ({
+      start: seat(origin, -1, 57.15, 90 * degrees, 0, -12),
+      finish: seat(far(centers), 1, 44.45, 120 * degrees, -75 * degrees, 8),
+    }),
+  },
+  {
+    name: 'miters with a roll, overall, a gap at both',
+    pipe: [219.1, 8.18],
+    start: 'miter 45 gap 3mm',
+    finish: 'miter 15 gap 1.5mm',
+    roll: 200,
+    length: 700,
+    between: 'overall',
+    gaps: [3, 1.5],
+    bodies: (centers) => ({
+      start: miterPlane(origin, -1, 45 * degrees, 0),
+      finish: miterPlane(far(centers), 1, 15 * degrees, 200 * degrees),
+    }),
+  },
+  {
+    name: 'square to miter between long points',
+    pipe: [168.3, 7.11],
+    start: 'square',
+    finish: 'miter 30',
+    roll: 90,
+    length: 500,
+    between: 'long-points',
+    gaps: [0, 0],
+    bodies: (centers) => ({
+      start: planeDistance(origin, along),
+      finish: miterPlane(far(centers), 1, 30 * degrees, 90 * degrees),
+    }),
+  },
+];
+
+const textsOf = (c: Case): Texts => ({
+  pipe: `OD ${c.pipe[0]}mm wall ${c.pipe[1]}mm`,
+  start: c.start,
+  finish: c.finish,
+  roll: String(c.roll),
+  length: `${c.length}mm`,
+  between: c.between,
+  seam: String(c.seam ?? 0),
+  paper: '36in-roll',
+});
+
+const factOf = (sheet: Sheet | undefined, label: string): number =>
+  Number(/(-?[\d.]+) mm/.exec(sheet?.facts.find(([name]) => name === label)?.[1] ?? '')?.[1]);
+
+describe('both ends, from the bytes of the print, fit both mates at once', () => {
+  it.each(cases)('$name', async (c) => {
+    const [od, wall] = c.pipe;
+    const { file } = await printAndRead('piece', textsOf(c));
+    const sheets = {
+      start: layerPoints(file, 'start end', 'cut'),
+      finish: layerPoints(file, 'finish end', 'cut'),
+    };
+    const heights = {
+      start: range(sheets.start.map((p) => p.y)),
+      finish: range(sheets.finish.map((p) => p.y)),
+    };
+    // The length asked for sets the centers by the printed lines' own long and short points.
+    const centers =
+      c.length -
+      (c.between === 'centers'
+        ? 0
+        : c.between === 'short-points'
+          ? heights.start[0] + heights.finish[0]
+          : heights.start[1] + heights.finish[1]);
+    const bodies = c.bodies(centers);
+    for (const [i, side] of (['start', 'finish'] as const).entries()) {
+      expect(sheets[side].length).toBeGreaterThan(100);
+      const gap = c.gaps[i] as number;
+      const saddle = c[side].startsWith('saddle');
+      const off = sheets[side].map((p) =>
+        saddle
+          ? faceClearance(
+              (r) => placeSheet(side, { x: p.x, y: p.y + gap }, od, centers, r),
+              od / 2 - wall,
+              od / 2,
+              bodies[side],
+            )
+          : bodies[side](placeSheet(side, { x: p.x, y: p.y + gap }, od, centers, od / 2)),
+      );
+      expect(worst(off)).toBeLessThan(0.02);
+    }
+    if (c.between === 'overall') {
+      const zs = (['start', 'finish'] as const).flatMap((side) =>
+        sheets[side].map((p) => placeSheet(side, p, od, centers, od / 2).z),
+      );
+      const [low, high] = range(zs);
+      expect(high - low).toBeCloseTo(c.length, 3);
+    }
+  });
+});
+
+describe('the numbers', () => {
+  it.each([0, 90, -37.5])('name the same lines along the pipe at both ends, seam at %d°', (seam) => {
+    const sheets = makeSheets(readRequest('piece', { ...textsOf(cases[0] as Case), seam: String(seam) }));
+    const seen = new Map<string, Vec3[]>();
+    for (const [sheet, side] of [
+      [sheets[0], 'start'],
+      [sheets[1], 'finish'],
+    ] as const) {
+      const lines = (sheet?.marks ?? []).filter((mark) => mark.role === 'station' && mark.kind === 'stroke');
+      const xs = [...new Set(lines.flatMap((mark) => (mark.kind === 'stroke' ? [mark.path.start.x] : [])))];
+      for (const mark of sheet?.marks ?? []) {
+        if (mark.kind !== 'text' || !/^[\d.]+°$/.test(mark.text) || mark.align !== 'centre') continue;
+        const x = xs.reduce((a, b) => (Math.abs(b - mark.at.x) < Math.abs(a - mark.at.x) ? b : a));
+        const at = placeSheet(side, { x, y: 0 }, 114.3, 0, 57.15);
+        seen.set(mark.text, [...(seen.get(mark.text) ?? []), at]);
+        const angle = parseFloat(mark.text) * degrees;
+        expect(at.x).toBeCloseTo(57.15 * Math.cos(angle), 6);
+        expect(at.y).toBeCloseTo(-57.15 * Math.sin(angle), 6);
+      }
+    }
+    expect([...seen.values()].filter((places) => places.length === 2).length).toBeGreaterThanOrEqual(4);
+  });
+
+  it('say which way they run', () => {
+    const [start, finish] = makeSheets(readRequest('piece', textsOf(cases[0] as Case)));
+    expect(start?.subject.join(' ')).toContain('counter-clockwise seen facing this end');
+    expect(finish?.subject.join(' ')).toContain('clockwise seen facing this end: each names the same line');
+  });
+});
+
+describe('lengths', () => {
+  const solve = (texts: Texts) =>
+    makeSheets(readRequest('piece', { pipe: 'OD 168.3mm wall 7.11mm', ...texts }));
+
+  /** Cutback D tan θ, half on each side of the center: NAVEDTRA 14251 pp. 3-18, 3-19. */
+  it('two miters heel up are longer and shorter than their centers by one cutback', () => {
+    const [sheet] = solve({ start: 'miter 22.5', finish: 'miter 22.5', length: '1000mm' });
+    expect(factOf(sheet, 'Long point to long point')).toBeCloseTo(1069.7, 1);
+    expect(factOf(sheet, 'Short point to short point')).toBeCloseTo(930.3, 1);
+  });
+
+  it('parallel miters leave every line as long as the centers', () => {
+    const [, finish] = solve({ start: 'miter 22.5', finish: 'miter 22.5', roll: '180', length: '1000mm' });
+    const rows = finish?.tables[1]?.rows ?? [];
+    expect(rows).toHaveLength(8);
+    for (const row of rows) expect(row[1]).toBe('1000.0');
+  });
+
+  /** Branch lengths from the axis crossing, equal tee R = r = 84.15 mm: 84.150 at 0°, 32.203 at 67.5°, 0 at 90° (Apostol & Mnatsakanian 2007, example 8). */
+  it('two saddles on their own size take a radius off each end at the short point', () => {
+    const [sheet] = solve({
+      start: 'saddle OD 168.3mm wall 7.11mm',
+      finish: 'saddle OD 168.3mm wall 7.11mm',
+      length: '1000mm',
+      contact: 'od',
+    });
+    expect(factOf(sheet, 'Short point to short point')).toBeCloseTo(1000 - 2 * 84.15, 1);
+    expect(factOf(sheet, 'Long point to long point')).toBeCloseTo(1000, 1);
+  });
+
+  it('the reference edges are as far apart as the centers less both edges’ own distances', () => {
+    const [start, finish] = solve({ start: 'miter 30', finish: 'miter 10', length: '800mm', units: 'mm' });
+    const edges = factOf(start, 'Reference edge to center') + factOf(finish, 'Reference edge to center');
+    expect(factOf(start, 'Between reference edges')).toBeCloseTo(800 - edges, 6);
+  });
+
+  it('is the same piece whichever points the length runs between', () => {
+    const base = { start: 'miter 30', finish: 'saddle OD 219.1mm wall 8mm angle 70 offset 9mm', roll: '41' };
+    const [first] = solve({ ...base, length: '700mm', between: 'centers' });
+    for (const [between, label] of [
+      ['overall', 'Long point to long point'],
+      ['long-points', 'Long point to long point'],
+      ['short-points', 'Short point to short point'],
+    ] as const) {
+      const [again] = solve({ ...base, length: `${factOf(first, label)}mm`, between });
+      expect(Math.abs(factOf(again, 'Center to center') - 700)).toBeLessThanOrEqual(0.11);
+    }
+  });
+});
+
+const refusal = (texts: Texts): UserError => {
+  try {
+    makeSheets(readRequest('piece', texts));
+  } catch (error) {
+    if (error instanceof UserError) return error;
+    throw error;
+  }
+  throw new Error('it was not refused');
+};
+
+describe('what cannot be made', () => {
+  it('a length shorter than its two cutbacks, with the limit', () => {
+    const texts = { pipe: 'NPS 4 sch 40', start: 'miter 22.5', finish: 'miter 60' };
+    const error = refusal({ ...texts, length: '76.2mm' });
+    expect(error.failure).toBe('joint');
+    expect(error.issues[0]?.path).toBe('length');
+    // Both throats lie at station 180: half of D tan 22.5° and of D tan 60°.
+    const limit = 57.15 * (Math.tan(22.5 * degrees) + Math.tan(60 * degrees));
+    expect(Number(/([\d.]+) mm/.exec(error.issues[0]?.hint ?? '')?.[1])).toBeCloseTo(limit, 1);
+    expect(makeSheets(readRequest('piece', { ...texts, length: `${limit + 0.05}mm` }))).toHaveLength(2);
+    expect(refusal({ ...texts, length: `${limit - 0.05}mm` }).failure).toBe('joint');
+  });
+
+  it('a saddle that hangs over, told by its end', () => {
+    const error = refusal({
+      pipe: 'NPS 6 sch 40',
+      start: 'square',
+      finish: 'saddle NPS 4 sch 40',
+      length: '1m',
+    });
+    expect([error.failure, error.issues[0]?.path]).toEqual(['joint', 'finish']);
+  });
+
+  it.each([
+    'bevel 30',
+    'miter 95',
+    'miter',
+    'square 3',
+    'saddle',
+    'saddle NPS 6 sch 40 angle 0',
+    'miter 20 gap 80mm',
+    'saddle NPS 6 sch 40 lean 3',
+  ])('an end that is not understood: %s', (start) => {
+    const error = refusal({ pipe: 'NPS 4 sch 40', start, finish: 'square', length: '1m' });
+    expect([error.failure, error.issues[0]?.path]).toEqual(['request', 'start']);
+    expect(error.issues[0]?.hint).not.toBe('');
+  });
+});
+
+describe('any piece', () => {
+  it('is refused in words or has two closed finite cut lines', () => {
+    const end = fc.oneof(
+      fc.constant('square'),
+      fc.double({ min: 1, max: 75, noNaN: true }).map((a) => `miter ${a.toFixed(3)}`),
+      fc
+        .tuple(
+          fc.double({ min: 25, max: 155, noNaN: true }),
+          fc.double({ min: -80, max: 80, noNaN: true }),
+          fc.integer({ min: 90, max: 600 }),
+        )
+        .map(([a, e, od]) => `saddle OD ${od}mm wall 6mm angle ${a.toFixed(3)} offset ${e.toFixed(3)}mm`),
+    );
+    fc.assert(
+      fc.property(
+        end,
+        end,
+        fc.integer({ min: -360, max: 360 }),
+        fc.integer({ min: 50, max: 3000 }),
+        (start, finish, roll, length) => {
+          let sheets: readonly Sheet[];
+          try {
+            sheets = makeSheets(
+              readRequest('piece', {
+                pipe: 'OD 114.3mm wall 6.02mm',
+                start,
+                finish,
+                roll: String(roll),
+                length: `${length}mm`,
+              }),
+            );
+          } catch (error) {
+            expect(error).toBeInstanceOf(UserError);
+            return;
+          }
+          for (const sheet of sheets) {
+            const cut = sheet.marks.find((mark) => mark.role === 'cut');
+            if (cut?.kind !== 'stroke') throw new Error('no cut line');
+            const last = cut.path.segments.at(-1)?.to;
+            expect(last?.y).toBeCloseTo(cut.path.start.y, 6);
+            expect((last?.x ?? 0) - cut.path.start.x).toBeCloseTo(Math.PI * 114.4, 6);
+            expect(cut.path.segments.every(({ to }) => Number.isFinite(to.x) && Number.isFinite(to.y))).toBe(
+              true,
+            );
+          }
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+});
