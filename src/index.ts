@@ -20,7 +20,7 @@ export { countStations, wrapFields } from './layouts/common.ts';
 export { describeInput, groupInputs, isRequired, listInputs, spellInput } from './layouts/describe.ts';
 
 export { findLayout, readRequest, readSpec, type Request, type Spec, type Texts } from './request.ts';
-export { makeBook, makeSheets } from './print.ts';
+export { makeBook, makeCutterSheets, makeSheets } from './print.ts';
 export { identify } from './identity.ts';
 
 export type * from './drawing/model.ts';
@@ -31,6 +31,8 @@ export { paperNames, parsePaper, type Paper } from './paging/paper.ts';
 
 export { renderPdf, streamPdf } from './render/pdf.ts';
 export { renderCsv } from './render/csv.ts';
+export { renderDxf } from './render/dxf.ts';
+export { renderSvg } from './render/svg.ts';
 
 export { parseLength, type Units } from './units/length.ts';
 export { formatAngle, parseAngle } from './units/angle.ts';

@@ -8,6 +8,10 @@ import type { Request } from './request.ts';
 export const makeSheets = ({ layout, values, setting }: Request): readonly Sheet[] =>
   layout.draw(values, setting);
 
+/** The same sheets for a cutter or plotter, without an allowance for paper unless the request gives one. */
+export const makeCutterSheets = ({ layout, values, cutterSetting }: Request): readonly Sheet[] =>
+  layout.draw(values, cutterSetting);
+
 /**
  * Lays a request's sheets on its paper. Throws a `request` UserError where the paper has no room inside its margins.
  */

@@ -24,6 +24,8 @@ export interface Request {
   /** The layout's own inputs, in mm and radians. */
   readonly values: Values<Fields>;
   readonly setting: Setting;
+  /** The same for a file that goes to a cutter: no paper, unless its thickness was given. */
+  readonly cutterSetting: Setting;
   readonly paging: Paging;
   /** The texts it was read from, and the defaults. */
   readonly spec: Spec;
@@ -129,6 +131,9 @@ const readMargin = (widths: readonly number[] | undefined): Paging['margin'] | u
   throw requestError('margin', 'many-margins', `${rest.length + 2} margins are given`, hint);
 };
 
+/** Thickness of 80 g/m² office paper, mm. */
+const usualPaper = 0.1;
+
 /**
  * Understands a request: the layout's name and its inputs as a person writes them. Angles may be bare numbers of
  * degrees; lengths need their unit unless `units` is given. Throws one `request` UserError with everything wrong.
@@ -143,19 +148,20 @@ export const readRequest = (layoutId: string, texts: Texts, among: readonly Layo
   const read = <F extends Fields>(fields: F) => readFields(fields, texts, bare, issues, used);
   const values = read(layout.fields);
   const { paper: paperText, margin, ...laid } = read(pagingFields);
-  const { units = guessUnits(layout, texts), fraction, paperThickness } = read(settingFields);
+  const { units = guessUnits(layout, texts), fraction, paperThickness: thickness } = read(settingFields);
   const title = { ...read(titleFields), documentType: 'Full-size template' };
 
   const paper = collect(issues, () => parsePaper(paperText ?? (units === 'in' ? 'letter' : 'a4')));
   const widths = collect(issues, () => readMargin(margin));
   if (paper === undefined || widths === undefined || issues.length > 0)
     throw new UserError('request', issues);
-  const setting: Setting = { units, denominator: denominators[fraction], paperThickness };
-  const { denominator } = setting;
+  const denominator = denominators[fraction];
+  const settingOn = (paperThickness: number): Setting => ({ units, denominator, paperThickness });
   return {
     layout,
     values,
-    setting,
+    setting: settingOn(thickness ?? usualPaper),
+    cutterSetting: settingOn(thickness ?? 0),
     paging: { ...laid, paper, margin: widths, units, denominator, title },
     spec: { layout: layout.id, ...used },
   };

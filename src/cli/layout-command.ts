@@ -4,7 +4,7 @@ import type { Field } from '../layouts/field.ts';
 import type { Layout } from '../layouts/layout.ts';
 import { identify } from '../identity.ts';
 import type { Book } from '../paging/book.ts';
-import { makeBook, makeSheets } from '../print.ts';
+import { makeBook, makeCutterSheets, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
 import { advisePrint, printCommand } from './advice.ts';
 import { say, type Command, type Given, type Option } from './command.ts';
@@ -19,7 +19,7 @@ const outputOptions: readonly Option[] = [
     letter: 'o',
     group: 'Output',
     kind: 'text',
-    help: 'FILE: where to write, .pdf or .csv by its extension (may be repeated; left out, a .pdf named after the request)',
+    help: 'FILE: where to write, .pdf, .svg, .dxf or .csv by its extension (may be repeated; left out, a .pdf named after the request)',
   },
   { name: 'json', group: 'Output', kind: 'flag', help: 'say what was made as JSON' },
   { name: 'yes', group: 'Output', kind: 'flag', help: `make more than ${pageLimit} pages` },
@@ -115,11 +115,12 @@ const run = async (layout: Layout, given: Given): Promise<void> => {
   const sheets = makeSheets(request);
   const book = makeBook(request, sheets);
   refuseLongBook(book, given.flags.has('yes'));
-  await writeOutputs(outputs, { sheets, book });
+  const made: Made = { sheets, book, cutterSheets: () => makeCutterSheets(request) };
+  await writeOutputs(outputs, made);
   const files = outputs.map((output) => output.file);
   const identity = identify(request.spec, sheets);
-  if (given.flags.has('json')) tellJson(files, request, { sheets, book }, identity);
-  else tellMade(files, { sheets, book }, identity);
+  if (given.flags.has('json')) tellJson(files, request, made, identity);
+  else tellMade(files, made, identity);
 };
 
 /** The command of a layout: its options are its fields, those all layouts share, and where to write. */

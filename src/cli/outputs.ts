@@ -9,6 +9,8 @@ import type { Book } from '../paging/book.ts';
 export interface Made {
   readonly sheets: readonly Sheet[];
   readonly book: Book;
+  /** The sheets as a cutter needs them; drawn when asked for. */
+  readonly cutterSheets: () => readonly Sheet[];
 }
 
 type Writer = (made: Made) => Promise<Uint8Array>;
@@ -18,7 +20,14 @@ const writers: Readonly<Record<string, Writer>> = {
   '.pdf': async ({ book }) => (await import('../render/pdf.ts')).renderPdf(book),
   '.csv': async ({ sheets }) =>
     new TextEncoder().encode((await import('../render/csv.ts')).renderCsv(sheets)),
+  '.svg': async ({ cutterSheets, book }) =>
+    new TextEncoder().encode((await import('../render/svg.ts')).renderSvg(cutterSheets(), book.title)),
+  '.dxf': async ({ cutterSheets }) =>
+    new TextEncoder().encode((await import('../render/dxf.ts')).renderDxf(cutterSheets())),
 };
+
+/** Extensions of the formats that can be written. */
+export const outputFormats: readonly string[] = Object.keys(writers);
 
 /** A file to be written, and how. */
 export interface Output {
@@ -30,7 +39,7 @@ const findWriter = (file: string): Writer => {
   const extension = extname(file).toLowerCase();
   const writer = writers[extension];
   if (writer !== undefined) return writer;
-  const known = Object.keys(writers);
+  const known = outputFormats;
   const near = findNearMiss(extension, known);
   throw requestError(
     'output',

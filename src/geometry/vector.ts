@@ -39,3 +39,7 @@ export const cross3 = (a: Vec3, b: Vec3): Vec3 => ({
 });
 export const length3 = (a: Vec3): number => Math.hypot(a.x, a.y, a.z);
 export const unit3 = (a: Vec3): Vec3 => scale3(a, 1 / length3(a));
+
+/** Positive where b points to the left of a. */
+export const cross2 = (a: Vec2, b: Vec2): number => a.x * b.y - a.y * b.x;
+export const distance2 = (a: Vec2, b: Vec2): number => Math.hypot(a.x - b.x, a.y - b.y);

@@ -10,12 +10,13 @@ export const settingFields = {
     }),
   ),
   fraction: choiceField(['16', '32', '64'], { help: 'finest fraction of an inch written', default: '16' }),
-  paperThickness: lengthField({
-    help: 'thickness of the printed paper; 0mm for a file that goes to a cutter',
-    default: '0.1mm',
-    example: '0.1mm',
-    max: 3,
-  }),
+  paperThickness: optional(
+    lengthField({
+      help: 'thickness of the printed paper (default 0.1mm; 0mm in files for cutters, .svg and .dxf)',
+      example: '0.1mm',
+      max: 3,
+    }),
+  ),
 } as const;
 
 /** The paper and how sheets are laid on it: asked by every layout. */

@@ -1,0 +1,121 @@
+import {
+  Colors,
+  DxfWriter,
+  LWPolylineFlags,
+  point2d,
+  point3d,
+  SplineFlags,
+  TextHorizontalAlignment,
+  TextVerticalAlignment,
+  Units,
+  type vec3_t,
+} from '@tarikjabiri/dxf';
+import { findCircle, tracePieces, type Piece } from '../drawing/outline.ts';
+import { roles, type Lettering, type Path, type Sheet } from '../drawing/model.ts';
+import type { Vec2 } from '../geometry/vector.ts';
+import { spreadSheets } from './spread.ts';
+
+/** DXF numbers must not be written with a power of ten, so they stop at 1e-6 mm. */
+const round = (value: number): number => {
+  const rounded = Math.round(value * 1e6) / 1e6;
+  return rounded === 0 ? 0 : rounded;
+};
+
+const flat = ({ x, y }: Vec2) => point2d(round(x), round(y));
+const solid = ({ x, y }: Vec2): vec3_t => point3d(round(x), round(y), 0);
+const degrees = (radians: number): number => round(((((radians * 180) / Math.PI) % 360) + 360) % 360);
+
+/** Lines and arcs as one polyline; an arc's bulge is the tangent of a quarter of its sweep (DXF Reference, LWPOLYLINE). */
+const addPolyline = (
+  dxf: DxfWriter,
+  pieces: readonly Exclude<Piece, { kind: 'curve' }>[],
+  closed: boolean,
+): void => {
+  const vertices = pieces.map((piece) => ({
+    point: flat(piece.from),
+    bulge: piece.kind === 'arc' ? Math.tan(piece.sweep / 4) : 0,
+  }));
+  const last = pieces[pieces.length - 1];
+  if (!closed && last) vertices.push({ point: flat(last.to), bulge: 0 });
+  dxf.addLWPolyline(vertices, { flags: closed ? LWPolylineFlags.Closed : LWPolylineFlags.None });
+};
+
+/** Cubics end to end as one cubic spline: inner knots three deep, so that every Bézier stays exactly itself. */
+const addSpline = (dxf: DxfWriter, path: Path): void => {
+  const points: Vec2[] = [path.start];
+  let from = path.start;
+  for (const segment of path.segments) {
+    const { to } = segment;
+    const third = (k: number): Vec2 => ({
+      x: from.x + ((to.x - from.x) * k) / 3,
+      y: from.y + ((to.y - from.y) * k) / 3,
+    });
+    points.push(...(segment.kind === 'curve' ? [segment.c1, segment.c2] : [third(1), third(2)]), to);
+    from = to;
+  }
+  const count = path.segments.length;
+  const inner = Array.from({ length: count - 1 }, (_, i) => [i + 1, i + 1, i + 1]).flat();
+  dxf.addSpline({
+    controlPoints: points.map(solid),
+    degreeCurve: 3,
+    knots: [0, 0, 0, 0, ...inner, count, count, count, count],
+    flags: path.closed ? SplineFlags.Closed | SplineFlags.Planar : SplineFlags.Planar,
+  });
+};
+
+const addPath = (dxf: DxfWriter, path: Path): void => {
+  const circle = findCircle(path);
+  if (circle) {
+    dxf.addCircle(solid(circle.centre), round(circle.radius));
+    return;
+  }
+  const pieces = tracePieces(path);
+  const straight = pieces.filter((piece) => piece.kind !== 'curve');
+  if (straight.length < pieces.length) addSpline(dxf, path);
+  else if (pieces.length === 1 && pieces[0]?.kind === 'line')
+    dxf.addLine(solid(pieces[0].from), solid(pieces[0].to));
+  else if (pieces.length === 1 && pieces[0]?.kind === 'arc') {
+    const { from, to, centre, radius, sweep } = pieces[0];
+    const angle = (p: Vec2): number => degrees(Math.atan2(p.y - centre.y, p.x - centre.x));
+    const [start, end] = sweep > 0 ? [from, to] : [to, from];
+    dxf.addArc(solid(centre), round(radius), angle(start), angle(end));
+  } else addPolyline(dxf, straight, path.closed);
+};
+
+const across = {
+  left: TextHorizontalAlignment.Left,
+  centre: TextHorizontalAlignment.Center,
+  right: TextHorizontalAlignment.Right,
+} as const;
+const upright = {
+  baseline: TextVerticalAlignment.BaseLine,
+  middle: TextVerticalAlignment.Middle,
+  top: TextVerticalAlignment.Top,
+} as const;
+
+const addLettering = (dxf: DxfWriter, { at, text, height, align, valign, angle }: Lettering): void => {
+  dxf.addText(solid(at), height, text, {
+    rotation: degrees(angle),
+    horizontalAlignment: across[align],
+    verticalAlignment: upright[valign],
+    secondAlignmentPoint: solid(at),
+  });
+};
+
+/**
+ * Sheets as one DXF in millimetres ($INSUNITS 4), the first sheet's origin at (0, 0), layers by role. Lines, arcs and
+ * circles are entities of their own kind, outlines closed polylines, other curves cubic splines.
+ */
+export const renderDxf = (sheets: readonly Sheet[]): string => {
+  const dxf = new DxfWriter();
+  dxf.setUnits(Units.Millimeters);
+  for (const role of roles) dxf.addLayer(role, Colors.White, 'CONTINUOUS');
+  for (const { marks } of spreadSheets(sheets)) {
+    for (const mark of marks) {
+      dxf.setCurrentLayerName(mark.role);
+      if (mark.kind === 'text') addLettering(dxf, mark);
+      else if (mark.kind === 'stroke' || mark.ink === 'black') addPath(dxf, mark.path);
+    }
+  }
+  return dxf.stringify();
+};
