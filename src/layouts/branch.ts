@@ -1,11 +1,14 @@
+import { requestError } from '../issue.ts';
 import type { Sheet } from '../drawing/model.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import { checkJoint, describeJoint, headerMate, quarterWords, type BranchJoint } from './branch-joint.ts';
 import { branchPictures } from './branch-picture.ts';
+import { bodiesField } from './bodies/read-bodies.ts';
+import { branchOnBodies } from './body-branch.ts';
 import { pickWrap, wrapFields, type WrapValues } from './common.ts';
 import { contactField, describeContact, gapField } from './contact.ts';
 import { drawCutBand } from './cut-band.ts';
-import { angleField, choiceField, lengthField, pipeField } from './fields.ts';
+import { angleField, choiceField, lengthField, optional, pipeField } from './fields.ts';
 import { headerOpening } from './header-opening.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
@@ -23,10 +26,11 @@ const DEGREE = Math.PI / 180;
 /** A branch on a header: the branch's end and the header's opening. */
 export const branch = defineLayout({
   id: 'branch',
-  summary: 'branch saddle with its header opening, at any angle and offset, set on or set in',
+  summary: 'branch saddle with its opening, on a header or another body, at any angle and offset',
   fields: {
     branch: pipeField({ help: 'the pipe whose end is cut', example: 'NPS 2 sch 40' }),
-    header: pipeField({ help: 'the pipe it meets', example: 'NPS 4 sch 40' }),
+    header: optional(pipeField({ help: 'the pipe it meets', example: 'NPS 4 sch 40' })),
+    on: optional(bodiesField),
     angle: angleField({
       help: 'angle between the axes; 90 is square',
       default: '90',
@@ -42,7 +46,7 @@ export const branch = defineLayout({
       max: 10_000,
     }),
     set: choiceField(['on', 'in'], {
-      help: 'set-on: the end rests on the header; set-in: it passes the header wall',
+      help: 'set-on: the end rests on the outside of what it meets; set-in: it passes through the wall',
       default: 'on',
     }),
     contact: contactField('wall'),
@@ -53,11 +57,25 @@ export const branch = defineLayout({
     'branch --branch "NPS 2 sch 40" --header "NPS 4 sch 40" --angle 60',
     'branch --branch "DN 80 sch 40" --header "DN 150 sch 40" --offset 30mm --paper a4',
     'branch --branch "NPS 4 sch 40" --header "NPS 8 sch 40" --set in --gap 3mm -o tee.pdf -o tee.csv',
+    'branch --branch "NPS 4 sch 40" --on "elbow NPS 8 LR extrados"',
+    'branch --branch "NPS 2 sch 40" --on "head ellipsoidal OD 1000mm offset 300mm" --paper a4',
+    'branch --branch "OD 88.9mm wall 5mm" --on "pipe OD 168.3mm wall 8mm angle 45 + pipe OD 88.9mm wall 5mm angle 135 ahead -60mm"',
   ],
-  draw: ({ contact, ...joint }, setting) => {
+  draw: ({ header, on, contact, ...rest }, setting) => {
+    const wrap = pickWrap(rest);
+    if (on !== undefined && header === undefined)
+      return branchOnBodies({ ...rest, on, contact }, wrap, setting);
+    if (header === undefined || on !== undefined)
+      throw requestError(
+        'header',
+        header === undefined ? 'no-body' : 'two-bodies',
+        header === undefined ? 'the branch needs something to meet' : 'header and on are both given',
+        'give --header with a pipe, or --on with another body such as "elbow NPS 8 LR extrados"',
+      );
+    const joint = { ...rest, header };
     checkJoint(joint);
     return [
-      branchEnd(joint, contact, pickWrap(joint), setting),
+      branchEnd(joint, contact, wrap, setting),
       headerOpening(joint, setting, describeJoint(joint, setting), branchPictures(joint, setting)),
     ];
   },

@@ -1,0 +1,146 @@
+import { jointError } from '../../issue.ts';
+import { boxMate, type Bar } from '../../geometry/mates/box.ts';
+import { barPatch } from '../../geometry/silhouette.ts';
+import { stockSkin } from '../../geometry/skin.ts';
+import { SAME_LENGTH } from '../../geometry/tolerance.ts';
+import { tubeOutline } from '../../geometry/tube-outline.ts';
+import { add3, cross3, scale3 } from '../../geometry/vector.ts';
+import { parseTube } from '../../stock/tube.ts';
+import { formatAngle } from '../../units/angle.ts';
+import type { Reading } from '../field.ts';
+import { AXIS_WORDS, axisLabel, axisWords, describeAxis, drawnLength, readAxisLie } from './axis-lie.ts';
+import { localAxes, mm, type BodySpec } from './body.ts';
+import { readMove } from './move.ts';
+import { readPlaced } from './placing.ts';
+
+/**
+ * `tube 100x100x6mm angle 60 offset 10mm turned 45deg`: a square or rectangular tube. Its first side lies across the
+ * branch; `turned` turns it about its own axis from there, its facing side toward station 90.
+ */
+export const readTubeBody = (text: string, reading: Reading): BodySpec => {
+  const placed = readPlaced(text, [...AXIS_WORDS, 'turned'], [], reading);
+  const tube = parseTube(placed.stock, reading);
+  const lieOf = readAxisLie(placed, reading);
+  const turned = placed.angle('turned', 0);
+  const { width, height, wall, cornerRadius: corner, designation } = tube;
+  const [c, s] = [Math.cos(turned), Math.sin(turned)];
+  /** Half the tube's size across the branch, and toward it. */
+  const across = (width / 2 - corner) * Math.abs(c) + (height / 2 - corner) * Math.abs(s) + corner;
+  const toward = (width / 2 - corner) * Math.abs(s) + (height / 2 - corner) * Math.abs(c) + corner;
+  return {
+    designation,
+    ...readMove(placed),
+    build: (ask, frame) => {
+      const lie = lieOf(ask, frame);
+      if (ask.radius > across + SAME_LENGTH)
+        throw jointError(
+          'branch',
+          'branch-too-large',
+          `the branch, ${mm(2 * ask.radius)} across, is wider than the ${designation}, which is ${mm(2 * across)} across it`,
+          `choose a branch of at most ${mm(2 * across)}, or a wider tube`,
+        );
+      if (Math.abs(lie.offset) + ask.radius > across + SAME_LENGTH)
+        throw jointError(
+          'offset',
+          'branch-overhangs',
+          `with an offset of ${mm(lie.offset)} the branch hangs over the side of the ${designation}`,
+          `this branch may be offset by at most ${mm(across - ask.radius)}`,
+        );
+      const facing = add3(scale3(lie.u, c), scale3(lie.y, s));
+      const sideways = cross3(lie.d, facing);
+      const bar: Bar = { centre: lie.origin, axis: lie.d, across: sideways, width, depth: height, corner };
+      const [from, to] = drawnLength(lie, ask.drawn, toward);
+      const outline = tubeOutline(width, height, corner, wall, turned);
+      const section = (u: number) => {
+        const p = outline.at(u * outline.girth, 0);
+        return add3(scale3(lie.u, p.x), scale3(lie.y, p.y));
+      };
+      const end = (along: number) =>
+        Array.from({ length: 97 }, (_, i) => add3(lie.at(along, 0, 0), section(i / 96)));
+      const sharp =
+        corner > 0
+          ? []
+          : [0, 2, 4, 6].map((i) => {
+              const p = section((outline.joints[i] as number) / outline.girth);
+              return [add3(lie.at(from, 0, 0), p), add3(lie.at(to, 0, 0), p)];
+            });
+      return {
+        designation,
+        mate: boxMate(bar),
+        inside: boxMate({
+          ...bar,
+          width: width - 2 * wall,
+          depth: height - 2 * wall,
+          corner: Math.max(0, corner - wall),
+        }),
+        words: axisWords(lie),
+        placing: (setting) =>
+          `${describeAxis(lie, setting)}${turned === 0 ? '' : `, tube turned ${formatAngle(turned)} about its axis`}`,
+        datum: 'center of the tube',
+        view: {
+          patches: [barPatch(lie.origin, lie.d, section, from, to, 192)],
+          edges: [end(from), end(to), ...sharp],
+          centres: [[lie.at(from * 1.1, 0, 0), lie.at(to * 1.1, 0, 0)]],
+          labels: [axisLabel(lie, to, toward, designation)],
+          right: lie.d,
+          up: lie.u,
+        },
+        opening: (lift) => ({
+          skin: stockSkin(outline),
+          local: localAxes(lie.origin, lie.u, lie.y, lie.d),
+          ...facingPart(outline, lift),
+          level: () => 0,
+          parallel: true,
+          girth: tube.girth,
+          facts: [],
+          strike:
+            'Strike the line along the tube that faces the branch, and a square line round the tube through the work point.',
+          name: 'the tube',
+        }),
+        cautions:
+          tube.source === 'given' || tube.measured
+            ? []
+            : [`Tube ${tube.source}: measure the corner, or give it, where the line runs round one.`],
+      };
+    },
+  };
+};
+
+/** The positions that face the branch (+x of the section), and the sheet on them; the paper lies `lift` over the corners. */
+const facingPart = (outline: ReturnType<typeof tubeOutline>, lift: number) => {
+  const STEPS = 3600;
+  let middle = 0;
+  let [first, last] = [Infinity, -Infinity];
+  // Flat to the branch the middle of that flat is meant; on a corner, its crown.
+  const highest = Math.max(
+    ...Array.from({ length: STEPS }, (_, i) => outline.at((i * outline.girth) / STEPS, 0).x),
+  );
+  for (let i = -STEPS / 2; i < STEPS / 2; i++) {
+    const s = (i * outline.girth) / STEPS;
+    if (outline.at(s, 0).x < highest - 1e-6) continue;
+    first = Math.min(first, s);
+    last = Math.max(last, s);
+  }
+  middle = (first + last) / 2;
+  const arcs = outline.joints;
+  // Round a corner the paper is longer by its lift times the turn; on the flats it is the steel's length.
+  const extra = (s: number): number => {
+    let sum = 0;
+    for (let k = 0; k + 1 < arcs.length; k += 2)
+      for (const round of [-1, 0, 1]) {
+        const [a, b] = [
+          (arcs[k] as number) + round * outline.girth,
+          (arcs[k + 1] as number) + round * outline.girth,
+        ];
+        const [low, high] = [Math.min(s, middle), Math.max(s, middle)];
+        const shared = Math.max(0, Math.min(b, high) - Math.max(a, low));
+        if (b > a) sum += (shared / (b - a)) * (Math.PI / 2) * lift;
+      }
+    return s < middle ? -sum : sum;
+  };
+  return {
+    middle,
+    facing: [middle - outline.girth / 4, middle + outline.girth / 4] as const,
+    place: (s: number, t: number) => ({ x: s - middle + extra(s), y: t }),
+  };
+};
