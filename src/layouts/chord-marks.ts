@@ -1,6 +1,6 @@
 import type { Mark } from '../drawing/model.ts';
 import { centreLines, drawOutline, drawPunch, drawTarget, linearDimension } from '../drawing/plate.ts';
-import { arcPath, FINE, letter, NARROW, polylinePath, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
+import { arcPath, FINE, letter, NARROW, polylinePath, ruleLine } from '../drawing/shape.ts';
 import { riseAt } from '../geometry/chord.ts';
 import { polar2, type Vec2 } from '../geometry/vector.ts';
 import type { Setting } from './layout.ts';
@@ -19,6 +19,8 @@ export interface Arc {
 /** The widest arc that is drawn whole, and the piece drawn of a wider one, mm. */
 const WHOLE = 600;
 const PIECE = 250;
+/** Height of the cards above and below the arc. */
+const CARD = 26;
 
 const widthOf = ({ chord, rise, radius }: Arc): number => (rise > radius ? 2 * radius : chord);
 
@@ -53,20 +55,20 @@ const wholeArc = (arc: Arc, setting: Setting): Mark[] => {
     ...ends.flatMap((end) => drawPunch(end)),
     ...(arc.third === undefined ? [] : drawPunch({ x: arc.third, y: riseAt(radius, rise, arc.third) })),
     ...linearDimension(ends[0], ends[1], low - 10, writeBoth(chord, setting)),
-    ...(rise > 24
-      ? linearDimension({ x: chord / 8, y: 0 }, { x: chord / 8, y: riseAt(radius, rise, chord / 8) }, 0, '')
-      : []),
-    letter('text', { x: 3, y: 3 }, `middle of the chord`, 2.5),
+    ...(rise > 24 ? linearDimension({ x: 0, y: 0 }, { x: 0, y: rise }, 12, writeBoth(rise, setting)) : []),
+    ...(rise > 12 ? [letter('text', { x: 3.5, y: 3 }, 'middle of the chord', 2.5)] : []),
   ];
 };
 
-/** The middle of the arc as a card: its upper edge is the arc, a mark at its top. */
+/** The middle of the arc as two cards with the arc between them: one for the inside of a ring, one for the outside. */
 const pieceOfArc = ({ rise, radius }: Arc, half: number, setting: Setting): Mark[] => {
   const centre: Vec2 = { x: 0, y: rise - radius };
   const sweep = Math.asin(half / radius);
   const arc = arcPath(centre, radius, Math.PI / 2 - sweep, Math.PI / 2 + sweep);
-  const low = riseAt(radius, rise, half) - 30;
-  const ticks = [-1, -0.5, 0.5, 1].map((share) => Math.PI / 2 + share * sweep * 0.8);
+  const end = riseAt(radius, rise, half);
+  const [low, high] = [end - CARD, rise + CARD];
+  const ticks = [-0.8, -0.4, 0.4, 0.8].map((share) => Math.PI / 2 + share * sweep);
+  const text = `radius ${writeBoth(radius, setting)}`;
   return [
     drawOutline({
       start: arc.start,
@@ -78,21 +80,22 @@ const pieceOfArc = ({ rise, radius }: Arc, half: number, setting: Setting): Mark
       ],
       closed: true,
     }),
-    ruleLine('centre', { x: 0, y: low }, { x: 0, y: rise + 5 }, NARROW, 'long-dash-dot'),
+    drawOutline(
+      polylinePath([
+        { x: half, y: end },
+        { x: half, y: high },
+        { x: -half, y: high },
+        { x: -half, y: end },
+      ]),
+    ),
+    ruleLine('centre', { x: 0, y: low }, { x: 0, y: high }, NARROW, 'long-dash-dot'),
     ...ticks.map((angle) => {
-      const [a, b] = [polar2(radius, angle), polar2(radius - 4, angle)];
+      const [a, b] = [polar2(radius + 4, angle), polar2(radius - 4, angle)];
       return ruleLine('station', { x: a.x, y: a.y + centre.y }, { x: b.x, y: b.y + centre.y }, FINE);
     }),
-    stroke(
-      'reference',
-      polylinePath([
-        { x: -3, y: rise - 8 },
-        { x: 0, y: rise - 4 },
-        { x: 3, y: rise - 8 },
-      ]),
-      QUARTER,
-    ),
-    letter('text', { x: 4, y: low + 12 }, `radius ${writeBoth(radius, setting)}`, 3.5, { bold: true }),
-    letter('text', { x: 4, y: low + 5 }, 'try this edge on the outside of the stock', 2.5),
+    letter('text', { x: 4, y: low + 10 }, text, 3.5, { bold: true }),
+    letter('text', { x: 4, y: low + 5 }, 'try this card on the inside of a ring or hole', 2.5),
+    letter('text', { x: 4, y: high - 8 }, text, 3.5, { bold: true }),
+    letter('text', { x: 4, y: high - 13 }, 'try this card on the outside of a disc', 2.5),
   ];
 };

@@ -180,7 +180,7 @@ const drawSheet = (
             `On that line go ${both(Math.abs(down))} from the chord, ${where}: the center.`,
           ]),
       `Prove it: from the center to the edge is ${both(radius)} everywhere.`,
-      'Cut out the arc and try it on the edge before you trust the figures.',
+      'Cut along the arc and try it before you trust the figures: the piece inside it fits a ring or hole, the paper outside it a disc.',
     ],
     facts: [
       ['Diameter', writeFine(2 * radius, setting)],
