@@ -1,4 +1,4 @@
-import { DxfParser } from 'dxf-parser';
+import { createRequire } from 'node:module';
 import { SVGPathData } from 'svg-pathdata';
 import { describe, expect, it } from 'vitest';
 import { makeCutterSheets, readRequest, renderDxf, renderSvg, type Texts } from '../../src/index.ts';
@@ -19,6 +19,11 @@ interface Entity {
   readonly startAngle?: number;
   readonly endAngle?: number;
 }
+
+/** dxf-parser's types do not fit how it is packed. */
+const DxfParser = createRequire(import.meta.url)('dxf-parser') as new () => {
+  readonly parseSync: (text: string) => unknown;
+};
 
 const steps = (count: number): number[] => Array.from({ length: count + 1 }, (_, i) => i / count);
 
