@@ -3,8 +3,8 @@ import type { Box, Mark } from '../drawing/model.ts';
 import { clipStroke } from '../drawing/path-clip.ts';
 import { boxPath, circlePath, letter, linePath, NARROW, QUARTER, stroke } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
-import { boxAt, isOverlapping } from './box.ts';
-import { type Grid, isNeighbour, type Tile } from './tile.ts';
+import { boxAt, isOverlapping, shareBox } from './box.ts';
+import type { Grid, Tile } from './tile.ts';
 import { gutter } from './tile-page.ts';
 
 /** Where two tiles are lined up: crosses at the same places of the sheet on both. */
@@ -21,8 +21,13 @@ const widestReach = 4;
 const leastReach = 2;
 const onLettering = 100;
 
+interface Boxed {
+  readonly mark: Mark;
+  readonly box: Box;
+}
+
 /** How bad a place is for a cross: on lettering worst, on the lines to be cut next. */
-const costAt = (at: Vec2, reach: number, boxed: readonly { mark: Mark; box: Box }[]): number => {
+const costAt = (at: Vec2, reach: number, boxed: readonly Boxed[]): number => {
   const box = boxAt(at.x - reach - 0.5, at.y - reach - 0.5, 2 * reach + 1, 2 * reach + 1);
   return boxed.reduce((sum, { mark, box: other }) => {
     if (!isOverlapping(box, other)) return sum;
@@ -33,51 +38,80 @@ const costAt = (at: Vec2, reach: number, boxed: readonly { mark: Mark; box: Box 
   }, 0);
 };
 
-const placeCrosses = (
-  a: Tile,
-  b: Tile,
-  overlap: number,
+/** The line on which a seam's crosses stand, and how far along it they may. */
+interface Line {
+  readonly isUpright: boolean;
+  readonly level: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+const pointOn = ({ isUpright, level }: Line, along: number): Vec2 =>
+  isUpright ? { x: level, y: along } : { x: along, y: level };
+
+/** The best place for one cross, up to `roam` from its target and clear of those already placed. */
+const placeCross = (
+  line: Line,
+  target: number,
+  roam: number,
   reach: number,
-  boxed: readonly { mark: Mark; box: Box }[],
-): Seam => {
+  placed: readonly number[],
+  boxed: readonly Boxed[],
+): { along: number; cost: number } => {
+  let best = { along: target, cost: Infinity };
+  for (let off = 0; off <= roam && best.cost >= 1; off += 1.5) {
+    for (const along of [target + off, target - off]) {
+      if (along < line.from || along > line.to) continue;
+      if (placed.some((other) => Math.abs(other - along) < 4 * reach)) continue;
+      const cost = costAt(pointOn(line, along), reach, boxed) + (0.5 * off) / roam;
+      if (cost < best.cost) best = { along, cost };
+    }
+  }
+  return best;
+};
+
+const placeCrosses = (a: Tile, b: Tile, overlap: number, boxed: readonly Boxed[], isTight: boolean): Seam => {
   const isUpright = a.row === b.row;
   const level = isUpright ? (b.own.minX + a.own.maxX) / 2 : (b.own.maxY + a.own.minY) / 2;
   const [low, high] = isUpright
     ? [Math.max(a.window.minY, b.window.minY), Math.min(a.window.maxY, b.window.maxY)]
     : [Math.max(a.window.minX, b.window.minX), Math.min(a.window.maxX, b.window.maxX)];
+  const reach = Math.min(isTight ? leastReach : widestReach, overlap / 2 - 0.5);
   // Clear of the strips shared with the rows or columns before and after, unless that leaves no place.
-  const corner = reach > leastReach ? overlap : 0;
-  const [from, to] = [low + corner + reach + 1, high - corner - reach - 1];
-  const count = Math.max(2, Math.round((to - from) / spacing) + 1);
-  const step = (to - from) / count;
+  const inset = (isTight ? 0 : overlap) + reach + 1;
+  const line: Line = { isUpright, level, from: low + inset, to: high - inset };
+  const length = line.to - line.from;
+  const count = Math.max(2, Math.round(length / spacing) + 1);
+  const step = length / count;
+  const placed: number[] = [];
   let worst = 0;
-  const crosses = Array.from({ length: count }, (_, i) => {
-    const target = from + (i + 0.5) * step;
-    let best: { at: Vec2; cost: number } | undefined;
-    for (let off = 0; off <= step / 2 - reach; off += 1.5) {
-      for (const along of off === 0 ? [target] : [target + off, target - off]) {
-        const at = isUpright ? { x: level, y: along } : { x: along, y: level };
-        const cost = costAt(at, reach, boxed) + off / step;
-        if (!best || cost < best.cost) best = { at, cost };
-      }
-      if (best && best.cost < 1) break;
-    }
-    worst = Math.max(worst, best?.cost ?? 0);
-    return best?.at ?? (isUpright ? { x: level, y: target } : { x: target, y: level });
-  });
-  // Where there is no place clear of lettering, smaller crosses may find one.
-  if (worst >= onLettering && reach > leastReach) return placeCrosses(a, b, overlap, leastReach, boxed);
-  return { tiles: [a, b], isUpright, crosses, reach };
+  for (let i = 0; i < count; i += 1) {
+    const roam = isTight ? length : step / 2 - reach;
+    const { along, cost } = placeCross(line, line.from + (i + 0.5) * step, roam, reach, placed, boxed);
+    placed.push(along);
+    worst = Math.max(worst, cost);
+  }
+  // Where there is no place clear of lettering, smaller crosses that may stand anywhere find one.
+  if (worst >= onLettering && !isTight) return placeCrosses(a, b, overlap, boxed, true);
+  return { tiles: [a, b], isUpright, crosses: placed.map((along) => pointOn(line, along)), reach };
 };
 
-/** The seams between all neighbouring tiles of a sheet. `marks` are what the crosses keep clear of. */
-export const findSeams = ({ tiles, overlap }: Grid, marks: readonly Mark[]): Seam[] => {
-  const boxed = marks.map((mark) => ({ mark, box: markBounds(mark) }));
+/**
+ * The seams between all neighbouring tiles of a sheet. `shares` are the marks on each tile, in sheet mm, which the
+ * crosses keep clear of.
+ */
+export const findSeams = ({ tiles, overlap }: Grid, shares: readonly (readonly Mark[])[]): Seam[] => {
+  const boxed = shares.map((share) => share.map((mark): Boxed => ({ mark, box: markBounds(mark) })));
+  const byPlace = new Map(tiles.map((tile, i) => [`${tile.row} ${tile.column}`, i]));
   return tiles.flatMap((a, i) =>
-    tiles
-      .slice(i + 1)
-      .filter((b) => isNeighbour(a, b))
-      .map((b) => placeCrosses(a, b, overlap, Math.min(widestReach, overlap / 2 - 0.5), boxed)),
+    [`${a.row} ${a.column + 1}`, `${a.row + 1} ${a.column}`].flatMap((place) => {
+      const j = byPlace.get(place);
+      const b = j === undefined ? undefined : tiles[j];
+      if (j === undefined || !b) return [];
+      const strip = shareBox(a.window, b.window) ?? a.window;
+      const near = [...(boxed[i] ?? []), ...(boxed[j] ?? [])].filter(({ box }) => isOverlapping(box, strip));
+      return [placeCrosses(a, b, overlap, near, false)];
+    }),
   );
 };
 

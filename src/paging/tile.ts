@@ -81,7 +81,7 @@ const hasInk = (mark: Mark, box: Box): boolean => {
 };
 
 /** Tiles that share an edge. */
-export const isNeighbour = (a: Tile, b: Tile): boolean =>
+const isNeighbour = (a: Tile, b: Tile): boolean =>
   Math.abs(a.row - b.row) + Math.abs(a.column - b.column) === 1;
 
 /** Adds the blank tiles without which some tile could not be taped to the rest, straight down to the next one kept. */

@@ -165,7 +165,7 @@ export const tileSheet = (
   let pages: Mark[][] | undefined;
   const drawPages = (): Mark[][] => {
     const shares = shareMarks(marks, grid);
-    const seams = findSeams(grid, shares.flat());
+    const seams = findSeams(grid, shares);
     return grid.tiles.map((tile, i) => [
       ...(shares[i] ?? []),
       ...drawTileEdges(tile, seams),

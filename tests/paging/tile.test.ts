@@ -252,7 +252,7 @@ describe('findSeams', () => {
       { width: 240, height: 150 },
       10,
     );
-    for (const { tiles, crosses, reach } of findSeams(grid, marks)) {
+    for (const { tiles, crosses, reach } of findSeams(grid, shareMarks(marks, grid))) {
       expect(crosses.length).toBeGreaterThanOrEqual(2);
       for (const { x, y } of crosses)
         for (const { window } of tiles)
@@ -300,7 +300,7 @@ describe('taped pages', () => {
       const told = pages.flatMap(textsOf).filter((text) => text.startsWith('check after taping'));
       const mm = Math.max(...told.map((text) => Number(/([\d.]+) mm/.exec(text)?.[1])));
       expect(mm).toBeGreaterThan(1850);
-      expect(mm).toBeLessThanOrEqual(1930);
+      expect(mm).toBeLessThanOrEqual(1931);
       expect(Math.abs(mm / step - Math.round(mm / step))).toBeLessThan(0.05);
     }
   });
