@@ -117,7 +117,7 @@ export const linearDimension = (a: Vec2, b: Vec2, offset: number, text: string, 
     ),
     arrowhead('dimension', p, scale2(along, fits ? -1 : 1)),
     arrowhead('dimension', q, scale2(along, fits ? 1 : -1)),
-    ...onPaper(letter('text', add2(middle, scale2(up, 1)), text, height, { align: 'centre', angle }), 0.4),
+    ...onPaper(letter('text', add2(middle, scale2(up, 1.6)), text, height, { align: 'centre', angle }), 0.4),
   ];
 };
 

@@ -12,6 +12,7 @@ import { miter } from './miter.ts';
 import { piece } from './piece.ts';
 import { radiusGauge } from './radius-gauge.ts';
 import { square } from './square.ts';
+import { topCenter } from './top-center.ts';
 import { turn } from './turn.ts';
 import { wye } from './wye.ts';
 
@@ -26,6 +27,7 @@ export const layouts: readonly Layout[] = [
   center,
   centerSquare,
   chord,
+  topCenter,
   boltCircle,
   holeGrid,
   square,
