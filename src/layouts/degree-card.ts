@@ -1,8 +1,7 @@
 import { degreeRing } from '../drawing/degree-ring.ts';
 import type { Mark, Sheet, Table } from '../drawing/model.ts';
 import { centreLines, CHECK_PRINT, drawOutline, drawPunch, plateSheet } from '../drawing/plate.ts';
-import { circlePath, FINE, letter, NARROW, ruleLine, stroke } from '../drawing/shape.ts';
-import { polar2 } from '../geometry/vector.ts';
+import { circlePath, letter, NARROW, stroke } from '../drawing/shape.ts';
 import { levelPicture } from './top-center-picture.ts';
 import type { Setting } from './layout.ts';
 import type { PipeOutside } from './pipe-size.ts';
@@ -60,10 +59,6 @@ const cardMarks = (): Mark[] => [
     height: 3.5,
   }),
   ...degreeRing({ centre: ORIGIN, radius: CIRCLE, side: 1, label: (degree) => `${readLevel(degree - 90)}` }),
-  ...[45, 135, 225, 315].map((station) => {
-    const angle = (station + 90) * DEGREE;
-    return ruleLine('centre', polar2(4, angle), polar2(CIRCLE - 14, angle), FINE, 'long-dash-dot');
-  }),
   letter('text', { x: 2, y: 26 }, 'station', 3.5, { bold: true }),
   letter('text', { x: 2, y: 21 }, 'inside the circle', 2.5),
   letter('text', { x: 2, y: -22 }, 'level reads', 3.5, { bold: true }),

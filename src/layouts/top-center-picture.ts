@@ -75,9 +75,9 @@ export const levelPicture = (): Picture => {
     ruleLine('dimension', { x: 0, y: -4 }, { x: 0, y: RADIUS + 6 }, FINE, 'long-dash-dot'),
     ruleLine('dimension', ORIGIN, touch, FINE),
     ...spiritLevel(touch, station, 11),
-    ...viewAngle(ORIGIN, RADIUS * 0.55, Math.PI / 2, Math.PI / 2 + station, '30°'),
+    ...viewAngle(ORIGIN, RADIUS * 0.3, Math.PI / 2, Math.PI / 2 + station, '30°'),
     ...viewText({ x: 0, y: RADIUS + 8.5 }, 'TDC', 'centre', true),
-    ...viewText({ x: touch.x - 9, y: touch.y + 7.5 }, 'reads 30°', 'right'),
+    ...viewText({ x: touch.x - 13, y: touch.y - 1 }, 'reads 30°', 'right'),
     stroke(
       'dimension',
       boxPath({ minX: touch.x - 0.5, maxX: touch.x + 0.5, minY: touch.y - 0.5, maxY: touch.y + 0.5 }),
