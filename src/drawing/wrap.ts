@@ -3,7 +3,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 import { markBounds } from './extent.ts';
 import { textWidth } from './lettering.ts';
 import type { Box, Mark } from './model.ts';
-import { hatchScrap } from './scrap.ts';
+import { bigWord, hatchScrap } from './scrap.ts';
 import {
   cubicPath,
   FINE,
@@ -32,6 +32,8 @@ export interface Wrap extends Strip {
   readonly sides: Sides;
   /** What joins above and below, named at the paper's edges. */
   readonly beyond?: { readonly x: number; readonly above: string; readonly below: string };
+  /** Where the cut parts two pieces that are both kept: their names, the lower first. There is no scrap then. */
+  readonly pair?: readonly [lower: string, upper: string];
 }
 
 export type Sides = { readonly kind: 'tab' } | { readonly kind: 'cut'; readonly allowance: number };
@@ -61,7 +63,9 @@ const corner = (x: number, y: number): Vec2 => ({ x, y });
 export const drawPaper = (wrap: Wrap): Mark[] => {
   const { from, to, reference, top, upper, sides } = wrap;
   const bottom = wrap.bottom ?? reference;
-  const marks: Mark[] = [ruleLine('reference', corner(from, top), corner(to, top), upper ? FINE : MEDIUM)];
+  const marks: Mark[] = [
+    ruleLine('reference', corner(from, top), corner(to, top), upper && !wrap.pair ? FINE : MEDIUM),
+  ];
   if (bottom < reference) marks.push(ruleLine('reference', corner(from, bottom), corner(to, bottom), FINE));
   if (sides.kind === 'cut') return marks;
   return [
@@ -83,7 +87,8 @@ export const drawPaper = (wrap: Wrap): Mark[] => {
 
 /** The sides of a plate as cut lines, the right one moved by its allowance from the seam. */
 const cutSides = (wrap: Wrap, end: number): Mark[] => {
-  const { from, to, reference, upper, lower, top } = wrap;
+  const { from, to, reference, lower, top } = wrap;
+  const upper = wrap.pair ? undefined : wrap.upper;
   const low = lower?.at(from) ?? reference;
   const span = to - from;
   const heightAt = (edge: CutEdge, x: number): number => edge.at(x > to ? x - span : x);
@@ -116,6 +121,26 @@ const nameBeyond = ({ beyond, bottom, reference, top }: Wrap): Mark[] => {
   return [name(top - 3.7, `▲ ${beyond.above}`), name((bottom ?? reference) + 3.7, `▼ ${beyond.below}`)];
 };
 
+/** The names of two pieces parted by one cut, and the station lines of the upper one. */
+const namePair = (wrap: Wrap, names: readonly [string, string]): Mark[] => {
+  const { from, to, reference, top, upper, stations } = wrap;
+  const x = from + (to - from) / 16;
+  const lines = stations.map(({ x: at, quarter }) =>
+    ruleLine(
+      'station',
+      corner(at, upper?.at(at) ?? top),
+      corner(at, top),
+      quarter ? QUARTER : FINE,
+      quarter ? 'long-dash-dot' : 'continuous',
+    ),
+  );
+  return [
+    ...lines,
+    ...bigWord(corner(x, reference + LEAST_KEEP - 8), names[0], 5),
+    ...bigWord(corner(x, top - 8), names[1], 5),
+  ];
+};
+
 /** True for a stroke of hatching that stays in the scrap, even of a narrow dart, and between the sides. */
 const inScrap =
   ({ at }: CutEdge, side: 1 | -1, from: number, to: number) =>
@@ -145,7 +170,7 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
     [upper, 1, top],
     [lower, -1, bottom],
   ];
-  const words = [...writeKeep(wrap, marks)];
+  const words = wrap.pair ? namePair(wrap, wrap.pair) : writeKeep(wrap, marks);
   for (const [edge, side, limit] of edges) {
     if (!edge) continue;
     const line = end === to ? edge.line : repeatLine(edge.line, to - from, from, end);

@@ -48,6 +48,8 @@ export interface Lines {
   readonly lower?: Development;
   /** What joins above and below, named at this station, radians. */
   readonly beyond?: { readonly station: number; readonly above: string; readonly below: string };
+  /** Names of the two pieces that the upper cut parts, where both are kept. */
+  readonly pair?: readonly [lower: string, upper: string];
 }
 
 /** A fitted line stretched along the girth from the steel to the paper. */
@@ -89,7 +91,7 @@ const insidePaper = ({ xAt, from, girth }: Paper, station: number): number => {
  */
 export const drawBand = (
   pipe: Pipe,
-  { upper, lower, beyond }: Lines,
+  { upper, lower, beyond, pair }: Lines,
   wrap: Wrapping,
   words: readonly [string, string, string, string],
   setting: Setting,
@@ -106,7 +108,8 @@ export const drawBand = (
     from: paper.from,
     to: paper.from + paper.girth,
     reference,
-    top: upper.high + scrap,
+    top: pair ? upper.high + upper.low - reference : upper.high + scrap,
+    pair,
     bottom: lower && lower.low - scrap,
     sides: paper.sides,
     upper: paperEdge(upper, paper, pipe.girth),
