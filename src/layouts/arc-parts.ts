@@ -34,8 +34,13 @@ export const ordinatePlaces = (half: number, step: number): readonly number[] =>
 };
 
 /** Ordinates from the chord, for striking the arc with square and straightedge through the points. */
-export const ordinateTable = ({ radius, chord, rise }: ChordArc, step: number, setting: Setting): Table => ({
-  title: 'Ordinates from the chord, the same on both sides of its middle',
+export const ordinateTable = (
+  { radius, chord, rise }: ChordArc,
+  step: number,
+  setting: Setting,
+  title = 'Ordinates from the chord, the same on both sides of its middle',
+): Table => ({
+  title,
   header: [...lengthColumns('from middle', setting), ...lengthColumns('up', setting)],
   rows: ordinatePlaces(chord / 2, step).map((x) => [
     ...lengthCells(x, { ...setting, denominator: 64 }),

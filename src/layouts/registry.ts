@@ -2,6 +2,7 @@ import { angle } from './angle.ts';
 import { band } from './band.ts';
 import { boltCircle } from './bolt-circle.ts';
 import { branch } from './branch.ts';
+import { bullPlug } from './bull-plug.ts';
 import { center } from './center.ts';
 import { chord } from './chord.ts';
 import { centerSquare } from './center-square.ts';
@@ -10,7 +11,11 @@ import { holeGrid } from './hole-grid.ts';
 import type { Layout } from './layout.ts';
 import { miter } from './miter.ts';
 import { piece } from './piece.ts';
+import { rollingOffset } from './rolling-offset.ts';
 import { radiusGauge } from './radius-gauge.ts';
+import { orangePeel } from './orange-peel.ts';
+import { swage } from './swage.ts';
+import { ring } from './ring.ts';
 import { square } from './square.ts';
 import { topCenter } from './top-center.ts';
 import { turn } from './turn.ts';
@@ -23,7 +28,11 @@ export const layouts: readonly Layout[] = [
   turn,
   branch,
   wye,
+  orangePeel,
+  bullPlug,
+  swage,
   piece,
+  rollingOffset,
   center,
   centerSquare,
   chord,
@@ -34,4 +43,5 @@ export const layouts: readonly Layout[] = [
   angle,
   frame,
   radiusGauge,
+  ring,
 ];
