@@ -1,3 +1,4 @@
+import { present } from './present.ts';
 import { inflateSync } from 'node:zlib';
 
 /** The objects of a PDF file (ISO 32000-1 §7.3), and an operator of a content stream. */
@@ -49,7 +50,8 @@ export function readObjects(text: string, start: number, withRefs: boolean): Lex
       const c = text.charCodeAt(lexer.position);
       if (isSpace(c)) lexer.position++;
       else if (c === 37)
-        while (lexer.position < text.length && !/[\r\n]/.test(text[lexer.position]!)) lexer.position++;
+        while (lexer.position < text.length && !/[\r\n]/.test(present(text[lexer.position])))
+          lexer.position++;
       else return;
     }
   };
@@ -109,7 +111,7 @@ export function readObjects(text: string, start: number, withRefs: boolean): Lex
     const items = collect('>>');
     const dict = new Map<string, PdfValue>();
     if (items.length % 2) fail('dictionary with an odd number of entries');
-    for (let i = 0; i < items.length; i += 2) dict.set(nameOf(items[i]), items[i + 1]!);
+    for (let i = 0; i < items.length; i += 2) dict.set(nameOf(items[i]), present(items[i + 1]));
     return dict;
   };
   const lexer: Lexer = {

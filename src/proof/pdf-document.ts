@@ -1,3 +1,4 @@
+import { present } from './present.ts';
 import {
   arrayOf,
   dictOf,
@@ -71,7 +72,7 @@ function readTable(text: string): { offsets: Map<number, number>; trailer: PdfDi
     const previous = dict.get('Prev');
     at = previous === undefined ? undefined : numberOf(previous);
   }
-  return { offsets, trailer: trailer! };
+  return { offsets, trailer: present(trailer) };
 }
 
 function readObject(text: string, id: number, offset: number, resolve: PdfObjects['resolve']): PdfValue {

@@ -1,0 +1,216 @@
+import { present } from './present.ts';
+import { readContent, type PageContent, type PdfFill, type PdfStroke } from './pdf-content.ts';
+import { openPdf, plainValue, type PdfObjects } from './pdf-document.ts';
+import { readCatalog, type PdfCatalog } from './pdf-catalog.ts';
+import {
+  arrayOf,
+  decodeStream,
+  dictOf,
+  isArray,
+  isDict,
+  isStream,
+  nameOf,
+  numberOf,
+  textOf,
+  type PdfDict,
+  type PdfValue,
+} from './pdf-objects.ts';
+import { isInside, movePath, samplePath, type Path } from './paths.ts';
+import type { Vec2 } from './space.ts';
+
+export { samplePath } from './paths.ts';
+export type { Path, Subpath, PathSegment } from './paths.ts';
+export type { PdfFill, PdfStroke } from './pdf-content.ts';
+
+/** An upright rectangle in page points. */
+export interface PageBox {
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxX: number;
+  readonly maxY: number;
+}
+
+/** A viewport with a rectilinear measure (ISO 32000-1 §12.9): where its origin lies and how long a page point is. */
+export interface Viewport {
+  readonly box: PageBox;
+  /** The scale in words, as viewers show it. */
+  readonly ratio: string;
+  /** `/O`, in page points. */
+  readonly origin: Vec2;
+  /** Length of one page point in the measure's unit along each axis. */
+  readonly scale: Vec2;
+  readonly unit: string;
+}
+
+export interface PdfPage extends PageContent {
+  readonly mediaBox: PageBox;
+  readonly label: string;
+  readonly viewports: readonly Viewport[];
+}
+export interface PdfFile extends PdfCatalog {
+  readonly pages: readonly PdfPage[];
+}
+
+const attributes = ['Resources', 'MediaBox', 'Rotate'] as const;
+
+/** Reads a PDF from its bytes. Throws on whatever it does not fully understand, so that nothing goes unmeasured. */
+export function readPdf(bytes: Uint8Array): PdfFile {
+  const objects = openPdf(bytes);
+  const catalog = dictOf(objects.resolve(objects.trailer.get('Root')));
+  const leaves: PdfDict[] = [];
+  const walk = (node: PdfValue | undefined, inherited: ReadonlyMap<string, PdfValue>) => {
+    const dict = new Map([...inherited, ...dictOf(objects.resolve(node))]);
+    if (nameOf(dict.get('Type')) === 'Page') return void leaves.push(dict);
+    const passed = new Map(
+      attributes.flatMap((key) => (dict.has(key) ? [[key, present(dict.get(key))] as const] : [])),
+    );
+    for (const kid of arrayOf(objects.resolve(dict.get('Kids')))) walk(kid, passed);
+  };
+  walk(catalog.get('Pages'), new Map());
+  const whole = readCatalog(objects, catalog, leaves.length);
+  return { ...whole, pages: leaves.map((page, i) => readPage(objects, page, present(whole.labels[i]))) };
+}
+
+function readPage(objects: PdfObjects, page: PdfDict, label: string): PdfPage {
+  const { resolve } = objects;
+  if ((page.get('Rotate') ?? 0) !== 0) throw new Error('PDF: rotated page');
+  if ((page.get('UserUnit') ?? 1) !== 1) throw new Error('PDF: page with its own user unit');
+  const resources = dictOf(resolve(page.get('Resources')));
+  const properties = dictOf(resolve(resources.get('Properties')) ?? new Map());
+  const states = dictOf(plainDict(objects, resources.get('ExtGState')));
+  const layerOf = (property: string): string => {
+    const group = resolve(properties.get(property));
+    if (!isDict(group)) throw new Error(`PDF: no layer behind /${property}`);
+    if (nameOf(group.get('Type')) !== 'OCG')
+      throw new Error(`PDF: /${property} is no optional content group`);
+    return textOf(resolve(group.get('Name')));
+  };
+  const contents = resolve(page.get('Contents'));
+  const streams = isArray(contents) ? contents.map(resolve) : [contents];
+  const text = streams.map((s) => {
+    if (!isStream(s)) throw new Error('PDF: page without content');
+    return decodeStream(s).toString('latin1');
+  });
+  return {
+    mediaBox: readBox(plainValue(objects, page.get('MediaBox'))),
+    label,
+    viewports: arrayOf(resolve(page.get('VP')) ?? []).map((v) => readViewport(plainValue(objects, v))),
+    ...readContent(text.join('\n'), layerOf, states),
+  };
+}
+
+/** A dictionary of dictionaries with the references of its first level followed. */
+const plainDict = ({ resolve }: PdfObjects, value: PdfValue | undefined): PdfDict =>
+  new Map([...dictOf(resolve(value) ?? new Map())].map(([k, v]) => [k, present(resolve(v))]));
+
+function readBox(value: unknown): PageBox {
+  if (!Array.isArray(value) || value.length !== 4) throw new Error('PDF: a rectangle has four numbers');
+  const [a, b, c, d] = value.map((v) => numberOf(v as PdfValue)) as [number, number, number, number];
+  return { minX: Math.min(a, c), minY: Math.min(b, d), maxX: Math.max(a, c), maxY: Math.max(b, d) };
+}
+
+interface PlainFormat {
+  readonly U?: string;
+  readonly C?: number;
+}
+interface PlainViewport {
+  readonly BBox?: unknown;
+  readonly Measure?: {
+    readonly Subtype?: string;
+    readonly R?: string;
+    readonly X?: PlainFormat[];
+    readonly Y?: PlainFormat[];
+    readonly D?: PlainFormat[];
+    readonly A?: PlainFormat[];
+    readonly O?: number[];
+  };
+}
+
+/**
+ * ISO 32000-1 tables 260 to 262: `X`[0] `C` takes default user space to the largest unit along x, `Y` likewise (as `X` where
+ * absent), `D` and `A` are required and start from that unit, `O` is in default user space and defaults to the box's corner.
+ */
+function readViewport(value: unknown): Viewport {
+  const { BBox, Measure } = value as PlainViewport;
+  const box = readBox(BBox);
+  if (!Measure || (Measure.Subtype ?? 'RL') !== 'RL')
+    throw new Error('PDF: viewport without a rectilinear measure');
+  const { R, X, Y = X, D, A, O = [box.minX, box.minY] } = Measure;
+  const [x, y] = [X?.[0], Y?.[0]];
+  if (typeof R !== 'string' || !D?.[0] || !A?.[0]) throw new Error('PDF: measure without R, D or A');
+  if (typeof x?.U !== 'string' || typeof y?.U !== 'string' || x.U !== y.U)
+    throw new Error('PDF: measure of mixed or no units');
+  const [scaleX, scaleY] = [trueScale(numberOf(x.C)), trueScale(numberOf(y.C))];
+  if (!(scaleX > 0 && scaleY > 0)) throw new Error('PDF: measure with a scale of nothing');
+  return {
+    box,
+    ratio: R,
+    origin: { x: numberOf(O[0]), y: numberOf(O[1]) },
+    scale: { x: scaleX, y: scaleY },
+    unit: x.U,
+  };
+}
+
+/** pdfkit rounds 25.4/72 to 0.352778, which would make a metre 0.6 µm too long: a factor that rounds to it is taken as exact. */
+const trueScale = (c: number): number => (Math.abs(c - 25.4 / 72) <= 5e-7 ? 25.4 / 72 : c);
+
+/** A stroke or fill taken to its sheet's frame: points in sheet mm, x right and y up from the sheet's origin. */
+export type SheetStroke = PdfStroke & { readonly page: number };
+export type SheetFill = PdfFill & { readonly page: number };
+
+/** How page points of a page (1-based) go to sheet mm, by the page's one viewport. Throws where there is not exactly one in mm. */
+export function sheetFrame(file: PdfFile, page: number): (p: Vec2) => Vec2 {
+  const viewports = file.pages[page - 1]?.viewports ?? [];
+  const [viewport] = viewports;
+  if (!viewport || viewports.length !== 1)
+    throw new Error(`page ${page} has ${viewports.length} viewports, not one`);
+  if (viewport.unit !== 'mm') throw new Error(`page ${page} is measured in ${viewport.unit}, not mm`);
+  const { origin, scale } = viewport;
+  return (p) => ({ x: (p.x - origin.x) * scale.x, y: (p.y - origin.y) * scale.y });
+}
+
+/** The 1-based pages of a sheet, as the attachment names them. Throws where there is no such sheet or page. */
+export function sheetPages(file: PdfFile, sheet: string): readonly number[] {
+  const found = file.record?.sheets.filter((s) => s.name === sheet) ?? [];
+  if (found.length !== 1) throw new Error(`${found.length} sheets named ${sheet} in soapstone.json`);
+  const { pages } = present(found[0]);
+  if (pages.length === 0 || pages.some((p) => !file.pages[p - 1]))
+    throw new Error(`sheet ${sheet} names pages that are not there`);
+  return pages;
+}
+
+function gather<T extends PdfStroke | PdfFill>(
+  file: PdfFile,
+  sheet: string,
+  layer: string | undefined,
+  of: (p: PdfPage) => readonly T[],
+) {
+  return sheetPages(file, sheet).flatMap((page) => {
+    const move = sheetFrame(file, page);
+    return of(present(file.pages[page - 1]))
+      .filter((item) => layer === undefined || item.layer === layer)
+      .map((item) => ({
+        ...item,
+        page,
+        path: movePath(item.path, move),
+        clips: item.clips.map((clip) => movePath(clip, move)),
+      }));
+  });
+}
+
+/** Every stroke of a sheet in sheet mm, over all its pages, of one layer or of all. Tiles overlap, so lines there come twice. */
+export const sheetStrokes = (file: PdfFile, sheet: string, layer?: string): SheetStroke[] =>
+  gather(file, sheet, layer, (page) => page.strokes);
+
+/** Every fill of a sheet in sheet mm, as {@link sheetStrokes}. */
+export const sheetFills = (file: PdfFile, sheet: string, layer?: string): SheetFill[] =>
+  gather(file, sheet, layer, (page) => page.fills);
+
+/** Points along a painted path no further apart than `maxStep`, only where they show: inside every clip. */
+export function visiblePoints(
+  painted: { readonly path: Path; readonly clips: readonly Path[] },
+  maxStep: number,
+): Vec2[] {
+  const points = samplePath(painted.path, maxStep);
+  return points.filter((p) => painted.clips.every((clip) => isInside(clip, p, maxStep)));
+}
