@@ -29,6 +29,12 @@ export const shrinkBlock = (block: Block): Block => ({
   shapes: block.shapes.filter((shape) => shape.isSmall),
 });
 
+/** The block in large lettering only; a table, which is looked up and not read, may still be small. */
+export const enlargeBlock = (block: Block): Block => {
+  const large = block.shapes.filter((shape) => !shape.isSmall);
+  return block.kind === 'table' || large.length === 0 ? block : { ...block, shapes: large };
+};
+
 /** Line pitch for lettering of a height: clear of accents above and tails below. */
 export const pitchOf = (height: number): number => height * 1.6;
 

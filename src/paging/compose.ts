@@ -1,7 +1,7 @@
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
 import { growBox } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
-import { type Block, shrinkBlock } from './block.ts';
+import { type Block, enlargeBlock, shrinkBlock } from './block.ts';
 import { boxAt, GAP, heightOf, isOverlapping, widthOf } from './box.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
 import { type Furniture, moveMarks } from './furniture.ts';
@@ -122,17 +122,18 @@ const composeBlocks = (
 };
 
 /**
- * The best page with the whole drawing and every block, or undefined where they do not go on one page. Lettering is
- * small only where it must be.
+ * The best page with the whole drawing and every block, or undefined where they do not go on one page. With `any`
+ * lettering it is small where it must be.
  */
 export const composePage = (
   furniture: Furniture,
   sheet: Sheet,
   blocks: readonly Block[],
   drawing: PaperSize,
+  lettering: 'large' | 'any',
 ): Composition | undefined => {
-  const large = composeBlocks(furniture, sheet, blocks, drawing);
-  if (large) return large;
+  const large = composeBlocks(furniture, sheet, blocks.map(enlargeBlock), drawing);
+  if (large || lettering === 'large') return large;
   const small = composeBlocks(furniture, sheet, blocks.map(shrinkBlock), drawing);
   return small && { ...small, cost: small.cost + 1 };
 };

@@ -13,7 +13,7 @@ import { pictureBlock } from './picture-block.ts';
 import { tableBlock } from './table-block.ts';
 import { cautionsBlock, factsBlock, stepsBlock } from './text-blocks.ts';
 import { planTilePage } from './tile-page.ts';
-import { around, tileSheet } from './tiled-sheet.ts';
+import { around, type TiledSheet, tileSheet } from './tiled-sheet.ts';
 
 /** The pages of a print, and which of them belong to which sheet (1-based). */
 export interface Paged {
@@ -46,12 +46,13 @@ const composeWhole = (
   blocks: readonly Block[],
   size: PaperSize,
   options: PagingOptions,
+  lettering: 'large' | 'any',
 ): { draft: Draft; cost: number } | undefined => {
   const usable = usableArea(size, options);
   const furniture = drawWholePage(usable, sheet, options, anyRank);
   if (!hasRoom(usable, furniture)) return undefined;
   const extent = { width: widthOf(drawing), height: heightOf(drawing) };
-  const composed = composePage(furniture, sheet, blocks, extent);
+  const composed = composePage(furniture, sheet, blocks, extent, lettering);
   if (!composed) return undefined;
   const { corner, marks, cost } = composed;
   const origin = { x: corner.x - drawing.minX, y: corner.y - drawing.minY };
@@ -76,8 +77,20 @@ const composeWhole = (
   };
 };
 
-/** Blocks that go to a page of notes first, where not all go beside the drawing. */
-const sendAway: readonly Block['kind'][] = ['table', 'cautions', 'picture', 'facts', 'steps'];
+/**
+ * What goes to a page of notes where not all goes beside the drawing, the least first. Where tables and cautions are
+ * enough, that is better than small lettering beside the drawing.
+ */
+const sendings: readonly { readonly away: readonly Block['kind'][]; readonly lettering: 'large' | 'any' }[] =
+  [
+    { away: ['table'], lettering: 'large' },
+    { away: ['table', 'cautions'], lettering: 'large' },
+    { away: ['table'], lettering: 'any' },
+    { away: ['table', 'cautions'], lettering: 'any' },
+    { away: ['table', 'cautions', 'picture'], lettering: 'any' },
+    { away: ['table', 'cautions', 'picture', 'facts'], lettering: 'any' },
+    { away: ['table', 'cautions', 'picture', 'facts', 'steps'], lettering: 'any' },
+  ];
 
 /** The sheet whole on one page with the blocks that go there, and the rest on notes before it. */
 const composeWithNotes = (
@@ -88,13 +101,13 @@ const composeWithNotes = (
   options: PagingOptions,
 ): Candidate | undefined => {
   for (const size of sizes) {
-    for (let away = 1; away <= sendAway.length; away += 1) {
-      const sent = sendAway.slice(0, away);
-      const kept = blocks.filter(({ kind }) => !sent.includes(kind));
-      const left = blocks.filter(({ kind }) => sent.includes(kind));
-      const whole = composeWhole(sheet, drawing, kept, size, options);
+    for (const [i, { away, lettering }] of sendings.entries()) {
+      const left = blocks.filter(({ kind }) => away.includes(kind));
+      if (left.length === 0) continue;
+      const kept = blocks.filter(({ kind }) => !away.includes(kind));
+      const whole = composeWhole(sheet, drawing, kept, size, options, lettering);
       if (whole)
-        return { drafts: [...draftNotes(sheet, options, sizes, left), whole.draft], cost: whole.cost };
+        return { drafts: [...draftNotes(sheet, options, sizes, left), whole.draft], cost: whole.cost + i };
     }
   }
   return undefined;
@@ -152,16 +165,21 @@ const layOut = (
   if (!hasRoom(usable, planTilePage(usable, sheet, options))) return undefined;
   if (!hasRoom(usable, drawWholePage(usable, sheet, options, anyRank))) return undefined;
   for (const size of sizes) {
-    const whole = composeWhole(sheet, drawing, blocks, size, options);
+    const whole = composeWhole(sheet, drawing, blocks, size, options, 'any');
     if (whole) return { drafts: [whole.draft], cost: whole.cost };
   }
   if (most <= 2) return undefined;
   const withNotes = composeWithNotes(sheet, drawing, blocks, sizes, options);
   if (withNotes && withNotes.drafts.length <= 2) return withNotes;
-  const tiled = tileSheet(sheet, drawing, blocks, shortest, options);
-  const notes = tiled.left.length > 0 ? draftNotes(sheet, options, sizes, tiled.left) : [];
-  if (withNotes && withNotes.drafts.length <= notes.length + tiled.drafts.length) return withNotes;
-  return { drafts: [...notes, ...tiled.drafts], cost: 10 };
+  const [together, spread] = tileSheet(sheet, drawing, blocks, shortest, options);
+  const withTold = ({ drafts, left }: TiledSheet): readonly Draft[] =>
+    left.length > 0 ? [...draftNotes(sheet, options, sizes, left), ...drafts] : drafts;
+  const plain = withTold(together);
+  const isLong = plain.length > together.drafts.length + 1;
+  const mixed = isLong ? withTold(spread) : plain;
+  const tiled = mixed.length < plain.length ? mixed : plain;
+  if (withNotes && withNotes.drafts.length <= tiled.length) return withNotes;
+  return { drafts: tiled, cost: 10 };
 };
 
 const chooseLayout = (sheet: Sheet, options: PagingOptions): readonly Draft[] => {

@@ -92,12 +92,13 @@ const freeOf = (tile: Tile, grid: Grid, drawn: Box): FreeSpace => {
   return takeSpace([inner], growBox(drawn, GAP - around));
 };
 
-/** Puts every block on a tile's free ground, the plan on the first; undefined where one finds none. */
+/** Puts blocks on the tiles' free ground, the plan on the first; tells which found none. */
 const placeOnTiles = (
   grid: Grid,
   drawn: Box,
   blocks: readonly Block[],
-): ReadonlyMap<Tile, readonly Placed[]> | undefined => {
+): { placed: ReadonlyMap<Tile, readonly Placed[]>; left: readonly Block[] } => {
+  const left: Block[] = [];
   const free = new Map(grid.tiles.map((tile) => [tile, freeOf(tile, grid, drawn)]));
   const placed = new Map<Tile, Placed[]>();
   for (const block of blocks) {
@@ -107,12 +108,15 @@ const placeOnTiles = (
       const put = placeBlock(free.get(tile) ?? [], block, 'top-left', tile.window);
       if (put && (!best || put.shape.cost + i < best.cost)) best = { tile, put, cost: put.shape.cost + i };
     });
-    if (!best) return undefined;
+    if (!best) {
+      left.push(block);
+      continue;
+    }
     const { tile, put } = best;
     placed.set(tile, [...(placed.get(tile) ?? []), put]);
     free.set(tile, takeSpace(free.get(tile) ?? [], growBox(put.box, GAP)));
   }
-  return placed;
+  return { placed, left };
 };
 
 const draftTile = (
@@ -136,20 +140,27 @@ const draftTile = (
   };
 };
 
-/** The pages of a sheet that is taped together, and the blocks that found no place on them. */
+/** The pages of a sheet that is taped together, and the blocks that go on notes before them. */
 export interface TiledSheet {
   readonly drafts: readonly Draft[];
   readonly left: readonly Block[];
 }
 
-/** Divides a sheet over pages of a size. `drawing` is the ground its marks take, sheet mm. */
+/** What is read before the first page is cut, and so stays together. */
+const isReadFirst = ({ kind }: Block): boolean => kind === 'plan' || kind === 'steps' || kind === 'cautions';
+
+/**
+ * Divides a sheet over pages of a size. `drawing` is the ground its marks take, sheet mm. First the way with every
+ * block on the pages' free ground or, where one does not fit, all of them on notes; then the way with as many as fit
+ * on the pages and the rest on notes.
+ */
 export const tileSheet = (
   sheet: Sheet,
   drawing: Box,
   blocks: readonly Block[],
   size: PaperSize,
   options: PagingOptions,
-): TiledSheet => {
+): readonly [TiledSheet, TiledSheet] => {
   const page = planTilePage(usableArea(size, options), sheet, options);
   const bounds = withLanes(drawing, page.window, options.overlap);
   checkCount(bounds, page.window, options);
@@ -160,20 +171,27 @@ export const tileSheet = (
   const grid = dropBlanks(whole, marks);
   const all = grid.tiles.length > 1 ? [planBlock(grid, check), ...blocks] : blocks;
   const told = sheet.subject.length > 1 ? [subjectBlock(sheet), ...all] : all;
-  const placed = placeOnTiles(grid, bounds, byReading(told)) ?? placeOnTiles(grid, bounds, byStiffness(told));
+  const read = placeOnTiles(grid, bounds, byReading(told));
+  const every = read.left.length === 0 ? read : placeOnTiles(grid, bounds, byStiffness(told));
+  const some = placeOnTiles(grid, bounds, byStiffness(all.filter((block) => !isReadFirst(block))));
   // Shared out only when a page is drawn: another way to hold the paper may take fewer pages.
-  let pages: Mark[][] | undefined;
+  let bare: Mark[][] | undefined;
   const drawPages = (): Mark[][] => {
     const shares = shareMarks(marks, grid);
     const seams = findSeams(grid, shares);
-    return grid.tiles.map((tile, i) => [
-      ...(shares[i] ?? []),
-      ...drawTileEdges(tile, seams),
-      ...drawPlaced(placed?.get(tile) ?? []),
-    ]);
+    return grid.tiles.map((tile, i) => [...(shares[i] ?? []), ...drawTileEdges(tile, seams)]);
   };
-  const drafts = grid.tiles.map((tile, i) =>
-    draftTile(page, size, tile, () => (pages ??= drawPages())[i] ?? []),
-  );
-  return { drafts, left: placed ? [] : all };
+  const draft = (placed: ReadonlyMap<Tile, readonly Placed[]>): Draft[] =>
+    grid.tiles.map((tile, i) =>
+      draftTile(page, size, tile, () => [
+        ...((bare ??= drawPages())[i] ?? []),
+        ...drawPlaced(placed.get(tile) ?? []),
+      ]),
+    );
+  return [
+    every.left.length === 0
+      ? { drafts: draft(every.placed), left: [] }
+      : { drafts: draft(new Map()), left: all },
+    { drafts: draft(some.placed), left: [...all.filter(isReadFirst), ...some.left] },
+  ];
 };
