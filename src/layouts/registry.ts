@@ -16,6 +16,7 @@ import { radiusGauge } from './radius-gauge.ts';
 import { orangePeel } from './orange-peel.ts';
 import { swage } from './swage.ts';
 import { ring } from './ring.ts';
+import { spacing } from './spacing.ts';
 import { square } from './square.ts';
 import { topCenter } from './top-center.ts';
 import { turn } from './turn.ts';
@@ -44,4 +45,5 @@ export const layouts: readonly Layout[] = [
   frame,
   radiusGauge,
   ring,
+  spacing,
 ];
