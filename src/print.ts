@@ -19,8 +19,10 @@ export const makeBook = (request: Request, sheets: readonly Sheet[] = makeSheets
   const { paging, spec } = request;
   const { title, piece, drawn, owner } = paging.title;
   const headings = sheets.map(({ heading }) => heading).join(', ');
+  const paged = paginate(sheets, { ...paging, identity: identify(spec, sheets) });
   return {
-    ...paginate(sheets, { ...paging, identity: identify(spec, sheets) }),
+    pages: paged.pages,
+    sheets: paged.sheets.map((sheet, i) => ({ ...sheet, fit: sheets[i]?.fit })),
     title: [piece, title ?? headings].filter((text) => text !== undefined).join(': '),
     author: drawn ?? owner ?? '',
     subject: sheets[0]?.subject[0] ?? '',

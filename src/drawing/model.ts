@@ -1,4 +1,5 @@
 import type { Vec2 } from '../geometry/vector.ts';
+import type { SheetFit } from './fit.ts';
 
 /**
  * The neutral drawing: what is to be seen, in sheet millimetres, by role. It knows no paper and no file format.
@@ -112,4 +113,6 @@ export interface Sheet {
   readonly pictures: readonly Picture[];
   /** The usual cautions of this kind of work; the general ones are added by paging. */
   readonly cautions: readonly string[];
+  /** What the cut lines must touch, for those who prove the finished file. */
+  readonly fit?: SheetFit;
 }

@@ -4,6 +4,7 @@ import { formatAngle } from '../units/angle.ts';
 import { countStations, pickWrap, wrapFields } from './common.ts';
 import { endPicture } from './end-picture.ts';
 import { lengthField, many, markField, pipeField, type StationMark } from './fields.ts';
+import { fitRound } from './fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -66,6 +67,7 @@ export const band = defineLayout({
       ],
       marks,
       bounds,
+      fit: fitRound(pipe, paper.girth, []),
       steps: [
         ...wrapSteps(pipe, setting, wrap),
         ...(wrap.madeFrom === 'plate'

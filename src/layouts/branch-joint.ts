@@ -1,4 +1,6 @@
+import type { Solid } from '../drawing/fit.ts';
 import { jointError } from '../issue.ts';
+import type { Mate } from '../geometry/mate.ts';
 import { cylinderMate } from '../geometry/mates/cylinder.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import { vec3 } from '../geometry/vector.ts';
@@ -22,13 +24,19 @@ export interface BranchJoint {
 export const seatRadius = ({ header, set }: BranchJoint): number =>
   header.od / 2 - (set === 'in' ? header.wall : 0);
 
-/** The header as a mate in the branch's stock frame, at the radius the branch seats on. */
-export const headerMate = (joint: BranchJoint) =>
-  cylinderMate(
-    vec3(0, joint.offset, 0),
-    vec3(Math.sin(joint.angle), 0, Math.cos(joint.angle)),
-    seatRadius(joint),
-  );
+/** The header in the branch's stock frame, at the radius the branch seats on. */
+export const headerSolid = (joint: BranchJoint): Extract<Solid, { kind: 'cylinder' }> => ({
+  kind: 'cylinder',
+  through: vec3(0, joint.offset, 0),
+  along: vec3(Math.sin(joint.angle), 0, Math.cos(joint.angle)),
+  radius: seatRadius(joint),
+});
+
+/** The header as a mate of the branch's end. */
+export const headerMate = (joint: BranchJoint): Mate => {
+  const { through, along, radius } = headerSolid(joint);
+  return cylinderMate(through, along, radius);
+};
 
 const mm = (length: number): string => `${Number(length.toFixed(2))} mm`;
 

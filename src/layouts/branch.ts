@@ -1,7 +1,14 @@
 import { requestError } from '../issue.ts';
 import type { Sheet } from '../drawing/model.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
-import { checkJoint, describeJoint, headerMate, quarterWords, type BranchJoint } from './branch-joint.ts';
+import {
+  checkJoint,
+  describeJoint,
+  headerMate,
+  headerSolid,
+  quarterWords,
+  type BranchJoint,
+} from './branch-joint.ts';
 import { branchPictures } from './branch-picture.ts';
 import { bodiesField } from './bodies/read-bodies.ts';
 import { branchOnBodies } from './body-branch.ts';
@@ -9,6 +16,7 @@ import { pickWrap, wrapFields, type WrapValues } from './common.ts';
 import { contactField, describeContact, gapField } from './contact.ts';
 import { drawCutBand } from './cut-band.ts';
 import { angleField, choiceField, lengthField, optional, pipeField } from './fields.ts';
+import { fitRound } from './fit.ts';
 import { headerOpening } from './header-opening.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
@@ -113,6 +121,7 @@ const branchEnd = (
     ],
     marks: band.marks,
     bounds: band.bounds,
+    fit: fitRound(branch, band.paper.girth, [{ which: 'upper', contact, gap, solids: [headerSolid(joint)] }]),
     steps: [
       ...wrapSteps(branch, setting, wrap),
       ...laySteps(

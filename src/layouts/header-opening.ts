@@ -1,3 +1,5 @@
+import type { Solid } from '../drawing/fit.ts';
+import { fitRound } from './fit.ts';
 import type { Picture, Sheet } from '../drawing/model.ts';
 import { cylinderMate } from '../geometry/mates/cylinder.ts';
 import { developOpening, type Opening } from '../geometry/opening.ts';
@@ -31,17 +33,29 @@ export const describeOpening = (set: 'on' | 'in', name: string): string =>
     ? `Opening: the branch’s bore on the outside of ${name}`
     : 'Opening: clears the branch’s outside and the gap through the whole wall';
 
+/** What the opening follows, in the header's frame: the branch's bore, or its outside with the gap. */
+const branchSolid = ({
+  branch,
+  angle,
+  offset,
+  set,
+  gap,
+}: BranchJoint): Extract<Solid, { kind: 'cylinder' }> => ({
+  kind: 'cylinder',
+  through: vec3(0, -offset, 0),
+  along: vec3(-Math.sin(angle), 0, Math.cos(angle)),
+  radius: set === 'on' ? branch.od / 2 - branch.wall : branch.od / 2 + gap,
+});
+
 /**
  * The opening in the header's wall, in the header's frame: set-on, the branch's bore traced on the header's outside;
  * set-in, clear of the branch's outside and the gap through the whole header wall, for a cut square to the surface.
  */
-export const traceHeaderOpening = ({ branch, header, angle, offset, set, gap }: BranchJoint): Opening => {
+export const traceHeaderOpening = (joint: BranchJoint): Opening => {
+  const { header, offset, set } = joint;
   const radius = header.girth / (2 * Math.PI);
-  const body = cylinderMate(
-    vec3(0, -offset, 0),
-    vec3(-Math.sin(angle), 0, Math.cos(angle)),
-    set === 'on' ? branch.od / 2 - branch.wall : branch.od / 2 + gap,
-  );
+  const { through, along, radius: bodyRadius } = branchSolid(joint);
+  const body = cylinderMate(through, along, bodyRadius);
   const outline = circleOutline(radius, header.wall);
   const centre = radius * Math.asin(Math.max(-1, Math.min(1, -offset / radius)));
   const opening = developOpening(outline, body, set === 'in', centre);
@@ -97,6 +111,9 @@ export const headerOpening = (
     ],
     marks,
     bounds,
+    fit: fitRound(header, header.girth * stretch, [
+      { which: 'closed', contact: set === 'in' ? 'wall' : 'od', gap: 0, solids: [branchSolid(joint)] },
+    ]),
     steps: [
       ...wrapSteps(header, setting),
       ground.strike,

@@ -10,6 +10,7 @@ import { contactField, describeContact, gapField } from './contact.ts';
 import { drawCutBand } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
 import { angleField, pipeField } from './fields.ts';
+import { fitRound } from './fit.ts';
 import { defineLayout } from './layout.ts';
 import {
   describePaper,
@@ -47,8 +48,9 @@ export const miter = defineLayout({
   ],
   draw: ({ pipe, cut, contact, gap, ...rest }, setting) => {
     const wrap = pickWrap(rest);
+    const plane = { through: vec3(0, 0, 0), normal: vec3(Math.sin(cut), 0, -Math.cos(cut)) };
     const end = {
-      mate: planeMate(vec3(0, 0, 0), vec3(Math.sin(cut), 0, -Math.cos(cut))),
+      mate: planeMate(plane.through, plane.normal),
       contact,
       gap,
     };
@@ -65,6 +67,9 @@ export const miter = defineLayout({
       ],
       marks: band.marks,
       bounds: band.bounds,
+      fit: fitRound(pipe, band.paper.girth, [
+        { which: 'upper', contact, gap, solids: [{ kind: 'plane', ...plane }] },
+      ]),
       steps: [
         ...wrapSteps(pipe, setting, wrap),
         ...laySteps(

@@ -1,3 +1,4 @@
+import type { SheetFit } from '../drawing/fit.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 
@@ -24,6 +25,8 @@ export interface Book {
     readonly name: string;
     readonly heading: string;
     readonly pages: readonly number[];
+    /** What the sheet's cut lines must touch. */
+    readonly fit?: SheetFit;
   }[];
   readonly pages: readonly Page[];
   /** What goes into `soapstone.json`: everything needed to make the print again. */

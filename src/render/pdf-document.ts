@@ -20,6 +20,8 @@ interface PdfPage {
   readonly dictionary: PdfReference;
   readonly resources: PdfReference;
   readonly fonts: Record<string, PdfReference>;
+  /** Content written so far, in pieces, until the page is flushed. */
+  readonly content: { readonly buffer: readonly Uint8Array[] };
 }
 
 interface PdfOutline {

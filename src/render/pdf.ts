@@ -1,4 +1,5 @@
 import { requestError } from '../issue.ts';
+import { digestContent } from './content-digest.ts';
 import type { Book, Page } from '../paging/book.ts';
 import { version } from '../version.ts';
 import type { FontSource } from './font-files.ts';
@@ -43,8 +44,10 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
     lettering: createLetteringWriter(doc, source),
   };
   const labels: string[] = [];
+  const content: string[] = [];
   for (const page of book.pages) {
     drawPage(doc, tools, page);
+    content.push(digestContent(doc.page.content.buffer));
     labels.push(page.label);
     if (labels.length % batch === 0) {
       // A turn of the event loop, so that pdfkit's stream starts to flow.
@@ -58,8 +61,8 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
   tools.layers.finish();
   labelPages(doc, labels);
   addBookmarks(doc, book, labels);
-  const sheets = book.sheets.map(({ name, pages }) => ({ name, pages }));
-  const record = { program: 'soapstone', version, spec: book.spec, sheets };
+  const sheets = book.sheets.map(({ name, pages, fit }) => ({ name, pages, fit }));
+  const record = { program: 'soapstone', version, spec: book.spec, sheets, content };
   attachFile(doc, 'soapstone.json', 'application/json', `${JSON.stringify(record, null, 2)}\n`);
   doc.end();
   await ended;
