@@ -103,11 +103,14 @@ export const barPatch = (
   v: [from, to, 1],
 });
 
-/** A circle of `radius` round `axis`, from `x` on, over [0, 1]. */
+/** Where a closed section starts, so that its seam never falls on a line that is seen from the front or the side. */
+const SEAM = 0.37;
+
+/** A circle of `radius` round `axis`, from near `x` on, over [0, 1]. */
 export const ringSection = (axis: Vec3, x: Vec3, radius: number) => {
   const y = cross3(axis, x);
   return (u: number): Vec3 => {
-    const a = 2 * Math.PI * u;
+    const a = 2 * Math.PI * u + SEAM;
     return add3(scale3(x, radius * Math.cos(a)), scale3(y, radius * Math.sin(a)));
   };
 };
@@ -131,7 +134,7 @@ export const revolvedPatch = (
   return {
     at: (u, v) => {
       const { height, radius } = profile(v);
-      const a = 2 * Math.PI * u;
+      const a = 2 * Math.PI * u + SEAM;
       return add3(
         add3(origin, scale3(axis, height)),
         add3(scale3(x, radius * Math.cos(a)), scale3(y, radius * Math.sin(a))),

@@ -1,4 +1,4 @@
-import { along, type Line } from './mate.ts';
+import type { Line } from './mate.ts';
 import { GRAZE } from './tolerance.ts';
 import { add3, cross3, dot3, length3, scale3, sub3, type Vec3 } from './vector.ts';
 
@@ -38,6 +38,34 @@ const depressedCubicRoots = (p: number, q: number): readonly number[] => {
   return roots.sort((a, b) => a - b);
 };
 
+/** A line seen from a ring: t counts from the point nearest to its centre. */
+interface Run {
+  readonly major: number;
+  readonly minor: number;
+  /** Squared distance from the axis: A t² + 2 B t + C. */
+  readonly A: number;
+  readonly B: number;
+  readonly C: number;
+  /** Height along the axis: z + dz t. */
+  readonly z: number;
+  readonly dz: number;
+}
+
+/** Distance to the ring's surface at `t`. */
+const gapAt = ({ major, minor, A, B, C, z, dz }: Run, t: number): number => {
+  const beside = Math.sqrt(Math.max(0, (A * t + 2 * B) * t + C)) - major;
+  const over = z + dz * t;
+  return Math.sqrt(beside * beside + over * over) - minor;
+};
+
+/** How that distance grows with `t`. */
+const gapSlope = ({ major, A, B, C, z, dz }: Run, t: number): number => {
+  const rho = Math.sqrt(Math.max(1e-300, (A * t + 2 * B) * t + C));
+  const over = z + dz * t;
+  const size = Math.sqrt((rho - major) * (rho - major) + over * over);
+  return size > 0 ? ((rho - major) * ((A * t + B) / rho) + over * dz) / size : 0;
+};
+
 /**
  * Every place where a line enters a ring, mm along it, ascending.
  *
@@ -45,59 +73,48 @@ const depressedCubicRoots = (p: number, q: number): readonly number[] => {
  * turning points are the roots of a cubic in closed form. Between them it is monotone, so each entry is bracketed before
  * it is polished, on the distance to the bar itself (which keeps its digits where the quartic loses them).
  */
-export const enterTorus = (torus: Torus, line: Line): readonly number[] => {
-  const { centre, axis, major, minor } = torus;
-  const nearest = dot3(sub3(centre, line.origin), line.direction);
-  const o = sub3(along(line, nearest), centre);
-  const distance2 = dot3(o, o);
+export const enterTorus = ({ centre, axis, major, minor }: Torus, line: Line): readonly number[] => {
+  const { origin, direction: d } = line;
+  const [fx, fy, fz] = [origin.x - centre.x, origin.y - centre.y, origin.z - centre.z];
+  const nearest = -(fx * d.x + fy * d.y + fz * d.z);
+  const [ox, oy, oz] = [fx + nearest * d.x, fy + nearest * d.y, fz + nearest * d.z];
+  const distance2 = ox * ox + oy * oy + oz * oz;
   const reach2 = (major + minor) ** 2 - distance2;
   if (reach2 < -GRAZE * major) return [];
   const limit = Math.sqrt(Math.max(0, reach2)) * (1 + 1e-12) + GRAZE;
-  const [oz, dz] = [dot3(o, axis), dot3(line.direction, axis)];
-  const e = cross3(line.direction, axis);
-  // Squared distance from the axis along the line: A t² + 2 B t + C.
-  const [A, B, C] = [dot3(e, e), -oz * dz, distance2 - oz * oz];
+  const z = ox * axis.x + oy * axis.y + oz * axis.z;
+  const dz = d.x * axis.x + d.y * axis.y + d.z * axis.z;
+  const e = cross3(d, axis);
+  const A = dot3(e, e);
+  const run: Run = { major, minor, A, B: -z * dz, C: distance2 - z * z, z, dz };
   const K = distance2 + major * major - minor * minor;
-  const from = (t: number): number => {
-    const rho = Math.sqrt(Math.max(0, (A * t + 2 * B) * t + C));
-    return Math.hypot(rho - major, oz + dz * t) - minor;
-  };
-  const slope = (t: number): number => {
-    const rho = Math.sqrt(Math.max(1e-300, (A * t + 2 * B) * t + C));
-    const z = oz + dz * t;
-    return ((rho - major) * ((A * t + B) / rho) + z * dz) / (Math.hypot(rho - major, z) || 1);
-  };
-  const turns = depressedCubicRoots(K - 2 * major * major * A, -2 * major * major * B);
+  const turns = depressedCubicRoots(K - 2 * major * major * A, -2 * major * major * run.B);
   const entries: number[] = [];
-  turns.forEach((turn, i) => {
-    if (i % 2 === 1) return;
-    const low = Math.max(-limit, Math.min(limit, turn));
-    const depth = from(low);
+  // Every other turning point is a lowest one; the run falls to it from the highest before.
+  for (let i = 0; i < turns.length; i += 2) {
+    const low = Math.max(-limit, Math.min(limit, turns[i] as number));
+    const depth = gapAt(run, low);
+    if (depth > GRAZE) continue;
     const start = i === 0 ? -limit : Math.max(-limit, turns[i - 1] as number);
-    const before = from(start);
-    if (depth > GRAZE) return;
+    const before = gapAt(run, start);
     if (depth >= 0) entries.push(low + nearest);
-    else if (before > 0) entries.push(polish(from, slope, start, low) + nearest);
+    else if (before > 0) entries.push(polish(run, start, low) + nearest);
     else if (i === 0 || before >= 0) entries.push(start + nearest);
-  });
+  }
   return entries;
 };
 
-/** The root between `outside` (f > 0) and `inside` (f < 0): Newton's steps, kept inside the bracket by halving. */
-const polish = (
-  f: (t: number) => number,
-  slope: (t: number) => number,
-  outside: number,
-  inside: number,
-): number => {
-  let [low, high] = [outside, inside];
+/** The surface between `outside` and `inside`: Newton's steps, kept inside the bracket by halving. */
+const polish = (run: Run, outside: number, inside: number): number => {
+  let low = outside;
+  let high = inside;
   let t = (low + high) / 2;
   for (let i = 0; i < 100; i++) {
-    const value = f(t);
+    const value = gapAt(run, t);
     if (value > 0) low = t;
     else high = t;
     if (value === 0) break;
-    let next = t - value / slope(t);
+    let next = t - value / gapSlope(run, t);
     if (!(next > low && next < high)) next = (low + high) / 2;
     if (Math.abs(next - t) < 1e-13 || next === t) return next;
     t = next;

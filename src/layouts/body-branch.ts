@@ -125,14 +125,29 @@ const writeSigned = (length: number, setting: Setting): string =>
   length < -1e-9 ? `${writeBoth(-length, setting)} past it` : writeBoth(length, setting);
 
 const describeBodies = (
-  { branch, set, gap }: BodyJoint,
+  { branch, on, set, gap }: BodyJoint,
   bodies: readonly Body[],
   setting: Setting,
 ): readonly string[] => [
   `${branch.designation} on ${bodies.map((body) => body.designation).join(' and ')}`,
-  ...bodies.map((body) => (bodies.length > 1 ? `${body.designation}: ` : '') + body.placing(setting)),
+  ...bodies.map((body, i) =>
+    bodies.length > 1
+      ? `${body.designation}: ${body.placing(setting)}${describeMove(on[i], setting)}`
+      : body.placing(setting),
+  ),
   `Set-${set}, ${gap > 0 ? `gap ${writeBoth(gap, setting)}` : 'no gap'}`,
 ];
+
+const describeMove = (spec: BodySpec | undefined, setting: Setting): string => {
+  if (!spec?.moved) return '';
+  const { roll, ahead } = spec;
+  return [
+    roll === 0 ? '' : `, turned ${formatAngle(roll)} about the branch’s axis`,
+    ahead === 0
+      ? ''
+      : `, ${writeBoth(Math.abs(ahead), setting)} ${ahead > 0 ? 'ahead of' : 'short of'} the work point`,
+  ].join('');
+};
 
 /** The opening, where the body lies flat; else the band to scribe it by, which says why. */
 const secondSheet = (

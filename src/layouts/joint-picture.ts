@@ -4,6 +4,7 @@ import {
   fitView,
   makePicture,
   sampleCurve,
+  viewAngle,
   viewDimension,
   viewLine,
   viewText,
@@ -13,9 +14,10 @@ import type { Mate } from '../geometry/mate.ts';
 import { cylinderMate } from '../geometry/mates/cylinder.ts';
 import { severalMate } from '../geometry/mates/several.ts';
 import { contourPatch } from '../geometry/silhouette.ts';
-import { add3, cross3, dot3, scale3, vec3, type Vec3 } from '../geometry/vector.ts';
+import { add3, cross3, dot3, length3, scale3, sub3, vec3, type Vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
-import type { Body } from './bodies/body.ts';
+import { formatAngle } from '../units/angle.ts';
+import type { Body, ViewAngle } from './bodies/body.ts';
 import type { Setting } from './layout.ts';
 import { writeShort } from './wrap-parts.ts';
 
@@ -59,18 +61,18 @@ const drawView = (
   const rim = sampleCurve((a) => vec3(r * Math.cos(a), r * Math.sin(a), end(a)), 0, TURN, 144);
   const tailZ = Math.min(...rim.map((p) => p.z)) - Math.max(1.6 * r, 0.3 * bodySize(bodies));
   const tail = sampleCurve((a) => vec3(r * Math.cos(a), r * Math.sin(a), tailZ), 0, TURN, 72);
-  const outlines = bodies.flatMap((body) => [
-    ...body.view.patches.flatMap((patch) => contourPatch(patch, eye.toward)),
-    ...body.view.edges,
-  ]);
+  const contours = bodies.flatMap((body) =>
+    body.view.patches.flatMap((patch) => contourPatch(patch, eye.toward)),
+  );
+  const edges = bodies.flatMap((body) => body.view.edges);
   const { project, scale } = fitView(
     { right: eye.right, up: eye.up },
-    [...outlines.flat(), ...tail],
+    [...contours.flat(), ...edges.flat(), ...tail],
     width,
     48,
   );
 
-  const mate = severalMate(bodies.map((body) => body.mate));
+  const mate = severalMate(bodies.map((body) => body.view.solid));
   const pipe = cylinderMate(vec3(0, 0, 0), vec3(0, 0, 1), r);
   // Lines lie on the surfaces they outline: only what is well in front of them hides them.
   const clear = 0.6 / scale + 0.02 * r;
@@ -82,6 +84,14 @@ const drawView = (
   };
   const inBranch = (q: Vec3): boolean => q.z > tailZ && q.z < end(Math.atan2(q.y, q.x)) - 0.05 * r;
   const isHidden = (p: Vec3): boolean => before(mate, p, () => true) || before(pipe, p, inBranch);
+  /** A contour is seen where just beside it, on the side away from its own body, nothing stands before it. */
+  const isHiddenBeside = (p: Vec3, ahead: Vec3): boolean => {
+    const side = cross3(ahead, eye.toward);
+    const size = length3(side);
+    if (size === 0) return isHidden(p);
+    const step = scale3(side, 0.35 / scale / size);
+    return isHidden(add3(p, step)) && isHidden(sub3(p, step));
+  };
 
   const off = Math.atan2(eye.toward.y, eye.toward.x);
   const sides = [off + Math.PI / 2, off - Math.PI / 2];
@@ -91,7 +101,8 @@ const drawView = (
   });
   const axisEnd = vec3(0, 0, Math.max(...rim.map((p) => p.z)) + 0.35 * r);
   const marks: Mark[] = [
-    ...outlines.flatMap((line) => drawLine(project, densify(line, 2 / scale), isHidden)),
+    ...contours.flatMap((line) => drawLine(project, densify(line, 1 / scale), isHiddenBeside)),
+    ...edges.flatMap((line) => drawLine(project, densify(line, 1 / scale), isHidden)),
     ...sideLines.flatMap((line) => drawLine(project, line, (p) => before(mate, p, () => true))),
     ...drawLine(project, tail, (p) => before(mate, p, () => true)),
     ...drawLine(project, rim, isHidden, 0.5),
@@ -100,6 +111,13 @@ const drawView = (
   ];
   for (const { at, text, view: seen } of bodies.flatMap((body) => body.view.labels))
     if (seen === view) marks.push(...viewText(project(at), text));
+  for (const body of bodies) {
+    for (const { from, to, off: gap, length, sign, view: seen } of body.view.lengths)
+      if (seen === view && bodies.length === 1)
+        marks.push(...viewDimension(project(from), project(to), gap, sign + writeShort(length, setting)));
+    if (view === 'side' && bodies.length === 1)
+      for (const angle of body.view.angles) marks.push(...drawAngle(project, angle));
+  }
   const words = (bodies[0] as Body).words.map((word) => word.replace(' · TDC', '').toLowerCase());
   const stations = view === 'side' ? [0, 2] : [1, 3];
   const beside = stations.map((quarter) => {
@@ -129,6 +147,18 @@ const drawView = (
   return makePicture(title, marks);
 };
 
+/** The arc of an angle, the shorter way round. */
+const drawAngle = (project: Projection, { at, from, to, angle }: ViewAngle): Mark[] => {
+  const o = project(at);
+  const directionOf = (v: Vec3): number => {
+    const p = project(add3(at, v));
+    return Math.atan2(p.y - o.y, p.x - o.x);
+  };
+  const a = directionOf(from);
+  const sweep = Math.atan2(Math.sin(directionOf(to) - a), Math.cos(directionOf(to) - a));
+  return viewAngle(o, 11, Math.min(a, a + sweep), Math.max(a, a + sweep), formatAngle(angle));
+};
+
 const bodySize = (bodies: readonly Body[]): number => {
   const points = (bodies[0] as Body).view.edges.flat();
   const { right } = (bodies[0] as Body).view;
@@ -149,7 +179,7 @@ const densify = (line: readonly Vec3[], step: number): readonly Vec3[] =>
 const drawLine = (
   project: Projection,
   line: readonly Vec3[],
-  isHidden: (p: Vec3) => boolean,
+  isHidden: (p: Vec3, ahead: Vec3) => boolean,
   width?: number,
 ): Mark[] => {
   const marks: Mark[] = [];
@@ -161,7 +191,7 @@ const drawLine = (
   };
   line.slice(1).forEach((q, i) => {
     const p = line[i] as Vec3;
-    const now = isHidden(scale3(add3(p, q), 0.5));
+    const now = isHidden(scale3(add3(p, q), 0.5), sub3(q, p));
     if (now !== hidden) {
       close();
       run = [p];

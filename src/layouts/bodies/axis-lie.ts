@@ -5,7 +5,7 @@ import type { Reading } from '../field.ts';
 import type { Setting } from '../layout.ts';
 import { writeBoth } from '../wrap-parts.ts';
 import { quarterWords } from '../branch-joint.ts';
-import type { Ask, Frame, QuarterWords, ViewLabel } from './body.ts';
+import type { Ask, Frame, QuarterWords, ViewAngle, ViewLabel } from './body.ts';
 import { within, type Placed } from './placing.ts';
 
 /**
@@ -78,9 +78,25 @@ export const drawnLength = ({ angle }: AxisLie, radius: number, half: number): r
   return [Math.min(shift - reach, -0.6 * half), Math.max(shift + reach, 0.6 * half)];
 };
 
-/** A name written beside a straight body, clear of the joint. */
-export const axisLabel = (lie: AxisLie, along: number, half: number, text: string): ViewLabel => ({
-  at: lie.at(along * 0.55, -half * 0.55, 0),
-  text,
-  view: 'side',
+/** A name written clear of a straight body, at its end that lies away from the branch. */
+export const axisLabel = (
+  lie: AxisLie,
+  [from, to]: readonly [number, number],
+  half: number,
+  text: string,
+): ViewLabel => {
+  const lean = Math.cos(lie.angle);
+  const level = Math.abs(lean) < 0.3;
+  const place = level
+    ? lie.at((from + to) / 2, -1.22 * half, 0)
+    : lie.at(lean > 0 ? to : from, -1.22 * half, 0);
+  return { at: place, text, view: 'side' };
+};
+
+/** The angle between the axes as the side view shows it: from the branch's own axis to the body's far half. */
+export const axisAngle = ({ origin, d, angle }: AxisLie): ViewAngle => ({
+  at: origin,
+  from: vec3(0, 0, -1),
+  to: scale3(d, -1),
+  angle,
 });

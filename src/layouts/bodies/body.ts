@@ -56,6 +56,26 @@ export interface ViewLabel {
   readonly view: 'side' | 'end';
 }
 
+/** A length shown in a picture, between two places. */
+export interface ViewLength {
+  readonly from: Vec3;
+  readonly to: Vec3;
+  /** How far the dimension line stands off, to the left of its direction, paper mm. */
+  readonly off: number;
+  readonly length: number;
+  /** `⌀` before a diameter. */
+  readonly sign: string;
+  readonly view: 'side' | 'end';
+}
+
+/** An angle shown in the side view, between two directions from a place. */
+export interface ViewAngle {
+  readonly at: Vec3;
+  readonly from: Vec3;
+  readonly to: Vec3;
+  readonly angle: number;
+}
+
 /** A body as pictures show it. */
 export interface BodyView {
   readonly patches: readonly Patch[];
@@ -64,6 +84,10 @@ export interface BodyView {
   /** Centre lines. */
   readonly centres: readonly (readonly [Vec3, Vec3])[];
   readonly labels: readonly ViewLabel[];
+  readonly lengths: readonly ViewLength[];
+  readonly angles: readonly ViewAngle[];
+  /** The body cut off where it is drawn to, which hides what lies behind it. */
+  readonly solid: Mate;
   /** The picture's right and up in the view from station 90; right × up points to the eye. */
   readonly right: Vec3;
   readonly up: Vec3;
@@ -96,7 +120,9 @@ export interface BodySpec {
    */
   readonly build: (ask: Ask, frame: Frame) => Body;
   readonly frame: Frame;
-  /** True where `roll` or `ahead` is given, which only mean something among several bodies. */
+  /** How far `roll` turns it (radians) and `ahead` moves it (mm), which only mean something among several bodies. */
+  readonly roll: number;
+  readonly ahead: number;
   readonly moved: boolean;
 }
 

@@ -10,7 +10,7 @@ import { parseLength } from '../../units/length.ts';
 import type { Refusal } from '../../units/notation.ts';
 import type { Reading } from '../field.ts';
 import { writeBoth } from '../wrap-parts.ts';
-import { AXIS_WORDS, axisLie, axisWords, describeAxis, type AxisLie } from './axis-lie.ts';
+import { AXIS_WORDS, axisAngle, axisLie, describeAxis, type AxisLie } from './axis-lie.ts';
 import { HERE, mm, type BodySpec } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced, within } from './placing.ts';
@@ -112,7 +112,7 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
         designation,
         mate: coneMate(cone),
         inside: wall > 0 && !eccentric ? coneMate(insetCone(cone, wall)) : undefined,
-        words: axisWords(lie),
+        words: ['SMALL END · TDC', 'SIDE', 'LARGE END', 'SIDE'],
         placing: (setting) =>
           `${square ? `square to the cone’s side (${formatAngle(angle)} between the axes)` : describeAxis(lie, setting)}, ${writeBoth(at, setting)} from the large end${
             eccentric ? `, flat side ${formatAngle(flat)} round from the branch` : ''
@@ -131,10 +131,27 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
           ],
           edges: [ring(0), ring(1)],
           centres: [[lie.at(-at - 0.1 * length, 0, 0), lie.at(1.1 * length - at, 0, 0)]],
-          labels: [
-            { at: lie.at(-at, -large * 0.62, 0), text: 'large end', view: 'side' },
-            { at: lie.at(length - at, -large * 0.62, 0), text: 'small end', view: 'side' },
+          labels: [],
+          lengths: [
+            {
+              from: lie.at(-at, -large / 2, 0),
+              to: lie.at(-at, large / 2, 0),
+              off: 4,
+              length: large,
+              sign: '⌀',
+              view: 'side',
+            },
+            {
+              from: add3(cone.to, scale3(lie.u, -small / 2)),
+              to: add3(cone.to, scale3(lie.u, small / 2)),
+              off: -4,
+              length: small,
+              sign: '⌀',
+              view: 'side',
+            },
           ],
+          angles: [axisAngle(lie)],
+          solid: coneMate(cone, 'flat'),
           right: lie.d,
           up: lie.u,
         },

@@ -1,4 +1,5 @@
 import { jointError } from '../../issue.ts';
+import { coneMate, rightCone } from '../../geometry/mates/cone.ts';
 import { cylinderMate } from '../../geometry/mates/cylinder.ts';
 import { circleOutline } from '../../geometry/outline.ts';
 import { barPatch, ringSection } from '../../geometry/silhouette.ts';
@@ -6,7 +7,15 @@ import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { parsePipe } from '../../stock/pipe.ts';
 import type { Reading } from '../field.ts';
-import { AXIS_WORDS, axisLabel, axisWords, describeAxis, drawnLength, readAxisLie } from './axis-lie.ts';
+import {
+  AXIS_WORDS,
+  axisAngle,
+  axisLabel,
+  axisWords,
+  describeAxis,
+  drawnLength,
+  readAxisLie,
+} from './axis-lie.ts';
 import { localAxes, mm, type BodySpec } from './body.ts';
 import { readPlaced } from './placing.ts';
 import { readMove } from './move.ts';
@@ -56,7 +65,19 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
           patches: [barPatch(lie.origin, lie.d, ring, from, to)],
           edges: [end(from), end(to)],
           centres: [[lie.at(from * 1.1, 0, 0), lie.at(to * 1.1, 0, 0)]],
-          labels: [axisLabel(lie, to, radius, pipe.designation)],
+          labels: [axisLabel(lie, [from, to], radius, pipe.designation)],
+          lengths: [
+            {
+              from: lie.at(to, -radius, 0),
+              to: lie.at(to, radius, 0),
+              off: -4,
+              length: 2 * radius,
+              sign: '⌀',
+              view: 'side',
+            },
+          ],
+          angles: [axisAngle(lie)],
+          solid: coneMate(rightCone(lie.at(from, 0, 0), radius, lie.at(to, 0, 0), radius), 'flat'),
           right: lie.d,
           up: lie.u,
         },

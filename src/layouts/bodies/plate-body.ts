@@ -7,7 +7,7 @@ import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { scale3, add3 } from '../../geometry/vector.ts';
 import { parseLength } from '../../units/length.ts';
 import type { Reading } from '../field.ts';
-import { AXIS_WORDS, axisLabel, axisWords, describeAxis, readAxisLie } from './axis-lie.ts';
+import { AXIS_WORDS, axisAngle, axisLabel, axisWords, describeAxis, readAxisLie } from './axis-lie.ts';
 import { localAxes, mm, type BodySpec } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced } from './placing.ts';
@@ -92,7 +92,10 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
           patches: [],
           edges: [face(0), face(1), ...posts],
           centres: [],
-          labels: [axisLabel(lie, half, depth * 4, designation)],
+          labels: [axisLabel(lie, [-half, half], depth + 0.35 * ask.drawn, designation)],
+          lengths: [],
+          angles: [axisAngle(lie)],
+          solid: plateMate(lie.origin, lie.u, lie.d, { length: 2 * half, width: 2 * side, thickness: depth }),
           right: lie.d,
           up: lie.u,
         },

@@ -9,7 +9,7 @@ import { sphereMate } from '../../geometry/mates/sphere.ts';
 import { leastReach } from '../../geometry/reach.ts';
 import { revolvedPatch, ringSection, squareTo, type Patch } from '../../geometry/silhouette.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
-import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { add3, cross3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { parseLength } from '../../units/length.ts';
 import { readClauses } from '../../stock/clauses.ts';
@@ -259,6 +259,8 @@ const viewDish = (dish: Dish, tangent: Vec3, axis: Vec3, frame: Frame): Body['vi
   });
   const top = add3(tangent, scale3(axis, dish.depth * 1.15));
   const isHead = dish.name === 'head';
+  const low = add3(tangent, scale3(axis, isHead ? -skirt : -dish.radius));
+  const out = cross3(axis, frame.direction(vec3(0, -1, 0)));
   const shell: Patch = revolvedPatch(tangent, axis, (v) => ({ height: -skirt * v, radius: dish.radius }), 1);
   const back: Patch = revolvedPatch(tangent, axis, (v) => {
     const distance = dish.radius * Math.sin((v * Math.PI) / 2);
@@ -269,8 +271,20 @@ const viewDish = (dish: Dish, tangent: Vec3, axis: Vec3, frame: Frame): Body['vi
     edges: isHead ? [ring(0), ring(-skirt)] : [],
     centres: [[top, add3(tangent, scale3(axis, isHead ? -1.3 * skirt : -1.15 * dish.radius))]],
     labels: isHead
-      ? [{ at: add3(tangent, scale3(axis, -0.55 * skirt)), text: 'tangent line above', view: 'side' }]
+      ? [{ at: add3(tangent, scale3(axis, -0.55 * skirt)), text: 'tangent line', view: 'side' }]
       : [],
+    lengths: [
+      {
+        from: add3(low, scale3(out, -dish.radius)),
+        to: add3(low, scale3(out, dish.radius)),
+        off: -4,
+        length: 2 * dish.radius,
+        sign: '⌀',
+        view: 'side',
+      },
+    ],
+    angles: [],
+    solid: dish.mate(tangent, axis),
     right: frame.direction(vec3(1, 0, 0)),
     up: frame.direction(vec3(0, 0, -1)),
   };

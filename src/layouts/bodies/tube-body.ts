@@ -8,7 +8,15 @@ import { add3, cross3, scale3 } from '../../geometry/vector.ts';
 import { parseTube } from '../../stock/tube.ts';
 import { formatAngle } from '../../units/angle.ts';
 import type { Reading } from '../field.ts';
-import { AXIS_WORDS, axisLabel, axisWords, describeAxis, drawnLength, readAxisLie } from './axis-lie.ts';
+import {
+  AXIS_WORDS,
+  axisAngle,
+  axisLabel,
+  axisWords,
+  describeAxis,
+  drawnLength,
+  readAxisLie,
+} from './axis-lie.ts';
 import { localAxes, mm, type BodySpec } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced } from './placing.ts';
@@ -81,7 +89,27 @@ export const readTubeBody = (text: string, reading: Reading): BodySpec => {
           patches: [barPatch(lie.origin, lie.d, section, from, to, 192)],
           edges: [end(from), end(to), ...sharp],
           centres: [[lie.at(from * 1.1, 0, 0), lie.at(to * 1.1, 0, 0)]],
-          labels: [axisLabel(lie, to, toward, designation)],
+          labels: [axisLabel(lie, [from, to], toward, designation)],
+          lengths: [
+            {
+              from: lie.at(to, -toward, 0),
+              to: lie.at(to, toward, 0),
+              off: -4,
+              length: 2 * toward,
+              sign: '',
+              view: 'side',
+            },
+            {
+              from: lie.at(from, -toward, -across),
+              to: lie.at(from, -toward, across),
+              off: -4,
+              length: 2 * across,
+              sign: '',
+              view: 'end',
+            },
+          ],
+          angles: [axisAngle(lie)],
+          solid: boxMate({ ...bar, centre: lie.at((from + to) / 2, 0, 0), length: to - from }),
           right: lie.d,
           up: lie.u,
         },
