@@ -1,4 +1,5 @@
 import { angle } from './angle.ts';
+import { arc } from './arc.ts';
 import { band } from './band.ts';
 import { boltCircle } from './bolt-circle.ts';
 import { branch } from './branch.ts';
@@ -46,4 +47,5 @@ export const layouts: readonly Layout[] = [
   radiusGauge,
   ring,
   spacing,
+  arc,
 ];

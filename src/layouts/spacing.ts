@@ -7,7 +7,14 @@ import { writeGiven } from './given-length.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import { spacingMarks, type Spacing } from './spacing-marks.ts';
 import { spacingPicture } from './spacing-picture.ts';
-import { describePipe, lengthCells, lengthColumns, paperGirth, writeBoth } from './wrap-parts.ts';
+import {
+  describePaper,
+  describePipe,
+  lengthCells,
+  lengthColumns,
+  paperGirth,
+  writeBoth,
+} from './wrap-parts.ts';
 
 /** Closest marks that can be told apart with a scriber, mm. */
 const CLOSEST = 1;
@@ -118,9 +125,9 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
         : `First mark ${writeGiven(first, setting)} from the start, last ${writeGiven(last, setting)} from the end`,
       ...(wraps
         ? [
-            setting.paperThickness === 0
-              ? 'No paper thickness allowed for'
-              : `Drawn longer for paper ${both(setting.paperThickness)} thick: flat, the sheet is ${fine(total * (stretch - 1))} over the girth`,
+            `${describePaper(setting)}${
+              stretch === 1 ? '' : `: flat, the sheet is ${fine(total * (stretch - 1))} longer than the girth`
+            }`,
           ]
         : []),
     ],
