@@ -240,7 +240,7 @@ const checkCone = (
     'branch-past-end',
     `the branch, at ${mm(at)} from the large end, runs past the ${found} of the ${designation}`,
     ends
-      ? `give at from ${mm(Math.ceil((ends[0] as number) * 100) / 100)} to ${mm(Math.floor((ends[1] as number) * 100) / 100)}`
+      ? `give at from ${mm(Math.ceil((ends[0] as number) * 100 - 1e-4) / 100)} to ${mm(Math.floor((ends[1] as number) * 100 + 1e-4) / 100)}`
       : 'choose a smaller branch or a longer cone',
   );
 };

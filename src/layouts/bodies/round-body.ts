@@ -201,7 +201,7 @@ const checkDish = (dish: Dish, offset: number, lean: (offset: number) => number,
     'branch-past-edge',
     `the branch, ${mm(2 * radius)} across at an offset of ${mm(offset)}, runs past ${edge}`,
     canSit
-      ? `this branch may be offset by at most ${mm(Math.floor(low * 100) / 100)}`
+      ? `this branch may be offset by at most ${mm(Math.floor(low * 100 + 1e-4) / 100)}`
       : `choose a branch of less than ${mm(2 * dish.radius)} across`,
   );
 };
@@ -260,7 +260,7 @@ const viewDish = (dish: Dish, tangent: Vec3, axis: Vec3, frame: Frame): Body['vi
   const top = add3(tangent, scale3(axis, dish.depth * 1.15));
   const isHead = dish.name === 'head';
   const low = add3(tangent, scale3(axis, isHead ? -skirt : -dish.radius));
-  const out = cross3(axis, frame.direction(vec3(0, -1, 0)));
+  const out = cross3(axis, frame.direction(vec3(0, 1, 0)));
   const shell: Patch = revolvedPatch(tangent, axis, (v) => ({ height: -skirt * v, radius: dish.radius }), 1);
   const back: Patch = revolvedPatch(tangent, axis, (v) => {
     const distance = dish.radius * Math.sin((v * Math.PI) / 2);

@@ -1,0 +1,432 @@
+import { describe, expect, it } from 'vitest';
+import {
+  barDistance,
+  bendDistance,
+  coneThrough,
+  cylinderDistance,
+  ellipsoidalHeadDistance,
+  faceClearance,
+  obliqueConeDistance,
+  planeDistance,
+  rollOn,
+  sphereDistance,
+  torisphericalHeadDistance,
+  touchAtRadius,
+  touchThroughWall,
+  unionDistance,
+  type Distance,
+} from '../support/fit-up.ts';
+import { makeSheets, readRequest } from '../../src/index.ts';
+import { refused } from '../support/refused.ts';
+import { layerPoints, printAndRead, range, worst } from '../support/print.ts';
+import { inner, minus, plus, point, times, type Vec2, type Vec3 } from '../support/space.ts';
+
+/**
+ * Bodies placed by hand in the branch's frame, from what the help says of each, as signed distances that share nothing with
+ * the product. The branch runs along z toward the body; stations 0 and 90 lie on +x and +y.
+ */
+const DEGREE = Math.PI / 180;
+const ORIGIN = point(0, 0, 0);
+const Z = point(0, 0, 1);
+/** A straight body's axis at `angle` degrees to the branch, and the direction from it to the branch. */
+const lie = (angle: number) => {
+  const [s, c] = [Math.sin(angle * DEGREE), Math.cos(angle * DEGREE)];
+  return { d: point(s, 0, c), u: point(c, 0, -s), y: point(0, 1, 0) };
+};
+const turn = (v: Vec3, degrees: number): Vec3 => {
+  const [c, s] = [Math.cos(degrees * DEGREE), Math.sin(degrees * DEGREE)];
+  return point(v.x * c - v.y * s, v.x * s + v.y * c, v.z);
+};
+const aside = (offset: number): Vec3 => point(0, offset, 0);
+
+/** An elbow under a branch square to its center line: `round` from the extrados, `at` from the first leg, degrees. */
+const elbow = (
+  radius: number,
+  bend: number,
+  total: number,
+  round: number,
+  at: number,
+  offset = 0,
+): Distance => {
+  const out = point(0, -Math.sin(round * DEGREE), -Math.cos(round * DEGREE));
+  const along = point(1, 0, 0);
+  const centre = minus(aside(offset), times(out, bend));
+  // The center line turns from `along` toward the bend's center: about along × -out.
+  const axis = point(0, -out.z, out.y);
+  const start = minus(times(out, Math.cos(at * DEGREE)), times(along, Math.sin(at * DEGREE)));
+  return bendDistance(centre, times(axis, -1), start, total * DEGREE, bend, radius);
+};
+
+/** The same with the branch's axis through the corner of the legs, `angle` from the first leg's axis. */
+const elbowByAngle = (radius: number, bend: number, total: number, angle: number, offset = 0): Distance => {
+  const inPlane = (degrees: number): Vec3 => point(Math.sin(degrees * DEGREE), 0, Math.cos(degrees * DEGREE));
+  const [first, second] = [inPlane(-angle), inPlane(180 - total - angle)];
+  const takeOff = bend * Math.tan((total * DEGREE) / 2);
+  const inward = inPlane((180 - total) / 2 - angle);
+  const centre = plus(aside(offset), times(inward, bend / Math.cos((total * DEGREE) / 2)));
+  const start = minus(plus(aside(offset), times(first, takeOff)), centre);
+  // Travel into the bend is against the first leg, and turns toward the second.
+  const travel = times(first, -1);
+  const axis = point(
+    travel.y * second.z - travel.z * second.y,
+    travel.z * second.x - travel.x * second.z,
+    travel.x * second.y - travel.y * second.x,
+  );
+  return bendDistance(centre, axis, start, total * DEGREE, bend, radius);
+};
+
+/** Two half pipes met in the plane that halves their angle, the branch square on the heel's seam. */
+const miterHeel = (radius: number, total: number): Distance => {
+  const half = (total * DEGREE) / 2;
+  const first = point(-Math.cos(half), 0, Math.sin(half));
+  const second = point(Math.cos(half), 0, Math.sin(half));
+  const [one, two] = [cylinderDistance(ORIGIN, first, radius), cylinderDistance(ORIGIN, second, radius)];
+  return (p) => (p.x < 0 ? one(p) : two(p));
+};
+
+interface Case {
+  readonly on: string;
+  readonly branch: readonly [number, number];
+  readonly body: Distance;
+  readonly options?: Record<string, string>;
+  /** The opening's points in space, on its outside or a depth under it, where there is an opening. */
+  readonly opening?: (p: Vec2, depth: number) => Vec3;
+  readonly wall?: number;
+}
+
+const paper = 0.1;
+
+/** A wrapped or flat sheet on a straight body. */
+const onPipe =
+  (angle: number, offset: number, od: number) =>
+  (p: Vec2, depth: number): Vec3 => {
+    const { d, u } = lie(angle);
+    return rollOn(p, { od, paper }, aside(offset), d, u, od / 2 - depth);
+  };
+const onPlate =
+  (angle: number, toward: number, offset = 0) =>
+  (p: Vec2, depth: number): Vec3 => {
+    const { d, u, y } = lie(angle);
+    return plus(aside(offset), plus(times(u, toward - depth), plus(times(y, p.x), times(d, p.y))));
+  };
+/** A right cone's flat pattern: polar about the apex, with the paper half its thickness over the steel. */
+const onCone =
+  (angle: number, offset: number, large: number, small: number, length: number, at: number) =>
+  (p: Vec2, depth: number): Vec3 => {
+    const { d, u, y } = lie(angle);
+    const half = Math.atan((large - small) / 2 / length);
+    const apexAhead = large / 2 / Math.tan(half) - at;
+    // Slant from the apex to the square line, and to the point; on paper the apex moves ahead by lift / sin(half).
+    const lift = paper / 2 / Math.tan(half);
+    const square = apexAhead / Math.cos(half) + lift;
+    const [px, py] = [p.x, square - p.y];
+    const slant = Math.hypot(px, py) - lift;
+    const round = Math.atan2(px, py) / Math.sin(half);
+    const out = plus(times(u, Math.cos(round)), times(y, Math.sin(round)));
+    const normal = plus(times(out, Math.cos(half)), times(d, Math.sin(half)));
+    const apex = plus(aside(offset), times(d, apexAhead));
+    const line = minus(times(out, Math.sin(half)), times(d, Math.cos(half)));
+    return minus(plus(apex, times(line, slant)), times(normal, depth));
+  };
+
+const rightCone = (
+  angle: number,
+  offset: number,
+  large: number,
+  small: number,
+  length: number,
+  at: number,
+) => {
+  const { d } = lie(angle);
+  const from = minus(aside(offset), times(d, at));
+  return coneThrough(from, large / 2, plus(from, times(d, length)), small / 2);
+};
+
+// Outside diameters: ASME B36.10M NPS 8 219.075 mm (8.625 in), NPS 6 168.275; reducer length 6 in, elbow radius 12 in LR, 8 in SR.
+const NPS8 = 8.625 * 25.4;
+const NPS6 = 6.625 * 25.4;
+
+const cases: readonly Case[] = [
+  {
+    on: 'pipe OD 168.3mm wall 7mm angle 60 offset 30mm',
+    branch: [88.9, 5],
+    body: cylinderDistance(aside(30), lie(60).d, 168.3 / 2),
+    opening: onPipe(60, 30, 168.3),
+  },
+  {
+    on: 'tube 100x100x6mm angle 60',
+    branch: [60.3, 4],
+    body: barDistance({ centre: ORIGIN, axis: lie(60).d, across: point(0, 1, 0) }, 100, 100, 12),
+    opening: onPlate(60, 50),
+  },
+  {
+    on: 'tube 120x80x6mm corner 10mm turned 45deg offset 12mm',
+    branch: [60.3, 4],
+    body: barDistance({ centre: aside(12), axis: point(1, 0, 0), across: point(0, 1, 1) }, 120, 80, 10),
+  },
+  {
+    on: 'plate angle 35',
+    branch: [60.3, 4],
+    body: planeDistance(ORIGIN, lie(35).u),
+    opening: onPlate(35, 0),
+  },
+  {
+    on: 'plate 300x200x12mm angle 50 offset 20mm',
+    branch: [60.3, 4],
+    body: planeDistance(ORIGIN, lie(50).u),
+    opening: onPlate(50, 0, 20),
+    options: { set: 'in', gap: '2mm' },
+    wall: 12,
+  },
+  {
+    on: 'reducer NPS 8 x 6',
+    branch: [60.3, 4],
+    body: rightCone(90, 0, NPS8, NPS6, 152.4, 76.2),
+    opening: onCone(90, 0, NPS8, NPS6, 152.4, 76.2),
+  },
+  {
+    on: 'cone OD 300mm to 200mm over 250mm at 110mm angle 70 offset 25mm',
+    branch: [88.9, 5],
+    body: rightCone(70, 25, 300, 200, 250, 110),
+    opening: onCone(70, 25, 300, 200, 250, 110),
+  },
+  {
+    on: 'cone OD 300mm to 200mm over 250mm wall 8mm square',
+    branch: [60.3, 4],
+    body: rightCone(90 + Math.atan(50 / 250) / DEGREE, 0, 300, 200, 250, 125),
+    opening: onCone(90 + Math.atan(50 / 250) / DEGREE, 0, 300, 200, 250, 125),
+    options: { set: 'in', gap: '1.5mm' },
+    wall: 8,
+  },
+  {
+    on: 'reducer NPS 8 x 6 eccentric flat 90deg at 60mm angle 80',
+    branch: [60.3, 4],
+    body: (() => {
+      const { d } = lie(80);
+      const from = times(d, -60);
+      const to = plus(times(d, 92.4), aside((NPS8 - NPS6) / 2));
+      return obliqueConeDistance(from, NPS8 / 2, to, NPS6 / 2, d);
+    })(),
+  },
+  { on: 'elbow NPS 8 LR extrados', branch: [114.3, 6], body: elbow(NPS8 / 2, 304.8, 90, 0, 45) },
+  { on: 'elbow NPS 8 LR intrados', branch: [114.3, 6], body: elbow(NPS8 / 2, 304.8, 90, 180, 45) },
+  { on: 'elbow NPS 8 SR side at 20deg', branch: [114.3, 6], body: elbow(NPS8 / 2, 203.2, 90, 90, 20) },
+  {
+    on: 'elbow NPS 8 LR 45deg round 35deg at 5deg offset 15mm',
+    branch: [114.3, 6],
+    body: elbow(NPS8 / 2, 304.8, 45, 35, 5, 15),
+  },
+  { on: 'elbow NPS 8 LR angle 0', branch: [114.3, 6], body: elbowByAngle(NPS8 / 2, 304.8, 90, 0) },
+  {
+    on: 'elbow NPS 8 LR angle 90 offset 20mm',
+    branch: [168.3, 7],
+    body: elbowByAngle(NPS8 / 2, 304.8, 90, 90, 20),
+  },
+  { on: 'elbow NPS 8 LR 45deg angle 30deg', branch: [114.3, 6], body: elbowByAngle(NPS8 / 2, 304.8, 45, 30) },
+  {
+    on: 'elbow NPS 8 LR angle 45',
+    branch: [NPS8, 8],
+    body: elbowByAngle(NPS8 / 2, 304.8, 90, 45),
+    options: { contact: 'od' },
+  },
+  { on: 'miter OD 219.1mm wall 8mm 45deg heel', branch: [114.3, 6], body: miterHeel(219.1 / 2, 45) },
+  {
+    on: 'sphere OD 1200mm offset 200mm',
+    branch: [114.3, 6],
+    body: sphereDistance(point(-200, 0, Math.sqrt(600 ** 2 - 200 ** 2)), 600),
+  },
+  {
+    on: 'sphere OD 600mm wall 20mm',
+    branch: [219.1, 8],
+    body: sphereDistance(point(0, 0, 300), 280),
+    options: { set: 'in' },
+  },
+  {
+    on: 'head ellipsoidal OD 1000mm offset 300mm',
+    branch: [114.3, 6],
+    body: ellipsoidalHeadDistance(point(-300, 0, 250 * Math.sqrt(1 - 0.36)), point(0, 0, -1), 500, 250),
+  },
+  {
+    on: 'head ellipsoidal OD 1000mm offset 440mm',
+    branch: [114.3, 20],
+    body: ellipsoidalHeadDistance(point(-440, 0, 250 * Math.sqrt(1 - 0.88 ** 2)), point(0, 0, -1), 500, 250),
+  },
+  {
+    on: 'head torispherical OD 1000mm crown 1000mm knuckle 100mm offset 380mm',
+    branch: [168.3, 7],
+    // Height of the outside: on the crown sqrt(1000² - 380²) less the depth of its center, sqrt(900² - 400²).
+    body: torisphericalHeadDistance(
+      point(-380, 0, Math.sqrt(1000 ** 2 - 380 ** 2) - Math.sqrt(900 ** 2 - 400 ** 2)),
+      point(0, 0, -1),
+      500,
+      1000,
+      100,
+    ),
+  },
+  {
+    // A nozzle square to the crown: its axis passes through the crown's center.
+    on: 'head torispherical OD 1000mm crown 1000mm knuckle 100mm offset 250mm square',
+    branch: [114.3, 6],
+    body: (() => {
+      const lean = Math.asin(0.25);
+      const axis = point(-Math.sin(lean), 0, -Math.cos(lean));
+      const tangent = plus(point(0, 0, 1000), times(axis, Math.sqrt(900 ** 2 - 400 ** 2)));
+      return torisphericalHeadDistance(tangent, axis, 500, 1000, 100);
+    })(),
+  },
+  {
+    // A brace that meets a chord and another brace.
+    on: 'pipe OD 168.3mm wall 8mm angle 45 + pipe OD 88.9mm wall 5mm angle 90 ahead -60mm',
+    branch: [88.9, 5],
+    body: unionDistance(
+      cylinderDistance(ORIGIN, lie(45).d, 168.3 / 2),
+      cylinderDistance(point(0, 0, -60), point(1, 0, 0), 88.9 / 2),
+    ),
+  },
+  {
+    on: 'pipe OD 219.1mm wall 8mm angle 50 + pipe OD 88.9mm wall 5mm angle 80 roll 70deg offset 10mm ahead -90mm',
+    branch: [114.3, 6],
+    body: unionDistance(
+      cylinderDistance(ORIGIN, lie(50).d, 219.1 / 2),
+      cylinderDistance(plus(turn(aside(10), 70), point(0, 0, -90)), turn(lie(80).d, 70), 88.9 / 2),
+    ),
+  },
+  {
+    on: 'plate angle 45 + plate angle 45 roll 180',
+    branch: [60.3, 4],
+    body: unionDistance(planeDistance(ORIGIN, lie(45).u), planeDistance(ORIGIN, turn(lie(45).u, 180))),
+  },
+  {
+    on: 'tube 150x150x8mm corner 16mm + plate angle 60 roll 90deg ahead -80mm',
+    branch: [76.1, 4],
+    body: unionDistance(
+      barDistance({ centre: ORIGIN, axis: point(1, 0, 0), across: point(0, 1, 0) }, 150, 150, 16),
+      planeDistance(point(0, 0, -80), turn(lie(60).u, 90)),
+    ),
+  },
+];
+
+describe('a branch on any body, from the bytes of its print', () => {
+  it.each(cases)('$on', async ({ on, branch: [od, wall], body, options = {}, opening, wall: through }) => {
+    const { file } = await printAndRead('branch', {
+      branch: `OD ${od}mm wall ${wall}mm`,
+      on,
+      paper: 'a3',
+      ...options,
+    });
+    const branch = { od, wall, paper };
+    const gap = Number.parseFloat(options.gap ?? '0');
+    const cut = layerPoints(file, 'branch end', 'cut');
+    // A set-in branch is drawn to the inside, which for these bodies lies the wall under the outside everywhere.
+    const seat: Distance = options.set === 'in' && through ? (p) => body(p) + through : body;
+    const clearance =
+      options.contact === 'od'
+        ? touchAtRadius(cut, branch, seat, gap)
+        : touchThroughWall(cut, branch, seat, gap);
+    expect(worst(clearance)).toBeLessThan(0.01);
+    // First touch: nothing of the kept pipe over the line, back along the branch, cuts into the body.
+    const kept = cut
+      .filter((_, i) => i % 7 === 0)
+      .flatMap((p) => [2, 10, 40, 150, 500].map((back) => ({ x: p.x, y: p.y - back })));
+    expect(Math.min(...touchAtRadius(kept, branch, seat, gap))).toBeGreaterThan(-0.01);
+    const [left, right] = range(cut.map((p) => p.x));
+    expect(right - left).toBeCloseTo(Math.PI * (od + paper), 5);
+
+    if (!opening) return;
+    const edge = layerPoints(file, 'opening', 'cut');
+    expect(edge.length).toBeGreaterThan(50);
+    const cutter = cylinderDistance(ORIGIN, Z, options.set === 'in' ? od / 2 + gap : od / 2 - wall);
+    const off =
+      options.set === 'in' && through
+        ? edge.map((p) => faceClearance((depth) => opening(p, depth), 0, through, cutter))
+        : edge.map((p) => cutter(opening(p, 0)));
+    expect(worst(off)).toBeLessThan(0.01);
+    // It lies on the outside of the body, so it was rolled the right way round.
+    expect(worst(edge.map((p) => body(opening(p, 0))))).toBeLessThan(0.01);
+    // And it goes round the branch once, counted from the branch's own axis.
+    const stations = edge.map((p) => {
+      const q = opening(p, 0);
+      return Math.atan2(inner(q, point(0, 1, 0)), q.x);
+    });
+    const [low, high] = range(stations);
+    expect(high - low).toBeGreaterThan(6);
+  });
+});
+
+describe('a branch that a body cannot take', () => {
+  const ask = (on: string, branch = 'OD 114.3mm wall 6mm', more: Record<string, string> = {}) =>
+    refused('branch', { branch, on, ...more });
+
+  it('says which dimension it is and its limit', () => {
+    const wide = ask('elbow NPS 4 LR', 'NPS 6 sch 40');
+    expect(wide.what).toBe('joint branch branch-too-large');
+    expect(wide.message).toContain('168.28 mm across');
+    expect(wide.message).toContain('elbow');
+    expect(wide.hint).toContain('114.3 mm');
+
+    const missed = ask('sphere OD 600mm offset 400mm');
+    expect(missed.what).toBe('joint on branch-misses');
+    expect(missed.hint).toContain('300 mm');
+
+    // The branch's edge may come to the shell's own outside: 500 less half of 114.3.
+    const past = ask('head ellipsoidal OD 1000mm offset 470mm');
+    expect(past.what).toBe('joint on branch-past-edge');
+    expect(past.hint).toContain(`${500 - 57.15} mm`);
+
+    const aside = ask('tube 100x100x6mm offset 30mm', 'OD 60.3mm wall 4mm');
+    expect(aside.what).toBe('joint offset branch-overhangs');
+    expect(aside.hint).toContain(`${(50 - 30.15).toFixed(2)} mm`);
+
+    // Square on a right cone the branch reaches its own radius along it: at the ends that is the limit.
+    const end = ask('cone OD 300mm to 200mm over 250mm at 20mm', 'OD 60.3mm wall 4mm');
+    expect(end.what).toBe('joint on branch-past-end');
+    expect(end.hint).toBe('give at from 30.15 mm to 219.85 mm');
+
+    const narrow = ask('plate 300x100x10mm');
+    expect(narrow.what).toBe('joint on branch-overhangs');
+    expect(narrow.hint).toContain('114.3 mm wide');
+  });
+
+  it('gives limits that hold', () => {
+    const at = (on: string) => () => makeSheets(readRequest('branch', { branch: 'OD 60.3mm wall 4mm', on }));
+    expect(at('cone OD 300mm to 200mm over 250mm at 30.15mm')).not.toThrow();
+    expect(at('cone OD 300mm to 200mm over 250mm at 219.85mm')).not.toThrow();
+    expect(at('head ellipsoidal OD 1000mm offset 469.85mm')).not.toThrow();
+    expect(at('tube 100x100x6mm offset 19.85mm')).not.toThrow();
+  });
+
+  it.each<[string, string]>([
+    ['', 'request on no-value'],
+    ['brick', 'request on unknown-body'],
+    ['elbow NPS 8 LR +', 'request on unknown-body'],
+    ['elbow NPS 8 LR extrados intrados', 'request on two-places'],
+    ['elbow NPS 8 LR extrados at 120deg', 'request on out-of-range'],
+    ['elbow NPS 8 LR angle 120deg', 'request on out-of-range'],
+    ['elbow NPS 8', 'request on not-understood'],
+    ['pipe NPS 8 sch 40 roll 30deg', 'request on moved-alone'],
+    ['pipe NPS 8 sch 40 angle 190deg', 'request on out-of-range'],
+    ['pipe NPS 8 sch 40 angle', 'request on no-value'],
+    ['cone OD 200mm to 300mm over 250mm', 'request on not-a-cone'],
+    ['cone OD 300mm to 200mm over 250mm at 300mm', 'request on out-of-range'],
+    ['reducer NPS 8 x 6 flat 90deg', 'request on flat-alone'],
+    ['reducer NPS 8 x 6 eccentric square', 'request on square-and-angle'],
+    ['head OD 1000mm', 'request on not-understood'],
+    ['head torispherical OD 1000mm crown 400mm knuckle 100mm', 'request on crown-too-small'],
+    ['head torispherical OD 1000mm crown 1000mm knuckle 600mm', 'request on knuckle-too-large'],
+    ['plate 300x200', 'request on not-understood'],
+  ])('%s is %s', (on, what) => {
+    expect(ask(on, 'OD 60.3mm wall 4mm').what).toBe(what);
+  });
+
+  it('asks for a header or a body, not both', () => {
+    expect(refused('branch', { branch: 'NPS 2 sch 40' }).what).toBe('request header no-body');
+    expect(ask('plate', 'NPS 2 sch 40', { header: 'NPS 4 sch 40' }).what).toBe('request header two-bodies');
+  });
+
+  it('sets in only where the inside is known', () => {
+    expect(ask('sphere OD 600mm', 'OD 60.3mm wall 4mm', { set: 'in' }).what).toBe('request set no-inside');
+    expect(ask('head ellipsoidal OD 600mm', 'OD 60.3mm wall 4mm', { set: 'in' }).what).toBe(
+      'request set no-inside',
+    );
+  });
+});
