@@ -1,4 +1,4 @@
-import type { Sheet } from '../drawing/model.ts';
+import type { Picture, Sheet } from '../drawing/model.ts';
 import { requestError } from '../issue.ts';
 import type { Contact } from '../geometry/reach.ts';
 import { formatAngle } from '../units/angle.ts';
@@ -62,8 +62,9 @@ export const wye = defineLayout({
     const joint: WyeJoint = { legs, header };
     checkWye(joint);
     const wrap = pickWrap(rest);
+    const pictures = wyePictures(joint, setting);
     return legs.map((leg) =>
-      legSheet(joint, leg, contact ?? (isPlanar(joint, leg) ? 'od' : 'wall'), gap, wrap, setting),
+      legSheet(joint, leg, contact ?? (isPlanar(joint, leg) ? 'od' : 'wall'), gap, wrap, pictures, setting),
     );
   },
 });
@@ -77,6 +78,7 @@ const legSheet = (
   contact: Contact,
   gap: number,
   wrap: WrapValues,
+  pictures: readonly Picture[],
   setting: Setting,
 ): Sheet => {
   const { legs, header } = joint;
@@ -128,7 +130,7 @@ const legSheet = (
     ],
     tables: [band.table],
     pictures: [
-      ...wyePictures(joint, setting),
+      ...pictures,
       endPicture(
         `Facing the cut end of leg ${leg.number}`,
         pipe,
