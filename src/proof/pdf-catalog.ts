@@ -15,7 +15,14 @@ export interface PrintRecord {
   readonly program: string;
   readonly version: string;
   readonly spec: unknown;
-  readonly sheets: readonly { readonly name: string; readonly pages: readonly number[] }[];
+  readonly sheets: readonly {
+    readonly name: string;
+    readonly pages: readonly number[];
+    /** What the sheet's cut lines must touch; to be checked before use. */
+    readonly fit?: unknown;
+  }[];
+  /** A digest of every page's content as it was written. */
+  readonly content?: readonly string[];
 }
 
 /** One bookmark and those under it. */

@@ -1,3 +1,4 @@
+import { digestContent } from '../render/content-digest.ts';
 import { present } from './present.ts';
 import { readContent, type PageContent, type PdfFill, type PdfStroke } from './pdf-content.ts';
 import { openPdf, plainValue, type PdfObjects } from './pdf-document.ts';
@@ -45,6 +46,8 @@ export interface Viewport {
 export interface PdfPage extends PageContent {
   readonly mediaBox: PageBox;
   readonly label: string;
+  /** Digest of the content as it stands, to be held against the print's own record. */
+  readonly digest: string;
   readonly viewports: readonly Viewport[];
 }
 export interface PdfFile extends PdfCatalog {
@@ -87,13 +90,15 @@ function readPage(objects: PdfObjects, page: PdfDict, label: string): PdfPage {
   };
   const contents = resolve(page.get('Contents'));
   const streams = isArray(contents) ? contents.map(resolve) : [contents];
-  const text = streams.map((s) => {
+  const decoded = streams.map((s) => {
     if (!isStream(s)) throw new Error('PDF: page without content');
-    return decodeStream(s).toString('latin1');
+    return decodeStream(s);
   });
+  const text = decoded.map((bytes) => bytes.toString('latin1'));
   return {
     mediaBox: readBox(plainValue(objects, page.get('MediaBox'))),
     label,
+    digest: digestContent(decoded),
     viewports: arrayOf(resolve(page.get('VP')) ?? []).map((v) => readViewport(plainValue(objects, v))),
     ...readContent(text.join('\n'), layerOf, states),
   };

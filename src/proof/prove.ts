@@ -1,0 +1,47 @@
+import { checkPages, checkRecord, checkRules } from './file-checks.ts';
+import { factFinding, type Finding } from './finding.ts';
+import { readPdf, type PdfFile } from './pdf-reader.ts';
+import { readSpec } from '../request.ts';
+import { checkSheet } from './sheet-checks.ts';
+
+/** Everything measured on a finished file. */
+export interface Proof {
+  readonly findings: readonly Finding[];
+  readonly ok: boolean;
+}
+
+/** The clear margins the print was asked for, mm. */
+const askedMargin = (file: PdfFile): { readonly sides: number; readonly ends: number } =>
+  readSpec(file.record?.spec as Parameters<typeof readSpec>[0]).paging.margin;
+
+/**
+ * Measures a print from its bytes alone: what it says of itself, every page's rules, margins and layers, how its pages join, its
+ * girths and seams, and each cut end rolled up and fitted to what `soapstone.json` says it meets. Whatever cannot be read
+ * is a finding that failed, never an exception.
+ */
+export const proveFile = (bytes: Uint8Array): Proof => {
+  const findings: Finding[] = [];
+  const measure = (what: string, check: () => readonly Finding[]): void => {
+    try {
+      findings.push(...check());
+    } catch (error) {
+      findings.push(
+        factFinding(what, 'file', false, error instanceof Error ? error.message : String(error), 'readable'),
+      );
+    }
+  };
+  let file: PdfFile | undefined;
+  measure('file', () => {
+    file = readPdf(bytes);
+    return [];
+  });
+  const read = file;
+  if (read !== undefined) {
+    measure('record', () => checkRecord(read));
+    measure('rules', () => checkRules(read));
+    measure('pages', () => checkPages(read, askedMargin(read)));
+    for (const sheet of read.record?.sheets ?? [])
+      measure(`sheet ${sheet.name}`, () => checkSheet(read, sheet));
+  }
+  return { findings, ok: findings.length > 0 && findings.every(({ ok }) => ok) };
+};
