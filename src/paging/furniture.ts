@@ -43,13 +43,16 @@ const notices = (options: PagingOptions): string[] =>
 export const moveMarks = (marks: readonly Mark[], dx: number, dy: number): Mark[] =>
   marks.map((mark) => translateMark(mark, dx, dy));
 
+/** Between the check and the notice under it, mm. */
+const noticeGap = 1.2;
+
 /** The check along x with the print notice under it. */
 const drawCheckWithNotice = (options: PagingOptions): Drawn => {
   const height = 2.5;
   const lines = notices(options).flatMap((text) => wrapText(text, height, false, checkLength));
-  const below = linesHeight(lines.length, height) + 0.6;
+  const below = linesHeight(lines.length, height) + noticeGap;
   const text = lines.map((line, i) =>
-    letter('page', { x: 0, y: below - 0.6 - height * 1.15 - i * pitchOf(height) }, line, height),
+    letter('page', { x: 0, y: below - noticeGap - height * 1.15 - i * pitchOf(height) }, line, height),
   );
   return {
     width: checkLength,

@@ -1,4 +1,6 @@
-import type { Box } from '../drawing/model.ts';
+import { textWidth } from '../drawing/lettering.ts';
+import type { Box, Mark } from '../drawing/model.ts';
+import { boxPath, letter, stroke } from '../drawing/shape.ts';
 import type { Units } from '../units/length.ts';
 import type { Paper } from './paper.ts';
 
@@ -7,11 +9,15 @@ export interface TitleFields {
   readonly title?: string | undefined;
   /** The piece's mark, as it is painted on the steel. */
   readonly piece?: string | undefined;
+  readonly quantity?: string | undefined;
   readonly job?: string | undefined;
   readonly order?: string | undefined;
   readonly number?: string | undefined;
   readonly revision?: string | undefined;
   readonly date?: string | undefined;
+  readonly supersedes?: string | undefined;
+  /** What takes the place of this print; every page then says not to cut by it. */
+  readonly superseded?: string | undefined;
   readonly documentType?: string | undefined;
   readonly owner?: string | undefined;
   readonly drawn?: string | undefined;
@@ -53,8 +59,10 @@ export interface PaperSize {
   readonly height: number;
 }
 
-/** The part of the paper inside its margins, in mm as they are drawn (before they are stretched). */
-export const usableArea = ({ width, height }: PaperSize, { margin, stretch }: PagingOptions): Box => {
+/** Height of the strip that a print out of use carries at the top of every page, mm. */
+const stripHeight = 11;
+
+const clearArea = ({ width, height }: PaperSize, { margin, stretch }: PagingOptions): Box => {
   const { x, y } = stretch ?? { x: 1, y: 1 };
   return {
     minX: margin.sides / x,
@@ -62,4 +70,26 @@ export const usableArea = ({ width, height }: PaperSize, { margin, stretch }: Pa
     maxX: (width - margin.sides) / x,
     maxY: (height - margin.ends) / y,
   };
+};
+
+/** The part of the paper inside its margins that a page may use, in mm as they are drawn (before they are stretched). */
+export const usableArea = (size: PaperSize, options: PagingOptions): Box => {
+  const area = clearArea(size, options);
+  return options.title.superseded === undefined ? area : { ...area, maxY: area.maxY - stripHeight };
+};
+
+/** The strip at the top of a page of a print that is out of use; nothing on any other. */
+export const supersededStrip = (size: PaperSize, options: PagingOptions): readonly Mark[] => {
+  const { superseded } = options.title;
+  if (superseded === undefined) return [];
+  const { minX, maxX, maxY } = clearArea(size, options);
+  const [inside, foot] = [maxX - minX - 8, maxY - stripHeight + 2];
+  const words = `SUPERSEDED BY ${superseded}. DO NOT CUT BY THIS PRINT.`;
+  const height = [7, 5, 3.5, 2.5].find((tall) => textWidth(words, tall, true) <= inside) ?? 2.5;
+  const box: Box = { minX: minX + 0.5, maxX: maxX - 0.5, minY: foot, maxY: maxY - 0.5 };
+  const middle = { x: (minX + maxX) / 2, y: (foot + maxY - 0.5) / 2 };
+  return [
+    stroke('page', boxPath(box), 1),
+    letter('page', middle, words, height, { align: 'centre', valign: 'middle', bold: true }),
+  ];
 };

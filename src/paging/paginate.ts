@@ -7,7 +7,7 @@ import { heightOf, widthOf } from './box.ts';
 import { composePage } from './compose.ts';
 import { anyRank, type Draft, draftNotes, noRoomError, rollLengths } from './draft.ts';
 import { drawWholePage, hasRoom } from './furniture.ts';
-import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
+import { type PagingOptions, type PaperSize, supersededStrip, usableArea } from './options.ts';
 import { longestSide } from './paper.ts';
 import { pictureBlock } from './picture-block.ts';
 import { tableBlock } from './table-block.ts';
@@ -185,6 +185,10 @@ const layOut = (
 const chooseLayout = (sheet: Sheet, options: PagingOptions): readonly Draft[] => {
   const drawing = unionBox([sheet.bounds, ...sheet.marks.map(markBounds)]);
   const blocks = blocksOf(sheet);
+  if (sheet.marks.length === 0) {
+    const hold = options.orientation === 'landscape' ? 'landscape' : 'portrait';
+    return draftNotes(sheet, options, sizesOf(hold, drawing, options), blocks);
+  }
   let best: Candidate | undefined;
   for (const hold of holdsOf(drawing, options)) {
     const found = layOut(sheet, drawing, blocks, hold, options, best?.drafts.length ?? Infinity);
@@ -237,7 +241,7 @@ const finishPage = (draft: Draft, marks: readonly Mark[], label: string, options
 
 /**
  * Lays sheets on paper, full size: one page where drawing and explanation go on one, else tiles to be taped, with the
- * explanation on their free ground or on a page of notes before them. Same input, same pages. Throws a `request`
+ * explanation on their free ground or on a page of notes before them; a sheet without a drawing is notes alone. Same input, same pages. Throws a `request`
  * UserError where the paper has no room inside its margins or the overlap cannot be used.
  */
 export const paginate = (sheets: readonly Sheet[], options: PagingOptions): Paged => {
@@ -252,7 +256,7 @@ export const paginate = (sheets: readonly Sheet[], options: PagingOptions): Page
       for (let n = 2; labels.has(label); n += 1) label = `${plain} (${n})`;
       labels.add(label);
       const marks = draft.draw({ name: draft.name, index: i + 1, count: drafts.length });
-      pages.push(finishPage(draft, marks, label, options));
+      pages.push(finishPage(draft, [...supersededStrip(draft.size, options), ...marks], label, options));
     });
     return { name: sheet.name, heading: sheet.heading, pages: drafts.map((_, i) => first + i) };
   });

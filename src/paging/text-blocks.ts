@@ -54,7 +54,7 @@ const listShapes = (title: string, items: readonly Item[], heights: readonly num
     for (const measure of measures) {
       const shape = shapeList(title, items, height, measure);
       const last = shapes[shapes.length - 1];
-      if (last && last.height === shape.height) continue;
+      if (last?.height === shape.height) continue;
       // Long lines and tall narrow columns are both hard to read; about 45 letters a line is easiest.
       const strain = Math.abs(Math.log(shape.width / (30 * height)));
       shapes.push({ ...shape, cost: small * 0.6 + strain * 0.1, isSmall: height === 2.5 });

@@ -23,11 +23,13 @@ export interface Drawn {
 const labels: readonly (readonly [keyof TitleFields, string])[] = [
   ['title', 'Title'],
   ['piece', 'Piece mark'],
+  ['quantity', 'Quantity'],
   ['job', 'Job'],
   ['order', 'Order'],
   ['number', 'Drawing number'],
   ['revision', 'Revision'],
   ['date', 'Date of issue'],
+  ['supersedes', 'Supersedes'],
   ['documentType', 'Document type'],
   ['owner', 'Legal owner'],
   ['drawn', 'Drawn'],
@@ -35,7 +37,7 @@ const labels: readonly (readonly [keyof TitleFields, string])[] = [
   ['approved', 'Approved'],
 ];
 /** How many of them are drawn: all, on a tile, and on the smallest paper. */
-export const fieldCounts = { all: labels.length, tile: 7, least: 2 } as const;
+export const fieldCounts = { all: labels.length, tile: 9, least: 2 } as const;
 
 /** The filled ones of the first `count` fields, after ISO 7200. `heading` is the title where none is given. */
 export const titleCells = (fields: TitleFields, heading: string, count: number): Cell[] =>

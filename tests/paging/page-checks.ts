@@ -1,8 +1,9 @@
 import { markBounds } from '../../src/drawing/extent.ts';
-import { letteringBox } from '../../src/drawing/lettering.ts';
+import { letteringBox, letteringStart, textReach, textWidth } from '../../src/drawing/lettering.ts';
 import type { Box, Lettering, Mark, Stroke } from '../../src/drawing/model.ts';
 import { clipStroke } from '../../src/drawing/path-clip.ts';
 import { growBox } from '../../src/drawing/shape.ts';
+import type { Vec2 } from '../../src/geometry/vector.ts';
 import type { Page } from '../../src/paging/book.ts';
 import { isOverlapping } from '../../src/paging/box.ts';
 import type { PagingOptions } from '../../src/paging/options.ts';
@@ -13,19 +14,46 @@ const tell = ({ minX, minY, maxX, maxY }: Box): string =>
 const isText = (mark: Mark): mark is Lettering => mark.kind === 'text';
 export const textsOf = (page: Page): string[] => page.marks.filter(isText).map((mark) => mark.text);
 
+/** The corners of a line of lettering in its own turned frame, drawn in by a hair. */
+const cornersOf = (mark: Lettering): Vec2[] => {
+  const start = letteringStart(mark);
+  const width = textWidth(mark.text, mark.height, mark.bold);
+  const { low, high } = textReach(mark.text, mark.height, mark.bold);
+  const [cos, sin] = [Math.cos(mark.angle), Math.sin(mark.angle)];
+  const hair = 0.05;
+  return [
+    [hair, low + hair],
+    [width - hair, low + hair],
+    [width - hair, high - hair],
+    [hair, high - hair],
+  ].map(([u = 0, v = 0]) => ({ x: start.x + u * cos - v * sin, y: start.y + u * sin + v * cos }));
+};
+
+/** True where two rectangles meet: no side of either parts them (separating axes). */
+const isMeeting = (a: readonly Vec2[], b: readonly Vec2[], angles: readonly number[]): boolean =>
+  angles
+    .flatMap((angle) => [angle, angle + Math.PI / 2])
+    .every((angle) => {
+      const along = ({ x, y }: Vec2): number => x * Math.cos(angle) + y * Math.sin(angle);
+      const [p, q] = [a.map(along), b.map(along)];
+      return Math.min(...p) < Math.max(...q) && Math.min(...q) < Math.max(...p);
+    });
+
 /** Lettering that stands on other lettering, or on a line of furniture, a scale check or a table. */
 export const findCollisions = (page: Page): string[] => {
-  const texts = page.marks.filter(isText).map((mark) => ({ mark, box: growBox(letteringBox(mark), -0.05) }));
+  const texts = page.marks
+    .filter(isText)
+    .map((mark) => ({ mark, box: letteringBox(mark), corners: cornersOf(mark) }));
   const lines = page.marks.filter(
     (mark): mark is Stroke => mark.kind === 'stroke' && ['page', 'scale', 'text'].includes(mark.role),
   );
   const found: string[] = [];
-  texts.forEach(({ mark, box }, i) => {
+  texts.forEach(({ mark, box, corners }, i) => {
     for (const other of texts.slice(i + 1))
-      if (isOverlapping(box, other.box))
+      if (isOverlapping(box, other.box) && isMeeting(corners, other.corners, [mark.angle, other.mark.angle]))
         found.push(`${page.label}: "${mark.text}" ${tell(box)} on "${other.mark.text}" ${tell(other.box)}`);
     for (const line of lines)
-      if (clipStroke(line.path, growBox(box, line.width / 2)).length > 0)
+      if (clipStroke(line.path, growBox(box, line.width / 2 - 0.05)).length > 0)
         found.push(`${page.label}: "${mark.text}" ${tell(box)} on a line of role ${line.role}`);
   });
   return found;

@@ -1,0 +1,37 @@
+import { describe, expect, it } from 'vitest';
+import { layouts } from '../../src/layouts/registry.ts';
+import { paginate } from '../../src/paging/paginate.ts';
+import { parsePaper } from '../../src/paging/paper.ts';
+import { readRequest, type Texts } from '../../src/request.ts';
+import { findCollisions, findInkInMargins, scaleLengths } from './page-checks.ts';
+
+/** The inputs of an example command line; outputs and flags without a value are left out. */
+const readExample = (example: string): Texts => {
+  const words = [...example.matchAll(/"([^"]*)"|(\S+)/g)].map((match) => match[1] ?? match[2] ?? '');
+  const texts: Record<string, string[]> = {};
+  words.forEach((word, i) => {
+    const value = words[i + 1];
+    if (!word.startsWith('--') || value === undefined || /^--?[a-z]/.test(value)) return;
+    (texts[word.slice(2)] ??= []).push(value);
+  });
+  return texts;
+};
+
+const cases = layouts.flatMap(({ id, examples }) => examples.map((example) => [id, example] as const));
+
+describe.each(cases)('%s: %s', (id, example) => {
+  it.each(['letter', 'a4', 'a3'])(
+    'on %s nothing overlaps, nothing is in the margins, checks are true',
+    (paper) => {
+      const { layout, values, setting, paging } = readRequest(id, readExample(example));
+      const options = { ...paging, paper: parsePaper(paper), identity: '7F3K-29QD' };
+      const { pages } = paginate(layout.draw(values, setting), options);
+      expect(pages.flatMap(findCollisions)).toEqual([]);
+      expect(pages.flatMap((page) => findInkInMargins(page, options))).toEqual([]);
+      for (const page of pages)
+        for (const axis of ['x', 'y'] as const)
+          for (const length of [100, 101.6])
+            expect(scaleLengths(page, axis).some((found) => Math.abs(found - length) < 1e-9)).toBe(true);
+    },
+  );
+});
