@@ -42,6 +42,8 @@ export interface Strip {
   readonly lower?: CutEdge;
   /** True where another kept part lies past the upper cut: what has no room under it is left out. */
   readonly shared?: boolean;
+  /** Height of a bend line right round, which KEEP stands under. */
+  readonly bend?: number;
   readonly stations: readonly StationLine[];
   readonly labels?: readonly PlacedLabel[];
 }
@@ -60,8 +62,8 @@ export const edgeRange = (
   x: number,
   half: number,
 ): readonly [low: number, high: number] => {
-  const heights = Array.from({ length: 13 }, (_, i) =>
-    edge.at(Math.min(to, Math.max(from, x + (half * (i - 6)) / 6))),
+  const heights = Array.from({ length: 9 }, (_, i) =>
+    edge.at(Math.min(to, Math.max(from, x + (half * (i - 4)) / 4))),
   );
   return [Math.min(...heights), Math.max(...heights)];
 };

@@ -106,7 +106,10 @@ export const drawStations = (strip: Strip, top: number): Mark[] => {
   const { stations, reference, from, to } = strip;
   const tight = (to - from) / 4 < 24;
   const heightOf = (station: StationLine): number => (station.quarter && !tight ? 5 : 3.5);
-  const raised = (station: StationLine): number => raise(strip, station, heightOf(station));
+  const raises = new Map(
+    stations.map((station) => [station, raise(strip, station, heightOf(station))] as const),
+  );
+  const raised = (station: StationLine): number => raises.get(station) ?? 0;
   const first = Math.max(
     0,
     stations.findIndex((station) => station.quarter),

@@ -35,14 +35,13 @@ export const writeKeep = (strip: Strip, marks: readonly Mark[]): Mark[] => {
   const half = textWidth('KEEP', height, true) / 2;
   const taken = lettered(marks);
   return keepPlaces(strip).flatMap((x) => {
-    const ceiling = Math.min(upper.at(x), upper.at(x - half), upper.at(x + half));
+    const ceiling = Math.min(edgeRange(strip, upper, x, half + 1)[0], strip.bend ?? Infinity);
     const floor = reference + LINES_FROM + ORDINATE_LENGTH + 1.5;
     const y = Math.max(floor + height / 2 + 0.6, Math.min((floor + ceiling) / 2, floor + 30));
     if (!lower) return bigWord({ x, y }, 'KEEP', height);
     const [, ground] = edgeRange(strip, lower, x, half + 1);
-    const [above] = edgeRange(strip, upper, x, half + 1);
     const under = (reference + ground) / 2;
-    if (y + height / 2 + 1.6 < above && isClear(taken, { x, y }, 'KEEP', height))
+    if (y + height / 2 + 1.6 < ceiling && isClear(taken, { x, y }, 'KEEP', height))
       return bigWord({ x, y }, 'KEEP', height);
     if (reference - ground > height + 5 && isClear(taken, { x, y: under }, 'KEEP', height))
       return bigWord({ x, y: under }, 'KEEP', height);
@@ -61,35 +60,27 @@ export const writeScrap = (
   const { from, to } = strip;
   const half = textWidth('SCRAP', 5, true) / 2;
   const taken = lettered(marks);
-  /** Depth of the scrap at x, counted from the paper's edge. */
-  const depth = (x: number): number => side * (limit - edge.at(x));
   const count = Math.max(1, Math.round((to - from) / 250));
   const placed: Mark[] = [];
   let last = -Infinity;
   for (let k = 0; k < count; k++) {
     const a = Math.max(from, from + ((to - from) * k) / count) + half + 2;
     const b = Math.min(to, from + ((to - from) * (k + 1)) / count) - half - 2;
-    const xs = Array.from({ length: 41 }, (_unused, i) => a + ((b - a) * i) / 40);
-    const at = (x: number): Vec2 => {
-      const range = edgeRange(strip, edge, x, half);
-      const floor = (side > 0 ? range[1] : range[0]) + side * 5.5;
+    const spots = Array.from({ length: 25 }, (_unused, i) => {
+      const x = a + ((b - a) * i) / 24;
+      const [low, high] = edgeRange(strip, edge, x, half);
+      const floor = (side > 0 ? high : low) + side * 5.5;
       const middle = (floor + limit) / 2;
-      return { x, y: side > 0 ? Math.min(middle, floor + 12) : Math.max(middle, floor - 12) };
-    };
-    const fits = (x: number): boolean => {
-      const range = edgeRange(strip, edge, x, half);
-      const floor = (side > 0 ? range[1] : range[0]) + side * 5.5;
-      return side * (limit - floor) > 6 && isClear(taken, at(x), 'SCRAP', 5);
-    };
-    const best = xs
-      .filter(fits)
-      .reduce<number | undefined>(
-        (found, x) => (found === undefined || depth(x) > depth(found) + 1e-6 ? x : found),
-        undefined,
-      );
-    if (best === undefined || best - last < 60) continue;
-    placed.push(...bigWord(at(best), 'SCRAP', 5));
-    last = best;
+      const y = side > 0 ? Math.min(middle, floor + 12) : Math.max(middle, floor - 12);
+      return { at: { x, y }, depth: side * (limit - floor) };
+    }).filter(({ at, depth }) => depth > 6 && at.x - last >= 60 && isClear(taken, at, 'SCRAP', 5));
+    const best = spots.reduce<(typeof spots)[number] | undefined>(
+      (found, spot) => (found === undefined || spot.depth > found.depth + 1e-6 ? spot : found),
+      undefined,
+    );
+    if (!best) continue;
+    placed.push(...bigWord(best.at, 'SCRAP', 5));
+    last = best.at.x;
   }
   return placed;
 };

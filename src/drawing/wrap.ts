@@ -174,11 +174,11 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
   for (const [edge, side, limit] of edges) {
     if (!edge) continue;
     const line = end === to ? edge.line : repeatLine(edge.line, to - from, from, end);
-    words.push(...writeScrap(wrap, edge, side, limit, marks));
-    marks.push(
-      ...hatchScrap(line, side).filter(inScrap(edge, side, from, end)),
-      stroke('cut', cubicPath(line), WIDE),
-    );
+    if (!wrap.pair) {
+      words.push(...writeScrap(wrap, edge, side, limit, marks));
+      marks.push(...hatchScrap(line, side).filter(inScrap(edge, side, from, end)));
+    }
+    marks.push(stroke('cut', cubicPath(line), WIDE));
   }
   if (sides.kind === 'cut') marks.push(...cutSides(wrap, end));
   const labels = (wrap.labels ?? []).flatMap((label) => drawLabel(wrap, label));

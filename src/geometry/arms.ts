@@ -79,18 +79,26 @@ const GAUSS: readonly (readonly [number, number])[] = [
   [-0.906179845938664, 0.23692688505618908],
 ];
 
-/** Length of the profile from the bend line to eccentric angle `t`, mm: the ellipse's arc by quadrature. */
-export const domeLength = ({ radius, rise }: Dome, t: number): number => {
-  if (radius === rise) return radius * t;
-  const parts = 24;
-  const half = t / parts / 2;
-  let sum = 0;
-  for (let i = 0; i < parts; i++)
-    for (const [node, weight] of GAUSS) {
-      const u = (2 * i + 1 + node) * half;
-      sum += weight * Math.hypot(radius * Math.sin(u), rise * Math.cos(u));
-    }
-  return sum * half;
+/** Length of an ellipse's arc between eccentric angles, mm, by quadrature. */
+const arcLength = ({ radius, rise }: Dome, from: number, to: number): number => {
+  const [middle, half] = [(from + to) / 2, (to - from) / 2];
+  return GAUSS.reduce((sum, [node, weight]) => {
+    const u = middle + node * half;
+    return sum + weight * half * Math.hypot(radius * Math.sin(u), rise * Math.cos(u));
+  }, 0);
+};
+
+/** Length of the profile from the bend line to an eccentric angle in [0, π/2], mm. */
+export const measureDome = (dome: Dome): ((t: number) => number) => {
+  if (dome.radius === dome.rise) return (t) => dome.radius * t;
+  const parts = 48;
+  const step = Math.PI / 2 / parts;
+  const reached = [0];
+  for (let i = 0; i < parts; i++) reached.push((reached[i] ?? 0) + arcLength(dome, i * step, (i + 1) * step));
+  return (t) => {
+    const whole = Math.min(parts, Math.max(0, Math.floor(t / step)));
+    return (reached[whole] ?? 0) + arcLength(dome, whole * step, t);
+  };
 };
 
 /** The eccentric angle at which a profile has turned in by `lean` from the pipe's axis, radians. */
@@ -106,9 +114,10 @@ export const domeAngle = ({ radius, rise }: Dome, lean: number): number =>
  */
 export const developPeel = (dome: Dome, radius: number, count: number, seam: number): Arms => {
   const half = Math.PI / count;
-  const length = domeLength(dome, Math.PI / 2);
+  const measure = measureDome(dome);
+  const length = measure(Math.PI / 2);
   const rise = fitCurve(
-    (t) => vec2(-half * radius * Math.cos(t), domeLength(dome, t)),
+    (t) => vec2(-half * radius * Math.cos(t), measure(t)),
     0,
     Math.PI / 2,
     CURVE_TOLERANCE,
@@ -117,7 +126,7 @@ export const developPeel = (dome: Dome, radius: number, count: number, seam: num
     return { start: back(start), c1: back(c1), c2: back(c2), end: back(end) };
   });
   const height = (offset: number): number =>
-    offset === 0 ? length : domeLength(dome, Math.acos(Math.min(1, offset / half)));
+    offset === 0 ? length : measure(Math.acos(Math.min(1, offset / half)));
   return equalArms(rise, height, count, radius, seam);
 };
 

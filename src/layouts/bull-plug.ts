@@ -4,7 +4,6 @@ import { fitView, makePicture, viewDimension, viewLine, viewText, type Sight } f
 import { developZigzag, type Arms } from '../geometry/arms.ts';
 import { vec3, type Vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
-import { formatAngle } from '../units/angle.ts';
 import { armsField, baseLine, countArms } from './arms-parts.ts';
 import { pickWrap, wrapFields } from './common.ts';
 import { drawBand, seamPosition } from './cut-band.ts';
@@ -57,7 +56,7 @@ export const bullPlug = defineLayout({
       ...baseLine(band.paper, 0, 'BEND LINE OF A'),
       ...baseLine(band.paper, length, 'BEND LINE OF B'),
     ];
-    const slope = Math.atan2(mean, rise);
+    const slope = `${((Math.atan2(mean, rise) * 180) / Math.PI).toFixed(1)}°`;
     const sheet: Sheet = {
       name: 'bull plug',
       heading: 'Bull-plug pair',
@@ -79,14 +78,14 @@ export const bullPlug = defineLayout({
           'zigzag and both bend lines',
         ),
         'Cut once along the zigzag, square to the surface: both parts are kept. Round the roots, bevel the edges.',
-        `Heat and bend the arms of each plug in by ${formatAngle(slope)} at its bend line until the edges meet. Weld each seam.`,
+        `Heat and bend the arms of each plug in by ${slope} at its bend line until the edges meet. Weld each seam.`,
       ],
       facts: [
         girthFact(pipe, setting, wrap),
         ['Arms of each plug', String(count)],
         ['Arm at the bend line, round', writeBoth(pipe.girth / count, setting)],
         ['Bend line to tip', writeBoth(length, setting)],
-        ['Arms bend in by', formatAngle(slope)],
+        ['Arms bend in by', slope],
         ['Long edge to bend line', writeBoth(-band.reference, setting)],
       ],
       tables: [band.table],

@@ -50,6 +50,8 @@ export interface Lines {
   readonly beyond?: { readonly station: number; readonly above: string; readonly below: string };
   /** Names of the two pieces that the upper cut parts, where both are kept. */
   readonly pair?: readonly [lower: string, upper: string];
+  /** Height of a bend line right round the part. */
+  readonly bend?: number;
 }
 
 /** A fitted line stretched along the girth from the steel to the paper. */
@@ -91,7 +93,7 @@ const insidePaper = ({ xAt, from, girth }: Paper, station: number): number => {
  */
 export const drawBand = (
   pipe: Pipe,
-  { upper, lower, beyond, pair }: Lines,
+  { upper, lower, beyond, pair, bend }: Lines,
   wrap: Wrapping,
   words: readonly [string, string, string, string],
   setting: Setting,
@@ -110,6 +112,7 @@ export const drawBand = (
     reference,
     top: pair ? upper.high + upper.low - reference : upper.high + scrap,
     pair,
+    bend,
     bottom: lower && lower.low - scrap,
     sides: paper.sides,
     upper: paperEdge(upper, paper, pipe.girth),

@@ -9,7 +9,7 @@ import {
   viewText,
   type Sight,
 } from '../drawing/view.ts';
-import { developPeel, domeAngle, domeLength, type Arms, type Dome } from '../geometry/arms.ts';
+import { developPeel, domeAngle, measureDome, type Arms, type Dome } from '../geometry/arms.ts';
 import { vec3, type Vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { formatAngle } from '../units/angle.ts';
@@ -65,10 +65,11 @@ export const orangePeel = defineLayout({
     const dome: Dome = { radius: mean, rise: rise ?? mean };
     const radius = pipe.girth / (2 * Math.PI);
     const arms = developPeel(dome, radius, count, seamPosition(pipe, wrap, setting));
-    const band = drawBand(pipe, { upper: arms }, wrap, WORDS, setting);
+    const band = drawBand(pipe, { upper: arms, bend: 0 }, wrap, WORDS, setting);
+    const measure = measureDome(dome);
     const bends = LEANS.map((lean) => {
       const t = domeAngle(dome, lean);
-      return { y: domeLength(dome, t), half: (Math.PI / count) * Math.cos(t) };
+      return { y: measure(t), half: (Math.PI / count) * Math.cos(t) };
     });
     const marks: Mark[] = [
       ...band.marks,
@@ -122,7 +123,7 @@ const armTable = (pipe: Pipe, dome: Dome, count: number, setting: Setting): Tabl
     const t = domeAngle(dome, lean);
     return [
       formatAngle(lean),
-      ...lengthCells(domeLength(dome, t), setting),
+      ...lengthCells(measureDome(dome)(t), setting),
       ...lengthCells((pipe.girth / count) * Math.max(0, Math.cos(t)), setting),
     ];
   }),

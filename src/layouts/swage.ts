@@ -63,7 +63,7 @@ export const swage = defineLayout({
     const count = darts ?? navyArms(pipe.girth);
     const radius = pipe.girth / (2 * Math.PI);
     const arms = developTongues(taper, radius, count, seamPosition(pipe, wrap, setting));
-    const band = drawBand(pipe, { upper: arms }, wrap, WORDS[form], setting);
+    const band = drawBand(pipe, { upper: arms, bend: 0 }, wrap, WORDS[form], setting);
     const marks: Mark[] = [
       ...band.marks,
       ...centreLines(band.paper, arms.centres, 0, (centre) => arms.ordinate(centre * radius)),
