@@ -41,7 +41,8 @@ const grazingPoints = (graze: (t: number) => number, ts: readonly number[]): num
     const after = ts[i + 1];
     if (before === undefined || after === undefined) return [];
     const here = graze(t);
-    if (here > 0.3 || here > graze(before) || here > graze(after)) return [];
+    // A graze that stays the same, as along a plane, has no low point.
+    if (here > 0.3 || here > graze(before) || here >= graze(after)) return [];
     let [low, high] = [before, after];
     let [a, b] = [high - GOLDEN * (high - low), low + GOLDEN * (high - low)];
     let [atA, atB] = [graze(a), graze(b)];

@@ -183,6 +183,12 @@ describe('cutbacks', () => {
     }
   });
 
+  it('steep cuts stay few curves: no node where the line does not turn', () => {
+    const [sheet] = makeSheets(readRequest('wye', textsOf(equal([[0], [22]]))));
+    const cut = sheet?.marks.find((mark) => mark.role === 'cut');
+    expect(cut?.kind === 'stroke' ? cut.path.segments.length : NaN).toBeLessThan(30);
+  });
+
   it('stations count toward the next leg: leg 2 of a wye at 0, 120, 240 lies at station 90 of leg 1', () => {
     const [sheet] = makeSheets(readRequest('wye', textsOf(equal([[0], [120], [240]]))));
     const words = sheet?.marks.flatMap((mark) =>
