@@ -6,17 +6,21 @@ import { branch } from './branch.ts';
 import { bullPlug } from './bull-plug.ts';
 import { center } from './center.ts';
 import { chord } from './chord.ts';
+import { compound } from './compound.ts';
 import { centerSquare } from './center-square.ts';
 import { frame } from './frame.ts';
 import { holeGrid } from './hole-grid.ts';
 import type { Layout } from './layout.ts';
 import { miter } from './miter.ts';
 import { piece } from './piece.ts';
+import { protractor } from './protractor.ts';
 import { rollingOffset } from './rolling-offset.ts';
+import { plate } from './plate.ts';
 import { radiusGauge } from './radius-gauge.ts';
 import { orangePeel } from './orange-peel.ts';
 import { swage } from './swage.ts';
 import { ring } from './ring.ts';
+import { slope } from './slope.ts';
 import { spacing } from './spacing.ts';
 import { square } from './square.ts';
 import { topCenter } from './top-center.ts';
@@ -44,8 +48,12 @@ export const layouts: readonly Layout[] = [
   square,
   angle,
   frame,
+  protractor,
+  compound,
+  slope,
   radiusGauge,
   ring,
   spacing,
   arc,
+  plate,
 ];
