@@ -149,7 +149,8 @@ export const readRequest = (layoutId: string, texts: Texts, among: readonly Layo
   const values = read(layout.fields);
   const { paper: paperText, margin, ...laid } = read(pagingFields);
   const { units = guessUnits(layout, texts), fraction, paperThickness: thickness } = read(settingFields);
-  const title = { ...read(titleFields), documentType: 'Full-size template' };
+  const { quantity, ...titles } = read(titleFields);
+  const title = { ...titles, quantity: quantity?.toString(), documentType: 'Full-size template' };
 
   const paper = collect(issues, () => parsePaper(paperText ?? (units === 'in' ? 'letter' : 'a4')));
   const widths = collect(issues, () => readMargin(margin));

@@ -1,33 +1,13 @@
 import { statSync } from 'node:fs';
 import { dirname, extname, resolve } from 'node:path';
-import type { Sheet } from '../drawing/model.ts';
 import { fileError, requestError } from '../issue.ts';
 import { findNearMiss } from '../near-miss.ts';
-import type { Book } from '../paging/book.ts';
+import { formats, isFormat, writers, type Made, type Writer } from '../render/formats.ts';
 
-/** What the writers draw on: the sheets, and the book of pages made of them. */
-export interface Made {
-  readonly sheets: readonly Sheet[];
-  readonly book: Book;
-  /** The sheets as a cutter needs them; drawn when asked for. */
-  readonly cutterSheets: () => readonly Sheet[];
-}
-
-type Writer = (made: Made) => Promise<Uint8Array>;
-
-/** File formats by extension. A new format is one line here. */
-const writers: Readonly<Record<string, Writer>> = {
-  '.pdf': async ({ book }) => (await import('../render/pdf.ts')).renderPdf(book),
-  '.csv': async ({ sheets }) =>
-    new TextEncoder().encode((await import('../render/csv.ts')).renderCsv(sheets)),
-  '.svg': async ({ cutterSheets, book }) =>
-    new TextEncoder().encode((await import('../render/svg.ts')).renderSvg(cutterSheets(), book.title)),
-  '.dxf': async ({ cutterSheets }) =>
-    new TextEncoder().encode((await import('../render/dxf.ts')).renderDxf(cutterSheets())),
-};
+export type { Made };
 
 /** Extensions of the formats that can be written. */
-export const outputFormats: readonly string[] = Object.keys(writers);
+export const outputFormats: readonly string[] = formats.map((format) => `.${format}`);
 
 /** A file to be written, and how. */
 export interface Output {
@@ -37,8 +17,8 @@ export interface Output {
 
 const findWriter = (file: string): Writer => {
   const extension = extname(file).toLowerCase();
-  const writer = writers[extension];
-  if (writer !== undefined) return writer;
+  const format = extension.slice(1);
+  if (isFormat(format)) return writers[format];
   const known = outputFormats;
   const near = findNearMiss(extension, known);
   throw requestError(

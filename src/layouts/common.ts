@@ -47,12 +47,18 @@ const titleText = (help: string, example: string) => optional(textField({ help, 
 /** The title block's own texts, after ISO 7200: asked by every layout, all optional. */
 export const titleFields = {
   piece: titleText("the piece's mark, as it is painted on the steel", 'S12-3'),
+  quantity: optional(countField({ help: 'how many pieces to make', example: '4', min: 1, max: 9999 })),
   title: titleText('title; left out, what the sheet is', 'Cooling line'),
   job: titleText('job or project', 'Pump house'),
   order: titleText('order or work number', 'W-1042'),
   number: titleText('drawing number', 'PH-210'),
   revision: titleText('revision', 'B'),
   date: titleText('date of issue', '2026-03-14'),
+  supersedes: titleText('revision, or identity of the print, that this one takes the place of', 'A'),
+  superseded: titleText(
+    'what takes the place of this print; it then says on every page not to cut by it',
+    'rev C',
+  ),
   owner: titleText('legal owner of the drawing', 'Shop 3'),
   drawn: titleText('drawn by', 'initials'),
   checked: titleText('checked by', 'initials'),

@@ -29,6 +29,8 @@ export interface Field<T> {
   readonly optional: boolean;
   /** True where the input may be given several times; it then reads to an array. */
   readonly many: boolean;
+  /** True where one text holds several values with commas between. */
+  readonly list?: boolean;
   readonly choices?: readonly string[];
   /** The allowed range in words, e.g. `more than 0° and less than 90°`. */
   readonly range?: string;

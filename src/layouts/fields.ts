@@ -238,6 +238,7 @@ export const many = <T>(field: Field<T>): Field<readonly T[]> =>
 export const listOf = <T>(field: Field<T>): Field<readonly T[]> =>
   ({
     ...field,
+    list: true,
     symbol: `${field.symbol},…`,
     parse: (text: string, reading: Reading) =>
       text.split(',').map((part) => field.parse(part.trim(), reading)),
