@@ -203,7 +203,7 @@ const describe = (circle: BoltCircle, setting: Setting): readonly string[] => {
   const turned = Math.abs(first - base) > 1e-12 ? `, then turned ${formatAngle(first - base)}` : '';
   return [
     ...(flange ? [`Flange ${flange.designation}, bolts ${flange.bolt}: ${flange.source}`] : []),
-    `${count} ${circle.slot ? 'slots' : 'holes'} ${holeText(circle, setting)} on ⌀ ${writeGiven(circle.circle, setting)}`,
+    `${count} ${circle.slot ? 'slot' : 'hole'}${count === 1 ? '' : 's'} ${holeText(circle, setting)} on ⌀ ${writeGiven(circle.circle, setting)}`,
     `${straddles ? 'Straddling the center line at 0°' : 'First hole on the center line at 0°'}${turned}; counted counter-clockwise`,
   ];
 };

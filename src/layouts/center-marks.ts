@@ -44,7 +44,10 @@ export const centerMarks = (overlay: Overlay, setting: Setting): Mark[] => {
   const free = steps.filter((step) => [...rings, diameter].every((ring) => Math.abs(ring - step) > 0.2));
   const degrees = degreeRing({ centre: ORIGIN, radius: base, side });
   const lines = [...free, ...rings, diameter].flatMap((ring) => circleBoxes(ORIGIN, ring));
-  const named = punch.map((angle) => {
+  // Outside the edge the ring's own number names the degree; a second one would only take paper.
+  const numbered = new Set(degrees.map((mark) => (mark.kind === 'text' ? `${mark.text}°` : '')));
+  const unnamed = punch.filter((angle) => side === -1 || !numbered.has(stationNumber(angle)));
+  const named = unnamed.map((angle) => {
     const places = [3.5, 2.5].flatMap((height) =>
       Array.from({ length: 13 }, (_, i) =>
         letter('text', polar2(base + side * (16 + 2 * i), angle), stationNumber(angle), height, {

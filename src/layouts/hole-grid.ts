@@ -125,7 +125,10 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
 
 const describe = ({ grid, hole, slot, plate }: HoleField, setting: Setting): readonly string[] => {
   const both = (length: number): string => writeBoth(length, setting);
-  const what = slot ? `slots ${both(hole)} wide, ${both(slot.length)} long` : `holes ⌀ ${both(hole)}`;
+  const many = grid.columns * grid.rows > 1 ? 's' : '';
+  const what = slot
+    ? `slot${many} ${both(hole)} wide, ${both(slot.length)} long`
+    : `hole${many} ⌀ ${both(hole)}`;
   return [
     `${grid.columns * grid.rows} ${what}`,
     [

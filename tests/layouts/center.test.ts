@@ -157,7 +157,7 @@ describe('center overlays that are refused', () => {
     [{ diameter: '0mm' }, 'request diameter out-of-range', /./, /more than 0/],
     [{ diameter: '4m', 'ring-step': '3mm' }, 'request ring-step too-many', /1333/, /200/],
   ])('%j', (texts, what, message, hint) => {
-    const said = refused('center', texts as unknown as Record<string, string>);
+    const said = refused('center', texts);
     expect(said.what).toBe(what);
     expect(said.message).toMatch(message);
     expect(said.hint).toMatch(hint);
