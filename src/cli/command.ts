@@ -36,7 +36,8 @@ export interface Command {
   readonly options: readonly Option[];
   /** Most words it takes besides options. */
   readonly words: number;
-  readonly run: (given: Given) => Promise<void> | void;
+  /** Returns the exit code where it is not 0. */
+  readonly run: (given: Given) => Promise<number | void> | number | void;
 }
 
 /** Writes a result, or one line of it, to stdout. */

@@ -25,7 +25,8 @@ const outputOptions: readonly Option[] = [
   { name: 'yes', group: 'Output', kind: 'flag', help: `make more than ${pageLimit} pages` },
 ];
 
-const makeOption = (group: string, name: string, field: Field<unknown>): Option => ({
+/** A field as an option under a heading of help. */
+export const makeOption = (group: string, name: string, field: Field<unknown>): Option => ({
   name,
   group,
   help: describeInput(field),

@@ -4,8 +4,10 @@ import { tellFault } from './fault.ts';
 import { layoutCommand } from './layout-command.ts';
 import { layoutsCommand } from './layouts-command.ts';
 import { parseArguments } from './parser.ts';
+import { proofCommand } from './proof-command.ts';
+import { reprintCommand } from './reprint-command.ts';
 
-const commands = [...layouts.map(layoutCommand), layoutsCommand(layouts)];
+const commands = [...layouts.map(layoutCommand), layoutsCommand(layouts), proofCommand, reprintCommand];
 
 /** Runs one command line and returns its exit code. */
 export const main = async (argv: readonly string[]): Promise<number> => {
@@ -13,7 +15,7 @@ export const main = async (argv: readonly string[]): Promise<number> => {
   try {
     const asked = await parseArguments(argv, commands);
     if (asked.kind === 'text') say(asked.text);
-    else await asked.command.run(asked.given);
+    else return (await asked.command.run(asked.given)) ?? 0;
     return 0;
   } catch (error) {
     return tellFault(error, options);

@@ -1,0 +1,105 @@
+import { requestError } from '../issue.ts';
+import { groupInputs } from '../layouts/describe.ts';
+import { makeBook } from '../print.ts';
+import { readSpec, type Spec } from '../request.ts';
+import { layouts } from '../layouts/registry.ts';
+import { version } from '../version.ts';
+import { advisePrint } from './advice.ts';
+import { say, type Command, type Option } from './command.ts';
+import { makeOption } from './layout-command.ts';
+import { planOutputs } from './outputs.ts';
+import { readInput } from './read-file.ts';
+
+/** What may be changed in a print made again: how it is laid on paper and what its title block says. */
+const changeable = (): readonly Option[] => {
+  const [any] = layouts;
+  if (any === undefined) return [];
+  return groupInputs(any)
+    .filter(({ heading }) => heading === 'Paper' || heading === 'Title block')
+    .flatMap(({ heading, inputs }) =>
+      [...inputs].map(([name, field]) => ({
+        ...makeOption(`${heading}:`, name, field),
+        group: `${heading}:`,
+      })),
+    );
+};
+
+/** Makes a print again from the file itself. */
+export const reprintCommand: Command = {
+  name: 'reprint',
+  summary: 'make a print again from the PDF itself, on other paper if asked',
+  usage: 'reprint FILE.pdf [--paper P …] [-o FILE]',
+  examples: ['reprint tee.pdf -o tee-again.pdf', 'reprint tee.pdf --paper a3 -o tee-a3.pdf'],
+  options: [
+    {
+      name: 'output',
+      letter: 'o',
+      group: 'Output:',
+      kind: 'text',
+      help: 'FILE: where to write (default: the name with -again)',
+    },
+    ...changeable(),
+  ],
+  words: 1,
+  run: async ({ words, texts: given }) => {
+    const [file] = words;
+    if (file === undefined)
+      throw requestError(
+        '',
+        'no-file',
+        'no file is named',
+        'name the PDF to be made again, as in: soapstone reprint tee.pdf',
+      );
+    const { output, ...changes } = given;
+    const [target = file.replace(/(\.pdf)?$/i, '-again.pdf'), another] = [output ?? []].flat();
+    if (another !== undefined || !/\.pdf$/i.test(target))
+      throw requestError('output', 'one-pdf', 'a print is made again as one PDF', 'give one -o FILE.pdf');
+    planOutputs([target]);
+    const record = await readRecord(file);
+    const [{ renderPdf }, { writeFile }, { readPdf }] = await Promise.all([
+      import('../render/pdf.ts'),
+      import('../render/write-file.ts'),
+      import('../proof/pdf-reader.ts'),
+    ]);
+    const same = await renderPdf(makeBook(readSpec(record.spec)));
+    const drawn = readPdf(same).pages.map((page) => page.digest);
+    const changed =
+      drawn.length !== record.content.length || drawn.some((digest, i) => digest !== record.content[i]);
+    const book = makeBook(readSpec({ ...record.spec, ...changes }));
+    await writeFile(target, Object.keys(changes).length === 0 ? same : await renderPdf(book));
+    say(`Wrote ${target}`);
+    say(
+      changed
+        ? `NOTE: ${record.version} drew this print differently from ${version}, which made it again: compare the two before you use either.`
+        : `Drawn exactly as the first print${Object.keys(changes).length === 0 ? '' : ', then laid out as asked'}.`,
+    );
+    const [page] = book.pages;
+    if (page !== undefined) advisePrint(target, page).forEach(say);
+  },
+};
+
+const readRecord = async (
+  file: string,
+): Promise<{ readonly spec: Spec; readonly content: readonly string[]; readonly version: string }> => {
+  const bytes = readInput(file);
+  const { readPdf } = await import('../proof/pdf-reader.ts');
+  let record;
+  try {
+    record = readPdf(bytes).record;
+  } catch (error) {
+    throw requestError(
+      '',
+      'not-a-print',
+      `${file} cannot be read: ${error instanceof Error ? error.message : String(error)}`,
+      'give a PDF that soapstone wrote and nothing has changed since',
+    );
+  }
+  if (record?.program !== 'soapstone')
+    throw requestError(
+      '',
+      'not-a-print',
+      `${file} is no print of soapstone`,
+      'give a PDF that soapstone wrote',
+    );
+  return { spec: record.spec as Spec, content: record.content ?? [], version: record.version };
+};
