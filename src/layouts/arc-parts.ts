@@ -3,7 +3,7 @@ import { onPaper } from '../drawing/plate.ts';
 import { FINE, letter, ruleLine } from '../drawing/shape.ts';
 import { radiusOfChord, riseAt } from '../geometry/chord.ts';
 import { add2, type Vec2 } from '../geometry/vector.ts';
-import { formatLength } from '../units/format.ts';
+import { formatBoth, formatInches, formatLength, formatMm } from '../units/format.ts';
 import { writeGiven } from './given-length.ts';
 import type { Setting } from './layout.ts';
 import { lengthCells, lengthColumns, writeBoth, writeShort } from './wrap-parts.ts';
@@ -33,6 +33,18 @@ export const ordinatePlaces = (half: number, step: number): readonly number[] =>
   return half - whole * step > 1e-6 * half ? [...places, half] : places;
 };
 
+/** Arcs with less rise than this are told to 0.01 mm. */
+const FLAT = 10;
+
+const riseCells = (height: number, flat: boolean, setting: Setting): readonly string[] => {
+  const [mm, inches] = [formatMm(height, flat ? 2 : 1).replace(' mm', ''), formatInches(height, 64)];
+  return setting.units === 'in' ? [inches, mm] : [mm, inches];
+};
+
+/** A rise in both units, finer than other lengths, finer still where it is small. */
+export const writeRise = (rise: number, { units }: Setting): string =>
+  formatBoth(rise, { units, denominator: 64, decimals: rise < FLAT ? 2 : 1 });
+
 /** Ordinates from the chord, for striking the arc with square and straightedge through the points. */
 export const ordinateTable = (
   { radius, chord, rise }: ChordArc,
@@ -44,7 +56,7 @@ export const ordinateTable = (
   header: [...lengthColumns('from middle', setting), ...lengthColumns('up', setting)],
   rows: ordinatePlaces(chord / 2, step).map((x) => [
     ...lengthCells(x, { ...setting, denominator: 64 }),
-    ...lengthCells(Math.max(0, riseAt(radius, rise, x)), { ...setting, denominator: 64 }),
+    ...riseCells(Math.max(0, riseAt(radius, rise, x)), rise < FLAT, setting),
   ]),
 });
 

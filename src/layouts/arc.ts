@@ -4,7 +4,7 @@ import { arcByAngle, arcPoint, solveArc, type Arc } from '../geometry/chord-arc.
 import { jointError, requestError } from '../issue.ts';
 import { formatAngle } from '../units/angle.ts';
 import { arcMarks, isShallow, type DrawnArc } from './arc-marks.ts';
-import { ordinateTable, rolledFacts, roundStep } from './arc-parts.ts';
+import { ordinateTable, rolledFacts, roundStep, writeRise } from './arc-parts.ts';
 import { arcPicture } from './arc-picture.ts';
 import { angleField, choiceField, countField, lengthField, optional } from './fields.ts';
 import { defineLayout, type Setting } from './layout.ts';
@@ -146,7 +146,7 @@ const readArc = (asked: Asked, setting: Setting): Arc => {
 const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting): Sheet => {
   const { segments, strip } = drawn;
   const both = (length: number): string => writeBoth(length, setting);
-  const fine = (length: number): string => writeBoth(length, { ...setting, denominator: 64 });
+  const fine = (length: number): string => writeRise(length, setting);
   const parted = segments > 1;
   const { radius } = whole;
   const quarter = arcPoint(whole, whole.angle / 4);
@@ -154,7 +154,7 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
     name: 'arc',
     heading: parted ? 'Arc segment' : 'Arc',
     subject: [
-      `Radius ${both(radius)}, chord ${both(whole.chord)}, rise ${both(whole.rise)}`,
+      `Radius ${both(radius)}, chord ${both(whole.chord)}, rise ${fine(whole.rise)}`,
       parted
         ? `One of ${segments} equal segments of ${formatAngle(drawn.angle)}`
         : `${formatAngle(whole.angle)} of a full turn`,
@@ -166,7 +166,7 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
       `Check the sheet: ${both(drawn.chord)} straight from end to end of the arc${
         isShallow(drawn) ? `, ${fine(drawn.rise)} from there to its middle` : ''
       }.`,
-      `Strike a straight line. Mark the whole chord on it, ${both(whole.chord)}, and its middle; square up the rise, ${both(whole.rise)}.`,
+      `Strike a straight line. Mark the whole chord on it, ${both(whole.chord)}, and its middle; square up the rise, ${fine(whole.rise)}.`,
       ...(parted
         ? [
             'Mark all joints from the chord by the table. Never step the segment from one end: errors add up.',

@@ -13,6 +13,7 @@ import {
   ordinateTable,
   rolledFacts,
   roundStep,
+  writeRise,
   type ChordArc,
 } from './arc-parts.ts';
 import { choiceField, lengthField, optional } from './fields.ts';
@@ -146,7 +147,6 @@ const nameMarks = (gauge: Gauge, setting: Setting): Mark[] => {
 const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
   const { radius, chord, rise, side, depth, step, thickness } = gauge;
   const both = (length: number): string => writeBoth(length, setting);
-  const fine: Setting = { ...setting, denominator: 64 };
   const convex = side === 'inside';
   const foot = radius - rise;
   const [low, high] = convex ? [foot - depth, radius] : [foot, radius + depth];
@@ -166,7 +166,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
     steps: [
       CHECK_PRINT,
       'Glue the sheet on card, plywood or thin sheet metal. Cut close to the line and file to it.',
-      `Check the gauge: ${both(chord)} straight from end to end, ${writeBoth(rise, fine)} from there to the ${convex ? 'top' : 'bottom of the hollow'} in the middle.`,
+      `Check the gauge: ${both(chord)} straight from end to end, ${writeRise(rise, setting)} from there to the ${convex ? 'top' : 'bottom of the hollow'} in the middle.`,
       `Hold it across the roll, square to the ${side} face, away from flat ends. Look for light between gauge and plate.`,
       `Light in the middle: rolled too ${convex ? 'tight' : 'flat'}. Light at both ends: too ${convex ? 'flat' : 'tight'}. The table tells the radius it has.`,
       'Try both edges of the plate: where they differ, the rolls do not stand parallel.',
@@ -175,7 +175,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
       [`${convex ? 'Inside' : 'Outside'} radius`, writeGiven(radius, setting)],
       ['Diameter', both(2 * radius)],
       ['Chord, end to end', both(chord)],
-      ['Rise in the middle', writeBoth(rise, fine)],
+      ['Rise in the middle', writeRise(rise, setting)],
       ...rolledFacts(radius, side, thickness, undefined, setting),
     ],
     tables: [ordinateTable(gauge, step, setting), lightTable(gauge, convex, setting)],
