@@ -90,6 +90,7 @@ const startPage = (furniture: Furniture, sheet: Sheet, blocks: readonly Block[])
 const mayFit = ({ field, taken }: Furniture, blocks: readonly Block[], size: PaperSize): boolean => {
   const area = ({ width, height }: PaperSize): number => width * height;
   const areaOf = (box: Box): number => widthOf(box) * heightOf(box);
+  if (size.width > widthOf(field) || size.height > heightOf(field)) return false;
   const used = taken.reduce((sum, box) => sum + areaOf(box), area(size));
   const needed = blocks.reduce((sum, { shapes }) => sum + Math.min(...shapes.map(area)), used);
   return needed <= areaOf(field);

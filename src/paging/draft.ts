@@ -33,13 +33,12 @@ export const noRoomError = (
     `a page needs at least ${Math.ceil(needed.width)} x ${Math.ceil(needed.height)} mm there for its scale checks, title block and drawing: take larger paper or smaller margins`,
   );
 
+/** What is added to the shortest page of a roll until everything goes on it, mm. */
+const longer = [0, 25, 50, 75, 100, 150, 200, 300, 400, 600, 900] as const;
+
 /** Lengths of a page cut from a roll that are tried, shortest first, mm. */
-export const rollLengths = (shortest: number): number[] => {
-  const lengths: number[] = [];
-  for (let length = Math.ceil(shortest); length <= Math.min(shortest + 900, longestSide); length += 25)
-    lengths.push(length);
-  return lengths;
-};
+export const rollLengths = (shortest: number): number[] =>
+  longer.map((by) => Math.ceil(shortest) + by).filter((length) => length <= longestSide);
 
 const fillNotes = (
   sheet: Sheet,
