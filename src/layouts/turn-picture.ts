@@ -45,11 +45,13 @@ export const turnPicture = (request: TurnRequest, setting: Setting, at?: Gore): 
   ];
   if (near) {
     const [c, s, e] = [flat(centre), flat(start), flat(end)];
+    const inner = Math.max(0.3, 1 - shape.r / shape.radius) / 2;
+    const radiusAt = { x: c.x + (s.x - c.x) * inner, y: c.y - 2.8 };
     const heading = (p: Vec2): number => Math.atan2(p.y - c.y, p.x - c.x);
     marks.push(
       viewLine(project, [centre, start].map(inPlane), 'continuous', FINE),
       viewLine(project, [centre, end].map(inPlane), 'continuous', FINE),
-      ...viewText(middle(c, s), `R ${writeShort(shape.radius, setting)}`),
+      ...viewText(radiusAt, `R ${writeShort(shape.radius, setting)}`),
     );
     const from = heading(s);
     const to = from + angle;
