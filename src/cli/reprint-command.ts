@@ -101,5 +101,9 @@ const readRecord = async (
       `${file} is no print of soapstone`,
       'give a PDF that soapstone wrote',
     );
-  return { spec: record.spec as Spec, content: record.content ?? [], version: record.version };
+  return {
+    spec: record.spec as Spec,
+    content: (record.pages ?? []).map(({ content }) => content),
+    version: record.version,
+  };
 };

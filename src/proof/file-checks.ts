@@ -1,9 +1,9 @@
+import type { PrintRecord } from './pdf-catalog.ts';
 import { factFinding, lengthFinding, type Finding } from './finding.ts';
-import { samplePath, type PdfFile, type PdfPage, type PdfStroke } from './pdf-reader.ts';
-import { sheetFrame } from './pdf-reader.ts';
+import { samplePath, sheetFrame, type PdfFile, type PdfPage } from './pdf-reader.ts';
 
 /** Layers a print may use. */
-const layers = [
+const layers: readonly string[] = [
   'cut',
   'bend',
   'punch',
@@ -19,6 +19,23 @@ const layers = [
 const MM = 25.4 / 72;
 const RULE_TOLERANCE = 0.01;
 
+type Written = NonNullable<PrintRecord['pages']>[number];
+
+/** A page is as it was written where nothing on it, nor its size, nor its place on the sheet has changed. */
+const isAsWritten = ({ digest, mediaBox, viewports }: PdfPage, written: Written | undefined): boolean => {
+  const [viewport] = viewports;
+  if (written === undefined || viewport === undefined || digest !== written.content) return false;
+  const off = [
+    mediaBox.minX,
+    mediaBox.minY,
+    mediaBox.maxX * MM - written.width,
+    mediaBox.maxY * MM - written.height,
+    viewport.origin.x * MM - written.origin.x,
+    viewport.origin.y * MM - written.origin.y,
+  ];
+  return off.every((length) => Math.abs(length) < 0.001);
+};
+
 /** The file says what it is, and every page is as it was written. */
 export const checkRecord = (file: PdfFile): readonly Finding[] => {
   const { record, pages } = file;
@@ -29,7 +46,7 @@ export const checkRecord = (file: PdfFile): readonly Finding[] => {
     listed.length === pages.length &&
     new Set(listed).size === pages.length &&
     Math.max(...listed) === pages.length;
-  const changed = pages.flatMap((page, i) => (record.content?.[i] === page.digest ? [] : [page.label]));
+  const changed = pages.flatMap((page, i) => (isAsWritten(page, record.pages?.[i]) ? [] : [page.label]));
   return [
     factFinding('record', 'file', record.program === 'soapstone', record.program, 'soapstone'),
     factFinding('pages of sheets', 'file', inOrder, `${listed.length} of ${pages.length}`, 'every page once'),
@@ -101,7 +118,7 @@ export const checkPages = (
     };
     for (const painted of [...strokes, ...fills]) {
       if (!layers.includes(painted.layer)) strange.add(painted.layer);
-      const half = 'width' in painted ? (painted).width / 2 : 0;
+      const half = 'width' in painted ? painted.width / 2 : 0;
       for (const p of samplePath(painted.path, 20))
         least = Math.min(
           least,

@@ -21,8 +21,13 @@ export interface PrintRecord {
     /** What the sheet's cut lines must touch; to be checked before use. */
     readonly fit?: unknown;
   }[];
-  /** A digest of every page's content as it was written. */
-  readonly content?: readonly string[];
+  /** Every page as it was written: a digest of its content, its size and its sheet's origin, mm. */
+  readonly pages?: readonly {
+    readonly content: string;
+    readonly width: number;
+    readonly height: number;
+    readonly origin: { readonly x: number; readonly y: number };
+  }[];
 }
 
 /** One bookmark and those under it. */

@@ -44,10 +44,11 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
     lettering: createLetteringWriter(doc, source),
   };
   const labels: string[] = [];
-  const content: string[] = [];
+  const pages: object[] = [];
   for (const page of book.pages) {
     drawPage(doc, tools, page);
-    content.push(digestContent(doc.page.content.buffer));
+    const { width, height, origin } = page;
+    pages.push({ content: digestContent(doc.page.content.buffer), width, height, origin });
     labels.push(page.label);
     if (labels.length % batch === 0) {
       // A turn of the event loop, so that pdfkit's stream starts to flow.
@@ -62,7 +63,7 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
   labelPages(doc, labels);
   addBookmarks(doc, book, labels);
   const sheets = book.sheets.map(({ name, pages, fit }) => ({ name, pages, fit }));
-  const record = { program: 'soapstone', version, spec: book.spec, sheets, content };
+  const record = { program: 'soapstone', version, spec: book.spec, sheets, pages };
   attachFile(doc, 'soapstone.json', 'application/json', `${JSON.stringify(record, null, 2)}\n`);
   doc.end();
   await ended;
