@@ -84,7 +84,7 @@ export const gussetBody = (asked: PlateAsked, setting: Setting): PlateBody => {
     ],
     steps: [
       'Lay the sheet with the foot on a straight edge of the plate, tape it down.',
-      'Prick the corners and every hole’s cross. Lift the sheet, punch, strike the outline through the corners.',
+      'Prick the corners and every cross. Lift the sheet, punch, strike the outline through the corners.',
       ...(cope ? ['Strike the cope with dividers, or prick along it; grind it to the pipe.'] : []),
       `Check: the long edge is ${both(distance2(longEdge[0], longEdge[1]))}.`,
     ],
@@ -120,6 +120,6 @@ const copeFor = (
   return {
     contour,
     radius,
-    words: `coped for ${pipe.designation} across it, ${where}, gap ${writeGiven(copeGap, setting)}`,
+    words: `coped for ${pipe.designation} across it, ${where}, gap ${both(copeGap)}`,
   };
 };

@@ -36,11 +36,11 @@ const describeCorners = ({ kind, size }: Corners, setting: Setting): string =>
 
 const RECTANGLE_STEPS = [
   'Lay the sheet to the plate’s straightest edge and square it from there; tape it down.',
-  'Prick the corners and every hole’s cross. Lift the sheet, punch, strike the outline through the corners.',
+  'Prick the corners and every cross. Lift the sheet, punch, strike the outline through the corners.',
 ];
 
 const roundSteps = (diameter: number, setting: Setting): readonly string[] => [
-  'Lay the sheet on the plate, tape it down. Punch the center and every hole’s cross. Lift the sheet.',
+  'Lay the sheet on the plate, tape it down. Punch the center and every cross. Lift the sheet.',
   `Strike the outline from the center with dividers or trammel, ${writeBoth(diameter / 2, setting)}.`,
 ];
 
@@ -120,8 +120,8 @@ const capBody = (asked: PlateAsked, setting: Setting): PlateBody => {
     fit === 'flush'
       ? ''
       : fit === 'over'
-        ? `, ${writeGiven(overhang, setting)} past it all round`
-        : `, ${writeGiven(clearance, setting)} clear all round`;
+        ? `, ${writeBoth(overhang, setting)} past it all round`
+        : `, ${writeBoth(clearance, setting)} clear all round`;
   const subject = [`For ${stockWords(asked)}, ${fitWords[fit]}${more}`];
   const steps =
     fit === 'inside'

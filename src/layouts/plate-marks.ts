@@ -38,19 +38,22 @@ export const plateMarks = (part: PlatePart, asked: PlateAsked, setting: Setting)
     ...(round ? [{ diameter: part.width, text: `⌀ ${both(part.width)}`, side: -1 as const }] : []),
     ...(bore === undefined ? [] : [{ diameter: bore, text: `bore ⌀ ${both(bore)}`, side: 1 as const }]),
   ];
-  const taken: Box[] = [
-    ...(gusset ? [] : axisBoxes(Math.max(reachX, reachY))),
-    ...rings.flatMap(({ diameter }) => circleBoxes(ORIGIN, diameter)),
-    ...(footprint && asked.pipe ? circleBoxes(ORIGIN, asked.pipe.od) : []),
-    ...(circle === undefined ? [] : circleBoxes(ORIGIN, circle)),
+  const circles = [
+    ...rings.map(({ diameter }) => diameter),
+    ...(circle === undefined ? [] : [circle]),
+    ...(footprint && asked.pipe ? [asked.pipe.od] : []),
   ];
-  const drilled = drawHoles(holes, taken);
+  const axes: Box[] = gusset ? [] : axisBoxes(Math.max(reachX, reachY));
+  const drilled = drawHoles(holes, [
+    ...axes,
+    ...circles.flatMap((diameter) => circleBoxes(ORIGIN, diameter)),
+  ]);
   const numbers = drilled.filter((mark) => mark.kind === 'text').map(markBounds);
-  const labels = labelRings(
-    rings,
-    [...rings.map((ring) => ring.diameter), ...(circle === undefined ? [] : [circle])],
-    [...taken, ...numbers, ...holes.map((hole) => markBounds(holeOutline(hole)))],
-  );
+  const labels = labelRings(rings, circles, [
+    ...axes,
+    ...numbers,
+    ...holes.map((hole) => markBounds(holeOutline(hole))),
+  ]);
   return [
     ...(gusset ? [] : centreLines(ORIGIN, reachX, reachY)),
     ...(circle === undefined ? [] : [pitchCircle(ORIGIN, circle)]),

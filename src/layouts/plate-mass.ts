@@ -1,4 +1,4 @@
-import { formatMm } from '../units/format.ts';
+import { formatExactMm } from '../units/format.ts';
 import { lengthField, numberField, optional } from './fields.ts';
 
 /** Mass of a flat part, as an aid for lifting and ordering. */
@@ -50,7 +50,7 @@ export const massFacts = (
     : [
         [
           name,
-          `${writeMass(massOf(area, thickness, density))}, ${formatMm(thickness)} thick at ${density} kg/m³${
+          `${writeMass(massOf(area, thickness, density))}, ${formatExactMm(thickness)} thick at ${density} kg/m³${
             density === 7850 ? ' (steel, common practice)' : ''
           }`,
         ],

@@ -1,15 +1,7 @@
 import { contourPath } from '../drawing/contour-path.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
-import {
-  centreLines,
-  circleBoxes,
-  drawHole,
-  drawOutline,
-  drawPunch,
-  drawTarget,
-  onPaper,
-} from '../drawing/plate.ts';
+import { centreLines, drawHole, drawOutline, drawPunch, drawTarget, onPaper } from '../drawing/plate.ts';
 import { letter, NARROW, ruleLine } from '../drawing/shape.ts';
 import { segmentContour, type Ring } from '../geometry/ring-segment.ts';
 import { add2, polar2, scale2, vec2 } from '../geometry/vector.ts';
@@ -45,7 +37,7 @@ export const wholeMarks = (ring: Ring, setting: Setting): Mark[] => {
         { diameter: inside, text: `inside ⌀ ${writeGiven(inside, setting)}`, side: open ? -1 : 1 },
       ],
       [outside, inside],
-      [...axisBoxes(reach), ...circleBoxes(ORIGIN, outside), ...circleBoxes(ORIGIN, inside)],
+      axisBoxes(reach),
     ),
     ...(open ? drawTarget(ORIGIN, Math.min(2, inside / 12)) : []),
   ];
