@@ -10,10 +10,13 @@ import {
   type Projection,
   type Sight,
 } from '../drawing/view.ts';
+import { contourPatch } from '../geometry/silhouette.ts';
 import { add3, cross3, length3, scale3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
+import type { Pipe } from '../stock/pipe.ts';
 import { formatAngle } from '../units/angle.ts';
 import type { Setting } from './layout.ts';
-import { fromJoint, type PieceEnd } from './piece-end.ts';
+import type { PieceEnd } from './piece-end.ts';
+import { endBodies, fromJoint } from './piece-joint.ts';
 import type { Piece, SolvedEnd } from './piece-solve.ts';
 import { writeShort } from './wrap-parts.ts';
 
@@ -45,7 +48,7 @@ export const piecePicture = (piece: Piece, setting: Setting): Picture => {
         vec3(r * Math.cos(angle), r * Math.sin(angle), end.development.ordinate((angle / TURN) * pipe.girth)),
       );
   const rims = [start, finish].map(cut) as [Rim, Rim];
-  const bodies = [start, finish].map((end) => bodyLines(end, pipe.od, (p) => place(end, p)));
+  const bodies = [start, finish].map((end) => bodyLines(end, pipe, (p) => place(end, p)));
   const frame = [
     ...rims.flatMap((rim) => sampleCurve(rim, 0, TURN, 72)),
     ...bodies.flatMap(({ points }) => points),
@@ -155,11 +158,23 @@ interface BodyLine {
 /** The outline of what an end is cut to, as far as it helps to see which way it lies. */
 const bodyLines = (
   { joint, numbering }: SolvedEnd,
-  od: number,
+  pipe: Pipe,
   place: (p: Vec3) => Vec3,
 ): { readonly lines: readonly BodyLine[]; readonly points: readonly Vec3[] } => {
   const { shape } = joint;
+  if (shape.kind === 'bodies') {
+    const at = (p: Vec3): Vec3 => place(fromJoint(numbering, p));
+    const lines = endBodies(joint, pipe).flatMap(({ view }) => [
+      ...view.patches.flatMap((patch) =>
+        contourPatch({ ...patch, at: (u, v) => at(patch.at(u, v)) }, EYE).map((points) => ({ points })),
+      ),
+      ...view.edges.map((points) => ({ points: points.map(at) })),
+      ...view.centres.map((points) => ({ points: points.map(at), axis: true })),
+    ]);
+    return { lines, points: lines.flatMap(({ points }) => points) };
+  }
   if (shape.kind !== 'saddle') return { lines: [], points: [] };
+  const { od } = pipe;
   const R = shape.header.od / 2;
   const centre = fromJoint(numbering, vec3(0, shape.offset, 0));
   const at = (p: Vec3): Vec3 => place(add3(centre, p));
@@ -210,7 +225,12 @@ const lengths = (
 };
 
 const endNote = ({ shape }: PieceEnd, at: Vec2, name: 'START' | 'FINISH'): Mark[] => {
-  const kind = shape.kind === 'miter' ? `miter ${formatAngle(shape.cut)}` : shape.kind;
+  const kind =
+    shape.kind === 'miter'
+      ? `miter ${formatAngle(shape.cut)}`
+      : shape.kind === 'bodies'
+        ? `on ${shape.on.map(({ designation }) => designation).join(', ')}`
+        : shape.kind;
   const align = name === 'START' ? 'right' : 'left';
   return [
     ...viewText({ x: at.x, y: at.y + 2 }, name, align, true),

@@ -3,7 +3,8 @@ import { developEnd, type Development, type End } from '../geometry/development.
 import type { Contact } from '../geometry/reach.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { pipeOutline } from './cut-band.ts';
-import { checkEnd, endMate, usualContact, writeStation, type Numbering, type PieceEnd } from './piece-end.ts';
+import type { PieceEnd } from './piece-end.ts';
+import { atEnd, checkEnd, endMate, usualContact, writeStation, type Numbering } from './piece-joint.ts';
 
 /** Between which points of the two ends a piece's length is given, all along its axis. */
 export type Between = 'centers' | 'long-points' | 'short-points' | 'overall';
@@ -56,14 +57,13 @@ const SAMPLES = 720;
 const solveEnd = (request: PieceRequest, which: 'start' | 'finish'): SolvedEnd => {
   const { pipe, contact } = request;
   const joint = request[which];
-  checkEnd(pipe, joint, which);
   const numbering: Numbering = which === 'start' ? { sense: 1, turn: 0 } : { sense: -1, turn: request.roll };
-  const end: End = {
-    mate: endMate(joint, numbering),
-    contact: contact ?? usualContact(joint),
-    gap: joint.gap,
-  };
-  return { joint, numbering, end, development: developEnd(pipeOutline(pipe), end) };
+  return atEnd(which, () => {
+    checkEnd(pipe, joint);
+    const mate = endMate(joint, pipe, numbering);
+    const end: End = { mate, contact: contact ?? usualContact(joint), gap: joint.gap };
+    return { joint, numbering, end, development: developEnd(pipeOutline(pipe), end) };
+  });
 };
 
 /** The lowest value of a function of the angle, by samples and golden section round the lowest. */

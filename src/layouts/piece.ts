@@ -4,8 +4,10 @@ import { describeContact, usualContactField } from './contact.ts';
 import { drawCutBand, type CutBand } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
 import { angleField, choiceField, lengthField, pipeField } from './fields.ts';
+import { fitRound } from './fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { describeEnd, endWords, pieceEndField, writeStation } from './piece-end.ts';
+import { pieceEndField } from './piece-end.ts';
+import { describeEnd, endSolids, endWords, writeStation } from './piece-joint.ts';
 import { piecePicture } from './piece-picture.ts';
 import { solvePiece, writeBetween, type Piece, type SolvedEnd } from './piece-solve.ts';
 import {
@@ -30,7 +32,7 @@ export const piece = defineLayout({
   fields: {
     pipe: pipeField({ help: 'the pipe it is cut from', example: 'NPS 4 sch 40' }),
     start: pieceEndField(
-      'the first end: square, miter with its angle from square, or saddle with its pipe, angle and offset; gap if wanted',
+      'the first end: square, miter with its angle from square, saddle with its pipe, angle and offset, or on with any body a branch can meet; gap if wanted',
       'miter 22.5',
     ),
     finish: pieceEndField('the other end, told the same way', 'saddle NPS 6 sch 40 angle 60 offset 10mm'),
@@ -57,6 +59,7 @@ export const piece = defineLayout({
   examples: [
     'piece --pipe "NPS 4 sch 40" --start "miter 22.5" --finish "saddle NPS 6 sch 40" --length "2ft 3in"',
     'piece --pipe "DN 100 sch 40" --start "saddle DN 150 sch 40 angle 60 gap 2mm" --finish "miter 45" --roll 90 --length 900mm --between overall',
+    'piece --pipe "NPS 4 sch 40" --start "on elbow NPS 8 LR extrados" --finish square --length 18in',
     'piece --pipe "NPS 2 sch 40" --start square --finish "miter 30" --length 18in --between long-points -o strut.pdf',
   ],
   draw: ({ pipe, start, finish, roll, length, between, contact, ...rest }, setting) => {
@@ -73,7 +76,7 @@ export const drawPiece = (solved: Piece, wrap: WrapValues, setting: Setting): re
       pipe,
       end.end,
       { ...wrap, numbersFall: end.numbering.sense < 0 },
-      endWords(end.joint, end.numbering.turn),
+      endWords(end.joint, pipe, end.numbering.turn),
       setting,
     );
   const bands = { start: draw(solved.start), finish: draw(solved.finish) };
@@ -96,6 +99,7 @@ const endSheet = (
   const { pipe } = request;
   const { joint, numbering, end } = solved[which];
   const { low, high } = band.development;
+  const solids = endSolids(joint, numbering);
   const isStart = which === 'start';
   const gapBetween =
     apart >= 0
@@ -108,17 +112,20 @@ const endSheet = (
     name: `${which} end`,
     heading: isStart ? 'Piece, start end' : 'Piece, finish end',
     subject: [
-      `This end: ${describeEnd(joint, numbering.turn, setting)}`,
+      `This end: ${describeEnd(joint, pipe, numbering.turn, setting)}`,
       describePipe(pipe, setting),
       isStart
-        ? `Finish end: ${describeEnd(finish.joint, finish.numbering.turn, setting)}`
-        : `Start end: ${describeEnd(start.joint, start.numbering.turn, setting)}`,
+        ? `Finish end: ${describeEnd(finish.joint, pipe, finish.numbering.turn, setting)}`
+        : `Start end: ${describeEnd(start.joint, pipe, start.numbering.turn, setting)}`,
       `${writeBoth(request.length, setting)} ${writeBetween(request.between)}, roll ${writeStation(request.roll)}`,
       sense,
       `${describeContact(end.contact)}. ${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
     ],
     marks: band.marks,
     bounds: band.bounds,
+    ...(solids.length > 0
+      ? { fit: fitRound(pipe, band.paper.girth, [{ which: 'upper', ...end, solids }]) }
+      : {}),
     steps: [
       ...wrapSteps(pipe, setting, wrap),
       ...(isStart
@@ -156,7 +163,7 @@ const endSheet = (
       endPicture(
         `Facing the ${which} end`,
         pipe,
-        endWords(joint, numbering.turn).map((word) => word.toLowerCase().replace('tdc', 'TDC')) as [
+        endWords(joint, pipe, numbering.turn).map((word) => word.toLowerCase().replace('tdc', 'TDC')) as [
           string,
           string,
           string,

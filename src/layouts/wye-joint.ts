@@ -1,3 +1,4 @@
+import type { Solid } from '../drawing/fit.ts';
 import { jointError } from '../issue.ts';
 import type { Mate } from '../geometry/mate.ts';
 import { barMate, type Clip } from '../geometry/mates/bar.ts';
@@ -55,6 +56,23 @@ export const legMate = ({ legs, header }: WyeJoint, leg: Leg): Mate => {
     }
   }
   return severalMate(mates);
+};
+
+/** The same as plain data for those who prove the finished file; none where a larger leg is met. */
+export const legSolids = ({ legs, header }: WyeJoint, leg: Leg): readonly Solid[] => {
+  const others = legs.filter((other) => other !== leg);
+  if (others.some((other) => radiusOf(other) > radiusOf(leg) + SAME_LENGTH)) return [];
+  const local = (v: Vec3): Vec3 => inFrame(leg, v);
+  return [
+    ...(header
+      ? [{ kind: 'cylinder', through: CROSSING, along: local(HEADER_AXIS), radius: header.od / 2 } as const]
+      : []),
+    ...others
+      .filter((other) => isSame(other, leg))
+      .map(
+        (other) => ({ kind: 'plane', through: CROSSING, normal: local(sub3(leg.out, other.out)) }) as const,
+      ),
+  ];
 };
 
 /** The planes that a leg ends in: those between it and others of its size, or the crossing where larger bodies cover that. */

@@ -7,6 +7,7 @@ import { describeContact, gapField, usualContactField } from './contact.ts';
 import { drawCutBand } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
 import { many, optional, pipeField } from './fields.ts';
+import { fitRound } from './fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -17,7 +18,7 @@ import {
   wrapSteps,
   writeBoth,
 } from './wrap-parts.ts';
-import { checkWye, HEADER_AXIS, isPlanar, legMate, type WyeJoint } from './wye-joint.ts';
+import { checkWye, HEADER_AXIS, isPlanar, legMate, legSolids, type WyeJoint } from './wye-joint.ts';
 import { angleBetween, facing, legField, placeLeg, type Leg } from './wye-leg.ts';
 import { legWords, wyePictures } from './wye-picture.ts';
 
@@ -86,6 +87,7 @@ const legSheet = (
   const words = legWords(joint, leg);
   const band = drawCutBand(pipe, { mate: legMate(joint, leg), contact, gap }, wrap, words, setting);
   const { high, low } = band.development;
+  const solids = legSolids(joint, leg);
   const smaller = legs.filter((other) => other.pipe.od < pipe.od - 1e-9);
   const onTop = Math.abs(Math.abs(leg.rise) - Math.PI / 2) < 1e-9 ? 'as the picture shows' : 'on top';
   return {
@@ -103,6 +105,9 @@ const legSheet = (
     ],
     marks: band.marks,
     bounds: band.bounds,
+    ...(solids.length > 0
+      ? { fit: fitRound(pipe, band.paper.girth, [{ which: 'upper', contact, gap, solids }]) }
+      : {}),
     steps: [
       ...wrapSteps(pipe, setting, wrap),
       ...laySteps(

@@ -95,7 +95,7 @@ describe('a rolling offset closes in space to 1e-9', () => {
         (set, roll, turnDegrees, turns) => {
           fc.pre(Math.abs(turnDegrees - 45) > 1e-3);
           const solved = offsetFromTurn(set, roll, turnDegrees * degrees);
-          const fitting = chooseFitting(pipe, turns as 'long-radius' | 'short-radius', solved.turn);
+          const fitting = chooseFitting(pipe, turns, solved.turn);
           const radius = fitting.elbow?.bendRadius ?? NaN;
           const axis = turnAxis(solved.rollAngle);
           let at = times(ahead, -fitting.takeOff);
