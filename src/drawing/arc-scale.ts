@@ -60,11 +60,10 @@ export const arcScale = (scale: ArcScale): Mark[] => {
   const coarsest = <T>(list: readonly [T, ...T[]]): T => list[list.length - 1] as T;
   const tickStep = (value: number): number =>
     steps.find((step) => spacing(value, step, radius) >= NEAREST) ?? coarsest(steps);
+  const widest = Math.max(...[from, to].map((value) => textWidth(write(value), height, true)));
   const numberStep = (value: number): number =>
-    numberSteps.find(
-      (step) =>
-        spacing(value, step, Math.min(radius, numberRadius)) >= textWidth(write(value), height, true) + 1.4,
-    ) ?? coarsest(numberSteps);
+    numberSteps.find((step) => spacing(value, step, Math.min(radius, numberRadius)) >= widest + 1.4) ??
+    coarsest(numberSteps);
   const finest = steps[0];
   const first = Math.ceil(from / finest - 1e-9);
   const last = Math.floor(to / finest + 1e-9);

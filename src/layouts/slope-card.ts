@@ -1,8 +1,18 @@
 import { scaleDepth } from '../drawing/arc-scale.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
-import { drawOutline, drawTarget, onPaper } from '../drawing/plate.ts';
-import { arcPath, FINE, letter, linePath, NARROW, polylinePath, stroke } from '../drawing/shape.ts';
+import { drawOutline, drawTarget } from '../drawing/plate.ts';
+import {
+  arcPath,
+  FINE,
+  letter,
+  linePath,
+  MEDIUM,
+  NARROW,
+  polylinePath,
+  ruleLine,
+  stroke,
+} from '../drawing/shape.ts';
 import { polar2, vec2, type Vec2 } from '../geometry/vector.ts';
 import { slopeScaleMarks, slopeScales } from './slope-scales.ts';
 
@@ -40,8 +50,17 @@ export const cardCorners = (string: number): readonly Vec2[] => {
   ];
 };
 
-/** The whole card: outline on `cut`, pin on `punch`, scales on `station`. */
-export const slopeCardMarks = (string: number): Mark[] => {
+/** Marks past the degree arc where the line hangs at a slope, on both sides; none beyond the scale. */
+const askedMarks = (string: number, slope: number): Mark[] =>
+  slope > 60 * DEGREE
+    ? []
+    : [-1, 1].map((side) => {
+        const at = -Math.PI / 2 + side * slope;
+        return ruleLine('reference', polar2(string + 0.6, at), polar2(string + 4, at), MEDIUM);
+      });
+
+/** The whole card: outline on `cut`, pin on `punch`, scales on `station`, the slope asked for on `reference`. */
+export const slopeCardMarks = (string: number, slope?: number): Mark[] => {
   const radii = scaleRadii(string);
   const foot = string + FOOT;
   const words = (text: string, at: Vec2, angle: number, height = 2.5, bold = false): Mark =>
@@ -55,9 +74,10 @@ export const slopeCardMarks = (string: number): Mark[] => {
       return [
         stroke('station', arcPath(vec2(0, 0), radius, -Math.PI / 2 - reach, -Math.PI / 2 + reach), FINE),
         ...slopeScaleMarks(scale, radius),
-        ...scaleName(scale.name, radius, i === 0 ? 53 : 49),
+        ...(scale.sign === '' ? scaleName(scale.name, radius) : []),
       ];
     }),
+    ...(slope === undefined ? [] : askedMarks(string, slope)),
     // The line at rest.
     stroke(
       'centre',
@@ -76,20 +96,15 @@ export const slopeCardMarks = (string: number): Mark[] => {
   ];
 };
 
-/** A scale's name past its end, reading along the arc, on both sides. */
-const scaleName = (name: string, radius: number, from: number): Mark[] => {
+/** A scale's name past its ends, reading along the arc. */
+const scaleName = (name: string, radius: number): Mark[] => {
   const at = radius - 4;
-  const half = textWidth(name, 2.5, false) / 2;
-  if (from > 50) return [];
-  const turn = from * DEGREE + half / at;
-  return [-1, 1].flatMap((side) =>
-    onPaper(
-      letter('text', polar2(at, -Math.PI / 2 + side * turn), name, 2.5, {
-        align: 'centre',
-        valign: 'middle',
-        angle: side * turn,
-      }),
-      0,
-    ).slice(1),
+  const turn = 49 * DEGREE + textWidth(name, 2.5, false) / 2 / at;
+  return [-1, 1].map((side) =>
+    letter('text', polar2(at, -Math.PI / 2 + side * turn), name, 2.5, {
+      align: 'centre',
+      valign: 'middle',
+      angle: side * turn,
+    }),
   );
 };

@@ -8,6 +8,8 @@ import { vec2 } from '../geometry/vector.ts';
  */
 export interface SlopeScale {
   readonly name: string;
+  /** Written after each number; a scale without one bears its name. */
+  readonly sign: string;
   /** Slope angle of a reading. */
   readonly angleOf: (value: number) => number;
   /** Greatest reading, the same on both sides. */
@@ -22,6 +24,7 @@ const DEGREE = Math.PI / 180;
 export const slopeScales: readonly SlopeScale[] = [
   {
     name: 'degrees',
+    sign: '°',
     angleOf: (value) => value * DEGREE,
     most: 60,
     steps: [0.1, 0.5, 1, 2, 5],
@@ -29,6 +32,7 @@ export const slopeScales: readonly SlopeScale[] = [
   },
   {
     name: 'inches per foot',
+    sign: '',
     angleOf: (value) => Math.atan(value / 12),
     most: 12,
     steps: [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1],
@@ -36,6 +40,7 @@ export const slopeScales: readonly SlopeScale[] = [
   },
   {
     name: 'mm per meter',
+    sign: '',
     angleOf: (value) => Math.atan(value / 1000),
     most: 1000,
     steps: [1, 2, 10, 20, 100],
@@ -43,6 +48,7 @@ export const slopeScales: readonly SlopeScale[] = [
   },
   {
     name: 'percent',
+    sign: '',
     angleOf: (value) => Math.atan(value / 100),
     most: 100,
     steps: [0.1, 0.2, 1, 2, 10],
@@ -61,7 +67,7 @@ export const slopeScaleMarks = (scale: SlopeScale, radius: number): Mark[] =>
     angleOf: (value) => -Math.PI / 2 + Math.sign(value) * scale.angleOf(Math.abs(value)),
     steps: scale.steps,
     numberSteps: scale.numberSteps,
-    write: (value) => String(Math.abs(Math.round(value))),
+    write: (value) => `${Math.abs(Math.round(value))}${scale.sign}`,
     reading: (angle) => angle + Math.PI / 2,
     isMain: (value) => value === 0,
   });

@@ -18,7 +18,7 @@ export const slope = defineLayout({
   fields: {
     string: optional(
       lengthField({
-        help: 'length of the string from its pin to the degree scale; left out, 100 mm or 4 in',
+        help: 'length of the string from its pin to the degree scale; left out, 100 mm or 3-3/4 in',
         example: '150mm',
         min: LEAST_STRING,
         max: 1500,
@@ -69,7 +69,7 @@ export const slope = defineLayout({
     const angle = asked.drop === undefined ? asked.slope : Math.atan(asked.drop / run);
     return [
       drawSheet(
-        { string: asked.string ?? (inches ? 101.6 : 100), run, angle, reading: asked.reading },
+        { string: asked.string ?? (inches ? 95.25 : 100), run, angle, reading: asked.reading },
         setting,
       ),
     ];
@@ -115,7 +115,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
             `Slope asked for: ${degrees ?? ''}, ${inFt ?? ''} in/ft, ${mmM ?? ''} mm/m, ${percent ?? ''}, ${oneIn ?? ''}`,
           ]),
     ],
-    marks: slopeCardMarks(string),
+    marks: slopeCardMarks(string, angle),
     steps: [
       CHECK_PRINT,
       'Glue the sheet to stiff board, cut it out exactly along the foot and the two 45° edges.',
@@ -138,8 +138,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
     tables: [conversionTable(gauge, setting), accuracyTable(gauge, setting)],
     pictures: [cardPicture(), dropPicture(angle ?? Math.atan(1 / 50), run, setting)],
     cautions: [
-      'For long falls trust a level and a tape: a card this long cannot tell 1 mm in a meter.',
-      'Wind and a stiff string pull the line aside: shelter it, use thread.',
+      'Wind and a stiff string pull the line aside: shelter it, use thread. For long falls trust a level and a tape.',
     ],
   });
 };
@@ -148,9 +147,9 @@ const both2 = (mm: number): string => `${trim(mm, 2)} mm`;
 
 /** Slopes the trades use, as what names them. */
 const usual: readonly number[] = [
-  ...[1 / 8, 1 / 4, 1 / 2, 1, 2, 3, 4, 6, 8, 12].map((inches) => Math.atan(inches / 12)),
-  ...[1, 2, 3, 5, 10].map((percent) => Math.atan(percent / 100)),
-  ...[1, 2, 3, 5, 10, 15, 20, 22.5, 30, 40].map((degrees) => degrees * DEGREE),
+  ...[1 / 8, 1 / 4, 1 / 2, 1, 2, 4, 6, 12].map((inches) => Math.atan(inches / 12)),
+  ...[1, 2, 5, 10].map((percent) => Math.atan(percent / 100)),
+  ...[1, 2, 3, 5, 10, 15, 22.5, 30].map((degrees) => degrees * DEGREE),
 ];
 
 const conversionTable = ({ run, angle }: Gauge, setting: Setting): Table => {
@@ -166,7 +165,7 @@ const conversionTable = ({ run, angle }: Gauge, setting: Setting): Table => {
   };
 };
 
-const strings = { mm: [100, 150, 200, 300, 500, 1000, 2000], in: [4, 6, 8, 12, 24, 36, 72] } as const;
+const strings = { mm: [100, 200, 300, 1000], in: [4, 8, 12, 36] } as const;
 
 /** What a longer string is worth. */
 const accuracyTable = ({ reading, string }: Gauge, setting: Setting): Table => {
