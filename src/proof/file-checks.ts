@@ -1,20 +1,7 @@
+import { roles } from '../drawing/model.ts';
 import type { PrintRecord } from './pdf-catalog.ts';
 import { factFinding, lengthFinding, type Finding } from './finding.ts';
 import { samplePath, sheetFrame, type PdfFile, type PdfPage } from './pdf-reader.ts';
-
-/** Layers a print may use. */
-const layers: readonly string[] = [
-  'cut',
-  'bend',
-  'punch',
-  'centre',
-  'station',
-  'reference',
-  'dimension',
-  'text',
-  'scale',
-  'page',
-];
 
 const MM = 25.4 / 72;
 const RULE_TOLERANCE = 0.01;
@@ -117,7 +104,7 @@ export const checkPages = (
       maxY: mediaBox.maxY - margin.ends / MM,
     };
     for (const painted of [...strokes, ...fills]) {
-      if (!layers.includes(painted.layer)) strange.add(painted.layer);
+      if (!(roles as readonly string[]).includes(painted.layer)) strange.add(painted.layer);
       const half = 'width' in painted ? painted.width / 2 : 0;
       for (const p of samplePath(painted.path, 20))
         least = Math.min(
