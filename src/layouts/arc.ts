@@ -15,7 +15,7 @@ const TURN = 2 * Math.PI;
 const LARGEST = 10_000_000;
 
 const figure = (help: string, example: string) =>
-  optional(lengthField({ help, example, above: 0, max: LARGEST }));
+  optional(lengthField({ help, example, above: 0, max: 1_000_000 }));
 
 /** An arc by two of its figures. The sheet's origin is the middle of its chord, which may be far from its center. */
 export const arc = defineLayout({

@@ -39,7 +39,7 @@ export const radiusGauge = defineLayout({
       help: 'radius of the face the gauge lies against',
       example: '600mm',
       above: 0,
-      max: 10_000_000,
+      max: 1_000_000,
     }),
     side: choiceField(['inside', 'outside'], {
       help: 'the face it lies against: inside is a round gauge, outside a hollow one',
