@@ -34,7 +34,7 @@ export const describeOpening = (set: 'on' | 'in', name: string): string =>
     : 'Opening: clears the branch’s outside and the gap through the whole wall';
 
 /** What the opening follows, in the header's frame: the branch's bore, or its outside with the gap. */
-const branchSolid = ({
+export const branchSolid = ({
   branch,
   angle,
   offset,
@@ -63,7 +63,8 @@ export const traceHeaderOpening = (joint: BranchJoint): Opening => {
   return opening;
 };
 
-const headerGround = ({ header }: BranchJoint, stretch: number): OpeningGround => {
+/** A header as the ground its opening is drawn on. `stretch` takes its girth to the paper's. */
+export const headerGround = ({ header }: BranchJoint, stretch: number): OpeningGround => {
   const radius = header.girth / (2 * Math.PI);
   return {
     skin: stockSkin(circleOutline(radius, header.wall)),

@@ -54,6 +54,7 @@ const tapeLines = (opening: Opening): readonly TapeLine[] =>
 /**
  * Draws an opening on its ground. `line` is its edge on the paper. Sheet frame: origin where 0° line and square line cross,
  * y along the body toward station 0 of the branch, x × y out of the body.
+ * @param numbers stations of the branch toward the top, right, bottom and left of the sheet
  */
 export const drawOpening = (
   opening: Opening,
@@ -62,6 +63,7 @@ export const drawOpening = (
   words: QuarterWords,
   name: string,
   setting: Setting,
+  numbers: QuarterWords = ['0°', '90°', '180°', '270°'],
 ): OpeningDrawing => {
   const points = line.flatMap(({ start, c1, c2 }) => [start, c1, c2]);
   const inner: Box = {
@@ -82,7 +84,7 @@ export const drawOpening = (
   const marks: Mark[] = [
     stroke('reference', boxPath(area), FINE),
     ruleLine('reference', { x: area.minX, y: area.minY }, { x: area.maxX, y: area.minY }, MEDIUM),
-    ...drawAxes(area, inner, ground, words, name),
+    ...drawAxes(area, inner, ground, words, numbers, name),
     ...lines
       .slice(1, -1)
       .map((tape) => ruleLine('station', place(tape, tape.lower), place(tape, tape.upper), FINE)),
@@ -101,6 +103,7 @@ const drawAxes = (
   inner: Box,
   ground: OpeningGround,
   words: QuarterWords,
+  numbers: QuarterWords,
   name: string,
 ): Mark[] => {
   const [heel, right, crotch, left] = words.map((word) => word.replace(' · TDC', ''));
@@ -109,11 +112,14 @@ const drawAxes = (
   return [
     ruleLine('centre', { x: 0, y: area.minY }, { x: 0, y: area.maxY }, QUARTER, 'long-dash-dot'),
     stroke('centre', cubicPath(square), QUARTER, 'long-dash-dot'),
-    ...bigWord({ x: 0, y: area.maxY - 4.5 }, `▲ 0° ${heel ?? ''}`, 3.5),
-    ...bigWord({ x: 0, y: area.minY + 4.5 }, `▼ 180° ${crotch ?? ''}`, 3.5),
-    letter('text', { x: ends[1].x - 1.5, y: ends[1].y + 1.2 }, '90°', 3.5, { align: 'right', bold: true }),
+    ...bigWord({ x: 0, y: area.maxY - 4.5 }, `▲ ${numbers[0]} ${heel ?? ''}`, 3.5),
+    ...bigWord({ x: 0, y: area.minY + 4.5 }, `▼ ${numbers[2]} ${crotch ?? ''}`, 3.5),
+    letter('text', { x: ends[1].x - 1.5, y: ends[1].y + 1.2 }, numbers[1], 3.5, {
+      align: 'right',
+      bold: true,
+    }),
     letter('text', { x: ends[1].x - 1.5, y: ends[1].y - 4.8 }, right ?? '', 2.5, { align: 'right' }),
-    letter('text', { x: ends[0].x + 1.5, y: ends[0].y + 1.2 }, '270°', 3.5, { bold: true }),
+    letter('text', { x: ends[0].x + 1.5, y: ends[0].y + 1.2 }, numbers[3], 3.5, { bold: true }),
     letter('text', { x: ends[0].x + 1.5, y: ends[0].y - 4.8 }, left ?? '', 2.5),
     letter('text', { x: 1.2, y: inner.minY - 9 }, `0° line of the ${name}`, 2.5),
   ];

@@ -20,6 +20,7 @@ import {
 } from './wrap-parts.ts';
 import { checkWye, HEADER_AXIS, isPlanar, legMate, legSolids, type WyeJoint } from './wye-joint.ts';
 import { angleBetween, facing, legField, placeLeg, type Leg } from './wye-leg.ts';
+import { wyeOpening } from './wye-opening.ts';
 import { legWords, wyePictures } from './wye-picture.ts';
 
 const MOST_LEGS = 8;
@@ -64,9 +65,12 @@ export const wye = defineLayout({
     checkWye(joint);
     const wrap = pickWrap(rest);
     const pictures = wyePictures(joint, setting);
-    return legs.map((leg) =>
-      legSheet(joint, leg, contact ?? (isPlanar(joint, leg) ? 'od' : 'wall'), gap, wrap, pictures, setting),
-    );
+    return [
+      ...legs.map((leg) =>
+        legSheet(joint, leg, contact ?? (isPlanar(joint, leg) ? 'od' : 'wall'), gap, wrap, pictures, setting),
+      ),
+      ...(header ? legs.map((leg) => wyeOpening(leg, header, pictures, setting)) : []),
+    ];
   },
 });
 
