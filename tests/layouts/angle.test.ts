@@ -45,7 +45,7 @@ describe('a mitered corner, from the bytes of its print', () => {
         (typeof outline)[0],
       ];
       // The cut's angle inside the scrap's corner, off the part's direction.
-      expect(Math.abs(180 - angleAt(inner!, far!, outer!) - edge(own, other))).toBeLessThan(0.001);
+      expect(Math.abs(180 - angleAt(inner, far, outer) - edge(own, other))).toBeLessThan(0.001);
     }
     // Part 1 lies along +x under its inside edge, part 2 along the angle outside it; the cuts are parallel, a gap apart.
     const [inner1, far1, , outer1] = one!;
