@@ -31,6 +31,8 @@ const ROUNDS = 7;
 /** A fit this close needs no more rounds, mm. */
 const ENOUGH = 1e-5;
 const NARROWEST = 1e-7;
+/** One part in this many of a curve is looked at to see whether it sets out abruptly. */
+const ABRUPT = 1000;
 
 /**
  * Direction of a smooth parametric curve at one end of [from, to]: the directions of three short chords, carried on to
@@ -118,8 +120,8 @@ const fitSamples = (points: readonly Vec2[], out: Vec2, into: Vec2): Fitted => {
 };
 
 /**
- * Fits cubics to a parametric curve that is smooth on [from, to], each within `tolerance` mm of it, halving where one
- * does not do. Neighbouring cubics share their end direction.
+ * Fits cubics to a parametric curve that is smooth between `from` and `to`, each within `tolerance` mm of it, halving where
+ * one does not do. Neighbouring cubics share their end direction.
  */
 export const fitCurve = (
   curve: (t: number) => Vec2,
@@ -127,16 +129,24 @@ export const fitCurve = (
   to: number,
   tolerance: number,
 ): readonly Cubic[] => {
-  const fitStretch = (a: number, b: number, out: Vec2, into: Vec2): readonly Cubic[] => {
-    const points = Array.from({ length: SAMPLES + 1 }, (_, i) => curve(a + ((b - a) * i) / SAMPLES));
-    const { cubic, error } = fitSamples(points, out, into);
-    if (error <= tolerance || Math.abs(b - a) < NARROWEST * Math.abs(to - from)) return [cubic];
-    const middle = (a + b) / 2;
-    const forward = endDirection(curve, middle, b);
-    return [...fitStretch(a, middle, out, scale2(forward, -1)), ...fitStretch(middle, b, forward, into)];
-  };
   const a = curve(from);
   const b = curve(to);
   if (length2(sub2(a, b)) === 0 && Math.abs(to - from) < NARROWEST) return [];
-  return fitStretch(from, to, endDirection(curve, from, to), endDirection(curve, to, from));
+  // Where the curve sets out square to its parameter (a line that grazes a body), half a turn of a cosine evens it out.
+  const first = 1 / ABRUPT;
+  const steps = [sub2(curve(from + first * (to - from)), a), sub2(curve(to - first * (to - from)), b)];
+  const abrupt = steps.some((step) => length2(step) * ABRUPT > 8 * length2(sub2(b, a)));
+  const share = (u: number): number => (abrupt ? (1 - Math.cos(Math.PI * u)) / 2 : u);
+  const eased = (u: number): Vec2 => (u <= 0 ? a : u >= 1 ? b : curve(from + (to - from) * share(u)));
+  const fitStretch = (low: number, high: number, out: Vec2, into: Vec2): readonly Cubic[] => {
+    const points = Array.from({ length: SAMPLES + 1 }, (_, i) =>
+      eased(i === SAMPLES ? high : low + ((high - low) * i) / SAMPLES),
+    );
+    const { cubic, error } = fitSamples(points, out, into);
+    if (error <= tolerance || high - low < NARROWEST) return [cubic];
+    const middle = (low + high) / 2;
+    const forward = endDirection(eased, middle, high);
+    return [...fitStretch(low, middle, out, scale2(forward, -1)), ...fitStretch(middle, high, forward, into)];
+  };
+  return fitStretch(0, 1, endDirection(eased, 0, 1), endDirection(eased, 1, 0));
 };

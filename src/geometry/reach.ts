@@ -38,6 +38,8 @@ interface Probe {
  * 1e-6 mm on any elbow and wall: their depth goes by the fourth power of their distance.
  */
 const LAYERS = 4;
+/** The same where both miss a convex body, which may be narrower than the wall. */
+const THIN_LAYERS = 16;
 /** Below this a face stands square to the wall's depth. */
 const LEVEL = 1e-13;
 const NARROWEST = 1e-12;
@@ -90,7 +92,8 @@ const leastOnBody = (layers: Layers, mate: Mate, shallow: number, deep: number):
     return findValley(layers, mate, outer, inner);
   }
   const probes = [outer];
-  for (let i = 1; i < LAYERS; i++) probes.push(probe(shallow + ((deep - shallow) * i) / LAYERS));
+  const layerCount = mate.convex ? THIN_LAYERS : LAYERS;
+  for (let i = 1; i < layerCount; i++) probes.push(probe(shallow + ((deep - shallow) * i) / layerCount));
   probes.push(inner);
   let best: Probe | undefined;
   const consider = (candidate: Probe): void => {
@@ -129,6 +132,9 @@ export const leastReach = (layers: Layers, mate: Mate, shallow: number, deep: nu
   };
 };
 
+/** Along a stock, out of its cut end. */
+const OUTWARD: Vec3 = { x: 0, y: 0, z: 1 };
+
 /** The layers of a stock's wall at girth position `s`, run along +z. */
 export const stockLayers = (outline: Outline, s: number): Layers => {
   const p = outline.at(s, 0);
@@ -137,7 +143,10 @@ export const stockLayers = (outline: Outline, s: number): Layers => {
   const inward = { x: (q.x - p.x) / deep, y: (q.y - p.y) / deep, z: 0 };
   return {
     inward,
-    line: (depth) => ({ origin: { ...outline.at(s, depth), z: 0 }, direction: { x: 0, y: 0, z: 1 } }),
+    line: (depth) => {
+      const { x, y } = outline.at(s, depth);
+      return { origin: { x, y, z: 0 }, direction: OUTWARD };
+    },
   };
 };
 

@@ -13,6 +13,8 @@ export interface Trace {
 
 const SAMPLES = 360;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
+/** How closely a break is found, as a part of the whole: a millionth of a millimetre on a metre. */
+const SAME_PLACE = 1e-9;
 /** Breaks closer than this part of the whole are one break. */
 const SAME_BREAK = 1e-6;
 
@@ -46,7 +48,7 @@ const grazingPoints = (graze: (t: number) => number, ts: readonly number[]): num
     let [low, high] = [before, after];
     let [a, b] = [high - GOLDEN * (high - low), low + GOLDEN * (high - low)];
     let [atA, atB] = [graze(a), graze(b)];
-    for (let k = 0; k < 70 && b > a; k++) {
+    for (let k = 0; k < 45 && b > a; k++) {
       if (atA <= atB) {
         [high, b, atB] = [b, a, atA];
         a = high - GOLDEN * (high - low);
@@ -86,7 +88,7 @@ export const traceLine = (
   const found = [
     from,
     ...known,
-    ...labelChanges((t) => at(t).label, samples, width * 1e-13),
+    ...labelChanges((t) => at(t).label, samples, width * SAME_PLACE),
     ...grazingPoints((t) => at(t).graze, samples),
     to,
   ].sort((a, b) => a - b);
@@ -97,7 +99,7 @@ export const traceLine = (
   breaks.slice(1).forEach((end, i) => {
     const start = breaks[i] as number;
     // Stand off the break by less than any tolerance, so that both sides are seen from within.
-    const nudge = Math.min(1e-11 * width, (end - start) / 4);
+    const nudge = Math.min(2 * SAME_PLACE * width, (end - start) / 4);
     const a = i === 0 ? start : start + nudge;
     const b = end === to ? end : end - nudge;
     const piece = fitCurve((t) => at(t).point, a, b, CURVE_TOLERANCE);

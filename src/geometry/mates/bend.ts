@@ -51,7 +51,7 @@ export const bendStation = (bend: Bend, angle: number): { readonly at: Vec3; rea
  */
 export const bendMate = (bend: Bend): Mate => {
   const { corner, legs, bendRadius, radius } = bend;
-  const { takeOff, centre, axis } = bendFigures(bend);
+  const { takeOff } = bendFigures(bend);
   const seam = unit3(sub3(legs[0], legs[1]));
   const leg = (i: 0 | 1): Mate => {
     const pipe = cylinderMate(corner, legs[i], radius);
@@ -68,12 +68,18 @@ export const bendMate = (bend: Bend): Mate => {
       },
     };
   };
-  const inBend = (p: Vec3): boolean => {
+  if (bendRadius === 0) return unionMate([leg(0), leg(1)]);
+  // The surface runs on from leg to bend without a corner, so it is followed as one.
+  const { enter } = unionMate([leg(0), leg(1), bendArcMate(bend)]);
+  return { convex: false, enter };
+};
+
+/** The curved part of an elbow alone, between the planes in which its legs begin. */
+export const bendArcMate = (bend: Bend): Mate => {
+  const { corner, legs, bendRadius, radius } = bend;
+  const { takeOff, centre, axis } = bendFigures(bend);
+  return torusMate({ centre, axis, major: bendRadius, minor: radius }, 'bend', (p) => {
     const q = sub3(p, corner);
     return dot3(q, legs[0]) <= takeOff && dot3(q, legs[1]) <= takeOff;
-  };
-  const parts = [leg(0), leg(1)];
-  if (bendRadius > 0)
-    parts.push(torusMate({ centre, axis, major: bendRadius, minor: radius }, 'bend', inBend));
-  return unionMate(parts);
+  });
 };

@@ -1,4 +1,4 @@
-import { bendFigures, bendMate, bendStation, type Bend } from '../../geometry/mates/bend.ts';
+import { bendArcMate, bendFigures, bendStation, type Bend } from '../../geometry/mates/bend.ts';
 import { coneMate, rightCone } from '../../geometry/mates/cone.ts';
 import { unionMate } from '../../geometry/mates/several.ts';
 import { barPatch, ringSection, type Patch } from '../../geometry/silhouette.ts';
@@ -78,7 +78,7 @@ export const viewBend = (
         const point = (along: number): Vec3 => add3(bend.corner, scale3(bend.legs[i], along));
         return coneMate(rightCone(point(takeOff), radius, point(long), radius), 'flat');
       }),
-      ...(kind === 'elbow' ? [bendMate(bend)].flatMap(({ parts = [] }) => parts.slice(2)) : []),
+      ...(kind === 'elbow' ? [bendArcMate(bend)] : []),
     ]),
     right: frame.direction(vec3(1, 0, 0)),
     up: frame.direction(vec3(0, 0, -1)),
