@@ -67,5 +67,5 @@ export const framePicture = (shape: FrameShape, write: (length: number) => strin
         )
       : []),
   ];
-  return makePicture('The frame; dashed: two of the diagonals', marks);
+  return makePicture(count > 3 ? 'The frame; dashed: two of the diagonals' : 'The frame', marks);
 };
