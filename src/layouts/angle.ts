@@ -161,7 +161,7 @@ const otherAngles = ({ widths }: Corner, setting: Setting): Table => {
       ]);
   };
   return {
-    title: 'These parts at other corners: cut from square, long to short point',
+    title: `These parts at other corners: cut from square, long to short point${equal ? '' : ' (−: long inside)'}`,
     header: [
       'Corner',
       ...(equal ? ['cut', `back ${units}`] : ['1 cut', `1 back ${units}`, '2 cut', `2 back ${units}`]),

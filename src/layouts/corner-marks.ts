@@ -155,12 +155,12 @@ const checkMarks = (
       }),
   );
   const chordFits = across > textWidth(text, 2.5, false) + 6 && chordAt > (angleFits ? outer : radius) + 3;
-  const tick = (at: number, place: (x: number, y: number) => Vec2): Mark =>
-    ruleLine('reference', place(at, -2.5), place(at, 2.5), FINE);
+  const tick = (at: number, width: number, place: (x: number, y: number) => Vec2): Mark =>
+    ruleLine('reference', place(at, -2.5), place(at, Math.min(2.5, width / 6)), FINE);
   const angle = uprightAngle(vec2(q.x - p.x, q.y - p.y));
   return [
-    tick(leg, onFirst),
-    tick(leg, onSecond),
+    tick(leg, corner.widths[0], onFirst),
+    tick(leg, corner.widths[1], onSecond),
     ...(angleFits ? dimension : []),
     ...(chordFits
       ? [
