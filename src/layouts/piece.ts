@@ -124,7 +124,11 @@ const endSheet = (
     marks: band.marks,
     bounds: band.bounds,
     ...(solids.length > 0
-      ? { fit: fitRound(pipe, band.paper.girth, [{ which: 'upper', ...end, solids }]) }
+      ? {
+          fit: fitRound(pipe, band.paper.girth, [
+            { which: 'upper', contact: end.contact, gap: end.gap, solids },
+          ]),
+        }
       : {}),
     steps: [
       ...wrapSteps(pipe, setting, wrap),

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { makeSheets, readRequest, type Texts } from '../../src/index.ts';
+import { proveFile } from '../../src/proof/prove.ts';
 import {
   cylinderDistance,
   faceClearance,
@@ -188,6 +189,15 @@ describe('both ends, from the bytes of the print, fit both mates at once', () =>
       const [low, high] = range(zs);
       expect(high - low).toBeCloseTo(c.length, 3);
     }
+  });
+});
+
+describe('what travels with the print', () => {
+  it.each(cases.map(({ name }, i) => [name, i] as const))('proves it: %s', async (_, i) => {
+    const { bytes } = await printAndRead('piece', textsOf(cases[i] as Case));
+    const { findings } = proveFile(bytes);
+    expect(findings.length).toBeGreaterThan(10);
+    expect(findings.filter(({ ok }) => !ok)).toEqual([]);
   });
 });
 
