@@ -1,13 +1,26 @@
 import type { Vec3 } from '../geometry/vector.ts';
 
+/** A plane; `normal` points out of the solid behind it. */
+export interface Face {
+  readonly through: Vec3;
+  readonly normal: Vec3;
+}
+
 /**
  * What a sheet's cut lines must touch, as plain data that travels in `soapstone.json`, so that a finished file can be
- * fitted up by somebody else's geometry. Lengths in mm, in the stock frame of the sheet (+z out of the cut end, station
- * 0 on +x); directions need not be of unit length.
+ * fitted up by somebody else's geometry. Lengths in mm, in the frame of the sheet's lay; directions need not be of unit
+ * length.
  */
 export type Solid =
-  | { readonly kind: 'plane'; readonly through: Vec3; readonly normal: Vec3 }
-  | { readonly kind: 'cylinder'; readonly through: Vec3; readonly along: Vec3; readonly radius: number }
+  | ({ readonly kind: 'plane' } & Face)
+  | {
+      readonly kind: 'cylinder';
+      readonly through: Vec3;
+      readonly along: Vec3;
+      readonly radius: number;
+      /** Planes that cut it off; without any it has no ends. */
+      readonly ends?: readonly Face[];
+    }
   | { readonly kind: 'sphere'; readonly centre: Vec3; readonly radius: number }
   | {
       /** Right or leaning cone between two circles whose planes are square to `along`. */
@@ -19,24 +32,26 @@ export type Solid =
       readonly along: Vec3;
     }
   | {
-      /** A bend of `turn` radians about `centre`, starting at direction `start`, with its straight legs. */
+      /** Two straight pipes whose axes cross in `corner`, and the bend between them; mitered where its radius is 0. */
       readonly kind: 'bend';
-      readonly centre: Vec3;
-      readonly axis: Vec3;
-      readonly start: Vec3;
-      readonly turn: number;
+      readonly corner: Vec3;
+      /** Along the pipes, away from the bend. */
+      readonly legs: readonly [Vec3, Vec3];
       readonly bendRadius: number;
       readonly radius: number;
     }
   | {
-      /** An endless bar of `width` along `across` and `depth` square to it, corners rounded to `corner`. */
+      /** A bar of `width` along `across` and `depth` square to it, corners rounded to `corner`. */
       readonly kind: 'bar';
+      /** A point of its middle line; the middle of its length where it has one. */
       readonly through: Vec3;
       readonly along: Vec3;
       readonly across: Vec3;
       readonly width: number;
       readonly depth: number;
       readonly corner: number;
+      /** Left out, it has no ends. */
+      readonly length?: number;
     }
   | {
       readonly kind: 'ellipsoidal head';
@@ -56,21 +71,47 @@ export type Solid =
 
 /** One line on layer `cut` and what it must touch. */
 export interface FitLine {
-  /** Which of the sheet's cut lines: the upper or lower one across the girth, or the closed one. */
-  readonly which: 'upper' | 'lower' | 'closed';
+  /**
+   * Which of the sheet's cut lines: the uppermost or the lowest one across the girth, the so-manieth from the top where
+   * there are more, or the closed one.
+   */
+  readonly which: 'upper' | 'lower' | 'closed' | number;
   /** Where it touches: first anywhere through the wall, at the outside, or at the bore. */
   readonly contact: 'wall' | 'od' | 'id';
   /** How far it stands back from touching, along the axis, mm. */
   readonly gap: number;
-  /** Touches the nearest of these. */
+  /** Touches the nearest of these; none where the part closes on itself alone. */
   readonly solids: readonly Solid[];
 }
 
-/** A round stock's sheet, to be rolled up and fitted. */
+/** How a sheet comes to lie on its part. Sheet y runs along +z and sheet x toward +y where x = 0; +x is outward there. */
+export type Lay =
+  | {
+      /** Round the z axis. */
+      readonly kind: 'round';
+      readonly od: number;
+      /** Length once round on the sheet, mm: the girth stretched for the paper, or that of the mean diameter for rolled plate. */
+      readonly sheetGirth: number;
+      /** How much longer than once round the line is, for a seam in rolled plate; negative for a gap. */
+      readonly allowance: number;
+    }
+  /** On a face in the plane x = 0. */
+  | { readonly kind: 'flat' }
+  | {
+      /** Round a right cone whose axis is the z axis, narrowing along it. */
+      readonly kind: 'cone';
+      /** In the plane z = 0, from which the line at x = 0 begins with y = 0. */
+      readonly radius: number;
+      /** Between axis and side, radians. */
+      readonly halfAngle: number;
+      /** How far above the side the print lies, mm. */
+      readonly lift: number;
+    };
+
+/** A sheet to be laid on its part and fitted up. */
 export interface SheetFit {
-  readonly od: number;
+  readonly lay: Lay;
+  /** Thickness of what is cut, mm. */
   readonly wall: number;
-  /** Length once round on the sheet, mm: the girth stretched for the paper, or that of the mean diameter for rolled plate. */
-  readonly sheetGirth: number;
   readonly lines: readonly FitLine[];
 }

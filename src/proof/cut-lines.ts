@@ -5,6 +5,8 @@ import type { Vec2 } from './space.ts';
 
 /** Steps along a line when it is looked at point by point, mm. */
 const STEP = 0.5;
+/** Two pages show the same line where it lies no further apart than this, mm. */
+const SAME_LINE = 0.05;
 
 const isUpright = ({ start, segments }: Subpath): boolean =>
   segments.every((segment) => segment.kind === 'line' && Math.abs(segment.to.x - start.x) < 1e-6);
@@ -15,26 +17,59 @@ export interface Stretch {
   readonly page: number;
 }
 
-/**
- * The cut lines of a sheet over all its pages, in sheet mm. With a lower line the two lie either side of y = 0. The straight
- * sides of a plate pattern, upright lines by themselves, are no part of them.
- */
-export const cutStretches = (
+/** Everything cut on a sheet, over all its pages: lines, and the upright straight sides of a plate pattern. */
+export const readCuts = (
   file: PdfFile,
   sheet: string,
-  which: FitLine['which'],
-  hasLower: boolean,
-): readonly Stretch[] =>
-  sheetStrokes(file, sheet, 'cut').flatMap(({ path, page }) =>
-    path
-      .filter((subpath) => which === 'closed' || !isUpright(subpath))
-      .map((subpath) => ({ points: samplePath([subpath], STEP), page }))
-      .filter(({ points }) => {
-        if (!hasLower || which === 'closed') return true;
-        const mean = points.reduce((sum, p) => sum + p.y, 0) / points.length;
-        return which === 'upper' ? mean > 0 : mean < 0;
-      }),
+): { readonly stretches: readonly Stretch[]; readonly sides: readonly number[] } => {
+  const all = sheetStrokes(file, sheet, 'cut').flatMap(({ path, page }) =>
+    path.map((subpath) => ({ subpath, page })),
   );
+  return {
+    stretches: all
+      .filter(({ subpath }) => !isUpright(subpath))
+      .map(({ subpath, page }) => ({ points: samplePath([subpath], STEP), page })),
+    sides: all.filter(({ subpath }) => isUpright(subpath)).map(({ subpath }) => subpath.start.x),
+  };
+};
+
+/** Height of a stretch over x; undefined where it does not reach. */
+const heightOf = ({ points }: Stretch, x: number): number | undefined => {
+  for (let i = 1; i < points.length; i++) {
+    const [a, b] = [points[i - 1] as Vec2, points[i] as Vec2];
+    if (x < Math.min(a.x, b.x) || x > Math.max(a.x, b.x)) continue;
+    return a.x === b.x ? a.y : a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x);
+  }
+  return undefined;
+};
+
+/** Height of a line over x. */
+export const heightAt = (stretches: readonly Stretch[], x: number): number | undefined =>
+  stretches.map((stretch) => heightOf(stretch, x)).find((height) => height !== undefined);
+
+/** Each stretch's place among the lines across the girth, from the top and from the bottom, counted from 1 where it is half way along. */
+const rowsOf = (stretches: readonly Stretch[]) =>
+  stretches.map((stretch) => {
+    const { x, y } = stretch.points[Math.floor(stretch.points.length / 2)] as Vec2;
+    const heights = stretches.flatMap((other) => heightOf(other, x) ?? []).sort((a, b) => b - a);
+    const rows = heights.filter((h, i) => i === 0 || (heights[i - 1] as number) - h > SAME_LINE);
+    const above = rows.filter((h) => h > y + SAME_LINE).length;
+    return { stretch, fromTop: above + 1, fromBottom: rows.length - above };
+  });
+
+/** The stretches of the line meant, out of all of them. */
+export const pickLine = (
+  stretches: readonly Stretch[],
+  which: FitLine['which'],
+  ofSeveral: boolean,
+): readonly Stretch[] => {
+  if (!ofSeveral) return stretches;
+  return rowsOf(stretches)
+    .filter(({ fromTop, fromBottom }) =>
+      which === 'lower' ? fromBottom === 1 : fromTop === (which === 'upper' ? 1 : which),
+    )
+    .map(({ stretch }) => stretch);
+};
 
 /** The widest part of a girth that no stretch covers, mm, between the line's own ends. */
 export const widestGap = (stretches: readonly Stretch[]): number => {

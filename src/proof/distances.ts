@@ -192,12 +192,13 @@ export function revolvedDistance(origin: Vec3, axis: Vec3, profile: (p: Vec2) =>
   };
 }
 
-/** The lowest value of f over [from, to]: scanned in `steps`, then narrowed by golden section round each dip worth it. */
+/** The lowest value of f over [from, to]: scanned in `steps`, then narrowed to `fineness` by golden section round each dip worth it. */
 export function lowest(
   f: (t: number) => number,
   from: number,
   to: number,
   steps: number,
+  fineness = 1e-10,
 ): { at: number; value: number } {
   const step = (to - from) / steps;
   const values = Array.from({ length: steps + 1 }, (_, i) => f(from + i * step));
@@ -210,18 +211,28 @@ export function lowest(
   );
   dips.sort((a, b) => present(values[a]) - present(values[b]));
   for (const i of dips.slice(0, 4)) {
-    const found = golden(f, Math.max(from, from + (i - 1) * step), Math.min(to, from + (i + 1) * step));
+    const found = golden(
+      f,
+      Math.max(from, from + (i - 1) * step),
+      Math.min(to, from + (i + 1) * step),
+      fineness,
+    );
     if (found.value < best.value) best = found;
   }
   return best;
 }
 
-function golden(f: (t: number) => number, from: number, to: number): { at: number; value: number } {
+function golden(
+  f: (t: number) => number,
+  from: number,
+  to: number,
+  fineness: number,
+): { at: number; value: number } {
   const ratio = (Math.sqrt(5) - 1) / 2;
   let [a, b] = [from, to];
   let [c, d] = [b - ratio * (b - a), a + ratio * (b - a)];
   let [fc, fd] = [f(c), f(d)];
-  while (b - a > 1e-10 * (1 + Math.abs(a))) {
+  while (b - a > fineness * (1 + Math.abs(a))) {
     if (fc < fd) [b, d, fd, c] = [d, c, fc, NaN];
     else [a, c, fc, d] = [c, d, fd, NaN];
     if (Number.isNaN(c)) fc = f((c = b - ratio * (b - a)));

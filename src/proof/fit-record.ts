@@ -3,11 +3,19 @@ import type { SheetFit } from '../drawing/fit.ts';
 
 const length = z.number().finite();
 const size = length.positive();
+const angle = size.max(Math.PI);
 const point = z.strictObject({ x: length, y: length, z: length });
+const face = { through: point, normal: point };
 
 const solid = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('plane'), through: point, normal: point }),
-  z.strictObject({ kind: z.literal('cylinder'), through: point, along: point, radius: size }),
+  z.strictObject({ kind: z.literal('plane'), ...face }),
+  z.strictObject({
+    kind: z.literal('cylinder'),
+    through: point,
+    along: point,
+    radius: size,
+    ends: z.array(z.strictObject(face)).exactOptional(),
+  }),
   z.strictObject({ kind: z.literal('sphere'), centre: point, radius: size }),
   z.strictObject({
     kind: z.literal('cone'),
@@ -19,10 +27,8 @@ const solid = z.discriminatedUnion('kind', [
   }),
   z.strictObject({
     kind: z.literal('bend'),
-    centre: point,
-    axis: point,
-    start: point,
-    turn: size,
+    corner: point,
+    legs: z.tuple([point, point]),
     bendRadius: length.nonnegative(),
     radius: size,
   }),
@@ -34,6 +40,7 @@ const solid = z.discriminatedUnion('kind', [
     width: size,
     depth: size,
     corner: length.nonnegative(),
+    length: size.exactOptional(),
   }),
   z.strictObject({
     kind: z.literal('ellipsoidal head'),
@@ -52,16 +59,26 @@ const solid = z.discriminatedUnion('kind', [
   }),
 ]);
 
+const lay = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('round'), od: size, sheetGirth: size, allowance: length }),
+  z.strictObject({ kind: z.literal('flat') }),
+  z.strictObject({
+    kind: z.literal('cone'),
+    radius: size,
+    halfAngle: angle.max(Math.PI / 2),
+    lift: length.nonnegative(),
+  }),
+]);
+
 const sheetFit = z.strictObject({
-  od: size,
-  wall: size,
-  sheetGirth: size,
+  lay,
+  wall: length.nonnegative(),
   lines: z.array(
     z.strictObject({
-      which: z.enum(['upper', 'lower', 'closed']),
+      which: z.union([z.enum(['upper', 'lower', 'closed']), z.int().positive()]),
       contact: z.enum(['wall', 'od', 'id']),
       gap: length,
-      solids: z.array(solid).min(1),
+      solids: z.array(solid),
     }),
   ),
 }) satisfies z.ZodType<SheetFit>;

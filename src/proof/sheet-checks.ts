@@ -1,68 +1,11 @@
-import type { FitLine, SheetFit } from '../drawing/fit.ts';
-import { cutStretches, widestGap, type Stretch } from './cut-lines.ts';
-import { deviationFinding, factFinding, lengthFinding, type Finding } from './finding.ts';
-import { touchAtRadius, touchThroughWall } from './fit-up.ts';
+import { deviationFinding, type Finding } from './finding.ts';
 import { readFit } from './fit-record.ts';
+import { checkGirth, checkLines } from './line-checks.ts';
 import { samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
-import { solidsDistance } from './solids.ts';
 import type { Vec2 } from './space.ts';
 
-/** How far a cut line may lie from what it must touch, and its pieces from each other, mm. */
-const FIT = 0.01;
 /** Two pages show the same line within this, mm. */
 const JOIN = 0.005;
-
-const largest = (values: readonly number[]): number =>
-  values.length === 0 ? Infinity : values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
-
-/** The cut line rolled up on its stock, against the bodies it meets. */
-const checkLine = (fit: SheetFit, line: FitLine, points: readonly Vec2[]): number => {
-  const { od, wall } = fit;
-  const body = solidsDistance(line.solids);
-  // Once round the sheet is once round the stock, whatever the paper or plate is thick.
-  const stock = { od, wall, paper: fit.sheetGirth / Math.PI - od };
-  const gap = line.which === 'lower' ? -line.gap : line.gap;
-  return largest(
-    line.contact === 'wall'
-      ? touchThroughWall(points, stock, body, gap)
-      : touchAtRadius(points, stock, body, gap, line.contact === 'id' ? od / 2 - wall : od / 2),
-  );
-};
-
-const ends = (stretches: readonly Stretch[]): { readonly left: Vec2; readonly right: Vec2 } => {
-  const all = stretches.flatMap(({ points }) => points);
-  const pick = (sign: 1 | -1): Vec2 => all.reduce((best, p) => (sign * p.x > sign * best.x ? p : best));
-  return { left: pick(-1), right: pick(1) };
-};
-
-const checkFit = (file: PdfFile, sheet: string, fit: SheetFit): readonly Finding[] => {
-  const hasLower = fit.lines.some(({ which }) => which === 'lower');
-  return fit.lines.flatMap((line) => {
-    const stretches = cutStretches(file, sheet, line.which, hasLower);
-    const name = fit.lines.length > 1 ? `${line.which} cut line` : 'cut line';
-    if (stretches.length === 0) return [factFinding(name, sheet, false, 'none found', 'a cut line')];
-    const points = stretches.flatMap((stretch) => stretch.points);
-    const touch = deviationFinding(`${name} against what it meets`, sheet, checkLine(fit, line, points), FIT);
-    if (line.which === 'closed') return [touch];
-    const { left, right } = ends(stretches);
-    return [
-      touch,
-      lengthFinding(`${name} once round`, sheet, right.x - left.x, fit.sheetGirth, FIT),
-      deviationFinding(`${name} closes at the seam`, sheet, Math.abs(right.y - left.y), FIT),
-      deviationFinding(`${name} without a gap`, sheet, widestGap(stretches), FIT),
-    ];
-  });
-};
-
-/** The girth on the sheet, by its straight reference line or lines. */
-const checkGirth = (file: PdfFile, sheet: string, { sheetGirth, lines }: SheetFit): readonly Finding[] => {
-  if (lines.some(({ which }) => which === 'closed')) return [];
-  const xs = sheetStrokes(file, sheet, 'station').flatMap(({ path }) => path.map(({ start }) => start.x));
-  if (xs.length === 0)
-    return [factFinding('stations', sheet, false, 'none found', 'stations from seam to seam')];
-  const [left, right] = [Math.min(...xs), Math.max(...xs)];
-  return [lengthFinding('girth, first to last station', sheet, right - left, sheetGirth, FIT)];
-};
 
 const inside = (p: Vec2, box: { minX: number; maxX: number; minY: number; maxY: number }): boolean =>
   p.x > box.minX && p.x < box.maxX && p.y > box.minY && p.y < box.maxY;
@@ -139,6 +82,6 @@ export const checkSheet = (
   const fit = readFit(recorded);
   return [
     ...checkTiles(file, name, pages),
-    ...(fit === undefined ? [] : [...checkGirth(file, name, fit), ...checkFit(file, name, fit)]),
+    ...(fit === undefined ? [] : [...checkGirth(file, name, fit), ...checkLines(file, name, fit)]),
   ];
 };

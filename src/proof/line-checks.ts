@@ -1,0 +1,108 @@
+import type { FitLine, Lay, SheetFit } from '../drawing/fit.ts';
+import { heightAt, pickLine, readCuts, widestGap, type Stretch } from './cut-lines.ts';
+import { lowest } from './distances.ts';
+import { deviationFinding, factFinding, lengthFinding, type Finding } from './finding.ts';
+import { placeOn, type Place } from './lay.ts';
+import { sheetStrokes, type PdfFile } from './pdf-reader.ts';
+import { solidsDistance } from './solids.ts';
+import type { Vec2 } from './space.ts';
+
+/** How far a cut line may lie from what it must touch, and its pieces from each other, mm. */
+const FIT = 0.01;
+/** Layers of a wall looked at before the nearest is narrowed down, to this, mm. */
+const LAYERS = 16;
+const NARROWED = 1e-5;
+
+type Round = Extract<Lay, { kind: 'round' }>;
+
+/**
+ * The cut line laid on its part, against the bodies it meets: the largest distance from touching. A torch square to the
+ * surface leaves a face straight through the wall, whose nearest place must touch where contact is `wall`.
+ */
+const checkTouch = (place: Place, wall: number, line: FitLine, points: readonly Vec2[]): number => {
+  const body = solidsDistance(line.solids);
+  const gap = line.which === 'lower' ? -line.gap : line.gap;
+  const distance = (p: Vec2): number => {
+    const moved = { x: p.x, y: p.y + gap };
+    const at = (depth: number): number => body(place(moved, depth));
+    if (line.contact === 'wall') return lowest(at, 0, wall, LAYERS, NARROWED).value;
+    return at(line.contact === 'id' ? wall : 0);
+  };
+  return points.reduce((most, p) => Math.max(most, Math.abs(distance(p))), points.length > 0 ? 0 : Infinity);
+};
+
+/** Once round, closed and whole, however many pages it is on. */
+const checkRound = (
+  name: string,
+  sheet: string,
+  { sheetGirth, allowance }: Round,
+  stretches: readonly Stretch[],
+): readonly Finding[] => {
+  const xs = stretches.flatMap(({ points }) => points.map((p) => p.x));
+  const [left, right] = [Math.min(...xs), Math.max(...xs)];
+  const apart = [left, left + sheetGirth].map((x) => heightAt(stretches, Math.min(x, right)) ?? Infinity);
+  const step = Math.abs((apart[0] as number) - (apart[1] as number));
+  return [
+    lengthFinding(`${name} once round`, sheet, right - left, sheetGirth + allowance, FIT),
+    // Where plate is short by the seam's gap its ends never meet.
+    ...(allowance < 0 ? [] : [deviationFinding(`${name} closes at the seam`, sheet, step, FIT)]),
+    deviationFinding(`${name} without a gap`, sheet, widestGap(stretches), FIT),
+  ];
+};
+
+const nameOf = ({ which }: FitLine, count: number): string =>
+  count === 1
+    ? 'cut line'
+    : typeof which === 'number'
+      ? `cut line ${which} from the top`
+      : `${which} cut line`;
+
+/** Every cut line of a sheet against what it meets, and how it closes. */
+export const checkLines = (file: PdfFile, sheet: string, fit: SheetFit): readonly Finding[] => {
+  const { lay, lines, wall } = fit;
+  if (lines.length === 0) return [];
+  const cuts = readCuts(file, sheet);
+  const place = placeOn(lay);
+  return lines.flatMap((line) => {
+    const stretches = pickLine(cuts.stretches, line.which, lines.length > 1);
+    const name = nameOf(line, lines.length);
+    if (stretches.length === 0) return [factFinding(name, sheet, false, 'none found', 'a cut line')];
+    const points = stretches.flatMap((stretch) => stretch.points);
+    return [
+      ...(line.solids.length === 0
+        ? []
+        : [
+            deviationFinding(
+              `${name} against what it meets`,
+              sheet,
+              checkTouch(place, wall, line, points),
+              FIT,
+            ),
+          ]),
+      ...(line.which === 'closed' || lay.kind !== 'round' ? [] : checkRound(name, sheet, lay, stretches)),
+    ];
+  });
+};
+
+/** The girth on the sheet, from its first to its last station, and the straight sides of what will be rolled. */
+export const checkGirth = (file: PdfFile, sheet: string, { lay, lines }: SheetFit): readonly Finding[] => {
+  if (lay.kind !== 'round' || lines.some(({ which }) => which === 'closed')) return [];
+  const { od, sheetGirth, allowance } = lay;
+  const span = (xs: readonly number[]): number => Math.max(...xs) - Math.min(...xs);
+  const stations = sheetStrokes(file, sheet, 'station').flatMap(({ path }) =>
+    path.map(({ start }) => start.x),
+  );
+  const girth =
+    stations.length === 0
+      ? factFinding('stations', sheet, false, 'none found', 'stations from seam to seam')
+      : lengthFinding('girth, first to last station', sheet, span(stations), sheetGirth, FIT);
+  const isRolled = sheetGirth < Math.PI * od - FIT;
+  if (!isRolled) return [girth];
+  const { sides } = readCuts(file, sheet);
+  return [
+    girth,
+    sides.length === 0
+      ? factFinding('sides of the plate', sheet, false, 'none found', 'two straight sides')
+      : lengthFinding('plate, side to side', sheet, span(sides), sheetGirth + allowance, FIT),
+  ];
+};
