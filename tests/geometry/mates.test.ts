@@ -62,13 +62,11 @@ const anyPoint = fc
 const anyDirection = fc
   .tuple(number(-Math.PI, Math.PI), number(-1, 1))
   .map(([a, h]) => point(Math.sqrt(1 - h * h) * Math.cos(a), Math.sqrt(1 - h * h) * Math.sin(a), h));
-const frame = fc
-  .tuple(anyPoint, anyDirection, number(-Math.PI, Math.PI))
-  .map(([o, d, turn]): Axes => {
-    const a = axesAt(o, d);
-    const x = plus(times(a.x, Math.cos(turn)), times(a.y, Math.sin(turn)));
-    return { ...a, x, y: outer(a.z, x) };
-  });
+const frame = fc.tuple(anyPoint, anyDirection, number(-Math.PI, Math.PI)).map(([o, d, turn]): Axes => {
+  const a = axesAt(o, d);
+  const x = plus(times(a.x, Math.cos(turn)), times(a.y, Math.sin(turn)));
+  return { ...a, x, y: outer(a.z, x) };
+});
 const radius = number(10, 400);
 
 const trials: Record<string, fc.Arbitrary<Trial>> = {
@@ -205,12 +203,10 @@ function mitered(f: Axes, r: number, turn: number): Distance {
 }
 
 const lineAt = ({ aim, spread }: Trial): fc.Arbitrary<Line> =>
-  fc
-    .tuple(anyDirection, number(-1, 1), number(-1, 1), number(-500, 500))
-    .map(([d, u, v, back]) => {
-      const axes = axesAt(aim, d);
-      return { origin: placeIn(axes, point(u * spread, v * spread, back)), direction: axes.z };
-    });
+  fc.tuple(anyDirection, number(-1, 1), number(-1, 1), number(-500, 500)).map(([d, u, v, back]) => {
+    const axes = axesAt(aim, d);
+    return { origin: placeIn(axes, point(u * spread, v * spread, back)), direction: axes.z };
+  });
 
 const far = 3000;
 

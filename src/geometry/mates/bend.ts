@@ -16,8 +16,21 @@ export interface Bend {
   readonly radius: number;
 }
 
-/** How a bend lies: the turn (radians), centre to end, centre of the arc, and the axis it turns about. */
-export const bendFigures = ({ corner, legs, bendRadius }: Bend) => {
+/** How a bend lies. */
+export interface BendFigures {
+  /** Radians. */
+  readonly turn: number;
+  /** Corner to the end of the arc, mm. */
+  readonly takeOff: number;
+  /** Unit direction from the corner to the centre of the arc. */
+  readonly inward: Vec3;
+  readonly centre: Vec3;
+  /** Unit direction the centre line turns about. */
+  readonly axis: Vec3;
+}
+
+/** The figures that follow from a bend's legs and radius. */
+export const bendFigures = ({ corner, legs, bendRadius }: Bend): BendFigures => {
   const [a, b] = legs;
   const turn = Math.PI - Math.acos(Math.max(-1, Math.min(1, dot3(a, b))));
   const takeOff = bendRadius * Math.tan(turn / 2);

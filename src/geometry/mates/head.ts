@@ -54,8 +54,24 @@ export const ellipsoidalHeadMate = (head: Head, depth: number): Mate => {
   return { convex: true, enter: (line) => firstHit([dish(line), flange(line)]) };
 };
 
-/** Where crown and knuckle of a torispherical head meet: angle off the axis at the crown's centre, and that centre's height. */
-export const torisphericalFigures = (radius: number, crown: number, knuckle: number) => {
+/** How the parts of a torispherical head lie. */
+export interface TorisphericalFigures {
+  /** Distance of the knuckle's centre from the axis, mm. */
+  readonly across: number;
+  /** How far the crown's centre lies behind the tangent line, mm. */
+  readonly back: number;
+  /** Angle off the axis, seen from the crown's centre, at which crown and knuckle meet. */
+  readonly turn: number;
+  /** Height of the crown over the tangent line, mm. */
+  readonly depth: number;
+}
+
+/** The figures that follow from the three radii, mm. */
+export const torisphericalFigures = (
+  radius: number,
+  crown: number,
+  knuckle: number,
+): TorisphericalFigures => {
   const across = radius - knuckle;
   const back = Math.sqrt((crown - knuckle) ** 2 - across ** 2);
   return { across, back, turn: Math.atan2(across, back), depth: crown - back };
