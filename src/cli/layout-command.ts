@@ -1,5 +1,6 @@
 import { requestError } from '../issue.ts';
 import { describeInput, groupInputs, isRequired, listInputs } from '../layouts/describe.ts';
+import { nameRequest } from '../jobs/file-name.ts';
 import type { Field } from '../layouts/field.ts';
 import type { Layout } from '../layouts/layout.ts';
 import { identify } from '../identity.ts';
@@ -33,26 +34,6 @@ export const makeOption = (group: string, name: string, field: Field<unknown>): 
   kind: field.kind === 'flag' ? 'flag' : 'text',
   choices: field.choices,
 });
-
-const slug = (text: string): string => text.replace(/[^\p{L}\p{N}.]+/gu, '-').replace(/^[-.]+|[-.]+$/g, '');
-
-/** The name of a file nobody named: the piece's mark or else what was asked for, so that other requests get other names. */
-const nameFile = ({ layout, spec }: Request): string => {
-  const words = [spec.piece ?? [], layout.id, listGiven(layout, spec)].flat();
-  const name = words
-    .map(slug)
-    .filter((word) => word !== '')
-    .join('-');
-  return `${name.slice(0, 120)}.pdf`;
-};
-
-const listGiven = (layout: Layout, spec: Request['spec']): readonly string[] =>
-  [...listInputs(layout)]
-    .slice(0, Object.keys(layout.fields).length)
-    .filter(([name, field]) => spec[name] !== undefined && spec[name] !== field.default)
-    .flatMap(([name, field]) =>
-      isRequired(field) ? [spec[name] ?? ''].flat() : [name, spec[name] ?? ''].flat(),
-    );
 
 const toTexts = (given: Given): Given['texts'] => {
   const { output: _output, ...texts } = given.texts;
@@ -112,7 +93,7 @@ const run = async (layout: Layout, given: Given): Promise<void> => {
   const named = given.texts.output;
   const planned = planOutputs(named === undefined ? [] : [named].flat());
   const request = readRequest(layout.id, toTexts(given), [layout]);
-  const outputs = planned.length > 0 ? planned : planOutputs([nameFile(request)]);
+  const outputs = planned.length > 0 ? planned : planOutputs([`${nameRequest(request)}.pdf`]);
   const sheets = makeSheets(request);
   const book = makeBook(request, sheets);
   refuseLongBook(book, given.flags.has('yes'));

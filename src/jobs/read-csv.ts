@@ -1,0 +1,77 @@
+import type { Issue } from '../issue.ts';
+import { limits, type Entry, type Listing } from './entry.ts';
+import { readCsv, type CsvField } from './csv.ts';
+import { makeIssue, type Place } from './place.ts';
+
+/** A column's head as an input's name: `Paper thickness` is `paper-thickness`. A head that begins with # is a remark. */
+const nameColumn = (head: string): string | undefined => {
+  const name = head
+    .trim()
+    .toLowerCase()
+    .replace(/[\s_]+/g, '-');
+  return name === '' || name.startsWith('#') ? undefined : name;
+};
+
+const readRow = (
+  names: readonly (string | undefined)[],
+  row: readonly CsvField[],
+  placeField: (field: CsvField) => Place,
+): Entry => {
+  const texts: Record<string, string | readonly string[]> = Object.create(null) as Record<string, string>;
+  const places = new Map<string, Place>();
+  names.forEach((name, i) => {
+    const field = row[i];
+    if (name === undefined || field === undefined || field.text.trim() === '') return;
+    const before = texts[name];
+    texts[name] = before === undefined ? field.text : [before, field.text].flat();
+    if (!places.has(name)) places.set(name, placeField(field));
+  });
+  const { layout, ...inputs } = texts;
+  const place = placeField(row[0] ?? { text: '', line: 1, column: 1 });
+  return {
+    layout: typeof layout === 'string' ? layout.trim() : undefined,
+    texts: inputs,
+    place,
+    placeOf: (input) => places.get(input) ?? place,
+  };
+};
+
+/**
+ * Reads a cut list: the first row names inputs (and `layout`), every other row is a piece, an empty field is an input left
+ * out, two columns of the same name are an input given twice. `file` is the list's name as places tell it.
+ */
+export const readCsvList = (text: string, file: string): Listing => {
+  const csv = readCsv(text);
+  const empty = { defaults: undefined, entries: [], formats: [], book: undefined, list: undefined };
+  const start: Place = { file, line: 1, column: 1 };
+  const refuse = (issue: Issue): Listing => ({ ...empty, issues: [issue] });
+  if (csv.kind === 'fault')
+    return refuse(
+      makeIssue(
+        { file, ...csv },
+        'bad-csv',
+        csv.message,
+        'double the quotes within a quoted field, and close it',
+      ),
+    );
+  const [head, ...rows] = csv.rows;
+  if (head === undefined)
+    return refuse(makeIssue(start, 'empty-list', 'the list is empty', 'the first row names inputs'));
+  if (rows.length > limits.pieces)
+    return refuse(makeIssue(start, 'many-pieces', `more than ${limits.pieces} pieces`, 'divide the list'));
+  const placeField = ({ line, column }: CsvField): Place => ({ file, line, column });
+  const names = head.map((field) => nameColumn(field.text));
+  // A longer row has most likely come apart at a comma, so that its texts stand under the wrong heads.
+  const strayIn = (row: readonly CsvField[]): CsvField | undefined =>
+    row.slice(head.length).find((field) => field.text.trim() !== '');
+  return {
+    ...empty,
+    entries: rows.filter((row) => strayIn(row) === undefined).map((row) => readRow(names, row, placeField)),
+    issues: rows.flatMap((row) => {
+      const stray = strayIn(row);
+      if (stray === undefined) return [];
+      const message = `the row is longer than the first, which names ${head.length} columns`;
+      return [makeIssue(placeField(stray), 'stray-field', message, 'put texts that hold commas in quotes')];
+    }),
+  };
+};
