@@ -40,7 +40,9 @@ const buildBodies = ({ branch, on, angle, offset, set, gap }: BodyJoint): readon
   const radius = branch.od / 2 + (set === 'in' ? gap : 0);
   // Among several bodies one may well reach past another: only the whole must be met everywhere.
   const asked = on.length === 1 ? radius : 1e-6;
-  return on.map((spec) => spec.build({ radius: asked, drawn: radius, angle, offset }, spec.frame));
+  return on.map((spec, i) =>
+    spec.build({ radius: asked, drawn: radius, main: i === 0, angle, offset }, spec.frame),
+  );
 };
 
 const seatOf = (bodies: readonly Body[], set: 'on' | 'in') =>

@@ -40,7 +40,7 @@ export const branch = defineLayout({
     header: optional(pipeField({ help: 'the pipe it meets', example: 'NPS 4 sch 40' })),
     on: optional(bodiesField),
     angle: angleField({
-      help: 'angle between the axes; 90 is square',
+      help: 'angle between the axes; 90 is square; with --on, of the straight bodies that give none',
       default: '90',
       example: '60',
       above: 0,

@@ -1,5 +1,6 @@
 import type { Mark, Picture } from '../drawing/model.ts';
-import { FINE } from '../drawing/shape.ts';
+import { markBounds } from '../drawing/extent.ts';
+import { FINE, growBox } from '../drawing/shape.ts';
 import {
   fitView,
   makePicture,
@@ -14,7 +15,7 @@ import type { Mate } from '../geometry/mate.ts';
 import { cylinderMate } from '../geometry/mates/cylinder.ts';
 import { severalMate } from '../geometry/mates/several.ts';
 import { contourPatch } from '../geometry/silhouette.ts';
-import { add3, cross3, dot3, length3, scale3, sub3, vec3, type Vec3 } from '../geometry/vector.ts';
+import { add3, cross3, dot3, length3, scale3, sub3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { formatAngle } from '../units/angle.ts';
 import type { Body, ViewAngle } from './bodies/body.ts';
@@ -109,8 +110,6 @@ const drawView = (
     ...bodies.flatMap((body) => body.view.centres.map((line) => viewLine(project, line, 'long-dash-dot'))),
     viewLine(project, [vec3(0, 0, tailZ - 4 / scale), axisEnd], 'long-dash-dot'),
   ];
-  for (const { at, text, view: seen } of bodies.flatMap((body) => body.view.labels))
-    if (seen === view) marks.push(...viewText(project(at), text));
   for (const body of bodies) {
     for (const { from, to, off: gap, length, sign, view: seen } of body.view.lengths)
       if (seen === view && bodies.length === 1)
@@ -144,7 +143,36 @@ const drawView = (
     const [left, rightmost] = a.x < b.x ? [a, b] : [b, a];
     marks.push(...viewDimension(left, rightmost, 4, `⌀${writeShort(branch.od, setting)}`));
   }
+  for (const { at, text, view: seen } of bodies.flatMap((body) => body.view.labels))
+    if (seen === view) marks.push(...nameClear(project(at), text, marks));
   return makePicture(title, marks);
+};
+
+/** Where a name may go instead, nearest first, paper mm. */
+const ASIDE: readonly Vec2[] = [0, 4, 8, 12, 16, 20].flatMap((x) =>
+  [0, 4, -4, 8, -8].flatMap((y) => [
+    { x, y },
+    { x: -x, y },
+  ]),
+);
+
+/** A name as near to its place as the other words let it stand. */
+const nameClear = (at: Vec2, text: string, marks: readonly Mark[]): Mark[] => {
+  const taken = marks.flatMap((mark) => (mark.kind === 'text' ? [growBox(markBounds(mark), 0.8)] : []));
+  const far = ({ x, y }: Vec2): number => Math.hypot(x, 1.5 * y);
+  const places = [...ASIDE].sort((a, b) => far(a) - far(b)).map(({ x, y }) => ({ x: at.x + x, y: at.y + y }));
+  const isClear = (place: Vec2): boolean =>
+    viewText(place, text).every((mark) => {
+      const box = markBounds(mark);
+      return taken.every(
+        (other) =>
+          box.maxX <= other.minX ||
+          box.minX >= other.maxX ||
+          box.maxY <= other.minY ||
+          box.minY >= other.maxY,
+      );
+    });
+  return viewText(places.find(isClear) ?? at, text);
 };
 
 /** The arc of an angle, the shorter way round. */

@@ -28,7 +28,7 @@ export const endBodies = ({ shape, gap }: PieceEnd, pipe: Pipe): readonly Body[]
   // Among several bodies one may well reach past another: only the whole must be met everywhere.
   const radius = on.length === 1 ? pipe.od / 2 : 1e-6;
   return on.map((spec) =>
-    spec.build({ radius, drawn: pipe.od / 2 + gap, angle: QUARTER_TURN, offset: 0 }, spec.frame),
+    spec.build({ radius, drawn: pipe.od / 2 + gap, main: true, angle: QUARTER_TURN, offset: 0 }, spec.frame),
   );
 };
 

@@ -79,11 +79,7 @@ export const scribingBand = (
   return {
     name: 'scribing band',
     heading: 'Scribing band',
-    subject: [
-      ...subject,
-      `${why}: scribe it from the branch`,
-      `On each line: from the upper edge along the branch to the joint. ${describePaper(setting)}`,
-    ],
+    subject: [...subject, `${why}: scribe it from the branch`, describePaper(setting)],
     marks,
     bounds,
     steps: [

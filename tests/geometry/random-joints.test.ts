@@ -42,7 +42,7 @@ const cutEnd = ({ on, od, wall, gap, contact }: Joint) => {
     const specs = bodiesField.parse(on, { units: 'mm', path: 'on' }) as readonly BodySpec[];
     const radius = specs.length === 1 ? od / 2 : 1e-6;
     const bodies = specs.map((spec) =>
-      spec.build({ radius, drawn: od / 2, angle: Math.PI / 2, offset: 0 }, spec.frame),
+      spec.build({ radius, drawn: od / 2, main: true, angle: Math.PI / 2, offset: 0 }, spec.frame),
     );
     const mate = severalMate(bodies.map((body) => body.mate));
     return developEnd(circleOutline(od / 2, wall), { mate, contact, gap });

@@ -6,7 +6,6 @@ import {
   faceClearance,
   obliqueConeDistance,
   planeDistance,
-  rollOn,
   sphereDistance,
   torisphericalHeadDistance,
   touchAtRadius,
@@ -28,8 +27,9 @@ import {
   turn,
   Z,
 } from '../support/placed-bodies.ts';
+import { onCone, onPipe, onPlate, paper } from '../support/placed-sheets.ts';
 import { layerPoints, printAndRead, range, worst } from '../support/print.ts';
-import { inner, minus, plus, point, times, type Vec2, type Vec3 } from '../support/space.ts';
+import { inner, plus, point, times, type Vec2, type Vec3 } from '../support/space.ts';
 
 interface Case {
   readonly on: string;
@@ -40,41 +40,6 @@ interface Case {
   readonly opening?: (p: Vec2, depth: number) => Vec3;
   readonly wall?: number;
 }
-
-const paper = 0.1;
-
-/** A wrapped or flat sheet on a straight body. */
-const onPipe =
-  (angle: number, offset: number, od: number) =>
-  (p: Vec2, depth: number): Vec3 => {
-    const { d, u } = lie(angle);
-    return rollOn(p, { od, paper }, aside(offset), d, u, od / 2 - depth);
-  };
-const onPlate =
-  (angle: number, toward: number, offset = 0) =>
-  (p: Vec2, depth: number): Vec3 => {
-    const { d, u, y } = lie(angle);
-    return plus(aside(offset), plus(times(u, toward - depth), plus(times(y, p.x), times(d, p.y))));
-  };
-/** A right cone's flat pattern: polar about the apex, with the paper half its thickness over the steel. */
-const onCone =
-  (angle: number, offset: number, large: number, small: number, length: number, at: number) =>
-  (p: Vec2, depth: number): Vec3 => {
-    const { d, u, y } = lie(angle);
-    const half = Math.atan((large - small) / 2 / length);
-    const apexAhead = large / 2 / Math.tan(half) - at;
-    // Slant from the apex to the square line, and to the point; on paper the apex moves ahead by lift / sin(half).
-    const lift = paper / 2 / Math.tan(half);
-    const square = apexAhead / Math.cos(half) + lift;
-    const [px, py] = [p.x, square - p.y];
-    const slant = Math.hypot(px, py) - lift;
-    const round = Math.atan2(px, py) / Math.sin(half);
-    const out = plus(times(u, Math.cos(round)), times(y, Math.sin(round)));
-    const normal = plus(times(out, Math.cos(half)), times(d, Math.sin(half)));
-    const apex = plus(aside(offset), times(d, apexAhead));
-    const line = minus(times(out, Math.sin(half)), times(d, Math.cos(half)));
-    return minus(plus(apex, times(line, slant)), times(normal, depth));
-  };
 
 const cases: readonly Case[] = [
   {
@@ -203,6 +168,35 @@ const cases: readonly Case[] = [
       const tangent = plus(point(0, 0, 1000), times(axis, Math.sqrt(900 ** 2 - 400 ** 2)));
       return torisphericalHeadDistance(tangent, axis, 500, 1000, 100);
     })(),
+  },
+  {
+    on: 'tube 100x100x6mm angle 60',
+    branch: [60.3, 4],
+    body: barDistance({ centre: ORIGIN, axis: lie(60).d, across: point(0, 1, 0) }, 100, 100, 12),
+    opening: onPlate(60, 50),
+    options: { set: 'in', gap: '2mm' },
+    wall: 6,
+  },
+  {
+    // NPS 8 sch 40: wall 0.322 in.
+    on: 'elbow NPS 8 LR sch 40 extrados',
+    branch: [114.3, 6],
+    body: elbow(NPS8 / 2, 304.8, 90, 0, 45),
+    options: { set: 'in', gap: '3mm' },
+    wall: 0.322 * 25.4,
+  },
+  {
+    on: 'head torispherical OD 1000mm crown 1000mm knuckle 100mm wall 12mm offset 300mm',
+    branch: [114.3, 6],
+    body: torisphericalHeadDistance(
+      point(-300, 0, Math.sqrt(1000 ** 2 - 300 ** 2) - Math.sqrt(900 ** 2 - 400 ** 2)),
+      point(0, 0, -1),
+      500,
+      1000,
+      100,
+    ),
+    options: { set: 'in' },
+    wall: 12,
   },
   {
     // A brace that meets a chord and another brace.

@@ -78,20 +78,20 @@ export const drawnLength = ({ angle }: AxisLie, radius: number, half: number): r
   return [Math.min(shift - reach, -0.6 * half), Math.max(shift + reach, 0.6 * half)];
 };
 
-/** A name written clear of a straight body, at its end that lies away from the branch. */
+/** A name written clear of a straight body: under the level one, beyond the upper end of another. */
 export const axisLabel = (
   lie: AxisLie,
   [from, to]: readonly [number, number],
   half: number,
   text: string,
-): ViewLabel => {
-  const lean = Math.cos(lie.angle);
-  const level = Math.abs(lean) < 0.3;
-  const place = level
+  main: boolean,
+): ViewLabel => ({
+  at: main
     ? lie.at((from + to) / 2, -1.22 * half, 0)
-    : lie.at(lean > 0 ? to : from, -1.22 * half, 0);
-  return { at: place, text, view: 'side' };
-};
+    : lie.at(lie.d.z > 0 ? from - 0.4 * half : to + 0.4 * half, 0, 0),
+  text,
+  view: 'side',
+});
 
 /** The angle between the axes as the side view shows it: from the branch's own axis to the body's far half. */
 export const axisAngle = ({ origin, d, angle }: AxisLie): ViewAngle => ({

@@ -1,5 +1,5 @@
 import { jointError } from '../../issue.ts';
-import { bendMate, type Bend } from '../../geometry/mates/bend.ts';
+import type { Bend } from '../../geometry/mates/bend.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { parseElbow } from '../../stock/elbow.ts';
@@ -176,8 +176,8 @@ const buildBend = (size: BendSize, lie: Lie, offset: number, ask: Ask, frame: Fr
   };
   return {
     designation,
-    mate: bendMate(bend),
-    inside: wall === undefined ? undefined : bendMate({ ...bend, radius: radius - wall }),
+    outside: { kind: 'bend', ...bend },
+    inside: wall === undefined ? undefined : { kind: 'bend', ...bend, radius: radius - wall },
     words: ['LEG 2 · TDC', 'SIDE', 'LEG 1', 'SIDE'],
     placing: (setting) => describeLie(size, lie, offset, setting),
     datum:

@@ -1,3 +1,4 @@
+import type { Lay, Solid } from '../../drawing/fit.ts';
 import type { Mate } from '../../geometry/mate.ts';
 import type { Patch } from '../../geometry/silhouette.ts';
 import type { Skin } from '../../geometry/skin.ts';
@@ -13,6 +14,8 @@ export interface Ask {
   readonly radius: number;
   /** The same as pictures show it. */
   readonly drawn: number;
+  /** True for the body whose axis the side view lays level. */
+  readonly main: boolean;
   /** The layout's own `angle` and `offset`, for bodies that give none; undefined where several bodies are met. */
   readonly angle: number;
   readonly offset: number;
@@ -47,6 +50,8 @@ export interface OpeningGround {
   readonly strike: string;
   /** What the body is called in a sentence: `the header`, `the cone`. */
   readonly name: string;
+  /** How those who prove the finished file lay the sheet back on the body, and the branch's frame in the lay's; none where it cannot be told simply. */
+  readonly back?: { readonly lay: Lay; readonly local: Frame };
 }
 
 /** Words at a place of a picture. */
@@ -96,10 +101,9 @@ export interface BodyView {
 /** A body that a branch's end can meet, placed in the branch's stock frame. */
 export interface Body {
   readonly designation: string;
-  /** Outside. */
-  readonly mate: Mate;
+  readonly outside: Solid;
   /** Inside, which a set-in branch is drawn to; undefined where the body's wall is not given. */
-  readonly inside: Mate | undefined;
+  readonly inside: Solid | undefined;
   readonly words: QuarterWords;
   /** How it lies, in words. */
   readonly placing: (setting: Setting) => string;

@@ -1,3 +1,4 @@
+import type { Solid } from '../../drawing/fit.ts';
 import { jointError } from '../../issue.ts';
 import { coneSkin } from '../../geometry/cone-skin.ts';
 import { along, type Mate } from '../../geometry/mate.ts';
@@ -110,14 +111,14 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
       };
       return {
         designation,
-        mate: coneMate(cone),
-        inside: wall > 0 && !eccentric ? coneMate(insetCone(cone, wall)) : undefined,
+        outside: coneSolid(cone),
+        inside: wall > 0 && !eccentric ? coneSolid(insetCone(cone, wall)) : undefined,
         words: ['SMALL END · TDC', 'SIDE', 'LARGE END', 'SIDE'],
         placing: (setting) =>
-          `${square ? `square to the cone’s side (${formatAngle(angle)} between the axes)` : describeAxis(lie, setting)}, ${writeBoth(at, setting)} from the large end${
+          `${square ? 'square to the cone’s side, ' : ''}${describeAxis(lie, setting)}, ${writeBoth(at, setting)} from the large end${
             eccentric ? `, flat side ${formatAngle(flat)} round from the branch` : ''
           }`,
-        datum: 'center of the large end’s axis',
+        datum: 'axis of the large end',
         view: {
           patches: [
             {
@@ -182,6 +183,8 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
     },
   };
 };
+
+const coneSolid = ({ axis, ...cone }: Cone): Solid => ({ kind: 'cone', ...cone, along: axis });
 
 const STATIONS = 72;
 

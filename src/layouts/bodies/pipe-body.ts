@@ -1,6 +1,5 @@
 import { jointError } from '../../issue.ts';
 import { coneMate, rightCone } from '../../geometry/mates/cone.ts';
-import { cylinderMate } from '../../geometry/mates/cylinder.ts';
 import { circleOutline } from '../../geometry/outline.ts';
 import { barPatch, ringSection } from '../../geometry/silhouette.ts';
 import { stockSkin } from '../../geometry/skin.ts';
@@ -56,8 +55,8 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
         });
       return {
         designation,
-        mate: cylinderMate(lie.origin, lie.d, radius),
-        inside: cylinderMate(lie.origin, lie.d, radius - pipe.wall),
+        outside: { kind: 'cylinder', through: lie.origin, along: lie.d, radius },
+        inside: { kind: 'cylinder', through: lie.origin, along: lie.d, radius: radius - pipe.wall },
         words: axisWords(lie),
         placing: (setting) => describeAxis(lie, setting),
         datum: 'center of the pipe',
@@ -65,7 +64,7 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
           patches: [barPatch(lie.origin, lie.d, ring, from, to)],
           edges: [end(from), end(to)],
           centres: [[lie.at(from * 1.1, 0, 0), lie.at(to * 1.1, 0, 0)]],
-          labels: [axisLabel(lie, [from, to], radius, pipe.designation)],
+          labels: [axisLabel(lie, [from, to], radius, pipe.designation, ask.main)],
           lengths: [
             {
               from: lie.at(to, -radius, 0),

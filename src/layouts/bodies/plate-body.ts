@@ -1,5 +1,4 @@
 import { jointError } from '../../issue.ts';
-import { planeMate } from '../../geometry/mates/plane.ts';
 import { plateMate } from '../../geometry/mates/plate.ts';
 import type { Outline } from '../../geometry/outline.ts';
 import { stockSkin } from '../../geometry/skin.ts';
@@ -79,11 +78,20 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
       const inner = add3(lie.origin, scale3(lie.u, -thickness));
       return {
         designation,
-        mate:
+        outside:
           length > 0
-            ? plateMate(lie.origin, lie.u, lie.d, { length, width, thickness })
-            : planeMate(lie.origin, lie.u),
-        inside: thickness > 0 ? planeMate(inner, lie.u) : undefined,
+            ? {
+                kind: 'bar',
+                through: add3(lie.origin, scale3(lie.u, -thickness / 2)),
+                along: lie.d,
+                across: lie.y,
+                width,
+                depth: thickness,
+                corner: 0,
+                length,
+              }
+            : { kind: 'plane', through: lie.origin, normal: lie.u },
+        inside: thickness > 0 ? { kind: 'plane', through: inner, normal: lie.u } : undefined,
         words: axisWords(lie),
         placing: (setting) =>
           describeAxis(lie, setting).replace('between the axes', 'between axis and plate'),
@@ -92,7 +100,7 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
           patches: [],
           edges: [face(0), face(1), ...posts],
           centres: [],
-          labels: [axisLabel(lie, [-half, half], depth + 0.35 * ask.drawn, designation)],
+          labels: [axisLabel(lie, [-half, half], depth + 0.35 * ask.drawn, designation, ask.main)],
           lengths: [],
           angles: [axisAngle(lie)],
           solid: plateMate(lie.origin, lie.u, lie.d, { length: 2 * half, width: 2 * side, thickness: depth }),

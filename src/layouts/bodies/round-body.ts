@@ -1,11 +1,6 @@
+import type { Solid } from '../../drawing/fit.ts';
 import { jointError } from '../../issue.ts';
-import type { Mate } from '../../geometry/mate.ts';
-import {
-  ellipsoidalHeadMate,
-  torisphericalFigures,
-  torisphericalHeadMate,
-} from '../../geometry/mates/head.ts';
-import { sphereMate } from '../../geometry/mates/sphere.ts';
+import { torisphericalFigures } from '../../geometry/mates/head.ts';
 import { leastReach } from '../../geometry/reach.ts';
 import { revolvedPatch, ringSection, squareTo, type Patch } from '../../geometry/silhouette.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
@@ -14,6 +9,7 @@ import { formatAngle } from '../../units/angle.ts';
 import { parseLength } from '../../units/length.ts';
 import { readClauses } from '../../stock/clauses.ts';
 import type { Reading } from '../field.ts';
+import { solidMate } from '../solid-mate.ts';
 import { writeBoth } from '../wrap-parts.ts';
 import { mm, type Ask, type Body, type BodySpec, type Frame } from './body.ts';
 import { readMove } from './move.ts';
@@ -30,8 +26,8 @@ interface Dish {
   readonly height: (distance: number) => number;
   /** Lean of the outside's normal away from the axis there, radians. */
   readonly lean: (distance: number) => number;
-  readonly mate: (tangent: Vec3, axis: Vec3) => Mate;
-  readonly inside: ((tangent: Vec3, axis: Vec3) => Mate) | undefined;
+  readonly outside: (tangent: Vec3, axis: Vec3) => Solid;
+  readonly inside: ((tangent: Vec3, axis: Vec3) => Solid) | undefined;
 }
 
 const HINT =
@@ -65,8 +61,8 @@ const readDish = (stock: string, reading: Reading, refuse: ReturnType<typeof rea
       depth: radius,
       height: (a) => Math.sqrt(Math.max(0, (radius - a) * (radius + a))),
       lean: (a) => Math.asin(Math.min(1, a / radius)),
-      mate: (middle) => sphereMate(middle, radius),
-      inside: wall > 0 ? (middle) => sphereMate(middle, radius - wall) : undefined,
+      outside: (centre) => ({ kind: 'sphere', centre, radius }),
+      inside: wall > 0 ? (centre) => ({ kind: 'sphere', centre, radius: radius - wall }) : undefined,
     };
   }
   if (!clauses.has('head') || clauses.has('ellipsoidal') === clauses.has('torispherical'))
@@ -80,7 +76,7 @@ const readDish = (stock: string, reading: Reading, refuse: ReturnType<typeof rea
       depth,
       height: (a) => (depth / radius) * Math.sqrt(Math.max(0, (radius - a) * (radius + a))),
       lean: (a) => Math.atan2(a * depth, radius * Math.sqrt(Math.max(0, (radius - a) * (radius + a)))),
-      mate: (tangent, axis) => ellipsoidalHeadMate({ tangent, axis, radius }, depth),
+      outside: (tangent, axis) => ({ kind: 'ellipsoidal head', tangent, axis, radius, depth }),
       inside: undefined,
     };
   }
@@ -115,11 +111,17 @@ const readDish = (stock: string, reading: Reading, refuse: ReturnType<typeof rea
         ? Math.sqrt((crown - a) * (crown + a)) - back
         : Math.sqrt(Math.max(0, knuckle ** 2 - (a - across) ** 2)),
     lean: (a) => (a <= join ? Math.asin(a / crown) : Math.asin(Math.min(1, (a - across) / knuckle))),
-    mate: (tangent, axis) => torisphericalHeadMate({ tangent, axis, radius }, crown, knuckle),
+    outside: (tangent, axis) => ({ kind: 'torispherical head', tangent, axis, radius, crown, knuckle }),
     inside:
       wall > 0
-        ? (tangent, axis) =>
-            torisphericalHeadMate({ tangent, axis, radius: radius - wall }, crown - wall, knuckle - wall)
+        ? (tangent, axis) => ({
+            kind: 'torispherical head',
+            tangent,
+            axis,
+            radius: radius - wall,
+            crown: crown - wall,
+            knuckle: knuckle - wall,
+          })
         : undefined,
   };
 };
@@ -166,7 +168,7 @@ const STATIONS = 72;
 /** True where every station of the branch meets the dish, short of its edge. */
 const sits = (dish: Dish, offset: number, lean: number, radius: number): boolean => {
   const { axis, tangent } = lieOf(dish, offset, lean);
-  const mate = dish.mate(tangent, axis);
+  const mate = solidMate(dish.outside(tangent, axis));
   for (let i = 0; i < STATIONS; i++) {
     const a = (2 * Math.PI * i) / STATIONS;
     const line = { origin: vec3(radius * Math.cos(a), radius * Math.sin(a), 0), direction: vec3(0, 0, 1) };
@@ -218,7 +220,7 @@ const buildDish = (dish: Dish, offset: number, angle: number | undefined, ask: A
   const above = dish.height(offset);
   return {
     designation: dish.designation,
-    mate: dish.mate(tangent, axis),
+    outside: dish.outside(tangent, axis),
     inside: dish.inside?.(tangent, axis),
     words: central ? ['TDC', 'SIDE', 'SIDE', 'SIDE'] : ['OUTER · TDC', 'SIDE', 'INNER', 'SIDE'],
     placing: (setting) => {
@@ -236,7 +238,7 @@ const buildDish = (dish: Dish, offset: number, angle: number | undefined, ask: A
           : '';
       return `${where}, ${way}${height}`;
     },
-    datum: `where the axis meets the ${dish.name}`,
+    datum: `point where the axis meets the ${dish.name}`,
     view: viewDish(dish, tangent, axis, frame),
     opening: `A ${dish.name} curves both ways and does not lie flat, so no opening sheet would be true on it`,
     cautions:
@@ -284,7 +286,7 @@ const viewDish = (dish: Dish, tangent: Vec3, axis: Vec3, frame: Frame): Body['vi
       },
     ],
     angles: [],
-    solid: dish.mate(tangent, axis),
+    solid: solidMate(dish.outside(tangent, axis)),
     right: frame.direction(vec3(1, 0, 0)),
     up: frame.direction(vec3(0, 0, -1)),
   };

@@ -1,3 +1,4 @@
+import type { Solid } from '../../drawing/fit.ts';
 import { jointError } from '../../issue.ts';
 import { boxMate, type Bar } from '../../geometry/mates/box.ts';
 import { barPatch } from '../../geometry/silhouette.ts';
@@ -74,8 +75,8 @@ export const readTubeBody = (text: string, reading: Reading): BodySpec => {
             });
       return {
         designation,
-        mate: boxMate(bar),
-        inside: boxMate({
+        outside: barSolid(bar),
+        inside: barSolid({
           ...bar,
           width: width - 2 * wall,
           depth: height - 2 * wall,
@@ -89,7 +90,7 @@ export const readTubeBody = (text: string, reading: Reading): BodySpec => {
           patches: [barPatch(lie.origin, lie.d, section, from, to, 192)],
           edges: [end(from), end(to), ...sharp],
           centres: [[lie.at(from * 1.1, 0, 0), lie.at(to * 1.1, 0, 0)]],
-          labels: [axisLabel(lie, [from, to], toward, designation)],
+          labels: [axisLabel(lie, [from, to], toward, designation, ask.main)],
           lengths: [
             {
               from: lie.at(to, -toward, 0),
@@ -133,6 +134,16 @@ export const readTubeBody = (text: string, reading: Reading): BodySpec => {
     },
   };
 };
+
+const barSolid = ({ centre, axis, across, width, depth, corner }: Bar): Solid => ({
+  kind: 'bar',
+  through: centre,
+  along: axis,
+  across,
+  width,
+  depth,
+  corner,
+});
 
 /** The positions that face the branch (+x of the section), and the sheet on them; the paper lies `lift` over the corners. */
 const facingPart = (outline: ReturnType<typeof tubeOutline>, lift: number) => {
