@@ -97,7 +97,9 @@ describe('a ring, from the bytes of its print', () => {
       ]);
       return (((Math.atan2(b.y, b.x) / DEGREE) % 360) + 360) % 360;
     });
-    expect(turns.sort((a, b) => a - b)).toEqual([54, 126, 198, 270, 342].map((t) => expect.closeTo(t, 3)));
+    expect(turns.sort((a, b) => a - b)).toEqual(
+      [54, 126, 198, 270, 342].map((t) => expect.closeTo(t, 3) as number),
+    );
   });
 });
 
