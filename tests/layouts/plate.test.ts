@@ -34,7 +34,7 @@ describe('a rectangle, from the bytes of its print', () => {
       return Math.hypot(Math.max(x, 0), Math.max(y, 0)) + Math.min(Math.max(x, y), 0) - r;
     });
     expect(worst(off)).toBeLessThan(0.01);
-    const corner = (45 * DEGREE * 4) / 4;
+    const corner = 45 * DEGREE;
     const wanted = [-1, 1].flatMap((sx) =>
       [-1, 1].flatMap((sy) => [
         { x: sx * (w / 2 - r + r * Math.cos(corner)), y: sy * (h / 2 - r + r * Math.sin(corner)) },
