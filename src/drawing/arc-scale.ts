@@ -1,6 +1,7 @@
 import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
+import { keepClear } from './clear.ts';
 import { textWidth } from './lettering.ts';
-import type { Mark } from './model.ts';
+import type { Lettering, Mark } from './model.ts';
 import { FINE, letter, NARROW, QUARTER, ruleLine } from './shape.ts';
 
 /** A scale of any quantity along a circle. Sheet mm and radians, counter-clockwise from +x. */
@@ -67,26 +68,42 @@ export const arcScale = (scale: ArcScale): Mark[] => {
   const finest = steps[0];
   const first = Math.ceil(from / finest - 1e-9);
   const last = Math.floor(to / finest + 1e-9);
-  return Array.from({ length: last - first + 1 }, (_, i) => (first + i) * finest).flatMap((value): Mark[] => {
-    const step = numberStep(value);
-    const numbered = isMultiple(value, step);
-    if (!numbered && !isMultiple(value, tickStep(value))) return [];
-    const angle = angleOf(value);
-    const at = (r: number): Vec2 => add2(centre, polar2(r, angle));
-    const length = numbered ? TICKS.long : isMultiple(value, step / 2) ? TICKS.middle : TICKS.short;
-    const main = scale.isMain?.(value) ?? false;
-    return [
-      ruleLine('station', at(radius), at(radius + side * length), main ? QUARTER : numbered ? NARROW : FINE),
-      ...(numbered && scale.isBare?.(value) !== true
-        ? [
-            letter('text', at(numberRadius), write(value), height, {
-              align: 'centre',
-              valign: 'middle',
-              angle: scale.reading?.(angle) ?? 0,
-              bold: main,
-            }),
-          ]
-        : []),
-    ];
-  });
+  const marks = Array.from({ length: last - first + 1 }, (_, i) => (first + i) * finest).flatMap(
+    (value): Mark[] => {
+      const step = numberStep(value);
+      const numbered = isMultiple(value, step);
+      if (!numbered && !isMultiple(value, tickStep(value))) return [];
+      const angle = angleOf(value);
+      const at = (r: number): Vec2 => add2(centre, polar2(r, angle));
+      const length = numbered ? TICKS.long : isMultiple(value, step / 2) ? TICKS.middle : TICKS.short;
+      const main = scale.isMain?.(value) ?? false;
+      return [
+        ruleLine(
+          'station',
+          at(radius),
+          at(radius + side * length),
+          main ? QUARTER : numbered ? NARROW : FINE,
+        ),
+        ...(numbered && scale.isBare?.(value) !== true
+          ? [
+              letter('text', at(numberRadius), write(value), height, {
+                align: 'centre',
+                valign: 'middle',
+                angle: scale.reading?.(angle) ?? 0,
+                bold: main,
+              }),
+            ]
+          : []),
+      ];
+    },
+  );
+  const coarseness = ({ text }: Lettering): number =>
+    numberSteps.filter((step) => isMultiple(Number.parseFloat(text), step)).length;
+  // Where numbers thin out, one of the coarser step may meet one of the finer: the coarser stays.
+  const numbers = marks.flatMap((mark) => (mark.kind === 'text' ? [mark] : []));
+  const clear = keepClear(
+    [...numbers].sort((a, b) => coarseness(b) - coarseness(a)),
+    0.4,
+  );
+  return [...marks.filter((mark) => mark.kind !== 'text'), ...clear];
 };

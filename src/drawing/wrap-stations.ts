@@ -1,6 +1,7 @@
-import { letteringBox, textWidth } from './lettering.ts';
-import type { Box, Lettering, Mark } from './model.ts';
-import { FINE, growBox, letter, QUARTER, ruleLine } from './shape.ts';
+import { keepClear } from './clear.ts';
+import { textWidth } from './lettering.ts';
+import type { Lettering, Mark } from './model.ts';
+import { FINE, letter, QUARTER, ruleLine } from './shape.ts';
 import {
   edgeRange,
   LINES_FROM,
@@ -22,20 +23,6 @@ const labelEvery = (stations: readonly StationLine[], need: number): number => {
   const perQuarter = quarter > 0 ? quarter : stations.length;
   for (let n = 1; n < perQuarter; n++) if (perQuarter % n === 0 && n * spacing >= need) return n;
   return perQuarter;
-};
-
-/** Keeps the letterings, first come first served, that stand clear of those before them. */
-const keepClear = (candidates: readonly Lettering[], gap: number): Lettering[] => {
-  const taken: Box[] = [];
-  return candidates.filter((candidate) => {
-    const box = growBox(letteringBox(candidate), gap / 2);
-    const clear = taken.every(
-      (other) =>
-        box.maxX <= other.minX || box.minX >= other.maxX || box.maxY <= other.minY || box.minY >= other.maxY,
-    );
-    if (clear) taken.push(box);
-    return clear;
-  });
 };
 
 const quarterFirst = (stations: readonly StationLine[]): readonly StationLine[] => [

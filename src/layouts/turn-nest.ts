@@ -1,6 +1,8 @@
 import type { Mark, Picture, Sheet } from '../drawing/model.ts';
+import { boxesMeet } from '../drawing/clear.ts';
+import { markBounds } from '../drawing/extent.ts';
 import { bigWord } from '../drawing/scrap.ts';
-import { cubicPath, FINE, MEDIUM, NARROW, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
+import { cubicPath, FINE, MEDIUM, NARROW, ruleLine, stroke, unionBox, WIDE } from '../drawing/shape.ts';
 import type { CutEdge, Strip } from '../drawing/strip.ts';
 import { fitView, makePicture, viewDimension, viewLine, viewText } from '../drawing/view.ts';
 import { drawPaper, wrapBounds, type Wrap } from '../drawing/wrap.ts';
@@ -153,11 +155,19 @@ const drawStrip = (strip: Strip, i: number, kerf: number): Mark[] => {
   const apart = (to - from) / 16;
   const spot = [heel + apart, heel - apart].find((x) => x > from + 0.8 * apart) ?? heel;
   const ground = lower?.at(spot) ?? 0;
+  const word = bigWord(
+    { x: spot, y: (reference + ground) / 2 },
+    `▲ GORE ${i + 1}`,
+    to - from < 400 ? 3.5 : 5,
+  );
+  const taken = unionBox(word.map(markBounds));
+  // On a short gore the name wins over an ordinate, which the gore's own sheet has too.
+  const clear = (mark: Mark): boolean => mark.kind !== 'text' || !boxesMeet(markBounds(mark), taken);
   return [
     ruleLine('reference', { x: from, y: reference }, { x: to, y: reference }, NARROW),
-    ...drawStations(strip, reference),
+    ...drawStations(strip, reference).filter(clear),
     ...cuts,
-    ...bigWord({ x: spot, y: (reference + ground) / 2 }, `▲ GORE ${i + 1}`, to - from < 400 ? 3.5 : 5),
+    ...word,
   ];
 };
 
