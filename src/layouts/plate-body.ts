@@ -3,7 +3,7 @@ import { jointError, requestError } from '../issue.ts';
 import { gussetBody } from './gusset-body.ts';
 import { writeGiven } from './given-length.ts';
 import type { Setting } from './layout.ts';
-import { need, type PlateAsked, type PlateBody } from './plate-part.ts';
+import { checkOwners, need, type PlateAsked, type PlateBody } from './plate-part.ts';
 import { writeBoth } from './wrap-parts.ts';
 
 /** The corners asked for. Throws where they are given twice or larger than the sides let them. */
@@ -157,6 +157,7 @@ const footprintOf = (asked: PlateAsked): PlateBody['footprint'] => {
 /** The outline of the part asked for. Throws where an input is missing or impossible. */
 export const readBody = (asked: PlateAsked, setting: Setting): PlateBody => {
   const { shape } = asked;
+  checkOwners(asked);
   if (shape === 'gusset') return gussetBody(asked, setting);
   if (shape === 'cap') return capBody(asked, setting);
   if (shape === 'disc' || shape === 'ring') {

@@ -83,3 +83,32 @@ export const need = <T>(value: T | undefined, name: string, why: string, example
   if (value !== undefined) return value;
   throw requestError(name, 'missing', `${name} is not given`, `${why}, for example ${example}`);
 };
+
+/** Inputs that only some shapes have, by the name a person writes. */
+const owners: readonly (readonly [string, readonly PlateShape[], (asked: PlateAsked) => boolean])[] = [
+  ['width', ['rectangle', 'base', 'gusset'], ({ width }) => width !== undefined],
+  ['height', ['rectangle', 'base', 'gusset'], ({ height }) => height !== undefined],
+  ['diameter', ['disc', 'ring'], ({ diameter }) => diameter !== undefined],
+  ['corner-radius', ['rectangle', 'base', 'cap'], ({ cornerRadius }) => cornerRadius !== undefined],
+  ['snip', ['rectangle', 'base', 'cap', 'gusset'], ({ snip }) => snip !== undefined],
+  ['nose', ['gusset'], ({ nose }) => nose > 0],
+  ['angle', ['gusset'], ({ angle }) => Math.abs(angle - Math.PI / 2) > 1e-12],
+  ['cope', ['gusset'], ({ cope }) => cope !== undefined],
+  ['cope-at', ['gusset'], ({ copeAt }) => copeAt !== undefined],
+  ['pipe', ['rectangle', 'base', 'cap'], ({ pipe }) => pipe !== undefined],
+  ['tube', ['rectangle', 'base', 'cap'], ({ tube }) => tube !== undefined],
+  ['fit', ['cap'], ({ fit }) => fit !== 'flush'],
+];
+
+/** Throws where an input is given that the shape has no use for: it would be left out unseen. */
+export const checkOwners = (asked: PlateAsked): void => {
+  const stray = owners.find(([, shapes, isGiven]) => !shapes.includes(asked.shape) && isGiven(asked));
+  if (!stray) return;
+  const [name, shapes] = stray;
+  throw requestError(
+    name,
+    'not-for-this-shape',
+    `shape ${asked.shape} has no ${name}`,
+    `${name} is for shape ${shapes.join(', ')}`,
+  );
+};

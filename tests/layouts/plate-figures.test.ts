@@ -76,6 +76,8 @@ describe('figures of a plate', () => {
 
   it.each([
     [{ width: '100mm' }, 'request height missing', /200mm/],
+    [{ diameter: '100mm' }, 'request diameter not-for-this-shape', /disc, ring/],
+    [{ width: '100mm', height: '80mm', nose: '9mm' }, 'request nose not-for-this-shape', /gusset/],
     [{ shape: 'disc' }, 'request diameter missing', /outside diameter/],
     [{ shape: 'ring', diameter: '100mm' }, 'request bore missing', /inside diameter/],
     [{ shape: 'ring', diameter: '100mm', bore: '100mm' }, 'joint bore bore-too-large', /less than 100\.0 mm/],
