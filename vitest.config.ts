@@ -3,7 +3,8 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
-    testTimeout: 60_000,
+    setupFiles: ['tests/setup.ts'],
+    testTimeout: 120_000,
     pool: 'forks',
   },
 });
