@@ -1,6 +1,6 @@
+import type { Solid } from '../drawing/fit.ts';
 import type { Picture, Sheet } from '../drawing/model.ts';
 import { developEnd, MissError } from '../geometry/development.ts';
-import { severalMate } from '../geometry/mates/several.ts';
 import { circleOutline } from '../geometry/outline.ts';
 import type { Contact } from '../geometry/reach.ts';
 import { vec3, type Vec3 } from '../geometry/vector.ts';
@@ -12,9 +12,11 @@ import { bodyOpening } from './body-opening.ts';
 import type { WrapValues } from './common.ts';
 import { describeContact } from './contact.ts';
 import { drawCutBand } from './cut-band.ts';
+import { fitBand } from './fit.ts';
 import { jointPictures } from './joint-picture.ts';
 import type { Setting } from './layout.ts';
 import { scribingBand } from './scribing-band.ts';
+import { solidMate, solidsMate } from './solid-mate.ts';
 import {
   describePaper,
   describePipe,
@@ -45,19 +47,18 @@ const buildBodies = ({ branch, on, angle, offset, set, gap }: BodyJoint): readon
   );
 };
 
-const seatOf = (bodies: readonly Body[], set: 'on' | 'in') =>
-  severalMate(
-    bodies.map(({ mate, inside, designation }) => {
-      if (set === 'on') return mate;
-      if (inside) return inside;
-      throw requestError(
-        'set',
-        'no-inside',
-        `a set-in branch is drawn to the inside of ${designation}, whose inside is not known`,
-        'give the body with its wall or schedule, or set the branch on',
-      );
-    }),
-  );
+/** What the branch's end is drawn to: the outside of every body, or its inside for a set-in branch. */
+const seatOf = (bodies: readonly Body[], set: 'on' | 'in'): readonly Solid[] =>
+  bodies.map(({ outside, inside, designation }) => {
+    if (set === 'on') return outside;
+    if (inside) return inside;
+    throw requestError(
+      'set',
+      'no-inside',
+      `a set-in branch is drawn to the inside of ${designation}, whose inside is not known`,
+      'give the body with its wall or schedule, or set the branch on',
+    );
+  });
 
 /** The sheets of a branch that meets bodies other than a header. */
 export const branchOnBodies = (joint: BodyJoint, wrap: WrapValues, setting: Setting): readonly Sheet[] => {
@@ -67,9 +68,9 @@ export const branchOnBodies = (joint: BodyJoint, wrap: WrapValues, setting: Sett
   const seat = seatOf(bodies, set);
   const names = bodies.map((body) => body.designation).join(' and ');
   try {
-    const band = drawCutBand(branch, { mate: seat, contact, gap }, wrap, first.words, setting);
+    const band = drawCutBand(branch, { mate: solidsMate(seat), contact, gap }, wrap, first.words, setting);
     const outline = circleOutline(branch.od / 2, branch.wall);
-    const outside = developEnd(outline, { mate: seatOf(bodies, 'on'), contact: 'od', gap: 0 });
+    const outside = developEnd(outline, { mate: solidsMate(seatOf(bodies, 'on')), contact: 'od', gap: 0 });
     const pictures = jointPictures(
       { bodies, branch, end: (station) => outside.ordinate(station * (branch.od / 2)) },
       setting,
@@ -87,6 +88,7 @@ export const branchOnBodies = (joint: BodyJoint, wrap: WrapValues, setting: Sett
       ],
       marks: band.marks,
       bounds: band.bounds,
+      fit: fitBand(branch, band.paper, [{ which: 'upper', contact, gap, solids: seat }]),
       steps: [
         ...wrapSteps(branch, setting, wrap),
         ...laySteps(
@@ -163,7 +165,7 @@ const secondSheet = (
   const { branch, set, gap } = joint;
   const [only, more] = bodies;
   if (only && !more && typeof only.opening !== 'string') {
-    const hit = only.mate.enter({ origin: vec3(0, 0, 0), direction: vec3(0, 0, 1) });
+    const hit = solidMate(only.outside).enter({ origin: vec3(0, 0, 0), direction: vec3(0, 0, 1) });
     const pierce: Vec3 = vec3(0, 0, hit?.t ?? 0);
     const ground = only.opening(setting.paperThickness / 2);
     return [bodyOpening(ground, { branch, set, gap, pierce, words: only.words }, setting, subject, pictures)];
@@ -172,6 +174,6 @@ const secondSheet = (
     only && !more && typeof only.opening === 'string'
       ? only.opening
       : 'Several bodies do not lie flat in one piece, so no opening sheet would be true on them';
-  const mate = severalMate(bodies.map((body) => body.mate));
+  const mate = solidsMate(bodies.map((body) => body.outside));
   return [scribingBand({ branch, mate, set, gap, why, bodies }, wrap, setting, subject, pictures)];
 };

@@ -1,9 +1,6 @@
 import type { Solid } from '../drawing/fit.ts';
 import { MissError } from '../geometry/development.ts';
-import type { Line, Mate } from '../geometry/mate.ts';
-import { cylinderMate } from '../geometry/mates/cylinder.ts';
-import { planeMate } from '../geometry/mates/plane.ts';
-import { severalMate } from '../geometry/mates/several.ts';
+import type { Mate } from '../geometry/mate.ts';
 import type { Contact } from '../geometry/reach.ts';
 import { vec3, type Vec3 } from '../geometry/vector.ts';
 import { jointError, UserError } from '../issue.ts';
@@ -13,6 +10,7 @@ import type { Body } from './bodies/body.ts';
 import { checkJoint, quarterWords } from './branch-joint.ts';
 import type { Setting } from './layout.ts';
 import type { PieceEnd } from './piece-end.ts';
+import { moveSolid, solidsMate } from './solid-mate.ts';
 import { writeBoth } from './wrap-parts.ts';
 
 const QUARTER_TURN = Math.PI / 2;
@@ -33,22 +31,25 @@ export const endBodies = ({ shape, gap }: PieceEnd, pipe: Pipe): readonly Body[]
 };
 
 /** What the end touches, in the frame of its own numbers: x at the joint's station 0, y at 90, z out of the cut end. */
-const jointMate = (end: PieceEnd, pipe: Pipe): Mate => {
+const jointSolids = (end: PieceEnd, pipe: Pipe): readonly Solid[] => {
   const { shape } = end;
   const origin = vec3(0, 0, 0);
   switch (shape.kind) {
     case 'square':
-      return planeMate(origin, vec3(0, 0, -1));
+      return [{ kind: 'plane', through: origin, normal: vec3(0, 0, -1) }];
     case 'miter':
-      return planeMate(origin, vec3(Math.sin(shape.cut), 0, -Math.cos(shape.cut)));
+      return [{ kind: 'plane', through: origin, normal: vec3(Math.sin(shape.cut), 0, -Math.cos(shape.cut)) }];
     case 'saddle':
-      return cylinderMate(
-        vec3(0, shape.offset, 0),
-        vec3(Math.sin(shape.angle), 0, Math.cos(shape.angle)),
-        shape.header.od / 2,
-      );
+      return [
+        {
+          kind: 'cylinder',
+          through: vec3(0, shape.offset, 0),
+          along: vec3(Math.sin(shape.angle), 0, Math.cos(shape.angle)),
+          radius: shape.header.od / 2,
+        },
+      ];
     case 'bodies':
-      return severalMate(endBodies(end, pipe).map(({ mate }) => mate));
+      return endBodies(end, pipe).map(({ outside }) => outside);
   }
 };
 
@@ -62,35 +63,21 @@ export interface Numbering {
   readonly turn: number;
 }
 
-/** A vector of the joint's own numbers in the end's stock frame, and back. */
+/** A vector of the joint's own numbers in the end's stock frame. */
 export const fromJoint = ({ sense, turn }: Numbering, { x, y, z }: Vec3): Vec3 => {
   const [c, s] = [Math.cos(turn), Math.sin(turn)];
   return vec3(x * c - y * s, sense * (x * s + y * c), z);
 };
 
-const toJoint = ({ sense, turn }: Numbering, { x, y, z }: Vec3): Vec3 => {
-  const [c, s] = [Math.cos(turn), Math.sin(turn)];
-  return vec3(x * c + sense * y * s, -x * s + sense * y * c, z);
+/** What an end's cut line must touch, in its stock frame. */
+export const endSolids = (end: PieceEnd, pipe: Pipe, numbering: Numbering): readonly Solid[] => {
+  const turned = (v: Vec3): Vec3 => fromJoint(numbering, v);
+  return jointSolids(end, pipe).map((solid) => moveSolid(solid, { point: turned, direction: turned }));
 };
 
-/** The end's mate in its stock frame. */
+/** The same as a mate. */
 export const endMate = (end: PieceEnd, pipe: Pipe, numbering: Numbering): Mate =>
-  turnMate(jointMate(end, pipe), numbering);
-
-const turnMate = (mate: Mate, numbering: Numbering): Mate => {
-  const turned = ({ origin, direction }: Line): Line => ({
-    origin: toJoint(numbering, origin),
-    direction: toJoint(numbering, direction),
-  });
-  return {
-    convex: mate.convex,
-    ...(mate.parts ? { parts: mate.parts.map((part) => turnMate(part, numbering)) } : {}),
-    enter: (line) => {
-      const hit = mate.enter(turned(line));
-      return hit && { ...hit, normal: fromJoint(numbering, hit.normal) };
-    },
-  };
-};
+  solidsMate(endSolids(end, pipe, numbering));
 
 /** Runs what may refuse a joint, and tells the end by its own input. */
 export const atEnd = <T>(path: string, run: () => T): T => {
@@ -115,26 +102,6 @@ export const checkEnd = (pipe: Pipe, { shape, gap }: PieceEnd): void => {
   if (shape.kind !== 'saddle') return;
   const { header, angle, offset } = shape;
   checkJoint({ branch: pipe, header, angle, offset, set: 'on', gap });
-};
-
-/** What an end's cut line must touch, in its stock frame, for those who prove the finished file; unknown for other bodies. */
-export const endSolids = ({ shape }: PieceEnd, numbering: Numbering): readonly Solid[] => {
-  const origin = vec3(0, 0, 0);
-  switch (shape.kind) {
-    case 'square':
-      return [{ kind: 'plane', through: origin, normal: vec3(0, 0, -1) }];
-    case 'miter': {
-      const normal = fromJoint(numbering, vec3(Math.sin(shape.cut), 0, -Math.cos(shape.cut)));
-      return [{ kind: 'plane', through: origin, normal }];
-    }
-    case 'saddle': {
-      const through = fromJoint(numbering, vec3(0, shape.offset, 0));
-      const along = fromJoint(numbering, vec3(Math.sin(shape.angle), 0, Math.cos(shape.angle)));
-      return [{ kind: 'cylinder', through, along, radius: shape.header.od / 2 }];
-    }
-    case 'bodies':
-      return [];
-  }
 };
 
 /** The end in words; `turn` is the piece's station of the joint's station 0. */

@@ -4,7 +4,7 @@ import { describeContact, usualContactField } from './contact.ts';
 import { drawCutBand, type CutBand } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
 import { angleField, choiceField, lengthField, pipeField } from './fields.ts';
-import { fitRound } from './fit.ts';
+import { fitBand } from './fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import { pieceEndField } from './piece-end.ts';
 import { describeEnd, endSolids, endWords, writeStation } from './piece-joint.ts';
@@ -99,7 +99,7 @@ const endSheet = (
   const { pipe } = request;
   const { joint, numbering, end } = solved[which];
   const { low, high } = band.development;
-  const solids = endSolids(joint, numbering);
+  const solids = endSolids(joint, pipe, numbering);
   const isStart = which === 'start';
   const gapBetween =
     apart >= 0
@@ -123,13 +123,7 @@ const endSheet = (
     ],
     marks: band.marks,
     bounds: band.bounds,
-    ...(solids.length > 0
-      ? {
-          fit: fitRound(pipe, band.paper.girth, [
-            { which: 'upper', contact: end.contact, gap: end.gap, solids },
-          ]),
-        }
-      : {}),
+    fit: fitBand(pipe, band.paper, [{ which: 'upper', contact: end.contact, gap: end.gap, solids }]),
     steps: [
       ...wrapSteps(pipe, setting, wrap),
       ...(isStart

@@ -6,6 +6,7 @@ import { reachAt, type Contact } from '../geometry/reach.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import type { Body } from './bodies/body.ts';
 import { countStations, type WrapValues } from './common.ts';
+import { fitBand } from './fit.ts';
 import type { Setting } from './layout.ts';
 import {
   describePaper,
@@ -82,6 +83,7 @@ export const scribingBand = (
     subject: [...subject, `${why}: scribe it from the branch`, describePaper(setting)],
     marks,
     bounds,
+    fit: fitBand(branch, paper, []),
     steps: [
       ...wrapSteps(branch, setting),
       'Hold the branch, or a square-cut length of it, in place: its axis on the work point and in the direction drawn.',

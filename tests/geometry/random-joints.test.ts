@@ -4,11 +4,11 @@ import { UserError } from '../../src/index.ts';
 import { developEnd, MissError } from '../../src/geometry/development.ts';
 import { cubicAt, type Cubic } from '../../src/geometry/fit.ts';
 import { cylinderMate } from '../../src/geometry/mates/cylinder.ts';
-import { severalMate } from '../../src/geometry/mates/several.ts';
 import { developOpening, OpeningError } from '../../src/geometry/opening.ts';
 import { circleOutline } from '../../src/geometry/outline.ts';
 import type { BodySpec } from '../../src/layouts/bodies/body.ts';
 import { bodiesField } from '../../src/layouts/bodies/read-bodies.ts';
+import { solidsMate } from '../../src/layouts/solid-mate.ts';
 import { cylinderDistance, openingThroughWall, touchAtRadius, touchThroughWall } from '../support/fit-up.ts';
 import { DEGREE, ORIGIN, Z } from '../support/placed-bodies.ts';
 import { angles, between, kinds, offsets, type Joint } from '../support/random-bodies.ts';
@@ -44,7 +44,7 @@ const cutEnd = ({ on, od, wall, gap, contact }: Joint) => {
     const bodies = specs.map((spec) =>
       spec.build({ radius, drawn: od / 2, main: true, angle: Math.PI / 2, offset: 0 }, spec.frame),
     );
-    const mate = severalMate(bodies.map((body) => body.mate));
+    const mate = solidsMate(bodies.map((body) => body.outside));
     return developEnd(circleOutline(od / 2, wall), { mate, contact, gap });
   } catch (error) {
     if (error instanceof MissError) return undefined;
