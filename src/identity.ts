@@ -7,6 +7,17 @@ const alphabet = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
 /** Lines that reach the steel; lettering may be redrawn without making a print stale. */
 const reachesSteel = new Set(['cut', 'bend', 'punch']);
 
+/**
+ * What does not change the piece: the printer a print is made true on, and that it is no longer to be used. Prints of one
+ * template bear one identity whichever printer they come from, and still when it is called out of use.
+ */
+const apart = new Set(['printer', 'calibration', 'superseded-by']);
+
+const shapeOf = (spec: unknown): unknown =>
+  typeof spec === 'object' && spec !== null && !Array.isArray(spec)
+    ? Object.fromEntries(Object.entries(spec).filter(([name]) => !apart.has(name)))
+    : spec;
+
 /** Writes lengths to the micrometre, so that the last bits of a double do not change the identity. */
 const roundNumbers = (_key: string, value: unknown): unknown =>
   typeof value === 'number' ? Math.round(value * 1000) / 1000 + 0 : value;
@@ -21,7 +32,7 @@ export const identify = (spec: unknown, sheets: readonly Sheet[]): string => {
     name,
     lines: marks.filter((mark) => reachesSteel.has(mark.role) && mark.kind === 'stroke'),
   }));
-  const text = JSON.stringify([spec, shaped], roundNumbers);
+  const text = JSON.stringify([shapeOf(spec), shaped], roundNumbers);
   const hash = sha256(new TextEncoder().encode(text));
   const bits = hash.slice(0, 5).reduce((sum, byte) => sum * 256 + byte, 0);
   const letters = Array.from({ length: 8 }, (_, i) => alphabet[Math.floor(bits / 32 ** (7 - i)) % 32] ?? '');

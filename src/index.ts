@@ -27,6 +27,8 @@ export type * from './drawing/model.ts';
 export type { Book, Page } from './paging/book.ts';
 export { paginate } from './paging/paginate.ts';
 export type { PagingOptions, TitleFields } from './paging/options.ts';
+export { formatCalibration, parseCalibration, type Calibration } from './paging/calibration.ts';
+export type { FindCalibration, Printer } from './paging/printer.ts';
 export { paperNames, parsePaper, type Paper } from './paging/paper.ts';
 
 export { renderPdf, streamPdf } from './render/pdf.ts';

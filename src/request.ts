@@ -5,8 +5,10 @@ import type { Field, Fields, Reading, Values } from './layouts/field.ts';
 import type { Layout, Setting } from './layouts/layout.ts';
 import { layouts } from './layouts/registry.ts';
 import { findNearMiss } from './near-miss.ts';
+import { formatCalibration } from './paging/calibration.ts';
 import type { PagingOptions } from './paging/options.ts';
 import { parsePaper } from './paging/paper.ts';
+import { type FindCalibration, knowNoPrinter, readPrinter } from './paging/printer.ts';
 import type { Units } from './units/length.ts';
 
 /** Inputs as a person wrote them, by name: `{ pipe: 'NPS 4 sch 40', mark: ['0:TDC', '90:lug'] }`. */
@@ -136,9 +138,15 @@ const usualPaper = 0.1;
 
 /**
  * Understands a request: the layout's name and its inputs as a person writes them. Angles may be bare numbers of
- * degrees; lengths need their unit unless `units` is given. Throws one `request` UserError with everything wrong.
+ * degrees; lengths need their unit unless `units` is given. `findCalibration` knows the printers of this machine; what
+ * it finds goes into the spec. Throws one `request` UserError with everything wrong.
  */
-export const readRequest = (layoutId: string, texts: Texts, among: readonly Layout[] = layouts): Request => {
+export const readRequest = (
+  layoutId: string,
+  texts: Texts,
+  among: readonly Layout[] = layouts,
+  findCalibration: FindCalibration = knowNoPrinter,
+): Request => {
   const layout = findLayout(layoutId, among);
   const issues: Issue[] = [];
   const used: Record<string, string | readonly string[]> = {};
@@ -147,15 +155,19 @@ export const readRequest = (layoutId: string, texts: Texts, among: readonly Layo
   const bare = given === 'in' || given === 'mm' ? given : undefined;
   const read = <F extends Fields>(fields: F) => readFields(fields, texts, bare, issues, used);
   const values = read(layout.fields);
-  const { paper: paperText, margin, ...laid } = read(pagingFields);
+  const { paper: paperText, margin, printer: printerName, calibration, ...laid } = read(pagingFields);
   const { units = guessUnits(layout, texts), fraction, paperThickness: thickness } = read(settingFields);
   const { quantity, ...titles } = read(titleFields);
   const title = { ...titles, quantity: quantity?.toString(), documentType: 'Full-size template' };
 
   const paper = collect(issues, () => parsePaper(paperText ?? (units === 'in' ? 'letter' : 'a4')));
   const widths = collect(issues, () => readMargin(margin));
+  const printer =
+    paper && collect(issues, () => readPrinter(printerName, calibration, paper, findCalibration));
   if (paper === undefined || widths === undefined || issues.length > 0)
     throw new UserError('request', issues);
+  if (printer === undefined) delete used.calibration;
+  else used.calibration = formatCalibration(printer);
   const denominator = denominators[fraction];
   const settingOn = (paperThickness: number): Setting => ({ units, denominator, paperThickness });
   return {
@@ -163,11 +175,14 @@ export const readRequest = (layoutId: string, texts: Texts, among: readonly Layo
     values,
     setting: settingOn(thickness ?? usualPaper),
     cutterSetting: settingOn(thickness ?? 0),
-    paging: { ...laid, paper, margin: widths, units, denominator, title },
+    paging: { ...laid, paper, margin: widths, units, denominator, title, printer },
     spec: { layout: layout.id, ...used },
   };
 };
 
 /** Understands a request again from its spec, as it stands in a print's `soapstone.json`. */
-export const readSpec = ({ layout, ...texts }: Spec, among: readonly Layout[] = layouts): Request =>
-  readRequest(layout, texts, among);
+export const readSpec = (
+  { layout, ...texts }: Spec,
+  among: readonly Layout[] = layouts,
+  findCalibration: FindCalibration = knowNoPrinter,
+): Request => readRequest(layout, texts, among, findCalibration);

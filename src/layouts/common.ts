@@ -40,6 +40,18 @@ export const pagingFields = {
     }),
   ),
   overlap: lengthField({ help: 'overlap of neighbouring pages', default: '10mm', example: '10mm', max: 100 }),
+  printer: optional(
+    textField({
+      help: 'printer to correct the print for, by the name it was calibrated under; none for no correction',
+      example: 'shop laser',
+    }),
+  ),
+  calibration: optional(
+    textField({
+      help: 'what that printer makes of 100 %, and when that was measured; left out, its profile on this machine',
+      example: '99.3% across, 100.4% along, 2026-03-14',
+    }),
+  ),
 } as const;
 
 const titleText = (help: string, example: string) => optional(textField({ help, example }));
@@ -55,7 +67,7 @@ export const titleFields = {
   revision: titleText('revision', 'B'),
   date: titleText('date of issue', '2026-03-14'),
   supersedes: titleText('revision, or identity of the print, that this one takes the place of', 'A'),
-  superseded: titleText(
+  supersededBy: titleText(
     'what takes the place of this print; it then says on every page not to cut by it',
     'rev C',
   ),

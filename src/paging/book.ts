@@ -13,6 +13,8 @@ export interface Page {
   readonly origin: Vec2;
   /** The part of the page that is drawn at full size. */
   readonly viewport: Box;
+  /** What the page is stretched by for its printer, already in all that is above; left out where it is not. */
+  readonly stretch?: Vec2;
 }
 
 /** A finished print: pages in order, and which sheet each belongs to. */

@@ -4,6 +4,7 @@ import type { Box, Mark, Sheet } from '../drawing/model.ts';
 import { boxPath, growBox, letter, QUARTER, stroke } from '../drawing/shape.ts';
 import { linesHeight, pitchOf } from './block.ts';
 import { boxAt, heightOf, widthOf } from './box.ts';
+import { tellPrinter } from './printer.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
 import { checkBreadth, checkLength, drawScaleCheck } from './scale-check.ts';
 import { type Cell, type Drawn, drawTitleBlock, fieldCounts, titleCells } from './title-block.ts';
@@ -37,7 +38,7 @@ const widestTitle = 180;
 const notices = (options: PagingOptions): string[] =>
   [
     'Print at actual size, 100 %. Before use, lay a steel rule on the checks along both edges: 100 mm and 4 in must be true.',
-    options.calibration ?? '',
+    options.printer === undefined ? '' : tellPrinter(options.printer),
   ].filter((line) => line !== '');
 
 export const moveMarks = (marks: readonly Mark[], dx: number, dy: number): Mark[] =>

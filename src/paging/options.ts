@@ -2,6 +2,8 @@ import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { boxPath, letter, stroke } from '../drawing/shape.ts';
 import type { Units } from '../units/length.ts';
+import { stretchOf } from './calibration.ts';
+import type { Printer } from './printer.ts';
 import type { Paper } from './paper.ts';
 
 /** Texts of the title block (ISO 7200 data fields, and a shop's own); those left out are not drawn. */
@@ -17,7 +19,7 @@ export interface TitleFields {
   readonly date?: string | undefined;
   readonly supersedes?: string | undefined;
   /** What takes the place of this print; every page then says not to cut by it. */
-  readonly superseded?: string | undefined;
+  readonly supersededBy?: string | undefined;
   readonly documentType?: string | undefined;
   readonly owner?: string | undefined;
   readonly drawn?: string | undefined;
@@ -41,13 +43,11 @@ export interface PagingOptions {
   readonly title: TitleFields;
   /** Short hash of all that shaped the sheets, as it is shown: `7F3K-29QD`. */
   readonly identity: string;
-  /** A line for every page about the printer the sheet is meant for. */
-  readonly calibration?: string | undefined;
   /**
-   * What everything drawn is stretched by, about the paper's lower left corner, so that a printer that shrinks prints
-   * true; 1 and 1 where left out.
+   * The printer the print is corrected for: everything is stretched about the paper's lower left corner, so that it
+   * comes out true there. Left out, nothing is.
    */
-  readonly stretch?: { readonly x: number; readonly y: number } | undefined;
+  readonly printer?: Printer | undefined;
 }
 
 export const defaultMargin = { sides: 6.5, ends: 13 } as const;
@@ -62,29 +62,34 @@ export interface PaperSize {
 /** Height of the strip that a print out of use carries at the top of every page, mm. */
 const stripHeight = 11;
 
-const clearArea = ({ width, height }: PaperSize, { margin, stretch }: PagingOptions): Box => {
-  const { x, y } = stretch ?? { x: 1, y: 1 };
+/** Lines along the margin are stretched in place but not in width, mm: half a wide one by 2 % at most. */
+const hair = 0.01;
+
+const clearArea = (size: PaperSize, { margin, paper, printer }: PagingOptions): Box => {
+  const { x, y } = stretchOf(paper, size, printer);
+  const by = printer === undefined ? 0 : hair;
+  const [sides, ends] = [margin.sides + by, margin.ends + by];
   return {
-    minX: margin.sides / x,
-    minY: margin.ends / y,
-    maxX: (width - margin.sides) / x,
-    maxY: (height - margin.ends) / y,
+    minX: sides / x,
+    minY: ends / y,
+    maxX: (size.width - sides) / x,
+    maxY: (size.height - ends) / y,
   };
 };
 
 /** The part of the paper inside its margins that a page may use, in mm as they are drawn (before they are stretched). */
 export const usableArea = (size: PaperSize, options: PagingOptions): Box => {
   const area = clearArea(size, options);
-  return options.title.superseded === undefined ? area : { ...area, maxY: area.maxY - stripHeight };
+  return options.title.supersededBy === undefined ? area : { ...area, maxY: area.maxY - stripHeight };
 };
 
 /** The strip at the top of a page of a print that is out of use; nothing on any other. */
 export const supersededStrip = (size: PaperSize, options: PagingOptions): readonly Mark[] => {
-  const { superseded } = options.title;
-  if (superseded === undefined) return [];
+  const { supersededBy } = options.title;
+  if (supersededBy === undefined) return [];
   const { minX, maxX, maxY } = clearArea(size, options);
   const [inside, foot] = [maxX - minX - 8, maxY - stripHeight + 2];
-  const words = `SUPERSEDED BY ${superseded}. DO NOT CUT BY THIS PRINT.`;
+  const words = `SUPERSEDED BY ${supersededBy}. DO NOT CUT BY THIS PRINT.`;
   const height = [7, 5, 3.5, 2.5].find((tall) => textWidth(words, tall, true) <= inside) ?? 2.5;
   const box: Box = { minX: minX + 0.5, maxX: maxX - 0.5, minY: foot, maxY: maxY - 0.5 };
   const middle = { x: (minX + maxX) / 2, y: (foot + maxY - 0.5) / 2 };

@@ -1,15 +1,17 @@
 import { markBounds, translateMark } from '../drawing/extent.ts';
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
-import { mapPath, unionBox } from '../drawing/shape.ts';
+import { unionBox } from '../drawing/shape.ts';
 import type { Block } from './block.ts';
 import type { Page } from './book.ts';
 import { heightOf, widthOf } from './box.ts';
+import { stretchOf } from './calibration.ts';
 import { composePage } from './compose.ts';
 import { anyRank, type Draft, draftNotes, noRoomError, rollLengths } from './draft.ts';
 import { drawWholePage, hasRoom } from './furniture.ts';
 import { type PagingOptions, type PaperSize, supersededStrip, usableArea } from './options.ts';
 import { longestSide } from './paper.ts';
 import { pictureBlock } from './picture-block.ts';
+import { stretchPage } from './stretch.ts';
 import { tableBlock } from './table-block.ts';
 import { cautionsBlock, factsBlock, stepsBlock } from './text-blocks.ts';
 import { planTilePage } from './tile-page.ts';
@@ -216,27 +218,11 @@ const refuse = (sheet: Sheet, drawing: Box, options: PagingOptions) => {
   });
 };
 
-const stretchMark = (mark: Mark, x: number, y: number): Mark => {
-  const map = (p: { x: number; y: number }) => ({ x: p.x * x, y: p.y * y });
-  return mark.kind === 'text' ? { ...mark, at: map(mark.at) } : { ...mark, path: mapPath(mark.path, map) };
-};
-
 const finishPage = (draft: Draft, marks: readonly Mark[], label: string, options: PagingOptions): Page => {
   const { size, origin, viewport } = draft;
-  const { x, y } = options.stretch ?? { x: 1, y: 1 };
-  if (x === 1 && y === 1) return { ...size, label, marks, origin, viewport };
-  return {
-    ...size,
-    label,
-    marks: marks.map((mark) => stretchMark(mark, x, y)),
-    origin: { x: origin.x * x, y: origin.y * y },
-    viewport: {
-      minX: viewport.minX * x,
-      minY: viewport.minY * y,
-      maxX: viewport.maxX * x,
-      maxY: viewport.maxY * y,
-    },
-  };
+  const page = { ...size, label, marks, origin, viewport };
+  if (options.printer === undefined) return page;
+  return stretchPage(page, stretchOf(options.paper, size, options.printer));
 };
 
 /**

@@ -1,7 +1,9 @@
 import { roles } from '../drawing/model.ts';
+import type { PagingOptions } from '../paging/options.ts';
 import type { PrintRecord } from './pdf-catalog.ts';
 import { factFinding, lengthFinding, type Finding } from './finding.ts';
 import { samplePath, sheetFrame, type PdfFile, type PdfPage } from './pdf-reader.ts';
+import { present } from './present.ts';
 
 const MM = 25.4 / 72;
 const RULE_TOLERANCE = 0.01;
@@ -12,6 +14,7 @@ type Written = NonNullable<PrintRecord['pages']>[number];
 const isAsWritten = ({ digest, mediaBox, viewports }: PdfPage, written: Written | undefined): boolean => {
   const [viewport] = viewports;
   if (written === undefined || viewport === undefined || digest !== written.content) return false;
+  const { x, y } = written.stretch ?? { x: 1, y: 1 };
   const off = [
     mediaBox.minX,
     mediaBox.minY,
@@ -19,6 +22,9 @@ const isAsWritten = ({ digest, mediaBox, viewports }: PdfPage, written: Written 
     mediaBox.maxY * MM - written.height,
     viewport.origin.x * MM - written.origin.x,
     viewport.origin.y * MM - written.origin.y,
+    // What the scale makes of a length of 1 m.
+    1000 * ((viewport.scale.x / MM) * x - 1),
+    1000 * ((viewport.scale.y / MM) * y - 1),
   ];
   return off.every((length) => Math.abs(length) < 0.001);
 };
@@ -50,6 +56,38 @@ export const checkRecord = (file: PdfFile): readonly Finding[] => {
       file.viewerPreferences['PrintScaling'] === 'None',
       String(file.viewerPreferences['PrintScaling']),
       'None: printed at 100 %',
+    ),
+  ];
+};
+
+/** Two factors agree within this: a thousandth of a millimetre in half a metre. */
+const FACTOR = 2e-6;
+
+/**
+ * What the pages are drawn at, against what the printer that was asked for makes of 100 % along the paper's short side (a
+ * roll's width) and square to it: the product must be 1, and without a printer every page is drawn at 100 %.
+ */
+export const checkCorrection = (
+  file: PdfFile,
+  { paper, printer }: Pick<PagingOptions, 'paper' | 'printer'>,
+): readonly Finding[] => {
+  const { across, along } = printer ?? { across: 1, along: 1 };
+  let worst = 0;
+  for (const { mediaBox, viewports } of file.pages) {
+    const { scale } = present(viewports[0]);
+    const [width, height] = [mediaBox.maxX * MM, mediaBox.maxY * MM];
+    const isUpright = paper.kind === 'roll' ? Math.abs(width - paper.width) < 0.01 : width <= height;
+    const [x, y] = isUpright ? [across, along] : [along, across];
+    worst = Math.max(worst, Math.abs(scale.x / MM / x - 1), Math.abs(scale.y / MM / y - 1));
+  }
+  const what = printer === undefined ? 'drawn at 100 %' : `printed true by ${printer.name}`;
+  return [
+    factFinding(
+      'correction for the printer',
+      'all pages',
+      worst < FACTOR,
+      `${(worst * 100).toFixed(4)} % off`,
+      what,
     ),
   ];
 };

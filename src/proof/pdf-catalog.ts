@@ -21,12 +21,16 @@ export interface PrintRecord {
     /** What the sheet's cut lines must touch; to be checked before use. */
     readonly fit?: unknown;
   }[];
-  /** Every page as it was written: a digest of its content, its size and its sheet's origin, mm. */
+  /**
+   * Every page as it was written: a digest of its content, its size and its sheet's origin, mm, and what it is stretched by
+   * for its printer.
+   */
   readonly pages?: readonly {
     readonly content: string;
     readonly width: number;
     readonly height: number;
     readonly origin: { readonly x: number; readonly y: number };
+    readonly stretch?: { readonly x: number; readonly y: number };
   }[];
 }
 

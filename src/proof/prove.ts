@@ -1,7 +1,7 @@
-import { checkPages, checkRecord, checkRules } from './file-checks.ts';
+import { checkCorrection, checkPages, checkRecord, checkRules } from './file-checks.ts';
 import { factFinding, type Finding } from './finding.ts';
 import { readPdf, type PdfFile } from './pdf-reader.ts';
-import { readSpec } from '../request.ts';
+import { readSpec, type Paging } from '../request.ts';
 import { checkSheet } from './sheet-checks.ts';
 
 /** Everything measured on a finished file. */
@@ -10,9 +10,9 @@ export interface Proof {
   readonly ok: boolean;
 }
 
-/** The clear margins the print was asked for, mm. */
-const askedMargin = (file: PdfFile): { readonly sides: number; readonly ends: number } =>
-  readSpec(file.record?.spec as Parameters<typeof readSpec>[0]).paging.margin;
+/** The paper, the clear margins and the printer the print was asked for. */
+const readAsked = (file: PdfFile): Paging =>
+  readSpec(file.record?.spec as Parameters<typeof readSpec>[0]).paging;
 
 /**
  * Measures a print from its bytes alone: what it says of itself, every page's rules, margins and layers, how its pages join, its
@@ -39,7 +39,8 @@ export const proveFile = (bytes: Uint8Array): Proof => {
   if (read !== undefined) {
     measure('record', () => checkRecord(read));
     measure('rules', () => checkRules(read));
-    measure('pages', () => checkPages(read, askedMargin(read)));
+    measure('pages', () => checkPages(read, readAsked(read).margin));
+    measure('correction for the printer', () => checkCorrection(read, readAsked(read)));
     for (const sheet of read.record?.sheets ?? [])
       measure(`sheet ${sheet.name}`, () => checkSheet(read, sheet));
   }

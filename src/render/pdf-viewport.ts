@@ -1,7 +1,7 @@
 import type { Page } from '../paging/book.ts';
 import { type PdfDictionary, pointsPerMm, preciseNumber, textString } from './pdf-document.ts';
 
-const inMm = (mm: number): object => preciseNumber(mm * pointsPerMm);
+const inPoints = (mm: number): object => preciseNumber(mm * pointsPerMm);
 
 /** One number format (ISO 32000-1, 12.9.2): `unit`s to one of the unit before it, read to a thousandth. */
 const numberFormat = (unit: string, factor: number): PdfDictionary => ({
@@ -14,21 +14,24 @@ const numberFormat = (unit: string, factor: number): PdfDictionary => ({
 
 /**
  * The page's viewport (ISO 32000-1, 12.9): measuring tools read millimetres in it, and its origin /O is the sheet's
- * origin in points from the lower left corner of the paper, also where that lies off the paper.
+ * origin in points from the lower left corner of the paper, also where that lies off the paper. On a page corrected for
+ * its printer they read what that printer prints.
  */
-export const describeViewport = (page: Page): readonly PdfDictionary[] => [
+export const describeViewport = ({ viewport, label, origin, stretch }: Page): readonly PdfDictionary[] => [
   {
     Type: 'Viewport',
-    BBox: [page.viewport.minX, page.viewport.minY, page.viewport.maxX, page.viewport.maxY].map(inMm),
-    Name: textString(page.label),
+    BBox: [viewport.minX, viewport.minY, viewport.maxX, viewport.maxY].map(inPoints),
+    Name: textString(label),
     Measure: {
       Type: 'Measure',
       Subtype: 'RL',
-      R: textString('1 mm = 1 mm'),
-      X: [numberFormat('mm', 1 / pointsPerMm)],
+      R: textString(stretch === undefined ? '1 mm = 1 mm' : 'mm as the printer prints them'),
+      X: [numberFormat('mm', 1 / pointsPerMm / (stretch?.x ?? 1))],
+      // Measured in steps of their own along y; CYX makes one unit of both.
+      ...(stretch && { Y: [numberFormat('mm', 1 / pointsPerMm / stretch.y)], CYX: 1 }),
       D: [numberFormat('mm', 1)],
       A: [numberFormat('mm²', 1)],
-      O: [inMm(page.origin.x), inMm(page.origin.y)],
+      O: [inPoints(origin.x), inPoints(origin.y)],
     },
   },
 ];

@@ -47,8 +47,8 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
   const pages: object[] = [];
   for (const page of book.pages) {
     drawPage(doc, tools, page);
-    const { width, height, origin } = page;
-    pages.push({ content: digestContent(doc.page.content.buffer), width, height, origin });
+    const { width, height, origin, stretch } = page;
+    pages.push({ content: digestContent(doc.page.content.buffer), width, height, origin, stretch });
     labels.push(page.label);
     if (labels.length % batch === 0) {
       // A turn of the event loop, so that pdfkit's stream starts to flow.

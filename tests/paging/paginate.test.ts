@@ -133,14 +133,23 @@ describe('paginate', () => {
     expect(pages.map((page) => page.label)).toEqual(['band A1', 'band A1 (2)']);
   });
 
-  it('stretches everything about the lower left corner, and still keeps out of the margins', () => {
-    const options = optionsFor('letter', { stretch: { x: 1.004, y: 0.997 } });
+  it.each([
+    ['portrait', 1 / 0.98, 1 / 1.004],
+    ['landscape', 1 / 1.004, 1 / 0.98],
+  ] as const)('corrects for a printer about the lower left corner, %s, within the margins', (hold, x, y) => {
+    const printer = { name: 'shop laser', across: 0.98, along: 1.004, date: '2026-03-14' };
+    const options = optionsFor('letter', { printer, orientation: hold });
     const { pages } = paginate([bandSheet(400, 150)], options);
+    expect(pages.length).toBeGreaterThan(1);
     for (const page of pages) {
-      expect(scaleLengths(page, 'x').some((length) => Math.abs(length - 100.4) < 1e-9)).toBe(true);
-      expect(scaleLengths(page, 'y').some((length) => Math.abs(length - 99.7) < 1e-9)).toBe(true);
-      // Lettering keeps its size, so that its far end may stand a little further out than its place.
-      expect(findInkInMargins(page, { ...options, margin: { sides: 6, ends: 12.5 } })).toEqual([]);
+      expect(page.stretch).toEqual({ x, y });
+      expect(scaleLengths(page, 'x').some((length) => Math.abs(length - 100 * x) < 1e-9)).toBe(true);
+      expect(scaleLengths(page, 'y').some((length) => Math.abs(length - 100 * y) < 1e-9)).toBe(true);
+      expect(findInkInMargins(page, options)).toEqual([]);
+      expect(findCollisions(page)).toEqual([]);
+      const words = textsOf(page).join(' ');
+      expect(words).toContain('True on printer "shop laser" only, calibrated 2026-03-14');
+      expect(words).toMatch(/102\.04 % across and 99\.60 % along/);
     }
   });
 
