@@ -78,7 +78,7 @@ export interface FitLine {
   readonly which: 'upper' | 'lower' | 'closed' | number;
   /** Where it touches: first anywhere through the wall, at the outside, or at the bore. */
   readonly contact: 'wall' | 'od' | 'id';
-  /** How far it stands back from touching, along the axis, mm. */
+  /** How far along +z it would have to move to touch, mm: the root gap, negative at a lower end. */
   readonly gap: number;
   /** Touches the nearest of these; none where the part closes on itself alone. */
   readonly solids: readonly Solid[];

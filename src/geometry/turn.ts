@@ -2,7 +2,7 @@ import { developEnd, type Development } from './development.ts';
 import { planeMate } from './mates/plane.ts';
 import type { Outline } from './outline.ts';
 import type { Contact } from './reach.ts';
-import { add2, scale2, vec2, vec3, type Vec2 } from './vector.ts';
+import { add2, scale2, vec2, vec3, type Vec2, type Vec3 } from './vector.ts';
 
 /** A mitered turn, mm and radians. */
 export interface Turn {
@@ -57,6 +57,24 @@ const flip = ({ line, ordinate, low, high }: Development): Development => {
   };
 };
 
+/** A plane; `normal` points out of what lies behind it. */
+interface Plane {
+  readonly through: Vec3;
+  readonly normal: Vec3;
+}
+
+/** The planes in which a piece meets its neighbours: its stock frame has z = 0 at mid-length of its centre line, station 0 at the throat. */
+export const goreEnds = ({
+  lower,
+  upper,
+  centre,
+}: Gore): { readonly lower: Plane; readonly upper: Plane } => ({
+  lower: { through: vec3(0, 0, -centre / 2), normal: vec3(-Math.sin(lower), 0, Math.cos(lower)) },
+  upper: { through: vec3(0, 0, centre / 2), normal: vec3(-Math.sin(upper), 0, -Math.cos(upper)) },
+});
+
+const overturn = ({ x, y, z }: Vec3): Vec3 => vec3(x, y, -z);
+
 /**
  * Both cut lines of a piece, laid flat: y = 0 at mid-length of its centre line, station 0 at the throat. A cut end is
  * backed off by `gap` along the axis, a square end is not.
@@ -64,16 +82,16 @@ const flip = ({ line, ordinate, low, high }: Development): Development => {
  */
 export const developGore = (
   outline: Outline,
-  { lower, upper, centre }: Gore,
+  gore: Gore,
   contact: Contact,
   gap: number,
   seam: number,
 ): { readonly lower: Development; readonly upper: Development } => {
-  const develop = (cut: number): Development => {
-    const mate = planeMate(vec3(0, 0, centre / 2), vec3(-Math.sin(cut), 0, -Math.cos(cut)));
-    return developEnd(outline, { mate, contact, gap: cut > 0 ? gap : 0 }, seam);
-  };
-  return { upper: develop(upper), lower: flip(develop(lower)) };
+  const { lower, upper } = goreEnds(gore);
+  const develop = ({ through, normal }: Plane, cut: number): Development =>
+    developEnd(outline, { mate: planeMate(through, normal), contact, gap: cut > 0 ? gap : 0 }, seam);
+  const overturned = { through: overturn(lower.through), normal: overturn(lower.normal) };
+  return { upper: develop(upper, gore.upper), lower: flip(develop(overturned, gore.lower)) };
 };
 
 /** Where a piece lies in the plane of the turn: x toward the centre of the bend at the start, y along the first piece. */

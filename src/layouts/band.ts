@@ -4,7 +4,7 @@ import { formatAngle } from '../units/angle.ts';
 import { countStations, pickWrap, wrapFields } from './common.ts';
 import { endPicture } from './end-picture.ts';
 import { lengthField, many, markField, pipeField, type StationMark } from './fields.ts';
-import { fitRound } from './fit.ts';
+import { fitBand } from './fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -67,7 +67,7 @@ export const band = defineLayout({
       ],
       marks,
       bounds,
-      fit: fitRound(pipe, paper.girth, []),
+      fit: fitBand(pipe, paper, []),
       steps: [
         ...wrapSteps(pipe, setting, wrap),
         ...(wrap.madeFrom === 'plate'

@@ -1,6 +1,6 @@
+import type { Solid } from '../drawing/fit.ts';
 import type { Picture, Sheet } from '../drawing/model.ts';
 import type { Cubic } from '../geometry/fit.ts';
-import { cylinderMate } from '../geometry/mates/cylinder.ts';
 import { traceOpening, type Opening } from '../geometry/opening.ts';
 import { dot3, length3, scale3, sub3, vec3, type Vec3 } from '../geometry/vector.ts';
 import { jointError } from '../issue.ts';
@@ -10,6 +10,7 @@ import type { OpeningGround, QuarterWords } from './bodies/body.ts';
 import { describeOpening, OPENING_CAUTIONS } from './header-opening.ts';
 import type { Setting } from './layout.ts';
 import { drawOpening, openingTable } from './opening-marks.ts';
+import { moveSolid, solidMate } from './solid-mate.ts';
 import { describePaper, writeBoth } from './wrap-parts.ts';
 
 /** How the branch goes into the opening. */
@@ -42,12 +43,37 @@ const positionOf = ({ skin, facing }: OpeningGround, p: Vec3): number => {
   return (low + high) / 2;
 };
 
+/** What the opening follows, in the branch's frame: its bore, or its outside with the gap. */
+const branchSolid = ({ branch, set, gap }: OpeningAsk): Solid => ({
+  kind: 'cylinder',
+  through: vec3(0, 0, 0),
+  along: vec3(0, 0, 1),
+  radius: set === 'on' ? branch.od / 2 - branch.wall : branch.od / 2 + gap,
+});
+
+const fitOpening = ({ back, skin }: OpeningGround, ask: OpeningAsk): Pick<Sheet, 'fit'> =>
+  back === undefined
+    ? {}
+    : {
+        fit: {
+          lay: back.lay,
+          wall: skin.wall,
+          lines: [
+            {
+              which: 'closed',
+              contact: ask.set === 'in' ? 'wall' : 'od',
+              gap: 0,
+              solids: [moveSolid(branchSolid(ask), back.local)],
+            },
+          ],
+        },
+      };
+
 /** The opening on a body's ground, its line already as it lies on the paper. */
 export const traceBodyOpening = (ground: OpeningGround, ask: OpeningAsk): Opening => {
-  const { branch, set, gap, pierce } = ask;
+  const { set, pierce } = ask;
   const { local, skin, facing, place } = ground;
-  const radius = set === 'on' ? branch.od / 2 - branch.wall : branch.od / 2 + gap;
-  const body = cylinderMate(local.point(vec3(0, 0, 0)), local.direction(vec3(0, 0, 1)), radius);
+  const body = solidMate(moveSolid(branchSolid(ask), local));
   const centre = positionOf(ground, local.point(pierce));
   const opening = traceOpening({ ...skin, flat: place }, body, set === 'in', centre, facing);
   if (!opening) throw new Error('the branch axis misses the body it was placed on');
@@ -90,6 +116,7 @@ export const bodyOpening = (
     subject: [...subject, describeOpening(ask.set, ground.name), describePaper(setting)],
     marks,
     bounds,
+    ...fitOpening(ground, ask),
     steps: [
       'Check the print: every 100 mm rule is 100 mm long, every 4 in rule 4 in.',
       ...(ground.girth === undefined

@@ -1,12 +1,12 @@
 import type { Solid } from '../drawing/fit.ts';
 import { jointError } from '../issue.ts';
 import type { Mate } from '../geometry/mate.ts';
-import { cylinderMate } from '../geometry/mates/cylinder.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import { vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { formatAngle } from '../units/angle.ts';
 import type { Setting } from './layout.ts';
+import { solidMate } from './solid-mate.ts';
 import { writeBoth } from './wrap-parts.ts';
 
 /** How a branch meets its header, mm and radians. */
@@ -25,7 +25,7 @@ export const seatRadius = ({ header, set }: BranchJoint): number =>
   header.od / 2 - (set === 'in' ? header.wall : 0);
 
 /** The header in the branch's stock frame, at the radius the branch seats on. */
-export const headerSolid = (joint: BranchJoint): Extract<Solid, { kind: 'cylinder' }> => ({
+export const headerSolid = (joint: BranchJoint): Solid => ({
   kind: 'cylinder',
   through: vec3(0, joint.offset, 0),
   along: vec3(Math.sin(joint.angle), 0, Math.cos(joint.angle)),
@@ -33,10 +33,7 @@ export const headerSolid = (joint: BranchJoint): Extract<Solid, { kind: 'cylinde
 });
 
 /** The header as a mate of the branch's end. */
-export const headerMate = (joint: BranchJoint): Mate => {
-  const { through, along, radius } = headerSolid(joint);
-  return cylinderMate(through, along, radius);
-};
+export const headerMate = (joint: BranchJoint): Mate => solidMate(headerSolid(joint));
 
 const mm = (length: number): string => `${Number(length.toFixed(2))} mm`;
 

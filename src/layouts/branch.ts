@@ -16,7 +16,7 @@ import { pickWrap, wrapFields, type WrapValues } from './common.ts';
 import { contactField, describeContact, gapField } from './contact.ts';
 import { drawCutBand } from './cut-band.ts';
 import { angleField, choiceField, lengthField, optional, pipeField } from './fields.ts';
-import { fitRound } from './fit.ts';
+import { fitBand } from './fit.ts';
 import { headerOpening } from './header-opening.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
@@ -121,7 +121,7 @@ const branchEnd = (
     ],
     marks: band.marks,
     bounds: band.bounds,
-    fit: fitRound(branch, band.paper.girth, [{ which: 'upper', contact, gap, solids: [headerSolid(joint)] }]),
+    fit: fitBand(branch, band.paper, [{ which: 'upper', contact, gap, solids: [headerSolid(joint)] }]),
     steps: [
       ...wrapSteps(branch, setting, wrap),
       ...laySteps(

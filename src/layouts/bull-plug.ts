@@ -8,6 +8,7 @@ import { armsField, baseLine, countArms } from './arms-parts.ts';
 import { pickWrap, wrapFields } from './common.ts';
 import { drawBand, seamPosition } from './cut-band.ts';
 import { lengthField, optional, pipeField } from './fields.ts';
+import { CLOSES, fitBand } from './fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -68,6 +69,7 @@ export const bullPlug = defineLayout({
       ],
       marks,
       bounds: band.bounds,
+      fit: fitBand(pipe, band.paper, [CLOSES]),
       steps: [
         ...wrapSteps(pipe, setting, wrap),
         ...laySteps(

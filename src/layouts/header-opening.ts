@@ -1,7 +1,6 @@
 import type { Solid } from '../drawing/fit.ts';
 import { fitRound } from './fit.ts';
 import type { Picture, Sheet } from '../drawing/model.ts';
-import { cylinderMate } from '../geometry/mates/cylinder.ts';
 import { developOpening, type Opening } from '../geometry/opening.ts';
 import { circleOutline } from '../geometry/outline.ts';
 import { stockSkin } from '../geometry/skin.ts';
@@ -11,6 +10,7 @@ import { quarterWords, type BranchJoint } from './branch-joint.ts';
 import { stretchCubics } from './cut-band.ts';
 import type { Setting } from './layout.ts';
 import { drawOpening, openingTable } from './opening-marks.ts';
+import { solidMate } from './solid-mate.ts';
 import {
   describePaper,
   describePipe,
@@ -34,13 +34,7 @@ export const describeOpening = (set: 'on' | 'in', name: string): string =>
     : 'Opening: clears the branch’s outside and the gap through the whole wall';
 
 /** What the opening follows, in the header's frame: the branch's bore, or its outside with the gap. */
-export const branchSolid = ({
-  branch,
-  angle,
-  offset,
-  set,
-  gap,
-}: BranchJoint): Extract<Solid, { kind: 'cylinder' }> => ({
+export const branchSolid = ({ branch, angle, offset, set, gap }: BranchJoint): Solid => ({
   kind: 'cylinder',
   through: vec3(0, -offset, 0),
   along: vec3(-Math.sin(angle), 0, Math.cos(angle)),
@@ -54,8 +48,7 @@ export const branchSolid = ({
 export const traceHeaderOpening = (joint: BranchJoint): Opening => {
   const { header, offset, set } = joint;
   const radius = header.girth / (2 * Math.PI);
-  const { through, along, radius: bodyRadius } = branchSolid(joint);
-  const body = cylinderMate(through, along, bodyRadius);
+  const body = solidMate(branchSolid(joint));
   const outline = circleOutline(radius, header.wall);
   const centre = radius * Math.asin(Math.max(-1, Math.min(1, -offset / radius)));
   const opening = developOpening(outline, body, set === 'in', centre);

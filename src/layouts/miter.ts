@@ -1,7 +1,7 @@
+import type { Solid } from '../drawing/fit.ts';
 import type { Mark, Picture, Sheet } from '../drawing/model.ts';
 import { FINE } from '../drawing/shape.ts';
 import { fitView, makePicture, viewAngle, viewLine, viewText, type Sight } from '../drawing/view.ts';
-import { planeMate } from '../geometry/mates/plane.ts';
 import { vec3, type Vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { formatAngle } from '../units/angle.ts';
@@ -10,8 +10,9 @@ import { contactField, describeContact, gapField } from './contact.ts';
 import { drawCutBand } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
 import { angleField, pipeField } from './fields.ts';
-import { fitRound } from './fit.ts';
+import { fitBand } from './fit.ts';
 import { defineLayout } from './layout.ts';
+import { solidMate } from './solid-mate.ts';
 import {
   describePaper,
   describePipe,
@@ -48,9 +49,13 @@ export const miter = defineLayout({
   ],
   draw: ({ pipe, cut, contact, gap, ...rest }, setting) => {
     const wrap = pickWrap(rest);
-    const plane = { through: vec3(0, 0, 0), normal: vec3(Math.sin(cut), 0, -Math.cos(cut)) };
+    const plane: Solid = {
+      kind: 'plane',
+      through: vec3(0, 0, 0),
+      normal: vec3(Math.sin(cut), 0, -Math.cos(cut)),
+    };
     const end = {
-      mate: planeMate(plane.through, plane.normal),
+      mate: solidMate(plane),
       contact,
       gap,
     };
@@ -67,9 +72,7 @@ export const miter = defineLayout({
       ],
       marks: band.marks,
       bounds: band.bounds,
-      fit: fitRound(pipe, band.paper.girth, [
-        { which: 'upper', contact, gap, solids: [{ kind: 'plane', ...plane }] },
-      ]),
+      fit: fitBand(pipe, band.paper, [{ which: 'upper', contact, gap, solids: [plane] }]),
       steps: [
         ...wrapSteps(pipe, setting, wrap),
         ...laySteps(

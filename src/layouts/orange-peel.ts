@@ -17,6 +17,7 @@ import { armsField, baseLine, bendLines, centreLines, countArms } from './arms-p
 import { pickWrap, wrapFields } from './common.ts';
 import { drawBand, seamPosition } from './cut-band.ts';
 import { lengthField, optional, pipeField } from './fields.ts';
+import { CLOSES, fitBand } from './fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -88,6 +89,7 @@ export const orangePeel = defineLayout({
       ],
       marks,
       bounds: band.bounds,
+      fit: fitBand(pipe, band.paper, [CLOSES]),
       steps: [
         ...wrapSteps(pipe, setting, wrap),
         ...laySteps(

@@ -1,7 +1,7 @@
+import type { Solid } from '../drawing/fit.ts';
 import type { Sheet, Table } from '../drawing/model.ts';
 import { markBounds } from '../drawing/extent.ts';
 import { growBox, unionBox } from '../drawing/shape.ts';
-import { planeMate } from '../geometry/mates/plane.ts';
 import type { RollingOffset } from '../geometry/rolling-offset.ts';
 import { vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
@@ -10,11 +10,13 @@ import { gapField } from './contact.ts';
 import { drawCutBand } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
 import { angleField, choiceField, lengthField, optional, pipeField } from './fields.ts';
+import { fitBand } from './fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import { drawPiece } from './piece.ts';
 import { solvePiece, type Piece } from './piece-solve.ts';
 import { alongRunPicture, offsetSketch, trueViewPicture } from './rolling-offset-picture.ts';
 import { chooseFitting, cutLength, solveOffset, writeAngle, type Fitting } from './rolling-offset-solve.ts';
+import { solidMate } from './solid-mate.ts';
 import {
   describePipe,
   girthFact,
@@ -176,7 +178,8 @@ const trimSheet = (
 ): Sheet => {
   if (!elbow) throw new Error('only an elbow is trimmed');
   const words = ['HEEL · TDC', 'SIDE', 'THROAT', 'SIDE'] as const;
-  const end = { mate: planeMate(vec3(0, 0, 0), vec3(0, 0, -1)), contact: 'od', gap: 0 } as const;
+  const plane: Solid = { kind: 'plane', through: vec3(0, 0, 0), normal: vec3(0, 0, -1) };
+  const end = { mate: solidMate(plane), contact: 'od', gap: 0 } as const;
   const band = drawCutBand(pipe, end, { ...wrap, madeFrom: 'pipe' }, words, setting);
   const arc = (station: number): number => turn * (elbow.bendRadius + (pipe.od / 2) * Math.cos(station));
   return {
@@ -189,6 +192,7 @@ const trimSheet = (
     ],
     marks: band.marks,
     bounds: band.bounds,
+    fit: fitBand(pipe, band.paper, [{ which: 'upper', contact: 'od', gap: 0, solids: [plane] }]),
     steps: [
       ...wrapSteps(pipe, setting),
       'Chalk the heel, throat and side lines along the elbow from its quarter points.',

@@ -11,6 +11,7 @@ import { baseLine, centreLines } from './arms-parts.ts';
 import { pickWrap, wrapFields } from './common.ts';
 import { drawBand, seamPosition } from './cut-band.ts';
 import { choiceField, countField, lengthField, optional, pipeField } from './fields.ts';
+import { CLOSES, fitBand } from './fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -80,6 +81,7 @@ export const swage = defineLayout({
       ],
       marks,
       bounds: band.bounds,
+      fit: fitBand(pipe, band.paper, [CLOSES]),
       steps: [
         ...wrapSteps(pipe, setting, wrap),
         ...laySteps(

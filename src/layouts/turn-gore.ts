@@ -1,8 +1,10 @@
+import type { FitLine } from '../drawing/fit.ts';
 import type { Sheet } from '../drawing/model.ts';
-import { developGore, type Gore } from '../geometry/turn.ts';
+import { developGore, goreEnds, type Gore } from '../geometry/turn.ts';
 import { formatAngle } from '../units/angle.ts';
 import { drawBand, pipeOutline, seamPosition } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
+import { fitBand } from './fit.ts';
 import type { Setting } from './layout.ts';
 import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-parts.ts';
 import { gorePicture, turnPicture } from './turn-picture.ts';
@@ -18,6 +20,28 @@ const joins = ({ gores }: TurnRequest, { number }: Gore) => ({
   above: number < gores.length ? `GORE ${number + 1}` : 'SQUARE END',
 });
 
+/** What the upper and the lower cut line of a gore must touch. */
+export const goreLines = (
+  { contact, gap }: Pick<TurnRequest, 'contact' | 'gap'>,
+  gore: Gore,
+): readonly [upper: FitLine, lower: FitLine] => {
+  const { lower, upper } = goreEnds(gore);
+  return [
+    {
+      which: 'upper',
+      contact,
+      gap: gore.upper > 0 ? gap / 2 : 0,
+      solids: [{ kind: 'plane', ...upper }],
+    },
+    {
+      which: 'lower',
+      contact,
+      gap: gore.lower > 0 ? -gap / 2 : 0,
+      solids: [{ kind: 'plane', ...lower }],
+    },
+  ];
+};
+
 /** The sheet of one gore: y = 0 at mid-length of its centre line, station 0 at the throat. */
 export const goreSheet = (request: TurnRequest, gore: Gore, setting: Setting): Sheet => {
   const { pipe, gores, stagger, contact, gap, angle, shape } = request;
@@ -31,6 +55,7 @@ export const goreSheet = (request: TurnRequest, gore: Gore, setting: Setting): S
     subject: describeTurn(request, setting),
     marks: band.marks,
     bounds: band.bounds,
+    fit: fitBand(pipe, band.paper, goreLines(request, gore)),
     steps: [
       ...wrapSteps(pipe, setting, wrap),
       ...laySteps(

@@ -1,3 +1,4 @@
+import type { FitLine } from '../drawing/fit.ts';
 import type { Mark, Picture, Sheet } from '../drawing/model.ts';
 import { boxesMeet } from '../drawing/clear.ts';
 import { markBounds } from '../drawing/extent.ts';
@@ -9,12 +10,14 @@ import { drawPaper, wrapBounds, type Wrap } from '../drawing/wrap.ts';
 import { drawStations } from '../drawing/wrap-stations.ts';
 import { moveLine } from '../geometry/line.ts';
 import { developGore, type Gore } from '../geometry/turn.ts';
-import { vec3 } from '../geometry/vector.ts';
+import { add3, vec3, type Vec3 } from '../geometry/vector.ts';
 import { formatAngle } from '../units/angle.ts';
 import { countStations } from './common.ts';
 import { paperEdge, pipeOutline } from './cut-band.ts';
+import { fitBand } from './fit.ts';
 import type { Setting } from './layout.ts';
-import { GORE_WORDS } from './turn-gore.ts';
+import { moveSolid } from './solid-mate.ts';
+import { GORE_WORDS, goreLines } from './turn-gore.ts';
 import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-parts.ts';
 import { turnPicture } from './turn-picture.ts';
 import {
@@ -71,6 +74,21 @@ const raise = (edge: CutEdge, by: number): CutEdge => ({
   at: (x) => edge.at(x) + by,
 });
 
+/** Every line across the pipe, from the top, and what it must touch. Without a kerf two gores share the line between them. */
+const nestLines = (request: TurnRequest, places: readonly Nested[]): readonly FitLine[] =>
+  [...places]
+    .reverse()
+    .flatMap(({ gore, turned, middle }) => {
+      const direction = ({ x, y, z }: Vec3): Vec3 => (turned ? vec3(-x, -y, z) : vec3(x, y, z));
+      const point = (p: Vec3): Vec3 => add3(direction(p), vec3(0, 0, middle));
+      const lines = goreLines(request, gore).map((line) => ({
+        ...line,
+        solids: line.solids.map((solid) => moveSolid(solid, { point, direction })),
+      }));
+      return request.kerf === 0 && gore.number > 1 ? lines.slice(0, 1) : lines;
+    })
+    .map((line, i) => ({ ...line, which: i + 1 }));
+
 /** The sheet of all gores on one straight pipe. Sheet y = 0 at the pipe's square end, x = 0 at the first gore's throat. */
 export const nestSheet = (request: TurnRequest, setting: Setting): Sheet => {
   const { pipe, gores, kerf, contact, gap, wrap } = request;
@@ -116,6 +134,7 @@ export const nestSheet = (request: TurnRequest, setting: Setting): Sheet => {
     subject: describeTurn(request, setting),
     marks,
     bounds: wrapBounds(whole),
+    fit: fitBand(pipe, paper, nestLines(request, places)),
     steps: [
       ...wrapSteps(pipe, setting),
       `Take a straight pipe, ${writeBoth(length, setting)} long at least, its lower end cut square.`,

@@ -1,16 +1,13 @@
 import type { Solid } from '../drawing/fit.ts';
 import { jointError } from '../issue.ts';
 import type { Mate } from '../geometry/mate.ts';
-import { barMate, type Clip } from '../geometry/mates/bar.ts';
-import { cylinderMate } from '../geometry/mates/cylinder.ts';
-import { planeMate } from '../geometry/mates/plane.ts';
-import { severalMate } from '../geometry/mates/several.ts';
 import { circleOutline } from '../geometry/outline.ts';
 import { reachAt } from '../geometry/reach.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import { dot3, length3, scale3, sub3, vec3, type Vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { formatAngle } from '../units/angle.ts';
+import { solidsMate } from './solid-mate.ts';
 import { angleBetween, fromFrame, inFrame, type Leg } from './wye-leg.ts';
 
 /** Legs whose axes cross in one point, on a header that runs through whole along heading 0, or without one. */
@@ -40,49 +37,39 @@ export const isPlanar = ({ legs, header }: WyeJoint, leg: Leg): boolean =>
  * each is the other's mirror image, so they close exactly. A smaller leg stops at the first of the larger ones, each of
  * them cut off where it meets its own neighbours; a header is larger than any.
  */
-export const legMate = ({ legs, header }: WyeJoint, leg: Leg): Mate => {
+export const legSolids = (joint: WyeJoint, leg: Leg): readonly Solid[] => {
+  const { legs, header } = joint;
   const local = (v: Vec3): Vec3 => inFrame(leg, v);
-  const mates: Mate[] = header ? [cylinderMate(CROSSING, local(HEADER_AXIS), header.od / 2)] : [];
+  const solids: Solid[] = header
+    ? [{ kind: 'cylinder', through: CROSSING, along: local(HEADER_AXIS), radius: header.od / 2 }]
+    : [];
   for (const other of legs) {
     if (other === leg) continue;
-    const parting = local(sub3(leg.out, other.out));
-    if (isSame(other, leg)) mates.push(planeMate(CROSSING, parting));
-    else if (radiusOf(other) > radiusOf(leg)) {
-      const clips = clipsOf({ legs, header }, other).map(({ point, normal }): Clip => ({
-        point,
-        normal: local(normal),
-      }));
-      mates.push(barMate(CROSSING, local(other.out), radiusOf(other), clips));
-    }
+    if (isSame(other, leg))
+      solids.push({ kind: 'plane', through: CROSSING, normal: local(sub3(leg.out, other.out)) });
+    else if (radiusOf(other) > radiusOf(leg))
+      solids.push({
+        kind: 'cylinder',
+        through: CROSSING,
+        along: local(other.out),
+        radius: radiusOf(other),
+        ends: endsOf(joint, other).map((normal) => ({ through: CROSSING, normal: local(normal) })),
+      });
   }
-  return severalMate(mates);
+  return solids;
 };
 
-/** The same as plain data for those who prove the finished file; none where a larger leg is met. */
-export const legSolids = ({ legs, header }: WyeJoint, leg: Leg): readonly Solid[] => {
-  const others = legs.filter((other) => other !== leg);
-  if (others.some((other) => radiusOf(other) > radiusOf(leg) + SAME_LENGTH)) return [];
-  const local = (v: Vec3): Vec3 => inFrame(leg, v);
-  return [
-    ...(header
-      ? [{ kind: 'cylinder', through: CROSSING, along: local(HEADER_AXIS), radius: header.od / 2 } as const]
-      : []),
-    ...others
-      .filter((other) => isSame(other, leg))
-      .map(
-        (other) => ({ kind: 'plane', through: CROSSING, normal: local(sub3(leg.out, other.out)) }) as const,
-      ),
-  ];
-};
+/** The same as a mate. */
+export const legMate = (joint: WyeJoint, leg: Leg): Mate => solidsMate(legSolids(joint, leg));
 
-/** The planes that a leg ends in: those between it and others of its size, or the crossing where larger bodies cover that. */
-const clipsOf = ({ legs, header }: WyeJoint, leg: Leg): readonly Clip[] => {
+/**
+ * Normals of the planes through the crossing that a leg ends in: those between it and others of its size, or the one
+ * square to it where larger bodies cover that.
+ */
+const endsOf = ({ legs, header }: WyeJoint, leg: Leg): readonly Vec3[] => {
   const covered = header !== undefined || legs.some((other) => radiusOf(other) > radiusOf(leg) + SAME_LENGTH);
   const siblings = legs.filter((other) => other !== leg && isSame(other, leg));
-  return [
-    ...siblings.map((other): Clip => ({ point: CROSSING, normal: sub3(other.out, leg.out) })),
-    ...(covered ? [{ point: CROSSING, normal: scale3(leg.out, -1) }] : []),
-  ];
+  return [...siblings.map((other) => sub3(other.out, leg.out)), ...(covered ? [scale3(leg.out, -1)] : [])];
 };
 
 const mm = (length: number): string => `${Number(length.toFixed(2))} mm`;

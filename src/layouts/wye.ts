@@ -7,7 +7,7 @@ import { describeContact, gapField, usualContactField } from './contact.ts';
 import { drawCutBand } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
 import { many, optional, pipeField } from './fields.ts';
-import { fitRound } from './fit.ts';
+import { fitBand } from './fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -91,7 +91,6 @@ const legSheet = (
   const words = legWords(joint, leg);
   const band = drawCutBand(pipe, { mate: legMate(joint, leg), contact, gap }, wrap, words, setting);
   const { high, low } = band.development;
-  const solids = legSolids(joint, leg);
   const smaller = legs.filter((other) => other.pipe.od < pipe.od - 1e-9);
   const onTop = Math.abs(Math.abs(leg.rise) - Math.PI / 2) < 1e-9 ? 'as the picture shows' : 'on top';
   return {
@@ -109,9 +108,7 @@ const legSheet = (
     ],
     marks: band.marks,
     bounds: band.bounds,
-    ...(solids.length > 0
-      ? { fit: fitRound(pipe, band.paper.girth, [{ which: 'upper', contact, gap, solids }]) }
-      : {}),
+    fit: fitBand(pipe, band.paper, [{ which: 'upper', contact, gap, solids: legSolids(joint, leg) }]),
     steps: [
       ...wrapSteps(pipe, setting, wrap),
       ...laySteps(

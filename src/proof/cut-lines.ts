@@ -6,7 +6,7 @@ import type { Vec2 } from './space.ts';
 /** Steps along a line when it is looked at point by point, mm. */
 const STEP = 0.5;
 /** Two pages show the same line where it lies no further apart than this, mm. */
-const SAME_LINE = 0.05;
+const SAME_LINE = 0.02;
 
 const isUpright = ({ start, segments }: Subpath): boolean =>
   segments.every((segment) => segment.kind === 'line' && Math.abs(segment.to.x - start.x) < 1e-6);

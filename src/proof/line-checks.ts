@@ -21,9 +21,8 @@ type Round = Extract<Lay, { kind: 'round' }>;
  */
 const checkTouch = (place: Place, wall: number, line: FitLine, points: readonly Vec2[]): number => {
   const body = solidsDistance(line.solids);
-  const gap = line.which === 'lower' ? -line.gap : line.gap;
   const distance = (p: Vec2): number => {
-    const moved = { x: p.x, y: p.y + gap };
+    const moved = { x: p.x, y: p.y + line.gap };
     const at = (depth: number): number => body(place(moved, depth));
     if (line.contact === 'wall') return lowest(at, 0, wall, LAYERS, NARROWED).value;
     return at(line.contact === 'id' ? wall : 0);

@@ -4,7 +4,7 @@ import { coneSkin } from '../../geometry/cone-skin.ts';
 import { along, type Mate } from '../../geometry/mate.ts';
 import { coneCircle, coneMate, insetCone, type Cone } from '../../geometry/mates/cone.ts';
 import { ringSection } from '../../geometry/silhouette.ts';
-import { add3, dot3, scale3, sub3, type Vec3 } from '../../geometry/vector.ts';
+import { add3, dot3, length3, scale3, sub3, type Vec3 } from '../../geometry/vector.ts';
 import { parseReducer } from '../../stock/reducer.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { parseLength } from '../../units/length.ts';
@@ -12,7 +12,7 @@ import type { Refusal } from '../../units/notation.ts';
 import type { Reading } from '../field.ts';
 import { writeBoth } from '../wrap-parts.ts';
 import { AXIS_WORDS, axisAngle, axisLie, describeAxis, type AxisLie } from './axis-lie.ts';
-import { HERE, mm, type BodySpec } from './body.ts';
+import { HERE, localAxes, mm, type BodySpec, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced, within } from './placing.ts';
 
@@ -176,11 +176,31 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
             strike:
               'Strike the line along the cone’s side that faces the branch, and measure up it from the large end to the square line.',
             name: 'the cone',
+            ...(eccentric ? {} : { back: coneBack(cone, lie, lift) }),
           };
         },
         cautions: [],
       };
     },
+  };
+};
+
+/** How a right cone's sheet is laid back on it. */
+const coneBack = (
+  { radiusFrom, radiusTo, from, to }: Cone,
+  lie: AxisLie,
+  lift: number,
+): OpeningGround['back'] => {
+  const height = length3(sub3(to, from));
+  const narrowing = (radiusFrom - radiusTo) / height;
+  return {
+    lay: {
+      kind: 'cone',
+      radius: radiusFrom - narrowing * dot3(sub3(lie.origin, from), lie.d),
+      halfAngle: Math.atan(narrowing),
+      lift,
+    },
+    local: localAxes(lie.origin, lie.u, lie.y, lie.d),
   };
 };
 

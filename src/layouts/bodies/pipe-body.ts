@@ -82,9 +82,10 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
         },
         opening: (lift) => {
           const stretch = (radius + lift) / radius;
+          const local = localAxes(lie.origin, lie.u, lie.y, lie.d);
           return {
             skin: stockSkin(circleOutline(radius, pipe.wall)),
-            local: localAxes(lie.origin, lie.u, lie.y, lie.d),
+            local,
             facing: [(-Math.PI / 2) * radius, (Math.PI / 2) * radius],
             middle: 0,
             level: () => 0,
@@ -95,6 +96,10 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
             strike:
               'Strike the line of the pipe that faces the branch, and a square line round the pipe through the work point.',
             name: 'the pipe',
+            back: {
+              lay: { kind: 'round', od: 2 * radius, sheetGirth: pipe.girth * stretch, allowance: 0 },
+              local,
+            },
           };
         },
         cautions: [],

@@ -107,20 +107,24 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
           right: lie.d,
           up: lie.u,
         },
-        opening: () => ({
-          skin: stockSkin(flatOutline(thickness)),
-          local: localAxes(lie.origin, lie.u, lie.y, lie.d),
-          facing: [-4 * ask.drawn - Math.abs(lie.offset), 4 * ask.drawn + Math.abs(lie.offset)],
-          middle: 0,
-          level: () => 0,
-          place: (s, t) => ({ x: s, y: t }),
-          parallel: true,
-          girth: undefined,
-          facts: [],
-          strike:
-            'Strike two square lines on the plate that cross at the work point, one along the way the branch leans.',
-          name: 'the plate',
-        }),
+        opening: () => {
+          const local = localAxes(lie.origin, lie.u, lie.y, lie.d);
+          return {
+            skin: stockSkin(flatOutline(thickness)),
+            local,
+            facing: [-4 * ask.drawn - Math.abs(lie.offset), 4 * ask.drawn + Math.abs(lie.offset)],
+            middle: 0,
+            level: () => 0,
+            place: (s, t) => ({ x: s, y: t }),
+            parallel: true,
+            girth: undefined,
+            facts: [],
+            strike:
+              'Strike two square lines on the plate that cross at the work point, one along the way the branch leans.',
+            name: 'the plate',
+            back: { lay: { kind: 'flat' }, local },
+          };
+        },
         cautions: [],
       };
     },
