@@ -1,18 +1,14 @@
-import { requestError } from '../issue.ts';
 import { describeInput, groupInputs, isRequired, listInputs } from '../layouts/describe.ts';
 import { nameRequest } from '../jobs/file-name.ts';
+import { pageLimit, refuseLongBook } from '../jobs/page-limit.ts';
 import type { Field } from '../layouts/field.ts';
 import type { Layout } from '../layouts/layout.ts';
 import { identify } from '../identity.ts';
-import type { Book } from '../paging/book.ts';
 import { makeBook, makeCutterSheets, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
 import { advisePrint, printCommand } from './advice.ts';
 import { say, type Command, type Given, type Option } from './command.ts';
 import { planOutputs, writeOutputs, type Made } from './outputs.ts';
-
-/** Most pages made without `--yes`. */
-const pageLimit = 400;
 
 const outputOptions: readonly Option[] = [
   {
@@ -39,16 +35,6 @@ const toTexts = (given: Given): Given['texts'] => {
   const { output: _output, ...texts } = given.texts;
   const flags = [...given.flags].filter((flag) => !outputOptions.some((option) => option.name === flag));
   return { ...texts, ...Object.fromEntries(flags.map((flag) => [flag, 'yes'])) };
-};
-
-const refuseLongBook = (book: Book, isSure: boolean): void => {
-  if (book.pages.length <= pageLimit || isSure) return;
-  throw requestError(
-    'paper',
-    'many-pages',
-    `this makes ${book.pages.length} pages, more than ${pageLimit}`,
-    'choose larger paper, or add --yes to make them all',
-  );
 };
 
 const listPages = (pages: readonly number[]): string =>

@@ -1,13 +1,20 @@
 import { layouts } from '../layouts/registry.ts';
 import { say } from './command.ts';
 import { tellFault } from './fault.ts';
+import { jobCommand } from './job-command.ts';
 import { layoutCommand } from './layout-command.ts';
 import { layoutsCommand } from './layouts-command.ts';
 import { parseArguments } from './parser.ts';
 import { proofCommand } from './proof-command.ts';
 import { reprintCommand } from './reprint-command.ts';
 
-const commands = [...layouts.map(layoutCommand), layoutsCommand(layouts), proofCommand, reprintCommand];
+const commands = [
+  ...layouts.map(layoutCommand),
+  layoutsCommand(layouts),
+  jobCommand,
+  proofCommand,
+  reprintCommand,
+];
 
 /** Runs one command line and returns its exit code. */
 export const main = async (argv: readonly string[]): Promise<number> => {

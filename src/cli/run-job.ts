@@ -1,0 +1,233 @@
+import { join } from 'node:path';
+import { requestError, UserError, type Issue } from '../issue.ts';
+import { planJobs, type Plan } from '../jobs/plan.ts';
+import { checkBookName, readJob, type Job } from '../jobs/read-job.ts';
+import { runPlan, type Ending, type JobEvent } from '../jobs/run.ts';
+import { findNearMiss } from '../near-miss.ts';
+import { formats, isFormat, type Format } from '../render/formats.ts';
+import { advisePrint } from './advice.ts';
+import { say, type Given } from './command.ts';
+import { tellFault } from './fault.ts';
+import { showProgress, type Progress } from './progress.ts';
+
+/** What was asked for once; throws a `request` UserError where it was asked for twice. */
+const takeOne = (given: Given, name: string): string | undefined => {
+  const texts = [given.texts[name] ?? []].flat();
+  if (texts.length > 1)
+    throw requestError(name, 'given-twice', `given ${texts.length} times`, 'give it once');
+  if (texts[0]?.trim() === '')
+    throw requestError(name, 'no-value', 'no value is given', 'give one, or leave it out');
+  return texts[0];
+};
+
+const readFormats = (given: Given): readonly Format[] | undefined => {
+  const text = given.texts.formats;
+  if (text === undefined) return undefined;
+  return [text]
+    .flat()
+    .flatMap((one) => one.split(','))
+    .map((one) => {
+      const name = one.trim().toLowerCase();
+      if (isFormat(name)) return name;
+      const near = findNearMiss(name, formats);
+      const hint = near === undefined ? `formats: ${formats.join(', ')}` : `did you mean ${near}?`;
+      throw requestError('formats', 'unknown-format', `there is no format "${one.trim()}"`, hint);
+    });
+};
+
+/** Everything that went wrong, told at once where it happens and remembered for the exit code. */
+interface Trouble {
+  readonly tell: (error: unknown) => void;
+  readonly issues: readonly Issue[];
+  /** 0 where there was none; the first fault's otherwise, our own before all. */
+  readonly code: () => number;
+}
+
+const watchTrouble = (progress: () => Progress | undefined): Trouble => {
+  const codes: number[] = [];
+  const issues: Issue[] = [];
+  return {
+    tell: (error) => {
+      progress()?.clear();
+      if (error instanceof UserError) issues.push(...error.issues);
+      codes.push(tellFault(error, new Set()));
+    },
+    issues,
+    code: () => (codes.includes(1) ? 1 : (codes[0] ?? 0)),
+  };
+};
+
+const readJobs = async (files: readonly string[], trouble: Trouble): Promise<readonly Job[]> => {
+  const jobs: Job[] = [];
+  for (const file of new Set(files)) {
+    try {
+      const job = await readJob(file);
+      if (job.issues.length > 0) trouble.tell(new UserError('request', job.issues));
+      jobs.push(job);
+    } catch (error) {
+      if (!(error instanceof UserError)) throw error;
+      trouble.tell(error);
+    }
+  }
+  return jobs;
+};
+
+interface MadeFile {
+  readonly piece: string | undefined;
+  readonly files: readonly string[];
+  readonly made: boolean;
+  readonly pages: number;
+  readonly identity: string;
+}
+
+const count = (number: number, word: string): string => `${number} ${word}${number === 1 ? '' : 's'}`;
+
+const listEvent = (folder: string, event: JobEvent): MadeFile | undefined => {
+  switch (event.kind) {
+    case 'made':
+    case 'kept': {
+      const { work, identity, pages } = event;
+      const files = work.files.map(({ file }) => join(folder, file));
+      return { piece: work.piece.mark ?? work.name, files, made: event.kind === 'made', pages, identity };
+    }
+    case 'book made':
+    case 'book kept': {
+      const { file, pages, identity } = event.done;
+      return {
+        piece: undefined,
+        files: [join(folder, file)],
+        made: event.kind === 'book made',
+        pages,
+        identity,
+      };
+    }
+    case 'begin':
+    case 'failed':
+    case 'writing':
+      return undefined;
+  }
+};
+
+const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+const signalCodes = { SIGINT: 130, SIGTERM: 143, SIGHUP: 129 } as const;
+
+/** Lets a signal stop the run after the piece it is at; the same signal once more ends the program at once. */
+const catchSignals = (note: (text: string) => void) => {
+  const controller = new AbortController();
+  let caught: (typeof signals)[number] | undefined;
+  const stop = (signal: (typeof signals)[number]): void => {
+    if (caught !== undefined) process.exit(signalCodes[signal]);
+    caught = signal;
+    note('Stopping after this piece; once more stops at once.');
+    controller.abort();
+  };
+  const listeners = signals.map((signal) => [signal, () => stop(signal)] as const);
+  for (const [signal, listener] of listeners) process.on(signal, listener);
+  return {
+    signal: controller.signal,
+    code: () => (caught === undefined ? 0 : signalCodes[caught]),
+    release: () => {
+      for (const [signal, listener] of listeners) process.off(signal, listener);
+    },
+  };
+};
+
+const note = (text: string): void => {
+  process.stderr.write(`${text}\n`);
+};
+
+const tellSummary = (ending: Ending, made: readonly MadeFile[], total: number, failed: number): void => {
+  const pieces = made.filter(({ piece }) => piece !== undefined);
+  const fresh = pieces.filter((one) => one.made).length;
+  const parts = [
+    `${count(fresh, 'piece')} made`,
+    ...(pieces.length > fresh ? [`${pieces.length - fresh} unchanged`] : []),
+    ...(failed > 0 ? [`${failed} not made`] : []),
+  ];
+  if (ending === 'stopped')
+    note(`Stopped at ${pieces.length} of ${count(total, 'piece')}: the same command carries on from here.`);
+  else if (ending === 'refused') note('Nothing was made, since a piece has a fault.');
+  else if (pieces.length + failed > 0) say(`${parts.join(', ')}.`);
+};
+
+/** How to print what was made, by the first PDF of it. */
+const tellPrinting = ({ works }: Plan, made: readonly MadeFile[]): void => {
+  const file = made.flatMap(({ files }) => files).find((name) => name.endsWith('.pdf'));
+  const work = works.find(({ piece }) => piece.request.paging.paper.kind === 'sheet');
+  const paper = work?.piece.request.paging.paper;
+  if (file === undefined || paper?.kind !== 'sheet') return;
+  advisePrint(file, paper).forEach(say);
+};
+
+/** Runs the job command and returns its exit code. */
+export const runJob = async (given: Given): Promise<number> => {
+  let progress: Progress | undefined;
+  const trouble = watchTrouble(() => progress);
+  const folder = takeOne(given, 'output') ?? '.';
+  const asked = { formats: readFormats(given), book: takeOne(given, 'book') };
+  const book = asked.book === undefined ? undefined : checkBookName(asked.book);
+  const isStrict = given.flags.has('strict');
+  const isJson = given.flags.has('json');
+
+  const jobs = await readJobs(given.words, trouble);
+  const only = [given.texts.only ?? []].flat().map((mark) => mark.trim());
+  const plan = planJobs(jobs, { folder, formats: asked.formats, book, only });
+  if (plan.issues.length > 0) trouble.tell(new UserError('request', plan.issues));
+  const isWhole = trouble.code() === 0;
+  const nothing = jobs.length === 0 || plan.works.length === 0;
+  if (nothing || (isStrict && !isWhole)) {
+    if (!nothing) note('Nothing was made, since a piece has a fault.');
+    return trouble.code();
+  }
+
+  const made: MadeFile[] = [];
+  let failed = 0;
+  let total = plan.works.length;
+  const onEvent = (event: JobEvent): void => {
+    if (event.kind === 'begin') {
+      total = event.pieces;
+      progress = showProgress(event.pieces);
+    }
+    if (event.kind === 'failed') {
+      failed++;
+      const { failed: why } = event;
+      trouble.tell(why.kind === 'issues' ? new UserError(why.failure, why.issues) : why.error);
+    }
+    const one = listEvent(folder, event);
+    if (one !== undefined) made.push(one);
+    if (one !== undefined && one.files.length > 0 && !isJson) {
+      progress?.clear();
+      say(
+        `${one.made ? 'Wrote' : 'Kept '} ${one.files.join(', ')}: ${count(one.pages, 'page')}, identity ${one.identity}`,
+      );
+    }
+    if (event.kind === 'made' || event.kind === 'kept' || event.kind === 'failed')
+      progress?.step(event.kind === 'made');
+    if (event.kind === 'writing') progress?.tell(`writing ${event.book.file}`);
+  };
+
+  const stopping = catchSignals((text) => {
+    progress?.clear();
+    note(text);
+  });
+  let ending: Ending;
+  try {
+    ending = await runPlan(plan, {
+      isStrict,
+      isFresh: given.flags.has('fresh'),
+      isSure: given.flags.has('yes'),
+      isWhole,
+      signal: stopping.signal,
+      onEvent,
+    });
+  } finally {
+    progress?.clear();
+    stopping.release();
+  }
+  if (isJson) say(JSON.stringify({ ending, made, faults: trouble.issues }, null, 2));
+  else {
+    tellSummary(ending, made, total, failed);
+    if (ending === 'done') tellPrinting(plan, made);
+  }
+  return ending === 'stopped' ? stopping.code() : trouble.code();
+};

@@ -1,0 +1,152 @@
+import { textWidth } from '../drawing/lettering.ts';
+import type { Sheet, Table } from '../drawing/model.ts';
+import { identify } from '../identity.ts';
+import type { TitleFields } from '../paging/options.ts';
+import { paginate, type Paged } from '../paging/paginate.ts';
+import type { Work } from './plan.ts';
+
+/** One line of a book's index. */
+export interface IndexRow {
+  readonly work: Work;
+  readonly subject: string;
+  readonly identity: string;
+  /** The piece's pages. */
+  readonly pages: number;
+}
+
+/** So many rows under one head: two such tables stand on a page. */
+const rowsPerTable = 18;
+const lettering = 2.5;
+/** What columns and frame take beside the words of an index, mm. */
+const frame = 14;
+const columnGap = 1.6 * lettering;
+
+const cutText = (text: string, width: number): string => {
+  if (textWidth(text, lettering, false) <= width) return text;
+  let short = text;
+  while (short !== '' && textWidth(`${short}…`, lettering, false) > width)
+    short = [...short].slice(0, -1).join('');
+  return `${short.trimEnd()}…`;
+};
+
+const textOf = (value: string | readonly string[] | undefined): string => [value ?? []].flat().join(', ');
+
+interface Column {
+  readonly head: string;
+  readonly cells: readonly string[];
+}
+
+/** Columns of the index, without those that no piece fills; descriptions are cut to the room the paper leaves them. */
+const listColumns = (rows: readonly IndexRow[], firstPage: number, room: number): readonly Column[] => {
+  const fields = (name: string): readonly string[] =>
+    rows.map(({ work }) => textOf(work.piece.request.spec[name]));
+  let page = firstPage;
+  const pages = rows.map((row) => {
+    const first = page;
+    page += row.pages;
+    return String(first);
+  });
+  const what = rows.map(({ work, subject }) => {
+    const { spec, layout } = work.piece.request;
+    return [layout.id, textOf(spec.title) || subject].filter((text) => text !== '').join(' · ');
+  });
+  const columns: readonly Column[] = [
+    { head: 'Piece', cells: rows.map(({ work }) => work.piece.mark ?? work.name) },
+    { head: 'What', cells: what },
+    { head: 'Quantity', cells: fields('quantity') },
+    { head: 'Revision', cells: fields('revision') },
+    { head: 'Identity', cells: rows.map(({ identity }) => identity) },
+    { head: 'Page', cells: pages },
+  ];
+  const filled = columns.filter(({ cells }) => cells.some((cell) => cell !== ''));
+  const widthOf = ({ head, cells }: Column): number =>
+    Math.max(textWidth(head, lettering, true), ...cells.map((cell) => textWidth(cell, lettering, false))) +
+    columnGap;
+  const others = filled
+    .filter(({ head }) => head !== 'What')
+    .reduce((sum, column) => sum + widthOf(column), 0);
+  return filled.map((column) =>
+    column.head === 'What'
+      ? { ...column, cells: column.cells.map((cell) => cutText(cell, Math.max(20, room - others))) }
+      : column,
+  );
+};
+
+const tableOf = (columns: readonly Column[], count: number): readonly Table[] =>
+  Array.from({ length: Math.ceil(count / rowsPerTable) }, (_, t) => {
+    const [first, end] = [t * rowsPerTable, Math.min(count, (t + 1) * rowsPerTable)];
+    return {
+      title: count <= rowsPerTable ? 'Pieces' : `Pieces ${first + 1} to ${end} of ${count}`,
+      header: columns.map(({ head }) => head),
+      rows: Array.from({ length: end - first }, (_, r) => columns.map(({ cells }) => cells[first + r] ?? '')),
+    };
+  });
+
+/** The title block's texts that all pieces share; a mark or a quantity is one piece's own. */
+const sharedTitle = (rows: readonly IndexRow[]): TitleFields => {
+  const [first, ...rest] = rows.map(({ work }) => work.piece.request.paging.title);
+  const shared = Object.entries(first ?? {}).filter(
+    ([key, value]) =>
+      !['piece', 'quantity', 'title', 'documentType'].includes(key) &&
+      rest.every((other) => other[key as keyof TitleFields] === value),
+  );
+  return { ...Object.fromEntries(shared), documentType: 'Index' };
+};
+
+/** What the book is called: the job all its pieces are for, or else its file's name. */
+export const titleBook = (file: string, rows: readonly IndexRow[]): string => {
+  const { job } = sharedTitle(rows);
+  const words = file.replace(/\.pdf$/i, '').replaceAll('-', ' ');
+  return job ?? words.charAt(0).toUpperCase() + words.slice(1);
+};
+
+const count = (number: number, word: string): string => `${number} ${word}${number === 1 ? '' : 's'}`;
+
+/** A book's cover: its index, on as many pages as it takes, on the paper of the first piece. */
+export const layCover = (
+  file: string,
+  rows: readonly IndexRow[],
+  sources: readonly string[],
+  isWhole: boolean,
+): Paged & { readonly identity: string } => {
+  const [first] = rows;
+  if (first === undefined) throw new Error('a book without pieces has no cover');
+  const { paging } = first.work.piece.request;
+  const title = titleBook(file, rows);
+  const pages = rows.reduce((sum, row) => sum + row.pages, 0);
+  const identity = identify(
+    rows.map((row) => [row.work.name, row.identity]),
+    [],
+  );
+  const { paper } = paging;
+  const across = paging.orientation === 'landscape' && paper.kind === 'sheet' ? paper.height : paper.width;
+  const room = Math.min(across, 280) - 2 * paging.margin.sides - frame;
+  const lay = (coverPages: number): Paged => {
+    const sheet: Sheet = {
+      name: 'index',
+      heading: title,
+      subject: [
+        `${count(rows.length, 'piece')} on ${count(pages, 'page')}, after ${count(coverPages, 'page')} of index`,
+        `from ${sources.map((source) => source.replace(/.*[\\/]/, '')).join(', ')}`,
+      ],
+      marks: [],
+      bounds: { minX: 0, minY: 0, maxX: 0, maxY: 0 },
+      steps: [],
+      facts: [],
+      tables: tableOf(listColumns(rows, coverPages + 1, room), rows.length),
+      pictures: [],
+      cautions: isWhole
+        ? []
+        : ['Pieces of the job with faults are not in this book: put them right and make it again.'],
+    };
+    return paginate([sheet], { ...paging, identity, title: { ...sharedTitle(rows), title } });
+  };
+  // The index tells pages that come after its own, so it is laid until its length is what it was taken for.
+  let cover = lay(1);
+  for (let tries = 0; tries < 5; tries++) {
+    const next = lay(cover.pages.length);
+    if (next.pages.length === cover.pages.length) return { ...next, identity };
+    cover = next;
+  }
+  throw new Error('the length of the index does not settle');
+};
