@@ -176,7 +176,7 @@ export const factsBlock = (facts: Sheet['facts'], heights: readonly number[] = [
  * The head of a page: the heading largest, the first line of the subject under it, and the rest of the subject as
  * running text, wrapped to a width.
  */
-export const drawHead = (sheet: Sheet, width: number): Drawn => {
+export const drawHead = (sheet: Pick<Sheet, 'heading' | 'subject'>, width: number): Drawn => {
   const [first, ...rest] = sheet.subject;
   const parts = [
     ...wrapText(sheet.heading, 7, true, width).map((text) => ({ text, height: 7, bold: true })),

@@ -1,0 +1,62 @@
+import { requestError } from '../issue.ts';
+import { formatMm } from '../units/format.ts';
+import type { Calibration } from './calibration.ts';
+import { checkFactor } from './calibration.ts';
+import { calibrationBars, tellBar } from './calibration-bars.ts';
+import type { Paper } from './paper.ts';
+
+/** Two bars that should be one length may be read so far apart, mm; further apart the page is askew. */
+const mostApart = 0.6;
+/** A reading further off than this share of the bar is of another bar, or in other units. */
+const mostOff = 0.15;
+
+/** The printed share of one or two bars `drawn` mm long, as they were read. */
+const readBars = (
+  readings: readonly number[],
+  drawn: number,
+  units: 'mm' | 'in',
+  which: 'across' | 'along',
+) => {
+  const [first = NaN, second = first, ...more] = readings;
+  const told = tellBar(drawn, { units });
+  const hint = `the bars marked ${which} are drawn ${told} long: give one reading or both, as in ${(drawn * 0.998).toFixed(1)}mm,${(drawn * 0.999).toFixed(1)}mm`;
+  if (more.length > 0 || Number.isNaN(first))
+    throw requestError(which, 'bad-readings', `${readings.length} readings of two bars are given`, hint);
+  for (const reading of [first, second])
+    if (!(Math.abs(reading / drawn - 1) <= mostOff))
+      throw requestError(
+        which,
+        'not-the-bar',
+        `${formatMm(reading, 2)} is no reading of a bar of ${told}`,
+        hint,
+      );
+  if (Math.abs(first - second) > mostApart)
+    throw requestError(
+      which,
+      'askew',
+      `the two bars differ by ${formatMm(Math.abs(first - second), 2)}`,
+      `read both again; where they really differ by more than ${mostApart} mm the paper slips or the printer draws askew, which no correction mends`,
+    );
+  const factor = (first + second) / 2 / drawn;
+  checkFactor(factor, which, which);
+  return factor;
+};
+
+/**
+ * What a printer makes of a paper, from the lengths of a calibration sheet's bars as they were read, mm: one or two
+ * `across` and one or two `along`. Throws a `request` UserError for readings that cannot be of those bars, that differ, or
+ * that call for more correction than is safe.
+ */
+export const readCalibration = (
+  paper: Paper,
+  across: readonly number[],
+  along: readonly number[],
+  date: string,
+): Calibration => {
+  const bars = calibrationBars(paper);
+  return {
+    across: readBars(across, bars.across, bars.units, 'across'),
+    along: readBars(along, bars.along, bars.units, 'along'),
+    date,
+  };
+};

@@ -1,0 +1,25 @@
+import type { Mark } from '../drawing/model.ts';
+import { boxPath, letter, NARROW, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
+import { boxAt } from './box.ts';
+import type { Drawn } from './title-block.ts';
+
+/** Height of a field that is filled in by hand, mm. */
+const rowHeight = 11;
+
+/** Empty fields to be filled in by hand, in rows of `columns`; each is `width` mm wide. */
+export const drawForm = (labels: readonly string[], columns: number, width: number): Drawn => {
+  const rows = Math.ceil(labels.length / columns);
+  const [wide, height] = [columns * width, rows * rowHeight];
+  const marks: Mark[] = [stroke('page', boxPath(boxAt(0, 0, wide, height)), QUARTER)];
+  for (let row = 1; row < rows; row += 1) {
+    const y = row * rowHeight;
+    marks.push(ruleLine('page', { x: 0, y }, { x: wide, y }, NARROW));
+  }
+  labels.forEach((label, i) => {
+    const [column, top] = [i % columns, height - Math.floor(i / columns) * rowHeight];
+    const x = column * width;
+    if (column > 0) marks.push(ruleLine('page', { x, y: top - rowHeight }, { x, y: top }, NARROW));
+    marks.push(letter('page', { x: x + 1.6, y: top - 3.4 }, label, 2.5));
+  });
+  return { width: wide, height, marks };
+};
