@@ -173,9 +173,9 @@ export const runJob = async (given: Given): Promise<number> => {
   const only = [given.texts.only ?? []].flat().map((mark) => mark.trim());
   const plan = planJobs(jobs, { folder, formats: asked.formats, book, only });
   if (plan.issues.length > 0) trouble.tell(new UserError('request', plan.issues));
-  const isWhole = trouble.code() === 0;
+  const hasFault = trouble.code() !== 0;
   const nothing = jobs.length === 0 || plan.works.length === 0;
-  if (nothing || (isStrict && !isWhole)) {
+  if (nothing || (isStrict && hasFault)) {
     if (!nothing) note('Nothing was made, since a piece has a fault.');
     return trouble.code();
   }
@@ -216,7 +216,6 @@ export const runJob = async (given: Given): Promise<number> => {
       isStrict,
       isFresh: given.flags.has('fresh'),
       isSure: given.flags.has('yes'),
-      isWhole,
       signal: stopping.signal,
       onEvent,
     });

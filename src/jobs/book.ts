@@ -16,8 +16,8 @@ export class Stopped extends Error {}
 /** A turn of the event loop, in which signals are seen. */
 export const breathe = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
-/** Digest of all that shapes a book. `isWhole` is false where pieces of the job are left out of it. */
-export const digestBook = ({ file, works, sources }: BookWork, isWhole: boolean): string =>
+/** Digest of all that shapes a book. */
+export const digestBook = ({ file, works, sources, isWhole }: BookWork): string =>
   digest(
     JSON.stringify([
       version,
@@ -51,14 +51,9 @@ const readRows = async (
  * Writes a book from its pieces' parts: cover, then every piece's pages. One piece is in memory at a time. A stop leaves no
  * file, or the old one as it was. Throws `Stopped` then.
  */
-export const writeBook = async (
-  folder: string,
-  work: BookWork,
-  isWhole: boolean,
-  signal: AbortSignal,
-): Promise<Done> => {
+export const writeBook = async (folder: string, work: BookWork, signal: AbortSignal): Promise<Done> => {
   const rows = await readRows(folder, work, signal);
-  const cover = layCover(work.file, rows, work.sources, isWhole);
+  const cover = layCover(work, rows);
   const sheets: Book['sheets'][number][] = [...cover.sheets];
   // The writer asks for a piece's pages after it has written those before, so its sheets are known when it ends.
   function* pages(): Generator<Page> {
@@ -100,7 +95,7 @@ export const writeBook = async (
   await writeFile(join(folder, work.file), hashed());
   return {
     file: work.file,
-    request: digestBook(work, isWhole),
+    request: digestBook(work),
     content: hash.digest('hex'),
     identity: cover.identity,
     pages: cover.pages.length + rows.reduce((sum, row) => sum + row.pages, 0),

@@ -3,7 +3,7 @@ import type { Sheet, Table } from '../drawing/model.ts';
 import { identify } from '../identity.ts';
 import type { TitleFields } from '../paging/options.ts';
 import { paginate, type Paged } from '../paging/paginate.ts';
-import type { Work } from './plan.ts';
+import type { BookWork, Work } from './plan.ts';
 
 /** One line of a book's index. */
 export interface IndexRow {
@@ -104,10 +104,8 @@ const count = (number: number, word: string): string => `${number} ${word}${numb
 
 /** A book's cover: its index, on as many pages as it takes, on the paper of the first piece. */
 export const layCover = (
-  file: string,
+  { file, sources, isWhole }: BookWork,
   rows: readonly IndexRow[],
-  sources: readonly string[],
-  isWhole: boolean,
 ): Paged & { readonly identity: string } => {
   const [first] = rows;
   if (first === undefined) throw new Error('a book without pieces has no cover');

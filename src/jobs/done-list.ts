@@ -102,6 +102,7 @@ export const openDoneList = async (folder: string): Promise<DoneList> => {
       const rows: Done[] = [];
       for (const done of known.values()) if (existsSync(join(folder, done.file))) rows.push(done);
       rows.sort((a, b) => (a.file < b.file ? -1 : 1));
+      if (rows.length === 0 && text === '') return;
       await writeFile(path, rows.map((row) => `${JSON.stringify(row)}\n`).join(''));
     },
   };

@@ -22,6 +22,8 @@ export interface BookWork {
   readonly works: readonly Work[];
   /** The job files it is made from. */
   readonly sources: readonly string[];
+  /** False where pieces of those files have faults and are left out. */
+  readonly isWhole: boolean;
 }
 
 /** Everything that is to be made, before anything is. */
@@ -77,14 +79,15 @@ export const planJobs = (jobs: readonly Job[], options: PlanOptions): Plan => {
   const sources = jobs.flatMap((job) => job.sources);
   const inputs = new Map(sources.map((source) => [fileKey(resolve(source)), source]));
   const files = new Map<string, string>();
-  const books = new Map<string, { works: Work[]; sources: string[] }>();
+  const books = new Map<string, { works: Work[]; sources: string[]; isWhole: boolean }>();
   const works: Work[] = [];
   for (const job of pick(jobs, options.only)) {
     const book = options.book ?? job.book;
     const asked = options.formats ?? job.formats;
     const formats = asked.length > 0 ? asked : (['pdf'] as const);
     const bound = book !== undefined && formats.includes('pdf') ? book : undefined;
-    const inBook = bound === undefined ? undefined : (books.get(bound) ?? { works: [], sources: [] });
+    const inBook =
+      bound === undefined ? undefined : (books.get(bound) ?? { works: [], sources: [], isWhole: true });
     if (bound !== undefined && inBook !== undefined) {
       const other = books.has(bound) ? undefined : claim(files, bound, job.file);
       if (other !== undefined)
@@ -96,6 +99,7 @@ export const planJobs = (jobs: readonly Job[], options: PlanOptions): Plan => {
         );
       books.set(bound, inBook);
       inBook.sources.push(job.file);
+      if (job.issues.length > 0) inBook.isWhole = false;
     }
     const names = new Map<string, string>();
     for (const { name: taken, piece } of inBook?.works ?? [])
@@ -115,6 +119,7 @@ export const planJobs = (jobs: readonly Job[], options: PlanOptions): Plan => {
         const message = `"${piece.mark ?? name}" would be written to the same file as ${other}`;
         const hint = 'give every piece a mark (piece) of its own, or a quantity instead of a second piece';
         issues.push(placeIssue({ code: 'same-file', path: '', message, hint }, piece.place));
+        if (inBook !== undefined) inBook.isWhole = false;
         continue;
       }
       const work: Work = { piece, name, files: made };

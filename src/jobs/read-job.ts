@@ -5,6 +5,7 @@ import type { Layout } from '../layouts/layout.ts';
 import { layouts } from '../layouts/registry.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { formats, isFormat, type Format } from '../render/formats.ts';
+import { findCalibration } from './printer-profiles.ts';
 import { findLayout, readRequest, type Request, type Texts } from '../request.ts';
 import { limits, type Entry, type Listing } from './entry.ts';
 import { nameFile } from './file-name.ts';
@@ -70,7 +71,7 @@ const readPiece = (entry: Entry, defaults: Entry | undefined, issues: Issue[]): 
       const known = listInputs(layout);
       const shared = Object.entries(defaults?.texts ?? {}).filter(([input]) => known.has(input));
       const texts = joinLists(layout, { ...Object.fromEntries(shared), ...entry.texts });
-      const request = readRequest(name, texts);
+      const request = readRequest(name, texts, layouts, findCalibration);
       return { request, mark: markOf(texts), place: entry.place, placeOf };
     },
   );

@@ -31,8 +31,6 @@ export interface RunOptions {
   readonly isFresh: boolean;
   /** Lets a piece have any number of pages. */
   readonly isSure: boolean;
-  /** False where pieces of the job are already left out because of faults in its files. */
-  readonly isWhole: boolean;
   /** Stops the run after the piece it is at. */
   readonly signal: AbortSignal;
   readonly onEvent: (event: JobEvent) => void;
@@ -111,7 +109,7 @@ const checkAll = async (
 const makeAll = async (run: Run, plan: Plan): Promise<Ending> => {
   const settled = new Map<BookWork, Done>();
   for (const book of plan.books) {
-    const done = run.isFresh ? undefined : await run.list.find(book.file, digestBook(book, run.isWhole));
+    const done = run.isFresh ? undefined : await run.list.find(book.file, digestBook(book));
     if (done !== undefined) settled.set(book, done);
   }
   const open = plan.books.filter((book) => !settled.has(book));
@@ -132,11 +130,11 @@ const makeAll = async (run: Run, plan: Plan): Promise<Ending> => {
   for (const [book, done] of settled) run.onEvent({ kind: 'book kept', book, done });
   for (const book of open) {
     const good = book.works.filter((work) => !failed.has(work));
-    const isWhole = run.isWhole && good.length === book.works.length;
     if (good.length === 0) continue;
-    const rest = { ...book, works: good };
+    const isWhole = book.isWhole && good.length === book.works.length;
+    const rest = { ...book, works: good, isWhole };
     run.onEvent({ kind: 'writing', book: rest });
-    const done = await writeBook(run.folder, rest, isWhole, run.signal);
+    const done = await writeBook(run.folder, rest, run.signal);
     await run.list.add(done);
     await removeParts(run.folder, run.list, book.works);
     run.onEvent({ kind: 'book made', book: rest, done });
