@@ -63,6 +63,14 @@ const lay = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('round'), od: size, sheetGirth: size, allowance: length }),
   z.strictObject({ kind: z.literal('flat') }),
   z.strictObject({
+    kind: z.literal('bar'),
+    width: size,
+    depth: size,
+    corner: length.nonnegative(),
+    turned: length,
+    lift: length.nonnegative(),
+  }),
+  z.strictObject({
     kind: z.literal('cone'),
     radius: size,
     halfAngle: angle.max(Math.PI / 2),

@@ -15,6 +15,8 @@ export const placeOn = (lay: Lay): Place => {
     }
     case 'flat':
       return (p, depth) => point(-depth, p.x, p.y);
+    case 'bar':
+      return placeOnBar(lay);
     case 'cone': {
       const { radius, halfAngle, lift } = lay;
       const [s, c] = [Math.sin(halfAngle), Math.cos(halfAngle)];
@@ -30,4 +32,39 @@ export const placeOn = (lay: Lay): Place => {
       };
     }
   }
+};
+
+const QUARTER_TURN = Math.PI / 2;
+
+/** Side by side and corner by corner round a bar, counter-clockwise from the middle of its first side. */
+const placeOnBar = ({ width, depth, corner, turned, lift }: Extract<Lay, { kind: 'bar' }>): Place => {
+  // A sharp corner is a crease: the print is no longer there than the steel.
+  const bend = corner > 0 ? QUARTER_TURN * (corner + lift) : 0;
+  const flat = (side: number): number => (side % 2 === 0 ? width : depth) - 2 * corner;
+  const quarter = (width + depth) / 2 - 2 * corner + bend;
+  const facing = (((-turned / QUARTER_TURN) % 4) + 4) % 4;
+  const side = Math.floor(facing + 1e-9);
+  const past = facing - side;
+  const from = side * quarter + (past < 1e-9 ? 0 : flat(side) / 2 + past * bend);
+  return (p, under) => {
+    const run = (((from + p.x) % (4 * quarter)) + 4 * quarter) % (4 * quarter);
+    const side = Math.min(3, Math.floor(run / quarter));
+    const along = run - side * quarter;
+    const out = (side % 2 === 0 ? depth : width) / 2;
+    // In axes of the side it starts on: out of it, and counter-clockwise along it.
+    const half = flat(side) / 2;
+    const round = (along - half) / bend;
+    const [x, y] =
+      round <= 0 || (bend === 0 && along <= half)
+        ? [out - under, along]
+        : round < 1
+          ? [
+              out - corner + (corner - under) * Math.cos(round * QUARTER_TURN),
+              half + (corner - under) * Math.sin(round * QUARTER_TURN),
+            ]
+          : [quarter - along, half + corner - under];
+    const angle = turned + side * QUARTER_TURN;
+    const [c, s] = [Math.cos(angle), Math.sin(angle)];
+    return point(x * c - y * s, x * s + y * c, p.y);
+  };
 };

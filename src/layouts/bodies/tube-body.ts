@@ -1,4 +1,5 @@
 import type { Solid } from '../../drawing/fit.ts';
+import type { Outline } from '../../geometry/outline.ts';
 import { jointError } from '../../issue.ts';
 import { boxMate, type Bar } from '../../geometry/mates/box.ts';
 import { barPatch } from '../../geometry/silhouette.ts';
@@ -114,18 +115,22 @@ export const readTubeBody = (text: string, reading: Reading): BodySpec => {
           right: lie.d,
           up: lie.u,
         },
-        opening: (lift) => ({
-          skin: stockSkin(outline),
-          local: localAxes(lie.origin, lie.u, lie.y, lie.d),
-          ...facingPart(outline, lift),
-          level: () => 0,
-          parallel: true,
-          girth: tube.girth,
-          facts: [],
-          strike:
-            'Strike the line along the tube that faces the branch, and a square line round the tube through the work point.',
-          name: 'the tube',
-        }),
+        opening: (lift) => {
+          const local = localAxes(lie.origin, lie.u, lie.y, lie.d);
+          return {
+            skin: stockSkin(outline),
+            local,
+            ...facingPart(outline, turned, lift),
+            level: () => 0,
+            parallel: true,
+            girth: tube.girth,
+            facts: [],
+            strike:
+              'Strike the line along the tube that faces the branch, and a square line round the tube through the work point.',
+            name: 'the tube',
+            back: { lay: { kind: 'bar', width, depth: height, corner, turned, lift }, local },
+          };
+        },
         cautions:
           tube.source === 'given' || tube.measured
             ? []
@@ -146,21 +151,14 @@ const barSolid = ({ centre, axis, across, width, depth, corner }: Bar): Solid =>
 });
 
 /** The positions that face the branch (+x of the section), and the sheet on them; the paper lies `lift` over the corners. */
-const facingPart = (outline: ReturnType<typeof tubeOutline>, lift: number) => {
-  const STEPS = 3600;
-  let middle = 0;
-  let [first, last] = [Infinity, -Infinity];
+const facingPart = (outline: Outline, turned: number, lift: number) => {
   // Flat to the branch the middle of that flat is meant; on a corner, its crown.
-  const highest = Math.max(
-    ...Array.from({ length: STEPS }, (_, i) => outline.at((i * outline.girth) / STEPS, 0).x),
-  );
-  for (let i = -STEPS / 2; i < STEPS / 2; i++) {
-    const s = (i * outline.girth) / STEPS;
-    if (outline.at(s, 0).x < highest - 1e-6) continue;
-    first = Math.min(first, s);
-    last = Math.max(last, s);
-  }
-  middle = (first + last) / 2;
+  const quarters = ((((-turned * 2) / Math.PI) % 4) + 4) % 4;
+  const side = Math.floor(quarters + 1e-9);
+  const past = quarters - side;
+  const [first = 0, last = 0] = outline.joints.slice(2 * side, 2 * side + 2);
+  const place = past < 1e-9 ? (side * outline.girth) / 4 : first + past * (last - first);
+  const middle = place > outline.girth / 2 ? place - outline.girth : place;
   const arcs = outline.joints;
   // Round a corner the paper is longer by its lift times the turn; on the flats it is the steel's length.
   const extra = (s: number): number => {
