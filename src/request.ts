@@ -166,8 +166,9 @@ export const readRequest = (
     paper && collect(issues, () => readPrinter(printerName, calibration, paper, findCalibration));
   if (paper === undefined || widths === undefined || issues.length > 0)
     throw new UserError('request', issues);
-  if (printer === undefined) delete used.calibration;
-  else used.calibration = formatCalibration(printer);
+  // Last whether it was given or found, so that a print and its reprint are the same.
+  delete used.calibration;
+  if (printer !== undefined) used.calibration = formatCalibration(printer);
   const denominator = denominators[fraction];
   const settingOn = (paperThickness: number): Setting => ({ units, denominator, paperThickness });
   return {

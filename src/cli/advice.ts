@@ -1,4 +1,5 @@
 import type { Page } from '../paging/book.ts';
+import type { Printer } from '../paging/printer.ts';
 
 /** Papers by the names CUPS knows them by, in mm, short side first. */
 const media: readonly (readonly [name: string, width: number, height: number])[] = [
@@ -26,12 +27,23 @@ const quoteFile = (file: string): string =>
 export const printCommand = (file: string, page: Pick<Page, 'width' | 'height'>): string =>
   `lp -d PRINTER -o media=${nameMedia(page)} -o print-scaling=none ${quoteFile(file)}`;
 
-/** How to print at 100 % from where people print, one line each. */
-export const advisePrint = (file: string, page: Pick<Page, 'width' | 'height'>): readonly string[] => [
-  'Print at 100 %, never fitted to the page:',
+/**
+ * How to print at 100 % from where people print, one line each. `printer` is the one the print is corrected for, which must
+ * then be printed on the way it was calibrated.
+ */
+export const advisePrint = (
+  file: string,
+  page: Pick<Page, 'width' | 'height'>,
+  printer?: Pick<Printer, 'name'>,
+): readonly string[] => [
+  printer === undefined
+    ? 'Print at 100 %, never fitted to the page:'
+    : `Print on ${printer.name} only, at 100 %, never fitted to the page:`,
   `  Linux, macOS   ${printCommand(file, page)}`,
   '  Acrobat        Actual size; Choose paper source by PDF page size',
-  '  SumatraPDF     Print scaling: None',
-  '  Chrome, Edge   Scale 100, paper as in the file; Firefox prints pictures of pages, do not use it',
+  '  SumatraPDF     Print scaling: None; or -print-settings "noscale,paper=auto"',
+  '  Chrome, Edge   More settings: Scale 100 (or Default), paper as in the file',
+  '  Evince, Okular Page scaling: None; Firefox prints pictures of pages, do not use it',
+  '  The driver     its own "scale" and "fit to paper" off as well',
   'Then measure the 100 mm and 4 in bars both ways with a steel rule before you cut.',
 ];

@@ -4,6 +4,7 @@ import { pageLimit, refuseLongBook } from '../jobs/page-limit.ts';
 import type { Field } from '../layouts/field.ts';
 import type { Layout } from '../layouts/layout.ts';
 import { identify } from '../identity.ts';
+import type { FindCalibration } from '../paging/printer.ts';
 import { makeBook, makeCutterSheets, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
 import { advisePrint, printCommand } from './advice.ts';
@@ -41,14 +42,19 @@ const listPages = (pages: readonly number[]): string =>
   pages.length === 1 ? `page ${pages[0]}` : `pages ${pages[0]} to ${pages[pages.length - 1]}`;
 
 /** What was made, for people. */
-const tellMade = (files: readonly string[], { book }: Made, identity: string): void => {
+const tellMade = (
+  files: readonly string[],
+  { paging: { printer } }: Request,
+  { book }: Made,
+  identity: string,
+): void => {
   const count = book.pages.length;
   for (const file of files) say(`Wrote ${file}`);
   say(`${book.title}: ${count} ${count === 1 ? 'page' : 'pages'}, identity ${identity}`);
   for (const { name, pages } of book.sheets) say(`  ${name}: ${listPages(pages)}`);
   const printed = files.find((file) => /\.pdf$/i.test(file));
   const [page] = book.pages;
-  if (printed !== undefined && page !== undefined) advisePrint(printed, page).forEach(say);
+  if (printed !== undefined && page !== undefined) advisePrint(printed, page, printer).forEach(say);
 };
 
 const round = (length: number): number => Number(length.toFixed(3));
@@ -75,10 +81,14 @@ const tellJson = (
   say(JSON.stringify(summary, null, 2));
 };
 
+/** The profiles of this machine's printers, read only where a printer is asked for. */
+const knowPrinters = async ({ texts }: Given): Promise<FindCalibration | undefined> =>
+  texts.printer === undefined ? undefined : (await import('../jobs/printer-profiles.ts')).findCalibration;
+
 const run = async (layout: Layout, given: Given): Promise<void> => {
   const named = given.texts.output;
   const planned = planOutputs(named === undefined ? [] : [named].flat());
-  const request = readRequest(layout.id, toTexts(given), [layout]);
+  const request = readRequest(layout.id, toTexts(given), [layout], await knowPrinters(given));
   const outputs = planned.length > 0 ? planned : planOutputs([`${nameRequest(request)}.pdf`]);
   const sheets = makeSheets(request);
   const book = makeBook(request, sheets);
@@ -88,7 +98,7 @@ const run = async (layout: Layout, given: Given): Promise<void> => {
   const files = outputs.map((output) => output.file);
   const identity = identify(request.spec, sheets);
   if (given.flags.has('json')) tellJson(files, request, made, identity);
-  else tellMade(files, made, identity);
+  else tellMade(files, request, made, identity);
 };
 
 /** The command of a layout: its options are its fields, those all layouts share, and where to write. */

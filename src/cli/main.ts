@@ -1,4 +1,5 @@
 import { layouts } from '../layouts/registry.ts';
+import { calibrateCommand } from './calibrate-command.ts';
 import { say } from './command.ts';
 import { tellFault } from './fault.ts';
 import { jobCommand } from './job-command.ts';
@@ -14,6 +15,7 @@ const commands = [
   jobCommand,
   proofCommand,
   reprintCommand,
+  calibrateCommand,
 ];
 
 /** Runs one command line and returns its exit code. */

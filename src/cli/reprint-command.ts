@@ -3,9 +3,10 @@ import { groupInputs } from '../layouts/describe.ts';
 import { makeBook } from '../print.ts';
 import { readSpec, type Spec } from '../request.ts';
 import { layouts } from '../layouts/registry.ts';
+import { calibrationName } from '../paging/calibration-sheet.ts';
 import { version } from '../version.ts';
 import { advisePrint } from './advice.ts';
-import { say, type Command, type Option } from './command.ts';
+import { say, type Command, type Given, type Option } from './command.ts';
 import { makeOption } from './layout-command.ts';
 import { planOutputs } from './outputs.ts';
 import { readInput } from './read-file.ts';
@@ -27,9 +28,13 @@ const changeable = (): readonly Option[] => {
 /** Makes a print again from the file itself. */
 export const reprintCommand: Command = {
   name: 'reprint',
-  summary: 'make a print again from the PDF itself, on other paper if asked',
+  summary: 'make a print again from the PDF itself, on other paper or for another printer if asked',
   usage: 'reprint FILE.pdf [--paper P …] [-o FILE]',
-  examples: ['reprint tee.pdf -o tee-again.pdf', 'reprint tee.pdf --paper a3 -o tee-a3.pdf'],
+  examples: [
+    'reprint tee.pdf -o tee-again.pdf',
+    'reprint tee.pdf --paper a3 -o tee-a3.pdf',
+    'reprint tee.pdf --printer "shop laser"',
+  ],
   options: [
     {
       name: 'output',
@@ -65,7 +70,9 @@ export const reprintCommand: Command = {
     const drawn = readPdf(same).pages.map((page) => page.digest);
     const changed =
       drawn.length !== record.content.length || drawn.some((digest, i) => digest !== record.content[i]);
-    const book = makeBook(readSpec({ ...record.spec, ...changes }));
+    const { findCalibration } = await import('../jobs/printer-profiles.ts');
+    const request = readSpec(changeSpec(record.spec, changes), layouts, findCalibration);
+    const book = makeBook(request);
     await writeFile(target, Object.keys(changes).length === 0 ? same : await renderPdf(book));
     say(`Wrote ${target}`);
     say(
@@ -74,8 +81,16 @@ export const reprintCommand: Command = {
         : `Drawn exactly as the first print${Object.keys(changes).length === 0 ? '' : ', then laid out as asked'}.`,
     );
     const [page] = book.pages;
-    if (page !== undefined) advisePrint(target, page).forEach(say);
+    if (page !== undefined) advisePrint(target, page, request.paging.printer).forEach(say);
   },
+};
+
+/** The spec with what was asked; another printer or paper needs a calibration of its own. */
+const changeSpec = (spec: Spec, changes: Given['texts']): Spec => {
+  const isStale = changes.printer !== undefined || changes.paper !== undefined;
+  const { calibration, ...rest } = spec;
+  const kept = isStale || calibration === undefined ? {} : { calibration };
+  return { ...rest, ...kept, ...changes } as Spec;
 };
 
 const readRecord = async (
@@ -100,6 +115,13 @@ const readRecord = async (
       'not-a-print',
       `${file} is no print of soapstone`,
       'give a PDF that soapstone wrote',
+    );
+  if ((record.spec as Spec).layout === calibrationName)
+    throw requestError(
+      '',
+      'calibration-sheet',
+      `${file} is a calibration sheet`,
+      'print it anew with "soapstone calibrate"',
     );
   return {
     spec: record.spec as Spec,

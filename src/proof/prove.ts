@@ -1,6 +1,9 @@
 import { checkCorrection, checkPages, checkRecord, checkRules } from './file-checks.ts';
 import { factFinding, type Finding } from './finding.ts';
 import { readPdf, type PdfFile } from './pdf-reader.ts';
+import { calibrationName } from '../paging/calibration-sheet.ts';
+import { defaultMargin } from '../paging/options.ts';
+import { parsePaper } from '../paging/paper.ts';
 import { readSpec, type Paging } from '../request.ts';
 import { checkSheet } from './sheet-checks.ts';
 
@@ -11,8 +14,12 @@ export interface Proof {
 }
 
 /** The paper, the clear margins and the printer the print was asked for. */
-const readAsked = (file: PdfFile): Paging =>
-  readSpec(file.record?.spec as Parameters<typeof readSpec>[0]).paging;
+const readAsked = (file: PdfFile): Pick<Paging, 'paper' | 'margin' | 'printer'> => {
+  const spec = file.record?.spec as Parameters<typeof readSpec>[0];
+  if (spec.layout === calibrationName)
+    return { paper: parsePaper([spec.paper ?? ''].flat().join()), margin: defaultMargin };
+  return readSpec(spec).paging;
+};
 
 /**
  * Measures a print from its bytes alone: what it says of itself, every page's rules, margins and layers, how its pages join, its
