@@ -153,10 +153,9 @@ const tellSummary = (ending: Ending, made: readonly MadeFile[], total: number, f
 /** How to print what was made, by the first PDF of it. */
 const tellPrinting = ({ works }: Plan, made: readonly MadeFile[]): void => {
   const file = made.flatMap(({ files }) => files).find((name) => name.endsWith('.pdf'));
-  const work = works.find(({ piece }) => piece.request.paging.paper.kind === 'sheet');
-  const paper = work?.piece.request.paging.paper;
-  if (file === undefined || paper?.kind !== 'sheet') return;
-  advisePrint(file, paper).forEach(say);
+  const paging = works.map(({ piece }) => piece.request.paging).find(({ paper }) => paper.kind === 'sheet');
+  if (file === undefined || paging?.paper.kind !== 'sheet') return;
+  advisePrint(file, paging.paper, paging.printer).forEach(say);
 };
 
 /** Runs the job command and returns its exit code. */
