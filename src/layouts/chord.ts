@@ -37,7 +37,7 @@ export const chord = defineLayout({
         }),
       ),
     ),
-    piece: sizeField(
+    shown: sizeField(
       'width of the piece of arc drawn about its middle; left out, all of an arc up to 600 mm, else 250 mm',
       '250mm',
     ),
@@ -47,11 +47,11 @@ export const chord = defineLayout({
     'chord --diameter 1200mm --rise 80mm',
     'chord --sides 300mm,250mm,200mm -o circle.pdf',
   ],
-  draw: ({ chord, rise, diameter, sides, piece }, setting) => {
+  draw: ({ chord, rise, diameter, sides, shown }, setting) => {
     const given = { chord, rise, diameter };
     const triangle = sides === undefined ? undefined : readSides(sides, given, setting);
     const arc = triangle ? triangleArc(triangle) : readArc(given, setting);
-    return [drawSheet(arc, triangle, piece, setting)];
+    return [drawSheet(arc, triangle, shown, setting)];
   },
 });
 
@@ -140,13 +140,13 @@ const triangleArc = (sides: Triangle): Arc => {
 const drawSheet = (
   arc: Arc,
   triangle: Triangle | undefined,
-  piece: number | undefined,
+  shown: number | undefined,
   setting: Setting,
 ): Sheet => {
   const { chord, rise, radius } = arc;
   const both = (length: number): string => writeBoth(length, setting);
   const down = radius - rise;
-  const half = shownHalf(arc, piece);
+  const half = shownHalf(arc, shown);
   const turn = rise > radius ? 2 * Math.PI - angleOfChord(radius, chord) : angleOfChord(radius, chord);
   const where =
     Math.abs(down) < 0.05
