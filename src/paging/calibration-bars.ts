@@ -27,10 +27,12 @@ const isInches = (paper: Paper): boolean => {
 };
 
 /** Papers of one size are one paper whatever they are called: `210 x 297 mm`, `roll 609.6 mm`. */
-export const paperKey = (paper: Paper): string =>
-  paper.kind === 'roll'
-    ? `roll ${formatExactMm(paper.width)}`
-    : `${formatExactMm(paper.width).replace(' mm', '')} x ${formatExactMm(paper.height)}`;
+export const paperKey = (paper: Paper): string => {
+  const write = (side: number): string => String(Number(side.toFixed(2)));
+  return paper.kind === 'roll'
+    ? `roll ${write(paper.width)} mm`
+    : `${write(paper.width)} x ${write(paper.height)} mm`;
+};
 
 /**
  * The longest round bars a paper has room for, up to 1 m or 36 in. Throws a `request` UserError where the paper is too

@@ -111,7 +111,8 @@ const drawWords = (field: Box, printer: string, paper: Paper, command: string): 
       (best, shape) => (best === undefined || shape.cost < best.cost ? shape : best),
       undefined,
     );
-  if (steps === undefined || heightOf(field) < checkLength + checkBreadth + GAP) return undefined;
+  const isSmall = widthOf(field) < checkLength || heightOf(field) < checkLength + checkBreadth + GAP;
+  if (steps === undefined || isSmall) return undefined;
   let top = field.maxY;
   const put = (height: number, marks: readonly Mark[]): Mark[] => {
     top -= height;

@@ -60,7 +60,7 @@ export const findCollisions = (page: Page): string[] => {
 };
 
 /** Marks with ink in the margins. */
-export const findInkInMargins = (page: Page, { margin }: PagingOptions): string[] => {
+export const findInkInMargins = (page: Page, { margin }: Pick<PagingOptions, 'margin'>): string[] => {
   const room: Box = {
     minX: margin.sides - 1e-6,
     minY: margin.ends - 1e-6,
