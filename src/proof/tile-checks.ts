@@ -1,0 +1,95 @@
+import { deviationFinding, type Finding } from './finding.ts';
+import { samplePath, sheetStrokes, type PageBox, type PdfFile } from './pdf-reader.ts';
+import type { Vec2 } from './space.ts';
+
+/** Two pages show the same line within this, mm. */
+const JOIN = 0.005;
+/** Steps along a line when it is taken as chords, mm; their sagitta on the tightest corner drawn is far below JOIN. */
+const STEP = 0.2;
+/** A line may leave a page so near to the edge of what both show, mm. */
+const EDGE = 0.3;
+/** Of the points on the one page every so-manieth is looked for on the other. */
+const EVERY = 5;
+
+type Chord = readonly [Vec2, Vec2];
+
+/** What one page shows of a layer. */
+interface Shown {
+  readonly page: number;
+  readonly layer: string;
+  readonly chords: readonly Chord[];
+  readonly box: PageBox;
+}
+
+const chordsOf = (points: readonly Vec2[]): readonly Chord[] =>
+  points.slice(1).map((p, i) => [points[i] as Vec2, p] as const);
+
+const boxOf = (chords: readonly Chord[]): PageBox => {
+  let box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
+  for (const { x, y } of chords.flat())
+    box = {
+      minX: Math.min(box.minX, x),
+      minY: Math.min(box.minY, y),
+      maxX: Math.max(box.maxX, x),
+      maxY: Math.max(box.maxY, y),
+    };
+  return box;
+};
+
+const isWithin = ({ x, y }: Vec2, box: PageBox, by: number): boolean =>
+  x > box.minX - by && x < box.maxX + by && y > box.minY - by && y < box.maxY + by;
+
+const shownOf = (file: PdfFile, sheet: string, layer: string): readonly Shown[] => {
+  const strokes = sheetStrokes(file, sheet, layer);
+  return [...new Set(strokes.map(({ page }) => page))].map((page) => {
+    const chords = strokes
+      .filter((stroke) => stroke.page === page)
+      .flatMap(({ path }) => path.flatMap((subpath) => chordsOf(samplePath([subpath], STEP))));
+    return { page, layer, chords, box: boxOf(chords) };
+  });
+};
+
+/** Distance from a point to the nearest of some chords, mm. */
+const toChords = (p: Vec2, chords: readonly Chord[]): number => {
+  let least = Infinity;
+  for (const [a, b] of chords) {
+    const [dx, dy] = [b.x - a.x, b.y - a.y];
+    const size = dx * dx + dy * dy;
+    const t = size === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.y - a.y) * dy) / size));
+    const [ox, oy] = [a.x + dx * t - p.x, a.y + dy * t - p.y];
+    least = Math.min(least, ox * ox + oy * oy);
+  }
+  return Math.sqrt(least);
+};
+
+/** How far the lines of two pages lie apart where both should show them; undefined where they share nothing. */
+const apart = (first: Shown, second: Shown): number | undefined => {
+  const shared = {
+    minX: Math.max(first.box.minX, second.box.minX),
+    minY: Math.max(first.box.minY, second.box.minY),
+    maxX: Math.min(first.box.maxX, second.box.maxX),
+    maxY: Math.min(first.box.maxY, second.box.maxY),
+  };
+  const places = ({ chords }: Shown): readonly Vec2[] =>
+    chords.map(([a]) => a).filter((p) => isWithin(p, shared, -EDGE));
+  const lines = ({ chords }: Shown): readonly Chord[] => chords.filter(([a]) => isWithin(a, shared, STEP));
+  const farthest = (of: Shown, from: Shown): readonly number[] => {
+    const theirs = lines(from);
+    return places(of)
+      .filter((_, i) => i % EVERY === 0)
+      .map((p) => toChords(p, theirs));
+  };
+  const found = [...farthest(first, second), ...farthest(second, first)];
+  return found.length === 0 ? undefined : found.reduce((a, b) => Math.max(a, b));
+};
+
+/** Where two pages overlap they must show the same lines in the same place. */
+export const checkTiles = (file: PdfFile, sheet: string): readonly Finding[] => {
+  const found = ['cut', 'punch', 'bend'].flatMap((layer) => {
+    const shown = shownOf(file, sheet, layer);
+    return shown.flatMap((first, i) => shown.slice(i + 1).flatMap((second) => apart(first, second) ?? []));
+  });
+  return found.length === 0
+    ? []
+    : [deviationFinding('lines where pages overlap', sheet, Math.max(...found), JOIN)];
+};
