@@ -93,7 +93,7 @@ export function obliqueConeDistance(
     const q = localTo(axes, p);
     const t = q.z / top.z;
     const inside = Math.hypot(q.x - t * top.x, q.y - t * top.y) < radiusFrom + t * (radiusTo - radiusFrom);
-    const distance = lowest((a) => lineDistance(q, a), 0, 2 * Math.PI, 60).value;
+    const distance = lowest((a) => lineDistance(q, a), 0, 2 * Math.PI, 32, 1e-8).value;
     return inside ? -distance : distance;
   };
 }

@@ -11,7 +11,7 @@ import type { Vec2 } from './space.ts';
 const FIT = 0.01;
 /** Layers of a wall looked at before the nearest is narrowed down, to this, mm. */
 const LAYERS = 16;
-const NARROWED = 1e-5;
+const NARROWED = 1e-4;
 
 type Round = Extract<Lay, { kind: 'round' }>;
 
