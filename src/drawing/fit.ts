@@ -1,4 +1,4 @@
-import type { Vec3 } from '../geometry/vector.ts';
+import type { Vec2, Vec3 } from '../geometry/vector.ts';
 
 /** A plane; `normal` points out of the solid behind it. */
 export interface Face {
@@ -120,10 +120,19 @@ export type Lay =
       readonly lift: number;
     };
 
+/** What a flat sheet must show where, in sheet mm. */
+export interface SheetFigures {
+  /** Whole circles on layer `cut`. */
+  readonly circles: readonly { readonly centre: Vec2; readonly radius: number }[];
+  /** Where crosses on layer `punch` lie. */
+  readonly points: readonly Vec2[];
+}
+
 /** A sheet to be laid on its part and fitted up. */
 export interface SheetFit {
   readonly lay: Lay;
-  /** Thickness of what is cut, mm. */
+  /** Thickness of what is cut, mm; 0 where it makes no difference. */
   readonly wall: number;
   readonly lines: readonly FitLine[];
+  readonly figures?: SheetFigures;
 }

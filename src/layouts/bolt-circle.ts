@@ -10,6 +10,7 @@ import { boltPicture } from './bolt-picture.ts';
 import { checkBoltCircle, type BoltCircle } from './bolt-checks.ts';
 import { angleField, choiceField, countField, lengthField, listOf, optional, parsedField } from './fields.ts';
 import {
+  fitHoles,
   levelTable,
   tapeStart,
   tapeStartField,
@@ -153,6 +154,10 @@ const drawSheet = (circle: BoltCircle, start: number, setting: Setting) => {
     heading: 'Bolt circle',
     subject: describe(circle, setting),
     marks: boltMarks(circle, holes, setting),
+    fit: fitHoles(
+      holes,
+      [circle.outside, circle.bore, ...circle.gasket].filter((diameter) => diameter !== undefined),
+    ),
     steps: [
       CHECK_PRINT,
       ...(circle.flange ? ['Check the flange: tape one chord and one hole before you trust the table.'] : []),

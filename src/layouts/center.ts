@@ -1,10 +1,13 @@
+import type { SheetFit } from '../drawing/fit.ts';
 import type { Table } from '../drawing/model.ts';
 import { CHECK_PRINT, plateSheet } from '../drawing/plate.ts';
+import { polar2 } from '../geometry/vector.ts';
 import { jointError, requestError } from '../issue.ts';
 import { formatAngle } from '../units/angle.ts';
 import { angleField, flagField, lengthField, listOf, optional } from './fields.ts';
 import { centerMarks, punchedRings, type Overlay } from './center-marks.ts';
 import { centerPicture } from './center-picture.ts';
+import { fitFlat } from './fit.ts';
 import { writeGiven } from './given-length.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import { lengthCells, lengthColumns, stationNumber, writeBoth } from './wrap-parts.ts';
@@ -119,6 +122,7 @@ const drawSheet = (overlay: Overlay, setting: Setting) => {
       `Degrees counter-clockwise from 0° at the right${punch.length > 0 ? `; punch at ${punch.map(stationNumber).join(', ')}` : ''}`,
     ],
     marks: centerMarks(overlay, setting),
+    fit: fitOverlay(overlay),
     steps: [
       CHECK_PRINT,
       `Measure the stock two ways: ${given(diameter)} both times. If the two differ it is out of round: share the difference out evenly.`,
@@ -139,6 +143,19 @@ const drawSheet = (overlay: Overlay, setting: Setting) => {
     ],
     tables: punch.length > 0 ? [punchTable(overlay, setting)] : [],
     pictures: [centerPicture(overlay.windows)],
+  });
+};
+
+/** What proves the print: the edge and the rings, the center and the punch marks. */
+const fitOverlay = (overlay: Overlay): SheetFit => {
+  const centre = { x: 0, y: 0 };
+  const { diameter, rings, punch } = overlay;
+  return fitFlat({
+    circles: [diameter, ...rings].map((size) => ({ centre, radius: size / 2 })),
+    points: [
+      centre,
+      ...punchedRings(overlay).flatMap((ring) => punch.map((angle) => polar2(ring / 2, angle))),
+    ],
   });
 };
 

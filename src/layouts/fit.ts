@@ -1,4 +1,4 @@
-import type { FitLine, SheetFit } from '../drawing/fit.ts';
+import type { FitLine, SheetFigures, SheetFit } from '../drawing/fit.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import type { Paper } from './wrap-parts.ts';
 
@@ -20,3 +20,11 @@ export const fitBand = (pipe: Pipe, { girth, sides }: Paper, lines: readonly Fit
 
 /** The one cut line of a part that is bent in until it closes on itself. */
 export const CLOSES: FitLine = { which: 'upper', contact: 'od', gap: 0, solids: [] };
+
+/** What a flat sheet carries: its circles and punch marks by their figures. */
+export const fitFlat = (figures: SheetFigures): SheetFit => ({
+  lay: { kind: 'flat' },
+  wall: 0,
+  lines: [],
+  figures,
+});

@@ -9,6 +9,7 @@ import { checkField, fieldHoles, readField, type HoleField } from './hole-field.
 import { gridPicture } from './grid-picture.ts';
 import {
   drawHoles,
+  fitHoles,
   holeOutline,
   tapeStart,
   tapeStartField,
@@ -82,6 +83,7 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
     heading: grid.rows === 1 ? 'Hole strip' : 'Hole grid',
     subject: describe(field, setting),
     marks: drawMarks(field, holes, setting),
+    fit: fitHoles(holes),
     steps: [
       CHECK_PRINT,
       plate

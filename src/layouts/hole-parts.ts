@@ -1,6 +1,7 @@
 import { drawHole, drawOutline, drawPunch, onPaper, placeClear, slotPath } from '../drawing/plate.ts';
 import { markBounds } from '../drawing/extent.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
+import type { SheetFit } from '../drawing/fit.ts';
 import type { Box, Lettering, Mark, Table } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/shape.ts';
 import { holeEnds, narrowestWeb, type Hole } from '../geometry/hole-pattern.ts';
@@ -9,6 +10,7 @@ import { jointError } from '../issue.ts';
 import { formatAngle } from '../units/angle.ts';
 import { formatLength } from '../units/format.ts';
 import { lengthField, optional } from './fields.ts';
+import { fitFlat } from './fit.ts';
 import type { Setting } from './layout.ts';
 import { lengthCells, lengthColumns, writeBoth } from './wrap-parts.ts';
 
@@ -69,12 +71,26 @@ export const drawHoles = (holes: readonly Hole[], taken: readonly Box[] = [], nu
   return [...outlines, ...numbers.flatMap((number) => onPaper(number, 0.4)), ...holes.flatMap(punchHole)];
 };
 
+const isSlot = ({ slot, diameter }: Hole): boolean => slot !== undefined && slot.length > diameter;
+
 /** Crosses on a hole's center, and on the centers of a slot's round ends, where its drill goes. */
 const punchHole = (hole: Hole): Mark[] => {
   const reach = Math.min(2.5, Math.max(1.2, hole.diameter / 3));
-  const ends = hole.slot && hole.slot.length > hole.diameter ? holeEnds(hole) : [];
+  const ends = isSlot(hole) ? holeEnds(hole) : [];
   return [...drawPunch(hole.at, reach), ...ends.flatMap((end) => drawPunch(end, reach / 2))];
 };
+
+/** What a sheet with holes carries for those who prove the finished file; `rings` are diameters about the origin. */
+export const fitHoles = (holes: readonly Hole[], rings: readonly number[] = []): SheetFit =>
+  fitFlat({
+    circles: [
+      ...rings.map((diameter) => ({ centre: { x: 0, y: 0 }, radius: diameter / 2 })),
+      ...holes
+        .filter((hole) => !isSlot(hole))
+        .map(({ at, diameter }) => ({ centre: at, radius: diameter / 2 })),
+    ],
+    points: holes.flatMap((hole) => [hole.at, ...(isSlot(hole) ? holeEnds(hole) : [])]),
+  });
 
 /** Throws a `joint` UserError where two holes of a pattern overlap or touch; `limit` says what would be right. */
 export const checkWebs = (holes: readonly Hole[], path: string, limit: string, setting: Setting): void => {

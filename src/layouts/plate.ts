@@ -16,7 +16,7 @@ import {
   pipeField,
 } from './fields.ts';
 import { writeGiven } from './given-length.ts';
-import { tapeStart, tapeStartField, tapeSteps, tapeTable } from './hole-parts.ts';
+import { fitHoles, tapeStart, tapeStartField, tapeSteps, tapeTable } from './hole-parts.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import { readBody } from './plate-body.ts';
 import { drillBody } from './plate-holes.ts';
@@ -173,6 +173,7 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
   return plateSheet({
     name: 'plate',
     heading: part.heading,
+    fit: fitHoles(holes, [...(part.round ? [part.width] : []), ...(bore === undefined ? [] : [bore])]),
     subject: [
       ...part.subject,
       ...(bore === undefined ? [] : [`Bore ⌀ ${writeGiven(bore, setting)}`]),

@@ -78,6 +78,12 @@ const lay = z.discriminatedUnion('kind', [
   }),
 ]);
 
+const spot = z.strictObject({ x: length, y: length });
+const figures = z.strictObject({
+  circles: z.array(z.strictObject({ centre: spot, radius: size })),
+  points: z.array(spot),
+});
+
 const sheetFit = z.strictObject({
   lay,
   wall: length.nonnegative(),
@@ -89,6 +95,7 @@ const sheetFit = z.strictObject({
       solids: z.array(solid),
     }),
   ),
+  figures: figures.exactOptional(),
 }) satisfies z.ZodType<SheetFit>;
 
 /** Reads what `soapstone.json` says of a sheet's fit. Undefined where it says nothing; throws where it makes no sense. */

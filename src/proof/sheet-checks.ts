@@ -1,4 +1,5 @@
 import type { Finding } from './finding.ts';
+import { checkFigures } from './figure-checks.ts';
 import { readFit } from './fit-record.ts';
 import { checkGirth, checkLines } from './line-checks.ts';
 import type { PdfFile } from './pdf-reader.ts';
@@ -12,6 +13,7 @@ export const checkSheet = (
   const fit = readFit(recorded);
   return [
     ...checkTiles(file, name),
+    ...(fit?.figures === undefined ? [] : checkFigures(file, name, fit.figures)),
     ...(fit === undefined ? [] : [...checkGirth(file, name, fit), ...checkLines(file, name, fit)]),
   ];
 };
