@@ -93,6 +93,9 @@ export interface Picture {
   readonly bounds: Box;
 }
 
+/** What the work is done on: pipe, or anything flat and straight. */
+export type Stock = 'pipe' | 'plate';
+
 /** One full-size drawing and all that is said beside it. */
 export interface Sheet {
   /** Fixed name, e.g. `header opening`: bookmarks, `soapstone.json` and page names use it. */
@@ -115,4 +118,6 @@ export interface Sheet {
   readonly cautions: readonly string[];
   /** What the cut lines must touch, for those who prove the finished file. */
   readonly fit?: SheetFit;
+  /** What the sheet is laid on, where its fit does not tell: general cautions and the sign-off go by it. */
+  readonly stock?: Stock;
 }

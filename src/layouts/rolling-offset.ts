@@ -100,6 +100,7 @@ const offsetSheet = (
   return {
     name: 'rolling offset',
     heading: 'Rolling offset',
+    stock: 'pipe',
     subject: [
       `${pipe.designation}, turns of ${writeAngle(turn)}: ${fitting.elbow ? fitting.elbow.designation : 'mitered'}`,
       describePipe(pipe, setting),

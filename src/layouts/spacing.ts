@@ -117,6 +117,7 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
   return plateSheet({
     name: 'spacing',
     heading: wraps ? 'Spacing strip, to wrap' : 'Spacing strip',
+    stock: wraps ? 'pipe' : 'plate',
     subject: [
       `${parts} equal parts of a ${what} of ${writeGiven(total, setting)}`,
       ...(pipe ? [describePipe(pipe, setting)] : []),

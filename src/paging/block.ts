@@ -16,7 +16,7 @@ export type Corner = 'top-left' | 'top-right' | 'bottom-left' | 'bottom-right';
 
 /** Something said beside a drawing: the ways it can be drawn, pleasantest first, and where it belongs. */
 export interface Block {
-  readonly kind: 'subject' | 'steps' | 'facts' | 'table' | 'picture' | 'cautions' | 'plan';
+  readonly kind: 'subject' | 'steps' | 'facts' | 'table' | 'picture' | 'cautions' | 'plan' | 'sign-off';
   readonly corner: Corner;
   readonly shapes: readonly Shape[];
   /** The block in two, for a page that is too small for the whole of it. */

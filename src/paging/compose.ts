@@ -1,7 +1,7 @@
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
 import { growBox } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
-import { type Block, enlargeBlock, shrinkBlock } from './block.ts';
+import { type Block, type Corner, enlargeBlock, shrinkBlock } from './block.ts';
 import { boxAt, GAP, heightOf, isOverlapping, widthOf } from './box.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
 import { type Furniture, moveMarks } from './furniture.ts';
@@ -23,11 +23,20 @@ const orderBy =
     [...blocks].sort((a, b) => kinds.indexOf(a.kind) - kinds.indexOf(b.kind));
 
 /** Stiff blocks first: what can be set in many shapes still finds room afterwards. */
-const stiffness = orderBy(['picture', 'plan', 'table', 'subject', 'steps', 'facts', 'cautions']);
+const stiffness = orderBy(['picture', 'plan', 'table', 'subject', 'steps', 'facts', 'cautions', 'sign-off']);
 /** Pictures fill a page from its right edge, so that the last one comes first. */
 export const byStiffness = (blocks: readonly Block[]): Block[] => stiffness([...blocks].reverse());
 /** The order of reading. */
-export const byReading = orderBy(['subject', 'plan', 'steps', 'facts', 'picture', 'table', 'cautions']);
+export const byReading = orderBy([
+  'subject',
+  'plan',
+  'steps',
+  'facts',
+  'picture',
+  'sign-off',
+  'table',
+  'cautions',
+]);
 
 /** Places for the drawing: against the edges of free rectangles, or in the middle of one, keeping clear of others. */
 const drawingPlaces = (space: FreeSpace, { width, height }: PaperSize): Box[] => {
@@ -145,6 +154,10 @@ interface Notes {
   readonly left: readonly number[];
 }
 
+/** On notes everything is read from the top; what is said last and what is filled in stand at the foot. */
+const cornerOf = ({ kind, corner }: Block): Corner =>
+  kind === 'cautions' || kind === 'sign-off' ? corner : 'top-left';
+
 const fillPage = (furniture: Furniture, sheet: Sheet, blocks: readonly Block[]): Notes => {
   const { field, taken } = furniture;
   const head = placeHead(furniture, sheet);
@@ -152,7 +165,7 @@ const fillPage = (furniture: Furniture, sheet: Sheet, blocks: readonly Block[]):
   const placed: Placed[] = [];
   const left: number[] = [];
   blocks.forEach((block, i) => {
-    const next = placeBlock(space, block, block.kind === 'cautions' ? 'bottom-left' : 'top-left', field);
+    const next = placeBlock(space, block, cornerOf(block), field);
     if (!next) {
       left.push(i);
       return;

@@ -4,7 +4,7 @@ import { boxAt } from './box.ts';
 import type { Drawn } from './title-block.ts';
 
 /** Height of a field that is filled in by hand, mm. */
-const rowHeight = 11;
+const rowHeight = 9.5;
 
 /** Empty fields to be filled in by hand, in rows of `columns`; each is `width` mm wide. */
 export const drawForm = (labels: readonly string[], columns: number, width: number): Drawn => {

@@ -11,6 +11,7 @@ import { drawWholePage, hasRoom } from './furniture.ts';
 import { type PagingOptions, type PaperSize, supersededStrip, usableArea } from './options.ts';
 import { longestSide } from './paper.ts';
 import { pictureBlock } from './picture-block.ts';
+import { isSignedOff, signOffBlock, stockOf } from './sign-off.ts';
 import { stretchPage } from './stretch.ts';
 import { tableBlock } from './table-block.ts';
 import { cautionsBlock, factsBlock, stepsBlock } from './text-blocks.ts';
@@ -32,7 +33,8 @@ const blocksOf = (sheet: Sheet): Block[] => [
   ...sheet.tables.filter(({ rows }) => rows.length > 0).map((table) => tableBlock(table)),
   ...(sheet.steps.length > 0 ? [stepsBlock(sheet.steps)] : []),
   ...(sheet.facts.length > 0 ? [factsBlock(sheet.facts)] : []),
-  cautionsBlock(sheet.cautions),
+  cautionsBlock(sheet.cautions, stockOf(sheet)),
+  ...(isSignedOff(sheet) ? [signOffBlock] : []),
 ];
 
 /** One way to lay a sheet on paper. */
@@ -85,13 +87,13 @@ const composeWhole = (
  */
 const sendings: readonly { readonly away: readonly Block['kind'][]; readonly lettering: 'large' | 'any' }[] =
   [
-    { away: ['table'], lettering: 'large' },
-    { away: ['table', 'cautions'], lettering: 'large' },
-    { away: ['table'], lettering: 'any' },
-    { away: ['table', 'cautions'], lettering: 'any' },
-    { away: ['table', 'cautions', 'picture'], lettering: 'any' },
-    { away: ['table', 'cautions', 'picture', 'facts'], lettering: 'any' },
-    { away: ['table', 'cautions', 'picture', 'facts', 'steps'], lettering: 'any' },
+    { away: ['table', 'sign-off'], lettering: 'large' },
+    { away: ['table', 'sign-off', 'cautions'], lettering: 'large' },
+    { away: ['table', 'sign-off'], lettering: 'any' },
+    { away: ['table', 'sign-off', 'cautions'], lettering: 'any' },
+    { away: ['table', 'sign-off', 'cautions', 'picture'], lettering: 'any' },
+    { away: ['table', 'sign-off', 'cautions', 'picture', 'facts'], lettering: 'any' },
+    { away: ['table', 'sign-off', 'cautions', 'picture', 'facts', 'steps'], lettering: 'any' },
   ];
 
 /** The sheet whole on one page with the blocks that go there, and the rest on notes before it. */

@@ -1,5 +1,5 @@
 import { textWidth, wrapText } from '../drawing/lettering.ts';
-import type { Mark, Sheet } from '../drawing/model.ts';
+import type { Mark, Sheet, Stock } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
 import { type Block, type Corner, linesHeight, pitchOf, type Shape } from './block.ts';
 import type { Drawn } from './title-block.ts';
@@ -100,21 +100,28 @@ export const stepsBlock = (steps: readonly string[], heights: readonly number[] 
     heights,
   );
 
+/** What is to be measured before anything is marked. */
+const stockCautions: Readonly<Record<Stock, string>> = {
+  pipe: 'The pipe decides, not the table: measure its girth and wall before you mark.',
+  plate:
+    'The steel decides, not the drawing: measure it, and see that the edge you work from is straight, before you mark.',
+};
+
 /** What no sheet can know, told on every one. */
-const generalCautions: readonly string[] = [
+const generalCautions = (stock: Stock): readonly string[] => [
   'Geometry only: this sheet is no pressure, strength or weld design.',
-  'The pipe decides, not the table: measure its girth and wall before you mark.',
+  stockCautions[stock],
   'Print at 100 %; never measure from the edge of the paper.',
   'Hot work only by the site’s permit. Lines and vessels that held anything flammable are first cleaned and tested safe. Local codes and qualified people decide.',
 ];
 
 /** The sheet's own cautions, then the general ones. */
-export const cautionsBlock = (cautions: readonly string[]): Block =>
+export const cautionsBlock = (cautions: readonly string[], stock: Stock): Block =>
   listBlock(
     'cautions',
     'bottom-left',
     'Take care',
-    [...cautions, ...generalCautions].map((text) => ({ sign: '–', text })),
+    [...cautions, ...generalCautions(stock)].map((text) => ({ sign: '–', text })),
     [2.5],
   );
 
