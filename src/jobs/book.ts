@@ -4,6 +4,7 @@ import type { Book, Page } from '../paging/book.ts';
 import { streamPdf, type PageStream } from '../render/pdf.ts';
 import { writeFile } from '../render/write-file.ts';
 import { version } from '../version.ts';
+import type { BookSpec } from '../book-spec.ts';
 import { layCover, titleBook, type IndexRow } from './cover.ts';
 import { digest, type Done } from './done-list.ts';
 import { digestRequest } from './make.ts';
@@ -47,6 +48,21 @@ const readRows = async (
   return rows;
 };
 
+/** What the book keeps of itself: all that is needed to make it again, and where each piece's pages are. */
+const listPieces = (
+  { file, sources, isWhole }: BookWork,
+  rows: readonly IndexRow[],
+  coverPages: number,
+): BookSpec => {
+  let page = coverPages + 1;
+  const pieces = rows.map(({ work, pages }) => {
+    const first = page;
+    page += pages;
+    return { name: work.name, first, pages, spec: work.piece.request.spec };
+  });
+  return { book: file, sources, isWhole, pieces };
+};
+
 /**
  * Writes a book from its pieces' parts: cover, then every piece's pages. One piece is in memory at a time. A stop leaves no
  * file, or the old one as it was. Throws `Stopped` then.
@@ -78,10 +94,7 @@ export const writeBook = async (folder: string, work: BookWork, signal: AbortSig
     title: titleBook(work.file, rows),
     author: rows[0]?.work.piece.request.paging.title.owner ?? '',
     subject: `${rows.length} pieces`,
-    spec: {
-      book: work.file,
-      pieces: rows.map((row) => ({ name: row.work.name, spec: row.work.piece.request.spec })),
-    },
+    spec: listPieces(work, rows, cover.pages.length),
     sheets,
     pages: pages(),
   };

@@ -4,7 +4,8 @@ import { readPdf, type PdfFile } from './pdf-reader.ts';
 import { calibrationName } from '../paging/calibration-sheet.ts';
 import { defaultMargin } from '../paging/options.ts';
 import { parsePaper } from '../paging/paper.ts';
-import { readSpec, type Paging } from '../request.ts';
+import { isBookSpec } from '../book-spec.ts';
+import { readSpec, type Paging, type Spec } from '../request.ts';
 import { checkSheet } from './sheet-checks.ts';
 
 /** Everything measured on a finished file. */
@@ -13,12 +14,42 @@ export interface Proof {
   readonly ok: boolean;
 }
 
-/** The paper, the clear margins and the printer the print was asked for. */
-const readAsked = (file: PdfFile): Pick<Paging, 'paper' | 'margin' | 'printer'> => {
-  const spec = file.record?.spec as Parameters<typeof readSpec>[0];
-  if (spec.layout === calibrationName)
-    return { paper: parsePaper([spec.paper ?? ''].flat().join()), margin: defaultMargin };
-  return readSpec(spec).paging;
+type Asked = Pick<Paging, 'paper' | 'margin' | 'printer'>;
+
+/** Some of a file's pages, with the paper, the clear margins and the printer they were asked for. */
+interface Share {
+  readonly file: PdfFile;
+  readonly asked: Asked;
+}
+
+const readAsked = (spec: Spec): Asked =>
+  spec.layout === calibrationName
+    ? { paper: parsePaper([spec.paper ?? ''].flat().join()), margin: defaultMargin }
+    : readSpec(spec).paging;
+
+/** The pages by what they were asked for: all of them alike, or piece by piece in a book, the index with the first. */
+const shareOut = (file: PdfFile): readonly Share[] => {
+  const spec = file.record?.spec;
+  if (!isBookSpec(spec)) return [{ file, asked: readAsked(spec as Spec) }];
+  const [head, ...others] = spec.pieces;
+  const ends = spec.pieces.map(({ first, pages }) => first + pages);
+  const isWhole = head !== undefined && ends[ends.length - 1] === file.pages.length + 1;
+  if (!isWhole || others.some(({ first }, i) => first !== ends[i]))
+    throw new Error('the pieces of the book do not take all its pages');
+  return spec.pieces.map(({ first, pages, spec: own }, i) => ({
+    file: { ...file, pages: file.pages.slice(i === 0 ? 0 : first - 1, first - 1 + pages) },
+    asked: readAsked(own),
+  }));
+};
+
+/** Every finding that failed; the first share's where none did. */
+const gather = (
+  shares: readonly Share[],
+  check: (share: Share) => readonly Finding[],
+): readonly Finding[] => {
+  const found = shares.map(check);
+  const failed = found.flat().filter(({ ok }) => !ok);
+  return failed.length > 0 ? failed : (found[0] ?? []);
 };
 
 /**
@@ -46,8 +77,10 @@ export const proveFile = (bytes: Uint8Array): Proof => {
   if (read !== undefined) {
     measure('record', () => checkRecord(read));
     measure('rules', () => checkRules(read));
-    measure('pages', () => checkPages(read, readAsked(read).margin));
-    measure('correction for the printer', () => checkCorrection(read, readAsked(read)));
+    measure('pages', () => gather(shareOut(read), ({ file: part, asked }) => checkPages(part, asked.margin)));
+    measure('correction for the printer', () =>
+      gather(shareOut(read), ({ file: part, asked }) => checkCorrection(part, asked)),
+    );
     for (const sheet of read.record?.sheets ?? [])
       measure(`sheet ${sheet.name}`, () => checkSheet(read, sheet));
   }

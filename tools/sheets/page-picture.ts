@@ -43,11 +43,13 @@ export const drawPage = ({ width, height, marks }: Page): string =>
     '</svg>\n',
   ].join('\n');
 
-/** The page that shows most of what is cut. */
+/** What a print is looked at for. */
+const telling = new Set(['cut', 'punch', 'bend', 'station', 'reference']);
+
+/** The page that shows most of what is marked or cut. */
 export const tellingPage = ({ pages }: Book): number => {
-  const cuts = pages.map(
-    ({ marks }) =>
-      marks.filter(({ role, kind }) => kind === 'stroke' && (role === 'cut' || role === 'punch')).length,
+  const counts = pages.map(
+    ({ marks }) => marks.filter(({ role, kind }) => kind === 'stroke' && telling.has(role)).length,
   );
-  return cuts.indexOf(Math.max(...cuts));
+  return counts.indexOf(Math.max(...counts));
 };
