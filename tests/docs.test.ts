@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { layouts } from '../src/layouts/registry.ts';
-import { writeDocs } from '../tools/docs/docs.ts';
-import { fillReadme, fillSection } from '../tools/docs/readme.ts';
+import { writeDocs } from '../.tools/docs/docs.ts';
+import { fillReadme, fillSection } from '../.tools/docs/readme.ts';
 
 const read = (file: string): string => readFileSync(join(import.meta.dirname, '..', file), 'utf8');
 

@@ -8,7 +8,7 @@ import { drawWork } from '../src/jobs/make.ts';
 import { layouts } from '../src/layouts/registry.ts';
 import { proveFile } from '../src/proof/prove.ts';
 import { renderPdf } from '../src/render/pdf.ts';
-import { readIdentities, readTemplate, templateFile, templateNames } from '../tools/identities.ts';
+import { readIdentities, readTemplate, templateFile, templateNames } from '../.tools/identities.ts';
 import { runInside } from './support/command-line.ts';
 import { complaintsAbout } from './support/external.ts';
 

@@ -8,7 +8,7 @@ import { PIPE_B36_MM } from '../../src/stock/tables/pipe-b36-mm.ts';
 import { FITTING_B16_9 } from '../../src/stock/tables/fitting-b16-9.ts';
 import { FLANGE_B16_5 } from '../../src/stock/tables/flange-b16-5.ts';
 import { refusals } from '../../src/units/notation.ts';
-import { STOCK_TABLES, tableModule, tableSource } from '../../tools/stock-tables.ts';
+import { STOCK_TABLES, tableModule, tableSource } from '../../.tools/stock-tables.ts';
 
 const refuse = refusals('size');
 const sizes = [...new Set(tableRows(PIPE_B36_INCH).map((row) => row[1] ?? ''))];

@@ -1,4 +1,4 @@
-// Made by tools/stock-tables.ts from shared/fitting-b16.9.csv: change that file and run the tool again.
+// Made by .tools/stock-tables.ts from shared/fitting-b16.9.csv: change that file and run the tool again.
 
 /**
  * Butt-welding fittings of ASME B16.9: centre to end of long-radius 90 (A) and 45 (B) and short-radius 90 elbows, length of

@@ -1,4 +1,4 @@
-// Made by tools/stock-tables.ts from shared/flange-b16.5.csv: change that file and run the tool again.
+// Made by .tools/stock-tables.ts from shared/flange-b16.5.csv: change that file and run the tool again.
 
 /**
  * Drilling and outside diameter of ASME B16.5 class 150 and 300 flanges. Inch columns are exact; bolt holes and bolts are in

@@ -1,4 +1,4 @@
-// Made by tools/stock-tables.ts from shared/pipe-b36-inch.csv: change that file and run the tool again.
+// Made by .tools/stock-tables.ts from shared/pipe-b36-inch.csv: change that file and run the tool again.
 
 /**
  * Welded and seamless steel pipe, inch table: ASME B36.10M-2018 and B36.19M-2018, outside diameter and wall in inches.

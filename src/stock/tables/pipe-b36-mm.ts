@@ -1,4 +1,4 @@
-// Made by tools/stock-tables.ts from shared/pipe-b36-mm.csv: change that file and run the tool again.
+// Made by .tools/stock-tables.ts from shared/pipe-b36-mm.csv: change that file and run the tool again.
 
 /**
  * Welded and seamless steel pipe, metric table: ASME B36.10M-2004 and B36.19M-2004, outside diameter and wall in millimetres.

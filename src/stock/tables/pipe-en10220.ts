@@ -1,4 +1,4 @@
-// Made by tools/stock-tables.ts from shared/pipe-en10220.csv: change that file and run the tool again.
+// Made by .tools/stock-tables.ts from shared/pipe-en10220.csv: change that file and run the tool again.
 
 /**
  * Outside diameters of EN 10220 / ISO 4200, series 1, in millimetres. EN 10220 gives no schedules: the wall is always stated.

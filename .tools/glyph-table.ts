@@ -1,6 +1,6 @@
 /**
  * Writes `src/drawing/glyph-table.ts` from the font files, so that the drawing can measure text without a font engine.
- * Run: npx tsx tools/glyph-table.ts
+ * Run: npx tsx .tools/glyph-table.ts
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
@@ -59,7 +59,7 @@ const measure = (file: string): string => {
   return `{ unitsPerEm: ${font.unitsPerEm}, capital: ${capital}, rows: [${rows.join('\n')}] }`;
 };
 
-const source = `// Made by tools/glyph-table.ts from DejaVu Sans Condensed 2.37; do not edit.
+const source = `// Made by .tools/glyph-table.ts from DejaVu Sans Condensed 2.37; do not edit.
 
 /** One font's glyph measures: font units for advances, 1/128 em for heights, all in base 36. */
 export interface GlyphTable {

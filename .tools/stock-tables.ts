@@ -17,7 +17,7 @@ export function tableSource(name: string): string {
   const notes = lines.filter((line) => line.startsWith('#')).map((line) => line.slice(2));
   const [columns, ...rows] = lines.filter((line) => !line.startsWith('#'));
   const constant = name.toUpperCase().replaceAll(/[-.]/g, '_');
-  return `// Made by tools/stock-tables.ts from shared/${name}.csv: change that file and run the tool again.
+  return `// Made by .tools/stock-tables.ts from shared/${name}.csv: change that file and run the tool again.
 
 /**
  * ${notes.join('\n * ')}
