@@ -22,9 +22,10 @@ const interval = 100;
 const writeDuration = (ms: number): string => {
   const seconds = Math.ceil(ms / 1000);
   if (seconds < 60) return `${seconds} s`;
-  const minutes = Math.floor(seconds / 60);
+  const rounded = Math.round(seconds / 10) * 10;
+  const minutes = Math.floor(rounded / 60);
   return minutes < 60
-    ? `${minutes} min ${Math.round((seconds % 60) / 10) * 10} s`.replace(' 60 s', ' 50 s')
+    ? `${minutes} min ${rounded % 60} s`
     : `${Math.floor(minutes / 60)} h ${minutes % 60} min`;
 };
 

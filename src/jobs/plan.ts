@@ -54,7 +54,11 @@ const pick = (jobs: readonly Job[], only: readonly string[]): readonly Job[] => 
   const calls = jobs.flatMap(({ pieces }) => pieces.flatMap(callsOf));
   for (const mark of only) {
     if (calls.includes(mark)) continue;
-    const near = findNearMiss(mark, calls);
+    const lower = findNearMiss(
+      mark,
+      calls.map((call) => call.toLowerCase()),
+    );
+    const near = calls.find((call) => call.toLowerCase() === lower);
     const hint = near === undefined ? 'name the piece as the file does' : `did you mean ${near}?`;
     throw requestError('only', 'unknown-mark', `no piece is marked "${mark}"`, hint);
   }

@@ -1,4 +1,4 @@
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync, type ChildProcess } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -37,6 +37,8 @@ export const runInside = async (folder: string, words: readonly string[]): Promi
 export interface CommandLine {
   /** Runs one command line in a folder. */
   readonly run: (folder: string, words: readonly string[], env?: Readonly<Record<string, string>>) => Ran;
+  /** Starts one command line in a folder and leaves it running. */
+  readonly start: (folder: string, words: readonly string[], node?: readonly string[]) => ChildProcess;
   /** A new empty folder. */
   readonly makeFolder: () => string;
   /** Removes all it made. */
@@ -72,6 +74,12 @@ export const buildCommandLine = async (): Promise<CommandLine> => {
       });
       return { code: status, stdout, stderr };
     },
+    start: (folder, words, node = []) =>
+      spawn(process.execPath, [...node, bin, ...words], {
+        cwd: folder,
+        env: { PATH: process.env.PATH ?? '' },
+        stdio: ['ignore', 'pipe', 'pipe'],
+      }),
     makeFolder: () => {
       const folder = mkdtempSync(join(tmpdir(), 'soapstone-'));
       folders.push(folder);
