@@ -40,7 +40,12 @@ const options: readonly Option[] = [
     help: 'TEXT: units of readings without their own: in or mm',
   },
   { name: 'date', group: 'Readings:', kind: 'text', help: 'TEXT: day of the readings (default today)' },
-  { name: 'list', group, kind: 'flag', help: 'list what is kept, and where' },
+  {
+    name: 'list',
+    group,
+    kind: 'flag',
+    help: 'list what is kept, and in which file (SOAPSTONE_CONFIG names another folder for it)',
+  },
   { name: 'remove', group, kind: 'flag', help: 'forget the printer, or with --paper only that paper' },
   { name: 'output', letter: 'o', group: 'Output:', kind: 'text', help: 'FILE.pdf: where to write the sheet' },
   { name: 'json', group: 'Output:', kind: 'flag', help: 'say what was done or is kept as JSON' },

@@ -60,8 +60,11 @@ interface Start {
 }
 
 /** The head at the top left of the field, or undefined where furniture stands there. */
-const placeHead = ({ field, taken }: Furniture, sheet: Sheet): { marks: Mark[]; box: Box } | undefined => {
-  const head = drawHead(sheet, widthOf(field));
+const placeHead = (
+  { field, taken, headWidth }: Furniture,
+  sheet: Sheet,
+): { marks: Mark[]; box: Box } | undefined => {
+  const head = drawHead(sheet, headWidth);
   const box = boxAt(field.minX, field.maxY - head.height, head.width, head.height);
   if (taken.some((other) => isOverlapping(other, box))) return undefined;
   return { box, marks: moveMarks(head.marks, box.minX, box.minY) };

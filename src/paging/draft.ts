@@ -19,6 +19,8 @@ export interface Draft {
 
 /** Stands in for the rank while a page is laid out; the furniture keeps room for any. */
 export const anyRank: PageRank = { name: 'A1', index: 1, count: 1 };
+/** The same for a page that is not its sheet's first. */
+export const laterRank: PageRank = { ...anyRank, index: 2 };
 
 /** Told where the paper cannot hold its furniture or one of the blocks. */
 export const noRoomError = (
@@ -45,9 +47,10 @@ const fillNotes = (
   options: PagingOptions,
   size: PaperSize,
   blocks: readonly Block[],
+  rank: PageRank,
 ): { marks: readonly Mark[]; rest: readonly Block[] } => {
   const usable = usableArea(size, options);
-  const furniture = drawWholePage(usable, sheet, options, anyRank);
+  const furniture = drawWholePage(usable, sheet, options, rank);
   if (!hasRoom(usable, furniture)) throw noRoomError(options, usable, furniture.needed);
   let queue = blocks;
   for (;;) {
@@ -77,7 +80,8 @@ export const draftNotes = (
   let queue: readonly Block[] = byReading(blocks);
   while (queue.length > 0) {
     const waiting = queue;
-    const filled = sizes.map((size) => () => ({ size, ...fillNotes(sheet, options, size, waiting) }));
+    const rank = drafts.length === 0 ? anyRank : laterRank;
+    const filled = sizes.map((size) => () => ({ size, ...fillNotes(sheet, options, size, waiting, rank) }));
     let page = filled[filled.length - 1]?.();
     if (!page) throw new Error('no size of paper is given');
     for (const fill of filled.slice(0, -1)) {

@@ -3,7 +3,8 @@ import { wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
 import { boxPath, growBox, letter, QUARTER, stroke } from '../drawing/shape.ts';
 import { linesHeight, pitchOf } from './block.ts';
-import { boxAt, heightOf, widthOf } from './box.ts';
+import { boxAt, GAP, heightOf, widthOf } from './box.ts';
+import { codeBox, codeSide, drawCode } from './code.ts';
 import { tellPrinter } from './printer.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
 import { checkBreadth, checkLength, drawScaleCheck } from './scale-check.ts';
@@ -22,6 +23,8 @@ export interface Furniture {
   readonly marks: readonly Mark[];
   readonly taken: readonly Box[];
   readonly field: Box;
+  /** How wide the heading may be at the top left of the field. */
+  readonly headWidth: number;
   /** What the page needs inside its margins. */
   readonly needed: PaperSize;
 }
@@ -157,10 +160,20 @@ const drawWholePageWith = (
   const isUnder = foot.taken.some((box) => box.maxY > foot.right && box.maxX > inner.maxX - checkBreadth - 4);
   const floor = (isUnder ? usable.minY + foot.height : foot.right) + 3;
   const check = drawUprightCheck(inner.maxX, floor);
+  // At the top right corner, or beside the upright check where that reaches up there. A later page has none.
+  const isTight = check.box.maxY + GAP > inner.maxY - codeSide;
+  const code = codeBox(isTight ? check.box.minX - GAP : inner.maxX, inner.maxY);
+  const codes = rank.index === 1 ? [code] : [];
   return {
-    marks: [stroke('page', boxPath(frame), QUARTER), ...foot.marks, ...check.marks],
-    taken: [...foot.taken, check.box],
+    marks: [
+      stroke('page', boxPath(frame), QUARTER),
+      ...foot.marks,
+      ...check.marks,
+      ...codes.flatMap((box) => drawCode({ x: box.minX, y: box.minY }, options)),
+    ],
+    taken: [...foot.taken, check.box, ...codes],
     field: inner,
+    headWidth: codes.length > 0 ? code.minX - GAP - inner.minX : widthOf(inner),
     needed: {
       width: Math.max(foot.width, leastWidth) + 2 * (inset + QUARTER),
       height: floor - usable.minY + checkLength + inset + QUARTER + 1,

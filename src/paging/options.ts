@@ -90,7 +90,7 @@ export const supersededStrip = (size: PaperSize, options: PagingOptions): readon
   const { minX, maxX, maxY } = clearArea(size, options);
   const [inside, foot] = [maxX - minX - 8, maxY - stripHeight + 2];
   const words = `SUPERSEDED BY ${supersededBy}. DO NOT CUT BY THIS PRINT.`;
-  const height = [7, 5, 3.5, 2.5].find((tall) => textWidth(words, tall, true) <= inside) ?? 2.5;
+  const height = [5, 3.5, 2.5].find((tall) => textWidth(words, tall, true) <= inside) ?? 2.5;
   const box: Box = { minX: minX + 0.5, maxX: maxX - 0.5, minY: foot, maxY: maxY - 0.5 };
   const middle = { x: (minX + maxX) / 2, y: (foot + maxY - 0.5) / 2 };
   return [

@@ -6,7 +6,7 @@ import type { Page } from './book.ts';
 import { heightOf, widthOf } from './box.ts';
 import { stretchOf } from './calibration.ts';
 import { composePage } from './compose.ts';
-import { anyRank, type Draft, draftNotes, noRoomError, rollLengths } from './draft.ts';
+import { anyRank, type Draft, draftNotes, laterRank, noRoomError, rollLengths } from './draft.ts';
 import { drawWholePage, hasRoom } from './furniture.ts';
 import { type PagingOptions, type PaperSize, supersededStrip, usableArea } from './options.ts';
 import { longestSide } from './paper.ts';
@@ -51,9 +51,10 @@ const composeWhole = (
   size: PaperSize,
   options: PagingOptions,
   lettering: 'large' | 'any',
+  rank = anyRank,
 ): { draft: Draft; cost: number } | undefined => {
   const usable = usableArea(size, options);
-  const furniture = drawWholePage(usable, sheet, options, anyRank);
+  const furniture = drawWholePage(usable, sheet, options, rank);
   if (!hasRoom(usable, furniture)) return undefined;
   const extent = { width: widthOf(drawing), height: heightOf(drawing) };
   const composed = composePage(furniture, sheet, blocks, extent, lettering);
@@ -109,7 +110,7 @@ const composeWithNotes = (
       const left = blocks.filter(({ kind }) => away.includes(kind));
       if (left.length === 0) continue;
       const kept = blocks.filter(({ kind }) => !away.includes(kind));
-      const whole = composeWhole(sheet, drawing, kept, size, options, lettering);
+      const whole = composeWhole(sheet, drawing, kept, size, options, lettering, laterRank);
       if (whole)
         return { drafts: [...draftNotes(sheet, options, sizes, left), whole.draft], cost: whole.cost + i };
     }

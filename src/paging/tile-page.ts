@@ -1,6 +1,8 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
 import { growBox, letter, QUARTER } from '../drawing/shape.ts';
+import { GAP } from './box.ts';
+import { codeBox, codeSide, drawCode } from './code.ts';
 import { drawFoot, drawUprightCheck, fitTitle, leastWidth, type PageRank, tellRank } from './furniture.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
 import { checkBreadth, checkLength } from './scale-check.ts';
@@ -65,13 +67,21 @@ const planTilePageWith = (count: number, usable: Box, sheet: Sheet, options: Pag
     maxY: usable.maxY - headHeight - gutter,
   };
   const check = drawUprightCheck(usable.maxX, usable.minY + foot.height + 2);
+  // In the corner over the frame and beside it, or at the left of the heading where the upright check reaches up there.
+  const isTight = check.box.maxY + 2 > usable.maxY - codeSide;
+  const code = codeBox(isTight ? window.minX + codeSide : usable.maxX, usable.maxY);
   return {
     window,
-    draw: (rank) => [
-      ...drawTileHead(sheet, rank, window.minX, window.maxX, usable.maxY),
-      ...foot.marks,
-      ...check.marks,
-    ],
+    draw: (rank) => {
+      const isFirst = rank.index === 1;
+      const left = isFirst && isTight ? code.maxX + GAP : window.minX;
+      return [
+        ...drawTileHead(sheet, rank, left, window.maxX, usable.maxY),
+        ...foot.marks,
+        ...check.marks,
+        ...(isFirst ? drawCode({ x: code.minX, y: code.minY }, options) : []),
+      ];
+    },
     needed: {
       width: Math.max(foot.width, leastWidth, leastWindow + right + 2 * gutter),
       height: Math.max(

@@ -3,7 +3,7 @@ import { layouts } from '../../src/layouts/registry.ts';
 import { paginate } from '../../src/paging/paginate.ts';
 import { parsePaper } from '../../src/paging/paper.ts';
 import { readRequest, type Texts } from '../../src/request.ts';
-import { findCollisions, findInkInMargins, scaleLengths } from './page-checks.ts';
+import { findCodeFaults, findCollisions, findInkInMargins, scaleLengths } from './page-checks.ts';
 
 /** The inputs of an example command line; outputs and flags without a value are left out. */
 const readExample = (example: string): Texts => {
@@ -25,7 +25,9 @@ describe.each(cases)('%s: %s', (id, example) => {
     (paper) => {
       const { layout, values, setting, paging } = readRequest(id, readExample(example));
       const options = { ...paging, paper: parsePaper(paper), identity: '7F3K-29QD' };
-      const { pages } = paginate(layout.draw(values, setting), options);
+      const { pages, sheets } = paginate(layout.draw(values, setting), options);
+      const firsts = sheets.map((sheet) => sheet.pages[0]);
+      expect(pages.flatMap((page, i) => findCodeFaults(page, firsts.includes(i + 1)))).toEqual([]);
       expect(pages.flatMap(findCollisions)).toEqual([]);
       expect(pages.flatMap((page) => findInkInMargins(page, options))).toEqual([]);
       for (const page of pages)

@@ -2,7 +2,7 @@ import { markBounds } from '../../src/drawing/extent.ts';
 import { letteringBox, letteringStart, textReach, textWidth } from '../../src/drawing/lettering.ts';
 import type { Box, Lettering, Mark, Stroke } from '../../src/drawing/model.ts';
 import { clipStroke } from '../../src/drawing/path-clip.ts';
-import { growBox } from '../../src/drawing/shape.ts';
+import { growBox, unionBox } from '../../src/drawing/shape.ts';
 import type { Vec2 } from '../../src/geometry/vector.ts';
 import type { Page } from '../../src/paging/book.ts';
 import { isOverlapping } from '../../src/paging/box.ts';
@@ -75,6 +75,36 @@ export const findInkInMargins = (page: Page, { margin }: Pick<PagingOptions, 'ma
       ? []
       : [`${page.label}: ${mark.kind} ${mark.kind === 'text' ? mark.text : mark.role} ${tell(box)}`];
   });
+};
+
+/** The ground of a page's code, by its modules: the only black boxes on the page layer. */
+export const codeOf = (page: Page): Box | undefined => {
+  const modules = page.marks.filter(
+    (mark) =>
+      mark.kind === 'fill' && mark.role === 'page' && mark.ink === 'black' && mark.path.segments.length === 4,
+  );
+  return modules.length === 0 ? undefined : unionBox(modules.map(markBounds));
+};
+
+/** The code stands on a sheet's first page alone, is at least 15 mm with its quiet zone, and nothing stands in that. */
+export const findCodeFaults = (page: Page, isFirst: boolean): string[] => {
+  const code = codeOf(page);
+  if (code === undefined) return isFirst ? [`${page.label}: no code`] : [];
+  if (!isFirst) return [`${page.label}: a code on a later page`];
+  // ISO/IEC 18004: four modules of white all round; version 5, the largest used, has 37 modules.
+  const side = code.maxX - code.minX;
+  const quiet = growBox(code, (side * 4) / 37);
+  const faults = quiet.maxX - quiet.minX < 15 ? [`${page.label}: a code of ${side} mm`] : [];
+  for (const mark of page.marks) {
+    if (mark.kind === 'fill' && mark.role === 'page') continue;
+    const isIn =
+      mark.kind === 'stroke'
+        ? clipStroke(mark.path, growBox(quiet, mark.width / 2)).length > 0
+        : isOverlapping(mark.kind === 'text' ? letteringBox(mark) : markBounds(mark), quiet);
+    if (isIn)
+      faults.push(`${page.label}: ${mark.kind} ${mark.kind === 'text' ? mark.text : mark.role} in the code`);
+  }
+  return faults;
 };
 
 /** Lengths of the single straight strokes on the scale layer along an axis. */
