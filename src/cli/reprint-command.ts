@@ -1,7 +1,6 @@
 import { requestError } from '../issue.ts';
 import { groupInputs } from '../layouts/describe.ts';
-import { makeBook } from '../print.ts';
-import { readSpec, type Spec } from '../request.ts';
+import type { Spec } from '../request.ts';
 import { layouts } from '../layouts/registry.ts';
 import { calibrationName } from '../paging/calibration-sheet.ts';
 import { version } from '../version.ts';
@@ -61,27 +60,26 @@ export const reprintCommand: Command = {
       throw requestError('output', 'one-pdf', 'a print is made again as one PDF', 'give one -o FILE.pdf');
     planOutputs([target]);
     const record = await readRecord(file);
-    const [{ renderPdf }, { writeFile }, { readPdf }] = await Promise.all([
-      import('../render/pdf.ts'),
+    const [{ remakePrint }, { writeFile }, { readPdf }] = await Promise.all([
+      import('../jobs/remake.ts'),
       import('../render/write-file.ts'),
       import('../proof/pdf-reader.ts'),
     ]);
-    const same = await renderPdf(makeBook(readSpec(record.spec)));
-    const drawn = readPdf(same).pages.map((page) => page.digest);
+    const same = await remakePrint(record.spec, (spec) => spec);
+    const drawn = readPdf(same.bytes).pages.map((page) => page.digest);
     const changed =
       drawn.length !== record.content.length || drawn.some((digest, i) => digest !== record.content[i]);
-    const { findCalibration } = await import('../jobs/printer-profiles.ts');
-    const request = readSpec(changeSpec(record.spec, changes), layouts, findCalibration);
-    const book = makeBook(request);
-    await writeFile(target, Object.keys(changes).length === 0 ? same : await renderPdf(book));
+    const isAsIs = Object.keys(changes).length === 0;
+    const remade = isAsIs ? same : await remakePrint(record.spec, (spec) => changeSpec(spec, changes));
+    await writeFile(target, remade.bytes);
     say(`Wrote ${target}`);
     say(
       changed
         ? `NOTE: ${record.version} drew this print differently from ${version}, which made it again: compare the two before you use either.`
-        : `Drawn exactly as the first print${Object.keys(changes).length === 0 ? '' : ', then laid out as asked'}.`,
+        : `Drawn exactly as the first print${isAsIs ? '' : ', then laid out as asked'}.`,
     );
-    const [page] = book.pages;
-    if (page !== undefined) advisePrint(target, page, request.paging.printer).forEach(say);
+    const { page, paging } = remade;
+    if (page !== undefined) advisePrint(target, page, paging.printer).forEach(say);
   },
 };
 
@@ -95,7 +93,7 @@ const changeSpec = (spec: Spec, changes: Given['texts']): Spec => {
 
 const readRecord = async (
   file: string,
-): Promise<{ readonly spec: Spec; readonly content: readonly string[]; readonly version: string }> => {
+): Promise<{ readonly spec: unknown; readonly content: readonly string[]; readonly version: string }> => {
   const bytes = readInput(file);
   const { readPdf } = await import('../proof/pdf-reader.ts');
   let record;
@@ -124,7 +122,7 @@ const readRecord = async (
       'print it anew with "soapstone calibrate"',
     );
   return {
-    spec: record.spec as Spec,
+    spec: record.spec,
     content: (record.pages ?? []).map(({ content }) => content),
     version: record.version,
   };

@@ -180,6 +180,27 @@ describe('a book', () => {
     }
   });
 
+  it('proves, and is made again from its own file, on other paper too', async () => {
+    write(
+      'a.yaml',
+      `book: all.pdf\n${bands('  - { piece: B1 }\n  - { piece: M1, layout: miter, cut: 30 }\n')}`,
+    );
+    await job('a.yaml', '-o', 'out');
+    const again = await runInside(folder, ['reprint', 'out/all.pdf', '-o', 'again.pdf']);
+    expect([again.code, again.stdout]).toEqual([
+      0,
+      expect.stringMatching(/Drawn exactly as the first print\./),
+    ]);
+    expect(readFileSync(join(folder, 'again.pdf')).equals(read('all.pdf'))).toBe(true);
+    await runInside(folder, ['reprint', 'out/all.pdf', '--paper', 'a3', '-o', 'a3.pdf']);
+    const proof = await runInside(folder, ['proof', 'out/all.pdf', 'a3.pdf', '--quiet']);
+    expect([proof.code, proof.stdout]).toEqual([0, 'out/all.pdf: true\na3.pdf: true\n']);
+    const { mediaBox } = readPdf(readFileSync(join(folder, 'a3.pdf'))).pages[0]!;
+    const millimetres = (mediaBox.maxX * 25.4) / 72;
+    // ISO 216: A3 is 297 mm across.
+    expect(millimetres).toBeCloseTo(297, 2);
+  });
+
   it('says on its cover where pieces are missing', async () => {
     write('a.yaml', bands('  - { piece: B1 }\n  - { piece: B2, height: 1mm }\n'));
     expect((await job('a.yaml', '-o', 'out', '--book', 'all.pdf')).code).toBe(2);
