@@ -2,12 +2,12 @@ import type { Sheet, Table } from '../drawing/model.ts';
 import { CHECK_PRINT, plateSheet } from '../drawing/plate.ts';
 import { splitCorner } from '../geometry/corner.ts';
 import { jointError } from '../issue.ts';
-import { cornerCheck, cornerMarks, cornerParts, type Corner, type CornerPart } from './corner-marks.ts';
-import { endCutPicture } from './corner-picture.ts';
+import { cornerCheck, cornerMarks, cornerParts, type Corner, type CornerPart } from './parts/corner-marks.ts';
+import { endCutPicture } from './parts/corner-picture.ts';
 import { angleField, lengthField, optional } from './fields.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { writeDegrees } from './square-parts.ts';
-import { lengthCells, writeBoth } from './wrap-parts.ts';
+import { writeDegrees } from './parts/square-parts.ts';
+import { lengthCells, writeBoth } from './parts/wrap-parts.ts';
 
 const DEGREE = Math.PI / 180;
 /** A point thinner than this breaks off on the saw. */

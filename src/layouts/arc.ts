@@ -3,12 +3,12 @@ import { CHECK_PRINT, plateSheet } from '../drawing/plate.ts';
 import { arcByAngle, arcPoint, solveArc, type Arc } from '../geometry/chord-arc.ts';
 import { jointError, requestError } from '../issue.ts';
 import { formatAngle } from '../units/angle.ts';
-import { arcMarks, isShallow, type DrawnArc } from './arc-marks.ts';
-import { ordinateTable, rolledFacts, roundStep, writeRise } from './arc-parts.ts';
-import { arcPicture } from './arc-picture.ts';
+import { arcMarks, isShallow, type DrawnArc } from './parts/arc-marks.ts';
+import { ordinateTable, rolledFacts, roundStep, writeRise } from './parts/arc-parts.ts';
+import { arcPicture } from './parts/arc-picture.ts';
 import { angleField, choiceField, countField, lengthField, optional } from './fields.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { lengthCells, lengthColumns, writeBoth } from './wrap-parts.ts';
+import { lengthCells, lengthColumns, writeBoth } from './parts/wrap-parts.ts';
 
 const TURN = 2 * Math.PI;
 /** Flatter arcs are straight lines for any tool, mm. */

@@ -2,9 +2,9 @@ import type { Sheet } from '../drawing/model.ts';
 import { drawWrap } from '../drawing/wrap.ts';
 import { formatAngle } from '../units/angle.ts';
 import { countStations, pickWrap, wrapFields } from './common.ts';
-import { endPicture } from './end-picture.ts';
+import { endPicture } from './parts/end-picture.ts';
 import { lengthField, many, markField, pipeField, type StationMark } from './fields.ts';
-import { fitBand } from './fit.ts';
+import { fitBand } from './parts/fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -19,7 +19,7 @@ import {
   wrapPaper,
   wrapSteps,
   writeBoth,
-} from './wrap-parts.ts';
+} from './parts/wrap-parts.ts';
 
 const TURN = 2 * Math.PI;
 

@@ -5,9 +5,9 @@ import type { Vec2 } from '../geometry/vector.ts';
 import { requestError } from '../issue.ts';
 import { parseFlange, type Flange } from '../stock/flange.ts';
 import { formatAngle } from '../units/angle.ts';
-import { boltMarks } from './bolt-marks.ts';
-import { boltPicture } from './bolt-picture.ts';
-import { checkBoltCircle, type BoltCircle } from './bolt-checks.ts';
+import { boltMarks } from './parts/bolt-marks.ts';
+import { boltPicture } from './parts/bolt-picture.ts';
+import { checkBoltCircle, type BoltCircle } from './parts/bolt-checks.ts';
 import { angleField, choiceField, countField, lengthField, listOf, optional, parsedField } from './fields.ts';
 import {
   fitHoles,
@@ -17,10 +17,10 @@ import {
   tapeSteps,
   tapeTable,
   type HoleDistance,
-} from './hole-parts.ts';
-import { writeGiven } from './given-length.ts';
+} from './parts/hole-parts.ts';
+import { writeGiven } from './parts/given-length.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { lengthCells, lengthColumns, writeBoth } from './wrap-parts.ts';
+import { lengthCells, lengthColumns, writeBoth } from './parts/wrap-parts.ts';
 
 const TURN = 2 * Math.PI;
 

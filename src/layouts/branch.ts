@@ -8,16 +8,16 @@ import {
   headerSolid,
   quarterWords,
   type BranchJoint,
-} from './branch-joint.ts';
-import { branchPictures } from './branch-picture.ts';
-import { bodiesField } from './bodies/read-bodies.ts';
-import { branchOnBodies } from './body-branch.ts';
+} from './parts/branch-joint.ts';
+import { branchPictures } from './parts/branch-picture.ts';
+import { bodiesField } from './parts/bodies/read-bodies.ts';
+import { branchOnBodies } from './parts/body-branch.ts';
 import { pickWrap, wrapFields, type WrapValues } from './common.ts';
-import { contactField, describeContact, gapField } from './contact.ts';
-import { drawCutBand } from './cut-band.ts';
+import { contactField, describeContact, gapField } from './parts/contact.ts';
+import { drawCutBand } from './parts/cut-band.ts';
 import { angleField, choiceField, lengthField, optional, pipeField } from './fields.ts';
-import { fitBand } from './fit.ts';
-import { headerOpening } from './header-opening.ts';
+import { fitBand } from './parts/fit.ts';
+import { headerOpening } from './parts/header-opening.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -27,7 +27,7 @@ import {
   laySteps,
   wrapSteps,
   writeBoth,
-} from './wrap-parts.ts';
+} from './parts/wrap-parts.ts';
 
 const DEGREE = Math.PI / 180;
 

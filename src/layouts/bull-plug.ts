@@ -4,11 +4,11 @@ import { fitView, makePicture, viewDimension, viewLine, viewText, type Sight } f
 import { developZigzag, type Arms } from '../geometry/arms.ts';
 import { vec3, type Vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
-import { armsField, baseLine, countArms } from './arms-parts.ts';
+import { armsField, baseLine, countArms } from './parts/arms-parts.ts';
 import { pickWrap, wrapFields } from './common.ts';
-import { drawBand, seamPosition } from './cut-band.ts';
+import { drawBand, seamPosition } from './parts/cut-band.ts';
 import { lengthField, optional, pipeField } from './fields.ts';
-import { CLOSES, fitBand } from './fit.ts';
+import { CLOSES, fitBand } from './parts/fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -19,7 +19,7 @@ import {
   wrapSteps,
   writeBoth,
   writeShort,
-} from './wrap-parts.ts';
+} from './parts/wrap-parts.ts';
 
 const WORDS = ['TDC', '', 'BOTTOM', ''] as const;
 

@@ -4,11 +4,11 @@ import { drawScaleEdge } from '../drawing/scale-edge.ts';
 import { FINE, letter, NARROW, polylinePath, ruleLine } from '../drawing/shape.ts';
 import { riseOfChord } from '../geometry/chord.ts';
 import { jointError } from '../issue.ts';
-import { chordsPicture, cornerPicture } from './center-square-picture.ts';
+import { chordsPicture, cornerPicture } from './parts/center-square-picture.ts';
 import { lengthField, optional } from './fields.ts';
-import { writeGiven } from './given-length.ts';
+import { writeGiven } from './parts/given-length.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { writeBoth } from './wrap-parts.ts';
+import { writeBoth } from './parts/wrap-parts.ts';
 
 /** Two cards that find the center of a circle of any size from its edge: by chords, and by a right angle. */
 export const centerSquare = defineLayout({

@@ -5,12 +5,12 @@ import { polar2 } from '../geometry/vector.ts';
 import { jointError, requestError } from '../issue.ts';
 import { formatAngle } from '../units/angle.ts';
 import { angleField, flagField, lengthField, listOf, optional } from './fields.ts';
-import { centerMarks, punchedRings, type Overlay } from './center-marks.ts';
-import { centerPicture } from './center-picture.ts';
-import { fitFlat } from './fit.ts';
-import { writeGiven } from './given-length.ts';
+import { centerMarks, punchedRings, type Overlay } from './parts/center-marks.ts';
+import { centerPicture } from './parts/center-picture.ts';
+import { fitFlat } from './parts/fit.ts';
+import { writeGiven } from './parts/given-length.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { lengthCells, lengthColumns, stationNumber, writeBoth } from './wrap-parts.ts';
+import { lengthCells, lengthColumns, stationNumber, writeBoth } from './parts/wrap-parts.ts';
 
 const TURN = 2 * Math.PI;
 

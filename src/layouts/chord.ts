@@ -10,12 +10,12 @@ import {
 } from '../geometry/chord.ts';
 import { jointError, requestError } from '../issue.ts';
 import { formatAngle } from '../units/angle.ts';
-import { chordMarks, shownHalf, type Arc } from './chord-marks.ts';
-import { chordPicture, trianglePicture } from './chord-picture.ts';
+import { chordMarks, shownHalf, type Arc } from './parts/chord-marks.ts';
+import { chordPicture, trianglePicture } from './parts/chord-picture.ts';
 import { lengthField, listOf, optional } from './fields.ts';
-import { writeGiven } from './given-length.ts';
+import { writeGiven } from './parts/given-length.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { lengthCells, lengthColumns, writeBoth } from './wrap-parts.ts';
+import { lengthCells, lengthColumns, writeBoth } from './parts/wrap-parts.ts';
 
 const sizeField = (help: string, example: string) =>
   optional(lengthField({ help, example, above: 0, max: 100_000 }));

@@ -1,10 +1,10 @@
 import type { Sheet } from '../drawing/model.ts';
 import { jointError, requestError } from '../issue.ts';
-import { braceSheet } from './compound-brace.ts';
-import { sidesSheet } from './compound-sides.ts';
+import { braceSheet } from './parts/compound-brace.ts';
+import { sidesSheet } from './parts/compound-sides.ts';
 import { angleField, choiceField, countField, lengthField, optional } from './fields.ts';
 import { defineLayout } from './layout.ts';
-import { writeDegrees } from './square-parts.ts';
+import { writeDegrees } from './parts/square-parts.ts';
 
 const DEGREE = Math.PI / 180;
 

@@ -1,14 +1,21 @@
 import type { Sheet, Table } from '../drawing/model.ts';
 import { CHECK_PRINT, plateSheet } from '../drawing/plate.ts';
 import { cornerChord } from '../geometry/corner.ts';
-import { cornerCheck, cornerMarks, cornerParts, type Corner } from './corner-marks.ts';
-import { endCutPicture } from './corner-picture.ts';
+import { cornerCheck, cornerMarks, cornerParts, type Corner } from './parts/corner-marks.ts';
+import { endCutPicture } from './parts/corner-picture.ts';
 import { angleField, choiceField, countField, lengthField, optional } from './fields.ts';
-import { framePicture } from './frame-picture.ts';
-import { barNeeded, cornerOf, framePieces, MOST_SIDES, readFrame, type FrameShape } from './frame-shape.ts';
+import { framePicture } from './parts/frame-picture.ts';
+import {
+  barNeeded,
+  cornerOf,
+  framePieces,
+  MOST_SIDES,
+  readFrame,
+  type FrameShape,
+} from './parts/frame-shape.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from './square-parts.ts';
-import { lengthCells, lengthColumns, writeBoth } from './wrap-parts.ts';
+import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from './parts/square-parts.ts';
+import { lengthCells, lengthColumns, writeBoth } from './parts/wrap-parts.ts';
 
 const size = (help: string, example: string) =>
   optional(lengthField({ help, example, above: 0, max: 100_000 }));

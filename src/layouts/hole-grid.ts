@@ -5,8 +5,8 @@ import { boxPath, FINE, ruleLine, unionBox } from '../drawing/shape.ts';
 import type { Grid, Hole } from '../geometry/hole-pattern.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { choiceField, countField, lengthField, optional } from './fields.ts';
-import { checkField, fieldHoles, readField, type HoleField } from './hole-field.ts';
-import { gridPicture } from './grid-picture.ts';
+import { checkField, fieldHoles, readField, type HoleField } from './parts/hole-field.ts';
+import { gridPicture } from './parts/grid-picture.ts';
 import {
   drawHoles,
   fitHoles,
@@ -16,9 +16,9 @@ import {
   tapeSteps,
   tapeTable,
   type HoleDistance,
-} from './hole-parts.ts';
+} from './parts/hole-parts.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { lengthCells, lengthColumns, writeBoth } from './wrap-parts.ts';
+import { lengthCells, lengthColumns, writeBoth } from './parts/wrap-parts.ts';
 
 const sizeField = (help: string, example: string) =>
   optional(lengthField({ help, example, above: 0, max: 20_000 }));

@@ -6,13 +6,13 @@ import { vec3, type Vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { formatAngle } from '../units/angle.ts';
 import { pickWrap, wrapFields } from './common.ts';
-import { contactField, describeContact, gapField } from './contact.ts';
-import { drawCutBand } from './cut-band.ts';
-import { endPicture } from './end-picture.ts';
+import { contactField, describeContact, gapField } from './parts/contact.ts';
+import { drawCutBand } from './parts/cut-band.ts';
+import { endPicture } from './parts/end-picture.ts';
 import { angleField, pipeField } from './fields.ts';
-import { fitBand } from './fit.ts';
+import { fitBand } from './parts/fit.ts';
 import { defineLayout } from './layout.ts';
-import { solidMate } from './solid-mate.ts';
+import { solidMate } from './parts/solid-mate.ts';
 import {
   describePaper,
   describePipe,
@@ -21,7 +21,7 @@ import {
   laySteps,
   wrapSteps,
   writeBoth,
-} from './wrap-parts.ts';
+} from './parts/wrap-parts.ts';
 
 const DEGREE = Math.PI / 180;
 const WORDS = ['HEEL · TDC', 'SIDE', 'THROAT', 'SIDE'] as const;

@@ -13,11 +13,11 @@ import { developPeel, domeAngle, measureDome, type Arms, type Dome } from '../ge
 import { vec3, type Vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { formatAngle } from '../units/angle.ts';
-import { armsField, baseLine, bendLines, centreLines, countArms } from './arms-parts.ts';
+import { armsField, baseLine, bendLines, centreLines, countArms } from './parts/arms-parts.ts';
 import { pickWrap, wrapFields } from './common.ts';
-import { drawBand, seamPosition } from './cut-band.ts';
+import { drawBand, seamPosition } from './parts/cut-band.ts';
 import { lengthField, optional, pipeField } from './fields.ts';
-import { CLOSES, fitBand } from './fit.ts';
+import { CLOSES, fitBand } from './parts/fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -30,7 +30,7 @@ import {
   wrapSteps,
   writeBoth,
   writeShort,
-} from './wrap-parts.ts';
+} from './parts/wrap-parts.ts';
 
 const DEGREE = Math.PI / 180;
 /** How far the arms have turned in at the bend lines. */

@@ -1,15 +1,15 @@
 import type { Sheet } from '../drawing/model.ts';
 import { pickWrap, wrapFields, type WrapValues } from './common.ts';
-import { describeContact, usualContactField } from './contact.ts';
-import { drawCutBand, type CutBand } from './cut-band.ts';
-import { endPicture } from './end-picture.ts';
+import { describeContact, usualContactField } from './parts/contact.ts';
+import { drawCutBand, type CutBand } from './parts/cut-band.ts';
+import { endPicture } from './parts/end-picture.ts';
 import { angleField, choiceField, lengthField, pipeField } from './fields.ts';
-import { fitBand } from './fit.ts';
+import { fitBand } from './parts/fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { pieceEndField } from './piece-end.ts';
-import { describeEnd, endSolids, endWords, writeStation } from './piece-joint.ts';
-import { piecePicture } from './piece-picture.ts';
-import { solvePiece, writeBetween, type Piece, type SolvedEnd } from './piece-solve.ts';
+import { pieceEndField } from './parts/piece-end.ts';
+import { describeEnd, endSolids, endWords, writeStation } from './parts/piece-joint.ts';
+import { piecePicture } from './parts/piece-picture.ts';
+import { solvePiece, writeBetween, type Piece, type SolvedEnd } from './parts/piece-solve.ts';
 import {
   describePaper,
   describePipe,
@@ -21,7 +21,7 @@ import {
   stationNumber,
   wrapSteps,
   writeBoth,
-} from './wrap-parts.ts';
+} from './parts/wrap-parts.ts';
 
 const TURN = 2 * Math.PI;
 

@@ -15,16 +15,16 @@ import {
   parsedField,
   pipeField,
 } from './fields.ts';
-import { writeGiven } from './given-length.ts';
-import { fitHoles, tapeStart, tapeStartField, tapeSteps, tapeTable } from './hole-parts.ts';
+import { writeGiven } from './parts/given-length.ts';
+import { fitHoles, tapeStart, tapeStartField, tapeSteps, tapeTable } from './parts/hole-parts.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { readBody } from './plate-body.ts';
-import { drillBody } from './plate-holes.ts';
-import { massFacts, massFields } from './plate-mass.ts';
-import { plateMarks } from './plate-marks.ts';
-import { boreContour, plateShapes, type PlateAsked, type PlatePart } from './plate-part.ts';
-import { platePicture } from './plate-picture.ts';
-import { lengthCells, lengthColumns, writeBoth } from './wrap-parts.ts';
+import { readBody } from './parts/plate-body.ts';
+import { drillBody } from './parts/plate-holes.ts';
+import { massFacts, massFields } from './parts/plate-mass.ts';
+import { plateMarks } from './parts/plate-marks.ts';
+import { boreContour, plateShapes, type PlateAsked, type PlatePart } from './parts/plate-part.ts';
+import { platePicture } from './parts/plate-picture.ts';
+import { lengthCells, lengthColumns, writeBoth } from './parts/wrap-parts.ts';
 
 const size = (help: string, example: string, max = 20_000) =>
   optional(lengthField({ help, example, above: 0, max }));

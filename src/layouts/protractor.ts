@@ -4,10 +4,10 @@ import { requestError } from '../issue.ts';
 import { formatMm } from '../units/format.ts';
 import { angleField, choiceField, lengthField, listOf, optional } from './fields.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { protractorMarks, sweepOf, type Protractor } from './protractor-marks.ts';
-import { layPicture, tapePicture } from './protractor-picture.ts';
-import { writeDegrees } from './square-parts.ts';
-import { lengthCells, lengthColumns, writeBoth } from './wrap-parts.ts';
+import { protractorMarks, sweepOf, type Protractor } from './parts/protractor-marks.ts';
+import { layPicture, tapePicture } from './parts/protractor-picture.ts';
+import { writeDegrees } from './parts/square-parts.ts';
+import { lengthCells, lengthColumns, writeBoth } from './parts/wrap-parts.ts';
 
 const DEGREE = Math.PI / 180;
 

@@ -15,12 +15,12 @@ import {
   roundStep,
   writeRise,
   type ChordArc,
-} from './arc-parts.ts';
+} from './parts/arc-parts.ts';
 import { choiceField, lengthField, optional } from './fields.ts';
-import { gaugePicture } from './gauge-picture.ts';
-import { writeGiven } from './given-length.ts';
+import { gaugePicture } from './parts/gauge-picture.ts';
+import { writeGiven } from './parts/given-length.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { writeBoth } from './wrap-parts.ts';
+import { writeBoth } from './parts/wrap-parts.ts';
 
 /** What is asked of a gauge, mm. */
 interface Gauge extends ChordArc {

@@ -7,14 +7,14 @@ import { nestPitch, segmentContour, segmentCorners, widestGap, type Ring } from 
 import { distance2 } from '../geometry/vector.ts';
 import { jointError } from '../issue.ts';
 import { formatAngle } from '../units/angle.ts';
-import { ordinateTable, roundStep } from './arc-parts.ts';
+import { ordinateTable, roundStep } from './parts/arc-parts.ts';
 import { countField, flagField, lengthField } from './fields.ts';
-import { writeGiven } from './given-length.ts';
+import { writeGiven } from './parts/given-length.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { massFacts, massFields, type MassAsked } from './plate-mass.ts';
-import { segmentMarks, wholeMarks } from './ring-marks.ts';
-import { ringPicture } from './ring-picture.ts';
-import { writeBoth } from './wrap-parts.ts';
+import { massFacts, massFields, type MassAsked } from './parts/plate-mass.ts';
+import { segmentMarks, wholeMarks } from './parts/ring-marks.ts';
+import { ringPicture } from './parts/ring-picture.ts';
+import { writeBoth } from './parts/wrap-parts.ts';
 
 const diameterField = (help: string, example: string) =>
   lengthField({ help, example, above: 0, max: 50_000 });

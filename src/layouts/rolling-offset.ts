@@ -6,17 +6,23 @@ import type { RollingOffset } from '../geometry/rolling-offset.ts';
 import { vec3 } from '../geometry/vector.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { pickWrap, wrapFields, type WrapValues } from './common.ts';
-import { gapField } from './contact.ts';
-import { drawCutBand } from './cut-band.ts';
-import { endPicture } from './end-picture.ts';
+import { gapField } from './parts/contact.ts';
+import { drawCutBand } from './parts/cut-band.ts';
+import { endPicture } from './parts/end-picture.ts';
 import { angleField, choiceField, lengthField, optional, pipeField } from './fields.ts';
-import { fitBand } from './fit.ts';
+import { fitBand } from './parts/fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import { drawPiece } from './piece.ts';
-import { solvePiece, type Piece } from './piece-solve.ts';
-import { alongRunPicture, offsetSketch, trueViewPicture } from './rolling-offset-picture.ts';
-import { chooseFitting, cutLength, solveOffset, writeAngle, type Fitting } from './rolling-offset-solve.ts';
-import { solidMate } from './solid-mate.ts';
+import { solvePiece, type Piece } from './parts/piece-solve.ts';
+import { alongRunPicture, offsetSketch, trueViewPicture } from './parts/rolling-offset-picture.ts';
+import {
+  chooseFitting,
+  cutLength,
+  solveOffset,
+  writeAngle,
+  type Fitting,
+} from './parts/rolling-offset-solve.ts';
+import { solidMate } from './parts/solid-mate.ts';
 import {
   describePipe,
   girthFact,
@@ -25,7 +31,7 @@ import {
   stationNumber,
   wrapSteps,
   writeBoth,
-} from './wrap-parts.ts';
+} from './parts/wrap-parts.ts';
 
 const TURN = 2 * Math.PI;
 const DEGREE = Math.PI / 180;

@@ -3,10 +3,10 @@ import { CHECK_PRINT, plateSheet } from '../drawing/plate.ts';
 import { jointError, requestError } from '../issue.ts';
 import { angleField, lengthField, optional } from './fields.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { LEAST_STRING, slopeCardMarks } from './slope-card.ts';
-import { cardPicture, dropPicture } from './slope-picture.ts';
-import { writeDegrees } from './square-parts.ts';
-import { lengthCells, lengthColumns, writeBoth } from './wrap-parts.ts';
+import { LEAST_STRING, slopeCardMarks } from './parts/slope-card.ts';
+import { cardPicture, dropPicture } from './parts/slope-picture.ts';
+import { writeDegrees } from './parts/square-parts.ts';
+import { lengthCells, lengthColumns, writeBoth } from './parts/wrap-parts.ts';
 
 const DEGREE = Math.PI / 180;
 

@@ -3,10 +3,10 @@ import { CHECK_PRINT, plateSheet } from '../drawing/plate.ts';
 import { jointError, requestError } from '../issue.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { countField, lengthField, optional, pipeField } from './fields.ts';
-import { writeGiven } from './given-length.ts';
+import { writeGiven } from './parts/given-length.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { spacingMarks, type Spacing } from './spacing-marks.ts';
-import { spacingPicture } from './spacing-picture.ts';
+import { spacingMarks, type Spacing } from './parts/spacing-marks.ts';
+import { spacingPicture } from './parts/spacing-picture.ts';
 import {
   describePaper,
   describePipe,
@@ -14,7 +14,7 @@ import {
   lengthColumns,
   paperGirth,
   writeBoth,
-} from './wrap-parts.ts';
+} from './parts/wrap-parts.ts';
 
 /** Closest marks that can be told apart with a scriber, mm. */
 const CLOSEST = 1;

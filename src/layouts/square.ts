@@ -5,10 +5,10 @@ import { jointError, requestError } from '../issue.ts';
 import { formatLength } from '../units/format.ts';
 import { lengthField, listOf, optional } from './fields.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { cornerMarks, cornerTriangle } from './paper-corner.ts';
-import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from './square-parts.ts';
-import { trianglePicture } from './square-picture.ts';
-import { writeBoth } from './wrap-parts.ts';
+import { cornerMarks, cornerTriangle } from './parts/paper-corner.ts';
+import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from './parts/square-parts.ts';
+import { trianglePicture } from './parts/square-picture.ts';
+import { writeBoth } from './parts/wrap-parts.ts';
 
 /** A frame's right angles: by tape, by its diagonals, and a paper corner with its corner at the sheet's origin. */
 export const square = defineLayout({

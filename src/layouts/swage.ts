@@ -7,11 +7,11 @@ import { polar2, vec3 } from '../geometry/vector.ts';
 import { jointError } from '../issue.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { formatMm } from '../units/format.ts';
-import { baseLine, centreLines } from './arms-parts.ts';
+import { baseLine, centreLines } from './parts/arms-parts.ts';
 import { pickWrap, wrapFields } from './common.ts';
-import { drawBand, seamPosition } from './cut-band.ts';
+import { drawBand, seamPosition } from './parts/cut-band.ts';
 import { choiceField, countField, lengthField, optional, pipeField } from './fields.ts';
-import { CLOSES, fitBand } from './fit.ts';
+import { CLOSES, fitBand } from './parts/fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -25,7 +25,7 @@ import {
   wrapSteps,
   writeBoth,
   writeShort,
-} from './wrap-parts.ts';
+} from './parts/wrap-parts.ts';
 
 const WORDS = {
   concentric: ['TDC', '', 'BOTTOM', ''],

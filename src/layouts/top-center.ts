@@ -3,12 +3,12 @@ import { CHECK_PRINT, drawOutline, plateSheet } from '../drawing/plate.ts';
 import { boxPath, FINE, letter, MEDIUM, NARROW, ruleLine } from '../drawing/shape.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import { requestError } from '../issue.ts';
-import { degreeCard } from './degree-card.ts';
+import { degreeCard } from './parts/degree-card.ts';
 import { lengthField, listOf, optional, parsedField } from './fields.ts';
 import { defineLayout, type Setting } from './layout.ts';
-import { parsePipeOutside, type PipeOutside } from './pipe-size.ts';
-import { squarePicture } from './top-center-picture.ts';
-import { lengthCells, lengthColumns } from './wrap-parts.ts';
+import { parsePipeOutside, type PipeOutside } from './parts/pipe-size.ts';
+import { squarePicture } from './parts/top-center-picture.ts';
+import { lengthCells, lengthColumns } from './parts/wrap-parts.ts';
 
 const usual = {
   in: '1/2 3/4 1 1-1/4 1-1/2 2 2-1/2 3 4 5 6 8 10 12'.split(' ').map((size) => `NPS ${size}`),

@@ -5,11 +5,11 @@ import type { Pipe } from '../stock/pipe.ts';
 import { formatAngle } from '../units/angle.ts';
 import { formatMm } from '../units/format.ts';
 import { pickWrap, wrapFields } from './common.ts';
-import { contactField, gapField } from './contact.ts';
+import { contactField, gapField } from './parts/contact.ts';
 import { angleField, countField, lengthField, listOf, optional, pipeField } from './fields.ts';
 import { defineLayout } from './layout.ts';
-import { goreSheet } from './turn-gore.ts';
-import { nestSheet } from './turn-nest.ts';
+import { goreSheet } from './parts/turn-gore.ts';
+import { nestSheet } from './parts/turn-nest.ts';
 
 const DEGREE = Math.PI / 180;
 const STEEPEST = 80 * DEGREE;

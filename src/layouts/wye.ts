@@ -3,11 +3,11 @@ import { requestError } from '../issue.ts';
 import type { Contact } from '../geometry/reach.ts';
 import { formatAngle } from '../units/angle.ts';
 import { pickWrap, wrapFields, type WrapValues } from './common.ts';
-import { describeContact, gapField, usualContactField } from './contact.ts';
-import { drawCutBand } from './cut-band.ts';
-import { endPicture } from './end-picture.ts';
+import { describeContact, gapField, usualContactField } from './parts/contact.ts';
+import { drawCutBand } from './parts/cut-band.ts';
+import { endPicture } from './parts/end-picture.ts';
 import { many, optional, pipeField } from './fields.ts';
-import { fitBand } from './fit.ts';
+import { fitBand } from './parts/fit.ts';
 import { defineLayout, type Setting } from './layout.ts';
 import {
   describePaper,
@@ -17,11 +17,11 @@ import {
   laySteps,
   wrapSteps,
   writeBoth,
-} from './wrap-parts.ts';
-import { checkWye, HEADER_AXIS, isPlanar, legMate, legSolids, type WyeJoint } from './wye-joint.ts';
-import { angleBetween, facing, legField, placeLeg, type Leg } from './wye-leg.ts';
-import { wyeOpening } from './wye-opening.ts';
-import { legWords, wyePictures } from './wye-picture.ts';
+} from './parts/wrap-parts.ts';
+import { checkWye, HEADER_AXIS, isPlanar, legMate, legSolids, type WyeJoint } from './parts/wye-joint.ts';
+import { angleBetween, facing, legField, placeLeg, type Leg } from './parts/wye-leg.ts';
+import { wyeOpening } from './parts/wye-opening.ts';
+import { legWords, wyePictures } from './parts/wye-picture.ts';
 
 const MOST_LEGS = 8;
 

@@ -8,7 +8,7 @@ import {
   type RollingOffset,
 } from '../../src/geometry/rolling-offset.ts';
 import { makeSheets, parsePipe, readRequest, UserError, type Sheet, type Texts } from '../../src/index.ts';
-import { chooseFitting, cutLength } from '../../src/layouts/rolling-offset-solve.ts';
+import { chooseFitting, cutLength } from '../../src/layouts/parts/rolling-offset-solve.ts';
 import { planeDistance, rollUp } from '../support/fit-up.ts';
 import { layerPoints, printAndRead, range, worst } from '../support/print.ts';
 import { minus, norm, outer, plus, point, times, type Vec3 } from '../support/space.ts';

@@ -1,0 +1,86 @@
+import { requestError } from '../../../issue.ts';
+import { plainText } from '../../../units/notation.ts';
+import type { Field, Reading } from '../../field.ts';
+import { parsedField } from '../../fields.ts';
+import { readBendBody } from './bend-body.ts';
+import type { BodySpec } from './body.ts';
+import { readConeBody } from './cone-body.ts';
+import { readPipeBody } from './pipe-body.ts';
+import { readPlateBody } from './plate-body.ts';
+import { readRoundBody } from './round-body.ts';
+import { readTubeBody } from './tube-body.ts';
+
+interface BodyKind {
+  /** First words of its designations. */
+  readonly words: readonly string[];
+  /** How it lies, for help. */
+  readonly lies: string;
+  readonly read: (text: string, reading: Reading) => BodySpec;
+}
+
+/** Every kind of body. A new one adds its file and one entry here. */
+const kinds: readonly BodyKind[] = [
+  { words: ['pipe'], lies: 'angle A, offset L', read: readPipeBody },
+  { words: ['tube'], lies: 'angle A, offset L, turned A about its axis', read: readTubeBody },
+  { words: ['plate'], lies: 'angle A, offset L', read: readPlateBody },
+  {
+    words: ['reducer', 'cone'],
+    lies: 'at L from the large end, offset L, angle A or square to its side, flat A round from the branch if eccentric; station 0 looks to the small end',
+    read: readConeBody,
+  },
+  {
+    words: ['elbow', 'miter'],
+    lies: 'extrados (heel), side, intrados (throat) or round A from the extrados, at A along the turn from leg 1, or angle A from the axis of leg 1 through the corner of the legs, offset L; station 0 looks to leg 2',
+    read: readBendBody,
+  },
+  {
+    words: ['sphere', 'head'],
+    lies: 'offset L from its center line, angle A outward or square to the surface; station 0 looks outward',
+    read: readRoundBody,
+  },
+];
+
+const MOST = 6;
+
+const readBody = (text: string, reading: Reading): BodySpec => {
+  const word = /^[a-z]+/.exec(plainText(text))?.[0] ?? '';
+  const kind = kinds.find(({ words }) => words.includes(word));
+  if (kind) return kind.read(text, reading);
+  throw requestError(
+    reading.path,
+    'unknown-body',
+    text.trim() === '' ? 'a body is missing beside a +' : `"${text.trim()}" does not begin with a body`,
+    `begin with ${kinds.flatMap(({ words }) => words).join(', ')}`,
+  );
+};
+
+/** What a branch meets: one body, or several joined by ` + `, each by its designation and how it lies. */
+export const bodiesField: Field<readonly BodySpec[]> = parsedField({
+  help: [
+    'what it meets, in place of a header: a body by its designation, then how it lies; several with + between, then each with roll A about the branch’s axis and ahead L along it',
+    ...kinds.map(({ words, lies }) => `${words.join(', ')}: ${lies}`),
+  ].join('. '),
+  kind: 'designation',
+  symbol: 'BODY',
+  example: 'elbow NPS 8 LR extrados',
+  parse: (text, reading) => {
+    const parts = text.split(/\s\+(?:\s|$)/);
+    if (parts.length > MOST)
+      throw requestError(
+        reading.path,
+        'many-bodies',
+        `${parts.length} bodies are given`,
+        `give at most ${MOST}`,
+      );
+    const bodies = parts.map((part) => readBody(part, reading));
+    const moved = bodies.find((body) => body.moved);
+    if (bodies.length === 1 && moved)
+      throw requestError(
+        reading.path,
+        'moved-alone',
+        'roll and ahead place a body among several, but there is only one',
+        'leave them out',
+      );
+    return bodies;
+  },
+});
