@@ -2,7 +2,7 @@ import js from '@eslint/js';
 import { defineConfig } from 'eslint/config';
 import importX, { createNodeResolver } from 'eslint-plugin-import-x';
 import tseslint from 'typescript-eslint';
-import { arrows } from '.tools/lint/arrows.js';
+import { arrows } from './.tools/lint/arrows.js';
 
 /** pdfkit's own curves are up to 0.4 % off, and a rectangle would go round the one path writer that is proved true. */
 const pdfkitCurves = 'arc|circle|ellipse|quadraticCurveTo|roundedRect|path|rect';
