@@ -26,11 +26,11 @@ const TURN = 2 * Math.PI;
 /** Degree stations round a pipe: both long edges square, any degree marked with its own label. */
 export const band = defineLayout({
   id: 'band',
-  summary: 'degree band that wraps round a pipe, with top dead centre, quarter lines and marks at any degree',
+  summary: 'degree band that wraps round a pipe, with top dead center, quarter lines and marks at any degree',
   fields: {
     pipe: pipeField({ help: 'the pipe it wraps round', example: 'NPS 6 sch 40' }),
     height: lengthField({ help: 'height of the band', default: '60mm', example: '3in', min: 45, max: 1000 }),
-    mark: many(markField({ help: 'a labelled line at any degree; may be given often', example: '37.5:lug' })),
+    mark: many(markField({ help: 'a labeled line at any degree', example: '37.5:lug' })),
     ...wrapFields,
   },
   examples: [

@@ -39,7 +39,7 @@ export const pagingFields = {
       max: 100,
     }),
   ),
-  overlap: lengthField({ help: 'overlap of neighbouring pages', default: '10mm', example: '10mm', max: 100 }),
+  overlap: lengthField({ help: 'overlap of neighboring pages', default: '10mm', example: '10mm', max: 100 }),
   printer: optional(
     textField({
       help: 'printer to correct the print for, by the name it was calibrated under; none for no correction',

@@ -229,7 +229,7 @@ describe.each(Object.entries(trials))('%s', (name, trial) => {
           if (!hit) return;
           const p = along(line, hit.t);
           if (!within(p)) return;
-          // The eccentric cone's distance is itself found by search, to about 1e-9.
+          // The eccentric cone's distance is itself found by search, to about 1e-6.
           expect(Math.abs(distance(p))).toBeLessThan(name === 'oblique cone' ? 2e-6 : 1e-9);
           expect(Math.hypot(hit.normal.x, hit.normal.y, hit.normal.z)).toBeCloseTo(1, 12);
           expect(inner(hit.normal, line.direction)).toBeLessThan(1e-9);
