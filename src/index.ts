@@ -20,7 +20,7 @@ export { countStations, wrapFields } from './layouts/common.ts';
 export { describeInput, groupInputs, isRequired, listInputs, spellInput } from './layouts/describe.ts';
 
 export { findLayout, readRequest, readSpec, type Request, type Spec, type Texts } from './request.ts';
-export { makeBook, makeCutterSheets, makeSheets } from './print.ts';
+export { makeBook, makeCutterSheets, makeSheets, makeWrittenSheets } from './print.ts';
 export { identify } from './identity.ts';
 
 export type * from './drawing/model.ts';
@@ -39,6 +39,8 @@ export { renderSvg } from './render/svg.ts';
 export { parseLength, type Units } from './units/length.ts';
 export { formatAngle, parseAngle } from './units/angle.ts';
 export { formatBoth, formatFeetInches, formatInches, formatLength, formatMm } from './units/format.ts';
+export * from './units/quantity.ts';
+export { writeSheet, writeTable } from './drawing/written.ts';
 export { parsePipe, type Pipe } from './stock/pipe.ts';
 
 export { version } from './version.ts';

@@ -1,4 +1,5 @@
-import type { Sheet } from './drawing/model.ts';
+import type { Sheet, WrittenSheet } from './drawing/model.ts';
+import { writeSheet } from './drawing/written.ts';
 import { identify } from './identity.ts';
 import type { Book } from './paging/book.ts';
 import { paginate } from './paging/paginate.ts';
@@ -7,6 +8,10 @@ import type { Request } from './request.ts';
 /** Draws a request's sheets, full size in mm. Throws a `joint` UserError where the part cannot be made. */
 export const makeSheets = ({ layout, values, setting }: Request): readonly Sheet[] =>
   layout.draw(values, setting);
+
+/** The same with every value written in the request's units, as it is printed. */
+export const makeWrittenSheets = (request: Request): readonly WrittenSheet[] =>
+  makeSheets(request).map((sheet) => writeSheet(sheet, request.setting));
 
 /** The same sheets for a cutter or plotter, without an allowance for paper unless the request gives one. */
 export const makeCutterSheets = ({ layout, values, cutterSetting }: Request): readonly Sheet[] =>

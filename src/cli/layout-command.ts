@@ -93,7 +93,12 @@ const run = async (layout: Layout, given: Given): Promise<void> => {
   const sheets = makeSheets(request);
   const book = makeBook(request, sheets);
   refuseLongBook(book, given.flags.has('yes'));
-  const made: Made = { sheets, book, cutterSheets: () => makeCutterSheets(request) };
+  const made: Made = {
+    sheets,
+    book,
+    lengths: request.setting,
+    cutterSheets: () => makeCutterSheets(request),
+  };
   await writeOutputs(outputs, made);
   const files = outputs.map((output) => output.file);
   const identity = identify(request.spec, sheets);

@@ -1,4 +1,5 @@
 import type { Vec2 } from '../geometry/vector.ts';
+import type { Quantity } from '../units/quantity.ts';
 import type { SheetFit } from './fit.ts';
 
 /**
@@ -79,11 +80,18 @@ export interface Box {
   readonly maxY: number;
 }
 
-/** A table of text; the first row of a `header` is drawn bold. Columns are as wide as they need. */
-export interface Table {
+/** What is said of a thing: words, or a value that is written in the reader's units where it is printed. */
+export type Said = string | Quantity;
+
+/** A label and what is said under it. */
+export type Fact<V extends Said = Said> = readonly [label: string, value: V];
+
+/** A table; the first row of a `header` is drawn bold. Columns are as wide as they need. */
+export interface Table<V extends Said = Said> {
   readonly title: string;
+  /** A column of lengths is printed as two, one in each unit: its name stands without a unit here. */
   readonly header: readonly string[];
-  readonly rows: readonly (readonly string[])[];
+  readonly rows: readonly (readonly V[])[];
 }
 
 /** A small drawing, not to scale, that shows how the sheet is used. Its marks are in paper mm within `bounds`. */
@@ -97,7 +105,7 @@ export interface Picture {
 export type Stock = 'pipe' | 'plate';
 
 /** One full-size drawing and all that is said beside it. */
-export interface Sheet {
+export interface Sheet<V extends Said = Said> {
   /** Fixed name, e.g. `header opening`: bookmarks, `soapstone.json` and page names use it. */
   readonly name: string;
   /** What it is, the largest words on the page, e.g. `Branch end`. */
@@ -111,8 +119,8 @@ export interface Sheet {
   /** What to do, in the order of work. Numbers are added when they are set. */
   readonly steps: readonly string[];
   /** Figures to check by tape, as label and value. */
-  readonly facts: readonly (readonly [label: string, value: string])[];
-  readonly tables: readonly Table[];
+  readonly facts: readonly Fact<V>[];
+  readonly tables: readonly Table<V>[];
   readonly pictures: readonly Picture[];
   /** The usual cautions of this kind of work; the general ones are added by paging. */
   readonly cautions: readonly string[];
@@ -120,4 +128,9 @@ export interface Sheet {
   readonly fit?: SheetFit;
   /** What the sheet is laid on, where its fit does not tell: general cautions and the sign-off go by it. */
   readonly stock?: Stock;
+  /** How many equal ones are made from this one sheet; one where it is left out. */
+  readonly make?: number;
 }
+
+/** A sheet whose values are written out, as it is printed. */
+export type WrittenSheet = Sheet<string>;

@@ -26,6 +26,7 @@ export const drawWork = ({ piece: { request } }: Work, isSure: boolean): Drawn =
   return {
     sheets,
     book,
+    lengths: request.setting,
     cutterSheets: () => makeCutterSheets(request),
     identity: identify(request.spec, sheets),
   };

@@ -1,6 +1,7 @@
 import { markBounds, translateMark } from '../drawing/extent.ts';
-import type { Box, Mark, Sheet } from '../drawing/model.ts';
+import type { Box, Mark, Sheet, WrittenSheet } from '../drawing/model.ts';
 import { unionBox } from '../drawing/shape.ts';
+import { writeSheet } from '../drawing/written.ts';
 import type { Block } from './block.ts';
 import type { Page } from './book.ts';
 import { heightOf, widthOf } from './box.ts';
@@ -28,7 +29,7 @@ export interface Paged {
   }[];
 }
 
-const blocksOf = (sheet: Sheet): Block[] => [
+const blocksOf = (sheet: WrittenSheet): Block[] => [
   ...sheet.pictures.map(pictureBlock),
   ...sheet.tables.filter(({ rows }) => rows.length > 0).map((table) => tableBlock(table)),
   ...(sheet.steps.length > 0 ? [stepsBlock(sheet.steps)] : []),
@@ -141,7 +142,7 @@ const sizesOf = (hold: Hold, drawing: Box, options: PagingOptions): readonly Pap
   return lengths.map(turn);
 };
 
-const emptySheet: Sheet = {
+const emptySheet: WrittenSheet = {
   name: '',
   heading: '',
   subject: [],
@@ -187,7 +188,7 @@ const layOut = (
   return { drafts: tiled, cost: 10 };
 };
 
-const chooseLayout = (sheet: Sheet, options: PagingOptions): readonly Draft[] => {
+const chooseLayout = (sheet: WrittenSheet, options: PagingOptions): readonly Draft[] => {
   const drawing = unionBox([sheet.bounds, ...sheet.marks.map(markBounds)]);
   const blocks = blocksOf(sheet);
   if (sheet.marks.length === 0) {
@@ -237,7 +238,7 @@ export const paginate = (sheets: readonly Sheet[], options: PagingOptions): Page
   const pages: Page[] = [];
   const labels = new Set<string>();
   const index = sheets.map((sheet) => {
-    const drafts = chooseLayout(sheet, options);
+    const drafts = chooseLayout(writeSheet(sheet, options), options);
     const first = pages.length + 1;
     drafts.forEach((draft, i) => {
       const plain = `${sheet.name} ${draft.name}`;

@@ -13,7 +13,7 @@ interface Columns {
   readonly isRight: readonly boolean[];
 }
 
-const measureColumns = ({ header, rows }: Table, height: number): Columns => {
+const measureColumns = ({ header, rows }: Table<string>, height: number): Columns => {
   const cells = header.map((head, c) => ({ head, values: rows.map((row) => row[c] ?? '') }));
   return {
     widths: cells.map(({ head, values }) =>
@@ -24,8 +24,8 @@ const measureColumns = ({ header, rows }: Table, height: number): Columns => {
 };
 
 const drawGroup = (
-  table: Table,
-  rows: Table['rows'],
+  table: Table<string>,
+  rows: Table<string>['rows'],
   { widths, isRight }: Columns,
   height: number,
   left: number,
@@ -57,7 +57,7 @@ const drawGroup = (
 };
 
 const shapeTable = (
-  table: Table,
+  table: Table<string>,
   columns: Columns,
   height: number,
   groups: number,
@@ -82,7 +82,7 @@ const shapeTable = (
 };
 
 /** A table, whole or folded into groups of columns side by side. */
-export const tableBlock = (table: Table, heights: readonly number[] = [3.5, 2.5]): Block => {
+export const tableBlock = (table: Table<string>, heights: readonly number[] = [3.5, 2.5]): Block => {
   const count = table.rows.length;
   const folds = [1, 2, 3, 4, 5, 6, 8, 10].filter((groups, i, all) => {
     // A fold that leaves a group empty or the rows as they were is no new shape.

@@ -1,5 +1,5 @@
 import { textWidth, wrapText } from '../drawing/lettering.ts';
-import type { Mark, Sheet, Stock } from '../drawing/model.ts';
+import type { Fact, Mark, Sheet, Stock } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
 import { type Block, type Corner, linesHeight, pitchOf, type Shape } from './block.ts';
 import type { Drawn } from './title-block.ts';
@@ -133,7 +133,7 @@ const breakValue = (value: string, height: number, room: number): string[] => {
 };
 
 const shapeFacts = (
-  facts: Sheet['facts'],
+  facts: readonly Fact<string>[],
   height: number,
   valueRoom: number,
 ): Omit<Shape, 'cost' | 'isSmall'> => {
@@ -160,7 +160,10 @@ const shapeFacts = (
 };
 
 /** Figures to check by tape: labels, and the values in bold. */
-export const factsBlock = (facts: Sheet['facts'], heights: readonly number[] = [3.5, 2.5]): Block => ({
+export const factsBlock = (
+  facts: readonly Fact<string>[],
+  heights: readonly number[] = [3.5, 2.5],
+): Block => ({
   kind: 'facts',
   corner: 'top-left',
   shapes: heights.flatMap((height, small) =>

@@ -1,16 +1,20 @@
 import type { Sheet } from '../drawing/model.ts';
+import { writeTable } from '../drawing/written.ts';
+import type { LengthFormat } from '../units/format.ts';
 
 const lineEnd = '\r\n';
 
 /**
  * All tables of the sheets as comma-separated values (RFC 4180: lines end in CR LF, a field that needs it stands in
  * double quotes). Each table begins with a row of its sheet's and its own title, then its column heads; an empty line parts
- * it from the next. Text that a spreadsheet would take for a formula is given a leading apostrophe.
+ * it from the next. Lengths are written in both units, the reader's first, as on the sheet. Text that a spreadsheet would take for a formula is given a leading apostrophe.
  */
-export const renderCsv = (sheets: readonly Sheet[]): string =>
+export const renderCsv = (sheets: readonly Sheet[], format: LengthFormat = { units: 'mm' }): string =>
   sheets
     .flatMap(({ heading, tables }) =>
-      tables.map(({ title, header, rows }) => [[`${heading}: ${title}`], header, ...rows]),
+      tables
+        .map((table) => writeTable(table, format))
+        .map(({ title, header, rows }) => [[`${heading}: ${title}`], header, ...rows]),
     )
     .map((rows) => rows.map((row) => row.map(writeField).join(',') + lineEnd).join(''))
     .join(lineEnd);

@@ -1,10 +1,13 @@
 import type { Sheet } from '../drawing/model.ts';
 import type { Book } from '../paging/book.ts';
+import type { LengthFormat } from '../units/format.ts';
 
 /** What the writers draw on: the sheets, and the book of pages made of them. */
 export interface Made {
   readonly sheets: readonly Sheet[];
   readonly book: Book;
+  /** How lengths are written. */
+  readonly lengths: LengthFormat;
   /** The sheets as a cutter needs them; drawn when asked for. */
   readonly cutterSheets: () => readonly Sheet[];
 }
@@ -14,7 +17,8 @@ export type Writer = (made: Made) => Promise<Uint8Array>;
 /** File formats by name. A new format is one line here. */
 export const writers = {
   pdf: async ({ book }) => (await import('./pdf.ts')).renderPdf(book),
-  csv: async ({ sheets }) => new TextEncoder().encode((await import('./csv.ts')).renderCsv(sheets)),
+  csv: async ({ sheets, lengths }) =>
+    new TextEncoder().encode((await import('./csv.ts')).renderCsv(sheets, lengths)),
   svg: async ({ cutterSheets, book }) =>
     new TextEncoder().encode((await import('./svg.ts')).renderSvg(cutterSheets(), book.title)),
   dxf: async ({ cutterSheets }) =>

@@ -8,6 +8,8 @@ export interface LengthFormat {
   readonly denominator?: number;
   /** Decimals of millimetres; 1 by default. */
   readonly decimals?: number;
+  /** Twelve inches and more as feet and inches; they stay inches by default. */
+  readonly feet?: boolean;
 }
 
 const INCH = rational(254n, 10n);
@@ -35,8 +37,23 @@ export function formatFeetInches(mm: number, denominator = 16): string {
 }
 
 /** A length in the reader's unit alone: `189.5 mm` or `7 7/16″`. */
-export const formatLength = (mm: number, { units, denominator, decimals }: LengthFormat): string =>
-  units === 'in' ? formatInches(mm, denominator) : formatMm(mm, decimals);
+export const formatLength = (mm: number, { units, denominator, decimals, feet }: LengthFormat): string => {
+  const quiet = withoutNoise(mm);
+  if (units === 'mm') return formatMm(quiet, decimals);
+  return feet === true ? formatFeetInches(quiet, denominator) : formatInches(quiet, denominator);
+};
+
+/**
+ * A size as a standard gives it: `168.28 mm`, `6.625″`, `.280″`. Millimetres to a hundredth, inches to a
+ * thousandth.
+ */
+export const formatSize = (mm: number, units: Units): string => {
+  const quiet = withoutNoise(mm);
+  if (units === 'mm') return `${String(Number(quiet.toFixed(2)))} mm`;
+  const inches = (quiet / 25.4).toFixed(3);
+  // Wall thicknesses are spoken in thousandths, larger sizes with as many decimals as they need.
+  return `${Math.abs(quiet) < 25.4 ? inches.replace(/^(-?)0/, '$1') : String(Number(inches))}″`;
+};
 
 /** A length in both units, the reader's first: `189.5 mm (7 7/16″)`. */
 export const formatBoth = (mm: number, format: LengthFormat): string =>
@@ -59,6 +76,9 @@ export const formatAsWritten = (mm: number, text: string, units: Units = 'mm'): 
   /["'″′”’]|in|f/i.test(text) || (units === 'in' && !/m/i.test(text))
     ? formatExactInches(mm)
     : formatExactMm(mm);
+
+/** Lengths that are equal but for the error of a search print alike: just short of a half counts as a half. */
+const withoutNoise = (mm: number): number => mm + Math.sign(mm) * 1e-4;
 
 /** What a length that was read as a half of the finest part may lack of it as a double, in parts. */
 const NOISE = 1e-9;

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Sheet } from '../../src/drawing/model.ts';
-import { makeSheets, readRequest, type Texts } from '../../src/index.ts';
+import type { WrittenSheet } from '../../src/drawing/model.ts';
+import { makeWrittenSheets, readRequest, type Texts } from '../../src/index.ts';
 import { readLines } from '../support/flat-figures.ts';
 import { angleAt, apart, readPolygons } from '../support/polygons.ts';
 import { printAndRead } from '../support/print.ts';
@@ -9,8 +9,8 @@ import { refused } from '../support/refused.ts';
 import { strayStrokes } from '../support/strokes.ts';
 
 const DEGREE = Math.PI / 180;
-const sheetOf = (texts: Texts): Sheet => makeSheets(readRequest('angle', texts))[0]!;
-const factOf = (sheet: Sheet, label: string): string =>
+const sheetOf = (texts: Texts): WrittenSheet => makeWrittenSheets(readRequest('angle', texts))[0]!;
+const factOf = (sheet: WrittenSheet, label: string): string =>
   sheet.facts.find(([name]) => name === label)?.[1] ?? `no fact ${label}`;
 
 describe('a mitered corner, from the bytes of its print', () => {
@@ -71,7 +71,7 @@ describe('a mitered corner, from the bytes of its print', () => {
 });
 
 describe('which miter each part gets', () => {
-  // E. A. Atkins, Practical Sheet and Plate Metal Work, chapter VI: 5 in across, 120° between: 30°, 2.9 in (2.8867).
+  // E. A. Atkins, Practical WrittenSheet and Plate Metal Work, chapter VI: 5 in across, 120° between: 30°, 2.9 in (2.8867).
   it('is 30° and 2 7/8 in at 120° for 5 in (Atkins)', () => {
     const sheet = sheetOf({ angle: '120', width: '5in' });
     expect(factOf(sheet, 'Both parts, cut')).toBe('30° from square; 60° to the edge');

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest } from '../../src/index.ts';
 import { readCrosses, readLines } from '../support/flat-figures.ts';
 import { layerPoints, printAndRead } from '../support/print.ts';
 import { refused } from '../support/refused.ts';
@@ -34,7 +34,7 @@ describe('the chord card, from the bytes of its print', () => {
   it('tells the distance to the center: half chord and distance make the radius', () => {
     fc.assert(
       fc.property(fc.integer({ min: 170, max: 5000 }), (diameter) => {
-        const [sheet] = makeSheets(readRequest('center-square', { diameter: `${diameter}mm` }));
+        const [sheet] = makeWrittenSheets(readRequest('center-square', { diameter: `${diameter}mm` }));
         const off = Number(sheet!.facts.find(([name]) => name.includes('center'))![1].split(' ')[0]);
         expect(Math.abs(off - Math.sqrt((diameter / 2) ** 2 - 80 ** 2))).toBeLessThan(0.0501);
       }),

@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest } from '../../src/index.ts';
 import { readCrosses } from '../support/flat-figures.ts';
 import { layerPoints, printAndRead } from '../support/print.ts';
 import { refused } from '../support/refused.ts';
 
 const paper = '1200x1300mm';
-const sheetOf = (texts: Record<string, string>) => makeSheets(readRequest('chord', texts))[0]!;
+const sheetOf = (texts: Record<string, string>) => makeWrittenSheets(readRequest('chord', texts))[0]!;
 const factOf = (texts: Record<string, string>, name: string) =>
   sheetOf(texts).facts.find(([label]) => label === name)?.[1];
 

@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import type { Sheet } from '../../src/drawing/model.ts';
-import { makeSheets, readRequest, type Texts } from '../../src/index.ts';
+import type { WrittenSheet } from '../../src/drawing/model.ts';
+import { makeWrittenSheets, readRequest, type Texts } from '../../src/index.ts';
 import { sheetStrokes, type PdfFile } from '../support/pdf-reader.ts';
 import { angleAt, apart } from '../support/polygons.ts';
 import { printAndRead } from '../support/print.ts';
 import { refused } from '../support/refused.ts';
 
 const DEGREE = Math.PI / 180;
-const sheetOf = (texts: Texts): Sheet => makeSheets(readRequest('compound', texts))[0]!;
-const factOf = (sheet: Sheet, label: string): number =>
+const sheetOf = (texts: Texts): WrittenSheet => makeWrittenSheets(readRequest('compound', texts))[0]!;
+const factOf = (sheet: WrittenSheet, label: string): number =>
   parseFloat(sheet.facts.find(([name]) => name === label)?.[1] ?? 'none');
 
 /** The angle of every card between its straight edges, degrees, and where its corner lies. */

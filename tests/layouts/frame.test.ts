@@ -1,13 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Sheet } from '../../src/drawing/model.ts';
-import { makeSheets, readRequest, type Texts } from '../../src/index.ts';
+import type { WrittenSheet } from '../../src/drawing/model.ts';
+import { makeWrittenSheets, readRequest, type Texts } from '../../src/index.ts';
 import { angleAt, readPolygons } from '../support/polygons.ts';
 import { printAndRead } from '../support/print.ts';
 import { refused } from '../support/refused.ts';
 
-const sheetOf = (texts: Texts): Sheet => makeSheets(readRequest('frame', { units: 'mm', ...texts }))[0]!;
-const factOf = (sheet: Sheet, label: string): string =>
+const sheetOf = (texts: Texts): WrittenSheet =>
+  makeWrittenSheets(readRequest('frame', { units: 'mm', ...texts }))[0]!;
+const factOf = (sheet: WrittenSheet, label: string): string =>
   sheet.facts.find(([name]) => name === label)?.[1] ?? `no fact ${label}`;
 /** Corners of a regular polygon on a circle. */
 const corners = (sides: number, radius: number) =>

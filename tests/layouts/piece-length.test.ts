@@ -1,15 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest, UserError, type Sheet, type Texts } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest, UserError, type WrittenSheet, type Texts } from '../../src/index.ts';
 
 const degrees = Math.PI / 180;
 
-const factOf = (sheet: Sheet | undefined, label: string): number =>
+const factOf = (sheet: WrittenSheet | undefined, label: string): number =>
   Number(/(-?[\d.]+) mm/.exec(sheet?.facts.find(([name]) => name === label)?.[1] ?? '')?.[1]);
 
 describe('lengths', () => {
   const solve = (texts: Texts) =>
-    makeSheets(readRequest('piece', { pipe: 'OD 168.3mm wall 7.11mm', ...texts }));
+    makeWrittenSheets(readRequest('piece', { pipe: 'OD 168.3mm wall 7.11mm', ...texts }));
 
   /** Cutback D tan θ, half on each side of the center: NAVEDTRA 14251 pp. 3-18, 3-19. */
   it('two miters heel up are longer and shorter than their centers by one cutback', () => {
@@ -59,7 +59,7 @@ describe('lengths', () => {
 
 const refusal = (texts: Texts): UserError => {
   try {
-    makeSheets(readRequest('piece', texts));
+    makeWrittenSheets(readRequest('piece', texts));
   } catch (error) {
     if (error instanceof UserError) return error;
     throw error;
@@ -76,7 +76,9 @@ describe('what cannot be made', () => {
     // Both throats lie at station 180: half of D tan 22.5° and of D tan 60°.
     const limit = 57.15 * (Math.tan(22.5 * degrees) + Math.tan(60 * degrees));
     expect(Number(/([\d.]+) mm/.exec(error.issues[0]?.hint ?? '')?.[1])).toBeCloseTo(limit, 1);
-    expect(makeSheets(readRequest('piece', { ...texts, length: `${limit + 0.05}mm` }))).toHaveLength(2);
+    expect(makeWrittenSheets(readRequest('piece', { ...texts, length: `${limit + 0.05}mm` }))).toHaveLength(
+      2,
+    );
     expect(refusal({ ...texts, length: `${limit - 0.05}mm` }).failure).toBe('joint');
   });
 
@@ -126,9 +128,9 @@ describe('any piece', () => {
         fc.integer({ min: -360, max: 360 }),
         fc.integer({ min: 50, max: 3000 }),
         (start, finish, roll, length) => {
-          let sheets: readonly Sheet[];
+          let sheets: readonly WrittenSheet[];
           try {
-            sheets = makeSheets(
+            sheets = makeWrittenSheets(
               readRequest('piece', {
                 pipe: 'OD 114.3mm wall 6.02mm',
                 start,

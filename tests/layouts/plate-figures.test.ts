@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest, UserError, type Texts } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest, UserError, type Texts } from '../../src/index.ts';
 import { WIDE_PAPER } from '../support/cut-line.ts';
 import { readLines } from '../support/flat-figures.ts';
 import { printAndRead } from '../support/print.ts';
@@ -10,7 +10,7 @@ import { strayStrokes } from '../support/strokes.ts';
 const printPlate = async (texts: Texts) =>
   (await printAndRead('plate', { units: 'mm', paper: WIDE_PAPER, ...texts })).file;
 const sheetOf = (texts: Texts) => {
-  const [sheet] = makeSheets(readRequest('plate', { units: 'mm', ...texts }));
+  const [sheet] = makeWrittenSheets(readRequest('plate', { units: 'mm', ...texts }));
   if (!sheet) throw new Error('no sheet');
   return sheet;
 };

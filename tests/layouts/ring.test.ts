@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest } from '../../src/index.ts';
 import { WIDE_PAPER } from '../support/cut-line.ts';
 import { areaInside, largestMiss } from '../support/coverage.ts';
 import { readCircles, readCrosses, readLines, worstMatch } from '../support/flat-figures.ts';
@@ -105,7 +105,7 @@ describe('a ring, from the bytes of its print', () => {
 
 describe('figures of a ring', () => {
   const factsOf = (texts: Record<string, string>) =>
-    new Map(makeSheets(readRequest('ring', { units: 'mm', ...texts }))[0]?.facts);
+    new Map(makeWrittenSheets(readRequest('ring', { units: 'mm', ...texts }))[0]?.facts);
 
   it('tells its mass and the density it was taken with', () => {
     const facts = factsOf({ outside: '400mm', inside: '325mm', thickness: '12mm' });
@@ -141,7 +141,7 @@ describe('figures of a ring', () => {
         fc.integer({ min: 2, max: 24 }),
         (outside, share, segments) => {
           const inside = outside * share;
-          const [sheet] = makeSheets(
+          const [sheet] = makeWrittenSheets(
             readRequest('ring', { outside: `${outside}mm`, inside: `${inside}mm`, segments: `${segments}` }),
           );
           if (!sheet) throw new Error('no sheet');

@@ -7,7 +7,14 @@ import {
   offsetFromTurn,
   type RollingOffset,
 } from '../../src/geometry/rolling-offset.ts';
-import { makeSheets, parsePipe, readRequest, UserError, type Sheet, type Texts } from '../../src/index.ts';
+import {
+  makeWrittenSheets,
+  parsePipe,
+  readRequest,
+  UserError,
+  type WrittenSheet,
+  type Texts,
+} from '../../src/index.ts';
 import { chooseFitting, cutLength } from '../../src/layouts/parts/rolling-offset-solve.ts';
 import { planeDistance, rollUp } from '../support/fit-up.ts';
 import { layerPoints, printAndRead, range, worst } from '../support/print.ts';
@@ -148,8 +155,9 @@ describe('known figures', () => {
   });
 });
 
-const draw = (texts: Texts): readonly Sheet[] => makeSheets(readRequest('rolling-offset', texts));
-const fact = (sheet: Sheet | undefined, label: string): string =>
+const draw = (texts: Texts): readonly WrittenSheet[] =>
+  makeWrittenSheets(readRequest('rolling-offset', texts));
+const fact = (sheet: WrittenSheet | undefined, label: string): string =>
   sheet?.facts.find(([name]) => name === label)?.[1] ?? '';
 
 describe('the sheets', () => {

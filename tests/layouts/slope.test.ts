@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Sheet } from '../../src/drawing/model.ts';
-import { makeSheets, readRequest, type Texts } from '../../src/index.ts';
+import type { WrittenSheet } from '../../src/drawing/model.ts';
+import { makeWrittenSheets, readRequest, type Texts } from '../../src/index.ts';
 import { readCrosses, readLines } from '../support/flat-figures.ts';
 import { angleAt, readPolygons } from '../support/polygons.ts';
 import { printAndRead } from '../support/print.ts';
@@ -9,8 +9,8 @@ import { refused } from '../support/refused.ts';
 import type { Vec2 } from '../support/space.ts';
 
 const DEGREE = Math.PI / 180;
-const sheetOf = (texts: Texts): Sheet => makeSheets(readRequest('slope', texts))[0]!;
-const factOf = (sheet: Sheet, label: string): string =>
+const sheetOf = (texts: Texts): WrittenSheet => makeWrittenSheets(readRequest('slope', texts))[0]!;
+const factOf = (sheet: WrittenSheet, label: string): string =>
   sheet.facts.find(([name]) => name === label)?.[1] ?? `no fact ${label}`;
 const radiusOf = ({ x, y }: Vec2): number => Math.hypot(x, y);
 /** How far a point hangs from straight under the pin, degrees, to the right positive. */

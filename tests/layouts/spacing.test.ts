@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest } from '../../src/index.ts';
 import { WIDE_PAPER } from '../support/cut-line.ts';
 import { readCrosses, readLines, worstMatch } from '../support/flat-figures.ts';
 import { layerPoints, printAndRead, range } from '../support/print.ts';
@@ -20,7 +20,7 @@ const readTicks = async (texts: Record<string, string>): Promise<readonly number
 };
 
 const factsOf = (texts: Record<string, string>) =>
-  new Map(makeSheets(readRequest('spacing', texts))[0]?.facts);
+  new Map(makeWrittenSheets(readRequest('spacing', texts))[0]?.facts);
 
 describe('a spacing strip, from the bytes of its print', () => {
   it.each([
@@ -77,7 +77,8 @@ describe('figures of a spacing strip', () => {
   it('girth 28 in in 16 parts is 1 3/4 in each (Longfield 1921, p. 63)', () => {
     const facts = factsOf({ girth: '28in', parts: '16' });
     expect(facts.get('Each part')).toMatch(/^1 3\/4″/);
-    const rows = makeSheets(readRequest('spacing', { girth: '28in', parts: '16' }))[0]?.tables[0]?.rows ?? [];
+    const rows =
+      makeWrittenSheets(readRequest('spacing', { girth: '28in', parts: '16' }))[0]?.tables[0]?.rows ?? [];
     expect(rows).toHaveLength(17);
     expect(rows[1]?.[1]).toBe('1 3/4″');
     expect(rows[16]?.[1]).toBe('28″');
@@ -103,7 +104,7 @@ describe('figures of a spacing strip', () => {
         fc.double({ min: 0, max: 0.09, noNaN: true }),
         fc.double({ min: 0, max: 0.09, noNaN: true }),
         (length, parts, first, last) => {
-          const [sheet] = makeSheets(
+          const [sheet] = makeWrittenSheets(
             readRequest('spacing', {
               length: `${length}mm`,
               parts: `${parts}`,

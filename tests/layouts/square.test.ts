@@ -1,16 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Sheet } from '../../src/drawing/model.ts';
-import { makeSheets, readRequest, type Texts } from '../../src/index.ts';
+import type { WrittenSheet } from '../../src/drawing/model.ts';
+import { makeWrittenSheets, readRequest, type Texts } from '../../src/index.ts';
 import { readLines } from '../support/flat-figures.ts';
 import { angleAt, apart, readPolygons } from '../support/polygons.ts';
 import { printAndRead } from '../support/print.ts';
 import { refused } from '../support/refused.ts';
 
-const sheetOf = (texts: Texts): Sheet => makeSheets(readRequest('square', texts))[0]!;
-const factOf = (sheet: Sheet, label: string): string =>
+const sheetOf = (texts: Texts): WrittenSheet => makeWrittenSheets(readRequest('square', texts))[0]!;
+const factOf = (sheet: WrittenSheet, label: string): string =>
   sheet.facts.find(([name]) => name === label)?.[1] ?? `no fact ${label}`;
-const rowsOf = (sheet: Sheet, table: number): readonly (readonly string[])[] => sheet.tables[table]!.rows;
+const rowsOf = (sheet: WrittenSheet, table: number): readonly (readonly string[])[] =>
+  sheet.tables[table]!.rows;
 
 /** `6 5/8″` and `6.5 mm` to a number in their own unit. */
 const numberIn = (text: string): number => {
@@ -94,7 +95,7 @@ describe('right angles by tape', () => {
     expect(Number(rows.find(([name]) => name === 'equal legs')![4])).toBeCloseTo(14.14, 2);
   });
 
-  // E. A. Atkins, Practical Sheet and Plate Metal Work: square pipe 3 in on the side is 4 1/4 in on the diagonal.
+  // E. A. Atkins, Practical WrittenSheet and Plate Metal Work: square pipe 3 in on the side is 4 1/4 in on the diagonal.
   it('is 4 1/4 across a square of 3 in (Atkins)', () => {
     const sheet = sheetOf({ length: '3in', width: '3in' });
     expect(factOf(sheet, 'Both diagonals')).toMatch(/^4 1\/4″/);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest, UserError, type Sheet, type Texts } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest, UserError, type WrittenSheet, type Texts } from '../../src/index.ts';
 import {
   commonDistance,
   cylinderDistance,
@@ -148,7 +148,7 @@ describe('legs of other sizes touch first anywhere through the wall, from the by
   });
 });
 
-const fact = (sheet: Sheet | undefined, label: RegExp): number =>
+const fact = (sheet: WrittenSheet | undefined, label: RegExp): number =>
   Number(/(-?[\d.]+) mm/.exec(sheet?.facts.find(([name]) => label.test(name))?.[1] ?? '')?.[1]);
 
 describe('cutbacks', () => {
@@ -162,13 +162,13 @@ describe('cutbacks', () => {
     [90, 1],
     [60, 1.73205],
   ])('legs %d° open are cut back %d of the radius', (open, factor) => {
-    const [sheet] = makeSheets(readRequest('wye', textsOf(equal([[0], [open]]))));
+    const [sheet] = makeWrittenSheets(readRequest('wye', textsOf(equal([[0], [open]]))));
     expect(fact(sheet, /^Cutback to leg 2/)).toBeCloseTo(84.15 * factor, 1);
   });
 
   it('of a true wye and a cross have the same three and four legs', () => {
     for (const count of [3, 4]) {
-      const sheets = makeSheets(
+      const sheets = makeWrittenSheets(
         readRequest(
           'wye',
           textsOf(equal(Array.from({ length: count }, (_, i) => [(i * 360) / count] as const))),
@@ -184,13 +184,13 @@ describe('cutbacks', () => {
   });
 
   it('steep cuts stay few curves: no node where the line does not turn', () => {
-    const [sheet] = makeSheets(readRequest('wye', textsOf(equal([[0], [22]]))));
+    const [sheet] = makeWrittenSheets(readRequest('wye', textsOf(equal([[0], [22]]))));
     const cut = sheet?.marks.find((mark) => mark.role === 'cut');
     expect(cut?.kind === 'stroke' ? cut.path.segments.length : NaN).toBeLessThan(30);
   });
 
   it('stations count toward the next leg: leg 2 of a wye at 0, 120, 240 lies at station 90 of leg 1', () => {
-    const [sheet] = makeSheets(readRequest('wye', textsOf(equal([[0], [120], [240]]))));
+    const [sheet] = makeWrittenSheets(readRequest('wye', textsOf(equal([[0], [120], [240]]))));
     const words = sheet?.marks.flatMap((mark) =>
       mark.kind === 'text' && mark.text.startsWith('TO LEG') ? [mark] : [],
     );
@@ -202,7 +202,7 @@ describe('cutbacks', () => {
 
 const refusal = (texts: Texts): UserError => {
   try {
-    makeSheets(readRequest('wye', texts));
+    makeWrittenSheets(readRequest('wye', texts));
   } catch (error) {
     if (error instanceof UserError) return error;
     throw error;
@@ -252,9 +252,9 @@ describe('any wye', () => {
     fc.assert(
       fc.property(first, fc.array(leg, { maxLength: 2 }), fc.boolean(), (pair, others, onHeader) => {
         const legs = onHeader ? [...pair.map((text) => `${text} up 40`), ...others] : [...pair, ...others];
-        let sheets: readonly Sheet[];
+        let sheets: readonly WrittenSheet[];
         try {
-          sheets = makeSheets(
+          sheets = makeWrittenSheets(
             readRequest('wye', {
               pipe: 'OD 168.3mm wall 7mm',
               leg: legs,
