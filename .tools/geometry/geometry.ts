@@ -1,0 +1,186 @@
+/**
+ * Holds the cut, punch and bend lines of every template and every help example against a recording, from the bytes of
+ * their PDFs: a change of the code that is not meant to move a line must not move one.
+ *
+ *     npx tsx .tools/geometry/geometry.ts            compare with the recording
+ *     npx tsx .tools/geometry/geometry.ts --record   make the recording anew
+ */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parsePaper } from '../../src/paging/paper.ts';
+import { makeBook, makeSheets } from '../../src/print.ts';
+import { movePath } from '../../src/proof/paths.ts';
+import { readPdf, samplePath, sheetFrame, type Path } from '../../src/proof/pdf-reader.ts';
+import { renderPdf } from '../../src/render/pdf.ts';
+import { readRequest, type Request } from '../../src/request.ts';
+import { layouts } from '../../src/layouts/registry.ts';
+import { readTemplate, templateNames } from '../identities.ts';
+
+type Point = readonly [number, number];
+
+/** A sheet's lines: how long they are in all, and points along each, sheet mm. */
+type Lines = Readonly<Record<string, { readonly length: number; readonly points: readonly Point[] }>>;
+
+/** Lines by the request's name, then by sheet. */
+type Recording = Record<string, Record<string, Lines>>;
+
+const layers = ['cut', 'punch', 'bend'] as const;
+/** Points kept of each path. */
+const KEPT = 12;
+/** How far a line may lie from its recording, mm. */
+const TOLERANCE = 0.002;
+
+const file = join(import.meta.dirname, 'recording.json');
+const round = (value: number): number => Number(value.toFixed(4)) + 0;
+
+/** The words of a command line as a shell splits them. */
+const splitWords = (line: string): readonly string[] =>
+  [...line.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare ?? '');
+
+/** A help example as a request. */
+const readExample = (example: string): Request => {
+  const [layout = '', ...words] = splitWords(example);
+  const texts: Record<string, string[]> = {};
+  words.forEach((word, i) => {
+    const value = words[i + 1] ?? '';
+    if (word.startsWith('--'))
+      (texts[word.slice(2)] ??= []).push(
+        (value.startsWith('-') && !/^-\d/.test(value)) || value === '' ? 'yes' : value,
+      );
+  });
+  return readRequest(layout, texts);
+};
+
+const lengthOf = (points: readonly { x: number; y: number }[]): number =>
+  points
+    .slice(1)
+    .reduce((sum, p, i) => sum + Math.hypot(p.x - (points[i]?.x ?? 0), p.y - (points[i]?.y ?? 0)), 0);
+
+/** A sheet's paths by layer from the bytes of a PDF that holds it alone on one page. */
+const readLines = async (request: Request, index: number): Promise<Record<string, Path[]>> => {
+  const sheets = makeSheets(request);
+  const sheet = sheets[index];
+  if (sheet === undefined) throw new Error('no such sheet');
+  const paper = parsePaper('5000x5000mm');
+  const book = makeBook({ ...request, paging: { ...request.paging, paper, printer: undefined } }, [sheet]);
+  const pdf = readPdf(await renderPdf(book));
+  const place = sheetFrame(pdf, 1);
+  const found: Record<string, Path[]> = {};
+  for (const stroke of pdf.pages[0]?.strokes ?? []) {
+    if (!layers.some((layer) => layer === stroke.layer)) continue;
+    (found[stroke.layer] ??= []).push(movePath(stroke.path, place));
+  }
+  return found;
+};
+
+const summarize = (paths: Record<string, Path[]>): Lines =>
+  Object.fromEntries(
+    Object.entries(paths).map(([layer, list]) => {
+      const sampled = list.map((path) => samplePath(path, 0.1));
+      return [
+        layer,
+        {
+          length: round(sampled.reduce((sum, points) => sum + lengthOf(points), 0)),
+          points: sampled.flatMap((points) =>
+            Array.from({ length: KEPT }, (_, k): Point => {
+              const p = points[Math.round((k * (points.length - 1)) / KEPT)];
+              return [round(p?.x ?? 0), round(p?.y ?? 0)];
+            }),
+          ),
+        },
+      ];
+    }),
+  );
+
+/** Every request that is checked, by a name that stays. */
+const listRequests = async (): Promise<readonly (readonly [string, Request])[]> => {
+  const found: (readonly [string, Request])[] = [];
+  for (const name of templateNames)
+    for (const work of await readTemplate(name)) found.push([`${name}: ${work.name}`, work.piece.request]);
+  for (const { examples } of layouts)
+    for (const example of examples) found.push([example, readExample(example)]);
+  return found;
+};
+
+/** The distance of a point from a polyline, mm. */
+const distanceTo = (points: readonly { x: number; y: number }[], [x, y]: Point): number => {
+  let best = Infinity;
+  for (let i = 1; i < points.length; i++) {
+    const [a, b] = [points[i - 1], points[i]];
+    if (!a || !b) continue;
+    const [dx, dy] = [b.x - a.x, b.y - a.y];
+    const size = dx * dx + dy * dy;
+    const t = size === 0 ? 0 : Math.min(1, Math.max(0, ((x - a.x) * dx + (y - a.y) * dy) / size));
+    best = Math.min(best, Math.hypot(x - a.x - t * dx, y - a.y - t * dy));
+  }
+  return best;
+};
+
+const boxOf = (points: readonly { x: number; y: number }[]) =>
+  points.reduce(
+    (box, { x, y }) =>
+      [Math.min(box[0], x), Math.min(box[1], y), Math.max(box[2], x), Math.max(box[3], y)] as const,
+    [Infinity, Infinity, -Infinity, -Infinity] as readonly [number, number, number, number],
+  );
+
+const isNear = (box: ReturnType<typeof boxOf> | undefined, [x, y]: Point): boolean =>
+  box !== undefined && x > box[0] - 1 && y > box[1] - 1 && x < box[2] + 1 && y < box[3] + 1;
+
+const compare = (before: Lines, paths: Record<string, Path[]>): readonly string[] => {
+  const faults: string[] = [];
+  for (const layer of layers) {
+    const sampled = (paths[layer] ?? []).map((path) => samplePath(path, 0.1));
+    const boxes = sampled.map(boxOf);
+    const length = sampled.reduce((sum, points) => sum + lengthOf(points), 0);
+    const old = before[layer] ?? { length: 0, points: [] };
+    if (Math.abs(length - old.length) > 0.002 + 4e-5 * old.length)
+      faults.push(`${layer} is ${length.toFixed(3)} mm long in all, was ${old.length.toFixed(3)} mm`);
+    const away = Math.max(
+      0,
+      ...old.points.map((point) =>
+        Math.min(
+          ...sampled.map((points, i) => (isNear(boxes[i], point) ? distanceTo(points, point) : Infinity)),
+        ),
+      ),
+    );
+    if (away > TOLERANCE) faults.push(`${layer} has moved by ${away.toFixed(4)} mm`);
+  }
+  return faults;
+};
+
+const recording: Recording = process.argv.includes('--record')
+  ? {}
+  : (JSON.parse(readFileSync(file, 'utf8')) as Recording);
+const only = process.argv.slice(2).filter((word) => !word.startsWith('--'));
+let compared = 0;
+let differing = 0;
+const seen = new Set<string>();
+for (const [name, request] of await listRequests()) {
+  if (only.length > 0 && !only.some((word) => name.includes(word))) continue;
+  const names = makeSheets(request).map((sheet) => sheet.name);
+  seen.add(name);
+  for (const [index, sheet] of names.entries()) {
+    const paths = await readLines(request, index);
+    if (process.argv.includes('--record')) {
+      (recording[name] ??= {})[sheet] = summarize(paths);
+      continue;
+    }
+    const before = recording[name]?.[sheet];
+    if (before === undefined) continue;
+    compared++;
+    const faults = compare(before, paths);
+    if (faults.length > 0) differing++;
+    for (const fault of faults) process.stdout.write(`${name}: ${sheet}: ${fault}\n`);
+  }
+  if (!process.argv.includes('--record'))
+    for (const sheet of Object.keys(recording[name] ?? {}))
+      if (!names.includes(sheet)) process.stdout.write(`${name}: ${sheet}: the sheet is gone\n`);
+}
+if (process.argv.includes('--record')) writeFileSync(file, `${JSON.stringify(recording)}\n`);
+else {
+  if (only.length === 0)
+    for (const name of Object.keys(recording))
+      if (!seen.has(name)) process.stdout.write(`${name}: is gone\n`);
+  process.stdout.write(`${compared} sheets compared, ${differing} differ\n`);
+  if (differing > 0) process.exitCode = 1;
+}
