@@ -1,4 +1,4 @@
-// Made by .tools/glyph-table.ts from DejaVu Sans Condensed 2.37; do not edit.
+// Made by .tools/lettering.ts from DejaVu Sans Condensed 2.37; do not edit.
 
 /** One font's glyph measures: font units for advances, 1/128 em for heights, all in base 36. */
 export interface GlyphTable {

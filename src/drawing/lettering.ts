@@ -3,24 +3,31 @@ import { requestError } from '../issue.ts';
 import { boldGlyphs, regularGlyphs, type GlyphTable } from './glyph-table.ts';
 import type { Box, Lettering } from './model.ts';
 
-/** A glyph's advance, and how far it reaches below and above the baseline, in capital heights. */
+/** A glyph's advance in font units, and how far it reaches below and above the baseline, in capital heights. */
 interface Glyph {
   readonly advance: number;
   readonly low: number;
   readonly high: number;
 }
 
+/** A text broken at its spaces: the words between them and how wide each is, in font units. */
+type Words = readonly { readonly word: string; readonly width: number }[];
+
 interface Face {
   readonly glyphs: ReadonlyMap<string, Glyph>;
-  /** Widths already measured, in capital heights: the same words are measured often while a page is composed. */
+  readonly unitsPerEm: number;
+  /** Height of the capital H in font units. */
+  readonly capital: number;
+  /** Widths already measured, in font units: the same words are measured often while a page is composed. */
   readonly widths: Map<string, number>;
-  readonly sizePerCapital: number;
+  /** Texts already broken into words, for the same reason. */
+  readonly words: Map<string, Words>;
 }
 
-const readFace = (table: GlyphTable): Face => {
+const readFace = ({ rows, capital, unitsPerEm }: GlyphTable): Face => {
   const glyphs = new Map<string, Glyph>();
-  const grid = table.unitsPerEm / 128;
-  for (const row of table.rows) {
+  const grid = unitsPerEm / 128;
+  for (const row of rows) {
     const colon = row.indexOf(':');
     const first = parseInt(row.slice(0, colon), 16);
     row
@@ -30,17 +37,27 @@ const readFace = (table: GlyphTable): Face => {
         const [advance, low, high] = entry.split(' ').map((digits) => parseInt(digits, 36));
         if (advance === undefined || low === undefined || high === undefined) return;
         glyphs.set(String.fromCodePoint(first + index), {
-          advance: advance / table.capital,
-          low: (low * grid) / table.capital,
-          high: (high * grid) / table.capital,
+          advance,
+          low: (low * grid) / capital,
+          high: (high * grid) / capital,
         });
       });
   }
-  return { glyphs, widths: new Map(), sizePerCapital: table.unitsPerEm / table.capital };
+  return { glyphs, unitsPerEm, capital, widths: new Map(), words: new Map() };
 };
 
-/** Enough for the words of any sheet; a long batch shall not fill the memory with its own. */
-const mostWidths = 20_000;
+/** Enough for the words of any sheet; a long batch must not fill the memory with its own. */
+const mostKept = 20_000;
+
+/** What a map holds for a text, made once; the map is emptied where it has grown too long. */
+const recall = <Value>(known: Map<string, Value>, text: string, make: () => Value): Value => {
+  const before = known.get(text);
+  if (before !== undefined) return before;
+  const value = make();
+  if (known.size >= mostKept) known.clear();
+  known.set(text, value);
+  return value;
+};
 
 const faces = new Map<boolean, Face>();
 const faceOf = (bold: boolean): Face => {
@@ -68,7 +85,18 @@ export const canLetter = (text: string): boolean =>
   [...text.normalize('NFC')].every((sign) => faceOf(false).glyphs.has(sign));
 
 /** The font size (the em, mm) whose capitals are `height` mm high. */
-export const fontSize = (height: number, bold: boolean): number => height * faceOf(bold).sizePerCapital;
+export const fontSize = (height: number, bold: boolean): number => {
+  const { unitsPerEm, capital } = faceOf(bold);
+  return (height * unitsPerEm) / capital;
+};
+
+/** Width of one line in font units. They are whole numbers, so that a line is as wide as its words together. */
+const unitWidth = (face: Face, text: string): number =>
+  recall(face.widths, text, () => {
+    let width = 0;
+    for (const sign of text.normalize('NFC')) width += glyphOf(face, sign).advance;
+    return width;
+  });
 
 /**
  * Width of one line in mm, capitals `height` mm high, set without kerning or ligatures.
@@ -76,13 +104,7 @@ export const fontSize = (height: number, bold: boolean): number => height * face
  */
 export const textWidth = (text: string, height: number, bold: boolean): number => {
   const face = faceOf(bold);
-  let width = face.widths.get(text);
-  if (width === undefined) {
-    width = 0;
-    for (const sign of text.normalize('NFC')) width += glyphOf(face, sign).advance;
-    if (face.widths.size < mostWidths) face.widths.set(text, width);
-  }
-  return width * height;
+  return (unitWidth(face, text) / face.capital) * height;
 };
 
 /** How far the ink of one line reaches from its baseline, mm: `low` is zero or negative. */
@@ -124,33 +146,49 @@ export const letteringBox = (mark: Lettering): Box => {
   return { minX: Math.min(...xs), minY: Math.min(...ys), maxX: Math.max(...xs), maxY: Math.max(...ys) };
 };
 
-const breakWord = (word: string, height: number, bold: boolean, width: number): string[] => {
-  if (textWidth(word, height, bold) <= width) return [word];
-  const parts: string[] = [];
-  let part = '';
-  for (const sign of word) {
-    if (part !== '' && textWidth(part + sign, height, bold) > width) {
+const wordsOf = (face: Face, text: string): Words =>
+  recall(face.words, text, () =>
+    text
+      .split(' ')
+      .filter((word) => word !== '')
+      .map((word) => ({ word, width: unitWidth(face, word) })),
+  );
+
+/** A word as it stands, or in parts no wider than `most` font units (though never less than a sign). */
+const breakWord = (face: Face, whole: Words[number], most: number): Words => {
+  if (whole.width <= most) return [whole];
+  const parts: { word: string; width: number }[] = [];
+  let part = { word: '', width: 0 };
+  for (const sign of whole.word) {
+    const width = unitWidth(face, sign);
+    if (part.word !== '' && part.width + width > most) {
       parts.push(part);
-      part = '';
+      part = { word: '', width: 0 };
     }
-    part += sign;
+    part = { word: part.word + sign, width: part.width + width };
   }
   return [...parts, part];
 };
 
 /** Breaks a text at its spaces into lines no wider than `width` mm; a word wider than that is broken itself. */
 export const wrapText = (text: string, height: number, bold: boolean, width: number): string[] => {
+  const face = faceOf(bold);
+  const most = (width / height) * face.capital * (1 + 1e-12);
+  const space = unitWidth(face, ' ');
   const lines: string[] = [];
-  let line = '';
-  const words = text.split(' ').filter((word) => word !== '');
-  for (const word of words.flatMap((whole) => breakWord(whole, height, bold, width))) {
-    const longer = line === '' ? word : `${line} ${word}`;
-    if (line !== '' && textWidth(longer, height, bold) > width) {
-      lines.push(line);
-      line = word;
-    } else {
-      line = longer;
+  let line: string[] = [];
+  let length = 0;
+  for (const whole of wordsOf(face, text)) {
+    for (const { word, width: wide } of breakWord(face, whole, most)) {
+      if (line.length > 0 && length + space + wide > most) {
+        lines.push(line.join(' '));
+        line = [word];
+        length = wide;
+      } else {
+        length += (line.length > 0 ? space : 0) + wide;
+        line.push(word);
+      }
     }
   }
-  return line === '' ? lines : [...lines, line];
+  return line.length === 0 ? lines : [...lines, line.join(' ')];
 };

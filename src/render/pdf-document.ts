@@ -9,8 +9,12 @@ export interface PdfReference {
   end(chunk?: Uint8Array): void;
 }
 
+/** A font file as pdfkit has parsed it. Documents may share one: what is embedded is kept apart from it. */
+export type ParsedFont = { readonly layout: unknown };
+
 export interface PdfFont {
   readonly id: string;
+  readonly font: ParsedFont;
   /** Takes a text's glyphs into the embedded font: their numbers in hexadecimal, then their positions. */
   encode(text: string): [codes: string[], positions: object[]];
   ref(): PdfReference;
@@ -37,14 +41,10 @@ export interface PdfDocument {
   readonly page: PdfPage;
   readonly outline: PdfOutline;
   ref(data: PdfDictionary): PdfReference;
-  addContent(operators: string): unknown;
+  addContent(operators: Uint8Array): unknown;
   addPage(options: { size: [number, number]; margin: number }): unknown;
   transform(a: number, b: number, c: number, d: number, e: number, f: number): unknown;
-  moveTo(x: number, y: number): unknown;
-  lineTo(x: number, y: number): unknown;
-  bezierCurveTo(x1: number, y1: number, x2: number, y2: number, x: number, y: number): unknown;
-  closePath(): unknown;
-  font(bytes: Uint8Array): unknown;
+  font(font: Uint8Array | ParsedFont): unknown;
   file(bytes: Uint8Array, options: Record<string, string | Date>): unknown;
   on(event: 'data', listener: (chunk: Uint8Array) => void): unknown;
   on(event: 'end', listener: () => void): unknown;
@@ -63,6 +63,12 @@ export const pointsPerMm = 72 / 25.4;
 /** A text string; pdfkit would write a plain string as a name. */
 // eslint-disable-next-line @typescript-eslint/no-wrapper-object-types -- how pdfkit tells text from names
 export const textString = (text: string): String => new String(text);
+
+/** A number as page content has it, to a millionth of a point (1.8e-7 mm) and never with a power of ten. */
+export const writeNumber = (value: number): string => {
+  if (!(Math.abs(value) < 1e9)) throw new Error(`not a number for a page: ${value}`);
+  return String(Math.round(value * 1e6) / 1e6);
+};
 
 /** A number written with nine decimals: pdfkit itself stops at six. */
 export const preciseNumber = (value: number): object => {

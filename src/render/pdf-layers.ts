@@ -1,4 +1,5 @@
 import { type Role, roles } from '../drawing/model.ts';
+import type { PageContent } from './pdf-content.ts';
 import { type PdfDocument, type PdfReference, textString } from './pdf-document.ts';
 
 /** The document's layers (optional content groups), one for each role that is drawn. */
@@ -11,7 +12,7 @@ export interface Layers {
   finish(): void;
 }
 
-export const createLayers = (doc: PdfDocument): Layers => {
+export const createLayers = (doc: PdfDocument, content: PageContent): Layers => {
   const groups = new Map<Role, PdfReference>();
   let current: Role | undefined;
 
@@ -25,7 +26,7 @@ export const createLayers = (doc: PdfDocument): Layers => {
   };
 
   const close = (): void => {
-    if (current !== undefined) doc.addContent('EMC');
+    if (current !== undefined) content.write('EMC');
     current = undefined;
   };
 
@@ -36,7 +37,7 @@ export const createLayers = (doc: PdfDocument): Layers => {
       close();
       const resources = doc.page.resources.data;
       resources['Properties'] = { ...(resources['Properties'] as object | undefined), [role]: groupOf(role) };
-      doc.addContent(`/OC /${role} BDC`);
+      content.write(`/OC /${role} BDC`);
       current = role;
     },
     finish() {

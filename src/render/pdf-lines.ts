@@ -1,6 +1,8 @@
+import type { Vec2 } from '../geometry/vector.ts';
 import { fitDashes } from '../drawing/dash.ts';
 import type { Fill, Path, Role, Stroke } from '../drawing/model.ts';
-import { type PdfDocument, pointsPerMm } from './pdf-document.ts';
+import type { PageContent } from './pdf-content.ts';
+import { pointsPerMm, writeNumber } from './pdf-document.ts';
 
 /** Draws lines and filled shapes on the document's current page. */
 export interface LineWriter {
@@ -16,14 +18,14 @@ export interface LineWriter {
  */
 const roundJoins: ReadonlySet<Role> = new Set<Role>(['cut', 'bend']);
 
-export const createLineWriter = (doc: PdfDocument): LineWriter => {
+export const createLineWriter = (content: PageContent): LineWriter => {
   let pen = new Map<string, string>();
 
   /** Writes an operator unless the page's last of that name had the same operands. */
   const set = (operator: string, operands: string): void => {
     if (pen.get(operator) === operands) return;
     pen.set(operator, operands);
-    doc.addContent(`${operands} ${operator}`);
+    content.write(`${operands} ${operator}`);
   };
 
   return {
@@ -38,30 +40,30 @@ export const createLineWriter = (doc: PdfDocument): LineWriter => {
       set('w', inPoints(width));
       set('j', roundJoins.has(role) ? '1' : '0');
       set('d', `[${dashes.map(inPoints).join(' ')}] 0`);
-      trace(doc, path);
-      doc.addContent('S');
+      content.write(trace(path));
+      content.write('S');
     },
     fill({ path, ink }) {
-      if (ink === 'white') doc.addContent('1 g');
-      trace(doc, path);
-      doc.addContent(ink === 'white' ? 'f 0 g' : 'f');
+      if (ink === 'white') content.write('1 g');
+      content.write(trace(path));
+      content.write(ink === 'white' ? 'f 0 g' : 'f');
     },
   };
 };
 
-const trace = (doc: PdfDocument, { start, segments, closed }: Path): void => {
-  const k = pointsPerMm;
-  doc.moveTo(start.x * k, start.y * k);
-  for (const segment of segments) {
-    const { to } = segment;
-    if (segment.kind === 'line') doc.lineTo(to.x * k, to.y * k);
-    else {
-      const { c1, c2 } = segment;
-      doc.bezierCurveTo(c1.x * k, c1.y * k, c2.x * k, c2.y * k, to.x * k, to.y * k);
-    }
-  }
-  if (closed) doc.closePath();
+/** A path in PDF's own operators (ISO 32000-1, 8.5.2). */
+const trace = ({ start, segments, closed }: Path): string => {
+  let text = `${writePoint(start)} m`;
+  for (const segment of segments)
+    text +=
+      segment.kind === 'line'
+        ? `\n${writePoint(segment.to)} l`
+        : `\n${writePoint(segment.c1)} ${writePoint(segment.c2)} ${writePoint(segment.to)} c`;
+  return closed ? `${text}\nh` : text;
 };
+
+const writePoint = ({ x, y }: Vec2): string =>
+  `${writeNumber(x * pointsPerMm)} ${writeNumber(y * pointsPerMm)}`;
 
 /** Widths and dashes, mm, to 0.0001 pt. */
 const inPoints = (mm: number): string => String(Math.round(mm * pointsPerMm * 1e4) / 1e4);

@@ -2,7 +2,8 @@ import { canLetter, fontSize, letteringStart } from '../drawing/lettering.ts';
 import type { Lettering } from '../drawing/model.ts';
 import { type UserError, requestError } from '../issue.ts';
 import type { FontSource } from './font-files.ts';
-import { type PdfDocument, type PdfFont, pointsPerMm } from './pdf-document.ts';
+import type { PageContent } from './pdf-content.ts';
+import { type ParsedFont, type PdfDocument, type PdfFont, pointsPerMm, writeNumber } from './pdf-document.ts';
 
 /** Writes lines of lettering on the document's current page. */
 export type LetteringWriter = (mark: Lettering) => void;
@@ -13,18 +14,33 @@ interface Face {
   readonly codes: Map<string, string>;
 }
 
+/** Fonts that have been parsed, by their source, regular and bold: parsing takes longer than drawing a page. */
+const parsedFonts = new WeakMap<FontSource, Map<boolean, ParsedFont>>();
+
+/** Makes a source's font the document's own, parsed at most once for all documents. */
+const useFont = (doc: PdfDocument, fontBytes: FontSource, bold: boolean): PdfFont => {
+  const parsed = parsedFonts.get(fontBytes) ?? new Map<boolean, ParsedFont>();
+  parsedFonts.set(fontBytes, parsed);
+  doc.font(parsed.get(bold) ?? fontBytes(bold));
+  parsed.set(bold, doc._font.font);
+  return doc._font;
+};
+
 /**
  * Lettering in the embedded font, set letter by letter without kerning or ligatures, as the drawing measured it.
  * A face is loaded when it is first used. A sign the lettering lacks is a request error.
  */
-export const createLetteringWriter = (doc: PdfDocument, fontBytes: FontSource): LetteringWriter => {
+export const createLetteringWriter = (
+  doc: PdfDocument,
+  content: PageContent,
+  fontBytes: FontSource,
+): LetteringWriter => {
   const faces = new Map<boolean, Face>();
 
   const faceOf = (bold: boolean): Face => {
     const known = faces.get(bold);
     if (known) return known;
-    doc.font(fontBytes(bold));
-    const face = { font: doc._font, codes: new Map<string, string>() };
+    const face = { font: useFont(doc, fontBytes, bold), codes: new Map<string, string>() };
     faces.set(bold, face);
     return face;
   };
@@ -49,7 +65,7 @@ export const createLetteringWriter = (doc: PdfDocument, fontBytes: FontSource): 
     const start = letteringStart(mark);
     const [cos, sin] = [Math.cos(mark.angle), Math.sin(mark.angle)];
     const matrix = [cos, sin, -sin, cos, start.x * pointsPerMm, start.y * pointsPerMm];
-    doc.addContent(
+    content.write(
       `BT /${font.id} ${writeNumber(size)} Tf ${matrix.map(writeNumber).join(' ')} Tm <${line}> Tj ET`,
     );
   };
@@ -64,10 +80,4 @@ const missingSign = (sign: string, text: string): UserError => {
     `the lettering has no sign${shown} (U+${code}), which stands in “${text.replace(/\p{C}/gu, '·')}”`,
     'use Latin, Greek or Cyrillic letters, figures and common signs, in one line',
   );
-};
-
-const writeNumber = (value: number): string => {
-  if (!Number.isFinite(value)) throw new Error(`not a finite number: ${value}`);
-  const text = value.toFixed(6).replace(/\.?0+$/, '');
-  return text === '-0' ? '0' : text;
 };

@@ -3,6 +3,7 @@ import { digestContent } from './content-digest.ts';
 import type { Book, Page } from '../paging/book.ts';
 import { version } from '../version.ts';
 import type { FontSource } from './font-files.ts';
+import { type PageContent, createContent } from './pdf-content.ts';
 import { type PdfDocument, attachFile, openDocument, pointsPerMm, textString } from './pdf-document.ts';
 import { type Layers, createLayers } from './pdf-layers.ts';
 import { type LineWriter, createLineWriter } from './pdf-lines.ts';
@@ -38,10 +39,12 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
   const ended = new Promise<void>((resolve) => doc.on('end', resolve));
   doc.on('data', (chunk) => written.push(chunk));
 
+  const content = createContent(doc);
   const tools = {
-    layers: createLayers(doc),
-    lines: createLineWriter(doc),
-    lettering: createLetteringWriter(doc, source),
+    content,
+    layers: createLayers(doc, content),
+    lines: createLineWriter(content),
+    lettering: createLetteringWriter(doc, content, source),
   };
   const labels: string[] = [];
   const pages: object[] = [];
@@ -71,12 +74,13 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
 }
 
 interface Tools {
+  readonly content: PageContent;
   readonly layers: Layers;
   readonly lines: LineWriter;
   readonly lettering: LetteringWriter;
 }
 
-const drawPage = (doc: PdfDocument, { layers, lines, lettering }: Tools, page: Page): void => {
+const drawPage = (doc: PdfDocument, { content, layers, lines, lettering }: Tools, page: Page): void => {
   refuseLongPage(page);
   const height = page.height * pointsPerMm;
   doc.addPage({ size: [page.width * pointsPerMm, height], margin: 0 });
@@ -91,6 +95,7 @@ const drawPage = (doc: PdfDocument, { layers, lines, lettering }: Tools, page: P
     else lettering(mark);
   }
   layers.close();
+  content.flush();
 };
 
 const refuseLongPage = ({ width, height, label }: Page): void => {

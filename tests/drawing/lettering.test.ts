@@ -12,6 +12,7 @@ import {
   wrapText,
 } from '../../src/drawing/lettering.ts';
 import { letter } from '../../src/drawing/shape.ts';
+import { readFontFile } from '../../src/render/font-files.ts';
 import { UserError } from '../../src/issue.ts';
 
 const open = (file: string) =>
@@ -45,6 +46,17 @@ describe.each([
       expect(low, sign).toBeLessThanOrEqual(Math.min(0, glyph.bbox.minY) + 1e-6);
       expect(high, sign).toBeGreaterThanOrEqual(glyph.bbox.maxY - 1e-6);
       expect(Math.abs(high - Math.max(0, glyph.bbox.maxY)), sign).toBeLessThan(17);
+    }
+  });
+
+  it("stands for the embedded face, whose outlines are the published font's", () => {
+    const embedded = fontkit.create(readFontFile(bold));
+    expect(embedded.unitsPerEm).toBe(font.unitsPerEm);
+    const outline = (glyph: ReturnType<typeof font.glyphForCodePoint>) => JSON.stringify(glyph.path.commands);
+    for (const code of signs) {
+      const [ours, published] = [embedded.glyphForCodePoint(code), font.glyphForCodePoint(code)];
+      expect(ours.advanceWidth, code.toString(16)).toBe(published.advanceWidth);
+      expect(outline(ours), code.toString(16)).toBe(outline(published));
     }
   });
 
