@@ -20,6 +20,8 @@ export interface Hit {
 export interface Mate {
   /** True for a convex body: then the first touch through a wall has a single lowest point. */
   readonly convex: boolean;
+  /** Least thickness of a body that is not convex, mm: a wall is looked at in layers closer than that. */
+  readonly finest?: number;
   /** The first entry, or undefined where the line misses. A line that just grazes the body touches it. */
   readonly enter: (line: Line) => Hit | undefined;
   /** The bodies it is made of, where it is several at once. */

@@ -9,6 +9,8 @@ export interface Outline {
   readonly girth: number;
   /** Wall thickness, mm; 0 for a bare surface. */
   readonly wall: number;
+  /** The same at girth position `s` where it differs from place to place; 0 where there is no steel. */
+  readonly wallAt?: (s: number) => number;
   /** The point at girth position `s` (any real, taken round), `depth` mm under the outside, square to it. */
   readonly at: (s: number, depth: number) => Vec2;
   /** Girth positions in [0, girth) where the outline changes curvature or direction. */

@@ -40,6 +40,8 @@ interface Probe {
 const LAYERS = 4;
 /** The same where both miss a convex body, which may be narrower than the wall. */
 const THIN_LAYERS = 16;
+/** Layers looked at for the thinnest flange. */
+const MOST_LAYERS = 64;
 /** Below this a face stands square to the wall's depth. */
 const LEVEL = 1e-13;
 const NARROWEST = 1e-12;
@@ -79,6 +81,22 @@ const findValley = (layers: Layers, mate: Mate, from: Probe, to: Probe): Probe =
   return best;
 };
 
+/** Twice as close as the body's least thickness, so that no flange or leg slips between two layers. */
+const layersFor = ({ finest }: Mate, depth: number): number =>
+  finest === undefined ? 0 : Math.min(MOST_LAYERS, Math.ceil((2 * depth) / finest));
+
+/** The two layers side by side, one on each face, where a wall passes from one face of a body to another. */
+const edgesBetween = (layers: Layers, mate: Mate, from: Probe, to: Probe): readonly Probe[] => {
+  let [low, high] = [from, to];
+  for (let i = 0; i < 60 && high.depth - low.depth > NARROWEST; i++) {
+    const depth = (low.depth + high.depth) / 2;
+    const probe = { depth, hit: mate.enter(layers.line(depth)) };
+    if (probe.hit?.face === from.hit?.face) low = probe;
+    else high = probe;
+  }
+  return [low, high];
+};
+
 /** The first touch over depths from `shallow` to `deep` on one body. */
 const leastOnBody = (layers: Layers, mate: Mate, shallow: number, deep: number): Probe | undefined => {
   const probe = (depth: number): Probe => ({ depth, hit: mate.enter(layers.line(depth)) });
@@ -92,7 +110,7 @@ const leastOnBody = (layers: Layers, mate: Mate, shallow: number, deep: number):
     return findValley(layers, mate, outer, inner);
   }
   const probes = [outer];
-  const layerCount = mate.convex ? THIN_LAYERS : LAYERS;
+  const layerCount = mate.convex ? THIN_LAYERS : Math.max(LAYERS, layersFor(mate, deep - shallow));
   for (let i = 1; i < layerCount; i++) probes.push(probe(shallow + ((deep - shallow) * i) / layerCount));
   probes.push(inner);
   let best: Probe | undefined;
@@ -103,6 +121,8 @@ const leastOnBody = (layers: Layers, mate: Mate, shallow: number, deep: number):
   probes.forEach(consider);
   probes.slice(1).forEach((right, i) => {
     const left = probes[i] as Probe;
+    if (mate.finest !== undefined && left.hit?.face !== right.hit?.face)
+      edgesBetween(layers, mate, left, right).forEach(consider);
     const falls = left.hit ? rising(left.hit, layers) < 0 : true;
     const rises = right.hit ? rising(right.hit, layers) > 0 : true;
     if ((left.hit || right.hit) && falls && rises) consider(findValley(layers, mate, left, right));
@@ -165,4 +185,4 @@ export const contactDepths = (contact: Contact, wall: number): readonly [number,
  * `wall`: least reach over the whole wall. `od`, `id`: that surface's own reach.
  */
 export const reachAt = (outline: Outline, mate: Mate, contact: Contact, s: number): Reach | undefined =>
-  leastReach(stockLayers(outline, s), mate, ...contactDepths(contact, outline.wall));
+  leastReach(stockLayers(outline, s), mate, ...contactDepths(contact, outline.wallAt?.(s) ?? outline.wall));

@@ -8,6 +8,8 @@ export interface Skin {
   readonly girth: number;
   /** Wall thickness, mm. */
   readonly wall: number;
+  /** The same at position `s` where it differs from place to place. */
+  readonly wallAt?: (s: number) => number;
   /** The layers of the wall at position `s`; lines run from `t` = 0 on, mm. */
   readonly layers: (s: number) => Layers;
   /** The place on the flat of the outside's line at `s`, `t` mm along it. */
@@ -20,6 +22,7 @@ export interface Skin {
 export const stockSkin = (outline: Outline): Skin => ({
   girth: outline.girth,
   wall: outline.wall,
+  ...(outline.wallAt && { wallAt: outline.wallAt }),
   layers: (s) => stockLayers(outline, s),
   flat: (s, t) => ({ x: s, y: t }),
   joints: outline.joints,

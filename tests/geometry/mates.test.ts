@@ -6,11 +6,23 @@ import { boxMate } from '../../src/geometry/mates/box.ts';
 import { coneMate } from '../../src/geometry/mates/cone.ts';
 import { cylinderMate } from '../../src/geometry/mates/cylinder.ts';
 import { ellipsoidalHeadMate, torisphericalHeadMate } from '../../src/geometry/mates/head.ts';
+import { prismMate } from '../../src/geometry/mates/prism.ts';
 import { planeMate } from '../../src/geometry/mates/plane.ts';
 import { plateMate } from '../../src/geometry/mates/plate.ts';
 import { severalMate } from '../../src/geometry/mates/several.ts';
 import { sphereMate } from '../../src/geometry/mates/sphere.ts';
 import { torusMate } from '../../src/geometry/mates/torus.ts';
+import type { Section } from '../../src/geometry/section.ts';
+import {
+  angleSection,
+  beamSection,
+  channelSection,
+  ellipseSection,
+  halfRoundSection,
+  ovalSection,
+  tubeSection,
+} from '../../src/geometry/shapes.ts';
+import { prismDistance } from '../../src/proof/contour.ts';
 import {
   barDistance,
   bendDistance,
@@ -68,6 +80,35 @@ const frame = fc.tuple(anyPoint, anyDirection, number(-Math.PI, Math.PI)).map(([
   return { ...a, x, y: outer(a.z, x) };
 });
 const radius = number(10, 400);
+
+/** Any straight stock: its section by its sizes, with ends or without. */
+const prism = (section: fc.Arbitrary<Section>): fc.Arbitrary<Trial> =>
+  fc.tuple(frame, section, fc.option(number(20, 400), { nil: undefined })).map(([f, shape, length]) => ({
+    mate: prismMate(shape, f.origin, times(f.z, 2), f.x, length),
+    distance: prismDistance(shape.outside, f.origin, f.z, f.x, length),
+    aim: f.origin,
+    spread: 120,
+  }));
+const flanged = fc
+  .tuple(
+    number(80, 200),
+    number(60, 120),
+    number(4, 12),
+    number(8, 16),
+    number(0, 12),
+    number(0, 3),
+    number(0, 0.1),
+  )
+  .map(([depth, width, web, flange, root, toe, taper]) => ({
+    depth,
+    width,
+    web,
+    flange,
+    root,
+    toe,
+    taper,
+    meanAt: 25,
+  }));
 
 const trials: Record<string, fc.Arbitrary<Trial>> = {
   plane: frame.map((f) => ({
@@ -150,6 +191,33 @@ const trials: Record<string, fc.Arbitrary<Trial>> = {
         spread: width,
       };
     }),
+  'tube by its contour': prism(
+    fc
+      .tuple(number(40, 200), number(40, 200), number(0, 0.5))
+      .map(([x, y, k]) => tubeSection(x, y, k * Math.min(x, y), 5)),
+  ),
+  'elliptical tube': prism(
+    fc
+      .tuple(number(60, 250), number(60, 250), number(-3, 3))
+      .map(([x, y, turn]) => ellipseSection(x, y, 5, turn)),
+  ),
+  'bore of an elliptical tube': prism(
+    fc.tuple(number(120, 250), number(120, 250), number(-3, 3), number(1, 20)).map(([x, y, turn, wall]) => {
+      const { inside = [], thickness } = ellipseSection(x, y, wall, turn);
+      return { outside: inside, thickness };
+    }),
+  ),
+  'oval tube': prism(fc.tuple(number(60, 250), number(60, 250)).map(([x, y]) => ovalSection(x, y, 5))),
+  'half-round': prism(number(60, 250).map((d) => halfRoundSection(d, 5))),
+  angle: prism(
+    fc
+      .tuple(number(50, 150), number(50, 150), number(4, 15), number(0, 12), number(0, 0.5))
+      .map(([long, short, thickness, root, k]) =>
+        angleSection({ long, short, thickness, root, toe: k * thickness }),
+      ),
+  ),
+  channel: prism(flanged.map(channelSection)),
+  beam: prism(flanged.map(beamSection)),
   'plate of finite size': fc
     .tuple(frame, number(40, 300), number(40, 300), number(5, 50))
     .map(([f, width, length, thickness]) => ({
