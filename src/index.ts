@@ -9,15 +9,16 @@
  * Lengths are millimetres and angles radians. Everything a person can put right is thrown as a `UserError` with its
  * issues. The command line is made of these same functions.
  */
-
 export { UserError, type Failure, type Issue } from './issue.ts';
 
 export { layouts } from './layouts/registry.ts';
-export { defineLayout, type Layout, type Setting } from './layouts/layout.ts';
-export type { Field, FieldKind, Fields, Reading, Values } from './layouts/field.ts';
-export * from './layouts/fields.ts';
-export { countStations, wrapFields } from './layouts/common.ts';
-export { describeInput, groupInputs, isRequired, listInputs, spellInput } from './layouts/describe.ts';
+export { defineLayout, type Layout } from './fields/layout.ts';
+export type { Setting } from './units/setting.ts';
+export type { Field, FieldKind, Fields, Values } from './fields/field.ts';
+export type { Reading } from './units/reading.ts';
+export * from './fields/fields.ts';
+export { countStations, wrapFields } from './sheets/band-fields.ts';
+export { describeInput, groupInputs, isRequired, listInputs, spellInput } from './fields/describe.ts';
 
 export { findLayout, readRequest, readSpec, type Request, type Spec, type Texts } from './request.ts';
 export { makeBook, makeCutterSheets, makeSheets, makeWrittenSheets } from './print.ts';

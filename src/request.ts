@@ -1,8 +1,10 @@
 import { requestError, UserError, type Issue } from './issue.ts';
-import { pagingFields, settingFields, titleFields } from './layouts/common.ts';
-import { listInputs, spellInput } from './layouts/describe.ts';
-import type { Field, Fields, Reading, Values } from './layouts/field.ts';
-import type { Layout, Setting } from './layouts/layout.ts';
+import { pagingFields, settingFields, titleFields } from './fields/common.ts';
+import { listInputs, spellInput } from './fields/describe.ts';
+import type { Field, Fields, Values } from './fields/field.ts';
+import type { Reading } from './units/reading.ts';
+import type { Layout } from './fields/layout.ts';
+import type { Setting } from './units/setting.ts';
 import { layouts } from './layouts/registry.ts';
 import { findNearMiss } from './near-miss.ts';
 import { formatCalibration } from './paging/calibration.ts';

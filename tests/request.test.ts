@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { identify } from '../src/identity.ts';
 import { UserError } from '../src/issue.ts';
-import { commonFields } from '../src/layouts/common.ts';
-import { describeInput, listInputs } from '../src/layouts/describe.ts';
+import { commonFields } from '../src/fields/common.ts';
+import { describeInput, listInputs } from '../src/fields/describe.ts';
 import {
   flagField,
   lengthField,
@@ -12,8 +12,8 @@ import {
   markField,
   optional,
   pipeField,
-} from '../src/layouts/fields.ts';
-import { defineLayout } from '../src/layouts/layout.ts';
+} from '../src/fields/fields.ts';
+import { defineLayout } from '../src/fields/layout.ts';
 import { findNearMiss } from '../src/near-miss.ts';
 import { readRequest, type Texts } from '../src/request.ts';
 import type { Sheet } from '../src/drawing/model.ts';

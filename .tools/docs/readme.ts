@@ -5,8 +5,8 @@ import {
   isRequired,
   listInputs,
   type InputGroup,
-} from '../../src/layouts/describe.ts';
-import type { Layout } from '../../src/layouts/layout.ts';
+} from '../../src/fields/describe.ts';
+import type { Layout } from '../../src/fields/layout.ts';
 
 /** Text in a cell of a Markdown table. */
 const cell = (text: string): string => text.replaceAll('|', '\\|').replace(/\s+/g, ' ');

@@ -4,9 +4,13 @@ import path from 'node:path';
 /** Folders of `src` in their order of use: each may import from itself and from the rows above it. */
 const order = [
   ['units'],
-  ['stock'],
   ['geometry'],
+  ['stock'],
+  ['joint'],
+  ['scene'],
   ['drawing'],
+  ['fields'],
+  ['sheets'],
   ['layouts'],
   ['paging'],
   ['render'],

@@ -1,5 +1,5 @@
 import { requestError } from '../issue.ts';
-import { lengthField, listOf } from '../layouts/fields.ts';
+import { lengthField, listOf } from '../fields/fields.ts';
 import { type Calibration, formatCalibration, readDay } from '../paging/calibration.ts';
 import { paperKey } from '../paging/calibration-bars.ts';
 import { type Paper, parsePaper } from '../paging/paper.ts';

@@ -1,8 +1,8 @@
-import { describeInput, groupInputs, isRequired, listInputs } from '../layouts/describe.ts';
+import { describeInput, groupInputs, isRequired, listInputs } from '../fields/describe.ts';
 import { nameRequest } from '../jobs/file-name.ts';
 import { pageLimit, refuseLongBook } from '../jobs/page-limit.ts';
-import type { Field } from '../layouts/field.ts';
-import type { Layout } from '../layouts/layout.ts';
+import type { Field } from '../fields/field.ts';
+import type { Layout } from '../fields/layout.ts';
 import { identify } from '../identity.ts';
 import type { FindCalibration } from '../paging/printer.ts';
 import { makeBook, makeCutterSheets, makeSheets } from '../print.ts';

@@ -1,5 +1,5 @@
-import { isRequired, listInputs } from '../layouts/describe.ts';
-import type { Layout } from '../layouts/layout.ts';
+import { isRequired, listInputs } from '../fields/describe.ts';
+import type { Layout } from '../fields/layout.ts';
 import { program, say, type Command } from './command.ts';
 
 const describeLayout = (layout: Layout) => ({

@@ -1,5 +1,5 @@
 import { requestError } from '../issue.ts';
-import { groupInputs } from '../layouts/describe.ts';
+import { groupInputs } from '../fields/describe.ts';
 import type { Spec } from '../request.ts';
 import { layouts } from '../layouts/registry.ts';
 import { calibrationName } from '../paging/calibration-sheet.ts';

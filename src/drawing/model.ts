@@ -1,6 +1,6 @@
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Quantity } from '../units/quantity.ts';
-import type { SheetFit } from './fit.ts';
+import type { SheetFit } from './fit-up.ts';
 
 /**
  * The neutral drawing: what is to be seen, in sheet millimetres, by role. It knows no paper and no file format.

@@ -1,4 +1,4 @@
-import { cubicAt, type Cubic } from '../geometry/fit.ts';
+import { cubicAt, type Cubic } from '../geometry/cubic.ts';
 import { add2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { textWidth } from './lettering.ts';
 import type { Box, Mark } from './model.ts';

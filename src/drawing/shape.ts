@@ -1,4 +1,4 @@
-import type { Cubic } from '../geometry/fit.ts';
+import type { Cubic } from '../geometry/cubic.ts';
 import { add2, left2, length2, polar2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import type { Box, Fill, Lettering, LineType, Path, Role, Segment, Stroke } from './model.ts';
 

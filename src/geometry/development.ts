@@ -1,4 +1,4 @@
-import { cubicAt, type Cubic } from './fit.ts';
+import { cubicAt, type Cubic } from './cubic.ts';
 import type { Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
 import { reachAt, type Contact, type Reach } from './reach.ts';

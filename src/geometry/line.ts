@@ -1,4 +1,4 @@
-import { cubicAt, type Cubic } from './fit.ts';
+import { cubicAt, type Cubic } from './cubic.ts';
 import { add2, scale2, type Vec2 } from './vector.ts';
 
 const between = (a: Vec2, b: Vec2, u: number): Vec2 => add2(scale2(a, 1 - u), scale2(b, u));

@@ -1,4 +1,4 @@
-import type { Cubic } from './fit.ts';
+import type { Cubic } from './cubic.ts';
 import type { Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
 import { leastReach, reversedLayers, type Reach } from './reach.ts';

@@ -1,5 +1,5 @@
 import type { Arms } from './arms.ts';
-import { fitCurve, type Cubic } from './fit.ts';
+import { fitCurve, type Cubic } from './cubic.ts';
 import { repeatLine } from './line.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
 import { straight } from './trace.ts';

@@ -1,4 +1,4 @@
-import { fitCurve, type Cubic } from './fit.ts';
+import { fitCurve, type Cubic } from './cubic.ts';
 import { CURVE_TOLERANCE, STEP } from './tolerance.ts';
 import type { Vec2 } from './vector.ts';
 

@@ -1,4 +1,4 @@
-import { isRequired, listInputs } from '../layouts/describe.ts';
+import { isRequired, listInputs } from '../fields/describe.ts';
 import type { Request } from '../request.ts';
 
 /** Longest name without its extension, in bytes: file systems take 255 and some tools add to it. */

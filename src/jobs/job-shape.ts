@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import { commonFields } from '../layouts/common.ts';
-import { describeInput, spellInput } from '../layouts/describe.ts';
-import type { Field, Fields } from '../layouts/field.ts';
-import type { Layout } from '../layouts/layout.ts';
+import { commonFields } from '../fields/common.ts';
+import { describeInput, spellInput } from '../fields/describe.ts';
+import type { Field, Fields } from '../fields/field.ts';
+import type { Layout } from '../fields/layout.ts';
 import { formats } from '../render/formats.ts';
 
 /**

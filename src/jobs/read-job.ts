@@ -1,7 +1,7 @@
 import { extname } from 'node:path';
 import { requestError, UserError, type Issue } from '../issue.ts';
-import { listInputs } from '../layouts/describe.ts';
-import type { Layout } from '../layouts/layout.ts';
+import { listInputs } from '../fields/describe.ts';
+import type { Layout } from '../fields/layout.ts';
 import { layouts } from '../layouts/registry.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { formats, isFormat, type Format } from '../render/formats.ts';

@@ -1,4 +1,4 @@
-import type { SheetFit } from '../drawing/fit.ts';
+import type { SheetFit } from '../drawing/fit-up.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 

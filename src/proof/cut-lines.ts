@@ -1,10 +1,11 @@
-import type { FitLine } from '../drawing/fit.ts';
+import type { FitLine } from '../drawing/fit-up.ts';
 import type { Subpath } from './paths.ts';
 import { samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
 import type { Vec2 } from './space.ts';
 
 /** Steps along a line when it is looked at point by point, mm. */
 const STEP = 0.5;
+
 /** Two pages show the same line where it lies no further apart than this, mm. */
 const SAME_LINE = 0.02;
 

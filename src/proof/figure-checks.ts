@@ -1,12 +1,14 @@
-import type { SheetFigures } from '../drawing/fit.ts';
+import type { SheetFigures } from '../drawing/fit-up.ts';
 import { deviationFinding, type Finding } from './finding.ts';
 import { samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
 import type { Vec2 } from './space.ts';
 
 /** How far a circle or a cross may lie from its place, mm. */
 const PLACE = 0.01;
+
 /** What lies further off than this is taken for another figure, mm: rings lie as close as 0.1 mm. */
 const NEAR = 0.05;
+
 /** Steps along a line when it is looked at point by point, and the widest break a circle may have, mm. */
 const STEP = 0.2;
 const BREAK = 0.5;

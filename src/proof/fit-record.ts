@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { SheetFit } from '../drawing/fit.ts';
+import type { SheetFit } from '../drawing/fit-up.ts';
 
 const length = z.number().finite();
 const size = length.positive();

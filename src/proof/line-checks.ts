@@ -1,4 +1,6 @@
-import type { FitLine, Lay, SheetFit } from '../drawing/fit.ts';
+import type { Lay } from '../joint/lay.ts';
+import type { FitLine } from '../drawing/fit-up.ts';
+import type { SheetFit } from '../drawing/fit-up.ts';
 import { heightAt, pickLine, readCuts, widestGap, type Stretch } from './cut-lines.ts';
 import { lowest } from './distances.ts';
 import { deviationFinding, factFinding, lengthFinding, type Finding } from './finding.ts';
@@ -9,6 +11,7 @@ import type { Vec2 } from './space.ts';
 
 /** How far a cut line may lie from what it must touch, and its pieces from each other, mm. */
 const FIT = 0.01;
+
 /** Layers of a wall looked at before the nearest is narrowed down, to this, mm. */
 const LAYERS = 16;
 const NARROWED = 1e-4;

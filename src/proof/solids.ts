@@ -11,7 +11,7 @@ import {
   type Distance,
 } from './distances.ts';
 import { ellipsoidalHeadDistance, torisphericalHeadDistance } from './heads.ts';
-import type { Solid } from '../drawing/fit.ts';
+import type { Solid } from '../joint/solid.ts';
 import { direction, inner, minus, norm, outer, plus, times } from './space.ts';
 
 /** Signed distance to a body as `soapstone.json` describes it, mm. */

@@ -10,7 +10,7 @@ import {
   Units,
   type vec3_t,
 } from '@tarikjabiri/dxf';
-import { findCircle, tracePieces, type Piece } from '../drawing/outline.ts';
+import { findCircle, tracePieces, type Piece } from './path-pieces.ts';
 import { roles, type Lettering, type Path, type Sheet } from '../drawing/model.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { spreadSheets } from './spread.ts';

@@ -1,18 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { degreeRing } from '../../src/drawing/degree-ring.ts';
+import { degreeRing } from '../../src/sheets/degree-ring.ts';
 import { markBounds, pathBounds } from '../../src/drawing/extent.ts';
 import { letteringBox } from '../../src/drawing/lettering.ts';
 import type { Mark } from '../../src/drawing/model.ts';
-import {
-  angleDimension,
-  circleBoxes,
-  drawPunch,
-  findClear,
-  linearDimension,
-  slotPath,
-  uprightAngle,
-} from '../../src/drawing/plate.ts';
+import { circleBoxes } from '../../src/sheets/flat-marks.ts';
+import { findClear } from '../../src/sheets/flat-marks.ts';
+import { angleDimension } from '../../src/sheets/flat-marks.ts';
+import { linearDimension } from '../../src/sheets/flat-marks.ts';
+import { uprightAngle } from '../../src/sheets/flat-marks.ts';
+import { drawPunch } from '../../src/sheets/flat-marks.ts';
+import { slotPath } from '../../src/sheets/flat-marks.ts';
 import { letter } from '../../src/drawing/shape.ts';
 
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });

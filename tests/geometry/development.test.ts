@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { developEnd, type Development } from '../../src/geometry/development.ts';
-import { cubicAt, type Cubic } from '../../src/geometry/fit.ts';
+import { cubicAt, type Cubic } from '../../src/geometry/cubic.ts';
 import { cylinderMate } from '../../src/geometry/mates/cylinder.ts';
 import { planeMate } from '../../src/geometry/mates/plane.ts';
 import { severalMate } from '../../src/geometry/mates/several.ts';

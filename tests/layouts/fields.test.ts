@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { UserError } from '../../src/issue.ts';
-import { countStations } from '../../src/layouts/common.ts';
+import { countStations } from '../../src/sheets/band-fields.ts';
 import {
   angleField,
   choiceField,
@@ -15,9 +15,9 @@ import {
   optional,
   pipeField,
   textField,
-} from '../../src/layouts/fields.ts';
-import type { Values } from '../../src/layouts/field.ts';
-import { defineLayout } from '../../src/layouts/layout.ts';
+} from '../../src/fields/fields.ts';
+import type { Values } from '../../src/fields/field.ts';
+import { defineLayout } from '../../src/fields/layout.ts';
 
 const bare = { units: undefined, path: 'x' };
 const degrees = (value: number) => (value * Math.PI) / 180;

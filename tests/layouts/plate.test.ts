@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findCircle, tracePieces } from '../../src/drawing/outline.ts';
+import { findCircle, tracePieces } from '../../src/render/path-pieces.ts';
 import { makeSheets, readRequest, type Texts } from '../../src/index.ts';
 import { WIDE_PAPER } from '../support/cut-line.ts';
 import { areaInside, largestMiss } from '../support/coverage.ts';

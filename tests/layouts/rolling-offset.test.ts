@@ -15,7 +15,7 @@ import {
   type WrittenSheet,
   type Texts,
 } from '../../src/index.ts';
-import { chooseFitting, cutLength } from '../../src/layouts/parts/rolling-offset-solve.ts';
+import { chooseFitting, cutLength } from '../../src/layouts/pipe-ends/rolling-offset/rolling-offset-solve.ts';
 import { planeDistance, rollUp } from '../support/fit-up.ts';
 import { layerPoints, printAndRead, range, worst } from '../support/print.ts';
 import { minus, norm, outer, plus, point, times, type Vec3 } from '../support/space.ts';

@@ -1,0 +1,79 @@
+import { choiceField, countField, lengthField, listOf, optional, textField } from './fields.ts';
+
+/** How lengths are written, and the paper's thickness: asked by every layout. */
+export const settingFields = {
+  units: optional(
+    choiceField(['in', 'mm'], {
+      help: 'units of bare numbers, and those written first; left out, the first input that tells them',
+    }),
+  ),
+  fraction: choiceField(['16', '32', '64'], { help: 'finest fraction of an inch written', default: '16' }),
+  paperThickness: optional(
+    lengthField({
+      help: 'thickness of the printed paper (default 0.1mm; 0mm in files for cutters, .svg and .dxf)',
+      example: '0.1mm',
+      max: 3,
+    }),
+  ),
+} as const;
+
+/** The paper and how sheets are laid on it: asked by every layout. */
+export const pagingFields = {
+  paper: optional(
+    textField({
+      help: 'letter, legal, tabloid, a4, a3, arch-d, 24in-roll, 300x500mm and the like; left out, letter with inches, a4 with mm',
+      example: 'a4',
+    }),
+  ),
+  orientation: choiceField(['auto', 'portrait', 'landscape'], {
+    help: 'which way the paper is held; auto takes the fewest pages',
+    default: 'auto',
+  }),
+  margin: listOf(
+    lengthField({
+      help: 'width kept clear at the edges: one for all, or sides,top-and-bottom',
+      default: '6.5mm,13mm',
+      example: '6.5mm,13mm',
+      max: 100,
+    }),
+  ),
+  overlap: lengthField({ help: 'overlap of neighboring pages', default: '10mm', example: '10mm', max: 100 }),
+  printer: optional(
+    textField({
+      help: 'printer to correct the print for, by the name it was calibrated under; none for no correction',
+      example: 'shop laser',
+    }),
+  ),
+  calibration: optional(
+    textField({
+      help: 'what that printer makes of 100 %, and when that was measured; left out, its profile on this machine',
+      example: '99.3% across, 100.4% along, 2026-03-14',
+    }),
+  ),
+} as const;
+
+const titleText = (help: string, example: string) => optional(textField({ help, example }));
+
+/** The title block's own texts, after ISO 7200: asked by every layout, all optional. */
+export const titleFields = {
+  piece: titleText("the piece's mark, as it is painted on the steel", 'S12-3'),
+  quantity: optional(countField({ help: 'how many pieces to make', example: '4', min: 1, max: 9999 })),
+  title: titleText('title; left out, what the sheet is', 'Cooling line'),
+  job: titleText('job or project', 'Pump house'),
+  order: titleText('order or work number', 'W-1042'),
+  number: titleText('drawing number', 'PH-210'),
+  revision: titleText('revision', 'B'),
+  date: titleText('date of issue', '2026-03-14'),
+  supersedes: titleText('revision, or identity of the print, that this one takes the place of', 'A'),
+  supersededBy: titleText(
+    'what takes the place of this print; it then says on every page not to cut by it',
+    'rev C',
+  ),
+  owner: titleText('legal owner of the drawing', 'Shop 3'),
+  drawn: titleText('drawn by', 'initials'),
+  checked: titleText('checked by', 'initials'),
+  approved: titleText('approved by', 'initials'),
+} as const;
+
+/** Every layout has these besides its own. */
+export const commonFields = { ...settingFields, ...pagingFields, ...titleFields } as const;

@@ -1,0 +1,19 @@
+import type { Sheet } from '../drawing/model.ts';
+import type { Setting } from '../units/setting.ts';
+import type { Fields, Values } from './field.ts';
+
+/** A kind of template: what it asks for, and how its sheets are drawn. */
+export interface Layout<F extends Fields = Fields> {
+  /** Command name, e.g. `branch`. */
+  readonly id: string;
+  /** One line of help, lower case. */
+  readonly summary: string;
+  readonly fields: F;
+  /** Command lines without the leading `soapstone`, most usual first. */
+  readonly examples: readonly string[];
+  /** Draws the sheets. Throws a `joint` UserError where the part cannot be made. */
+  readonly draw: (values: Values<F>, setting: Setting) => readonly Sheet[];
+}
+
+/** Declares a layout so that its draw function sees the values its fields read to. */
+export const defineLayout = <F extends Fields>(layout: Layout<F>): Layout => layout as unknown as Layout;

@@ -1,0 +1,238 @@
+import { jointError } from '../../issue.ts';
+import type { Bend } from '../../geometry/mates/bend.ts';
+import { SAME_LENGTH } from '../../geometry/tolerance.ts';
+import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { parseElbow } from '../../stock/elbow.ts';
+import { parsePipe } from '../../stock/pipe.ts';
+import { formatAngle } from '../../units/angle.ts';
+import type { Reading } from '../../units/reading.ts';
+import type { Setting } from '../../units/setting.ts';
+import { writeBoth } from '../../units/writing.ts';
+import { viewBend } from './bend-view.ts';
+import { mm, type Ask, type Body, type BodySpec, type Frame } from './body.ts';
+import { readMove } from './move.ts';
+import { readPlaced, takeAngle, within, type Placed } from './placing.ts';
+
+const DEGREE = Math.PI / 180;
+
+/** A bend's own sizes: an elbow, or two mitered pipes, whose bend radius is 0. */
+export interface BendSize {
+  readonly designation: string;
+  readonly kind: 'elbow' | 'miter';
+  readonly radius: number;
+  readonly wall: number | undefined;
+  readonly bendRadius: number;
+  readonly turn: number;
+}
+
+const readSize = (placed: Placed, reading: Reading): BendSize => {
+  const isElbow = placed.stock.startsWith('elbow');
+  const [stock, turn = 90 * DEGREE] = takeAngle(placed.stock, reading);
+  within(
+    turn,
+    5 * DEGREE,
+    isElbow ? 180 * DEGREE - 0.1 : 150 * DEGREE,
+    `a turn of ${formatAngle(turn)} is out of range`,
+    `give a turn from 5° to ${isElbow ? '170' : '150'}°`,
+    placed.refuse,
+  );
+  const named = (name: string): string =>
+    Math.abs(turn - 90 * DEGREE) < 1e-12 ? name : `${name} ${formatAngle(turn)}`;
+  if (isElbow) {
+    const { designation, od, wall, bendRadius } = parseElbow(stock, reading);
+    return { designation: named(designation), kind: 'elbow', radius: od / 2, wall, bendRadius, turn };
+  }
+  const pipe = parsePipe(stock.replace(/^miter /, ''), reading);
+  const designation = named(`miter ${pipe.designation}`);
+  return {
+    designation,
+    kind: 'miter',
+    radius: pipe.girth / (2 * Math.PI),
+    wall: pipe.wall,
+    bendRadius: 0,
+    turn,
+  };
+};
+
+/** The side a branch stands on, as an angle round the bend's section from the extrados. */
+const SIDES = {
+  extrados: 0,
+  heel: 0,
+  side: 90 * DEGREE,
+  intrados: 180 * DEGREE,
+  throat: 180 * DEGREE,
+} as const;
+type Side = keyof typeof SIDES;
+
+/**
+ * `elbow NPS 8 LR extrados`, `elbow DN 200 SR 45deg round 30deg at 20deg`, `elbow NPS 8 LR angle 0`,
+ * `miter NPS 8 sch 40 45deg heel`: an elbow, or two pipes mitered to a turn, with the straight pipe at both ends.
+ *
+ * The branch stands square to the center line, on the `extrados`, a `side` or the `intrados` (of a miter `heel`, `side`,
+ * `throat`), or `round` by any angle from the extrados, `at` so far along the turn from the first leg (half way when left out). Its axis
+ * crosses the center line; station 0 looks to the second leg. Or `angle` is given, from the first leg's axis toward the
+ * second's: the branch's axis then passes through the point where the axes of the legs cross, 0 in line with the first leg.
+ */
+export const readBendBody = (text: string, reading: Reading): BodySpec => {
+  const placed = readPlaced(text, ['angle', 'offset', 'at', 'round'], Object.keys(SIDES), reading);
+  const size = readSize(placed, reading);
+  const chosen = (Object.keys(SIDES) as Side[]).filter((side) => placed.has(side));
+  const angle = placed.angle('angle', undefined);
+  const ways = chosen.length + (placed.has('round') ? 1 : 0) + (angle === undefined ? 0 : 1);
+  if (ways > 1)
+    throw placed.refuse(
+      'two-places',
+      'the branch is placed on the bend in more than one way',
+      'give one of extrados, side, intrados, round or angle',
+    );
+  const round = placed.angle('round', SIDES[chosen[0] ?? 'extrados']);
+  const at = placed.angle('at', size.turn / 2);
+  within(
+    at,
+    0,
+    size.turn,
+    `at ${formatAngle(at)} is past the end of the turn`,
+    `give at from 0° to ${formatAngle(size.turn)}`,
+    placed.refuse,
+  );
+  if (angle !== undefined) {
+    const most = Math.PI - size.turn;
+    within(
+      angle,
+      0,
+      most + 1e-12,
+      `the angle ${formatAngle(angle)} is out of range for this bend`,
+      `give an angle from the first leg’s axis of 0° (in line with it) to ${formatAngle(most)} (in line with the second)`,
+      placed.refuse,
+    );
+    if (placed.has('at'))
+      throw placed.refuse(
+        'at-and-angle',
+        'at and angle are both given',
+        'leave out at: the axis passes through the corner',
+      );
+  }
+  const offset = placed.length('offset', undefined);
+  const lie: Lie = { round, at, angle };
+  return {
+    designation: size.designation,
+    ...readMove(placed),
+    build: (ask, frame) => buildBend(size, lie, offset ?? ask.offset, ask, frame),
+  };
+};
+
+interface Lie {
+  readonly round: number;
+  readonly at: number;
+  readonly angle: number | undefined;
+}
+
+/** Legs and corner in the stock frame, before it is moved. */
+const legsOf = ({ turn, bendRadius }: BendSize, { round, at, angle }: Lie, offset: number) => {
+  const x = vec3(1, 0, 0);
+  const z = vec3(0, 0, 1);
+  const middle = vec3(0, offset, 0);
+  const turned = (a: Vec3, b: Vec3, by: number): Vec3 =>
+    add3(scale3(a, Math.cos(by)), scale3(b, Math.sin(by)));
+  if (angle !== undefined) {
+    const rest = Math.PI - turn - angle;
+    return { corner: middle, legs: [turned(z, x, -angle), turned(z, x, rest)] as const };
+  }
+  // The center line runs along x; `out` points from the bend's center to it.
+  const out = vec3(0, -Math.sin(round), -Math.cos(round));
+  const start = turned(x, out, at);
+  const startOut = turned(out, x, -at);
+  const centre = add3(middle, scale3(out, -bendRadius));
+  const corner = add3(
+    add3(centre, scale3(startOut, bendRadius)),
+    scale3(start, bendRadius * Math.tan(turn / 2)),
+  );
+  return { corner, legs: [scale3(start, -1), turned(start, startOut, -turn)] as const };
+};
+
+const buildBend = (size: BendSize, lie: Lie, offset: number, ask: Ask, frame: Frame): Body => {
+  const { designation, kind, radius, bendRadius, wall } = size;
+  const name = kind === 'elbow' ? 'elbow' : 'pipe';
+  if (ask.radius > radius + SAME_LENGTH)
+    throw jointError(
+      'branch',
+      'branch-too-large',
+      `the branch, ${mm(2 * ask.radius)} across, is wider than its ${name} (${designation}, outside ${mm(2 * radius)})`,
+      `choose a branch of at most ${mm(2 * radius)}`,
+    );
+  if (Math.abs(offset) + ask.radius > radius + SAME_LENGTH)
+    throw jointError(
+      'offset',
+      'branch-overhangs',
+      `with an offset of ${mm(offset)} the branch hangs over the side of the ${name}`,
+      `this branch may be offset by at most ${mm(radius - ask.radius)}`,
+    );
+  const { corner, legs } = legsOf(size, lie, offset);
+  const bend: Bend = {
+    corner: frame.point(corner),
+    legs: [frame.direction(legs[0]), frame.direction(legs[1])],
+    bendRadius,
+    radius,
+  };
+  return {
+    designation,
+    outside: { kind: 'bend', ...bend },
+    inside: wall === undefined ? undefined : { kind: 'bend', ...bend, radius: radius - wall },
+    words: ['LEG 2 · TDC', 'SIDE', 'LEG 1', 'SIDE'],
+    placing: (setting) => describeLie(size, lie, offset, setting),
+    datum:
+      lie.angle === undefined
+        ? `center line of the ${kind}`
+        : 'corner where the center lines of the legs cross',
+    view: viewBend(bend, size, frame, ask.drawn),
+    opening:
+      kind === 'elbow'
+        ? 'An elbow curves both ways and does not lie flat, so no opening sheet would be true on it'
+        : 'The opening lies on two pipes and does not lie flat in one piece across their seam',
+    cautions: [
+      'A branch or support on a bend is outside the simple rules of the piping codes: have it designed.',
+    ],
+  };
+};
+
+const describeLie = (
+  { kind, turn }: BendSize,
+  { round, at, angle }: Lie,
+  offset: number,
+  setting: Setting,
+): string => {
+  const aside =
+    Math.abs(offset) < SAME_LENGTH
+      ? ''
+      : `, offset ${writeBoth(Math.abs(offset), setting)} toward station ${offset > 0 ? 90 : 270}`;
+  if (angle !== undefined) {
+    const inLine =
+      angle < 1e-9 ? ' (in line with it)' : angle > Math.PI - turn - 1e-9 ? ' (in line with the second)' : '';
+    return `${formatAngle(angle)} from the first leg’s axis${inLine}, through the corner of the legs${aside}`;
+  }
+  const sides: readonly [number, string][] =
+    kind === 'elbow'
+      ? [
+          [0, 'on the extrados'],
+          [90, 'on the side'],
+          [180, 'on the intrados'],
+        ]
+      : [
+          [0, 'on the heel'],
+          [90, 'on the side'],
+          [180, 'in the throat'],
+        ];
+  const found = sides.find(([degrees]) => Math.abs(round - degrees * DEGREE) < 1e-9);
+  const where = found
+    ? found[1]
+    : `${formatAngle(round)} round from the ${kind === 'elbow' ? 'extrados' : 'heel'}`;
+  const place = bendPlace(kind, at, turn);
+  return `square to the center line ${where}, ${place}${aside}`;
+};
+
+const bendPlace = (kind: BendSize['kind'], at: number, turn: number): string =>
+  Math.abs(at - turn / 2) < 1e-9
+    ? kind === 'elbow'
+      ? 'half way round the turn'
+      : 'at the seam'
+    : `${formatAngle(at)} of ${formatAngle(turn)} round the turn from the first leg`;

@@ -1,0 +1,132 @@
+import { jointError } from '../../issue.ts';
+import { plateMate } from '../../geometry/mates/plate.ts';
+import type { Outline } from '../../geometry/outline.ts';
+import { stockSkin } from '../../geometry/skin.ts';
+import { SAME_LENGTH } from '../../geometry/tolerance.ts';
+import { scale3, add3 } from '../../geometry/vector.ts';
+import { parseLength } from '../../units/length.ts';
+import type { Reading } from '../../units/reading.ts';
+import { AXIS_WORDS, axisAngle, axisLabel, axisWords, describeAxis, readAxisLie } from './straight.ts';
+import { localAxes, mm, type BodySpec } from './body.ts';
+import { readMove } from './move.ts';
+import { readPlaced } from './placing.ts';
+
+/** A flat face as an outline: x is out of it, positions run along y. */
+const flatOutline = (thickness: number): Outline => ({
+  girth: Infinity,
+  wall: thickness,
+  at: (s, depth) => ({ x: -depth, y: s }),
+  joints: [],
+});
+
+const HINT = 'write plate, plate 12mm, or plate 300x200x12mm as length x width x thickness';
+
+/**
+ * `plate angle 60`, `plate 12mm`, `plate 300x200x12mm`: a plate whose face passes through the work point. Without a size
+ * it is wide enough; with one, its length runs along its slope and the work point is the middle of its face, or off that
+ * by `offset` across it.
+ */
+export const readPlateBody = (text: string, reading: Reading): BodySpec => {
+  const placed = readPlaced(text, AXIS_WORDS, [], reading);
+  const sizes = placed.stock.replace(/^plate ?/, '');
+  const parts = sizes === '' ? [] : sizes.split(/ ?[x×] ?/);
+  if (parts.length === 2 || parts.length > 3 || parts.includes(''))
+    throw placed.refuse('not-understood', `"${sizes}" is not a plate's size`, HINT);
+  const unit = /(?:[a-z]+\.?|["'])$/.exec(parts.at(-1) ?? '')?.[0] ?? '';
+  const [first = 0, width = 0, third = 0] = parts.map((part) =>
+    parseLength(/[a-z"']/.test(part) ? part : `${part}${unit}`, reading),
+  );
+  const [length, thickness] = parts.length === 3 ? [first, third] : [0, first];
+  if (parts.length > 0 && [first, ...(parts.length === 3 ? [width, third] : [])].some((size) => size <= 0))
+    throw placed.refuse('size-not-positive', "the plate's sizes are not all above zero", HINT);
+  const lieOf = readAxisLie(placed, reading);
+  const designation = placed.stock === '' ? 'plate' : placed.stock;
+  return {
+    designation,
+    ...readMove(placed),
+    build: (ask, frame) => {
+      const lie = lieOf(ask, frame);
+      if (length > 0) {
+        const reach = ask.radius / Math.sin(lie.angle);
+        if (Math.abs(lie.offset) + ask.radius > width / 2 + SAME_LENGTH)
+          throw jointError(
+            'on',
+            'branch-overhangs',
+            `the branch, ${mm(2 * ask.radius)} across at an offset of ${mm(lie.offset)}, hangs over the side of the plate, which is ${mm(width)} wide`,
+            `give a plate at least ${mm(2 * (Math.abs(lie.offset) + ask.radius))} wide`,
+          );
+        if (reach > length / 2 + SAME_LENGTH)
+          throw jointError(
+            'on',
+            'branch-overhangs',
+            `the branch takes ${mm(2 * reach)} along the plate, which is ${mm(length)} long`,
+            `give a plate at least ${mm(2 * reach)} long`,
+          );
+      }
+      const half = length > 0 ? length / 2 : (1.8 * ask.drawn) / Math.sin(lie.angle);
+      const side = length > 0 ? width / 2 : 1.8 * ask.drawn;
+      const depth = thickness > 0 ? thickness : 0.2 * ask.drawn;
+      const corner = (a: number, t: number, y: number) => lie.at(a * half, -t * depth, y * side);
+      const face = (t: number) => [
+        corner(-1, t, -1),
+        corner(1, t, -1),
+        corner(1, t, 1),
+        corner(-1, t, 1),
+        corner(-1, t, -1),
+      ];
+      const posts = [-1, 1].flatMap((a) => [-1, 1].map((y) => [corner(a, 0, y), corner(a, 1, y)]));
+      const inner = add3(lie.origin, scale3(lie.u, -thickness));
+      return {
+        designation,
+        outside:
+          length > 0
+            ? {
+                kind: 'bar',
+                through: add3(lie.origin, scale3(lie.u, -thickness / 2)),
+                along: lie.d,
+                across: lie.y,
+                width,
+                depth: thickness,
+                corner: 0,
+                length,
+              }
+            : { kind: 'plane', through: lie.origin, normal: lie.u },
+        inside: thickness > 0 ? { kind: 'plane', through: inner, normal: lie.u } : undefined,
+        words: axisWords(lie),
+        placing: (setting) =>
+          describeAxis(lie, setting).replace('between the axes', 'between axis and plate'),
+        datum: 'face of the plate',
+        view: {
+          patches: [],
+          edges: [face(0), face(1), ...posts],
+          centres: [],
+          labels: [axisLabel(lie, [-half, half], depth + 0.35 * ask.drawn, designation, ask.main)],
+          lengths: [],
+          angles: [axisAngle(lie)],
+          solid: plateMate(lie.origin, lie.u, lie.d, { length: 2 * half, width: 2 * side, thickness: depth }),
+          right: lie.d,
+          up: lie.u,
+        },
+        opening: () => {
+          const local = localAxes(lie.origin, lie.u, lie.y, lie.d);
+          return {
+            skin: stockSkin(flatOutline(thickness)),
+            local,
+            facing: [-4 * ask.drawn - Math.abs(lie.offset), 4 * ask.drawn + Math.abs(lie.offset)],
+            middle: 0,
+            level: () => 0,
+            place: (s, t) => ({ x: s, y: t }),
+            parallel: true,
+            girth: undefined,
+            facts: [],
+            strike:
+              'Strike two square lines on the plate that cross at the work point, one along the way the branch leans.',
+            name: 'the plate',
+            back: { lay: { kind: 'flat' }, local },
+          };
+        },
+        cautions: [],
+      };
+    },
+  };
+};

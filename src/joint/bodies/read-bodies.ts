@@ -1,0 +1,54 @@
+import { requestError } from '../../issue.ts';
+import { plainText } from '../../units/notation.ts';
+import type { Reading } from '../../units/reading.ts';
+import { readBendBody } from './bend.ts';
+import type { BodySpec } from './body.ts';
+import { readConeBody } from './cone.ts';
+import { readPipeBody } from './pipe.ts';
+import { readPlateBody } from './plate.ts';
+import { readRoundBody } from './round.ts';
+import { readTubeBody } from './tube.ts';
+
+interface BodyKind {
+  /** First words of its designations. */
+  readonly words: readonly string[];
+  /** How it lies, for help. */
+  readonly lies: string;
+  readonly read: (text: string, reading: Reading) => BodySpec;
+}
+
+/** Every kind of body. A new one adds its file and one entry here. */
+export const kinds: readonly BodyKind[] = [
+  { words: ['pipe'], lies: 'angle A, offset L', read: readPipeBody },
+  { words: ['tube'], lies: 'angle A, offset L, turned A about its axis', read: readTubeBody },
+  { words: ['plate'], lies: 'angle A, offset L', read: readPlateBody },
+  {
+    words: ['reducer', 'cone'],
+    lies: 'at L from the large end, offset L, angle A or square to its side, flat A round from the branch if eccentric; station 0 looks to the small end',
+    read: readConeBody,
+  },
+  {
+    words: ['elbow', 'miter'],
+    lies: 'extrados (heel), side, intrados (throat) or round A from the extrados, at A along the turn from leg 1, or angle A from the axis of leg 1 through the corner of the legs, offset L; station 0 looks to leg 2',
+    read: readBendBody,
+  },
+  {
+    words: ['sphere', 'head'],
+    lies: 'offset L from its center line, angle A outward or square to the surface; station 0 looks outward',
+    read: readRoundBody,
+  },
+];
+
+export const MOST = 6;
+
+export const readBody = (text: string, reading: Reading): BodySpec => {
+  const word = /^[a-z]+/.exec(plainText(text))?.[0] ?? '';
+  const kind = kinds.find(({ words }) => words.includes(word));
+  if (kind) return kind.read(text, reading);
+  throw requestError(
+    reading.path,
+    'unknown-body',
+    text.trim() === '' ? 'a body is missing beside a +' : `"${text.trim()}" does not begin with a body`,
+    `begin with ${kinds.flatMap(({ words }) => words).join(', ')}`,
+  );
+};

@@ -1,0 +1,293 @@
+import type { Solid } from '../solid.ts';
+import { jointError } from '../../issue.ts';
+import { torisphericalFigures } from '../../geometry/mates/head.ts';
+import { leastReach } from '../../geometry/reach.ts';
+import { revolvedPatch, ringSection, squareTo, type Patch } from '../../geometry/silhouette.ts';
+import { SAME_LENGTH } from '../../geometry/tolerance.ts';
+import { add3, cross3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { formatAngle } from '../../units/angle.ts';
+import { parseLength } from '../../units/length.ts';
+import { readClauses } from '../../stock/clauses.ts';
+import type { Reading } from '../../units/reading.ts';
+import { solidMate } from '../solid-mate.ts';
+import { writeBoth } from '../../units/writing.ts';
+import { mm, type Ask, type Body, type BodySpec, type Frame } from './body.ts';
+import { readMove } from './move.ts';
+import { readPlaced, within } from './placing.ts';
+
+/** A dished surface round an axis, by the distance from that axis, mm. */
+interface Dish {
+  readonly designation: string;
+  readonly name: 'sphere' | 'head';
+  /** Radius at the tangent line. */
+  readonly radius: number;
+  readonly depth: number;
+  /** Height over the tangent line (the sphere's center) at a distance from the axis. */
+  readonly height: (distance: number) => number;
+  /** Lean of the outside's normal away from the axis there, radians. */
+  readonly lean: (distance: number) => number;
+  readonly outside: (tangent: Vec3, axis: Vec3) => Solid;
+  readonly inside: ((tangent: Vec3, axis: Vec3) => Solid) | undefined;
+}
+
+const HINT =
+  'write sphere OD 1200mm, head ellipsoidal OD 1000mm or head torispherical OD 1000mm crown 1000mm knuckle 100mm, with wall if set in';
+
+const readDish = (stock: string, reading: Reading, refuse: ReturnType<typeof readPlaced>['refuse']): Dish => {
+  const words = ['sphere', 'head', 'ellipsoidal', 'torispherical', 'od', 'crown', 'knuckle', 'wall'];
+  const clauses = readClauses(stock, words, refuse, HINT);
+  const length = (word: string): number => {
+    const text = clauses.get(word);
+    if (text === undefined || text === '')
+      throw refuse('no-size', `the ${word === 'od' ? 'outside diameter' : word} is missing`, HINT);
+    const value = parseLength(text, reading);
+    if (value <= 0) throw refuse('size-not-positive', `${word} is not above zero`, HINT);
+    return value;
+  };
+  const radius = length('od') / 2;
+  const wall = clauses.has('wall') ? length('wall') : 0;
+  if (wall >= radius)
+    throw refuse(
+      'wall-past-radius',
+      `a wall of ${mm(wall)} leaves no bore`,
+      `give a wall below ${mm(radius)}`,
+    );
+  const designation = stock.replace('od', 'OD');
+  if (clauses.has('sphere')) {
+    return {
+      designation,
+      name: 'sphere',
+      radius,
+      depth: radius,
+      height: (a) => Math.sqrt(Math.max(0, (radius - a) * (radius + a))),
+      lean: (a) => Math.asin(Math.min(1, a / radius)),
+      outside: (centre) => ({ kind: 'sphere', centre, radius }),
+      inside: wall > 0 ? (centre) => ({ kind: 'sphere', centre, radius: radius - wall }) : undefined,
+    };
+  }
+  if (!clauses.has('head') || clauses.has('ellipsoidal') === clauses.has('torispherical'))
+    throw refuse('not-understood', `"${stock}" is not a head`, HINT);
+  if (clauses.has('ellipsoidal')) {
+    const depth = radius / 2;
+    return {
+      designation,
+      name: 'head',
+      radius,
+      depth,
+      height: (a) => (depth / radius) * Math.sqrt(Math.max(0, (radius - a) * (radius + a))),
+      lean: (a) => Math.atan2(a * depth, radius * Math.sqrt(Math.max(0, (radius - a) * (radius + a)))),
+      outside: (tangent, axis) => ({ kind: 'ellipsoidal head', tangent, axis, radius, depth }),
+      inside: undefined,
+    };
+  }
+  const [crown, knuckle] = [length('crown'), length('knuckle')];
+  if (crown < radius)
+    throw refuse(
+      'crown-too-small',
+      `the crown ${mm(crown)} is less than the head’s radius`,
+      `give a crown radius of at least ${mm(radius)}`,
+    );
+  if (knuckle > radius)
+    throw refuse(
+      'knuckle-too-large',
+      `the knuckle ${mm(knuckle)} is more than the head’s radius`,
+      `give a knuckle radius of at most ${mm(radius)}`,
+    );
+  if (wall >= knuckle)
+    throw refuse(
+      'wall-past-knuckle',
+      `the wall ${mm(wall)} is more than the knuckle`,
+      `give a wall below ${mm(knuckle)}`,
+    );
+  const { across, back, turn, depth } = torisphericalFigures(radius, crown, knuckle);
+  const join = crown * Math.sin(turn);
+  return {
+    designation,
+    name: 'head',
+    radius,
+    depth,
+    height: (a) =>
+      a <= join
+        ? Math.sqrt((crown - a) * (crown + a)) - back
+        : Math.sqrt(Math.max(0, knuckle ** 2 - (a - across) ** 2)),
+    lean: (a) => (a <= join ? Math.asin(a / crown) : Math.asin(Math.min(1, (a - across) / knuckle))),
+    outside: (tangent, axis) => ({ kind: 'torispherical head', tangent, axis, radius, crown, knuckle }),
+    inside:
+      wall > 0
+        ? (tangent, axis) => ({
+            kind: 'torispherical head',
+            tangent,
+            axis,
+            radius: radius - wall,
+            crown: crown - wall,
+            knuckle: knuckle - wall,
+          })
+        : undefined,
+  };
+};
+
+/**
+ * `sphere OD 1200mm offset 200mm`, `head ellipsoidal OD 1000mm offset 300mm`, `head torispherical OD 1000mm crown 1000mm
+ * knuckle 100mm offset 250mm square`. `offset` is how far from the center line of the sphere or head the branch's axis meets the outside; the
+ * branch stands parallel to that center line, or leans outward from it by `angle`, or stands `square` to the surface. Station 0 looks away from the center
+ * line. The work point is where the branch's axis meets the outside.
+ */
+export const readRoundBody = (text: string, reading: Reading): BodySpec => {
+  const placed = readPlaced(text, ['offset', 'angle'], ['square'], reading);
+  const dish = readDish(placed.stock, reading, placed.refuse);
+  const given = placed.length('offset', undefined);
+  const angle = placed.angle('angle', 0);
+  const square = placed.has('square');
+  if (square && placed.has('angle'))
+    throw placed.refuse('square-and-angle', 'square and angle are both given', 'give one of them');
+  within(
+    angle,
+    -1.4,
+    1.4,
+    `the angle ${formatAngle(angle)} is out of range`,
+    'give an angle from the center line of -80° to 80°',
+    placed.refuse,
+  );
+  return {
+    designation: dish.designation,
+    ...readMove(placed),
+    build: (ask, frame) => buildDish(dish, given ?? ask.offset, square ? undefined : angle, ask, frame),
+  };
+};
+
+/** Tangent point and axis of the head in the branch's frame, for an offset and a lean outward from its center line. */
+const lieOf = (dish: Dish, offset: number, lean: number) => {
+  const axis = vec3(-Math.sin(lean), 0, -Math.cos(lean));
+  const outward = vec3(Math.cos(lean), 0, -Math.sin(lean));
+  const tangent = add3(scale3(outward, -offset), scale3(axis, -dish.height(offset)));
+  return { axis, outward, tangent };
+};
+
+const STATIONS = 72;
+
+/** True where every station of the branch meets the dish, short of its edge. */
+const sits = (dish: Dish, offset: number, lean: number, radius: number): boolean => {
+  const { axis, tangent } = lieOf(dish, offset, lean);
+  const mate = solidMate(dish.outside(tangent, axis));
+  for (let i = 0; i < STATIONS; i++) {
+    const a = (2 * Math.PI * i) / STATIONS;
+    const line = { origin: vec3(radius * Math.cos(a), radius * Math.sin(a), 0), direction: vec3(0, 0, 1) };
+    const found = leastReach({ line: () => line, inward: vec3(1, 0, 0) }, mate, 0, 0);
+    if (!found || found.label.startsWith('flange')) return false;
+  }
+  return true;
+};
+
+const checkDish = (dish: Dish, offset: number, lean: (offset: number) => number, radius: number): void => {
+  const { designation, name } = dish;
+  const edge =
+    name === 'head' ? 'the head’s edge, where its straight flange begins' : 'the side of the sphere';
+  if (offset < 0 || offset > dish.radius)
+    throw jointError(
+      'on',
+      'branch-misses',
+      `with an offset of ${mm(offset)} the branch misses the ${designation}`,
+      `give an offset from 0 mm to less than ${mm(dish.radius)}`,
+    );
+  if (sits(dish, offset, lean(offset), radius)) return;
+  if (Math.abs(lean(offset)) < 1e-9 && offset + radius <= dish.radius + SAME_LENGTH) return;
+  let [low, high] = [0, offset];
+  const canSit = sits(dish, 0, lean(0), radius);
+  for (let i = 0; canSit && i < 40; i++) {
+    const middle = (low + high) / 2;
+    if (sits(dish, middle, lean(middle), radius)) low = middle;
+    else high = middle;
+  }
+  throw jointError(
+    canSit ? 'on' : 'branch',
+    'branch-past-edge',
+    `the branch, ${mm(2 * radius)} across at an offset of ${mm(offset)}, runs past ${edge}`,
+    canSit
+      ? `this branch may be offset by at most ${mm(Math.floor(low * 100 + 1e-4) / 100)}`
+      : `choose a branch of less than ${mm(2 * dish.radius)} across`,
+  );
+};
+
+const buildDish = (dish: Dish, offset: number, angle: number | undefined, ask: Ask, frame: Frame): Body => {
+  const leanAt = (a: number): number => angle ?? dish.lean(Math.min(dish.radius, Math.max(0, a)));
+  checkDish(dish, offset, leanAt, ask.radius);
+  const lean = leanAt(offset);
+  const here = lieOf(dish, offset, lean);
+  const axis = frame.direction(here.axis);
+  const tangent = frame.point(here.tangent);
+  const parallel = Math.abs(lean) < 1e-9;
+  const central = offset < SAME_LENGTH && parallel;
+  const above = dish.height(offset);
+  return {
+    designation: dish.designation,
+    outside: dish.outside(tangent, axis),
+    inside: dish.inside?.(tangent, axis),
+    words: central ? ['TDC', 'SIDE', 'SIDE', 'SIDE'] : ['OUTER · TDC', 'SIDE', 'INNER', 'SIDE'],
+    placing: (setting) => {
+      const where =
+        offset < SAME_LENGTH ? 'on the center line' : `${writeBoth(offset, setting)} off the center line`;
+      const way =
+        angle === undefined
+          ? `square to the surface (${formatAngle(lean)} off the center line)`
+          : parallel
+            ? 'parallel to it'
+            : `leaning ${formatAngle(lean)} outward`;
+      const height =
+        dish.name === 'head'
+          ? `; there the outside is ${writeBoth(above, setting)} over the tangent line`
+          : '';
+      return `${where}, ${way}${height}`;
+    },
+    datum: `point where the axis meets the ${dish.name}`,
+    view: viewDish(dish, tangent, axis, frame),
+    opening: `A ${dish.name} curves both ways and does not lie flat, so no opening sheet would be true on it`,
+    cautions:
+      dish.name === 'head'
+        ? ['A nozzle on a head takes strength from it: a qualified person checks the reinforcement it needs.']
+        : [],
+  };
+};
+
+const viewDish = (dish: Dish, tangent: Vec3, axis: Vec3, frame: Frame): Body['view'] => {
+  const skirt = 0.25 * dish.radius;
+  const x = squareTo(axis);
+  const ring = (height: number): readonly Vec3[] => {
+    const section = ringSection(axis, x, dish.radius);
+    return Array.from({ length: 73 }, (_, i) => add3(add3(tangent, scale3(axis, height)), section(i / 72)));
+  };
+  const cap: Patch = revolvedPatch(tangent, axis, (v) => {
+    const distance = dish.radius * Math.sin((v * Math.PI) / 2);
+    return { height: dish.height(distance), radius: distance };
+  });
+  const top = add3(tangent, scale3(axis, dish.depth * 1.15));
+  const isHead = dish.name === 'head';
+  const low = add3(tangent, scale3(axis, isHead ? -skirt : -dish.radius));
+  const out = cross3(axis, frame.direction(vec3(0, 1, 0)));
+  const shell: Patch = revolvedPatch(tangent, axis, (v) => ({ height: -skirt * v, radius: dish.radius }), 1);
+  const back: Patch = revolvedPatch(tangent, axis, (v) => {
+    const distance = dish.radius * Math.sin((v * Math.PI) / 2);
+    return { height: -dish.height(distance), radius: distance };
+  });
+  return {
+    patches: isHead ? [cap, shell] : [cap, back],
+    edges: isHead ? [ring(0), ring(-skirt)] : [],
+    centres: [[top, add3(tangent, scale3(axis, isHead ? -1.3 * skirt : -1.15 * dish.radius))]],
+    labels: isHead
+      ? [{ at: add3(tangent, scale3(axis, -0.55 * skirt)), text: 'tangent line', view: 'side' }]
+      : [],
+    lengths: [
+      {
+        from: add3(low, scale3(out, -dish.radius)),
+        to: add3(low, scale3(out, dish.radius)),
+        off: -4,
+        length: 2 * dish.radius,
+        sign: '⌀',
+        view: 'side',
+      },
+    ],
+    angles: [],
+    solid: solidMate(dish.outside(tangent, axis)),
+    right: frame.direction(vec3(1, 0, 0)),
+    up: frame.direction(vec3(0, 0, -1)),
+  };
+};

@@ -1,0 +1,102 @@
+import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { SAME_LENGTH } from '../../geometry/tolerance.ts';
+import { formatAngle } from '../../units/angle.ts';
+import type { Reading } from '../../units/reading.ts';
+import type { Setting } from '../../units/setting.ts';
+import { writeBoth } from '../../units/writing.ts';
+import { quarterWords } from '../quarter-words.ts';
+import type { Ask, Frame, QuarterWords, ViewAngle, ViewLabel } from './body.ts';
+import { within, type Placed } from './placing.ts';
+
+/**
+ * How a straight body lies in the branch's stock frame: its axis passes through `origin` = (0, offset, 0) along
+ * d = (sin angle, 0, cos angle); u is the direction from it toward the branch, square to d, and y runs to station 90.
+ */
+export interface AxisLie {
+  readonly angle: number;
+  readonly offset: number;
+  readonly origin: Vec3;
+  readonly d: Vec3;
+  readonly u: Vec3;
+  readonly y: Vec3;
+  /** The point `along` d, `toward` the branch and `across` toward station 90 from the origin. */
+  readonly at: (along: number, toward: number, across: number) => Vec3;
+}
+
+/** Words that place a straight body. */
+export const AXIS_WORDS = ['angle', 'offset'];
+
+/** Reads `angle` (between the axes) and `offset` (of the axes, positive toward station 90) where a body gives its own. */
+export const readAxisLie = (placed: Placed, reading: Reading) => {
+  const angle = placed.angle('angle', undefined);
+  const offset = placed.length('offset', undefined);
+  if (angle !== undefined)
+    within(
+      angle,
+      1e-3,
+      Math.PI - 1e-3,
+      `the angle ${formatAngle(angle)} is out of range in ${reading.path}`,
+      'give an angle between the axes from 0.1° to 179.9°',
+      placed.refuse,
+    );
+  return (ask: Ask, frame: Frame): AxisLie => axisLie(angle ?? ask.angle, offset ?? ask.offset, frame);
+};
+
+/** The lie for an angle and an offset, moved by a frame. */
+export const axisLie = (angle: number, offset: number, frame: Frame): AxisLie => {
+  const [s, c] = [Math.sin(angle), Math.cos(angle)];
+  const origin = frame.point(vec3(0, offset, 0));
+  const d = frame.direction(vec3(s, 0, c));
+  const u = frame.direction(vec3(c, 0, -s));
+  const y = frame.direction(vec3(0, 1, 0));
+  return {
+    angle,
+    offset,
+    origin,
+    d,
+    u,
+    y,
+    at: (along, toward, across) =>
+      add3(origin, add3(scale3(d, along), add3(scale3(u, toward), scale3(y, across)))),
+  };
+};
+
+export const axisWords = ({ angle }: AxisLie): QuarterWords => quarterWords(angle);
+
+/** Angle and offset in words. */
+export const describeAxis = ({ angle, offset }: AxisLie, setting: Setting): string =>
+  `${formatAngle(angle)} between the axes, ${
+    Math.abs(offset) < SAME_LENGTH
+      ? 'no offset'
+      : `offset ${writeBoth(Math.abs(offset), setting)} toward station ${offset > 0 ? 90 : 270}`
+  }`;
+
+/** How far a body is drawn either way of the joint along its axis. */
+export const drawnLength = ({ angle }: AxisLie, radius: number, half: number): readonly [number, number] => {
+  const shift = -half / Math.tan(angle);
+  const reach = radius / Math.sin(angle) + Math.max(0.6 * half, 0.8 * radius);
+  return [Math.min(shift - reach, -0.6 * half), Math.max(shift + reach, 0.6 * half)];
+};
+
+/** A name written clear of a straight body: under the level one, beyond the upper end of another. */
+export const axisLabel = (
+  lie: AxisLie,
+  [from, to]: readonly [number, number],
+  half: number,
+  text: string,
+  main: boolean,
+): ViewLabel => ({
+  at: main
+    ? lie.at((from + to) / 2, -1.22 * half, 0)
+    : lie.at(lie.d.z > 0 ? from - 0.4 * half : to + 0.4 * half, 0, 0),
+  text,
+  view: 'side',
+});
+
+/** The angle between the axes as the side view shows it: from the branch's own axis to the body's far half. */
+export const axisAngle = ({ origin, d, angle }: AxisLie): ViewAngle => ({
+  at: origin,
+  from: vec3(0, 0, -1),
+  to: scale3(d, -1),
+  angle,
+});

@@ -1,0 +1,180 @@
+import type { Sheet, Table } from '../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { splitCorner } from '../../geometry/corner.ts';
+import { jointError } from '../../issue.ts';
+import {
+  cornerCheck,
+  cornerMarks,
+  cornerParts,
+  type Corner,
+  type CornerPart,
+} from '../../sheets/corner-marks.ts';
+import { endCutPicture } from '../../sheets/corner-picture.ts';
+import { angleField, lengthField, optional } from '../../fields/fields.ts';
+import { defineLayout } from '../../fields/layout.ts';
+import { type Setting } from '../../units/setting.ts';
+import { writeDegrees } from '../../sheets/squaring.ts';
+import { lengthCells } from '../../units/writing.ts';
+import { writeBoth } from '../../units/writing.ts';
+
+const DEGREE = Math.PI / 180;
+
+/** A point thinner than this breaks off on the saw. */
+const THINNEST = 3 * DEGREE;
+
+/** The mitered corner of two parts at any angle, full size; the inside corner is the sheet's origin. */
+export const angle = defineLayout({
+  id: 'angle',
+  summary:
+    'miter of two parts of equal or unequal width at any angle, full size (origin at the inside corner)',
+  fields: {
+    angle: angleField({
+      help: 'angle between the two parts, inside the corner; 90 for a square corner',
+      example: '120',
+      min: 10 * DEGREE,
+      max: 175 * DEGREE,
+    }),
+    width: lengthField({
+      help: 'width of part 1, across the face that is marked',
+      example: '50mm',
+      min: 3,
+      max: 3000,
+    }),
+    otherWidth: optional(
+      lengthField({ help: 'width of part 2; left out, as part 1', example: '80mm', min: 3, max: 3000 }),
+    ),
+    gap: lengthField({ help: 'root gap at the joint', default: '0mm', example: '3mm', max: 25 }),
+    reach: optional(
+      lengthField({
+        help: 'length of the inside edges on the paper; left out, a little over the width',
+        example: '100mm',
+        min: 30,
+        max: 2000,
+      }),
+    ),
+  },
+  examples: [
+    'angle --angle 90 --width 50mm',
+    'angle --angle 120 --width 5in --gap 1/8in',
+    'angle --angle 67.5 --width 100mm --other-width 60mm -o corner.pdf',
+  ],
+  draw: (asked, setting) => {
+    const widths = [asked.width, asked.otherWidth ?? asked.width] as const;
+    const reach = asked.reach ?? Math.min(150, Math.max(60, 1.2 * Math.max(...widths)));
+    const corner: Corner = { between: asked.angle, widths, gap: asked.gap, reach };
+    checkPoints(corner, setting);
+    return [drawSheet(corner, setting)];
+  },
+});
+
+/** Throws where a part would end in a point too thin to cut. */
+const checkPoints = (corner: Corner, setting: Setting): void => {
+  const { parts } = cornerParts(corner);
+  parts.forEach((part, i) => {
+    if (part.edgeAngle >= THINNEST && part.edgeAngle <= Math.PI - THINNEST) return;
+    const other = corner.widths[1 - i] as number;
+    // At the thinnest point w = w' sin a / sin(θ − a).
+    const least = (other * Math.sin(THINNEST)) / Math.sin(corner.between - THINNEST);
+    throw jointError(
+      i === 0 ? 'width' : 'other-width',
+      'thin-point',
+      `part ${i + 1} would end in a point of ${writeDegrees(Math.min(part.edgeAngle, Math.PI - part.edgeAngle))}`,
+      `${writeDegrees(THINNEST)} is the least: beside ${writeBoth(other, setting)} it must be at least ${writeBoth(least, setting)} wide`,
+    );
+  });
+};
+
+const leanWords = ({ miter }: CornerPart): string =>
+  Math.abs(miter) < 1e-9
+    ? 'square'
+    : `${writeDegrees(Math.abs(miter))} from square${miter < 0 ? ', long point inside' : ''}`;
+
+const drawSheet = (corner: Corner, setting: Setting): Sheet => {
+  const { between, widths, gap } = corner;
+  const both = (length: number): string => writeBoth(length, setting);
+  const { parts, split } = cornerParts(corner);
+  const [first, second] = parts;
+  const equal = Math.abs(widths[0] - widths[1]) < 1e-9;
+  const check = cornerCheck(corner, setting);
+  const partFacts = (name: string, part: CornerPart): readonly (readonly [string, string])[] => [
+    [`${name}, cut`, `${leanWords(part)}; ${writeDegrees(part.edgeAngle)} to the edge`],
+    [`${name}, point to point`, both(Math.abs(part.cutback))],
+  ];
+  return plateSheet({
+    name: 'angle',
+    heading: 'Miter',
+    subject: [
+      `Two parts at ${writeDegrees(between, 4)}, ${equal ? `both ${both(widths[0])} wide` : `${both(widths[0])} and ${both(widths[1])} wide`}`,
+      `${equal ? `Both cut ${leanWords(first)}` : `Part 1 ${leanWords(first)}, part 2 ${leanWords(second)}`}; ${gap > 0 ? `root gap ${both(gap)}` : 'no root gap'}`,
+    ],
+    marks: cornerMarks(corner, ['PART 1', 'PART 2'], setting),
+    steps: [
+      CHECK_PRINT,
+      `Prove the angle: the marks on the inside edges, ${both(check.leg)} from the corner, are ${both(check.across)} apart.`,
+      'Cut round both outlines, and apart at the joint line: one template for each part.',
+      'Lay a template on its part, both long edges flush with the part’s edges. The inside point goes on the mark of the inside length.',
+      'Mark along the end. Carry the line down both edges with a square, then cut. The scrap is beyond the point.',
+      'The part’s other end, or the other hand: turn the template over.',
+      'Fit both up, inside and outside corners meeting; check with a second print before you weld.',
+    ],
+    facts: [
+      ...(equal
+        ? partFacts('Both parts', first)
+        : [...partFacts('Part 1', first), ...partFacts('Part 2', second)]),
+      ['Joint line', both(split.joint)],
+      ...(gap > 0
+        ? ([
+            [
+              'Set back for the gap',
+              `${both(first.setback)} along part 1, ${both(second.setback)} along part 2`,
+            ],
+          ] as const)
+        : []),
+      [`Check, ${both(check.leg)} out`, `${both(check.across)} across`],
+      [
+        'Instead, butted',
+        `part 1 runs through; part 2 alone is cut, ${writeDegrees(Math.abs(Math.PI / 2 - between))} from square`,
+      ],
+    ],
+    tables: [otherAngles(corner, setting)],
+    pictures: parts.map((part, i) =>
+      endCutPicture(
+        `Part ${i + 1}, printed side of its template up`,
+        part,
+        i === 0,
+        both(Math.abs(part.cutback)),
+      ),
+    ),
+    cautions: [
+      'A saw’s scale may count from square or from the edge: the two angles add up to 90°. Cut a scrap first.',
+    ],
+  });
+};
+
+/** The same parts at the usual corners. */
+const otherAngles = ({ widths }: Corner, setting: Setting): Table => {
+  const equal = Math.abs(widths[0] - widths[1]) < 1e-9;
+  const { units } = setting;
+  const angles = [30, 45, 60, 72, 90, 108, 120, 135, 144, 150];
+  const cells = (between: number): readonly string[] => {
+    const split = splitCorner(between, widths[0], widths[1]);
+    const sides: readonly (readonly [number, number])[] = [
+      [split.first, widths[0]],
+      [split.second, widths[1]],
+    ];
+    return sides
+      .slice(0, equal ? 1 : 2)
+      .flatMap(([edge, width]) => [
+        writeDegrees(Math.PI / 2 - edge),
+        lengthCells(width / Math.tan(edge), setting)[0],
+      ]);
+  };
+  return {
+    title: `These parts at other corners: cut from square, long to short point${equal ? '' : ' (−: long inside)'}`,
+    header: [
+      'Corner',
+      ...(equal ? ['cut', `back ${units}`] : ['1 cut', `1 back ${units}`, '2 cut', `2 back ${units}`]),
+    ],
+    rows: angles.map((degrees) => [`${degrees}°`, ...cells(degrees * DEGREE)]),
+  };
+};

@@ -1,0 +1,91 @@
+import type { Sheet, Table } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { braceCut } from '../../../geometry/compound.ts';
+import { layCards } from './compound-cards.ts';
+import { bracePictures } from './compound-picture.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
+import { lengthCells } from '../../../units/writing.ts';
+import { lengthColumns } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+/** A bar askew from an upright face, mm and radians; positive swing to the left, positive rise upward. */
+export interface Brace {
+  readonly swing: number;
+  readonly rise: number;
+  readonly width?: number;
+  readonly depth?: number;
+  /** Radius of the cards. */
+  readonly card: number;
+}
+
+const quarter = Math.PI / 2;
+
+/** How far the cut lies back from the longest corner, along each long edge of the bar. */
+const cornerTable = (brace: Brace, width: number, depth: number, setting: Setting): Table => {
+  const { miter, tilt } = braceCut(brace.swing, brace.rise);
+  const back = (left: number, up: number): number =>
+    left * width * Math.tan(miter) + (up * depth * Math.tan(tilt)) / Math.cos(miter);
+  const corners = [
+    ['lower right', 0, 0],
+    ['lower left', 1, 0],
+    ['upper left', 1, 1],
+    ['upper right', 0, 1],
+  ] as const;
+  const least = Math.min(...corners.map(([, left, up]) => back(left, up)));
+  return {
+    title: 'By tape: along each edge, back from a square line through the longest corner',
+    header: ['Edge', ...lengthColumns('back', setting)],
+    rows: corners.map(([name, left, up]) => [name, ...lengthCells(back(left, up) - least, setting)]),
+  };
+};
+
+/** Both saw settings, the true angle and cards for a bar on an upright face. */
+export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
+  const { swing, rise, width, depth, card } = brace;
+  const { miter, tilt, fromSquare } = braceCut(swing, rise);
+  const both = (length: number): string => writeBoth(length, setting);
+  const swingWords =
+    Math.abs(swing) < 1e-9
+      ? 'no swing'
+      : `swings ${writeDegrees(Math.abs(swing))} to the ${swing > 0 ? 'left' : 'right'}`;
+  const riseWords =
+    Math.abs(rise) < 1e-9 ? 'level' : `${rise > 0 ? 'rises' : 'falls'} ${writeDegrees(Math.abs(rise))}`;
+  return plateSheet({
+    name: 'compound',
+    heading: 'Compound cut',
+    subject: [
+      `Bar from an upright face: ${swingWords}, ${riseWords}, seen along it away from the face`,
+      `Miter ${writeDegrees(Math.abs(miter))} from square, blade tilted ${writeDegrees(Math.abs(tilt))}`,
+      ...(width !== undefined && depth !== undefined ? [`Bar ${both(width)} wide, ${both(depth)} deep`] : []),
+    ],
+    marks: layCards(
+      [
+        { name: 'edge to cut', angle: quarter - Math.abs(miter) },
+        { name: 'table to blade', angle: quarter - Math.abs(tilt) },
+        { name: 'bar to face', angle: quarter - fromSquare },
+      ],
+      card,
+    ),
+    steps: [
+      CHECK_PRINT,
+      'Cut the cards out. Set a sliding bevel, or the saw itself, by them: they are the angles between the straight edges.',
+      'Two sides of the bar stay upright, two run level across. Lay the bar on the saw on its lower side.',
+      `Miter: ${Math.abs(miter) < 1e-9 ? 'none, square across' : `the ${swing > 0 ? 'right' : 'left'} side ends in the long point, seen along the bar away from the face`}.`,
+      `Tilt: ${Math.abs(tilt) < 1e-9 ? 'none' : `the ${rise > 0 ? 'lower' : 'upper'} side stays the longer`}.`,
+      'Cut a scrap first and hold its end flat to the face. The card “bar to face”, held square to the face, must fit along the bar’s nearest long edge.',
+      'The far end on a face that is parallel: the same settings, the bar slid along without turning it.',
+    ],
+    facts: [
+      ['Miter from square', writeDegrees(Math.abs(miter), 3)],
+      ['Blade tilt', writeDegrees(Math.abs(tilt), 3)],
+      ['Bar to face, least angle', writeDegrees(quarter - fromSquare, 3)],
+      ['Bar from square to the face', writeDegrees(fromSquare, 3)],
+    ],
+    tables: width !== undefined && depth !== undefined ? [cornerTable(brace, width, depth, setting)] : [],
+    pictures: bracePictures(brace),
+    cautions: [
+      'Saws count miter and tilt from square; the cards show what is left of 90°. Do not mix them up.',
+    ],
+  });
+};

@@ -1,0 +1,47 @@
+import { angleCard } from '../../../sheets/angle-card.ts';
+import { markBounds } from '../../../drawing/extent.ts';
+import type { Mark } from '../../../drawing/model.ts';
+import { unionBox } from '../../../drawing/shape.ts';
+import { vec2 } from '../../../geometry/vector.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
+
+/** An angle to set, and what it is set on. */
+export interface CardAngle {
+  readonly name: string;
+  readonly angle: number;
+}
+
+const GAP = 8;
+
+/**
+ * Cards side by side, as many in a row as fit on 185 mm, rows downward. The first card's corner is the origin.
+ */
+export const layCards = (cards: readonly CardAngle[], radius: number): Mark[] => {
+  const marks: Mark[] = [];
+  let [x, top] = [-Infinity, Infinity];
+  let row: Mark[] = [];
+  let rowLeft = 0;
+  for (const { name, angle } of cards) {
+    const draw = (corner: { readonly x: number; readonly y: number }): Mark[] =>
+      angleCard({ corner, angle, radius, name, value: writeDegrees(angle) });
+    const box = unionBox(draw(vec2(0, 0)).map(markBounds));
+    if (marks.length === 0 && row.length === 0) {
+      row = draw(vec2(0, 0));
+      [rowLeft, x, top] = [box.minX, box.maxX + GAP, box.maxY];
+      continue;
+    }
+    const wide = box.maxX - box.minX;
+    if (x + wide - rowLeft > 185) {
+      const low = Math.min(...row.map((mark) => markBounds(mark).minY));
+      marks.push(...row);
+      top = low - GAP;
+      row = [];
+      x = rowLeft;
+    }
+    // A later row hangs its cards from its top; the first stands on the origin's level.
+    const y = marks.length === 0 ? 0 : top - box.maxY;
+    row.push(...draw(vec2(x - box.minX, y)));
+    x += wide + GAP;
+  }
+  return [...marks, ...row];
+};

@@ -1,0 +1,106 @@
+import type { Sheet, Table } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { slopedCorner, type SawSetting } from '../../../geometry/compound.ts';
+import { layCards, type CardAngle } from './compound-cards.ts';
+import { jointPicture, sidePicture, sidesPicture } from './compound-picture.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+/** Two sloping sides that meet at a corner, mm and radians. */
+export interface SlopedSides {
+  /** Angle between the level edges, seen from above. */
+  readonly plan: number;
+  readonly slope: number;
+  readonly otherSlope: number;
+  readonly sides?: number;
+  readonly height?: number;
+  /** Radius of the cards. */
+  readonly card: number;
+}
+
+const quarter = Math.PI / 2;
+
+/** The cut of one side in words. */
+const cutWords = ({ miter, tilt }: SawSetting): string =>
+  `miter ${writeDegrees(Math.abs(miter))} from square${miter < -1e-9 ? ', leaning outward' : ''}, blade tilted ${writeDegrees(tilt)}`;
+
+/** Both saw settings, the check angle and cards for sloping sides. */
+export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
+  const { plan, slope, otherSlope, sides, height, card } = asked;
+  const corner = slopedCorner(plan, slope, otherSlope);
+  const equal = Math.abs(slope - otherSlope) < 1e-12;
+  const both = (length: number): string => writeBoth(length, setting);
+  const cards: readonly CardAngle[] = [
+    { name: equal ? 'edge to cut' : 'side 1: edge to cut', angle: quarter - corner.first.miter },
+    ...(equal ? [] : [{ name: 'side 2: edge to cut', angle: quarter - corner.second.miter }]),
+    { name: 'table to blade', angle: quarter - corner.first.tilt },
+    { name: 'inside, face to face', angle: corner.between },
+  ];
+  const named: readonly (readonly [string, number, SawSetting])[] = equal
+    ? [['Every side', slope, corner.first]]
+    : [
+        ['Side 1', slope, corner.first],
+        ['Side 2', otherSlope, corner.second],
+      ];
+  return plateSheet({
+    name: 'compound',
+    heading: 'Compound cut',
+    subject: [
+      `${sides === undefined ? 'Sides' : `${sides} sides`} sloping ${equal ? writeDegrees(slope) : `${writeDegrees(slope)} and ${writeDegrees(otherSlope)}`} from level, corner ${writeDegrees(plan)} seen from above`,
+      ...named.map(([name, , saw]) => `${name}: ${cutWords(saw)}`),
+    ],
+    marks: layCards(cards, card),
+    steps: [
+      CHECK_PRINT,
+      'Cut the cards out. Set a sliding bevel, or the saw itself, by them: they are the angles between the straight edges.',
+      'Miter: the plate lies flat, its level edge on the fence; the card “edge to cut” is the plate’s own corner at that edge.',
+      'Tilt: set the blade to the table by the card “table to blade”. The inside face of the plate comes out the smaller.',
+      'The other end is of the other hand: turn the plate end for end, same face up, and swing the miter to the other side.',
+      'Cut two scraps first and hold them together: the card “inside, face to face” must fit into the corner, square to the joint.',
+      ...(equal
+        ? [
+            'No tilting saw: prop the plate against the fence at its own slope and cut it with the blade upright, miter as for the corner seen from above.',
+          ]
+        : []),
+    ],
+    facts: [
+      ...named.flatMap(([name, , saw]): readonly (readonly [string, string])[] => [
+        [`${name}, miter from square`, writeDegrees(saw.miter, 3)],
+        [`${name}, blade tilt`, writeDegrees(saw.tilt, 3)],
+      ]),
+      ['Inside angle, face to face', writeDegrees(corner.between, 3)],
+      ['Joint line, from level', writeDegrees(corner.jointSlope, 3)],
+      ...(equal ? ([['Propped, miter alone', writeDegrees(quarter - plan / 2, 3)]] as const) : []),
+      ...(height === undefined
+        ? []
+        : named.flatMap(([name, own, saw]): readonly (readonly [string, string])[] => {
+            const long = height / Math.sin(own);
+            return [
+              [`${name}, length up the slope`, both(long)],
+              [`${name}, runs in at each end`, both(long * Math.tan(saw.miter))],
+            ];
+          })),
+    ],
+    tables: equal ? [sidesTable(slope)] : [],
+    pictures: [
+      sidesPicture(asked),
+      sidePicture(corner.first, equal ? 'A side' : 'Side 1'),
+      jointPicture(corner),
+    ],
+    cautions: [
+      'Saws count miter and tilt from square; the cards show what is left of 90°. Do not mix them up.',
+      'Angles are for faces that meet edge to edge. Plates welded on their inside corners need no tilt, only the miter.',
+    ],
+  });
+};
+
+const sidesTable = (slope: number): Table => ({
+  title: `Sides at ${writeDegrees(slope)} from level, by their number`,
+  header: ['Sides', 'corner', 'miter', 'tilt', 'face to face'],
+  rows: [3, 4, 5, 6, 8, 10, 12].map((sides) => {
+    const plan = Math.PI - (2 * Math.PI) / sides;
+    const { first, between } = slopedCorner(plan, slope, slope);
+    return [`${sides}`, ...[plan, first.miter, first.tilt, between].map((angle) => writeDegrees(angle))];
+  }),
+});

@@ -1,0 +1,157 @@
+import type { Sheet } from '../../../drawing/model.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { braceSheet } from './compound-brace.ts';
+import { sidesSheet } from './compound-sides.ts';
+import { angleField, choiceField, countField, lengthField, optional } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
+
+const DEGREE = Math.PI / 180;
+
+/**
+ * Cuts that lean in two planes: sloping sides that meet at a corner, or a bar that runs askew from an upright face. The sheet holds
+ * one full-size card for every angle that is set; its origin is the corner of the first card.
+ */
+export const compound = defineLayout({
+  id: 'compound',
+  summary:
+    'cuts that lean in two planes: both saw settings and cards to set them by (origin at the first card’s corner)',
+  fields: {
+    for: choiceField(['sides', 'brace'], {
+      help: 'sides: sloping sides of a hopper, hood, tray or hip; brace: a bar that runs askew from an upright face',
+      default: 'sides',
+    }),
+    slope: optional(
+      angleField({
+        help: 'slope of the sides from level; 90 stands upright',
+        example: '60',
+        above: 0,
+        max: 90 * DEGREE,
+      }),
+    ),
+    otherSlope: optional(
+      angleField({
+        help: 'slope of the second side; left out, as the first',
+        example: '45',
+        above: 0,
+        max: 90 * DEGREE,
+      }),
+    ),
+    corner: optional(
+      angleField({
+        help: 'angle between the level edges, seen from above; left out, 90 or as the number of sides tells',
+        example: '90',
+        min: 15 * DEGREE,
+        max: 170 * DEGREE,
+      }),
+    ),
+    sides: optional(
+      countField({
+        help: 'number of equal sides all round, instead of the corner',
+        example: '6',
+        min: 3,
+        max: 36,
+      }),
+    ),
+    height: optional(
+      lengthField({
+        help: 'upright height of the sides, to tell their length up the slope',
+        example: '400mm',
+        above: 0,
+        max: 20_000,
+      }),
+    ),
+    swing: optional(
+      angleField({
+        help: 'brace: turn to the left from square to the face, seen from above; negative to the right',
+        example: '30',
+        min: -75 * DEGREE,
+        max: 75 * DEGREE,
+      }),
+    ),
+    rise: optional(
+      angleField({
+        help: 'brace: rise from level; negative falls',
+        example: '35',
+        min: -75 * DEGREE,
+        max: 75 * DEGREE,
+      }),
+    ),
+    width: optional(
+      lengthField({ help: 'brace: width of the bar, level across', example: '50mm', above: 0, max: 2000 }),
+    ),
+    depth: optional(
+      lengthField({ help: 'brace: depth of the bar, top to bottom', example: '50mm', above: 0, max: 2000 }),
+    ),
+    card: lengthField({ help: 'radius of the cards', default: '70mm', example: '100mm', min: 50, max: 500 }),
+  },
+  examples: [
+    'compound --slope 60 --sides 4',
+    'compound --slope 45 --other-slope 60 --corner 90 --height 400mm',
+    'compound --for brace --swing 30 --rise 35 --width 50mm --depth 50mm -o brace.pdf',
+  ],
+  draw: (asked, setting): readonly Sheet[] => {
+    const names = {
+      sides: ['slope', 'otherSlope', 'corner', 'sides', 'height'],
+      brace: ['swing', 'rise', 'width', 'depth'],
+    } as const;
+    const stray = names[asked.for === 'sides' ? 'brace' : 'sides'].find((name) => asked[name] !== undefined);
+    if (stray !== undefined)
+      throw requestError(
+        stray.replace('otherSlope', 'other-slope'),
+        'not-for-this',
+        `${stray === 'otherSlope' ? 'other-slope' : stray} has no meaning for ${asked.for}`,
+        asked.for === 'sides' ? 'add --for brace, or leave it out' : 'leave out --for brace, or this',
+      );
+    if (asked.for === 'brace') {
+      const { swing, rise, width, depth, card } = asked;
+      if (swing === undefined || rise === undefined)
+        throw requestError(
+          swing === undefined ? 'swing' : 'rise',
+          'missing',
+          'a brace needs swing and rise',
+          'give both: --swing 30 --rise 35; 0 where it does not lean',
+        );
+      if ((width === undefined) !== (depth === undefined))
+        throw requestError(
+          width === undefined ? 'width' : 'depth',
+          'missing',
+          'width and depth go together',
+          'give both, or neither',
+        );
+      return [braceSheet({ swing, rise, width, depth, card }, setting)];
+    }
+    const { slope, otherSlope, corner, sides, height, card } = asked;
+    if (slope === undefined)
+      throw requestError(
+        'slope',
+        'missing',
+        'the slope of the sides is not given',
+        'give it from level: --slope 60',
+      );
+    if (corner !== undefined && sides !== undefined)
+      throw requestError(
+        'corner',
+        'given-twice',
+        'corner and sides are both given',
+        'give one: equal sides tell the corner',
+      );
+    if (sides !== undefined && otherSlope !== undefined && sides !== 4)
+      throw requestError(
+        'other-slope',
+        'unequal-round',
+        `two slopes do not go round ${sides} equal corners`,
+        'two slopes need corner, or sides 4',
+      );
+    const plan = corner ?? (sides === undefined ? 90 * DEGREE : Math.PI - (2 * Math.PI) / sides);
+    const second = otherSlope ?? slope;
+    if (Math.max(slope, second) < 1 * DEGREE)
+      throw jointError(
+        'slope',
+        'nearly-flat',
+        `sides at ${writeDegrees(slope, 3)} and ${writeDegrees(second, 3)} lie flat: they have no joint that leans`,
+        'give a slope of at least 1°, or use angle for a flat miter',
+      );
+    return [sidesSheet({ plan, slope, otherSlope: second, sides, height, card }, setting)];
+  },
+});

@@ -1,0 +1,71 @@
+import type { Mark, Picture } from '../../../drawing/model.ts';
+import { FINE, polylinePath, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
+import { makePicture, viewAngle, viewDimension, viewText } from '../../../drawing/view.ts';
+import { polar2, scale2, sub2, vec2, type Vec2 } from '../../../geometry/vector.ts';
+import { cornerOf, type FrameShape } from './frame-shape.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
+
+const SIZE = 40;
+
+/** Corners of the frame's outside and inside edges, the lowest side level. */
+const frameCorners = (
+  shape: FrameShape,
+): { readonly outside: readonly Vec2[]; readonly inside: readonly Vec2[] } => {
+  if (shape.kind === 'rectangle') {
+    const box = (l: number, w: number): Vec2[] => [
+      vec2(-l / 2, -w / 2),
+      vec2(l / 2, -w / 2),
+      vec2(l / 2, w / 2),
+      vec2(-l / 2, w / 2),
+    ];
+    const { length, width, bar } = shape;
+    return { outside: box(length, width), inside: box(length - 2 * bar, width - 2 * bar) };
+  }
+  const { sides, outside, inside } = shape.frame;
+  const ring = (radius: number): Vec2[] =>
+    Array.from({ length: sides }, (_, i) => polar2(radius, -Math.PI / 2 + ((2 * i - 1) * Math.PI) / sides));
+  return { outside: ring(outside.cornerRadius), inside: ring(inside.cornerRadius) };
+};
+
+/** The whole frame with its joints, the diagonals to tape and what they must read. */
+export const framePicture = (shape: FrameShape, write: (length: number) => string): Picture => {
+  const { outside, inside } = frameCorners(shape);
+  const xs = outside.map((p) => p.x);
+  const ys = outside.map((p) => p.y);
+  const scale = SIZE / Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys));
+  const [out, within] = [outside, inside].map((ring) => ring.map((p) => scale2(p, scale))) as [
+    Vec2[],
+    Vec2[],
+  ];
+  const at = (ring: readonly Vec2[], i: number): Vec2 => ring[i % ring.length] as Vec2;
+  const count = out.length;
+  const across = Math.floor(count / 2);
+  const between = cornerOf(shape);
+  // The lower right corner's inside edges run to the left and up.
+  const apex = at(within, 1);
+  const toLeft = Math.PI;
+  const length = (a: Vec2, b: Vec2): number => Math.hypot(a.x - b.x, a.y - b.y) / scale;
+  const room = Math.hypot(at(within, 0).x - apex.x, at(within, 0).y - apex.y);
+  const marks: Mark[] = [
+    stroke('dimension', polylinePath(out, true), QUARTER),
+    stroke('dimension', polylinePath(within, true), QUARTER),
+    ...out.map((p, i) => ruleLine('dimension', p, at(within, i), FINE)),
+    ...(count > 3
+      ? [
+          ruleLine('dimension', at(out, 0), at(out, across), FINE, 'dashed'),
+          ruleLine('dimension', at(out, 1), at(out, 1 + across), FINE, 'dashed'),
+        ]
+      : []),
+    ...viewDimension(at(out, 1), at(out, 0), 4.5, write(length(at(out, 0), at(out, 1)))),
+    ...(room > 12 ? viewAngle(apex, room * 0.3, toLeft - between, toLeft, writeDegrees(between, 3)) : []),
+    ...(count > 3
+      ? viewText(
+          sub2(scale2(at(out, across), 0.42), vec2(0, 0)),
+          write(length(at(out, 0), at(out, across))),
+          'centre',
+          true,
+        )
+      : []),
+  ];
+  return makePicture(count > 3 ? 'The frame; dashed: two of the diagonals' : 'The frame', marks);
+};

@@ -1,0 +1,165 @@
+import { regularFrame, type RegularFrame } from '../../../geometry/corner.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const DEGREE = Math.PI / 180;
+export const MOST_SIDES = 60;
+
+/** What a frame's inputs read to, mm and radians. */
+export interface FrameAsked {
+  readonly sides?: number;
+  readonly corner?: number;
+  readonly side?: number;
+  readonly acrossFlats?: number;
+  readonly acrossCorners?: number;
+  readonly length?: number;
+  readonly width?: number;
+  readonly taken: 'outside' | 'inside';
+  readonly bar: number;
+}
+
+/** One kind of piece: its long and short point to point, and how many there are. */
+export interface FramePiece {
+  readonly name: string;
+  readonly count: number;
+  readonly long: number;
+  readonly short: number;
+}
+
+/** A frame whose corners are all mitered alike. */
+export type FrameShape =
+  | { readonly kind: 'regular'; readonly frame: RegularFrame; readonly bar: number }
+  | { readonly kind: 'rectangle'; readonly length: number; readonly width: number; readonly bar: number };
+
+/** Number of sides from itself or from the angle between them. Throws where no frame has such a corner. */
+const countSides = ({ sides, corner }: FrameAsked): number | undefined => {
+  if (sides !== undefined && corner !== undefined)
+    throw requestError(
+      'corner',
+      'given-twice',
+      'sides and corner are both given',
+      'give one: it tells the other',
+    );
+  if (corner === undefined) return sides;
+  const exact = (2 * Math.PI) / (Math.PI - corner);
+  const count = Math.round(exact);
+  if (count >= 3 && count <= MOST_SIDES && Math.abs(corner - (Math.PI - (2 * Math.PI) / count)) < 1e-6)
+    return count;
+  const near = [Math.floor(exact), Math.ceil(exact)]
+    .map((n) => Math.min(MOST_SIDES, Math.max(3, n)))
+    .filter((n, i, all) => all.indexOf(n) === i)
+    .map((n) => `${writeDegrees(Math.PI - (2 * Math.PI) / n, 3)} (${n} sides)`);
+  throw requestError(
+    'corner',
+    'no-such-frame',
+    `no frame of equal sides has corners of ${writeDegrees(corner, 4)}`,
+    `equal sides turn 360° in all: nearest ${near.join(' or ')}`,
+  );
+};
+
+const readRectangle = (asked: FrameAsked, setting: Setting): FrameShape => {
+  const { length, width, bar, taken } = asked;
+  const other = (['sides', 'corner', 'side', 'acrossFlats', 'acrossCorners'] as const).find(
+    (name) => asked[name] !== undefined,
+  );
+  if (other !== undefined)
+    throw requestError(
+      other.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`),
+      'two-shapes',
+      'length and width make a rectangle, which has its own sides and corners',
+      'give length and width, or sides with one size',
+    );
+  if (length === undefined || width === undefined)
+    throw requestError(
+      length === undefined ? 'length' : 'width',
+      'missing',
+      'a rectangle needs length and width',
+      'give both: --length 1200mm --width 800mm',
+    );
+  const more = taken === 'inside' ? 2 * bar : 0;
+  if (Math.min(length, width) + more <= 2 * bar)
+    throw jointError(
+      'bar',
+      'bar-too-wide',
+      `bars ${writeBoth(bar, setting)} wide leave nothing open in ${writeBoth(Math.min(length, width), setting)}`,
+      `the bar must be less than ${writeBoth(Math.min(length, width) / 2, setting)}`,
+    );
+  return { kind: 'rectangle', length: length + more, width: width + more, bar };
+};
+
+/** The frame asked for. Throws where it is given twice, not wholly, or its bars meet in the middle. */
+export const readFrame = (asked: FrameAsked, setting: Setting): FrameShape => {
+  if (asked.length !== undefined || asked.width !== undefined) return readRectangle(asked, setting);
+  const sides = countSides(asked);
+  if (sides === undefined)
+    throw requestError(
+      'sides',
+      'missing',
+      'the frame’s shape is not given',
+      'give sides (or corner) and one size, or length and width of a rectangle',
+    );
+  const half = Math.PI / sides;
+  const sizes: readonly (readonly [string, number | undefined, number])[] = [
+    ['side', asked.side, 1 / (2 * Math.tan(half))],
+    ['across-flats', asked.acrossFlats, 0.5],
+    ['across-corners', asked.acrossCorners, Math.cos(half) / 2],
+  ];
+  const given = sizes.filter(([, size]) => size !== undefined);
+  const [first] = given;
+  if (!first || given.length > 1)
+    throw requestError(
+      given[1]?.[0] ?? 'side',
+      given.length > 1 ? 'given-twice' : 'missing',
+      given.length > 1 ? 'the frame’s size is given twice' : 'the frame’s size is not given',
+      'give one of side, across-flats and across-corners',
+    );
+  if (first[0] === 'across-flats' && sides % 2 === 1)
+    throw requestError(
+      'across-flats',
+      'no-flats-across',
+      `with ${sides} sides a corner lies across from each side`,
+      'give side or across-corners (the circle through the corners)',
+    );
+  const radius = (first[1] as number) * first[2] + (asked.taken === 'inside' ? asked.bar : 0);
+  if (radius - asked.bar <= 0)
+    throw jointError(
+      'bar',
+      'bar-too-wide',
+      `bars ${writeBoth(asked.bar, setting)} wide meet in the middle`,
+      `the bar must be less than ${writeBoth(radius, setting)}, from side to center`,
+    );
+  return { kind: 'regular', frame: regularFrame(sides, radius, asked.bar), bar: asked.bar };
+};
+
+/** Angle between neighboring sides. */
+export const cornerOf = (shape: FrameShape): number =>
+  shape.kind === 'regular' ? shape.frame.between : 90 * DEGREE;
+
+/** The pieces to cut. */
+export const framePieces = (shape: FrameShape): readonly FramePiece[] => {
+  if (shape.kind === 'regular') {
+    const { sides, outside, inside } = shape.frame;
+    return [{ name: 'side', count: sides, long: outside.side, short: inside.side }];
+  }
+  const { length, width, bar } = shape;
+  if (Math.abs(length - width) < 1e-9)
+    return [{ name: 'side', count: 4, long: length, short: length - 2 * bar }];
+  return [
+    { name: 'long side', count: 2, long: length, short: length - 2 * bar },
+    { name: 'short side', count: 2, long: width, short: width - 2 * bar },
+  ];
+};
+
+/**
+ * Length of bar for all pieces, each turned end for end after the one before, so that one cut makes two ends: middle lengths, one cut
+ * more than pieces, and the corner lost at the first end.
+ */
+export const barNeeded = (shape: FrameShape, kerf: number): number => {
+  const pieces = framePieces(shape);
+  const cut = (Math.PI - cornerOf(shape)) / 2;
+  const count = pieces.reduce((sum, piece) => sum + piece.count, 0);
+  const middle = pieces.reduce((sum, piece) => sum + (piece.count * (piece.long + piece.short)) / 2, 0);
+  return middle + shape.bar * Math.tan(cut) + ((count + 1) * kerf) / Math.cos(cut);
+};

@@ -1,0 +1,200 @@
+import type { Sheet, Table } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { cornerChord } from '../../../geometry/corner.ts';
+import { cornerCheck, cornerMarks, cornerParts, type Corner } from '../../../sheets/corner-marks.ts';
+import { endCutPicture } from '../../../sheets/corner-picture.ts';
+import { angleField, choiceField, countField, lengthField, optional } from '../../../fields/fields.ts';
+import { framePicture } from './frame-picture.ts';
+import { barNeeded, cornerOf, framePieces, MOST_SIDES, readFrame, type FrameShape } from './frame-shape.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from '../../../sheets/squaring.ts';
+import { lengthCells } from '../../../units/writing.ts';
+import { lengthColumns } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const size = (help: string, example: string) =>
+  optional(lengthField({ help, example, above: 0, max: 100_000 }));
+
+/** A mitered frame, regular or rectangular: cut list, checks and one corner full size, its inside corner at the origin. */
+export const frame = defineLayout({
+  id: 'frame',
+  summary:
+    'mitered frame of equal sides, or a rectangle: cuts, lengths, diagonals, one corner full size (origin at its inside)',
+  fields: {
+    sides: optional(countField({ help: 'number of equal sides', example: '6', min: 3, max: MOST_SIDES })),
+    corner: optional(
+      angleField({
+        help: 'angle between neighboring sides, instead of their number',
+        example: '120',
+        min: (60 * Math.PI) / 180,
+        below: Math.PI,
+      }),
+    ),
+    side: size('length of a side', '400mm'),
+    acrossFlats: size('from one side square to the one across', '800mm'),
+    acrossCorners: size('diameter of the circle through the corners', '900mm'),
+    length: size('long side of a rectangle', '1200mm'),
+    width: size('short side of a rectangle', '800mm'),
+    taken: choiceField(['outside', 'inside'], {
+      help: 'which edge of the frame these sizes are taken on',
+      default: 'outside',
+    }),
+    bar: lengthField({
+      help: 'width of the bar, across the face that is mitered',
+      example: '50mm',
+      min: 3,
+      max: 2000,
+    }),
+    gap: lengthField({ help: 'root gap at each joint', default: '0mm', example: '2mm', max: 25 }),
+    kerf: lengthField({
+      help: 'width of the saw’s cut, for the length of bar',
+      default: '0mm',
+      example: '3mm',
+      max: 20,
+    }),
+  },
+  examples: [
+    'frame --length 1200mm --width 800mm --bar 50mm',
+    'frame --sides 6 --side 12in --bar 2in --kerf 1/8in',
+    'frame --corner 135 --across-flats 900mm --taken inside --bar 40mm -o ring.pdf',
+  ],
+  draw: (asked, setting) => {
+    const shape = readFrame(asked, setting);
+    const reach = Math.min(150, Math.max(60, 1.2 * shape.bar));
+    const corner: Corner = {
+      between: cornerOf(shape),
+      widths: [shape.bar, shape.bar],
+      gap: asked.gap,
+      reach,
+    };
+    return [drawSheet(shape, corner, asked.kerf, setting)];
+  },
+});
+
+const describeShape = (shape: FrameShape, setting: Setting): string => {
+  const both = (length: number): string => writeBoth(length, setting);
+  if (shape.kind === 'rectangle')
+    return `${Math.abs(shape.length - shape.width) < 1e-9 ? 'Square' : 'Rectangle'} ${both(shape.length)} by ${both(shape.width)} outside, bar ${both(shape.bar)}`;
+  const { sides, outside } = shape.frame;
+  return `${sides} equal sides of ${both(outside.side)} outside, bar ${both(shape.bar)}`;
+};
+
+const drawSheet = (shape: FrameShape, corner: Corner, kerf: number, setting: Setting): Sheet => {
+  const both = (length: number): string => writeBoth(length, setting);
+  const [part, other] = cornerParts(corner).parts;
+  const check = cornerCheck(corner, setting);
+  const cut = writeDegrees(part.miter, 3);
+  const rectangle = shape.kind === 'rectangle';
+  return plateSheet({
+    name: 'frame',
+    heading: 'Frame',
+    subject: [
+      describeShape(shape, setting),
+      `Every end cut ${cut} from square; corners ${writeDegrees(corner.between, 3)}; ${corner.gap > 0 ? `root gap ${both(corner.gap)}, taken off the pieces` : 'no root gap'}`,
+    ],
+    marks: cornerMarks(corner, ['ONE END', 'OTHER END'], setting),
+    steps: [
+      CHECK_PRINT,
+      `Prove the corner: the marks on the inside edges, ${both(check.leg)} from the corner, are ${both(check.across)} apart.`,
+      `Set the saw to ${cut} from square. Cut two scraps, fit them to the paper corner, and correct the saw by half of what gapes.`,
+      'Cut all pieces to the table against one stop. Equal pieces stood together must be level at both ends.',
+      ...(rectangle
+        ? diagonalSteps(both(Math.hypot(shape.length, shape.width)))
+        : regularSteps(shape.frame.sides)),
+      'Tack every corner before you weld any; weld across from the last; check again.',
+    ],
+    facts: [
+      ['Every end, cut', `${cut} from square; ${writeDegrees(part.edgeAngle, 3)} to the edge`],
+      ['Long to short point, each end', both(part.cutback)],
+      ...sizeFacts(shape, setting),
+      [
+        'Bar for all, turned end for end',
+        `${both(barNeeded(shape, kerf))}${kerf > 0 ? ` with cuts of ${both(kerf)}` : ' and the saw’s cuts'}`,
+      ],
+      [`Check, ${both(check.leg)} out`, `${both(check.across)} across`],
+    ],
+    tables: [
+      cutTable(shape, 2 * part.setback, setting),
+      ...(rectangle ? [differenceTable(shape.length, shape.width, setting)] : cornerTables(shape, setting)),
+    ],
+    pictures: [
+      framePicture(shape, (length) => lengthCells(length, setting)[0]),
+      endCutPicture('One end, printed side up', part, true, both(part.cutback)),
+      endCutPicture('The other, printed side up', other, false, both(other.cutback)),
+      ...(rectangle
+        ? [rackPicture(shape.length, shape.width, both(Math.max(shape.length, shape.width)))]
+        : []),
+    ],
+    cautions: [
+      'An error of the saw adds up at every corner: it gapes in the last joint by as many times.',
+      'Bar that cannot be turned over, such as angle, needs its full long length for every piece.',
+    ],
+  });
+};
+
+const regularSteps = (sides: number): readonly string[] => [
+  ...(sides === 3
+    ? ['Lay the pieces out. Three equal sides have equal corners: tape all three outside.']
+    : [
+        'Strike a circle through the outside corners, step the sides off on it, and lay the pieces to the marks.',
+        'Tape from corner to corner by the table: all that are as many sides apart must be equal.',
+      ]),
+];
+
+const sizeFacts = (shape: FrameShape, setting: Setting): readonly (readonly [string, string])[] => {
+  const both = (length: number): string => writeBoth(length, setting);
+  if (shape.kind === 'rectangle') {
+    const { length, width, bar } = shape;
+    return [
+      ['Opening', `${both(length - 2 * bar)} by ${both(width - 2 * bar)}`],
+      ['Diagonals, outside', both(Math.hypot(length, width))],
+      ['Diagonals, inside', both(Math.hypot(length - 2 * bar, width - 2 * bar))],
+    ];
+  }
+  const { sides, outside, inside } = shape.frame;
+  const even = sides % 2 === 0;
+  return [
+    ['Circle through the corners', `⌀ ${both(2 * outside.cornerRadius)}`],
+    even
+      ? ['Across flats', both(2 * outside.flatRadius)]
+      : ['Side to corner across', both(outside.flatRadius + outside.cornerRadius)],
+    even
+      ? ['Across flats, inside', both(2 * inside.flatRadius)]
+      : ['The same inside', both(inside.flatRadius + inside.cornerRadius)],
+  ];
+};
+
+/** What is cut; the gap is taken off each piece along its length. */
+const cutTable = (shape: FrameShape, off: number, setting: Setting): Table => ({
+  title: 'Cut list, both ends mitered, long points on the same edge',
+  header: [
+    'Piece',
+    'number',
+    ...lengthColumns('long point', setting),
+    ...lengthColumns('short point', setting),
+  ],
+  rows: framePieces(shape).map(({ name, count, long, short }) => [
+    name,
+    `${count}`,
+    ...lengthCells(long - off, setting),
+    ...lengthCells(short - off, setting),
+  ]),
+});
+
+const cornerTables = (shape: FrameShape, setting: Setting): readonly Table[] => {
+  if (shape.kind !== 'regular' || shape.frame.sides < 4) return [];
+  const { sides, outside, inside } = shape.frame;
+  const steps = Array.from({ length: Math.floor(sides / 2) - 1 }, (_, i) => i + 2);
+  return [
+    {
+      title: 'Corner to corner',
+      header: ['Sides apart', ...lengthColumns('outside', setting), ...lengthColumns('inside', setting)],
+      rows: steps.map((k) => [
+        `${k}${2 * k === sides ? ', across' : ''}`,
+        ...lengthCells(cornerChord(sides, outside.cornerRadius, k), setting),
+        ...lengthCells(cornerChord(sides, inside.cornerRadius, k), setting),
+      ]),
+    },
+  ];
+};

@@ -1,0 +1,140 @@
+import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { requestError } from '../../../issue.ts';
+import { formatMm } from '../../../units/format.ts';
+import { angleField, choiceField, lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { protractorMarks, sweepOf, type Protractor } from './protractor-marks.ts';
+import { layPicture, tapePicture } from './protractor-picture.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
+import { lengthCells } from '../../../units/writing.ts';
+import { lengthColumns } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const DEGREE = Math.PI / 180;
+
+/** A full-size protractor, its center at the sheet's origin and its straight edge through it, with angles laid off by tape. */
+export const protractor = defineLayout({
+  id: 'protractor',
+  summary:
+    'protractor of any radius, with your angles drawn and a table to lay them off by tape (origin at its center)',
+  fields: {
+    radius: optional(
+      lengthField({
+        help: 'radius of the degree arc; left out, 100 mm or 4 in',
+        example: '150mm',
+        min: 30,
+        max: 2000,
+      }),
+    ),
+    arc: choiceField(['half', 'quarter', 'full'], { help: 'how much of the circle', default: 'half' }),
+    at: optional(
+      listOf(
+        angleField({
+          help: 'angles to draw from the right end of the straight edge',
+          example: '22.5,45',
+          min: 0,
+          max: 2 * Math.PI,
+        }),
+      ),
+    ),
+    tapeRadius: optional(
+      lengthField({
+        help: 'radius on which the table lays angles off; left out, 573 mm or 57-5/16 in, where a degree is 10 mm or 1 in long',
+        example: '1m',
+        min: 50,
+        max: 20_000,
+      }),
+    ),
+  },
+  examples: [
+    'protractor --radius 100mm',
+    'protractor --radius 4in --at 22.5,37.5',
+    'protractor --radius 300mm --arc quarter --tape-radius 1m -o quarter.pdf',
+  ],
+  draw: (asked, setting) => {
+    const inches = setting.units === 'in';
+    const figure: Protractor = {
+      radius: asked.radius ?? (inches ? 101.6 : 100),
+      arc: asked.arc,
+      rays: checkRays(asked.at ?? [], asked.arc),
+    };
+    return [drawSheet(figure, asked.tapeRadius ?? (inches ? 57.3125 * 25.4 : 573), setting)];
+  },
+});
+
+const checkRays = (rays: readonly number[], arc: Protractor['arc']): readonly number[] => {
+  const sweep = sweepOf(arc);
+  const outside = rays.find((ray) => ray > sweep + 1e-9);
+  if (outside !== undefined)
+    throw requestError(
+      'at',
+      'off-the-arc',
+      `${writeDegrees(outside, 4)} is not on a ${arc} circle`,
+      `give angles up to ${writeDegrees(sweep)}, or a larger arc`,
+    );
+  if (rays.length > 24)
+    throw requestError('at', 'too-many', `${rays.length} angles are given`, 'give at most 24');
+  return rays;
+};
+
+const chordOf = (radius: number, angle: number): number => 2 * radius * Math.sin(angle / 2);
+
+const drawSheet = (figure: Protractor, tapeRadius: number, setting: Setting): Sheet => {
+  const { radius, arc, rays } = figure;
+  const both = (length: number): string => writeBoth(length, setting);
+  const rayFacts = rays
+    .filter((ray) => ray > 0)
+    .map((ray): readonly [string, string] => [
+      `${writeDegrees(ray, 4)} by tape`,
+      `${both(chordOf(tapeRadius, ray))} across, ${both(tapeRadius)} out`,
+    ]);
+  const marks: readonly Mark[] = protractorMarks(figure);
+  return plateSheet({
+    name: 'protractor',
+    heading: 'Protractor',
+    subject: [
+      `${arc === 'half' ? 'Half' : arc === 'quarter' ? 'Quarter' : 'Full'} circle, degree arc of radius ${both(radius)}`,
+      ...(rays.length > 0 ? [`With ${rays.map((ray) => writeDegrees(ray, 4)).join(', ')}`] : []),
+    ],
+    marks,
+    steps: [
+      CHECK_PRINT,
+      `Prove the arc: marks 0 and 60 are ${both(radius)} apart, as far as 60 is from the center; 0 and 90 are ${both(radius * Math.SQRT2)} apart.`,
+      arc === 'full'
+        ? 'Cut round the arc. Prick the center on the corner of the angle, the 0–180 line along the edge.'
+        : 'Cut along the straight edge and round the arc. Lay the edge on the edge of the part, its center on the corner of the angle.',
+      'Prick the mark on the arc. Strike the line from the corner through it.',
+      'Outer numbers run from the right, inner numbers from the left: use the row that starts at the edge you measure from.',
+      `Long legs by tape: from the corner strike an arc of ${both(tapeRadius)}, from the edge step the chord off on it. Over 90°, work back from the other end of the line: 180° less the angle.`,
+    ],
+    facts: [
+      ['0 to 60', both(radius)],
+      ['0 to 90', both(radius * Math.SQRT2)],
+      [
+        'One degree on the arc',
+        `${formatMm(radius * DEGREE, 2)}; half a millimeter amiss is ${writeDegrees(0.5 / radius)}`,
+      ],
+      ...rayFacts,
+    ],
+    tables: [chordTable(tapeRadius, setting)],
+    pictures: [layPicture(), tapePicture(tapeRadius, setting)],
+    cautions: [
+      'The longer the leg, the truer the angle: past the end of the paper use the tape and the table.',
+    ],
+  });
+};
+
+const tableAngles = [
+  1, 2, 3, 4, 5, 10, 15, 20, 22.5, 25, 30, 35, 40, 45, 50, 55, 60, 65, 67.5, 70, 75, 80, 85, 90,
+];
+
+const chordTable = (radius: number, setting: Setting): Table => ({
+  title: `Chords on a radius of ${writeBoth(radius, setting)}`,
+  header: ['Angle', ...lengthColumns('across', setting)],
+  rows: tableAngles.map((degrees) => [
+    `${degrees}°`,
+    ...lengthCells(chordOf(radius, degrees * DEGREE), setting),
+  ]),
+});

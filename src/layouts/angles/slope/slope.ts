@@ -1,0 +1,192 @@
+import type { Sheet, Table } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { angleField, lengthField, optional } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { LEAST_STRING, slopeCardMarks } from './slope-card.ts';
+import { cardPicture, dropPicture } from './slope-picture.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
+import { lengthCells } from '../../../units/writing.ts';
+import { lengthColumns } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const DEGREE = Math.PI / 180;
+
+/** A plumb-line card that reads slope four ways; the string's pin is the sheet's origin. */
+export const slope = defineLayout({
+  id: 'slope',
+  summary:
+    'plumb-line card for slope in degrees, in/ft, mm/m and percent, conversions and drops (origin at the pin)',
+  fields: {
+    string: optional(
+      lengthField({
+        help: 'length of the string from its pin to the degree scale; left out, 100 mm or 3-3/4 in',
+        example: '150mm',
+        min: LEAST_STRING,
+        max: 1500,
+      }),
+    ),
+    slope: optional(angleField({ help: 'a slope to work out', example: '1:50', above: 0, max: 80 * DEGREE })),
+    run: optional(
+      lengthField({ help: 'level run for the drops; left out, 3 m or 10 ft', example: '6m', above: 0 }),
+    ),
+    drop: optional(lengthField({ help: 'drop over the run, instead of a slope', example: '60mm', above: 0 })),
+    reading: lengthField({
+      help: 'what the eye can tell at the string',
+      default: '0.5mm',
+      example: '0.5mm',
+      above: 0,
+      max: 10,
+    }),
+  },
+  examples: [
+    'slope --slope 1:50 --run 6m',
+    'slope --slope 1/4in/ft --run 20ft',
+    'slope --drop 60mm --run 4m --string 150mm -o slope.pdf',
+  ],
+  draw: (asked, setting) => {
+    const inches = setting.units === 'in';
+    const run = asked.run ?? (inches ? 120 * 25.4 : 3000);
+    if (asked.slope !== undefined && asked.drop !== undefined)
+      throw requestError(
+        'drop',
+        'given-twice',
+        'slope and drop are both given',
+        'give one: with the run it tells the other',
+      );
+    if (asked.drop !== undefined && asked.run === undefined)
+      throw requestError(
+        'run',
+        'missing',
+        'a drop has no slope without its run',
+        'give the level run: --run 4m',
+      );
+    if (asked.drop !== undefined && asked.drop > run * Math.tan(80 * DEGREE))
+      throw jointError(
+        'drop',
+        'too-steep',
+        `${writeBoth(asked.drop, setting)} over ${writeBoth(run, setting)} is steeper than 80°`,
+        `the drop is at most ${writeBoth(run * Math.tan(80 * DEGREE), setting)}`,
+      );
+    const angle = asked.drop === undefined ? asked.slope : Math.atan(asked.drop / run);
+    return [
+      drawSheet(
+        { string: asked.string ?? (inches ? 95.25 : 100), run, angle, reading: asked.reading },
+        setting,
+      ),
+    ];
+  },
+});
+
+interface Gauge {
+  readonly string: number;
+  readonly run: number;
+  /** The slope asked about. */
+  readonly angle?: number;
+  readonly reading: number;
+}
+
+const trim = (value: number, places: number): string => String(Number(value.toFixed(places)));
+
+/** A slope in the four ways, and as one in so many. */
+const fourWays = (angle: number): readonly string[] => {
+  const rise = Math.tan(angle);
+  return [
+    writeDegrees(angle),
+    trim(12 * rise, 3),
+    trim(1000 * rise, 1),
+    `${trim(100 * rise, 2)} %`,
+    `1 : ${trim(1 / rise, 2)}`,
+  ];
+};
+
+const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
+  const { string, run, angle, reading } = gauge;
+  const both = (length: number): string => writeBoth(length, setting);
+  const tells = Math.atan(reading / string);
+  const [degrees, inFt, mmM, percent, oneIn] = angle === undefined ? [] : fourWays(angle);
+  return plateSheet({
+    name: 'slope',
+    heading: 'Slope card',
+    subject: [
+      `Plumb line ${both(string)} long`,
+      `Reads to ${writeDegrees(tells)} (${trim(1000 * Math.tan(tells), 1)} mm/m) where the eye tells ${both2(reading)} at the string`,
+      ...(angle === undefined
+        ? []
+        : [
+            `Slope asked for: ${degrees ?? ''}, ${inFt ?? ''} in/ft, ${mmM ?? ''} mm/m, ${percent ?? ''}, ${oneIn ?? ''}`,
+          ]),
+    ],
+    marks: slopeCardMarks(string, angle),
+    steps: [
+      CHECK_PRINT,
+      'Glue the sheet to stiff board, cut it out exactly along the foot and the two 45° edges.',
+      'Prick the pin through the cross. Hang a thin string with a nut on it, so that it swings free of the card.',
+      'Stand the foot on the work. Let the string come to rest just off the card, look square at it, read any scale. The line hangs toward the low end.',
+      'Prove it every time: read, turn the card end for end on the same spot, read again. The slope is the middle of both; half their difference is the card’s own error.',
+      'Near 45°: stand a 45° edge on the work. Level reads 45, so a reading of 40 or 50 is a slope of 5°. On a true 45° brace the same edge reads 0.',
+      'Foot on work that should lie at 45°: read on the degree scale how far off 45 it is.',
+    ],
+    facts: [
+      ...(angle === undefined
+        ? []
+        : ([
+            ['Drop over the run', `${both(run * Math.tan(angle))} over ${both(run)}`],
+            ['Length along the slope', both(run / Math.cos(angle))],
+            ['Line swings, on this string', both(string * Math.sin(angle))],
+          ] as const)),
+      ['One degree at the string', both2(string * DEGREE)],
+    ],
+    tables: [conversionTable(gauge, setting), accuracyTable(gauge, setting)],
+    pictures: [cardPicture(), dropPicture(angle ?? Math.atan(1 / 50), run, setting)],
+    cautions: [
+      'Wind and a stiff string pull the line aside: shelter it, use thread. For long falls trust a level and a tape.',
+    ],
+  });
+};
+
+const both2 = (mm: number): string => `${trim(mm, 2)} mm`;
+
+/** Slopes the trades use, as what names them. */
+const usual: readonly number[] = [
+  ...[1 / 8, 1 / 4, 1 / 2, 1, 2, 4, 6, 12].map((inches) => Math.atan(inches / 12)),
+  ...[1, 2, 5, 10].map((percent) => Math.atan(percent / 100)),
+  ...[1, 2, 3, 5, 10, 15, 22.5, 30].map((degrees) => degrees * DEGREE),
+];
+
+const conversionTable = ({ run, angle }: Gauge, setting: Setting): Table => {
+  const all = [...usual, ...(angle === undefined ? [] : [angle])].sort((a, b) => a - b);
+  const rows = all.filter((slope, i) => i === 0 || slope - (all[i - 1] as number) > 1e-9);
+  return {
+    title: `Slopes, and the drop over a level run of ${writeBoth(run, setting)}`,
+    header: ['degrees', 'in/ft', 'mm/m', 'percent', 'one in', ...lengthColumns('drop', setting)],
+    rows: rows.map((slope) => [
+      ...fourWays(slope).map((text) => text.replace(/°| %|1 : /, '')),
+      ...lengthCells(run * Math.tan(slope), setting),
+    ]),
+  };
+};
+
+const strings = { mm: [100, 200, 300, 1000], in: [4, 8, 12, 36] } as const;
+
+/** What a longer string is worth. */
+const accuracyTable = ({ reading, string }: Gauge, setting: Setting): Table => {
+  const unit = setting.units === 'in' ? 25.4 : 1;
+  const lengths = [...strings[setting.units].map((length) => length * unit), string].sort((a, b) => a - b);
+  return {
+    title: `What ${both2(reading)} at the string is worth`,
+    header: ['string', 'degrees', 'mm/m', 'in/ft'],
+    rows: lengths
+      .filter((length, i) => i === 0 || length - (lengths[i - 1] as number) > 1e-6)
+      .map((length) => {
+        const ratio = reading / length;
+        return [
+          lengthCells(length, setting)[0],
+          writeDegrees(Math.atan(ratio), 3),
+          trim(1000 * ratio, 2),
+          trim(12 * ratio, 3),
+        ];
+      }),
+  };
+};

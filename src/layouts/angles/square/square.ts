@@ -1,0 +1,244 @@
+import type { Sheet, Table } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import {
+  fitTriangle,
+  rackOfDiagonals,
+  wholeTriangles,
+  type RightTriangle,
+} from '../../../geometry/right-angle.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { formatLength } from '../../../units/format.ts';
+import { lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { cornerMarks, cornerTriangle } from './paper-corner.ts';
+import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from '../../../sheets/squaring.ts';
+import { trianglePicture } from './square-picture.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+/** A frame's right angles: by tape, by its diagonals, and a paper corner with its corner at the sheet's origin. */
+export const square = defineLayout({
+  id: 'square',
+  summary:
+    'right angles of a frame: whole triangles by tape, diagonals, and a paper corner (origin at the corner)',
+  fields: {
+    length: lengthField({ help: 'long side of the frame', example: '2400mm', min: 50, max: 100_000 }),
+    width: lengthField({ help: 'short side of the frame', example: '1200mm', min: 50, max: 100_000 }),
+    legs: optional(listOf(lengthField({ help: 'two legs of your own', example: '600mm,900mm', above: 0 }))),
+    taped: optional(
+      listOf(
+        lengthField({
+          help: 'the two diagonals as taped: lower left to upper right, then lower right to upper left',
+          example: '2690mm,2676mm',
+          above: 0,
+        }),
+      ),
+    ),
+    tapeStep: optional(
+      lengthField({
+        help: 'the triangles’ sides come in whole steps of this; left out, 1 mm, or a round part of an inch',
+        example: '5mm',
+        min: 0.5,
+        max: 1000,
+      }),
+    ),
+    corner: optional(
+      lengthField({
+        help: 'long leg of the paper corner, a 3-4-5 triangle; left out, 160 mm or 6 in',
+        example: '160mm',
+        min: 80,
+        max: 2000,
+      }),
+    ),
+    snip: lengthField({
+      help: 'cut off at the paper corner, to clear a weld',
+      default: '0mm',
+      example: '10mm',
+      max: 30,
+    }),
+  },
+  examples: [
+    'square --length 2400mm --width 1200mm',
+    'square --length 8ft --width 4ft --taped "107-1/2in,107-1/8in"',
+    'square --length 3m --width 2m --legs 600mm,900mm --snip 10mm -o square.pdf',
+  ],
+  draw: (asked, setting) => {
+    const [length, width] = [Math.max(asked.length, asked.width), Math.min(asked.length, asked.width)];
+    return [drawSheet({ ...asked, length, width }, setting)];
+  },
+});
+
+interface Asked {
+  readonly length: number;
+  readonly width: number;
+  readonly legs?: readonly number[];
+  readonly taped?: readonly number[];
+  readonly tapeStep?: number;
+  readonly corner?: number;
+  readonly snip: number;
+}
+
+const pairOf = (
+  list: readonly number[] | undefined,
+  path: string,
+  hint: string,
+): readonly [number, number] | undefined => {
+  if (!list) return undefined;
+  const [first, second, ...rest] = list;
+  if (first !== undefined && second !== undefined && rest.length === 0) return [first, second];
+  throw requestError(
+    path,
+    'not-two',
+    `${path} has ${list.length} length${list.length === 1 ? '' : 's'}, not two`,
+    hint,
+  );
+};
+
+/** Longest leg and roundest steps: parts of an inch as round as twelve steps allow; millimetres whole. */
+const stepFor = (
+  triangle: RightTriangle,
+  { length, width, tapeStep }: Asked,
+  { units, denominator }: Setting,
+): number => {
+  if (tapeStep !== undefined) return tapeStep;
+  if (units === 'mm') return 1;
+  const scale = Math.min(length / triangle.long, width / triangle.short);
+  const parts = [1, 2, 4, 8, 16, 32, 64].filter((part) => part <= denominator);
+  return 25.4 / (parts.find((part) => (scale * part) / 25.4 >= 12) ?? denominator);
+};
+
+const drawSheet = (asked: Asked, setting: Setting): Sheet => {
+  const { length, width } = asked;
+  const both = (value: number): string => writeBoth(value, setting);
+  const diagonal = Math.hypot(length, width);
+  const fitted = wholeTriangles.flatMap((triangle) => {
+    const found = fitTriangle(triangle, length, width, stepFor(triangle, asked, setting));
+    return found ? [{ name: nameOf(triangle), triangle: found }] : [];
+  });
+  if (fitted.length === 0)
+    throw requestError(
+      'tape-step',
+      'step-too-large',
+      'no triangle with whole steps fits the frame',
+      `a 3-4-5 triangle takes steps of at most ${both(Math.min(length / 4, width / 3))}`,
+    );
+  const best = fitted.reduce((a, b) => (b.triangle.diagonal > a.triangle.diagonal ? b : a));
+  const corner = cornerTriangle(asked.corner, setting);
+  const write = (value: number): string => formatLength(value, setting);
+  const taped = pairOf(asked.taped, 'taped', 'give both diagonals: 2690mm,2676mm');
+  const legs = pairOf(asked.legs, 'legs', 'give two legs: 600mm,900mm');
+  return plateSheet({
+    name: 'square',
+    heading: 'Square',
+    subject: [
+      `Frame ${both(length)} by ${both(width)}`,
+      `Square when both diagonals are ${both(diagonal)}`,
+      `Paper corner with sides ${write(corner.short)}, ${write(corner.long)} and ${write(corner.diagonal)}`,
+    ],
+    marks: cornerMarks(corner, asked.snip, setting),
+    steps: [
+      CHECK_PRINT,
+      `Prove the paper corner before you trust it: its sides are ${write(corner.short)}, ${write(corner.long)} and ${write(corner.diagonal)} by steel rule. Strike a line along it, turn it over on the same edge: the line must fall on itself.`,
+      ...diagonalSteps(both(diagonal)),
+      `One corner alone: mark ${write(best.triangle.short)} and ${write(best.triangle.long)} from it along the sides. It is square when the marks are ${write(best.triangle.diagonal)} apart (${best.name}, the longest that fits here).`,
+    ],
+    facts: [
+      ['Both diagonals', both(diagonal)],
+      [
+        'Longest triangle',
+        `${best.name}: ${[best.triangle.short, best.triangle.long, best.triangle.diagonal].map(write).join(', ')}`,
+      ],
+      ['Diagonal of 1 to 1', `leg × 1.41421, of ${write(width)}: ${both(Math.SQRT2 * width)}`],
+      ...(taped ? tapedFacts(asked, taped, setting) : []),
+    ],
+    tables: [triangleTable(fitted, asked, legs, setting), differenceTable(length, width, setting)],
+    pictures: [
+      trianglePicture(length, width, best.triangle, write),
+      rackPicture(length, width, write(length), !taped || taped[0] >= taped[1]),
+    ],
+    cautions: [
+      'A printer may feed out of square: a paper corner is as true as its three sides measure.',
+      'The longer the legs, the truer the corner: 1 mm amiss on a 3 m diagonal is a quarter of that on 750 mm.',
+    ],
+  });
+};
+
+const nameOf = ({ short, long, diagonal }: RightTriangle): string => `${short}-${long}-${diagonal}`;
+
+/** A number on the tape with more places than its marks, for those who set stops. */
+const writeDecimal = (mm: number, { units }: Setting): string =>
+  units === 'in' ? (mm / 25.4).toFixed(3) : mm.toFixed(2);
+
+const triangleTable = (
+  fitted: readonly { readonly name: string; readonly triangle: RightTriangle }[],
+  { length, width }: Asked,
+  legs: readonly [number, number] | undefined,
+  setting: Setting,
+): Table => {
+  const rowOf = (name: string, { short, long, diagonal }: RightTriangle): readonly string[] => [
+    name,
+    formatLength(short, setting),
+    formatLength(long, setting),
+    formatLength(diagonal, setting),
+    writeDecimal(diagonal, setting),
+  ];
+  const own = (short: number, long: number): RightTriangle => ({
+    short,
+    long,
+    diagonal: Math.hypot(short, long),
+  });
+  return {
+    title: 'A right angle by tape: legs along two sides, then across',
+    header: ['Triangle', 'leg', 'leg', 'across', `across, ${setting.units}`],
+    rows: [
+      ...fitted.map(({ name, triangle }) => rowOf(name, triangle)),
+      rowOf('equal legs', own(width, width)),
+      rowOf('the frame', own(width, length)),
+      ...(legs ? [rowOf('your legs', own(legs[0], legs[1]))] : []),
+    ],
+  };
+};
+
+/** What the diagonals as taped say. Throws where they cannot belong to the frame. */
+const tapedFacts = (
+  asked: Asked,
+  [first, second]: readonly [number, number],
+  setting: Setting,
+): readonly (readonly [string, string])[] => {
+  const { length, width } = asked;
+  const both = (value: number): string => writeBoth(value, setting);
+  const diagonal = Math.hypot(length, width);
+  const mean = Math.sqrt((first * first + second * second) / 2);
+  if (Math.abs(mean - diagonal) > diagonal / 100)
+    throw jointError(
+      'taped',
+      'other-sides',
+      `diagonals of ${both(first)} and ${both(second)} do not belong to these sides`,
+      `whatever the lean they come to ${both(diagonal)} in the (root mean square) middle, within 1 %: tape the sides again`,
+    );
+  const { lean, overWidth } = rackOfDiagonals(length, width, first, second);
+  const difference = Math.abs(first - second);
+  if (difference < 0.05)
+    return [['As taped', 'the diagonals are equal: square, where opposite sides are equal']];
+  const [sharp, blunt] = first > second ? ['A and C', 'B and D'] : ['B and D', 'A and C'];
+  const fine = { ...setting, denominator: 64 as const };
+  return [
+    ['As taped', `A–C ${both(first)}, B–D ${both(second)}: they differ by ${writeBoth(difference, fine)}`],
+    [
+      'Corners',
+      `${sharp} ${writeDegrees(Math.PI / 2 - Math.abs(lean), 3)}, ${blunt} ${writeDegrees(Math.PI / 2 + Math.abs(lean), 3)}`,
+    ],
+    [
+      'Slide',
+      `side D–C by ${writeBoth(Math.abs(overWidth), fine)} toward ${first > second ? 'D' : 'C'}, A–B held`,
+    ],
+    ...(Math.abs(mean - diagonal) > 1.5
+      ? ([
+          [
+            'Sides',
+            `these diagonals belong to sides ${mean > diagonal ? 'longer' : 'shorter'} than given: tape them again`,
+          ],
+        ] as const)
+      : []),
+  ];
+};

@@ -1,0 +1,209 @@
+import type { Mark, Sheet } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { drawPunch } from '../../../sheets/flat-marks.ts';
+import { drawOutline } from '../../../sheets/flat-marks.ts';
+import { drawScaleEdge } from '../../../sheets/scale-edge.ts';
+import { FINE, letter, NARROW, polylinePath, ruleLine } from '../../../drawing/shape.ts';
+import { riseOfChord } from '../../../geometry/chord.ts';
+import { jointError } from '../../../issue.ts';
+import { chordsPicture, cornerPicture } from './center-square-picture.ts';
+import { lengthField, optional } from '../../../fields/fields.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+/** Two cards that find the center of a circle of any size from its edge: by chords, and by a right angle. */
+export const centerSquare = defineLayout({
+  id: 'center-square',
+  summary: 'cards that find the center of a circle larger than the paper: chord and square, and right angle',
+  fields: {
+    diameter: optional(
+      lengthField({
+        help: 'diameter of the circle, if it is known; then the readings are printed too',
+        example: '900mm',
+        above: 0,
+      }),
+    ),
+    chord: lengthField({
+      help: 'length of the chord card’s edge',
+      default: '160mm',
+      example: '10in',
+      min: 60,
+      max: 3000,
+    }),
+    leg: optional(
+      lengthField({
+        help: 'length of the right angle’s legs; left out, 160 mm, or as long as the diameter asks',
+        example: '12in',
+        min: 60,
+        max: 3000,
+      }),
+    ),
+  },
+  examples: ['center-square --diameter 900mm', 'center-square --chord 10in --leg 12in'],
+  draw: ({ diameter, chord, leg }, setting) => {
+    if (diameter !== undefined && chord > diameter)
+      throw jointError(
+        'chord',
+        'chord-too-long',
+        `a chord of ${writeBoth(chord, setting)} does not fit in ⌀ ${writeBoth(diameter, setting)}`,
+        `a chord is at most the diameter, ${writeBoth(diameter, setting)}`,
+      );
+    const reach = leg ?? (diameter === undefined ? 160 : diameter * Math.SQRT1_2 + 8);
+    return [chordSquare(chord, diameter, setting), cornerSquare(reach, diameter, setting)];
+  },
+});
+
+/** Width of the cards' arms, mm. */
+const ARM = 30;
+
+const chordSquare = (chord: number, diameter: number | undefined, setting: Setting): Sheet => {
+  const half = chord / 2;
+  const known = diameter === undefined ? undefined : diameter / 2 - riseOfChord(diameter / 2, chord);
+  const height = Math.max(80, Math.min(known === undefined ? half : known + 12, chord));
+  const on = known !== undefined && known > 6 && known < height - 2;
+  const stem = ARM / 2;
+  const marks: Mark[] = [
+    drawOutline(
+      polylinePath(
+        [
+          { x: -half, y: 0 },
+          { x: half, y: 0 },
+          { x: half, y: ARM },
+          { x: stem, y: ARM },
+          { x: stem, y: height },
+          { x: -stem, y: height },
+          { x: -stem, y: ARM },
+          { x: -half, y: ARM },
+        ],
+        true,
+      ),
+    ),
+    ...([1, -1] as const).flatMap((way) =>
+      drawScaleEdge({
+        zero: { x: 0, y: 0 },
+        along: way === 1 ? 0 : Math.PI,
+        length: half,
+        side: way,
+        units: setting.units,
+      }),
+    ),
+    ruleLine('centre', { x: 0, y: 0 }, { x: 0, y: height }, NARROW, 'long-dash-dot'),
+    ruleLine('station', { x: 0, y: 0 }, { x: 0, y: 8 }, NARROW),
+    ...drawPunch({ x: 0, y: ARM - 6 }, 2.5),
+    ...(on ? [] : drawPunch({ x: 0, y: height - 6 }, 2.5)),
+    letter('text', { x: half - 4, y: ARM - 7 }, 'equal readings here', 2.5, { align: 'right' }),
+    letter('text', { x: 4 - half, y: ARM - 7 }, 'and here', 2.5),
+    letter('text', { x: stem - 3.6, y: ARM + 3 }, 'this line runs to the center', 2.5, {
+      angle: Math.PI / 2,
+    }),
+    ...(on
+      ? [
+          ...drawPunch({ x: 0, y: known }, 4),
+          letter('text', { x: 3, y: known + 2 }, 'center', 2.5, { bold: true }),
+        ]
+      : []),
+  ];
+  return plateSheet({
+    name: 'chord square',
+    heading: 'Center by chords',
+    subject: [
+      `Chord and square, ${writeGiven(chord, setting)} along the edge`,
+      diameter === undefined ? 'For a circle of any size' : `For ⌀ ${writeGiven(diameter, setting)}`,
+    ],
+    marks,
+    steps: [
+      CHECK_PRINT,
+      'Cut the card out on its outline, its long edge along a straightedge.',
+      'Lay the card on the face, long edge toward you, so that the circle’s edge crosses it at both ends. Move it until both readings are equal: its zero is then the chord’s middle.',
+      'Prick the crosses on the middle line. Draw the line through the pricks, with a straightedge past the center.',
+      'Do the same about a quarter of the way round. The two lines cross at the center; a third line proves it.',
+      'No face to draw on? Wedge a bar across first, flush with the face.',
+    ],
+    facts:
+      known === undefined || diameter === undefined
+        ? []
+        : [
+            ['Chord from end to end', writeGiven(chord, setting)],
+            ['Half of it, each reading', writeBoth(half, setting)],
+            ['From the chord’s middle to the center', writeBoth(known, setting)],
+            ['From the chord’s middle to the edge', writeBoth(diameter / 2 - known, setting)],
+          ],
+    pictures: [chordsPicture()],
+  });
+};
+
+const cornerSquare = (leg: number, diameter: number | undefined, setting: Setting): Sheet => {
+  const equal = diameter === undefined ? undefined : diameter * Math.SQRT1_2;
+  const on = equal !== undefined && equal <= leg;
+  const marks: Mark[] = [
+    drawOutline(
+      polylinePath(
+        [
+          { x: 0, y: 0 },
+          { x: leg, y: 0 },
+          { x: leg, y: ARM },
+          { x: ARM, y: ARM },
+          { x: ARM, y: leg },
+          { x: 0, y: leg },
+        ],
+        true,
+      ),
+    ),
+    ...drawScaleEdge({
+      zero: { x: 0, y: 0 },
+      along: 0,
+      length: leg,
+      side: 1,
+      units: setting.units,
+      from: 12,
+    }),
+    ...drawScaleEdge({
+      zero: { x: 0, y: 0 },
+      along: Math.PI / 2,
+      length: leg,
+      side: -1,
+      units: setting.units,
+      from: 12,
+    }),
+    letter('text', { x: 10, y: 9.2 }, 'corner on edge', 2.5, { angle: Math.PI / 4 }),
+    ...(on
+      ? [
+          ruleLine('reference', { x: equal, y: 0 }, { x: equal, y: ARM - 4 }, NARROW),
+          ruleLine('reference', { x: 0, y: equal }, { x: ARM - 4, y: equal }, NARROW),
+          letter('text', { x: equal - 1.4, y: ARM - 4 }, 'equal legs', 2.5, {
+            align: 'right',
+            angle: Math.PI / 2,
+          }),
+          letter('text', { x: ARM - 4, y: equal - 3.9 }, 'equal legs', 2.5, { align: 'right' }),
+        ]
+      : []),
+    ruleLine('reference', { x: 0, y: 0 }, { x: 9, y: 9 }, FINE),
+  ];
+  return plateSheet({
+    name: 'corner square',
+    heading: 'Center by a right angle',
+    subject: [
+      `Right angle, legs ${writeBoth(leg, setting)}`,
+      diameter === undefined ? 'For a circle of any size' : `For ⌀ ${writeGiven(diameter, setting)}`,
+    ],
+    marks,
+    steps: [
+      CHECK_PRINT,
+      'Cut the card out on its outline. The corner must stay sharp: cut both long edges past it.',
+      'Hold the corner exactly on the circle’s edge. Mark where each leg crosses the edge again.',
+      'Join the two marks: that line is a diameter, whatever way the card is turned.',
+      'Do the same about a quarter of the way round. The two diameters cross at the center.',
+      'If a leg ends before it meets the edge, lengthen it with a straightedge.',
+    ],
+    facts:
+      equal === undefined || diameter === undefined
+        ? [['Check', 'one leg squared and the other squared make the diameter squared']]
+        : [
+            ['Mark to mark', writeGiven(diameter, setting)],
+            ['Both legs, when they read the same', writeBoth(equal, setting)],
+          ],
+    pictures: [cornerPicture()],
+  });
+};

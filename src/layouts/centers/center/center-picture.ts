@@ -1,0 +1,54 @@
+import type { Mark, Picture } from '../../../drawing/model.ts';
+import { boxPath, circlePath, FINE, MEDIUM, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
+import { makePicture, viewText } from '../../../drawing/view.ts';
+import { placeWindows, windowPath } from './center-windows.ts';
+
+const SIZE = 34;
+const HALF = 23;
+
+/** The sheet on the stock: the edge shows through the windows and meets the line at their ends. */
+export const centerPicture = (windows: boolean): Picture => {
+  const o = { x: 0, y: 0 };
+  const { spans } = placeWindows(SIZE);
+  const marks: Mark[] = [
+    stroke('dimension', boxPath({ minX: -HALF, maxX: HALF, minY: -HALF, maxY: HALF }), QUARTER),
+    stroke('dimension', circlePath(o, SIZE / 2), FINE, 'dashed'),
+    ruleLine('dimension', { x: -HALF + 2, y: 0 }, { x: HALF - 2, y: 0 }, FINE, 'long-dash-dot'),
+    ruleLine('dimension', { x: 0, y: -HALF + 2 }, { x: 0, y: HALF - 2 }, FINE, 'long-dash-dot'),
+    stroke('dimension', circlePath(o, 1.4), FINE),
+  ];
+  if (windows)
+    for (const span of spans) {
+      marks.push(stroke('dimension', windowPath(SIZE, span), QUARTER));
+      const arc = windowEdge(span);
+      marks.push({ ...arc, width: MEDIUM });
+    }
+  if (windows) {
+    const tip = { x: (SIZE / 2) * Math.SQRT1_2, y: (SIZE / 2) * Math.SQRT1_2 };
+    const foot = { x: HALF + 2, y: tip.y + 4 };
+    marks.push(
+      ruleLine('dimension', tip, foot, FINE),
+      ...viewText({ x: foot.x + 1, y: foot.y }, 'edge', 'left'),
+    );
+  }
+  return makePicture(
+    windows
+      ? 'The sheet on the stock: its edge, heavy, fills the gap in the line at every window'
+      : 'The sheet on the stock',
+    marks,
+  );
+};
+
+const windowEdge = ({ from, to }: { readonly from: number; readonly to: number }) => {
+  const count = 8;
+  const points = Array.from({ length: count + 1 }, (_, i) => {
+    const angle = from + ((to - from) * i) / count;
+    return { x: (SIZE / 2) * Math.cos(angle), y: (SIZE / 2) * Math.sin(angle) };
+  });
+  const [start, ...rest] = points as [(typeof points)[number], ...typeof points];
+  return stroke(
+    'dimension',
+    { start, segments: rest.map((to) => ({ kind: 'line' as const, to })), closed: false },
+    MEDIUM,
+  );
+};

@@ -1,0 +1,183 @@
+import type { SheetFit } from '../../../drawing/fit-up.ts';
+import type { Table } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { polar2 } from '../../../geometry/vector.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { angleField, flagField, lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { centerMarks, punchedRings, type Overlay } from './center-marks.ts';
+import { centerPicture } from './center-picture.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { stationNumber } from '../../../stock/station.ts';
+import { lengthCells } from '../../../units/writing.ts';
+import { lengthColumns } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const TURN = 2 * Math.PI;
+
+/** An overlay whose windows show the stock's edge all round: where it is even, the middle is the center. */
+export const center = defineLayout({
+  id: 'center',
+  summary:
+    'overlay that finds the center of a disc, hole, flange or pipe end, with rings, degrees and punch marks',
+  fields: {
+    diameter: lengthField({
+      help: 'diameter of the disc, hole or pipe end',
+      example: '168.3mm',
+      above: 0,
+      max: 5000,
+    }),
+    rings: optional(
+      listOf(
+        lengthField({
+          help: 'diameters of circles to mark about the center',
+          example: '50mm,100mm',
+          above: 0,
+        }),
+      ),
+    ),
+    ringStep: optional(
+      lengthField({ help: 'thin circles every so much of diameter', example: '25mm', min: 2 }),
+    ),
+    punch: optional(
+      listOf(
+        angleField({
+          help: 'degrees to punch, counter-clockwise from 0° at the right: on each ring, or on the edge itself',
+          example: '0,90,180,270',
+          min: -TURN,
+          max: TURN,
+        }),
+      ),
+    ),
+    windows: flagField({ help: 'windows to cut out, through which the edge shows', default: 'yes' }),
+  },
+  examples: [
+    'center --diameter 168.3mm --rings 50mm,100mm --punch 0,90,180,270',
+    'center --diameter 0.84in',
+    'center --diameter 600mm --ring-step 100mm --punch 22.5,67.5 --paper a3 -o center.pdf',
+  ],
+  draw: ({ diameter, rings = [], ringStep, punch = [], windows }, setting) => {
+    const overlay: Overlay = {
+      diameter,
+      rings: [...rings].sort((a, b) => a - b),
+      steps: ringStep === undefined ? [] : listSteps(diameter, ringStep),
+      punch: punch.map((angle) => ((angle % TURN) + TURN) % TURN),
+      windows,
+    };
+    checkRings(overlay, setting);
+    return [drawSheet(overlay, setting)];
+  },
+});
+
+const listSteps = (diameter: number, step: number): readonly number[] => {
+  const count = Math.ceil(diameter / step - 1e-9) - 1;
+  if (count > 200)
+    throw requestError(
+      'ring-step',
+      'too-many',
+      `${count} circles are asked for`,
+      'take a wider step: a sheet has at most 200',
+    );
+  return Array.from({ length: count }, (_, i) => (i + 1) * step);
+};
+
+const checkRings = ({ diameter, rings, punch }: Overlay, setting: Setting): void => {
+  const both = (length: number): string => writeBoth(length, setting);
+  const over = rings.find((ring) => ring > diameter + 1e-9);
+  if (over !== undefined)
+    throw jointError(
+      'rings',
+      'ring-too-large',
+      `the ring ⌀ ${both(over)} does not fit on ⌀ ${both(diameter)}`,
+      `a ring is at most ${both(diameter)}`,
+    );
+  const twin = rings.find((ring, i) => i > 0 && ring - (rings[i - 1] as number) < 0.2);
+  if (twin !== undefined)
+    throw requestError(
+      'rings',
+      'same-ring',
+      `the ring ⌀ ${both(twin)} is given twice`,
+      'give each ring once',
+    );
+  const sorted = [...punch].sort((a, b) => a - b);
+  const double = sorted.find((angle, i) => i > 0 && angle - (sorted[i - 1] as number) < 1e-6);
+  if (double !== undefined)
+    throw requestError(
+      'punch',
+      'same-degree',
+      `${formatAngle(double)} is given twice`,
+      'give each degree once',
+    );
+};
+
+const drawSheet = (overlay: Overlay, setting: Setting) => {
+  const { diameter, rings, punch } = overlay;
+  const given = (length: number): string => writeGiven(length, setting);
+  const both = (length: number): string => writeBoth(length, setting);
+  return plateSheet({
+    name: 'center',
+    heading: 'Center overlay',
+    subject: [
+      `For ⌀ ${given(diameter)}: disc, hole, flange or pipe end`,
+      ...(rings.length > 0 ? [`Rings ${rings.map((ring) => `⌀ ${given(ring)}`).join(', ')}`] : []),
+      `Degrees counter-clockwise from 0° at the right${punch.length > 0 ? `; punch at ${punch.map(stationNumber).join(', ')}` : ''}`,
+    ],
+    marks: centerMarks(overlay, setting),
+    fit: fitOverlay(overlay),
+    steps: [
+      CHECK_PRINT,
+      `Measure the stock two ways: ${given(diameter)} both times. If the two differ it is out of round: share the difference out evenly.`,
+      ...(overlay.windows
+        ? [
+            'Cut out the windows. Lay the sheet on the face and move it until the edge meets the line at both ends of every window. Tape it down.',
+          ]
+        : ['Lay the sheet on the face and feel the edge through the paper all round. Tape it down.']),
+      'A hole or pipe end: first wedge a bar across it, flush with the face, to carry the center mark.',
+      'Prick the center with a pin through the cross in the small ring; prick the other crosses. Lift the sheet, punch.',
+      `Check with dividers: from the center mark to the edge ${both(diameter / 2)} on all four quarter lines.`,
+    ],
+    facts: [
+      ['Diameter', given(diameter)],
+      ['Center to edge', both(diameter / 2)],
+      ['Round the edge, by tape', both(Math.PI * diameter)],
+      ['Quarter line to the next, straight across the edge', both(diameter * Math.SQRT1_2)],
+    ],
+    tables: punch.length > 0 ? [punchTable(overlay, setting)] : [],
+    pictures: [centerPicture(overlay.windows)],
+  });
+};
+
+/** What proves the print: the edge and the rings, the center and the punch marks. */
+const fitOverlay = (overlay: Overlay): SheetFit => {
+  const centre = { x: 0, y: 0 };
+  const { diameter, rings, punch } = overlay;
+  return fitFlat({
+    circles: [diameter, ...rings].map((size) => ({ centre, radius: size / 2 })),
+    points: [
+      centre,
+      ...punchedRings(overlay).flatMap((ring) => punch.map((angle) => polar2(ring / 2, angle))),
+    ],
+  });
+};
+
+/** The chord from 0° to each punch mark on its ring, and the way round: dividers and tape without the sheet. */
+const punchTable = (overlay: Overlay, setting: Setting): Table => ({
+  title: 'Punch marks, from 0° on the same ring: straight across, and round',
+  header: [
+    'Degree',
+    ...lengthColumns('ring ⌀', setting),
+    ...lengthColumns('across', setting),
+    ...lengthColumns('round', setting),
+  ],
+  rows: punchedRings(overlay).flatMap((ring) =>
+    overlay.punch.map((angle) => [
+      stationNumber(angle),
+      ...lengthCells(ring, setting),
+      ...lengthCells(ring * Math.sin(angle / 2), setting),
+      ...lengthCells((ring * angle) / 2, setting),
+    ]),
+  ),
+});

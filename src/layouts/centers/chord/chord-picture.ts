@@ -1,0 +1,51 @@
+import type { Mark, Picture } from '../../../drawing/model.ts';
+import { circlePath, FINE, polylinePath, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
+import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
+import { circumradius } from '../../../geometry/chord.ts';
+import { add2, polar2, scale2, type Vec2 } from '../../../geometry/vector.ts';
+import type { Arc } from './chord-marks.ts';
+
+const RADIUS = 19;
+const ORIGIN = { x: 0, y: 0 };
+
+/** Chord, rise and center on the whole circle. */
+export const chordPicture = ({ rise, radius }: Arc): Picture => {
+  // Never so flat or so full that the picture tells nothing.
+  const up = Math.min(0.85, Math.max(-0.6, 1 - rise / radius)) * RADIUS;
+  const half = Math.sqrt(RADIUS * RADIUS - up * up);
+  const marks: Mark[] = [
+    stroke('dimension', circlePath(ORIGIN, RADIUS), QUARTER),
+    ruleLine('dimension', { x: -half, y: up }, { x: half, y: up }, QUARTER),
+    ruleLine('dimension', { x: 0, y: -4 }, { x: 0, y: RADIUS }, FINE, 'long-dash-dot'),
+    stroke('dimension', circlePath(ORIGIN, 1), FINE),
+    ...viewDimension({ x: half, y: up }, { x: half, y: RADIUS }, -(RADIUS - half + 6), 'rise'),
+    ...viewDimension({ x: -half, y: up }, { x: half, y: up }, RADIUS - up + 7, 'chord'),
+    ...viewText({ x: 3, y: -3.5 }, 'center', 'left'),
+  ];
+  return makePicture('Chord, rise and center, seen on the face', marks);
+};
+
+/** Three marks on the edge and the lines square off the middles of the sides. */
+export const trianglePicture = ([a, b, c]: readonly [number, number, number]): Picture => {
+  const radius = circumradius(a, b, c);
+  const arcOf = (side: number, other: number, third: number): number => {
+    const turn = 2 * Math.asin(Math.min(1, side / (2 * radius)));
+    return other * other + third * third < side * side ? 2 * Math.PI - turn : turn;
+  };
+  const [first, second] = [arcOf(a, b, c), arcOf(b, a, c)];
+  const points: Vec2[] = [0, first, first + second].map((turn) =>
+    polar2(RADIUS, turn - Math.PI / 2 - first / 2),
+  );
+  const sides = points.map((p, i): [Vec2, Vec2] => [p, points[(i + 1) % 3] as Vec2]);
+  const marks: Mark[] = [
+    stroke('dimension', circlePath(ORIGIN, RADIUS), QUARTER),
+    stroke('dimension', polylinePath(points, true), QUARTER),
+    ...sides.map(([p, q]) => ruleLine('dimension', scale2(add2(p, q), 0.5), ORIGIN, FINE, 'dashed')),
+    stroke('dimension', circlePath(ORIGIN, 1), FINE),
+    ...points.flatMap((p, i) => [
+      stroke('dimension', circlePath(p, 0.8), QUARTER),
+      ...viewText(scale2(p, 1.2), `${i + 1}`, 'centre', true),
+    ]),
+  ];
+  return makePicture('Three marks on the edge; sides 1–2, 2–3, 3–1 in the order given', marks);
+};

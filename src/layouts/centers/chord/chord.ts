@@ -1,0 +1,252 @@
+import type { Sheet, Table } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import {
+  angleOfChord,
+  chordOfRise,
+  circumradius,
+  radiusOfChord,
+  riseAt,
+  riseOfChord,
+} from '../../../geometry/chord.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { chordMarks, shownHalf, type Arc } from './chord-marks.ts';
+import { chordPicture, trianglePicture } from './chord-picture.ts';
+import { lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { lengthCells } from '../../../units/writing.ts';
+import { lengthColumns } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const sizeField = (help: string, example: string) =>
+  optional(lengthField({ help, example, above: 0, max: 100_000 }));
+
+/** The circle an arc belongs to: from chord and rise, from either with the diameter, or from three points on its edge. */
+export const chord = defineLayout({
+  id: 'chord',
+  summary: 'diameter and center of a circle from chord and rise, or from three points on its edge',
+  fields: {
+    chord: sizeField('straight across the arc from end to end', '16in'),
+    rise: sizeField('from the chord’s middle square up to the arc', '6in'),
+    diameter: sizeField('diameter, instead of the chord or the rise', '300mm'),
+    sides: optional(
+      listOf(
+        lengthField({
+          help: 'instead of all these, the distances between three punch marks on the edge',
+          example: '300mm,250mm,200mm',
+          above: 0,
+        }),
+      ),
+    ),
+    shown: sizeField(
+      'width of the piece of arc drawn about its middle; left out, all of an arc up to 600 mm, else 250 mm',
+      '250mm',
+    ),
+  },
+  examples: [
+    'chord --chord 16in --rise 6in',
+    'chord --diameter 1200mm --rise 80mm',
+    'chord --sides 300mm,250mm,200mm -o circle.pdf',
+  ],
+  draw: ({ chord, rise, diameter, sides, shown }, setting) => {
+    const given = { chord, rise, diameter };
+    const triangle = sides === undefined ? undefined : readSides(sides, given, setting);
+    const arc = triangle ? triangleArc(triangle) : readArc(given, setting);
+    return [drawSheet(arc, triangle, shown, setting)];
+  },
+});
+
+interface Given {
+  readonly chord?: number;
+  readonly rise?: number;
+  readonly diameter?: number;
+}
+
+const HINT = 'give chord and rise, or one of them and the diameter, or three sides';
+
+/** The arc of two of chord, rise and diameter. Throws where they cannot go together. */
+const readArc = ({ chord, rise, diameter }: Given, setting: Setting): Arc => {
+  const both = (length: number): string => writeBoth(length, setting);
+  if (chord !== undefined && rise !== undefined) {
+    if (diameter !== undefined)
+      throw requestError('diameter', 'given-twice', 'chord and rise already fix the diameter', HINT);
+    return { chord, rise, radius: radiusOfChord(chord, rise) };
+  }
+  if (diameter === undefined)
+    throw requestError(
+      chord === undefined ? 'chord' : 'rise',
+      'missing',
+      `${chord === undefined ? 'chord' : 'rise'} is not given`,
+      HINT,
+    );
+  const radius = diameter / 2;
+  if (chord !== undefined) {
+    if (chord > diameter)
+      throw jointError(
+        'chord',
+        'chord-too-long',
+        `a chord of ${both(chord)} does not fit in a circle of ⌀ ${both(diameter)}`,
+        `a chord is at most the diameter, ${both(diameter)}`,
+      );
+    return { chord, rise: riseOfChord(radius, chord), radius };
+  }
+  if (rise === undefined) throw requestError('chord', 'missing', 'chord or rise is not given', HINT);
+  if (rise >= diameter)
+    throw jointError(
+      'rise',
+      'rise-too-high',
+      `a rise of ${both(rise)} does not fit in a circle of ⌀ ${both(diameter)}`,
+      `a rise is less than the diameter, ${both(diameter)}`,
+    );
+  return { chord: chordOfRise(radius, rise), rise, radius };
+};
+
+type Triangle = readonly [number, number, number];
+
+const readSides = (sides: readonly number[], given: Given, setting: Setting): Triangle => {
+  const other = (['chord', 'rise', 'diameter'] as const).find((name) => given[name] !== undefined);
+  if (other !== undefined)
+    throw requestError(other, 'given-twice', `three sides fix the circle without ${other}`, HINT);
+  const [a, b, c] = sides;
+  if (a === undefined || b === undefined || c === undefined || sides.length > 3)
+    throw requestError(
+      'sides',
+      'not-three',
+      `${sides.length} sides are given`,
+      'three points have three distances: 300mm,250mm,200mm',
+    );
+  const longest = Math.max(a, b, c);
+  const rest = a + b + c - longest;
+  // Nearer to a straight line than this, a tape's own error decides the answer.
+  if (longest >= rest * (1 - 1e-6))
+    throw jointError(
+      'sides',
+      'not-a-triangle',
+      `the longest side, ${writeBoth(longest, setting)}, is not less than the other two together, ${writeBoth(rest, setting)}`,
+      'the three marks stand on a curve: measure again, the marks further round',
+    );
+  return [a, b, c];
+};
+
+/** The arc over the longest side that holds the third mark. */
+const triangleArc = (sides: Triangle): Arc => {
+  const [long, b, c] = [...sides].sort((p, q) => q - p) as [number, number, number];
+  const radius = circumradius(long, b, c);
+  const low = riseOfChord(radius, long);
+  const isObtuse = b * b + c * c < long * long;
+  const x = (b * b - c * c) / (2 * long);
+  return { chord: long, rise: isObtuse ? low : 2 * radius - low, radius, third: x };
+};
+
+const drawSheet = (
+  arc: Arc,
+  triangle: Triangle | undefined,
+  shown: number | undefined,
+  setting: Setting,
+): Sheet => {
+  const { chord, rise, radius } = arc;
+  const both = (length: number): string => writeBoth(length, setting);
+  const down = radius - rise;
+  const half = shownHalf(arc, shown);
+  const turn = rise > radius ? 2 * Math.PI - angleOfChord(radius, chord) : angleOfChord(radius, chord);
+  const where =
+    Math.abs(down) < 0.05
+      ? 'the chord’s middle is the center'
+      : down > 0
+        ? 'away from the arc'
+        : 'toward the arc';
+  return plateSheet({
+    name: 'chord',
+    heading: triangle ? 'Circle through three points' : 'Circle from chord and rise',
+    subject: [
+      triangle
+        ? `Three marks ${triangle.map((side) => writeGiven(side, setting)).join(', ')} apart`
+        : `Chord ${both(chord)}, rise ${both(rise)}`,
+      `Diameter ${writeFine(2 * radius, setting)}, radius ${writeFine(radius, setting)}`,
+      half === undefined
+        ? 'Drawn: the whole arc on its chord'
+        : `Drawn: the middle ${both(2 * half)} of the arc, to try on the edge`,
+    ],
+    marks: chordMarks(arc, half, setting),
+    steps: [
+      CHECK_PRINT,
+      ...(triangle
+        ? [
+            'Punch three marks on the edge, as far round as you can, and tape the three distances again.',
+            'From the middle of any side go square off it by the distance in the table: that is the center.',
+          ]
+        : [
+            'Measure the rise again: a small error in it is a large one in the diameter; the table tells how large.',
+            `Halve the chord: ${both(chord / 2)}. Strike a line square to it through the middle.`,
+            `On that line go ${both(Math.abs(down))} from the chord, ${where}: the center.`,
+          ]),
+      `Prove it: from the center to the edge is ${both(radius)} everywhere.`,
+      'Cut along the arc and try it before you trust the figures: the piece inside it fits a ring or hole, the paper outside it a disc.',
+    ],
+    facts: [
+      ['Diameter', writeFine(2 * radius, setting)],
+      ['Radius', writeFine(radius, setting)],
+      ['Chord', both(chord)],
+      ['Half the chord', both(chord / 2)],
+      ['Rise', both(rise)],
+      ['Chord’s middle to center', `${both(Math.abs(down))}${Math.abs(down) < 0.05 ? '' : `, ${where}`}`],
+      ['Angle at the center', formatAngle(turn)],
+      ['Along the arc', both(radius * turn)],
+    ],
+    tables: [
+      ...(triangle ? [sideTable(triangle, radius, setting)] : [errorTable(arc, setting)]),
+      ordinates(arc, setting),
+    ],
+    pictures: [triangle ? trianglePicture(triangle) : chordPicture(arc)],
+  });
+};
+
+/** A worked-out length to 0.01 mm and a thousandth of an inch. */
+const writeFine = (length: number, { units }: Setting): string => {
+  const [inch, mm] = [`${(length / 25.4).toFixed(3)} in`, `${length.toFixed(2)} mm`];
+  return units === 'in' ? `${inch} (${mm})` : `${mm} (${inch})`;
+};
+
+/** Ordinates of the arc over its chord, for laying it out with a tape. */
+const ordinates = ({ chord, rise, radius }: Arc, setting: Setting): Table => ({
+  title: 'Arc by tape: along from the chord’s middle, both ways, and square up',
+  header: [...lengthColumns('along', setting), ...lengthColumns('up', setting)],
+  rows: Array.from({ length: 9 }, (_, i) => {
+    const x = (chord / 2) * (i / 8);
+    return [...lengthCells(x, setting), ...lengthCells(riseAt(radius, rise, x), setting)];
+  }),
+});
+
+/** What a misread rise does to the diameter. */
+const errorTable = ({ chord, rise }: Arc, setting: Setting): Table => {
+  const steps = (
+    setting.units === 'in' ? [-25.4 / 16, -25.4 / 32, 25.4 / 32, 25.4 / 16] : [-1, -0.5, 0.5, 1]
+  ).filter((step) => rise + step > 0);
+  return {
+    title: 'If the rise is really',
+    header: [...lengthColumns('rise', setting), ...lengthColumns('diameter', setting)],
+    rows: steps.map((step) => [
+      ...lengthCells(rise + step, { ...setting, denominator: 32 }),
+      ...lengthCells(2 * radiusOfChord(chord, rise + step), setting),
+    ]),
+  };
+};
+
+/** The center from the middle of each side; beyond the side, seen from the third mark, where the angle there is obtuse. */
+const sideTable = (sides: Triangle, radius: number, setting: Setting): Table => ({
+  title: 'Center, square off the middle of each side',
+  header: ['Side', ...lengthColumns('half', setting), ...lengthColumns('off', setting), 'which way'],
+  rows: sides.map((side, i) => {
+    const [b, c] = sides.filter((_, j) => j !== i) as [number, number];
+    const off = Math.sqrt(Math.max(0, radius * radius - (side * side) / 4));
+    const isObtuse = b * b + c * c < side * side;
+    return [
+      writeBoth(side, setting),
+      ...lengthCells(side / 2, setting),
+      ...lengthCells(off, setting),
+      isObtuse ? 'away from the third mark' : 'toward the third mark',
+    ];
+  }),
+});

@@ -1,0 +1,232 @@
+import type { Sheet, Table } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { arcByAngle, arcPoint, solveArc, type Arc } from '../../../geometry/chord-arc.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { arcMarks, isShallow, type DrawnArc } from './arc-marks.ts';
+import { ordinateTable, rolledFacts, roundStep, writeRise } from '../../../sheets/arcs.ts';
+import { arcPicture } from './arc-picture.ts';
+import { angleField, choiceField, countField, lengthField, optional } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { lengthCells } from '../../../units/writing.ts';
+import { lengthColumns } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const TURN = 2 * Math.PI;
+
+/** Flatter arcs are straight lines for any tool, mm. */
+const LARGEST = 10_000_000;
+
+const figure = (help: string, example: string) =>
+  optional(lengthField({ help, example, above: 0, max: 1_000_000 }));
+
+/** An arc by two of its figures. The sheet's origin is the middle of its chord, which may be far from its center. */
+export const arc = defineLayout({
+  id: 'arc',
+  summary: 'arc of any size by two of chord, rise, radius and angle (origin at the chord’s middle)',
+  fields: {
+    chord: figure('straight length from end to end', '3000mm'),
+    rise: figure('from the middle of the chord to the arc', '120mm'),
+    radius: figure('radius', '9435mm'),
+    angle: optional(
+      angleField({ help: 'angle of the arc at its center', example: '18', above: 0, below: TURN }),
+    ),
+    segments: countField({
+      help: 'equal segments the arc is struck in; one of them is drawn',
+      default: '1',
+      example: '12',
+      min: 1,
+      max: 1000,
+    }),
+    width: optional(
+      lengthField({ help: 'width of a curved strip along the arc', example: '80mm', above: 0, max: 5000 }),
+    ),
+    widen: choiceField(['in', 'out'], {
+      help: 'the strip lies within the arc, toward its center, or outside it',
+      default: 'in',
+    }),
+    step: optional(
+      lengthField({ help: 'distance between ordinates', example: '100mm', min: 1, max: 10_000 }),
+    ),
+    thickness: optional(
+      lengthField({
+        help: 'thickness of plate rolled to the arc, for the length it is cut to',
+        example: '10mm',
+        above: 0,
+        max: 1000,
+      }),
+    ),
+    face: choiceField(['outside', 'inside'], {
+      help: 'the face of the rolled plate the arc is',
+      default: 'outside',
+    }),
+  },
+  examples: [
+    'arc --chord 16in --rise 6in',
+    'arc --radius 60in --rise 8in --thickness 1/2in',
+    'arc --chord 6m --rise 250mm --segments 24 --width 100mm -o arc.pdf',
+  ],
+  draw: (asked, setting) => {
+    const whole = readArc(asked, setting);
+    const { segments, width, widen } = asked;
+    const drawn = segments === 1 ? whole : arcByAngle(whole.radius, whole.angle / segments);
+    const step = asked.step ?? roundStep(drawn.chord / 2, setting);
+    if (drawn.chord / step > 1000)
+      throw requestError(
+        'step',
+        'too-many',
+        `a step of ${writeBoth(step, setting)} makes more than 1000 ordinates`,
+        `the step must be at least ${writeBoth(drawn.chord / 1000, setting)}`,
+      );
+    const strip = width === undefined ? undefined : { width, inward: widen === 'in' };
+    return [drawSheet({ ...drawn, segments, strip, step }, whole, asked, setting)];
+  },
+});
+
+interface Asked {
+  readonly chord?: number;
+  readonly rise?: number;
+  readonly radius?: number;
+  readonly angle?: number;
+  readonly width?: number;
+  readonly widen: 'in' | 'out';
+  readonly thickness?: number;
+  readonly face: 'inside' | 'outside';
+}
+
+const readArc = (asked: Asked, setting: Setting): Arc => {
+  const { chord, rise, radius, width, widen, thickness, face } = asked;
+  const both = (length: number): string => writeBoth(length, setting);
+  const names = (['chord', 'rise', 'radius', 'angle'] as const).filter((name) => asked[name] !== undefined);
+  if (radius !== undefined && chord !== undefined && chord > 2 * radius)
+    throw jointError(
+      'chord',
+      'chord-too-long',
+      `the chord ${both(chord)} is longer than the diameter ${both(2 * radius)}`,
+      `a chord is at most ${both(2 * radius)}`,
+    );
+  if (radius !== undefined && rise !== undefined && rise >= 2 * radius)
+    throw jointError(
+      'rise',
+      'rise-too-large',
+      `the rise ${both(rise)} is not less than the diameter ${both(2 * radius)}`,
+      `a rise must be less than ${both(2 * radius)}`,
+    );
+  const found = solveArc(asked);
+  if (!found)
+    throw requestError(
+      names[0] ?? 'chord',
+      'not-two-figures',
+      names.length === 0
+        ? 'no figure of the arc is given'
+        : `${names.join(', ')} given: an arc has two figures`,
+      'give two of chord, rise, radius and angle',
+    );
+  if (!(found.radius <= LARGEST))
+    throw jointError(
+      names[0] ?? 'chord',
+      'arc-too-flat',
+      `the radius comes to ${both(found.radius)}: as good as straight`,
+      `the radius is at most ${both(LARGEST)}`,
+    );
+  if (width !== undefined && widen === 'in' && width >= found.radius)
+    throw jointError(
+      'width',
+      'strip-too-wide',
+      `a strip ${both(width)} wide does not fit within a radius of ${both(found.radius)}`,
+      `its width must be less than ${both(found.radius)}`,
+    );
+  if (thickness !== undefined && face === 'outside' && thickness >= found.radius)
+    throw jointError(
+      'thickness',
+      'plate-too-thick',
+      `a plate ${both(thickness)} thick has no inside within a radius of ${both(found.radius)}`,
+      `its thickness must be less than ${both(found.radius)}`,
+    );
+  return found;
+};
+
+const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting): Sheet => {
+  const { segments, strip } = drawn;
+  const both = (length: number): string => writeBoth(length, setting);
+  const fine = (length: number): string => writeRise(length, setting);
+  const parted = segments > 1;
+  const { radius } = whole;
+  const quarter = arcPoint(whole, whole.angle / 4);
+  return plateSheet({
+    name: 'arc',
+    heading: parted ? 'Arc segment' : 'Arc',
+    subject: [
+      `Radius ${both(radius)}, chord ${both(whole.chord)}, rise ${fine(whole.rise)}`,
+      parted
+        ? `One of ${segments} equal segments of ${formatAngle(drawn.angle)}`
+        : `${formatAngle(whole.angle)} of a full turn`,
+      ...(strip ? [`A strip ${both(strip.width)} wide, ${strip.inward ? 'within' : 'outside'} the arc`] : []),
+    ],
+    marks: arcMarks(drawn, setting),
+    steps: [
+      CHECK_PRINT,
+      `Check the sheet: ${both(drawn.chord)} straight from end to end of the arc${
+        isShallow(drawn) ? `, ${fine(drawn.rise)} from there to its middle` : ''
+      }.`,
+      `Strike a straight line. Mark the whole chord on it, ${both(whole.chord)}, and its middle; square up the rise, ${fine(whole.rise)}.`,
+      ...(parted
+        ? [
+            'Mark all joints from the chord by the table. Never step the segment from one end: errors add up.',
+            'Lay the segment between two joints, strike along it, go on to the next.',
+          ]
+        : [
+            strip
+              ? 'Lay the sheet with the ends of its arc on the chord’s ends and its middle on the rise. Mark round it.'
+              : 'Lay the sheet with the ends of its arc on the chord’s ends, its middle on the rise. Prick along the arc.',
+            'Take the sheet off. Bend a batten through the marks and strike the arc.',
+          ]),
+      ...(radius <= 3000
+        ? [
+            `Or by trammel, ${both(radius)} from a center on the middle line, ${both(Math.abs(radius - whole.rise))} ${
+              whole.rise > radius ? 'above' : 'below'
+            } the chord.`,
+          ]
+        : []),
+    ],
+    facts: [
+      ['Radius', both(radius)],
+      ['Chord, end to end', both(whole.chord)],
+      ['Rise in the middle', fine(whole.rise)],
+      ['Half way to the ends', `${both(Math.abs(quarter.x))} along, ${fine(quarter.y)} up`],
+      ['Angle', formatAngle(whole.angle)],
+      ['Length along the arc', both(radius * whole.angle)],
+      ...(parted
+        ? ([
+            ['One segment, joint to joint', both(drawn.chord)],
+            ['Rise of one segment', fine(drawn.rise)],
+          ] as const)
+        : []),
+      ...rolledFacts(radius, asked.face, asked.thickness, whole.angle, setting),
+    ],
+    tables: [
+      ...(parted ? [pointTable(whole, segments, 'Joints, from the middle of the whole chord', setting)] : []),
+      drawn.rise <= drawn.radius
+        ? ordinateTable(drawn, drawn.step, setting)
+        : pointTable(drawn, 24, 'Points along the arc, from the middle of its chord', setting),
+    ],
+    pictures: [arcPicture(whole, segments, setting)],
+  });
+};
+
+/** Points that part an arc equally, from the top to one end; the other side is the same. */
+const pointTable = (whole: Arc, parts: number, title: string, setting: Setting): Table => {
+  const fine: Setting = { ...setting, denominator: 64 };
+  const turns = Array.from({ length: parts + 1 }, (_, i) => (whole.angle * (2 * i - parts)) / (2 * parts));
+  return {
+    title,
+    header: [...lengthColumns('± along', setting), ...lengthColumns('up', setting)],
+    rows: turns
+      .filter((turn) => turn > -1e-12)
+      .map((turn) => {
+        const { x, y } = arcPoint(whole, turn);
+        return [...lengthCells(Math.abs(x), fine), ...lengthCells(Math.max(0, y), fine)];
+      }),
+  };
+};

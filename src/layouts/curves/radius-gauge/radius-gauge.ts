@@ -1,0 +1,188 @@
+import { arcEdge, lineEdge, type Contour } from '../../../geometry/contour.ts';
+import { angleOfChord, riseOfChord } from '../../../geometry/chord.ts';
+import { contourPath } from '../../../drawing/contour-path.ts';
+import { textWidth } from '../../../drawing/lettering.ts';
+import type { Mark, Sheet } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { onPaper } from '../../../sheets/flat-marks.ts';
+import { drawOutline } from '../../../sheets/flat-marks.ts';
+import { letter, NARROW, ruleLine } from '../../../drawing/shape.ts';
+import { vec2 } from '../../../geometry/vector.ts';
+import { jointError } from '../../../issue.ts';
+import {
+  lightTable,
+  ordinateMarks,
+  ordinateTable,
+  rolledFacts,
+  roundStep,
+  writeRise,
+  type ChordArc,
+} from '../../../sheets/arcs.ts';
+import { choiceField, lengthField, optional } from '../../../fields/fields.ts';
+import { gaugePicture } from './gauge-picture.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+/** What is asked of a gauge, mm. */
+interface Gauge extends ChordArc {
+  readonly side: 'inside' | 'outside';
+  readonly depth: number;
+  readonly step: number;
+  readonly thickness?: number;
+}
+
+/** A gauge for a rolled face. The sheet's origin is the center of the circle; the gauge stands above it. */
+export const radiusGauge = defineLayout({
+  id: 'radius-gauge',
+  summary: 'gauge for the inside or outside of a rolled plate, with ordinates from its chord',
+  fields: {
+    radius: lengthField({
+      help: 'radius of the face the gauge lies against',
+      example: '600mm',
+      above: 0,
+      max: 1_000_000,
+    }),
+    side: choiceField(['inside', 'outside'], {
+      help: 'the face it lies against: inside is a round gauge, outside a hollow one',
+    }),
+    chord: optional(
+      lengthField({
+        help: 'straight length of the gauge from end to end; left out, what one page holds',
+        example: '400mm',
+        above: 0,
+      }),
+    ),
+    depth: lengthField({
+      help: 'width of the gauge where it is narrowest',
+      default: '40mm',
+      example: '40mm',
+      min: 5,
+      max: 1000,
+    }),
+    step: optional(lengthField({ help: 'distance between ordinates', example: '20mm', min: 1, max: 10_000 })),
+    thickness: optional(
+      lengthField({ help: 'thickness of the plate, for the length it is cut to', example: '10mm', above: 0 }),
+    ),
+  },
+  examples: [
+    'radius-gauge --radius 600mm --side inside',
+    'radius-gauge --radius 24in --side outside --chord 16in --thickness 3/8in -o gauge.pdf',
+  ],
+  draw: (asked, setting) => {
+    const gauge = readGauge(asked, setting);
+    return [drawSheet(gauge, setting)];
+  },
+});
+
+const readGauge = (
+  asked: Pick<Gauge, 'radius' | 'side' | 'depth' | 'thickness'> & { chord?: number; step?: number },
+  setting: Setting,
+): Gauge => {
+  const { radius, side, thickness } = asked;
+  const both = (length: number): string => writeBoth(length, setting);
+  if (asked.chord !== undefined && asked.chord > 2 * radius)
+    throw jointError(
+      'chord',
+      'chord-too-long',
+      `the chord ${both(asked.chord)} is longer than the diameter ${both(2 * radius)}`,
+      `a chord is at most ${both(2 * radius)}`,
+    );
+  if (side === 'outside' && thickness !== undefined && thickness >= radius)
+    throw jointError(
+      'thickness',
+      'plate-too-thick',
+      `a plate ${both(thickness)} thick has no inside within a radius of ${both(radius)}`,
+      `its thickness must be less than ${both(radius)}`,
+    );
+  const round = setting.units === 'in' ? 25.4 / 4 : 5;
+  const usual = Math.min(180, 1.6 * radius);
+  const chord = asked.chord ?? (usual > 2 * round ? Math.floor(usual / round) * round : usual);
+  const step = asked.step ?? roundStep(chord / 2, setting);
+  if (chord / step > 1000)
+    throw jointError(
+      'step',
+      'too-many',
+      `a step of ${both(step)} makes more than 1000 ordinates`,
+      `the step must be at least ${both(chord / 1000)}`,
+    );
+  return { ...asked, chord, rise: riseOfChord(radius, chord), step };
+};
+
+/** The gauge's outline, counter-clockwise, the circle's center at the origin. */
+const gaugeContour = ({ radius, chord, rise, side, depth }: Gauge): Contour => {
+  const half = angleOfChord(radius, chord) / 2;
+  const top = Math.PI / 2;
+  const foot = radius - rise;
+  const [x, base] = [chord / 2, side === 'inside' ? foot - depth : radius + depth];
+  const arc =
+    side === 'inside'
+      ? arcEdge(vec2(0, 0), radius, top - half, 2 * half)
+      : arcEdge(vec2(0, 0), radius, top + half, -2 * half);
+  // Inside: over the top from right to left, then down and back. Outside: from left to right, then up and back.
+  const end = side === 'inside' ? -1 : 1;
+  return [
+    arc,
+    lineEdge(arc.to, vec2(end * x, base)),
+    lineEdge(vec2(end * x, base), vec2(-end * x, base)),
+    lineEdge(vec2(-end * x, base), arc.from),
+  ];
+};
+
+/** The gauge's own words, as large as it has room for. */
+const nameMarks = (gauge: Gauge, setting: Setting): Mark[] => {
+  const { radius, chord, rise, side, depth } = gauge;
+  const lines = [`R ${writeGiven(radius, setting)}`, `${side.toUpperCase()} of the plate`];
+  const room = chord - 8;
+  const height = [5, 3.5, 2.5].find((size) =>
+    lines.every((line) => textWidth(line, size, true) <= room && 3.6 * size + 14 <= depth),
+  );
+  if (height === undefined) return [];
+  const low = side === 'inside' ? radius - rise - depth + 3 : radius + depth - 3 - 2.6 * height;
+  return lines.flatMap((line, i) =>
+    onPaper(
+      letter('text', vec2(0, low + (1 - i) * 1.6 * height), line, height, { align: 'centre', bold: i === 0 }),
+    ),
+  );
+};
+
+const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
+  const { radius, chord, rise, side, depth, step, thickness } = gauge;
+  const both = (length: number): string => writeBoth(length, setting);
+  const convex = side === 'inside';
+  const foot = radius - rise;
+  const [low, high] = convex ? [foot - depth, radius] : [foot, radius + depth];
+  return plateSheet({
+    name: 'radius gauge',
+    heading: 'Radius gauge',
+    subject: [
+      `For the ${side} of a plate rolled to ${side} radius ${writeGiven(radius, setting)}`,
+      `${convex ? 'Round' : 'Hollow'} gauge, ${both(chord)} from end to end`,
+    ],
+    marks: [
+      drawOutline(contourPath(gaugeContour(gauge))),
+      ruleLine('centre', vec2(0, low - 4), vec2(0, high + 4), NARROW, 'long-dash-dot'),
+      ...ordinateMarks(gauge, vec2(0, foot), step, setting),
+      ...nameMarks(gauge, setting),
+    ],
+    steps: [
+      CHECK_PRINT,
+      'Glue the sheet on card, plywood or thin sheet metal. Cut close to the line and file to it.',
+      `Check the gauge: ${both(chord)} straight from end to end, ${writeRise(rise, setting)} from there to the ${convex ? 'top' : 'bottom of the hollow'} in the middle.`,
+      `Hold it across the roll, square to the ${side} face, away from flat ends. Look for light between gauge and plate.`,
+      `Light in the middle: rolled too ${convex ? 'tight' : 'flat'}. Light at both ends: too ${convex ? 'flat' : 'tight'}. The table tells the radius it has.`,
+      'Try both edges of the plate: where they differ, the rolls do not stand parallel.',
+    ],
+    facts: [
+      [`${convex ? 'Inside' : 'Outside'} radius`, writeGiven(radius, setting)],
+      ['Diameter', both(2 * radius)],
+      ['Chord, end to end', both(chord)],
+      ['Rise in the middle', writeRise(rise, setting)],
+      ...rolledFacts(radius, side, thickness, undefined, setting),
+    ],
+    tables: [ordinateTable(gauge, step, setting), lightTable(gauge, convex, setting)],
+    pictures: [gaugePicture(convex, 'middle'), gaugePicture(convex, 'ends')],
+    cautions: ['Plate springs back: read the gauge with the plate out of the rolls or the top roll lifted.'],
+  });
+};

@@ -1,0 +1,180 @@
+import type { Sheet } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { unionBox } from '../../../drawing/shape.ts';
+import { riseOfChord } from '../../../geometry/chord.ts';
+import { areaOf, contourPoints } from '../../../geometry/contour.ts';
+import {
+  nestPitch,
+  segmentContour,
+  segmentCorners,
+  widestGap,
+  type Ring,
+} from '../../../geometry/ring-segment.ts';
+import { distance2 } from '../../../geometry/vector.ts';
+import { jointError } from '../../../issue.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { ordinateTable, roundStep } from '../../../sheets/arcs.ts';
+import { countField, flagField, lengthField } from '../../../fields/fields.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { massFacts, massFields, type MassAsked } from '../../../sheets/plate-mass.ts';
+import { segmentMarks, wholeMarks } from './ring-marks.ts';
+import { ringPicture } from './ring-picture.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const diameterField = (help: string, example: string) =>
+  lengthField({ help, example, above: 0, max: 50_000 });
+
+/** A flat ring in one piece or in segments; the sheet's origin is the ring's center. */
+export const ring = defineLayout({
+  id: 'ring',
+  summary: 'flat ring, in one piece or in equal segments with their joint lines',
+  fields: {
+    outside: diameterField('outside diameter', '600mm'),
+    inside: diameterField('inside diameter', '400mm'),
+    segments: countField({
+      help: 'number of equal pieces the ring is welded together from',
+      default: '1',
+      example: '6',
+      min: 1,
+      max: 360,
+    }),
+    gap: lengthField({
+      help: 'root gap of each joint, half of it off either piece',
+      default: '0mm',
+      example: '2mm',
+      max: 100,
+    }),
+    whole: flagField({ help: 'the whole ring with its joint lines besides the segment, for fitting up' }),
+    ...massFields,
+  },
+  examples: [
+    'ring --outside 400mm --inside 325mm --thickness 12mm',
+    'ring --outside 2000mm --inside 1700mm --segments 8 --gap 3mm --thickness 20mm',
+    'ring --outside 30in --inside 24in --segments 4 --whole -o ring.pdf',
+  ],
+  draw: (asked, setting) => {
+    checkRing(asked, setting);
+    if (asked.segments === 1) return [drawWhole(asked, asked, setting)];
+    const segment = drawSegment(asked, asked, setting);
+    return asked.whole ? [segment, drawWhole(asked, asked, setting)] : [segment];
+  },
+});
+
+const checkRing = (asked: Ring, setting: Setting): void => {
+  const { outside, inside, gap } = asked;
+  const both = (length: number): string => writeBoth(length, setting);
+  if (inside >= outside)
+    throw jointError(
+      'inside',
+      'ring-inside-out',
+      `the inside ⌀ ${both(inside)} is not smaller than the outside ⌀ ${both(outside)}`,
+      `the inside must be less than ${both(outside)}`,
+    );
+  if (gap >= widestGap(asked))
+    throw jointError(
+      'gap',
+      'gap-too-wide',
+      `a gap of ${both(gap)} leaves nothing of the inside of a segment`,
+      `the gap must be less than ${both(widestGap(asked))}`,
+    );
+};
+
+const describe = ({ outside, inside, segments, gap }: Ring, setting: Setting): readonly string[] => [
+  `Outside ⌀ ${writeGiven(outside, setting)}, inside ⌀ ${writeGiven(inside, setting)}`,
+  segments === 1
+    ? gap === 0
+      ? 'In one piece'
+      : `In one piece with one joint, gap ${writeGiven(gap, setting)}`
+    : `One of ${segments} equal segments of ${formatAngle((2 * Math.PI) / segments)}; ${
+        gap === 0 ? 'no gap at the joints' : `gap ${writeGiven(gap, setting)}, half off either piece`
+      }`,
+];
+
+const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
+  const { outside, inside, segments, gap } = asked;
+  const both = (length: number): string => writeBoth(length, setting);
+  const area = segments * areaOf(segmentContour(asked));
+  const joined = segments > 1;
+  return plateSheet({
+    name: 'ring',
+    heading: joined ? 'Ring to fit up' : 'Ring',
+    subject: [
+      ...describe(asked, setting).slice(0, 1),
+      joined ? `${segments} segments with their joint lines` : (describe(asked, setting)[1] ?? ''),
+    ],
+    marks: wholeMarks(asked, setting),
+    steps: joined
+      ? [
+          CHECK_PRINT,
+          'Tape the sheet down flat where the ring is fitted up. Strike both circles through onto the floor or bench.',
+          'Set the segments between the circles, each joint on its line. Tack them in turn on opposite sides.',
+          `Tape across in four directions: ${both(outside)} every time. Then weld, opposite joints after one another.`,
+        ]
+      : [
+          CHECK_PRINT,
+          'Lay the sheet on the plate, tape it down. Prick the lines through and punch the center.',
+          `Strike both circles from the center with dividers or trammel: ${both(outside / 2)} and ${both(inside / 2)}.`,
+          'Cut the inside first, while the plate round it holds it flat; then the outside.',
+          `Check: ${both((outside - inside) / 2)} wide all round, ${both(outside)} across in two directions.`,
+        ],
+    facts: [
+      ['Outside diameter', writeGiven(outside, setting)],
+      ['Inside diameter', writeGiven(inside, setting)],
+      ['Width', both((outside - inside) / 2)],
+      ['Round the outside, by tape', both(Math.PI * outside - (joined ? 0 : gap))],
+      ['Round the inside, by tape', both(Math.PI * inside - (joined ? 0 : gap))],
+      ...massFacts(area, mass),
+    ],
+    pictures: [ringPicture(asked, setting)],
+  });
+};
+
+const drawSegment = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
+  const { outside, inside, segments } = asked;
+  const both = (length: number): string => writeBoth(length, setting);
+  const contour = segmentContour(asked);
+  const { outRight, outLeft, inLeft, inRight } = segmentCorners(asked);
+  const [outChord, inChord] = [distance2(outRight, outLeft), distance2(inRight, inLeft)];
+  const box = unionBox(contourPoints(contour).map(({ x, y }) => ({ minX: x, maxX: x, minY: y, maxY: y })));
+  const diagonal = distance2(outRight, inLeft);
+  const pitch = segments > 2 ? nestPitch(asked) : undefined;
+  const ordinates = (diameter: number, chord: number, name: string) =>
+    ordinateTable(
+      { radius: diameter / 2, chord, rise: riseOfChord(diameter / 2, chord) },
+      roundStep(chord / 2, setting, 8),
+      setting,
+      `${name} arc, ordinates from its chord`,
+    );
+  return plateSheet({
+    name: 'ring segment',
+    heading: 'Ring segment',
+    subject: describe(asked, setting),
+    marks: segmentMarks(asked, setting),
+    steps: [
+      CHECK_PRINT,
+      `Check the sheet: both diagonals from corner to corner ${both(diagonal)}.`,
+      pitch === undefined
+        ? 'Lay the template on the plate and mark round it, once for each segment.'
+        : `Lay the template along a strip ${both(box.maxX - box.minX)} wide, mark round it, move it on by ${both(pitch)} and the width of the cut, mark again.`,
+      'Punch the middle line at both arcs on every piece and number the pieces.',
+      'Cut out. Lay one piece on another: they must match both ways up.',
+      'Bevel the joints, set the pieces to the middle lines on a struck circle, tack opposite joints in turn.',
+    ],
+    facts: [
+      ['Segments', `${segments} × ${formatAngle((2 * Math.PI) / segments)}`],
+      ['Width, along a joint', both(distance2(outRight, inRight))],
+      ['Outside corner to corner', both(outChord)],
+      ['Inside corner to corner', both(inChord)],
+      ['Both diagonals', both(diagonal)],
+      ['Plate for one', `${both(box.maxX - box.minX)} by ${both(box.maxY - box.minY)}`],
+      ...(pitch === undefined
+        ? []
+        : ([['Each next one, nested', `${both(pitch)} more and the cut`]] as const)),
+      ...massFacts(areaOf(contour), mass, 'Mass of one'),
+    ],
+    tables: [ordinates(outside, outChord, 'Outside'), ordinates(inside, inChord, 'Inside')],
+    pictures: [ringPicture(asked, setting)],
+  });
+};

@@ -1,0 +1,180 @@
+import type { Mark, Picture, Sheet } from '../../drawing/model.ts';
+import { FINE, MEDIUM, WIDE } from '../../drawing/shape.ts';
+import { fitView, makePicture, viewDimension, viewLine, viewText, type Sight } from '../../drawing/view.ts';
+import { developZigzag, type Arms } from '../../geometry/arms.ts';
+import { vec3, type Vec3 } from '../../geometry/vector.ts';
+import type { Pipe } from '../../stock/pipe.ts';
+import { armsField, baseLine, countArms } from '../../sheets/arms.ts';
+import { pickWrap } from '../../sheets/band-fields.ts';
+import { wrapFields } from '../../sheets/band-fields.ts';
+import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
+import { lengthField, optional, pipeField } from '../../fields/fields.ts';
+import { CLOSES, fitBand } from '../../sheets/fit-record.ts';
+import { defineLayout } from '../../fields/layout.ts';
+import { type Setting } from '../../units/setting.ts';
+import {
+  describePaper,
+  describePipe,
+  describeSource,
+  girthFact,
+  laySteps,
+  wrapSteps,
+} from '../../sheets/band-paper.ts';
+import { writeBoth } from '../../units/writing.ts';
+import { writeShort } from '../../units/writing.ts';
+
+const WORDS = ['TDC', '', 'BOTTOM', ''] as const;
+
+/** Two pointed plugs from one zigzag cut. */
+export const bullPlug = defineLayout({
+  id: 'bull-plug',
+  summary: 'pair of bull plugs: one zigzag cut parts the pipe into two pointed heads without waste',
+  fields: {
+    pipe: pipeField({ help: 'the pipe that is closed', example: 'NPS 6 sch 40' }),
+    arms: armsField,
+    rise: optional(
+      lengthField({
+        help: 'length of the point over the bend line, at mid-wall; left out, the outside diameter',
+        example: '150mm',
+        min: 5,
+        max: 3000,
+      }),
+    ),
+    ...wrapFields,
+  },
+  examples: [
+    'bull-plug --pipe "NPS 6 sch 40"',
+    'bull-plug --pipe "DN 200 sch 40" --arms 8 --rise 150mm --paper a3',
+  ],
+  draw: ({ pipe, arms: given, rise: asked, ...rest }, setting) => {
+    const wrap = pickWrap(rest);
+    const count = countArms(given, pipe);
+    const mean = (pipe.od - pipe.wall) / 2;
+    const rise = asked ?? pipe.od;
+    const length = Math.hypot(rise, mean);
+    const arms = developZigzag(length, pipe.girth / (2 * Math.PI), count, seamPosition(pipe, wrap, setting));
+    const band = drawBand(pipe, { upper: arms, pair: ['PLUG A ▲', 'PLUG B ▼'] }, wrap, WORDS, setting);
+    const marks: Mark[] = [
+      ...band.marks,
+      ...baseLine(band.paper, 0, 'BEND LINE OF A'),
+      ...baseLine(band.paper, length, 'BEND LINE OF B'),
+    ];
+    const slope = `${((Math.atan2(mean, rise) * 180) / Math.PI).toFixed(1)}°`;
+    const sheet: Sheet = {
+      name: 'bull plug',
+      heading: 'Bull-plug pair',
+      subject: [
+        `${count} arms${given === undefined ? ', by the Navy rule: a fifth of the girth in inches' : ''}`,
+        describePipe(pipe, setting),
+        `Point ${writeBoth(rise, setting)} long over ${writeBoth(2 * mean, setting)}, both at mid-wall`,
+        `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
+      ],
+      marks,
+      bounds: band.bounds,
+      fit: fitBand(pipe, band.paper, [CLOSES]),
+      steps: [
+        ...wrapSteps(pipe, setting, wrap),
+        ...laySteps(
+          pipe,
+          setting,
+          wrap,
+          'Wrap it printed side out until both long edges meet themselves.',
+          'zigzag and both bend lines',
+        ),
+        'Cut once along the zigzag, square to the surface: both parts are kept. Round the roots, bevel the edges.',
+        `Heat and bend the arms of each plug in by ${slope} at its bend line until the edges meet. Weld each seam.`,
+      ],
+      facts: [
+        girthFact(pipe, setting, wrap),
+        ['Arms of each plug', String(count)],
+        ['Arm at the bend line, round', writeBoth(pipe.girth / count, setting)],
+        ['Bend line to tip', writeBoth(length, setting)],
+        ['Arms bend in by', slope],
+        ['Long edge to bend line', writeBoth(-band.reference, setting)],
+      ],
+      tables: [band.table],
+      pictures: [plugPicture(pipe, rise, count, setting), pairPicture(pipe, arms, setting)],
+      cautions: [
+        'A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
+        'The cut takes its kerf from both plugs: keep it narrow, and grind the seams to fit.',
+      ],
+    };
+    return [sheet];
+  },
+});
+
+/** One finished plug from the side. */
+const plugPicture = (pipe: Pipe, rise: number, count: number, setting: Setting): Picture => {
+  const r = pipe.od / 2;
+  const tip = vec3(0, 0, (rise * r) / (r - pipe.wall / 2));
+  const sight: Sight = { right: vec3(1, 0, 0), up: vec3(0, 0, 1) };
+  const foot = -0.8 * r;
+  const ring: readonly Vec3[] = [
+    vec3(-r, 0, foot),
+    vec3(-r, 0, 0),
+    tip,
+    vec3(r, 0, 0),
+    vec3(r, 0, foot),
+    vec3(-r, 0, foot),
+  ];
+  const { project } = fitView(sight, ring, 36, 44);
+  const seams = Array.from({ length: count }, (_, i) => (2 * Math.PI * i) / count).filter(
+    (angle) => Math.cos(angle) > 1e-9,
+  );
+  return makePicture('A finished plug, from the side', [
+    viewLine(project, ring),
+    viewLine(project, [vec3(-r, 0, 0), vec3(r, 0, 0)], 'long-dash-double-dot'),
+    ...seams.map((angle) => viewLine(project, [vec3(r * Math.sin(angle), 0, 0), tip], 'continuous', WIDE)),
+    viewLine(project, [vec3(0, 0, foot), tip], 'long-dash-dot'),
+    ...viewDimension(project(vec3(r, 0, 0)), project(vec3(r, 0, tip.z)), -5, writeShort(tip.z, setting)),
+    ...viewDimension(project(vec3(-r, 0, foot)), project(vec3(r, 0, foot)), -5, writeShort(pipe.od, setting)),
+  ]);
+};
+
+/** Some of the zigzag, flat. */
+const pairPicture = (pipe: Pipe, arms: Arms, setting: Setting): Picture => {
+  const width = pipe.girth / arms.count;
+  const ends = arms.high * 0.4;
+  const points = Array.from({ length: 5 }, (_, i) => vec3((width * i) / 2, i % 2 === 0 ? 0 : arms.high, 0));
+  const right = 2 * width;
+  const flat: Sight = { right: vec3(1, 0, 0), up: vec3(0, 1, 0) };
+  const { project } = fitView(flat, [vec3(0, -ends, 0), vec3(right, arms.high + ends, 0)], 40, 44);
+  const across = (y: number, width_: number): Mark =>
+    viewLine(
+      project,
+      [vec3(0, y, 0), vec3(right, y, 0)],
+      width_ === FINE ? 'long-dash-double-dot' : 'continuous',
+      width_,
+    );
+  return makePicture('The cut, flat, from outside', [
+    viewLine(project, points, 'continuous', WIDE),
+    across(0, FINE),
+    across(arms.high, FINE),
+    across(-ends, MEDIUM),
+    across(arms.high + ends, MEDIUM),
+    ...viewText(
+      { x: project(vec3(right / 2, 0, 0)).x, y: project(vec3(0, -ends / 2, 0)).y },
+      'PLUG A',
+      'centre',
+      true,
+    ),
+    ...viewText(
+      { x: project(vec3(right / 2, 0, 0)).x, y: project(vec3(0, arms.high + ends / 2, 0)).y },
+      'PLUG B',
+      'centre',
+      true,
+    ),
+    ...viewDimension(
+      project(vec3(right, 0, 0)),
+      project(vec3(right, arms.high, 0)),
+      -3,
+      writeShort(arms.high, setting),
+    ),
+    ...viewDimension(
+      project(vec3(0, -ends, 0)),
+      project(vec3(width, -ends, 0)),
+      -4,
+      writeShort(width, setting),
+    ),
+  ]);
+};

@@ -1,0 +1,200 @@
+import type { Mark, Picture, Sheet, Table } from '../../drawing/model.ts';
+import { FINE, WIDE } from '../../drawing/shape.ts';
+import {
+  fitView,
+  makePicture,
+  sampleCurve,
+  viewDimension,
+  viewLine,
+  viewText,
+  type Sight,
+} from '../../drawing/view.ts';
+import { developPeel, domeAngle, measureDome, type Arms, type Dome } from '../../geometry/arms.ts';
+import { vec3, type Vec3 } from '../../geometry/vector.ts';
+import type { Pipe } from '../../stock/pipe.ts';
+import { formatAngle } from '../../units/angle.ts';
+import { armsField, baseLine, bendLines, centreLines, countArms } from '../../sheets/arms.ts';
+import { pickWrap } from '../../sheets/band-fields.ts';
+import { wrapFields } from '../../sheets/band-fields.ts';
+import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
+import { lengthField, optional, pipeField } from '../../fields/fields.ts';
+import { CLOSES, fitBand } from '../../sheets/fit-record.ts';
+import { defineLayout } from '../../fields/layout.ts';
+import { type Setting } from '../../units/setting.ts';
+import {
+  describePaper,
+  describePipe,
+  describeSource,
+  girthFact,
+  laySteps,
+  wrapSteps,
+} from '../../sheets/band-paper.ts';
+import { lengthCells } from '../../units/writing.ts';
+import { lengthColumns } from '../../units/writing.ts';
+import { writeBoth } from '../../units/writing.ts';
+import { writeShort } from '../../units/writing.ts';
+
+const DEGREE = Math.PI / 180;
+
+/** How far the arms have turned in at the bend lines. */
+const LEANS = [15, 30, 45, 60, 75].map((degrees) => degrees * DEGREE);
+const WORDS = ['TDC', '', 'BOTTOM', ''] as const;
+
+/** The end of a pipe cut into arms that close to a dome. */
+export const orangePeel = defineLayout({
+  id: 'orange-peel',
+  summary: 'orange-peel head: arms cut from the end of the pipe and bent in to a dome',
+  fields: {
+    pipe: pipeField({ help: 'the pipe that is closed', example: 'NPS 8 sch 40' }),
+    arms: armsField,
+    rise: optional(
+      lengthField({
+        help: 'height of the dome over the bend line, at mid-wall; left out, half round',
+        example: '100mm',
+        min: 5,
+        max: 2000,
+      }),
+    ),
+    ...wrapFields,
+  },
+  examples: [
+    'orange-peel --pipe "NPS 8 sch 40"',
+    'orange-peel --pipe "DN 300 sch 40" --arms 10 --paper a3',
+    'orange-peel --pipe "NPS 12 STD" --rise 3in -o head.pdf',
+  ],
+  draw: ({ pipe, arms: given, rise, ...rest }, setting) => {
+    const wrap = pickWrap(rest);
+    const count = countArms(given, pipe);
+    const mean = (pipe.od - pipe.wall) / 2;
+    const dome: Dome = { radius: mean, rise: rise ?? mean };
+    const radius = pipe.girth / (2 * Math.PI);
+    const arms = developPeel(dome, radius, count, seamPosition(pipe, wrap, setting));
+    const band = drawBand(pipe, { upper: arms, bend: 0 }, wrap, WORDS, setting);
+    const measure = measureDome(dome);
+    const bends = LEANS.map((lean) => {
+      const t = domeAngle(dome, lean);
+      return { y: measure(t), half: (Math.PI / count) * Math.cos(t) };
+    });
+    const marks: Mark[] = [
+      ...band.marks,
+      ...bendLines(band.paper, arms.centres, bends),
+      ...centreLines(band.paper, arms.centres, 0, () => arms.high),
+      ...baseLine(band.paper, 0, 'BEND LINE'),
+    ];
+    const sheet: Sheet = {
+      name: 'orange peel',
+      heading: 'Orange-peel head',
+      subject: [
+        `${count} arms${given === undefined ? ', by the Navy rule: a fifth of the girth in inches' : ''}`,
+        describePipe(pipe, setting),
+        `Dome ${writeBoth(dome.rise, setting)} high over ${writeBoth(2 * mean, setting)}, both at mid-wall`,
+        `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
+      ],
+      marks,
+      bounds: band.bounds,
+      fit: fitBand(pipe, band.paper, [CLOSES]),
+      steps: [
+        ...wrapSteps(pipe, setting, wrap),
+        ...laySteps(
+          pipe,
+          setting,
+          wrap,
+          'Wrap it printed side out, reference edge toward the part you keep, until that edge meets itself.',
+        ),
+        'Mark the bend lines across every arm. Cut square to the surface, round the roots, then bevel the edges.',
+        'Heat and bend the arms in, a little at each bend line from the root out, until the edges meet. Weld each seam.',
+      ],
+      facts: [
+        girthFact(pipe, setting, wrap),
+        ['Arms', String(count)],
+        ['Arm at the bend line, round', writeBoth(pipe.girth / count, setting)],
+        ['Bend line to tip', writeBoth(arms.high, setting)],
+        ['Reference edge to bend line', writeBoth(-band.reference, setting)],
+      ],
+      tables: [armTable(pipe, dome, count, setting), band.table],
+      pictures: [domePicture(pipe, dome, count, setting), armPicture(pipe, arms, setting)],
+      cautions: [
+        'A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
+      ],
+    };
+    return [sheet];
+  },
+});
+
+const armTable = (pipe: Pipe, dome: Dome, count: number, setting: Setting): Table => ({
+  title: 'One arm by tape, from the bend line up its center line',
+  header: ['Bent in by', ...lengthColumns('up', setting), ...lengthColumns('width', setting)],
+  rows: [0, ...LEANS, 90 * DEGREE].map((lean) => {
+    const t = domeAngle(dome, lean);
+    return [
+      formatAngle(lean),
+      ...lengthCells(measureDome(dome)(t), setting),
+      ...lengthCells((pipe.girth / count) * Math.max(0, Math.cos(t)), setting),
+    ];
+  }),
+});
+
+const fromSide: Sight = { right: vec3(1, 0, 0), up: vec3(0, 0, 1) };
+
+/** The finished head from the side, the arms' seams on it. */
+const domePicture = (pipe: Pipe, dome: Dome, count: number, setting: Setting): Picture => {
+  const r = pipe.od / 2;
+  const rise = dome.rise + pipe.wall / 2;
+  const stub = -0.8 * r;
+  const meridian =
+    (angle: number) =>
+    (t: number): Vec3 =>
+      vec3(r * Math.cos(t) * Math.sin(angle), 0, rise * Math.sin(t));
+  const profile = [vec3(-r, 0, stub), ...sampleCurve(meridian(-Math.PI / 2), 0, Math.PI / 2)];
+  const { project } = fitView(fromSide, [...profile, vec3(r, 0, stub)], 40, 44);
+  const seams = Array.from({ length: count }, (_, i) => (2 * Math.PI * i) / count).filter(
+    (angle) => Math.cos(angle) > 1e-9,
+  );
+  return makePicture('The finished head, from the side', [
+    viewLine(project, profile),
+    viewLine(
+      project,
+      profile.map(({ x, z }) => vec3(-x, 0, z)),
+    ),
+    viewLine(project, [vec3(-r, 0, stub), vec3(r, 0, stub)]),
+    ...seams.map((angle) =>
+      viewLine(project, sampleCurve(meridian(angle), 0, Math.PI / 2, 24), 'continuous', WIDE),
+    ),
+    viewLine(project, [vec3(-r, 0, 0), vec3(r, 0, 0)], 'long-dash-double-dot'),
+    viewLine(project, [vec3(0, 0, stub - 0.1 * r), vec3(0, 0, rise + 0.1 * r)], 'long-dash-dot'),
+    ...viewDimension(project(vec3(r, 0, 0)), project(vec3(r, 0, rise)), -5, writeShort(rise, setting)),
+    ...viewDimension(project(vec3(-r, 0, stub)), project(vec3(r, 0, stub)), -5, writeShort(pipe.od, setting)),
+  ]);
+};
+
+/** One arm flat. */
+const armPicture = (pipe: Pipe, arms: Arms, setting: Setting): Picture => {
+  const width = pipe.girth / arms.count;
+  const flat: Sight = { right: vec3(1, 0, 0), up: vec3(0, 1, 0) };
+  const edge = Array.from({ length: 97 }, (_, i) => (width * i) / 96).map((x) =>
+    vec3(x - width / 2, arms.ordinate(x), 0),
+  );
+  const foot = -arms.high * 0.18;
+  const { project } = fitView(flat, [...edge, vec3(0, foot, 0)], 30, 40);
+  const line = [vec3(-width / 2, 0, 0), vec3(width / 2, 0, 0)] as const;
+  return makePicture('One arm, flat, from outside', [
+    viewLine(project, edge, 'continuous', WIDE),
+    viewLine(project, line, 'long-dash-double-dot'),
+    viewLine(project, [line[0], vec3(-width / 2, foot, 0)], 'continuous', FINE),
+    viewLine(project, [line[1], vec3(width / 2, foot, 0)], 'continuous', FINE),
+    viewLine(project, [vec3(0, foot, 0), vec3(0, arms.high, 0)], 'long-dash-dot'),
+    ...viewDimension(
+      project(line[1]),
+      project(vec3(width / 2, arms.high, 0)),
+      -3,
+      writeShort(arms.high, setting),
+    ),
+    ...viewDimension(
+      project(vec3(-width / 2, foot, 0)),
+      project(vec3(width / 2, foot, 0)),
+      -4,
+      writeShort(width, setting),
+    ),
+    ...viewText({ x: 0, y: project(vec3(0, arms.high * 0.16, 0)).y }, 'KEEP', 'centre', true),
+  ]);
+};

@@ -1,0 +1,245 @@
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { circlePattern, levelPair, type Hole } from '../../../geometry/hole-pattern.ts';
+import { distance } from '../../../drawing/shape.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
+import { requestError } from '../../../issue.ts';
+import { parseFlange, type Flange } from '../../../stock/flange.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { boltMarks } from './bolt-marks.ts';
+import { boltPicture } from './bolt-picture.ts';
+import { checkBoltCircle, type BoltCircle } from './bolt-checks.ts';
+import {
+  angleField,
+  choiceField,
+  countField,
+  lengthField,
+  listOf,
+  optional,
+  parsedField,
+} from '../../../fields/fields.ts';
+import {
+  fitHoles,
+  levelTable,
+  tapeStart,
+  tapeStartField,
+  tapeSteps,
+  tapeTable,
+  type HoleDistance,
+} from '../../../sheets/holes.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { lengthCells } from '../../../units/writing.ts';
+import { lengthColumns } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const TURN = 2 * Math.PI;
+
+const diameterField = (help: string, example: string) =>
+  optional(lengthField({ help, example, above: 0, max: 20_000 }));
+
+/** Holes on a circle: from its figures, or the drilling of a flange. */
+export const boltCircle = defineLayout({
+  id: 'bolt-circle',
+  summary: 'bolt circle: holes on a circle, straddling or on the center lines, from figures or for a flange',
+  fields: {
+    flange: optional(
+      parsedField<Flange>({
+        help: 'drilling and rim of an ASME B16.5 flange, instead of holes, circle and hole',
+        kind: 'designation',
+        symbol: 'F',
+        example: 'NPS 6 class 150',
+        parse: (text, { path }) => parseFlange(text, { path }),
+      }),
+    ),
+    holes: optional(countField({ help: 'number of holes', example: '8', min: 1, max: 360 })),
+    circle: diameterField('diameter of the bolt circle', '241.3mm'),
+    hole: diameterField('diameter of the holes', '22.2mm'),
+    start: choiceField(['straddle', 'on'], {
+      help: 'straddle: the center lines run between holes; on: the first hole lies on the center line at 0°',
+      default: 'straddle',
+    }),
+    turn: angleField({
+      help: 'turns all holes counter-clockwise from there',
+      default: '0',
+      example: '7.5',
+      min: -TURN,
+      max: TURN,
+    }),
+    slot: diameterField('length over the ends, where holes are slots as wide as the hole', '35mm'),
+    slotAlong: choiceField(['circle', 'radius'], {
+      help: 'which way slots run: square to the radius, or along it',
+      default: 'circle',
+    }),
+    outside: diameterField('outside diameter of the plate; a flange has its own', '280mm'),
+    bore: diameterField('diameter of the bore', '168.3mm'),
+    gasket: optional(
+      listOf(lengthField({ help: 'outlines of a gasket: outside,inside', example: '216mm,168mm', above: 0 })),
+    ),
+    tapeStart: tapeStartField,
+  },
+  examples: [
+    'bolt-circle --flange "NPS 6 class 150"',
+    'bolt-circle --holes 8 --circle 241.3mm --hole 22.2mm --start on',
+    'bolt-circle --holes 6 --circle 7-1/2in --hole 3/4in --outside 9in --bore 4-1/2in --turn 15 -o cover.pdf',
+  ],
+  draw: (values, setting) => {
+    const circle = readCircle(values);
+    checkBoltCircle(circle, setting);
+    return [drawSheet(circle, tapeStart(values.tapeStart, setting), setting)];
+  },
+});
+
+interface Asked {
+  readonly flange?: Flange;
+  readonly holes?: number;
+  readonly circle?: number;
+  readonly hole?: number;
+  readonly start: 'straddle' | 'on';
+  readonly turn: number;
+  readonly slot?: number;
+  readonly slotAlong: 'circle' | 'radius';
+  readonly outside?: number;
+  readonly bore?: number;
+  readonly gasket?: readonly number[];
+}
+
+/** The circle asked for. Throws a request error where it is given twice or not wholly. */
+const readCircle = (asked: Asked): BoltCircle => {
+  const { flange, start, turn, slot, slotAlong } = asked;
+  const own = (['holes', 'circle', 'hole'] as const).filter((name) => asked[name] !== undefined);
+  const [twice] = own;
+  if (flange && twice !== undefined)
+    throw requestError(
+      twice,
+      'given-twice',
+      `the flange has its own ${twice}`,
+      'give a flange or its figures',
+    );
+  const missing = (['holes', 'circle', 'hole'] as const).find((name) => asked[name] === undefined);
+  if (!flange && missing !== undefined)
+    throw requestError(
+      missing,
+      'missing',
+      `${missing} is not given`,
+      'give holes, circle and hole, or a flange such as "NPS 6 class 150"',
+    );
+  const [gasketOutside, gasketInside, ...rest] = asked.gasket ?? [];
+  if (rest.length > 0)
+    throw requestError('gasket', 'too-many', 'a gasket has two outlines', 'give outside,inside: 216mm,168mm');
+  const count = flange?.holes ?? asked.holes ?? 0;
+  return {
+    flange,
+    count,
+    circle: flange?.boltCircle ?? asked.circle ?? 0,
+    hole: flange?.holeDiameter ?? asked.hole ?? 0,
+    straddles: start === 'straddle',
+    first: (start === 'straddle' ? Math.PI / count : 0) + turn,
+    slot: slot === undefined ? undefined : { length: slot, alongCircle: slotAlong === 'circle' },
+    outside: asked.outside ?? flange?.outsideDiameter,
+    bore: asked.bore,
+    gasket: [gasketOutside, gasketInside].filter((d) => d !== undefined),
+  };
+};
+
+/** The holes of a bolt circle, counter-clockwise from the first. */
+export const boltHoles = ({ count, circle, hole, first, slot }: BoltCircle): readonly Hole[] =>
+  circlePattern(count, circle, first).map((at, i) => {
+    const angle = first + (TURN * i) / count;
+    return {
+      at,
+      diameter: hole,
+      slot: slot && { length: slot.length, along: slot.alongCircle ? angle + Math.PI / 2 : angle },
+    };
+  });
+
+const drawSheet = (circle: BoltCircle, start: number, setting: Setting) => {
+  const holes = boltHoles(circle);
+  const points = holes.map((hole) => hole.at);
+  const pair = levelPair(points);
+  const both = (length: number): string => writeBoth(length, setting);
+  const span = pair && distance(points[pair[0]] as Vec2, points[pair[1]] as Vec2);
+  const distances = holeDistances(points);
+  return plateSheet({
+    name: 'bolt circle',
+    heading: 'Bolt circle',
+    subject: describe(circle, setting),
+    marks: boltMarks(circle, holes, setting),
+    fit: fitHoles(
+      holes,
+      [circle.outside, circle.bore, ...circle.gasket].filter((diameter) => diameter !== undefined),
+    ),
+    steps: [
+      CHECK_PRINT,
+      ...(circle.flange ? ['Check the flange: tape one chord and one hole before you trust the table.'] : []),
+      'Strike two center lines square to each other on the plate. Lay the sheet on them and tape it down.',
+      'Prick and punch each hole’s center through the cross. Lift the sheet.',
+      'Scribe each hole round its mark with dividers before you drill.',
+      ...tapeSteps(start, setting),
+      pair
+        ? `Set it level: with bolts or pins in holes ${pair[0] + 1} and ${pair[1] + 1}, a level across them reads level.`
+        : 'No two of these holes stand level as the sheet is drawn: set it by its center lines.',
+    ],
+    facts: [
+      ['Bolt circle', writeGiven(circle.circle, setting)],
+      [circle.slot ? 'Slots' : 'Holes', `${circle.count} × ${holeText(circle, setting)}`],
+      ['First hole at', formatAngle(circle.first)],
+      ...(circle.count > 1
+        ? ([
+            ['Hole to next hole', both(distance(points[0] as Vec2, points[1] as Vec2))],
+            ['Half of it', both(distance(points[0] as Vec2, points[1] as Vec2) / 2)],
+          ] as const)
+        : []),
+      ...(pair && span !== undefined
+        ? ([['Level across holes', `${pair[0] + 1} and ${pair[1] + 1}, ${both(span)} apart`]] as const)
+        : []),
+    ],
+    tables: [
+      ...(distances.length > 0
+        ? [tapeTable('From any hole to the others, counting round', 'Holes on', distances, start, setting)]
+        : []),
+      positionTable(circle, points, setting),
+      ...(span === undefined ? [] : [levelTable(span, setting)]),
+    ],
+    pictures: [boltPicture(circle, points, pair)],
+    cautions: [
+      'Which face is up decides right and left where the pattern is not the same mirrored: mark it.',
+    ],
+  });
+};
+
+const holeText = ({ hole, slot }: BoltCircle, setting: Setting): string =>
+  slot
+    ? `${writeGiven(hole, setting)} wide, ${writeGiven(slot.length, setting)} long`
+    : `⌀ ${writeGiven(hole, setting)}`;
+
+const describe = (circle: BoltCircle, setting: Setting): readonly string[] => {
+  const { flange, count, straddles, first } = circle;
+  const base = straddles ? Math.PI / count : 0;
+  const turned = Math.abs(first - base) > 1e-12 ? `, then turned ${formatAngle(first - base)}` : '';
+  return [
+    ...(flange ? [`Flange ${flange.designation}, bolts ${flange.bolt}: ${flange.source}`] : []),
+    `${count} ${circle.slot ? 'slot' : 'hole'}${count === 1 ? '' : 's'} ${holeText(circle, setting)} on ⌀ ${writeGiven(circle.circle, setting)}`,
+    `${straddles ? 'Straddling the center line at 0°' : 'First hole on the center line at 0°'}${turned}; counted counter-clockwise`,
+  ];
+};
+
+const holeDistances = (points: readonly Vec2[]): readonly HoleDistance[] => {
+  const first = points[0];
+  if (!first) return [];
+  return Array.from({ length: Math.floor(points.length / 2) }, (_, i) => ({
+    label: i === 0 ? '1, next' : `${i + 1}${2 * (i + 1) === points.length ? ', opposite' : ''}`,
+    apart: distance(first, points[i + 1] as Vec2),
+  }));
+};
+
+const positionTable = (circle: BoltCircle, points: readonly Vec2[], setting: Setting) => ({
+  title: 'Holes from the center: right and up are +',
+  header: ['Hole', 'at', ...lengthColumns('right', setting), ...lengthColumns('up', setting)],
+  rows: points.map(({ x, y }, i) => [
+    `${i + 1}`,
+    formatAngle((((circle.first + (TURN * i) / circle.count) % TURN) + TURN) % TURN),
+    ...lengthCells(x, setting),
+    ...lengthCells(y, setting),
+  ]),
+});

@@ -1,0 +1,84 @@
+import { markBounds } from '../../../drawing/extent.ts';
+import type { Box, Mark } from '../../../drawing/model.ts';
+import { circleBoxes } from '../../../sheets/flat-marks.ts';
+import { findClear } from '../../../sheets/flat-marks.ts';
+import { diameterDimension } from '../../../sheets/flat-marks.ts';
+import { pitchCircle } from '../../../sheets/flat-marks.ts';
+import { centreLines } from '../../../sheets/flat-marks.ts';
+import { drawHole } from '../../../sheets/flat-marks.ts';
+import { circlePath, FINE, stroke } from '../../../drawing/shape.ts';
+import type { Hole } from '../../../geometry/hole-pattern.ts';
+import type { BoltCircle } from './bolt-checks.ts';
+import { drawHoles, holeOutline } from '../../../sheets/holes.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
+
+const TURN = 2 * Math.PI;
+
+/** The full-size lines of a bolt circle: center lines, circle, outlines, holes with their numbers. */
+export const boltMarks = (circle: BoltCircle, holes: readonly Hole[], setting: Setting): Mark[] => {
+  const radius = Math.max(circle.outside ?? 0, circle.circle + (circle.slot?.length ?? circle.hole)) / 2;
+  const reach = radius + 6;
+  const rings = [
+    ...(circle.outside === undefined ? [] : [{ diameter: circle.outside, name: 'outside' }]),
+    ...(circle.bore === undefined ? [] : [{ diameter: circle.bore, name: 'bore' }]),
+    ...circle.gasket.map((diameter) => ({ diameter, name: 'gasket' })),
+  ];
+  const o = { x: 0, y: 0 };
+  const obstacles: Box[] = [
+    ...axisBoxes(reach),
+    ...rings.flatMap(({ diameter }) => circleBoxes(o, diameter)),
+    ...holes.map((hole) => markBounds(holeOutline(hole))),
+  ];
+  const drilled = drawHoles(holes, obstacles);
+  const numbers = drilled.filter((mark) => mark.kind === 'text').map(markBounds);
+  const dimension = placeDimension(circle, [...obstacles, ...numbers], setting);
+  const texts = [...dimension, ...drilled].filter((mark) => mark.kind === 'text').map(markBounds);
+  return [
+    ...centreLines(o, reach, reach),
+    pitchCircle(o, circle.circle),
+    ...rings.map(({ diameter }) => drawHole(o, diameter)),
+    stroke('reference', circlePath(o, 2), FINE),
+    ...dimension,
+    ...labelRings(
+      rings.map(({ diameter, name }) => ({
+        diameter,
+        text: `${name} ⌀ ${writeGiven(diameter, setting)}`,
+        side: -1,
+      })),
+      rings.map(({ diameter }) => diameter),
+      [...axisBoxes(reach), ...holes.map((hole) => markBounds(holeOutline(hole))), ...texts],
+    ),
+    ...drilled,
+  ];
+};
+
+/** The bolt circle's diameter where its value stands clear; nothing where it has no room, for the words above tell it. */
+const placeDimension = (circle: BoltCircle, obstacles: readonly Box[], setting: Setting): Mark[] => {
+  const text = `⌀ ${writeGiven(circle.circle, setting)}`;
+  const angle = clearAngle(circle);
+  for (const height of [3.5, 2.5])
+    for (const share of [0.5, -0.5, 0.4, -0.4, 0.6, -0.6, 0.3, -0.3, 0.7, -0.7]) {
+      const marks = diameterDimension({ x: 0, y: 0 }, circle.circle, angle, text, height, share);
+      const value = marks.find((mark) => mark.kind === 'text');
+      if (value?.kind === 'text' && findClear([value], obstacles, 0.5)) return marks;
+    }
+  return [];
+};
+
+/** The direction of the dimension line: furthest from holes and center lines. */
+const clearAngle = ({ count, first }: BoltCircle): number => {
+  const gap = (angle: number, step: number): number => {
+    const off = Math.abs(angle - Math.round(angle / step) * step);
+    return off;
+  };
+  const candidates = Array.from({ length: 15 }, (_, i) => ((i + 2) * 5 * Math.PI) / 180);
+  const worth = (angle: number): number =>
+    Math.min(
+      gap(angle - first, TURN / count),
+      gap(angle + Math.PI - first, TURN / count),
+      gap(angle, Math.PI / 2),
+    );
+  return candidates.reduce((best, angle) => (worth(angle) > worth(best) + 1e-9 ? angle : best));
+};

@@ -1,0 +1,66 @@
+import type { Mark, Picture } from '../../../drawing/model.ts';
+import { circlePath, FINE, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
+import { makePicture, viewText } from '../../../drawing/view.ts';
+import { scale2, type Vec2 } from '../../../geometry/vector.ts';
+import type { BoltCircle } from './bolt-checks.ts';
+
+const RADIUS = 20;
+
+/** The level laid across two holes, seen on the face that is drilled. */
+export const boltPicture = (
+  { circle, hole, outside, bore }: BoltCircle,
+  points: readonly Vec2[],
+  pair: readonly [number, number] | undefined,
+): Picture => {
+  const rim = Math.max(outside ?? 0, circle + 2 * hole);
+  const scale = (2 * RADIUS) / rim;
+  const o = { x: 0, y: 0 };
+  const small = points.map((p) => scale2(p, scale));
+  const drill = Math.max(0.6, (hole * scale) / 2);
+  const marks: Mark[] = [
+    stroke('dimension', circlePath(o, RADIUS), outside === undefined ? FINE : QUARTER),
+    ...(bore === undefined ? [] : [stroke('dimension', circlePath(o, (bore * scale) / 2), QUARTER)]),
+    stroke('dimension', circlePath(o, (circle * scale) / 2), FINE, 'long-dash-dot'),
+    ruleLine('dimension', { x: -RADIUS - 3, y: 0 }, { x: RADIUS + 3, y: 0 }, FINE, 'long-dash-dot'),
+    ruleLine('dimension', { x: 0, y: -RADIUS - 3 }, { x: 0, y: RADIUS + 3 }, FINE, 'long-dash-dot'),
+    ...small.map((at) => stroke('dimension', circlePath(at, drill), QUARTER)),
+    ...viewText({ x: RADIUS + 4, y: 0 }, '0°', 'left'),
+    ...viewText({ x: 0, y: -RADIUS - 5.5 }, '270°'),
+  ];
+  const first = small[0];
+  if (first && points.length > 1)
+    marks.push(
+      ...viewText(
+        scale2(first, Math.max(0, 1 - (drill + 3) / Math.hypot(first.x, first.y))),
+        '1',
+        'centre',
+        true,
+      ),
+    );
+  if (pair) marks.push(...level(small[pair[0]] as Vec2, small[pair[1]] as Vec2, drill));
+  return makePicture(
+    pair
+      ? `A level across holes ${pair[0] + 1} and ${pair[1] + 1}, seen on the drilled face`
+      : 'Seen on the drilled face',
+    marks,
+  );
+};
+
+/** A spirit level resting on two pins. */
+const level = (a: Vec2, b: Vec2, drill: number): Mark[] => {
+  const y = a.y + drill + 0.3;
+  const [left, right] = [Math.min(a.x, b.x) - 5, Math.max(a.x, b.x) + 5];
+  const middle = (left + right) / 2;
+  const box = (x0: number, x1: number, y0: number, y1: number, width: number): Mark[] =>
+    [
+      [x0, y0, x1, y0],
+      [x1, y0, x1, y1],
+      [x1, y1, x0, y1],
+      [x0, y1, x0, y0],
+    ].map(([p = 0, q = 0, r = 0, s = 0]) => ruleLine('dimension', { x: p, y: q }, { x: r, y: s }, width));
+  return [
+    ...box(left, right, y, y + 3.6, QUARTER),
+    ...box(middle - 3, middle + 3, y + 1, y + 2.6, FINE),
+    stroke('dimension', circlePath({ x: middle, y: y + 1.8 }, 0.6), FINE),
+  ];
+};

@@ -1,0 +1,100 @@
+import { edgeDistance, gridPattern, type Grid, type Hole } from '../../../geometry/hole-pattern.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { checkWebs } from '../../../sheets/holes.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+/** A field of holes, centred on the sheet's origin, and the plate round it. */
+export interface HoleField {
+  readonly grid: Grid;
+  readonly hole: number;
+  readonly slot?: { readonly length: number; readonly along: number };
+  readonly plate?: { readonly width: number; readonly height: number; readonly centre: Vec2 };
+}
+
+interface Asked {
+  readonly columns: number;
+  readonly columnPitch?: number;
+  readonly rows: number;
+  readonly rowPitch?: number;
+  readonly hole: number;
+  readonly stagger: number;
+  readonly slot?: number;
+  readonly slotAlong: 'row' | 'column';
+  readonly width?: number;
+  readonly height?: number;
+  readonly left?: number;
+  readonly bottom?: number;
+}
+
+/** The field asked for. Throws a request error where it is not wholly given. */
+export const readField = (asked: Asked): HoleField => {
+  const { columns, rows, columnPitch = 0, rowPitch = 0, stagger, hole, slot, width, height } = asked;
+  const missing = (name: string, why: string, example: string) =>
+    requestError(name, 'missing', `${name} is not given`, `${why}, for example ${example}`);
+  if (columns > 1 && asked.columnPitch === undefined)
+    throw missing('column-pitch', 'give the pitch along a row', '75mm');
+  if (rows > 1 && asked.rowPitch === undefined)
+    throw missing('row-pitch', 'give the pitch from row to row', '100mm');
+  if ((width === undefined) !== (height === undefined))
+    throw missing(width === undefined ? 'width' : 'height', 'a plate has a width and a height', '200mm');
+  if (slot !== undefined && slot < hole)
+    throw requestError(
+      'slot',
+      'slot-too-short',
+      'the slot is shorter than it is wide',
+      'a slot’s length is measured over its round ends',
+    );
+  const spread = {
+    x: (columns - 1) * columnPitch + (rows > 1 ? Math.abs(stagger) : 0),
+    y: (rows - 1) * rowPitch,
+  };
+  const offset = (size: number, given: number | undefined, spans: number): number =>
+    given === undefined ? 0 : size / 2 - given - spans / 2;
+  return {
+    grid: { columns, rows, columnPitch, rowPitch, stagger },
+    hole,
+    slot:
+      slot === undefined ? undefined : { length: slot, along: asked.slotAlong === 'row' ? 0 : Math.PI / 2 },
+    plate:
+      width === undefined || height === undefined
+        ? undefined
+        : {
+            width,
+            height,
+            centre: { x: offset(width, asked.left, spread.x), y: offset(height, asked.bottom, spread.y) },
+          },
+  };
+};
+
+/** The holes of a field, row by row from the lower left. */
+export const fieldHoles = ({ grid, hole, slot }: HoleField): readonly Hole[] =>
+  gridPattern(grid).map((at) => ({ at, diameter: hole, slot }));
+
+/** Throws where holes overlap or leave the plate. */
+export const checkField = (field: HoleField, setting: Setting): void => {
+  const { grid, hole, plate, slot } = field;
+  const both = (length: number): string => writeBoth(length, setting);
+  const holes = fieldHoles(field);
+  if (holes.length > 2000)
+    throw requestError('rows', 'too-many', `${holes.length} holes are asked for`, 'a sheet has at most 2000');
+  const size = slot ? `slots of ${both(hole)} by ${both(slot.length)}` : `holes of ${both(hole)}`;
+  checkWebs(
+    holes,
+    slot ? 'slot' : 'hole',
+    `${size} need more room than ${both(grid.columnPitch)} by ${both(grid.rowPitch)}: make them smaller or the pitch larger`,
+    setting,
+  );
+  if (!plate) return;
+  holes.forEach((one, i) => {
+    const edge = edgeDistance(one, plate.width, plate.height, plate.centre);
+    if (edge > 1e-9) return;
+    throw jointError(
+      'width',
+      'holes-leave-plate',
+      `hole ${i + 1} leaves the plate of ${both(plate.width)} by ${both(plate.height)} by ${both(-edge)}`,
+      'make the plate larger, or move the holes by left and bottom',
+    );
+  });
+};

@@ -1,0 +1,242 @@
+import { markBounds } from '../../../drawing/extent.ts';
+import type { Box, Mark } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { linearDimension } from '../../../sheets/flat-marks.ts';
+import { centreLines } from '../../../sheets/flat-marks.ts';
+import { drawOutline } from '../../../sheets/flat-marks.ts';
+import { boxPath, FINE, ruleLine, unionBox } from '../../../drawing/shape.ts';
+import type { Grid, Hole } from '../../../geometry/hole-pattern.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
+import { choiceField, countField, lengthField, optional } from '../../../fields/fields.ts';
+import { checkField, fieldHoles, readField, type HoleField } from './hole-field.ts';
+import { gridPicture } from './grid-picture.ts';
+import {
+  drawHoles,
+  fitHoles,
+  holeOutline,
+  tapeStart,
+  tapeStartField,
+  tapeSteps,
+  tapeTable,
+  type HoleDistance,
+} from '../../../sheets/holes.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { lengthCells } from '../../../units/writing.ts';
+import { lengthColumns } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const sizeField = (help: string, example: string) =>
+  optional(lengthField({ help, example, above: 0, max: 20_000 }));
+
+/** Holes in rows and columns: a strip, a rectangle, a staggered field; round or slotted. */
+export const holeGrid = defineLayout({
+  id: 'hole-grid',
+  summary: 'holes in rows and columns or in a strip, round or slotted, in line or staggered',
+  fields: {
+    columns: countField({ help: 'holes in a row', example: '4', min: 1, max: 200 }),
+    columnPitch: sizeField('center to center along a row', '75mm'),
+    rows: countField({ help: 'rows; 1 for a strip', default: '1', example: '2', min: 1, max: 200 }),
+    rowPitch: sizeField('center to center from row to row', '100mm'),
+    hole: lengthField({ help: 'diameter of the holes', example: '18mm', above: 0, max: 2000 }),
+    stagger: lengthField({
+      help: 'how far every second row is moved along',
+      default: '0mm',
+      example: '37.5mm',
+      min: -20_000,
+      max: 20_000,
+    }),
+    slot: sizeField('length over the ends, where holes are slots as wide as the hole', '35mm'),
+    slotAlong: choiceField(['row', 'column'], {
+      help: 'which way slots run: along the rows, or square to them',
+      default: 'row',
+    }),
+    width: sizeField('width of the plate, along the rows', '400mm'),
+    height: sizeField('height of the plate', '200mm'),
+    left: sizeField(
+      'from the plate’s left edge to the first column; left out, the holes stand in the middle',
+      '50mm',
+    ),
+    bottom: sizeField(
+      'from the plate’s lower edge to the first row; left out, the holes stand in the middle',
+      '50mm',
+    ),
+    tapeStart: tapeStartField,
+  },
+  examples: [
+    'hole-grid --columns 4 --column-pitch 75mm --rows 2 --row-pitch 100mm --hole 18mm --width 300mm --height 180mm',
+    'hole-grid --columns 6 --column-pitch 3in --hole 11/16in',
+    'hole-grid --columns 3 --column-pitch 60mm --rows 3 --row-pitch 52mm --stagger 30mm --hole 14mm --slot 24mm',
+  ],
+  draw: (asked, setting) => {
+    const field = readField(asked);
+    checkField(field, setting);
+    return [drawSheet(field, tapeStart(asked.tapeStart, setting), setting)];
+  },
+});
+
+const drawSheet = (field: HoleField, start: number, setting: Setting) => {
+  const { grid, plate } = field;
+  const both = (length: number): string => writeBoth(length, setting);
+  const holes = fieldHoles(field);
+  const points = holes.map((hole) => hole.at);
+  const box = unionBox(points.map(({ x, y }) => ({ minX: x, maxX: x, minY: y, maxY: y })));
+  const up = box.maxY - box.minY;
+  const diagonal = Math.hypot((grid.columns - 1) * grid.columnPitch, up);
+  const square = grid.rows > 1 && grid.columns > 1 && grid.stagger === 0;
+  return plateSheet({
+    name: 'hole grid',
+    heading: grid.rows === 1 ? 'Hole strip' : 'Hole grid',
+    subject: describe(field, setting),
+    marks: drawMarks(field, holes, setting),
+    fit: fitHoles(holes),
+    steps: [
+      CHECK_PRINT,
+      plate
+        ? 'Lay the sheet to the plate’s straightest edge and square it from there; tape it down.'
+        : 'Strike two center lines square to each other. Lay the sheet on them and tape it down.',
+      'Prick and punch each hole’s center through the cross. Lift the sheet.',
+      ...tapeSteps(start, setting),
+      ...(square
+        ? [
+            `Tape both diagonals from corner hole to corner hole: equal, ${both(diagonal)}, when it is square.`,
+          ]
+        : []),
+      ...(field.slot
+        ? ['A slot: drill its two ends on the small crosses first, then cut out between them.']
+        : []),
+    ],
+    facts: [
+      [
+        'Holes',
+        `${holes.length}: ${grid.columns} in a row, ${grid.rows} ${grid.rows === 1 ? 'row' : 'rows'}`,
+      ],
+      ...(grid.columns > 1
+        ? ([['Along a row, first to last', both((grid.columns - 1) * grid.columnPitch)]] as const)
+        : []),
+      ...(grid.rows > 1 ? ([['First row to last row', both(up)]] as const) : []),
+      ...(square ? ([['Both diagonals, corner to corner', both(diagonal)]] as const) : []),
+      ...(plate
+        ? ([
+            ['Left edge to first center', both(box.minX - (plate.centre.x - plate.width / 2))],
+            ['Lower edge to first center', both(box.minY - (plate.centre.y - plate.height / 2))],
+          ] as const)
+        : []),
+    ],
+    tables: [
+      ...rowTables(grid, start, setting),
+      ...(holes.length <= 60 ? [positionTable(points, box, plate, setting)] : []),
+    ],
+    pictures: [gridPicture(holes, plate, square)],
+  });
+};
+
+const describe = ({ grid, hole, slot, plate }: HoleField, setting: Setting): readonly string[] => {
+  const both = (length: number): string => writeBoth(length, setting);
+  const many = grid.columns * grid.rows > 1 ? 's' : '';
+  const what = slot
+    ? `slot${many} ${both(hole)} wide, ${both(slot.length)} long`
+    : `hole${many} ⌀ ${both(hole)}`;
+  return [
+    `${grid.columns * grid.rows} ${what}`,
+    [
+      grid.columns > 1 ? `${both(grid.columnPitch)} along the rows` : '',
+      grid.rows > 1 ? `${both(grid.rowPitch)} from row to row` : '',
+      grid.stagger !== 0 && grid.rows > 1 ? `every second row moved ${both(grid.stagger)}` : '',
+    ]
+      .filter((text) => text !== '')
+      .join(', '),
+    plate ? `Plate ${both(plate.width)} wide, ${both(plate.height)} high` : '',
+  ].filter((text) => text !== '');
+};
+
+/** Along a row and along a column: one tape laid once, every hole read off it. */
+const rowTables = (grid: Grid, start: number, setting: Setting) => {
+  const list = (count: number, pitch: number): HoleDistance[] =>
+    Array.from({ length: count - 1 }, (_, i) => ({ label: `${i + 2}`, apart: (i + 1) * pitch }));
+  return [
+    ...(grid.columns > 1
+      ? [
+          tapeTable(
+            'Along a row from its first hole',
+            'To hole',
+            list(grid.columns, grid.columnPitch),
+            start,
+            setting,
+          ),
+        ]
+      : []),
+    ...(grid.rows > 1 && grid.stagger === 0
+      ? [tapeTable('From the first row up', 'To row', list(grid.rows, grid.rowPitch), start, setting)]
+      : []),
+  ];
+};
+
+const positionTable = (points: readonly Vec2[], box: Box, plate: HoleField['plate'], setting: Setting) => {
+  const from = plate
+    ? { x: plate.centre.x - plate.width / 2, y: plate.centre.y - plate.height / 2 }
+    : { x: box.minX, y: box.minY };
+  return {
+    title: plate
+      ? 'Centers from the plate’s left and lower edge'
+      : 'Centers from the lower left hole’s lines',
+    header: ['Hole', ...lengthColumns('right', setting), ...lengthColumns('up', setting)],
+    rows: points.map(({ x, y }, i) => [
+      `${i + 1}`,
+      ...lengthCells(x - from.x, setting),
+      ...lengthCells(y - from.y, setting),
+    ]),
+  };
+};
+
+const drawMarks = ({ grid, plate }: HoleField, holes: readonly Hole[], setting: Setting): Mark[] => {
+  const field = unionBox(holes.map((hole) => markBounds(holeOutline(hole))));
+  const edge: Box = plate
+    ? {
+        minX: plate.centre.x - plate.width / 2,
+        maxX: plate.centre.x + plate.width / 2,
+        minY: plate.centre.y - plate.height / 2,
+        maxY: plate.centre.y + plate.height / 2,
+      }
+    : field;
+  const [reachX, reachY] = [
+    Math.max(Math.abs(edge.minX), Math.abs(edge.maxX)) + 5,
+    Math.max(Math.abs(edge.minY), Math.abs(edge.maxY)) + 5,
+  ];
+  const marks: Mark[] = [
+    ...centreLines({ x: 0, y: 0 }, reachX, reachY),
+    ...(plate ? [drawOutline(boxPath(edge))] : []),
+  ];
+  const rows = [...new Set(holes.map(({ at }) => at.y))].filter((y) => Math.abs(y) > 1e-6);
+  for (const y of rows)
+    marks.push(ruleLine('centre', { x: field.minX - 3, y }, { x: field.maxX + 3, y }, FINE, 'long-dash-dot'));
+  const first = holes[0];
+  const second = holes[1];
+  const above = holes[grid.columns];
+  if (first && second && grid.columns > 1)
+    marks.push(
+      ...linearDimension(
+        { x: first.at.x, y: edge.minY },
+        { x: second.at.x, y: edge.minY },
+        -8,
+        writeBoth(grid.columnPitch, setting),
+        2.5,
+      ),
+    );
+  if (first && above && grid.rows > 1)
+    marks.push(
+      ...linearDimension(
+        { x: edge.minX, y: first.at.y },
+        { x: edge.minX, y: above.at.y },
+        8,
+        writeBoth(grid.rowPitch, setting),
+        2.5,
+      ),
+    );
+  const axes: Box[] = [
+    { minX: -reachX, maxX: reachX, minY: -0.3, maxY: 0.3 },
+    { minX: -0.3, maxX: 0.3, minY: -reachY, maxY: reachY },
+    ...rows.map((y) => ({ minX: -reachX, maxX: reachX, minY: y - 0.2, maxY: y + 0.2 })),
+  ];
+  return [...marks, ...drawHoles(holes, axes)];
+};

@@ -1,0 +1,184 @@
+import type { Sheet, Table } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import type { Pipe } from '../../../stock/pipe.ts';
+import { countField, lengthField, optional, pipeField } from '../../../fields/fields.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { spacingMarks, type Spacing } from './spacing-marks.ts';
+import { spacingPicture } from './spacing-picture.ts';
+import { describePaper, describePipe, paperGirth } from '../../../sheets/band-paper.ts';
+import { lengthCells } from '../../../units/writing.ts';
+import { lengthColumns } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+/** Closest marks that can be told apart with a scriber, mm. */
+const CLOSEST = 1;
+
+/** A strip with equal parts. The sheet's origin is the strip's start on the edge that is marked along; x runs along it. */
+export const spacing = defineLayout({
+  id: 'spacing',
+  summary: 'strip with equal parts of a length or a girth, with first and last allowances',
+  fields: {
+    length: optional(
+      lengthField({ help: 'straight length from end to end', example: '2400mm', above: 0, max: 100_000 }),
+    ),
+    girth: optional(
+      lengthField({ help: 'girth the strip is wrapped round', example: '28in', above: 0, max: 100_000 }),
+    ),
+    pipe: optional(pipeField({ help: 'pipe the strip is wrapped round, instead of its girth' })),
+    parts: countField({ help: 'number of equal parts', example: '16', min: 1, max: 2000 }),
+    first: lengthField({
+      help: 'from the start to the first mark',
+      default: '0mm',
+      example: '50mm',
+      max: 100_000,
+    }),
+    last: lengthField({
+      help: 'from the last mark to the end',
+      default: '0mm',
+      example: '50mm',
+      max: 100_000,
+    }),
+    punchLine: optional(
+      lengthField({
+        help: 'crosses to punch on a line this far from the edge that is marked along',
+        example: '30mm',
+        min: 20,
+        max: 1000,
+      }),
+    ),
+  },
+  examples: [
+    'spacing --girth 28in --parts 16',
+    'spacing --length 2400mm --parts 18 --first 60mm --last 60mm',
+    'spacing --pipe "NPS 6 sch 40" --parts 8 --punch-line 2in -o strip.pdf',
+  ],
+  draw: (asked, setting) => {
+    const strip = readSpacing(asked, setting);
+    return [drawSheet(strip, asked.pipe, setting)];
+  },
+});
+
+interface Asked {
+  readonly length?: number;
+  readonly girth?: number;
+  readonly pipe?: Pipe;
+  readonly parts: number;
+  readonly first: number;
+  readonly last: number;
+  readonly punchLine?: number;
+}
+
+const readSpacing = (asked: Asked, setting: Setting): Spacing => {
+  const { parts, first, last, punchLine } = asked;
+  const both = (length: number): string => writeBoth(length, setting);
+  const given = (['length', 'girth', 'pipe'] as const).filter((name) => asked[name] !== undefined);
+  const one = 'give one of length, girth and pipe';
+  if (given.length === 0) throw requestError('length', 'missing', 'neither length nor girth is given', one);
+  if (given.length > 1)
+    throw requestError(given[1] ?? '', 'given-twice', `${given.join(' and ')} are both given`, one);
+  const total = asked.length ?? asked.girth ?? asked.pipe?.girth ?? 0;
+  if (first + last >= total)
+    throw jointError(
+      first >= total ? 'first' : 'last',
+      'nothing-to-part',
+      `first and last, ${both(first + last)} together, leave nothing of ${both(total)}`,
+      `together they must be less than ${both(total)}`,
+    );
+  const part = (total - first - last) / parts;
+  if (part < CLOSEST)
+    throw jointError(
+      'parts',
+      'parts-too-small',
+      `${parts} parts are ${both(part)} each, too close to mark`,
+      `at most ${Math.floor((total - first - last) / CLOSEST)} parts of ${both(CLOSEST)}`,
+    );
+  const wraps = asked.length === undefined;
+  const stretch = wraps ? paperGirth(total, setting.paperThickness) / total : 1;
+  return { total, parts, first, last, part, wraps, stretch, punchLine };
+};
+
+/** Distances of all marks from the start, on the steel. */
+const placesOf = ({ first, part, parts }: Spacing): readonly number[] =>
+  Array.from({ length: parts + 1 }, (_, i) => first + i * part);
+
+const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sheet => {
+  const { total, parts, first, last, part, wraps, stretch, punchLine } = strip;
+  const both = (length: number): string => writeBoth(length, setting);
+  const fine = (length: number): string => writeBoth(length, { ...setting, denominator: 64 });
+  const diameter = total / Math.PI;
+  const closes = wraps && first + last === 0;
+  const what = wraps ? 'girth' : 'length';
+  return plateSheet({
+    name: 'spacing',
+    heading: wraps ? 'Spacing strip, to wrap' : 'Spacing strip',
+    stock: wraps ? 'pipe' : 'plate',
+    subject: [
+      `${parts} equal parts of a ${what} of ${writeGiven(total, setting)}`,
+      ...(pipe ? [describePipe(pipe, setting)] : []),
+      first + last === 0
+        ? 'From end to end, no allowances'
+        : `First mark ${writeGiven(first, setting)} from the start, last ${writeGiven(last, setting)} from the end`,
+      ...(wraps
+        ? [
+            `${describePaper(setting)}${
+              stretch === 1 ? '' : `: flat, the sheet is ${fine(total * (stretch - 1))} longer than the girth`
+            }`,
+          ]
+        : []),
+    ],
+    marks: spacingMarks(strip, setting),
+    steps: [
+      CHECK_PRINT,
+      `Check the stock: a tape ${wraps ? 'round' : 'along'} it reads ${both(total)}. If not, print again with the ${what} you read.`,
+      'Cut along the upper edge and the ends.',
+      ...(wraps
+        ? [
+            'Wrap the strip printed side out. The upper edge must meet itself at the seam; tape it down.',
+            'Mark every tick at the edge and number the marks. Carry them along the pipe with an angle bar as a straightedge.',
+          ]
+        : [
+            'Lay the edge along the line with its start on the end of the stock, tape it down.',
+            'Mark every tick at the edge. Square the marks across.',
+          ]),
+      ...(punchLine === undefined
+        ? []
+        : [`Prick and punch through the crosses, ${both(punchLine)} below the edge.`]),
+      'Without the strip: hold the tape at the start once and mark by the table. Stepped parts add their errors up.',
+      ...(wraps && closes
+        ? [
+            `With dividers: set them to ${fine(diameter * Math.sin(Math.PI / parts))} straight across, step round, close the error out by its ${parts}th part, step again.`,
+          ]
+        : []),
+    ],
+    facts: [
+      [wraps ? 'Girth to tape' : 'Length', writeGiven(total, setting)],
+      ['Each part', fine(part)],
+      ['First mark to last', both(part * parts)],
+      ['Marks', `${parts + 1}${closes ? `; the last, ${parts}, falls on 0` : ''}`],
+      ...(wraps
+        ? ([
+            ['Diameter for this girth', both(diameter)],
+            ['One part straight across, for dividers', fine(diameter * Math.sin(part / diameter))],
+          ] as const)
+        : []),
+    ],
+    tables: [placeTable(strip, setting)],
+    pictures: [spacingPicture(strip, setting)],
+  });
+};
+
+/** Every mark, or every tenth where there are very many. */
+const placeTable = (strip: Spacing, setting: Setting): Table => {
+  const every = strip.parts > 200 ? 10 : 1;
+  const fine: Setting = { ...setting, denominator: setting.denominator === 64 ? 64 : 32 };
+  return {
+    title: every === 1 ? 'By tape, all from the start' : 'By tape, all from the start: every tenth mark',
+    header: ['Mark', ...lengthColumns('from start', setting)],
+    rows: placesOf(strip).flatMap((place, i) =>
+      i % every === 0 || i === strip.parts ? [[`${i}`, ...lengthCells(place, fine)]] : [],
+    ),
+  };
+};

@@ -1,0 +1,115 @@
+import { requestError } from '../../../issue.ts';
+import { readClauses } from '../../../stock/clauses.ts';
+import { parsePipe, type Pipe } from '../../../stock/pipe.ts';
+import { formatAngle, parseAngle } from '../../../units/angle.ts';
+import { parseLength } from '../../../units/length.ts';
+import { refusals } from '../../../units/notation.ts';
+import type { BodySpec } from '../../../joint/bodies/body.ts';
+import { bodiesField } from '../../../sheets/bodies-field.ts';
+import type { Field } from '../../../fields/field.ts';
+import type { Reading } from '../../../units/reading.ts';
+import { parsedField } from '../../../fields/fields.ts';
+
+/**
+ * What one end of a piece is cut to, told by the piece's own station numbers counted from the joint's station 0: a miter's
+ * heel and a saddle's heel lie there, an offset is positive toward 90.
+ */
+export interface PieceEnd {
+  readonly shape:
+    | { readonly kind: 'square' }
+    | { readonly kind: 'miter'; readonly cut: number }
+    | { readonly kind: 'saddle'; readonly header: Pipe; readonly angle: number; readonly offset: number }
+    | { readonly kind: 'bodies'; readonly on: readonly BodySpec[] };
+  /** Root gap along the piece's axis, mm. */
+  readonly gap: number;
+}
+
+type Shape = PieceEnd['shape'];
+
+const HINT =
+  'write square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm or on elbow NPS 8 LR extrados; gap 3mm may follow';
+const QUARTER_TURN = Math.PI / 2;
+
+/** How each kind of end is read, by its first word: the words that may follow it, and the reader. A new kind is one more row. */
+const readers: Readonly<
+  Record<
+    string,
+    {
+      readonly words: readonly string[];
+      readonly read: (clauses: ReadonlyMap<string, string>, body: string, reading: Reading) => Shape;
+    }
+  >
+> = {
+  square: {
+    words: [],
+    read: (_clauses, body, { path }) => {
+      if (body !== '')
+        throw requestError(path, 'not-understood', `"${body}" after square is not understood`, HINT);
+      return { kind: 'square' };
+    },
+  },
+  miter: {
+    words: [],
+    read: (_clauses, body, { path }) => {
+      const cut = parseAngle(body, { path });
+      if (cut > 0 && cut < QUARTER_TURN) return { kind: 'miter', cut };
+      throw requestError(
+        path,
+        'out-of-range',
+        `a miter of ${formatAngle(cut)} cannot be cut`,
+        'give more than 0° and less than 90° from square',
+      );
+    },
+  },
+  on: {
+    words: [],
+    read: (_clauses, body, reading) => ({
+      kind: 'bodies',
+      on: bodiesField.parse(body, reading) as readonly BodySpec[],
+    }),
+  },
+  saddle: {
+    words: ['angle', 'offset'],
+    read: (clauses, body, { units, path }) => {
+      const header = parsePipe(body, { units, path });
+      const angle = parseAngle(clauses.get('angle') ?? '90', { path });
+      if (!(angle > 0 && angle < Math.PI))
+        throw requestError(
+          path,
+          'out-of-range',
+          `a saddle at ${formatAngle(angle)} never meets its pipe`,
+          'give an angle of more than 0° and less than 180°',
+        );
+      return {
+        kind: 'saddle',
+        header,
+        angle,
+        offset: parseLength(clauses.get('offset') ?? '0', { units, path }),
+      };
+    },
+  },
+};
+
+/** Reads an end: `square`, `miter 22.5`, `saddle NPS 6 sch 40 angle 60 offset 10mm`, `on` any body; each with `gap 3mm` if wanted. */
+export const parseEnd = (text: string, reading: Reading): PieceEnd => {
+  const refuse = refusals(reading.path);
+  const [, kind = '', rest = ''] = /^\s*([a-z]+)\b(.*)$/is.exec(text) ?? [];
+  const reader = readers[kind.toLowerCase()];
+  if (!reader) throw refuse('not-an-end', `"${text}" is not an end of a piece`, HINT);
+  const words = [...reader.words, 'gap'];
+  const start = new RegExp(`(?<![a-z])(?:${words.join('|')})(?![a-z])`, 'i').exec(rest)?.index ?? rest.length;
+  const clauses: ReadonlyMap<string, string> =
+    start === rest.length ? new Map() : readClauses(rest.slice(start), words, refuse, HINT);
+  const gap = parseLength(clauses.get('gap') ?? '0', { units: reading.units, path: reading.path });
+  if (gap < 0 || gap > 50)
+    throw refuse(
+      'out-of-range',
+      `a gap of ${clauses.get('gap')} is out of range`,
+      'give a gap of 0 to 50 mm',
+    );
+  return { shape: reader.read(clauses, rest.slice(0, start).trim(), reading), gap };
+};
+
+/** One end of a piece. */
+export const pieceEndField = (help: string, example: string): Field<PieceEnd> =>
+  parsedField({ help, kind: 'designation', symbol: 'END', example, parse: parseEnd });

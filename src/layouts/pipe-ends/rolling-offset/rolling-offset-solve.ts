@@ -1,0 +1,122 @@
+import { jointError, requestError } from '../../../issue.ts';
+import {
+  offsetFromAngles,
+  offsetFromRun,
+  offsetFromTravel,
+  offsetFromTurn,
+  type RollingOffset,
+} from '../../../geometry/rolling-offset.ts';
+import { parseElbow, type Elbow } from '../../../stock/elbow.ts';
+import type { Pipe } from '../../../stock/pipe.ts';
+import { formatAngle } from '../../../units/angle.ts';
+
+const QUARTER_TURN = Math.PI / 2;
+const SAME_ANGLE = 1e-9;
+
+/** What is known of the offset, mm and radians. */
+export interface OffsetRequest {
+  readonly set: number | undefined;
+  readonly roll: number | undefined;
+  readonly run: number | undefined;
+  readonly travel: number | undefined;
+  readonly turn: number | undefined;
+  readonly rollAngle: number | undefined;
+}
+
+/** An angle as a fitter sets it, to a hundredth of a degree. */
+export const writeAngle = (angle: number): string =>
+  formatAngle((Math.round((angle * 18000) / Math.PI) * Math.PI) / 18000);
+
+const mm = (length: number): string => `${Number(length.toFixed(2))} mm`;
+
+const HINT = 'give set, roll and one of run, travel and turn; or travel, turn and roll-angle';
+
+/** The whole offset from what is known of it. Throws a `request` or `joint` UserError that names what is wrong. */
+export const solveOffset = (known: OffsetRequest): RollingOffset => {
+  const { set, roll, run, travel, turn, rollAngle } = known;
+  if (set === undefined && roll === undefined) {
+    if (travel === undefined || turn === undefined || run !== undefined)
+      throw requestError('set', 'not-enough', 'the offset is not told', HINT);
+    return offsetFromAngles(travel, turn, rollAngle ?? 0);
+  }
+  if (rollAngle !== undefined)
+    throw requestError('roll-angle', 'told-twice', 'set and roll tell the roll angle already', HINT);
+  const [a, b] = [set ?? 0, roll ?? 0];
+  const offset = Math.hypot(a, b);
+  if (offset === 0)
+    throw requestError('set', 'no-offset', 'set and roll are both 0', 'give a set or a roll above 0');
+  if ([run, travel, turn].filter((value) => value !== undefined).length !== 1)
+    throw requestError('run', 'not-one', 'set and roll need exactly one of run, travel and turn', HINT);
+  if (run !== undefined) return offsetFromRun(a, b, run);
+  if (turn !== undefined) return offsetFromTurn(a, b, turn);
+  const whole = travel ?? 0;
+  if (whole < offset)
+    throw jointError(
+      'travel',
+      'travel-too-short',
+      `a travel of ${mm(whole)} does not reach over the true offset of ${mm(offset)}`,
+      `give a travel of at least ${mm(Math.ceil(offset * 100) / 100)}`,
+    );
+  return offsetFromTravel(a, b, whole);
+};
+
+/** How the pipe turns at both ends of the travel. */
+export type Turns = 'long-radius' | 'short-radius' | 'miter';
+
+/** The turn's fitting and where it takes the pipe's length from. */
+export interface Fitting {
+  /** Undefined where the pipe itself is mitered. */
+  readonly elbow: Elbow | undefined;
+  /** Center of the turn to the fitting's end, mm; 0 for a miter. */
+  readonly takeOff: number;
+  /** True where no elbow is made for the turn and one of 90° is trimmed. */
+  readonly trimmed: boolean;
+  /** Where the take-off comes from, in words. */
+  readonly source: string;
+}
+
+/** ASME B16.9 elbows for the pipe, or the pipe itself mitered. Throws a `request` UserError where there is no such elbow. */
+export const chooseFitting = (pipe: Pipe, turns: Turns, turn: number): Fitting => {
+  if (turns === 'miter')
+    return {
+      elbow: undefined,
+      takeOff: 0,
+      trimmed: false,
+      source: 'mitered: both cuts pass through the center',
+    };
+  const size = /^(?:NPS|DN) .*?(?= girth |$)/.exec(pipe.designation)?.[0];
+  if (size === undefined)
+    throw requestError(
+      'pipe',
+      'no-elbow',
+      `${pipe.designation} names no size that ASME B16.9 has elbows for`,
+      'give an NPS or DN size, or turns miter',
+    );
+  const elbow = parseElbow(`${size} ${turns === 'long-radius' ? 'LR' : 'SR'}`, { path: 'pipe' });
+  const is = (angle: number): boolean => Math.abs(turn - angle) < SAME_ANGLE;
+  if (is(QUARTER_TURN))
+    return { elbow, takeOff: elbow.takeOff90, trimmed: false, source: `90° elbow, ${elbow.source}` };
+  if (is(QUARTER_TURN / 2) && elbow.takeOff45 !== undefined)
+    return { elbow, takeOff: elbow.takeOff45, trimmed: false, source: `45° elbow, ${elbow.source}` };
+  return {
+    elbow,
+    takeOff: elbow.bendRadius * Math.tan(turn / 2),
+    trimmed: true,
+    source: `90° elbow trimmed to ${writeAngle(turn)}: bend radius × tan ${writeAngle(turn / 2)}`,
+  };
+};
+
+/**
+ * Length of the travel's pipe between square ends, mm: travel less both take-offs and a root gap at each weld. Throws a
+ * `joint` UserError with the travel it takes where the fittings leave no pipe.
+ */
+export const cutLength = ({ travel }: RollingOffset, { takeOff }: Fitting, gap: number): number => {
+  const length = travel - 2 * takeOff - 2 * gap;
+  if (length > 0) return length;
+  throw jointError(
+    'travel',
+    'travel-too-short',
+    `a travel of ${mm(travel)} leaves no pipe between two take-offs of ${mm(takeOff)}${gap > 0 ? ` and gaps of ${mm(gap)}` : ''}`,
+    `lengthen the offset until the travel is over ${mm(2 * (takeOff + gap))}, or take a shorter fitting`,
+  );
+};

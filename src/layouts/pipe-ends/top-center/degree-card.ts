@@ -1,0 +1,83 @@
+import { degreeRing } from '../../../sheets/degree-ring.ts';
+import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { centreLines } from '../../../sheets/flat-marks.ts';
+import { drawPunch } from '../../../sheets/flat-marks.ts';
+import { drawOutline } from '../../../sheets/flat-marks.ts';
+import { circlePath, letter, NARROW, stroke } from '../../../drawing/shape.ts';
+import { levelPicture } from './top-center-picture.ts';
+import type { Setting } from '../../../units/setting.ts';
+import type { PipeOutside } from '../../../stock/pipe-outside.ts';
+import { lengthCells } from '../../../units/writing.ts';
+
+const DEGREE = Math.PI / 180;
+const ORIGIN = { x: 0, y: 0 };
+
+/** The card's rim, and the circle that parts its two rings, mm. */
+const RIM = 72;
+const CIRCLE = 56;
+const stations = [15, 22.5, 30, 45, 60, 67.5, 75, 90] as const;
+
+const wrapDegree = (degree: number): number => ((degree % 360) + 360) % 360;
+
+/** What a protractor level reads laid on the pipe at a station, degrees from level: 0 on top and bottom, 90 at the sides. */
+export const readLevel = (station: number): number => {
+  const half = wrapDegree(station) % 180;
+  return half > 90 ? 180 - half : half;
+};
+
+/** The card: inside its circle the stations from top dead center, outside what a protractor level reads there. */
+export const degreeCard = (sizes: readonly PipeOutside[], setting: Setting): Sheet =>
+  plateSheet({
+    name: 'degree card',
+    heading: 'Degree card',
+    stock: 'pipe',
+    subject: [
+      'Stations from top dead center, counter-clockwise facing the pipe’s end',
+      'Inner ring: station. Outer ring: what a protractor level reads on the pipe there',
+    ],
+    marks: cardMarks(),
+    steps: [
+      CHECK_PRINT,
+      'Cut out the disc. Keep it by the protractor level, or tape it on the pipe’s end, its center on the pipe’s, 0° at the top.',
+      'To mark a station: find it on the inner ring, read the outer ring beside it, set the protractor level to that.',
+      'Lay the level across the pipe, square to its axis, and roll it round the outside until the bubble stands in the middle. Where it touches is the station.',
+      'Under the pipe the level is held from below; the reading is the same.',
+      'Check with a tape round the outside from top dead center, by the table.',
+    ],
+    facts: [['One degree round the outside', 'girth ÷ 360']],
+    tables: [roundTable(sizes, setting)],
+    pictures: [levelPicture()],
+    cautions: ['A protractor level reads to about half a degree: on large pipe trust the tape.'],
+  });
+
+const cardMarks = (): Mark[] => [
+  drawOutline(circlePath(ORIGIN, RIM)),
+  ...centreLines(ORIGIN, CIRCLE - 13, CIRCLE - 13),
+  stroke('reference', circlePath(ORIGIN, CIRCLE), NARROW),
+  // The rings count from the top: the degree 90 of the sheet is station 0.
+  ...degreeRing({
+    centre: ORIGIN,
+    radius: CIRCLE,
+    side: -1,
+    label: (degree) => `${wrapDegree(degree - 90)}`,
+    height: 3.5,
+  }),
+  ...degreeRing({ centre: ORIGIN, radius: CIRCLE, side: 1, label: (degree) => `${readLevel(degree - 90)}` }),
+  letter('text', { x: 2, y: 26 }, 'station', 3.5, { bold: true }),
+  letter('text', { x: 2, y: 21 }, 'inside the circle', 2.5),
+  letter('text', { x: 2, y: -22 }, 'level reads', 3.5, { bold: true }),
+  letter('text', { x: 2, y: -26.5 }, 'outside the circle', 2.5),
+  letter('text', { x: -2, y: 30 }, 'TDC ▲', 3.5, { align: 'right', bold: true }),
+  ...drawPunch(ORIGIN, 3),
+];
+
+/** Round the outside from top dead center to each station, in the reader's unit. */
+const roundTable = (sizes: readonly PipeOutside[], setting: Setting): Table => ({
+  title: `Round the outside from top dead center to the station, ${setting.units}`,
+  header: ['Size', ...stations.map((station) => `${station}°`)],
+  rows: sizes.map(({ name, od }) => [
+    name,
+    ...stations.map((station) => lengthCells((od * station * DEGREE) / 2, setting)[0]),
+  ]),
+});

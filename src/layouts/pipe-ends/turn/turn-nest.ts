@@ -1,0 +1,252 @@
+import type { FitLine } from '../../../drawing/fit-up.ts';
+import type { Mark, Picture, Sheet } from '../../../drawing/model.ts';
+import { boxesMeet } from '../../../drawing/clear.ts';
+import { markBounds } from '../../../drawing/extent.ts';
+import { bigWord } from '../../../drawing/scrap.ts';
+import { cubicPath, FINE, MEDIUM, NARROW, ruleLine, stroke, unionBox, WIDE } from '../../../drawing/shape.ts';
+import type { CutEdge, Strip } from '../../../sheets/band-edges.ts';
+import { fitView, makePicture, viewDimension, viewLine, viewText } from '../../../drawing/view.ts';
+import { drawPaper, wrapBounds, type Wrap } from '../../../sheets/band-marks.ts';
+import { drawStations } from '../../../sheets/station-marks.ts';
+import { moveLine } from '../../../geometry/line.ts';
+import { developGore, type Gore } from '../../../geometry/turn.ts';
+import { add3, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { countStations } from '../../../sheets/band-fields.ts';
+import { paperEdge, pipeOutline } from '../../../sheets/cut-band.ts';
+import { fitBand } from '../../../sheets/fit-record.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { moveSolid } from '../../../joint/move-solid.ts';
+import { GORE_WORDS, goreLines } from './turn-gore.ts';
+import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-parts.ts';
+import { turnPicture } from './turn-picture.ts';
+import { girthFact, stationLines, wrapPaper, wrapSteps } from '../../../sheets/band-paper.ts';
+import { listStations } from '../../../stock/station.ts';
+import { stationNumber } from '../../../stock/station.ts';
+import { lengthCells } from '../../../units/writing.ts';
+import { lengthColumns } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import { writeShort } from '../../../units/writing.ts';
+
+/** A gore's place on the straight pipe. */
+export interface Nested {
+  readonly gore: Gore;
+  /** Whether it is turned half round, so that its throat lies in line with its neighbours' heels. */
+  readonly turned: boolean;
+  /** Height of its mid-length above the pipe's square end, mm. */
+  readonly middle: number;
+  /** Saw cut along the axis above it; 0 above the last. */
+  readonly kerf: number;
+}
+
+/**
+ * All gores on one straight pipe, every other one turned half round: the cut above one is then the cut below the next,
+ * less the saw's kerf, which is kerf / cos(cut) along the axis. A root gap is already off the pieces.
+ * @returns the places, and the length of pipe they take
+ */
+export const nestGores = ({
+  gores,
+  kerf,
+  gap,
+}: Pick<TurnRequest, 'gores' | 'kerf' | 'gap'>): {
+  readonly places: readonly Nested[];
+  readonly length: number;
+} => {
+  let at = 0;
+  const places = gores.map((gore, i): Nested => {
+    const below = gore.lower > 0 ? gap / 2 : 0;
+    const above = gore.upper > 0 ? gap / 2 : 0;
+    const width = gore.upper > 0 ? kerf / Math.cos(gore.upper) : 0;
+    const place = { gore, turned: i % 2 === 1, middle: at + gore.centre / 2 - below, kerf: width };
+    at += gore.centre - below - above + width;
+    return place;
+  });
+  return { places, length: at };
+};
+
+const raise = (edge: CutEdge, by: number): CutEdge => ({
+  line: moveLine(edge.line, 0, by),
+  at: (x) => edge.at(x) + by,
+});
+
+/** Every line across the pipe, from the top, and what it must touch. Without a kerf two gores share the line between them. */
+const nestLines = (request: TurnRequest, places: readonly Nested[]): readonly FitLine[] =>
+  [...places]
+    .reverse()
+    .flatMap(({ gore, turned, middle }) => {
+      const direction = ({ x, y, z }: Vec3): Vec3 => (turned ? vec3(-x, -y, z) : vec3(x, y, z));
+      const point = (p: Vec3): Vec3 => add3(direction(p), vec3(0, 0, middle));
+      const lines = goreLines(request, gore).map((line) => ({
+        ...line,
+        solids: line.solids.map((solid) => moveSolid(solid, { point, direction })),
+      }));
+      return request.kerf === 0 && gore.number > 1 ? lines.slice(0, 1) : lines;
+    })
+    .map((line, i) => ({ ...line, which: i + 1 }));
+
+/** The sheet of all gores on one straight pipe. Sheet y = 0 at the pipe's square end, x = 0 at the first gore's throat. */
+export const nestSheet = (request: TurnRequest, setting: Setting): Sheet => {
+  const { pipe, gores, kerf, contact, gap, wrap } = request;
+  const { places, length } = nestGores(request);
+  const paper = wrapPaper(pipe, wrap.seam, setting);
+  const outline = pipeOutline(pipe);
+  const [from, to] = [paper.from, paper.from + paper.girth];
+  const strips = places.map(({ gore, turned, middle }): Strip => {
+    const shift = turned ? Math.PI : 0;
+    const lines = developGore(
+      outline,
+      gore,
+      contact,
+      gap / 2,
+      ((paper.seam - shift) / (2 * Math.PI)) * pipe.girth,
+    );
+    const edge = (which: 'upper' | 'lower'): CutEdge => {
+      const own = paperEdge(lines[which], paper, pipe.girth);
+      const half = turned ? paper.girth / 2 : 0;
+      return raise({ line: moveLine(own.line, half, 0), at: (x) => own.at(x - half) }, middle);
+    };
+    const [upper, lower] = [edge('upper'), edge('lower')];
+    const angles = listStations(countStations(wrap), paper.seam);
+    const stations = stationLines(
+      paper,
+      angles,
+      setting,
+      (quarter) => GORE_WORDS[turned ? (quarter + 2) % 4 : quarter] ?? '',
+      (angle) => upper.at(paper.xAt(angle)) - middle,
+      (angle) => middle - lower.at(paper.xAt(angle)),
+    ).map((station, i) => ({ ...station, label: stationNumber((angles[i] ?? 0) - shift) }));
+    return { from, to, reference: middle, upper, lower, shared: true, stations };
+  });
+  const whole: Wrap = { from, to, reference: 0, top: length, sides: paper.sides, stations: [] };
+  const marks: Mark[] = [
+    ...drawPaper(whole),
+    ruleLine('reference', { x: from, y: 0 }, { x: to, y: 0 }, MEDIUM),
+    ...strips.flatMap((strip, i) => drawStrip(strip, i, kerf)),
+  ];
+  return {
+    name: 'nested gores',
+    heading: 'Gores nested on one pipe',
+    subject: describeTurn(request, setting),
+    marks,
+    bounds: wrapBounds(whole),
+    fit: fitBand(pipe, paper, nestLines(request, places)),
+    steps: [
+      ...wrapSteps(pipe, setting),
+      `Take a straight pipe, ${writeBoth(length, setting)} long at least, its lower end cut square.`,
+      'Wrap it printed side out, lower edge on the square end, until that edge meets itself.',
+      'Number the gores on the steel with an arrow up, mark the throat and heel lines, punch the quarter lines.',
+      kerf > 0
+        ? 'Mark both lines of each cut and saw between them. Take the paper off.'
+        : 'Mark the cut lines. Take the paper off.',
+      'Cut, then turn every other gore half round: throat to throat, heel to heel.',
+    ],
+    facts: [
+      girthFact(pipe, setting),
+      ['Pipe it takes', writeBoth(length, setting)],
+      [
+        'Center lines in all',
+        writeBoth(
+          gores.reduce((sum, gore) => sum + gore.centre, 0),
+          setting,
+        ),
+      ],
+      ['Saw kerf, square to the blade', writeBoth(kerf, setting)],
+      ['A weld along the pipe at station 90', 'falls on 90 and 270 in turn'],
+    ],
+    tables: [cutTable(request, setting), goreTable(request, setting), adviceTable(request, setting)],
+    pictures: [nestPicture(request, setting), turnPicture(request, setting)],
+    cautions: turnCautions(request, setting),
+  };
+};
+
+const drawStrip = (strip: Strip, i: number, kerf: number): Mark[] => {
+  const { from, to, reference, upper, lower, stations } = strip;
+  const cuts: Mark[] = [];
+  if (lower && (i === 0 || kerf > 0)) cuts.push(stroke('cut', cubicPath(lower.line), WIDE));
+  if (upper) cuts.push(stroke('cut', cubicPath(upper.line), WIDE));
+  // Beside the heel, where there is most room, clear of the quarter lines and the seams.
+  const heel = stations.find(({ word }) => word === 'HEEL')?.x ?? (from + to) / 2;
+  const apart = (to - from) / 16;
+  const spot = [heel + apart, heel - apart].find((x) => x > from + 0.8 * apart) ?? heel;
+  const ground = lower?.at(spot) ?? 0;
+  const word = bigWord(
+    { x: spot, y: (reference + ground) / 2 },
+    `▲ GORE ${i + 1}`,
+    to - from < 400 ? 3.5 : 5,
+  );
+  const taken = unionBox(word.map(markBounds));
+  // On a short gore the name wins over an ordinate, which the gore's own sheet has too.
+  const clear = (mark: Mark): boolean => mark.kind !== 'text' || !boxesMeet(markBounds(mark), taken);
+  return [
+    ruleLine('reference', { x: from, y: reference }, { x: to, y: reference }, NARROW),
+    ...drawStations(strip, reference).filter(clear),
+    ...cuts,
+    ...word,
+  ];
+};
+
+/** Where each saw cut runs, along the pipe's quarter lines. */
+const cutTable = (request: TurnRequest, setting: Setting) => {
+  const { pipe } = request;
+  const { places } = nestGores(request);
+  return {
+    title: 'Middle of each saw cut, from the square end',
+    header: [
+      'Cut',
+      'saw at',
+      ...lengthColumns('0°', setting),
+      ...lengthColumns('sides', setting),
+      ...lengthColumns('180°', setting),
+    ],
+    rows: places.slice(0, -1).map(({ gore, turned, middle, kerf }) => {
+      const side = middle + gore.centre / 2 - request.gap / 2 + kerf / 2;
+      const rise = (turned ? 1 : -1) * (pipe.od / 2) * Math.tan(gore.upper);
+      return [
+        `${gore.number}/${gore.number + 1}`,
+        formatAngle(gore.upper),
+        ...lengthCells(side + rise, setting),
+        ...lengthCells(side, setting),
+        ...lengthCells(side - rise, setting),
+      ];
+    }),
+  };
+};
+
+/** The straight pipe with its cuts, seen from station 90 of the first gore. */
+const nestPicture = (request: TurnRequest, setting: Setting): Picture => {
+  const { pipe } = request;
+  const { places, length } = nestGores(request);
+  const r = pipe.od / 2;
+  const corners = [vec3(r, 0, 0), vec3(r, 0, length), vec3(-r, 0, length), vec3(-r, 0, 0), vec3(r, 0, 0)];
+  const { project, scale } = fitView({ right: vec3(-1, 0, 0), up: vec3(0, 0, 1) }, corners, 34, 52);
+  const edge = (x: number, height: number, cut: number, turned: boolean) =>
+    vec3(x, 0, height - (turned ? -1 : 1) * x * Math.tan(cut));
+  const marks: Mark[] = [
+    viewLine(project, corners),
+    viewLine(project, [vec3(0, 0, 0), vec3(0, 0, length)], 'long-dash-dot', FINE),
+    ...places.slice(0, -1).map(({ gore, turned, middle }) => {
+      const height = middle + gore.centre / 2;
+      return viewLine(
+        project,
+        [edge(r, height, gore.upper, turned), edge(-r, height, gore.upper, turned)],
+        'continuous',
+        MEDIUM,
+      );
+    }),
+    ...places.flatMap(({ gore, turned, middle }) => {
+      const heel = project(vec3(turned ? r : -r, 0, middle));
+      return gore.heel * scale > 3.6
+        ? viewText(
+            { x: heel.x + (turned ? -1.4 : 1.4), y: heel.y },
+            `${gore.number}`,
+            turned ? 'right' : 'left',
+            true,
+          )
+        : [];
+    }),
+    ...viewDimension(project(vec3(r, 0, 0)), project(vec3(r, 0, length)), 8, writeShort(length, setting)),
+    ...viewText({ x: project(vec3(r, 0, 0)).x, y: project(vec3(0, 0, 0)).y - 3.5 }, '0°'),
+    ...viewText({ x: project(vec3(-r, 0, 0)).x, y: project(vec3(0, 0, 0)).y - 3.5 }, '180°'),
+  ];
+  return makePicture('The pipe, seen from station 90; numbers at the heels', marks);
+};

@@ -1,0 +1,150 @@
+import type { Gore, Turn } from '../../../geometry/turn.ts';
+import { solveGores } from '../../../geometry/turn.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import type { Pipe } from '../../../stock/pipe.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { formatMm } from '../../../units/format.ts';
+import { pickWrap } from '../../../sheets/band-fields.ts';
+import { wrapFields } from '../../../sheets/band-fields.ts';
+import { contactField, gapField } from '../../../sheets/contact.ts';
+import { angleField, countField, lengthField, listOf, optional, pipeField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { goreSheet } from './turn-gore.ts';
+import { nestSheet } from './turn-nest.ts';
+
+const DEGREE = Math.PI / 180;
+const STEEPEST = 80 * DEGREE;
+
+/** Angles that differ by less than this are the same angle, radians. */
+const SAME_ANGLE = 1e-6;
+
+/** A turn of several mitered pieces, each with its own band, and all of them nested on one straight pipe. */
+export const turn = defineLayout({
+  id: 'turn',
+  summary: 'mitered turn of several pieces: a band for each gore, and all of them nested on one pipe',
+  fields: {
+    pipe: pipeField({ help: 'the pipe it is made of', example: 'NPS 8 sch 40' }),
+    angle: angleField({
+      help: 'total change of direction',
+      default: '90',
+      example: '90',
+      above: 0,
+      max: 360 * DEGREE,
+    }),
+    pieces: countField({ help: 'number of pieces, end pieces counted', example: '4', min: 2, max: 20 }),
+    radius: lengthField({ help: 'bend radius to the center line', example: '12in', above: 0 }),
+    cuts: optional(
+      listOf(
+        angleField({
+          help: 'cut angle from square at each joint, first to last; left out, all are equal',
+          example: '10',
+          above: 0,
+          max: STEEPEST,
+        }),
+      ),
+    ),
+    tangent: listOf(
+      lengthField({
+        help: 'straight length beyond the bend: one for both ends, or start,end',
+        default: '0mm',
+        example: '100mm',
+        max: 5000,
+      }),
+    ),
+    stagger: angleField({
+      help: 'how far the seam moves round from each gore to the next',
+      default: '0',
+      example: '180',
+      min: -180 * DEGREE,
+      max: 180 * DEGREE,
+    }),
+    kerf: lengthField({
+      help: 'width of the saw cut, square to the blade, where the gores are nested on one pipe',
+      default: '3mm',
+      example: '3mm',
+      max: 20,
+    }),
+    contact: contactField('od'),
+    gap: gapField,
+    ...wrapFields,
+  },
+  examples: [
+    'turn --pipe "NPS 8 sch 40" --angle 90 --pieces 5 --radius 12in',
+    'turn --pipe "DN 150 sch 40" --angle 60 --pieces 3 --radius 230mm --tangent 50mm --paper a4',
+    'turn --pipe "NPS 6 sch 40" --angle 90 --pieces 4 --radius 9in --cuts 10,20,15 -o turn.pdf',
+    'turn --pipe "OD 610mm wall 8mm" --pieces 5 --radius 36in --made-from plate --seam 90 --stagger 180',
+  ],
+  draw: ({ pipe, angle, pieces, radius, cuts, tangent, stagger, kerf, contact, gap, ...rest }, setting) => {
+    const shape: Turn = {
+      r: pipe.od / 2,
+      radius,
+      cuts: readCuts(cuts, angle, pieces),
+      tangents: readTangents(tangent),
+    };
+    const gores = solveGores(shape);
+    for (const gore of gores) checkThroat(pipe, shape, gore, gap);
+    const request = { pipe, angle, shape, gores, stagger, kerf, contact, gap, wrap: pickWrap(rest) };
+    return [
+      ...gores.map((gore) => goreSheet(request, gore, setting)),
+      ...(request.wrap.madeFrom === 'pipe' ? [nestSheet(request, setting)] : []),
+    ];
+  },
+});
+
+const readCuts = (given: readonly number[] | undefined, angle: number, pieces: number): readonly number[] => {
+  const joints = pieces - 1;
+  const cuts = given ?? Array.from({ length: joints }, () => angle / (2 * joints));
+  if (cuts.length !== joints)
+    throw requestError(
+      'cuts',
+      'number-of-cuts',
+      `${cuts.length} cuts are given for ${pieces} pieces`,
+      `give ${joints}, one for each joint, or leave them out`,
+    );
+  const total = 2 * cuts.reduce((sum, cut) => sum + cut, 0);
+  if (Math.abs(total - angle) > SAME_ANGLE)
+    throw requestError(
+      'cuts',
+      'cuts-off-total',
+      `the cuts turn ${formatAngle(total)} in all, not ${formatAngle(angle)}`,
+      `each joint turns twice its cut: make the cuts add up to ${formatAngle(angle / 2)}`,
+    );
+  const steep = cuts.find((cut) => cut > STEEPEST);
+  if (steep !== undefined)
+    throw jointError(
+      'pieces',
+      'cut-too-steep',
+      `${pieces} pieces would need cuts of ${formatAngle(steep)} from square`,
+      `give at least ${Math.ceil(angle / (2 * STEEPEST) - 1e-9) + 1} pieces: a cut may be at most ${formatAngle(STEEPEST)}`,
+    );
+  return cuts;
+};
+
+const readTangents = (given: readonly number[]): readonly [number, number] => {
+  const [start = 0, end = start, ...more] = given;
+  if (more.length === 0) return [start, end];
+  throw requestError(
+    'tangent',
+    'many-tangents',
+    `${given.length} straight lengths are given`,
+    'give one for both ends, or start,end such as 50mm,100mm',
+  );
+};
+
+/** Throws a `joint` UserError where nothing is left of a piece at its throat. */
+const checkThroat = (pipe: Pipe, { r, radius }: Turn, gore: Gore, gap: number): void => {
+  const gaps = ((gore.lower > 0 ? 1 : 0) + (gore.upper > 0 ? 1 : 0)) * (gap / 2);
+  const left = gore.throat - gaps;
+  if (left > 0.5) return;
+  const slope = Math.tan(gore.lower) + Math.tan(gore.upper);
+  const straight = gore.throat - (radius - r) * slope;
+  const least = r + (0.5 + gaps - straight) / slope;
+  throw jointError(
+    'radius',
+    'no-throat',
+    `the throat of gore ${gore.number} is ${formatMm(left)} long with a bend radius of ${formatMm(radius)} on pipe of ${formatMm(pipe.od)} outside`,
+    `give a radius of more than ${formatMm(Math.ceil(least * 10 + 1e-9) / 10)}${
+      gore.lower > 0 && gore.upper > 0 ? '' : ', or a longer tangent'
+    }`,
+  );
+};

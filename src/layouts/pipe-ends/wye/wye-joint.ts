@@ -1,0 +1,172 @@
+import type { Solid } from '../../../joint/solid.ts';
+import { jointError } from '../../../issue.ts';
+import type { Mate } from '../../../geometry/mate.ts';
+import { circleOutline } from '../../../geometry/outline.ts';
+import { reachAt } from '../../../geometry/reach.ts';
+import { SAME_LENGTH } from '../../../geometry/tolerance.ts';
+import { dot3, length3, scale3, sub3, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import type { Pipe } from '../../../stock/pipe.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { solidsMate } from '../../../joint/solid-mate.ts';
+import { angleBetween, fromFrame, inFrame, type Leg } from './wye-leg.ts';
+
+/** Legs whose axes cross in one point, on a header that runs through whole along heading 0, or without one. */
+export interface WyeJoint {
+  readonly legs: readonly Leg[];
+  readonly header: Pipe | undefined;
+}
+
+const CROSSING = vec3(0, 0, 0);
+/** Direction of a header's axis. */
+export const HEADER_AXIS = vec3(1, 0, 0);
+/** Axes nearer than this run side by side for more than eleven radii before they part. */
+const LEAST_ANGLE = (10 * Math.PI) / 180;
+const STATIONS = 72;
+/** Two ends further apart than this do not close, mm. */
+const OPEN = 1e-5;
+
+const radiusOf = (leg: Leg): number => leg.pipe.od / 2;
+const isSame = (a: Leg, b: Leg): boolean => Math.abs(a.pipe.od - b.pipe.od) < SAME_LENGTH;
+
+/** True where the leg meets only legs of its own size: then its end lies in planes alone. */
+export const isPlanar = ({ legs, header }: WyeJoint, leg: Leg): boolean =>
+  header === undefined && legs.every((other) => radiusOf(other) <= radiusOf(leg) + SAME_LENGTH);
+
+/**
+ * What a leg's end must touch, in its own stock frame. Legs of one size meet in the plane between their axes, on which
+ * each is the other's mirror image, so they close exactly. A smaller leg stops at the first of the larger ones, each of
+ * them cut off where it meets its own neighbours; a header is larger than any.
+ */
+export const legSolids = (joint: WyeJoint, leg: Leg): readonly Solid[] => {
+  const { legs, header } = joint;
+  const local = (v: Vec3): Vec3 => inFrame(leg, v);
+  const solids: Solid[] = header
+    ? [{ kind: 'cylinder', through: CROSSING, along: local(HEADER_AXIS), radius: header.od / 2 }]
+    : [];
+  for (const other of legs) {
+    if (other === leg) continue;
+    if (isSame(other, leg))
+      solids.push({ kind: 'plane', through: CROSSING, normal: local(sub3(leg.out, other.out)) });
+    else if (radiusOf(other) > radiusOf(leg))
+      solids.push({
+        kind: 'cylinder',
+        through: CROSSING,
+        along: local(other.out),
+        radius: radiusOf(other),
+        ends: endsOf(joint, other).map((normal) => ({ through: CROSSING, normal: local(normal) })),
+      });
+  }
+  return solids;
+};
+
+/** The same as a mate. */
+export const legMate = (joint: WyeJoint, leg: Leg): Mate => solidsMate(legSolids(joint, leg));
+
+/**
+ * Normals of the planes through the crossing that a leg ends in: those between it and others of its size, or the one
+ * square to it where larger bodies cover that.
+ */
+const endsOf = ({ legs, header }: WyeJoint, leg: Leg): readonly Vec3[] => {
+  const covered = header !== undefined || legs.some((other) => radiusOf(other) > radiusOf(leg) + SAME_LENGTH);
+  const siblings = legs.filter((other) => other !== leg && isSame(other, leg));
+  return [...siblings.map((other) => sub3(other.out, leg.out)), ...(covered ? [scale3(leg.out, -1)] : [])];
+};
+
+const mm = (length: number): string => `${Number(length.toFixed(2))} mm`;
+
+const checkAngles = ({ legs, header }: WyeJoint): void => {
+  const refuse = (path: string, what: string, angle: number): never => {
+    throw jointError(
+      path,
+      'axes-too-close',
+      `${what} are ${formatAngle(angle)} apart and run side by side${angle > 1e-9 ? '' : ' all the way'}`,
+      `open them to ${formatAngle(LEAST_ANGLE)} or more`,
+    );
+  };
+  for (const leg of legs) {
+    for (const other of legs.slice(leg.number)) {
+      const angle = angleBetween(leg.out, other.out);
+      if (angle < LEAST_ANGLE) refuse('leg', `legs ${leg.number} and ${other.number}`, angle);
+    }
+    if (!header) continue;
+    const lean = angleBetween(leg.out, HEADER_AXIS);
+    const angle = Math.min(lean, Math.PI - lean);
+    if (angle < LEAST_ANGLE) refuse('leg', `leg ${leg.number} and the header`, angle);
+  }
+};
+
+/** Without a header the largest size closes only against a second leg of that size. */
+const checkSizes = ({ legs, header }: WyeJoint): void => {
+  const largest = legs.reduce((a, b) => (radiusOf(b) > radiusOf(a) + SAME_LENGTH ? b : a));
+  if (header) {
+    if (largest.pipe.od <= header.od + SAME_LENGTH) return;
+    throw jointError(
+      'header',
+      'leg-too-large',
+      `leg ${largest.number}, ${mm(largest.pipe.od)} outside, hangs over the header of ${mm(header.od)}`,
+      `choose legs of at most ${mm(header.od)}, or a header of at least ${mm(largest.pipe.od)}`,
+    );
+  }
+  if (legs.some((other) => other !== largest && isSame(other, largest))) return;
+  const next = Math.max(...legs.filter((leg) => leg !== largest).map((leg) => leg.pipe.od));
+  throw jointError(
+    'leg',
+    'legs-do-not-meet',
+    `leg ${largest.number}, ${mm(largest.pipe.od)} outside, has nothing to close against: the next largest is ${mm(next)}`,
+    `give a second leg of ${mm(largest.pipe.od)}, or a header of at least that size`,
+  );
+};
+
+const outlineOf = (leg: Leg) => circleOutline(radiusOf(leg), leg.pipe.wall);
+
+/** A point of a leg's outside cut line in space; undefined where the leg runs past everything. */
+export const seamPoint = (leg: Leg, mate: Mate, station: number): Vec3 | undefined => {
+  const outline = outlineOf(leg);
+  const reach = reachAt(outline, mate, 'od', station * radiusOf(leg));
+  return reach && fromFrame(leg, { ...outline.at(station * radiusOf(leg), 0), z: reach.z });
+};
+
+/** How far a point lies from the outside of a leg that is there, or of the header, mm. */
+const gapToLeg = (leg: Leg, mate: Mate, p: Vec3): number => {
+  const local = inFrame(leg, p);
+  const aside = Math.hypot(local.x, local.y);
+  const end =
+    reachAt(outlineOf(leg), mate, 'od', Math.atan2(local.y, local.x) * radiusOf(leg))?.z ?? -Infinity;
+  return Math.hypot(aside - radiusOf(leg), Math.max(0, local.z - end));
+};
+
+const gapToHeader = (header: Pipe, p: Vec3): number =>
+  Math.abs(length3(sub3(p, scale3(HEADER_AXIS, dot3(p, HEADER_AXIS)))) - header.od / 2);
+
+/**
+ * Throws a `joint` UserError where the legs do not close: axes nearly alike, a leg larger than all it could meet, or a cut
+ * line that lies open to its neighbours anywhere round the leg.
+ */
+export const checkWye = (joint: WyeJoint): void => {
+  checkAngles(joint);
+  checkSizes(joint);
+  const { legs, header } = joint;
+  const mates = legs.map((leg) => legMate(joint, leg));
+  for (const [i, leg] of legs.entries()) {
+    for (let k = 0; k < STATIONS; k++) {
+      const station = (k * 2 * Math.PI) / STATIONS;
+      const p = seamPoint(leg, mates[i] as Mate, station);
+      const gaps = p
+        ? [
+            ...(header ? [gapToHeader(header, p)] : []),
+            ...legs.flatMap((other, j) => (j === i ? [] : [gapToLeg(other, mates[j] as Mate, p)])),
+          ]
+        : [Infinity];
+      const gap = Math.min(...gaps);
+      if (gap <= OPEN) continue;
+      throw jointError(
+        'leg',
+        'legs-do-not-meet',
+        gap === Infinity
+          ? `leg ${leg.number} runs past the others at its station ${formatAngle(station)}`
+          : `leg ${leg.number} stands ${mm(gap)} open at its station ${formatAngle(station)}`,
+        'change the angles or sizes so that each leg meets its neighbors all the way round',
+      );
+    }
+  }
+};

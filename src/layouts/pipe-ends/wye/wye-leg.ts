@@ -1,0 +1,101 @@
+import { requestError } from '../../../issue.ts';
+import { add3, dot3, scale3, sub3, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { readClauses } from '../../../stock/clauses.ts';
+import { parsePipe, type Pipe } from '../../../stock/pipe.ts';
+import { parseAngle } from '../../../units/angle.ts';
+import { refusals } from '../../../units/notation.ts';
+import type { Field } from '../../../fields/field.ts';
+import type { Reading } from '../../../units/reading.ts';
+import { parsedField } from '../../../fields/fields.ts';
+
+/** A leg as it is asked for. */
+export interface LegRequest {
+  /** Direction on the plan, counter-clockwise seen from above, radians. */
+  readonly heading: number;
+  /** Rise out of the plan, radians. */
+  readonly rise: number;
+  /** Where it is not the wye's own pipe. */
+  readonly pipe: Pipe | undefined;
+}
+
+const HINT = 'write 120, 120 up 30 or 120 NPS 4 sch 40';
+const PIPE_WORD = /(?<![a-z])(?:nps|dn|en|od|girth)(?![a-z])/i;
+
+/** Reads `120`, `at 120 up 30`, `at 225 NPS 4 sch 40`: a direction on the plan, its rise, and a pipe where it differs. */
+export const parseLeg = (text: string, { units, path }: Reading): LegRequest => {
+  const refuse = refusals(path);
+  const start = PIPE_WORD.exec(text)?.index;
+  const direction = text.slice(0, start).trim();
+  const clauses = readClauses(
+    /^at\b/i.test(direction) ? direction : `at ${direction}`,
+    ['at', 'up'],
+    refuse,
+    HINT,
+  );
+  const heading = parseAngle(clauses.get('at') ?? '', { path });
+  const rise = parseAngle(clauses.get('up') ?? '0', { path });
+  if (Math.abs(rise) > Math.PI / 2 + 1e-12)
+    throw requestError(
+      path,
+      'out-of-range',
+      'a leg rises by more than a quarter turn',
+      'give -90 to 90 after up',
+    );
+  return {
+    heading,
+    rise,
+    pipe: start === undefined ? undefined : parsePipe(text.slice(start), { units, path }),
+  };
+};
+
+/** A leg by its direction. */
+export const legField = (help: string): Field<LegRequest> =>
+  parsedField({ help, kind: 'designation', symbol: 'LEG', example: '120 up 30', parse: parseLeg });
+
+/** A leg in space: the plan is the xy plane, its heading 0 along +x, up is +z, the axes cross at the origin. */
+export interface Leg {
+  /** Counted from 1, as the sheets name it. */
+  readonly number: number;
+  readonly pipe: Pipe;
+  readonly heading: number;
+  readonly rise: number;
+  /** Unit direction of the axis away from the crossing. */
+  readonly out: Vec3;
+  /** The leg's stock frame: z runs toward the crossing, station 0 is on top. */
+  readonly x: Vec3;
+  readonly y: Vec3;
+  readonly z: Vec3;
+}
+
+/**
+ * Places a leg. Station 0 is the leg's top line; on a leg that stands upright it is the line away from the heading, as it
+ * is while the leg is being raised.
+ */
+export const placeLeg = ({ heading, rise }: LegRequest, pipe: Pipe, number: number): Leg => {
+  const level = vec3(Math.cos(heading), Math.sin(heading), 0);
+  const up = vec3(0, 0, 1);
+  const out = add3(scale3(level, Math.cos(rise)), scale3(up, Math.sin(rise)));
+  const x = sub3(scale3(up, Math.cos(rise)), scale3(level, Math.sin(rise)));
+  // y = z × x with z = -out, which lies level: to the left of one who looks out along the leg.
+  const y = vec3(-Math.sin(heading), Math.cos(heading), 0);
+  return { number, pipe, heading, rise, out, x, y, z: scale3(out, -1) };
+};
+
+/** A direction or point of space in a leg's stock frame. */
+export const inFrame = ({ x, y, z }: Leg, v: Vec3): Vec3 => vec3(dot3(v, x), dot3(v, y), dot3(v, z));
+
+/** A point of a leg's stock frame in space. */
+export const fromFrame = ({ x, y, z }: Leg, v: Vec3): Vec3 =>
+  add3(add3(scale3(x, v.x), scale3(y, v.y)), scale3(z, v.z));
+
+/** The station of a leg that faces a direction, radians. */
+export const facing = (leg: Leg, direction: Vec3): number => {
+  const v = inFrame(leg, direction);
+  return Math.atan2(v.y, v.x);
+};
+
+/** The angle between two directions, radians; exact for directions that are nearly the same or opposite. */
+export const angleBetween = (a: Vec3, b: Vec3): number => {
+  const [apart, along] = [sub3(a, b), add3(a, b)];
+  return 2 * Math.atan2(Math.hypot(apart.x, apart.y, apart.z), Math.hypot(along.x, along.y, along.z));
+};

@@ -1,0 +1,172 @@
+import type { Picture, Sheet } from '../../../drawing/model.ts';
+import { requestError } from '../../../issue.ts';
+import type { Contact } from '../../../geometry/reach.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { pickWrap } from '../../../sheets/band-fields.ts';
+import { type WrapValues } from '../../../sheets/band-fields.ts';
+import { wrapFields } from '../../../sheets/band-fields.ts';
+import { describeContact, gapField, usualContactField } from '../../../sheets/contact.ts';
+import { drawCutBand } from '../../../sheets/cut-band.ts';
+import { endPicture } from '../../../sheets/end-picture.ts';
+import { many, optional, pipeField } from '../../../fields/fields.ts';
+import { fitBand } from '../../../sheets/fit-record.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import {
+  describePaper,
+  describePipe,
+  describeSource,
+  girthFact,
+  laySteps,
+  wrapSteps,
+} from '../../../sheets/band-paper.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import { checkWye, HEADER_AXIS, isPlanar, legMate, legSolids, type WyeJoint } from './wye-joint.ts';
+import { angleBetween, facing, legField, placeLeg, type Leg } from './wye-leg.ts';
+import { wyeOpening } from './wye-opening.ts';
+import { legWords, wyePictures } from './wye-picture.ts';
+
+const MOST_LEGS = 8;
+
+/** Legs whose axes cross in one point: turns, wyes and crosses, on a header or closing on each other alone. */
+export const wye = defineLayout({
+  id: 'wye',
+  summary: 'wye or cross: legs at any angles, each trimmed against its neighbors, on a header or without one',
+  fields: {
+    pipe: pipeField({ help: 'the pipe of every leg that names none of its own', example: 'NPS 6 sch 40' }),
+    leg: many(
+      legField(
+        'a leg’s direction on the plan, counter-clockwise seen from above; up: its rise; its own pipe, if it has one',
+      ),
+    ),
+    header: optional(
+      pipeField({
+        help: 'a pipe that runs through whole along direction 0, for the legs to sit on',
+        example: 'NPS 8 sch 40',
+      }),
+    ),
+    contact: usualContactField('od where legs of one size meet in planes, else wall'),
+    gap: gapField,
+    ...wrapFields,
+  },
+  examples: [
+    'wye --pipe "NPS 6 sch 40" --leg 0 --leg 120 --leg 240',
+    'wye --pipe "NPS 4 sch 40" --leg 0 --leg 90 --leg 180 --leg 270',
+    'wye --pipe "DN 80 sch 40" --header "DN 150 sch 40" --leg 45 --leg 135 --gap 2mm --paper a4',
+    'wye --pipe "NPS 6 sch 40" --leg 0 --leg 180 --leg "100 up 30 NPS 3 sch 40" -o cross.pdf',
+  ],
+  draw: ({ pipe, leg: requests, header, contact, gap, ...rest }, setting) => {
+    if (requests.length < 2 || requests.length > MOST_LEGS)
+      throw requestError(
+        'leg',
+        'number-of-legs',
+        `${requests.length === 0 ? 'no legs are' : requests.length === 1 ? 'one leg is' : `${requests.length} legs are`} given`,
+        `give 2 to ${MOST_LEGS} legs, such as --leg 0 --leg 120 --leg 240`,
+      );
+    const legs = requests.map((request, i) => placeLeg(request, request.pipe ?? pipe, i + 1));
+    const joint: WyeJoint = { legs, header };
+    checkWye(joint);
+    const wrap = pickWrap(rest);
+    const pictures = wyePictures(joint, setting);
+    return [
+      ...legs.map((leg) =>
+        legSheet(joint, leg, contact ?? (isPlanar(joint, leg) ? 'od' : 'wall'), gap, wrap, pictures, setting),
+      ),
+      ...(header ? legs.map((leg) => wyeOpening(leg, header, pictures, setting)) : []),
+    ];
+  },
+});
+
+const directionText = ({ heading, rise }: Leg): string =>
+  `${formatAngle(heading)}${Math.abs(rise) < 1e-9 ? '' : `, ${rise > 0 ? 'up' : 'down'} ${formatAngle(Math.abs(rise))}`}`;
+
+const legSheet = (
+  joint: WyeJoint,
+  leg: Leg,
+  contact: Contact,
+  gap: number,
+  wrap: WrapValues,
+  pictures: readonly Picture[],
+  setting: Setting,
+): Sheet => {
+  const { legs, header } = joint;
+  const { pipe } = leg;
+  const words = legWords(joint, leg);
+  const band = drawCutBand(pipe, { mate: legMate(joint, leg), contact, gap }, wrap, words, setting);
+  const { high, low } = band.development;
+  const smaller = legs.filter((other) => other.pipe.od < pipe.od - 1e-9);
+  const onTop = Math.abs(Math.abs(leg.rise) - Math.PI / 2) < 1e-9 ? 'as the picture shows' : 'on top';
+  return {
+    name: `leg ${leg.number}`,
+    heading: `Wye, leg ${leg.number}`,
+    subject: [
+      `Leg ${leg.number} of ${legs.length} at ${directionText(leg)}: ${pipe.designation}${header ? `, on ${header.designation} along 0°` : ''}`,
+      describePipe(pipe, setting),
+      `With ${legs
+        .filter((other) => other !== leg)
+        .map((other) => `leg ${other.number} at ${directionText(other)} (${other.pipe.designation})`)
+        .join(', ')}`,
+      `${describeContact(contact)}; ${gap > 0 ? `root gap ${writeBoth(gap, setting)}` : 'no root gap'}`,
+      `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
+    ],
+    marks: band.marks,
+    bounds: band.bounds,
+    fit: fitBand(pipe, band.paper, [{ which: 'upper', contact, gap, solids: legSolids(joint, leg) }]),
+    steps: [
+      ...wrapSteps(pipe, setting, wrap),
+      ...laySteps(
+        pipe,
+        setting,
+        wrap,
+        `Wrap it printed side out, station 0 ${onTop} when the leg lies as on the plan, reference edge toward the part you keep, until that edge meets itself.`,
+      ),
+      isPlanar(joint, leg)
+        ? 'Cut on the line; each stretch lies in one plane. Bevel, and try it against its neighbors before you tack.'
+        : 'Cut square to the surface on the line, then bevel outside. Try it in place before you tack.',
+      ...(smaller.length > 0
+        ? [
+            `Tack the larger ${header ? 'parts' : 'legs'} first. Stand ${smaller.map(({ number }) => `leg ${number}`).join(' and ')} in place, scribe the bore on them, and open them inside that line.`,
+          ]
+        : []),
+    ],
+    facts: [
+      girthFact(pipe, setting, wrap),
+      ...neighbourFacts(joint, leg, band.development.ordinate, setting),
+      ['Cutback, long to short', writeBoth(high - low, setting)],
+      ['Long point to the crossing', writeBoth(-high, setting)],
+      ['Short point to the crossing', writeBoth(-low, setting)],
+      ['Reference edge to the crossing', writeBoth(-band.reference, setting)],
+    ],
+    tables: [band.table],
+    pictures: [
+      ...pictures,
+      endPicture(
+        `Facing the cut end of leg ${leg.number}`,
+        pipe,
+        words.map((word) => word.replace(' · TDC', '').toLowerCase()) as [string, string, string, string],
+      ),
+    ],
+    cautions: [
+      'A wye is outside the simple pressure rules of the piping codes: have it designed by a qualified person.',
+    ],
+  };
+};
+
+/** For each neighbour: the angle between the axes, and the distance from the crossing to the cut on the line that faces it. */
+const neighbourFacts = (
+  { legs, header }: WyeJoint,
+  leg: Leg,
+  ordinate: (s: number) => number,
+  setting: Setting,
+): (readonly [string, string])[] => {
+  const neighbours = [
+    ...legs.filter((other) => other !== leg).map(({ number, out }) => ({ name: `leg ${number}`, out })),
+    ...(header ? [{ name: 'the header', out: HEADER_AXIS }] : []),
+  ];
+  return neighbours.flatMap(({ name, out }) => {
+    const angle = angleBetween(leg.out, out);
+    if (Math.PI - angle < 1e-9) return [];
+    const at = facing(leg, out) * (leg.pipe.girth / (2 * Math.PI));
+    return [[`Cutback to ${name}, ${formatAngle(angle)} open`, writeBoth(-ordinate(at), setting)] as const];
+  });
+};

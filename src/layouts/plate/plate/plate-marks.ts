@@ -1,0 +1,95 @@
+import { contourPath } from '../../../drawing/contour-path.ts';
+import { markBounds } from '../../../drawing/extent.ts';
+import type { Box, Mark } from '../../../drawing/model.ts';
+import { circleBoxes } from '../../../sheets/flat-marks.ts';
+import { leaderNote } from '../../../sheets/flat-marks.ts';
+import { linearDimension } from '../../../sheets/flat-marks.ts';
+import { pitchCircle } from '../../../sheets/flat-marks.ts';
+import { centreLines } from '../../../sheets/flat-marks.ts';
+import { drawTarget } from '../../../sheets/flat-marks.ts';
+import { drawHole } from '../../../sheets/flat-marks.ts';
+import { drawOutline } from '../../../sheets/flat-marks.ts';
+import { NARROW, stroke, unionBox } from '../../../drawing/shape.ts';
+import { contourPoints } from '../../../geometry/contour.ts';
+import { polar2, vec2 } from '../../../geometry/vector.ts';
+import { drawHoles, holeOutline } from '../../../sheets/holes.ts';
+import type { Setting } from '../../../units/setting.ts';
+import type { PlateAsked, PlatePart } from './plate-part.ts';
+import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const ORIGIN = { x: 0, y: 0 };
+
+/** The upright box of a part. */
+export const partBox = ({ contour }: PlatePart): Box =>
+  unionBox(contourPoints(contour).map(({ x, y }) => ({ minX: x, maxX: x, minY: y, maxY: y })));
+
+/** The full-size lines of a part: outline, holes, center lines, what stands on it, and its main dimensions. */
+export const plateMarks = (part: PlatePart, asked: PlateAsked, setting: Setting): Mark[] => {
+  const { contour, holes, bore, circle, footprint, round } = part;
+  const both = (length: number): string => writeBoth(length, setting);
+  const box = partBox(part);
+  const gusset = asked.shape === 'gusset';
+  const [reachX, reachY] = [box.maxX + 5, box.maxY + 5];
+  const outline = drawOutline(contourPath(contour));
+  const rings = [
+    ...(round ? [{ diameter: part.width, text: `⌀ ${both(part.width)}`, side: -1 as const }] : []),
+    ...(bore === undefined ? [] : [{ diameter: bore, text: `bore ⌀ ${both(bore)}`, side: 1 as const }]),
+  ];
+  const circles = [
+    ...rings.map(({ diameter }) => diameter),
+    ...(circle === undefined ? [] : [circle]),
+    ...(footprint && asked.pipe ? [asked.pipe.od] : []),
+  ];
+  const axes: Box[] = gusset ? [] : axisBoxes(Math.max(reachX, reachY));
+  const drilled = drawHoles(holes, [
+    ...axes,
+    ...circles.flatMap((diameter) => circleBoxes(ORIGIN, diameter)),
+  ]);
+  const numbers = drilled.filter((mark) => mark.kind === 'text').map(markBounds);
+  const labels = labelRings(rings, circles, [
+    ...axes,
+    ...numbers,
+    ...holes.map((hole) => markBounds(holeOutline(hole))),
+  ]);
+  return [
+    ...(gusset ? [] : centreLines(ORIGIN, reachX, reachY)),
+    ...(circle === undefined ? [] : [pitchCircle(ORIGIN, circle)]),
+    ...(footprint ? [stroke('reference', contourPath(footprint.contour), NARROW, 'dashed')] : []),
+    outline,
+    ...(bore === undefined ? [] : [drawHole(ORIGIN, bore)]),
+    ...drilled,
+    ...labels,
+    ...(gusset ? gussetDimensions(part, asked, setting) : []),
+    ...(gusset || round
+      ? []
+      : [
+          ...linearDimension(vec2(box.minX, box.minY), vec2(box.maxX, box.minY), -8, both(part.width), 2.5),
+          ...linearDimension(vec2(box.minX, box.minY), vec2(box.minX, box.maxY), 8, both(part.height), 2.5),
+        ]),
+    ...(gusset ? [] : drawTarget(ORIGIN, 2)),
+  ];
+};
+
+const gussetDimensions = ({ contour }: PlatePart, asked: PlateAsked, setting: Setting): Mark[] => {
+  const both = (length: number): string => writeBoth(length, setting);
+  const { width: foot = 0, height: upright = 0, angle } = asked;
+  const cope = contour.find((edge) => edge.kind === 'arc');
+  return [
+    ...linearDimension(vec2(0, 0), vec2(foot, 0), -8, both(foot), 2.5),
+    ...linearDimension(vec2(0, 0), polar2(upright, angle), 8, both(upright), 2.5),
+    ...(cope?.kind === 'arc' && cope.radius > 8
+      ? leaderNote(
+          polar2Of(cope.centre, cope.radius, cope.start + cope.sweep / 2),
+          polar2Of(cope.centre, cope.radius + 9, cope.start + cope.sweep / 2),
+          `R ${both(cope.radius)}`,
+          2.5,
+        )
+      : []),
+  ];
+};
+
+const polar2Of = (centre: { readonly x: number; readonly y: number }, radius: number, angle: number) => {
+  const out = polar2(radius, angle);
+  return vec2(centre.x + out.x, centre.y + out.y);
+};

@@ -1,0 +1,195 @@
+import { circleContour, rectangleContour, type Contour, type Corners } from '../../../geometry/contour.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { gussetBody } from './gusset.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { checkOwners, need, type PlateAsked, type PlateBody } from './plate-part.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+/** The corners asked for. Throws where they are given twice or larger than the sides let them. */
+const readCorners = (
+  { cornerRadius, snip }: PlateAsked,
+  width: number,
+  height: number,
+  setting: Setting,
+): Corners => {
+  if (cornerRadius !== undefined && snip !== undefined)
+    throw requestError('snip', 'given-twice', 'corner-radius and snip are both given', 'give one of them');
+  const size = cornerRadius ?? snip ?? 0;
+  const most = Math.min(width, height) / 2;
+  if (size > most)
+    throw jointError(
+      snip === undefined ? 'corner-radius' : 'snip',
+      'corners-too-large',
+      `corners of ${writeBoth(size, setting)} do not fit on ${writeBoth(width, setting)} by ${writeBoth(height, setting)}`,
+      `at most ${writeBoth(most, setting)}`,
+    );
+  return { kind: snip === undefined ? 'round' : 'snip', size };
+};
+
+const describeCorners = ({ kind, size }: Corners, setting: Setting): string =>
+  size === 0
+    ? 'square corners'
+    : kind === 'round'
+      ? `corners rounded ${writeGiven(size, setting)}`
+      : `corners snipped ${writeGiven(size, setting)} at 45°`;
+
+const RECTANGLE_STEPS = [
+  'Lay the sheet to the plate’s straightest edge and square it from there; tape it down.',
+  'Prick the corners and every cross. Lift the sheet, punch, strike the outline through the corners.',
+];
+
+const roundSteps = (diameter: number, setting: Setting): readonly string[] => [
+  'Lay the sheet on the plate, tape it down. Punch the center and every cross. Lift the sheet.',
+  `Strike the outline from the center with dividers or trammel, ${writeBoth(diameter / 2, setting)}.`,
+];
+
+const rectangleBody = (
+  heading: string,
+  width: number,
+  height: number,
+  corners: Corners,
+  setting: Setting,
+): PlateBody => ({
+  heading,
+  contour: rectangleContour(width, height, corners),
+  width,
+  height,
+  round: false,
+  datum: { x: -width / 2, y: -height / 2, words: 'the left and lower edge' },
+  subject: [
+    `${writeBoth(width, setting)} wide, ${writeBoth(height, setting)} high, ${describeCorners(corners, setting)}`,
+  ],
+  facts: [
+    ['Width', writeBoth(width, setting)],
+    ['Height', writeBoth(height, setting)],
+    ['Both diagonals, corner to corner', writeBoth(Math.hypot(width, height), setting)],
+  ],
+  steps: RECTANGLE_STEPS,
+});
+
+const discBody = (heading: string, diameter: number, setting: Setting): PlateBody => ({
+  heading,
+  contour: circleContour({ x: 0, y: 0 }, diameter),
+  width: diameter,
+  height: diameter,
+  round: true,
+  datum: { x: 0, y: 0, words: 'the center: right and up are +' },
+  subject: [`⌀ ${writeBoth(diameter, setting)}`],
+  facts: [
+    ['Diameter', writeBoth(diameter, setting)],
+    ['Round the edge, by tape', writeBoth(Math.PI * diameter, setting)],
+  ],
+  steps: roundSteps(diameter, setting),
+});
+
+/** The pipe or tube that is given, at most one. */
+const readStock = ({ pipe, tube }: PlateAsked): void => {
+  if (pipe && tube)
+    throw requestError('tube', 'given-twice', 'pipe and tube are both given', 'give one of them');
+};
+
+const stockContour = ({ pipe, tube }: PlateAsked): Contour | undefined =>
+  pipe
+    ? circleContour({ x: 0, y: 0 }, pipe.od)
+    : tube && rectangleContour(tube.width, tube.height, { kind: 'round', size: tube.cornerRadius });
+
+const stockWords = ({ pipe, tube }: PlateAsked): string => pipe?.designation ?? tube?.designation ?? '';
+
+const fitWords = {
+  flush: 'flush with the outside',
+  inside: 'inside the bore',
+  over: 'over the end',
+} as const;
+
+/** A cap on the end of a pipe or tube: flush, dropped in, or laid over it with a ledge for the weld. */
+const capBody = (asked: PlateAsked, setting: Setting): PlateBody => {
+  const { pipe, tube, fit, clearance, overhang } = asked;
+  readStock(asked);
+  const wall = pipe?.wall ?? tube?.wall ?? 0;
+  const grow = fit === 'flush' ? 0 : fit === 'over' ? overhang : -(wall + clearance);
+  const least = pipe ? pipe.od : Math.min(tube?.width ?? 0, tube?.height ?? 0);
+  if ((pipe ?? tube) && least + 2 * grow <= 0)
+    throw jointError(
+      'clearance',
+      'no-cap-left',
+      `a clearance of ${writeBoth(clearance, setting)} leaves nothing to drop into the bore`,
+      `it must be less than ${writeBoth(least / 2 - wall, setting)}`,
+    );
+  const more =
+    fit === 'flush'
+      ? ''
+      : fit === 'over'
+        ? `, ${writeBoth(overhang, setting)} past it all round`
+        : `, ${writeBoth(clearance, setting)} clear all round`;
+  const subject = [`For ${stockWords(asked)}, ${fitWords[fit]}${more}`];
+  const steps =
+    fit === 'inside'
+      ? ['Try the cap in the end before you cut the rest: bore and seam differ from the table.']
+      : ['Hold the cap on the end before you weld: the outside differs from the table.'];
+  const footprint = fit === 'over' ? footprintOf(asked) : undefined;
+  const finish = (body: PlateBody): PlateBody => ({
+    ...body,
+    subject: [...subject, ...body.subject],
+    steps: [...body.steps, ...steps],
+    footprint,
+  });
+  if (pipe) return finish(discBody('End cap', pipe.od + 2 * grow, setting));
+  const { width, height, cornerRadius } = need(
+    tube,
+    'pipe',
+    'a cap is for a pipe or a tube',
+    '"NPS 4 sch 40" or tube "tube 100x100x6mm"',
+  );
+  const [w, h] = [width + 2 * grow, height + 2 * grow];
+  const chosen = asked.cornerRadius !== undefined || asked.snip !== undefined || fit === 'over';
+  const corners: Corners = chosen
+    ? readCorners(asked, w, h, setting)
+    : { kind: 'round', size: Math.max(0, cornerRadius + grow) };
+  return finish(rectangleBody('End cap', w, h, corners, setting));
+};
+
+const footprintOf = (asked: PlateAsked): PlateBody['footprint'] => {
+  const contour = stockContour(asked);
+  return contour && { contour, words: stockWords(asked) };
+};
+
+/** The outline of the part asked for. Throws where an input is missing or impossible. */
+export const readBody = (asked: PlateAsked, setting: Setting): PlateBody => {
+  const { shape } = asked;
+  checkOwners(asked);
+  if (shape === 'gusset') return gussetBody(asked, setting);
+  if (shape === 'cap') return capBody(asked, setting);
+  if (shape === 'disc' || shape === 'ring') {
+    const diameter = need(asked.diameter, 'diameter', `a ${shape} has an outside diameter`, '300mm');
+    if (shape === 'ring') need(asked.bore, 'bore', 'a ring has an inside diameter', '200mm');
+    return discBody(shape === 'disc' ? 'Disc' : 'Ring', diameter, setting);
+  }
+  const width = need(
+    asked.width,
+    'width',
+    `a ${shape === 'base' ? 'base plate' : 'rectangle'} has a width`,
+    '300mm',
+  );
+  const height = need(asked.height, 'height', 'and a height', '200mm');
+  readStock(asked);
+  const body = rectangleBody(
+    shape === 'base' ? 'Base plate' : 'Plate',
+    width,
+    height,
+    readCorners(asked, width, height, setting),
+    setting,
+  );
+  const footprint = footprintOf(asked);
+  return footprint
+    ? {
+        ...body,
+        footprint,
+        subject: [...body.subject, `${footprint.words} stands in the middle`],
+        steps: [
+          ...body.steps,
+          `Mark where the ${asked.pipe ? 'pipe' : 'tube'} stands: prick round its line and punch it lightly on the center lines.`,
+        ],
+      }
+    : body;
+};

@@ -1,0 +1,114 @@
+import { circleContour, type Contour } from '../../../geometry/contour.ts';
+import type { Hole } from '../../../geometry/hole-pattern.ts';
+import { requestError } from '../../../issue.ts';
+import type { Pipe } from '../../../stock/pipe.ts';
+import type { Tube } from '../../../stock/tube.ts';
+
+/** Flat parts of plate: what is asked, and what it comes to. Lengths in mm, angles in radians. */
+
+export const plateShapes = ['rectangle', 'disc', 'ring', 'gusset', 'base', 'cap'] as const;
+export type PlateShape = (typeof plateShapes)[number];
+
+/** The inputs as they are read, those of all shapes together. */
+export interface PlateAsked {
+  readonly shape: PlateShape;
+  readonly width?: number;
+  readonly height?: number;
+  readonly diameter?: number;
+  readonly bore?: number;
+  readonly cornerRadius?: number;
+  readonly snip?: number;
+  readonly angle: number;
+  readonly nose: number;
+  readonly cope?: Pipe;
+  readonly copeGap: number;
+  readonly copeAt?: readonly number[];
+  readonly pipe?: Pipe;
+  readonly tube?: Tube;
+  readonly fit: 'flush' | 'inside' | 'over';
+  readonly clearance: number;
+  readonly overhang: number;
+  readonly hole?: number;
+  readonly holes?: number;
+  readonly circle?: number;
+  readonly start: 'straddle' | 'on';
+  readonly turn: number;
+  readonly columns?: number;
+  readonly rows?: number;
+  readonly columnPitch?: number;
+  readonly rowPitch?: number;
+  readonly edge?: readonly number[];
+  readonly slot?: number;
+  readonly slotAlong: 'across' | 'up';
+  readonly holeAt: readonly (readonly number[])[];
+  readonly thickness?: number;
+  readonly density: number;
+}
+
+/** The outline of a part and what is said of it. */
+export interface PlateBody {
+  readonly heading: string;
+  /** Counter-clockwise; its center at the origin, a gusset's corner. */
+  readonly contour: Contour;
+  /** Size over all, as dimensioned: across and up. */
+  readonly width: number;
+  readonly height: number;
+  readonly round: boolean;
+  /** Where positions of holes are measured from. */
+  readonly datum: { readonly x: number; readonly y: number; readonly words: string };
+  /** Where a pipe or tube stands on it, and in words what. */
+  readonly footprint?: { readonly contour: Contour; readonly words: string };
+  readonly subject: readonly string[];
+  readonly facts: readonly (readonly [string, string])[];
+  readonly steps: readonly string[];
+}
+
+/** A part with its holes. */
+export interface PlatePart extends PlateBody {
+  readonly bore?: number;
+  readonly holes: readonly Hole[];
+  /** Diameter of the bolt circle, where the holes stand on one. */
+  readonly circle?: number;
+  /** Distances between the corner holes of a grid with several rows and columns. */
+  readonly gridDiagonal?: number;
+}
+
+const AT_ORIGIN = { x: 0, y: 0 };
+
+/** The bore as an outline. */
+export const boreContour = (bore: number): Contour => circleContour(AT_ORIGIN, bore);
+
+/** An input a shape cannot do without. */
+export const need = <T>(value: T | undefined, name: string, why: string, example: string): T => {
+  if (value !== undefined) return value;
+  throw requestError(name, 'missing', `${name} is not given`, `${why}, for example ${example}`);
+};
+
+/** Inputs that only some shapes have, by the name a person writes. */
+const owners: readonly (readonly [string, readonly PlateShape[], (asked: PlateAsked) => boolean])[] = [
+  ['width', ['rectangle', 'base', 'gusset'], ({ width }) => width !== undefined],
+  ['height', ['rectangle', 'base', 'gusset'], ({ height }) => height !== undefined],
+  ['diameter', ['disc', 'ring'], ({ diameter }) => diameter !== undefined],
+  ['corner-radius', ['rectangle', 'base', 'cap'], ({ cornerRadius }) => cornerRadius !== undefined],
+  ['snip', ['rectangle', 'base', 'cap', 'gusset'], ({ snip }) => snip !== undefined],
+  ['nose', ['gusset'], ({ nose }) => nose > 0],
+  ['angle', ['gusset'], ({ angle }) => Math.abs(angle - Math.PI / 2) > 1e-12],
+  ['cope', ['gusset'], ({ cope }) => cope !== undefined],
+  ['cope-at', ['gusset'], ({ copeAt }) => copeAt !== undefined],
+  ['pipe', ['rectangle', 'base', 'cap'], ({ pipe }) => pipe !== undefined],
+  ['tube', ['rectangle', 'base', 'cap'], ({ tube }) => tube !== undefined],
+  ['fit', ['cap'], ({ fit }) => fit !== 'flush'],
+];
+
+/** Throws where an input is given that the shape has no use for: it would be left out unseen. */
+export const checkOwners = (asked: PlateAsked): void => {
+  const stray = owners.find(([, shapes, isGiven]) => !shapes.includes(asked.shape) && isGiven(asked));
+  if (!stray) return;
+  const [name, shapes] = stray;
+  throw requestError(
+    name,
+    'not-for-this-shape',
+    `shape ${asked.shape} has no ${name}`,
+    `${name} is for shape ${shapes.join(', ')}`,
+  );
+};

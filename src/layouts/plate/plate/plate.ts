@@ -1,0 +1,250 @@
+import type { Sheet, Table } from '../../../drawing/model.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { distance } from '../../../drawing/shape.ts';
+import { areaOf, perimeterOf } from '../../../geometry/contour.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
+import { parseTube, type Tube } from '../../../stock/tube.ts';
+import {
+  angleField,
+  choiceField,
+  countField,
+  lengthField,
+  listOf,
+  many,
+  optional,
+  parsedField,
+  pipeField,
+} from '../../../fields/fields.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { fitHoles, tapeStart, tapeStartField, tapeSteps, tapeTable } from '../../../sheets/holes.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { readBody } from './plate-outline.ts';
+import { drillBody } from './plate-holes.ts';
+import { massFacts, massFields } from '../../../sheets/plate-mass.ts';
+import { plateMarks } from './plate-marks.ts';
+import { boreContour, plateShapes, type PlateAsked, type PlatePart } from './plate-part.ts';
+import { platePicture } from './plate-picture.ts';
+import { lengthCells } from '../../../units/writing.ts';
+import { lengthColumns } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const size = (help: string, example: string, max = 20_000) =>
+  optional(lengthField({ help, example, above: 0, max }));
+const DEGREE = Math.PI / 180;
+
+/** Flat parts. The sheet's origin is the middle of the part, of a gusset its corner. */
+export const plate = defineLayout({
+  id: 'plate',
+  summary: 'flat parts: rectangle, disc, ring, gusset, base plate, end cap, with holes and mass',
+  fields: {
+    shape: choiceField(plateShapes, { help: 'the part', default: 'rectangle' }),
+    width: size('width of a rectangle or base plate; a gusset’s foot', '300mm'),
+    height: size('height of a rectangle or base plate; a gusset’s upright', '200mm'),
+    diameter: size('outside diameter of a disc or ring', '250mm'),
+    bore: size('diameter of a hole in the middle; a ring’s inside', '120mm'),
+    cornerRadius: size('radius of a rectangle’s corners', '15mm', 5000),
+    snip: size('cut off at 45° at a rectangle’s corners; cut off at a gusset’s corner', '20mm', 5000),
+    angle: angleField({
+      help: 'angle between a gusset’s legs',
+      default: '90',
+      example: '60',
+      min: 10 * DEGREE,
+      max: 170 * DEGREE,
+    }),
+    nose: lengthField({
+      help: 'a gusset’s ends cut square to its legs by this much',
+      default: '0mm',
+      example: '12mm',
+      max: 1000,
+    }),
+    cope: optional(pipeField({ help: 'pipe across a gusset that it is coped for' })),
+    copeGap: lengthField({ help: 'gap round the coped pipe', default: '2mm', example: '2mm', max: 200 }),
+    copeAt: optional(
+      listOf(
+        lengthField({
+          help: 'center of that pipe from the corner, along the foot and up; left out, on the corner',
+          example: '-50mm,80mm',
+          min: -20_000,
+          max: 20_000,
+        }),
+      ),
+    ),
+    pipe: optional(pipeField({ help: 'pipe that stands on a base plate or that a cap closes' })),
+    tube: optional(
+      parsedField<Tube>({
+        help: 'square or rectangular tube, instead of a pipe',
+        kind: 'stock',
+        symbol: 'T',
+        example: 'tube 100x100x6mm',
+        parse: (text, reading) => parseTube(text, reading),
+      }),
+    ),
+    fit: choiceField(['flush', 'inside', 'over'], {
+      help: 'a cap is flush with the outside, drops in, or lies over the end with a ledge for the weld',
+      default: 'flush',
+    }),
+    clearance: lengthField({
+      help: 'clear of the bore all round, for a cap that drops in',
+      default: '1mm',
+      example: '1mm',
+      max: 50,
+    }),
+    overhang: lengthField({
+      help: 'past the outside all round, for a cap over the end',
+      default: '6mm',
+      example: '6mm',
+      max: 500,
+    }),
+    hole: size('diameter of the holes', '18mm', 2000),
+    holes: optional(countField({ help: 'number of holes on a circle', example: '4', min: 1, max: 360 })),
+    circle: size('diameter of the circle the holes stand on', '200mm'),
+    start: choiceField(['straddle', 'on'], {
+      help: 'straddle: the center lines run between holes; on: the first hole lies on the center line at 0°',
+      default: 'straddle',
+    }),
+    turn: angleField({
+      help: 'turns the holes on their circle counter-clockwise from there',
+      default: '0',
+      example: '7.5',
+      min: -360 * DEGREE,
+      max: 360 * DEGREE,
+    }),
+    columns: optional(countField({ help: 'holes in a row; left out, 2', example: '2', min: 1, max: 200 })),
+    rows: optional(countField({ help: 'rows of holes; left out, 2', example: '2', min: 1, max: 200 })),
+    columnPitch: size('center to center along a row', '200mm'),
+    rowPitch: size('center to center from row to row', '120mm'),
+    edge: optional(
+      listOf(
+        lengthField({
+          help: 'instead of pitches, from the edges to the outermost centers: one, or sides,top-and-bottom',
+          example: '40mm',
+          above: 0,
+        }),
+      ),
+    ),
+    slot: size('length over the ends, where holes are slots as wide as the hole', '35mm', 2000),
+    slotAlong: choiceField(['across', 'up'], {
+      help: 'which way slots in rows run; on a circle they run along it',
+      default: 'across',
+    }),
+    holeAt: many(
+      listOf(
+        lengthField({
+          help: 'one more hole: right,up from the left and lower edge, on a disc from its center, on a gusset from its corner; a third length is its own diameter',
+          example: '60mm,40mm',
+          min: -20_000,
+          max: 20_000,
+        }),
+      ),
+    ),
+    tapeStart: tapeStartField,
+    ...massFields,
+  },
+  examples: [
+    'plate --width 300mm --height 200mm --corner-radius 20mm --thickness 10mm',
+    'plate --shape base --width 10in --height 10in --hole 13/16in --edge 1-1/2in --tube "tube 4x4x1/4in" --thickness 3/4in',
+    'plate --shape disc --diameter 250mm --bore 60mm --hole 14mm --holes 6 --circle 200mm',
+    'plate --shape ring --diameter 280mm --bore 200mm --thickness 8mm',
+    'plate --shape gusset --width 150mm --height 150mm --snip 20mm --nose 12mm --thickness 10mm',
+    'plate --shape gusset --width 180mm --height 140mm --cope "NPS 3 sch 40" --hole-at 110mm,30mm,18mm',
+    'plate --shape cap --pipe "NPS 4 sch 40" --fit over -o cap.pdf',
+  ],
+  draw: (asked, setting) => {
+    const part = drillBody(asked, readBody(asked, setting), setting);
+    return [drawSheet(part, asked, tapeStart(asked.tapeStart, setting), setting)];
+  },
+});
+
+/** Area of a hole or slot. */
+const holeArea = ({ diameter, slot }: PlatePart['holes'][number]): number =>
+  (Math.PI * diameter ** 2) / 4 + Math.max(0, (slot?.length ?? 0) - diameter) * diameter;
+
+const holeGirth = ({ diameter, slot }: PlatePart['holes'][number]): number =>
+  Math.PI * diameter + 2 * Math.max(0, (slot?.length ?? 0) - diameter);
+
+const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
+
+const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: Setting): Sheet => {
+  const { contour, holes, bore, circle, gridDiagonal } = part;
+  const both = (length: number): string => writeBoth(length, setting);
+  const bored = bore === undefined ? [] : [boreContour(bore)];
+  const area = areaOf(contour) - sum(bored.map(areaOf)) - sum(holes.map(holeArea));
+  const cut = perimeterOf(contour) + sum(bored.map(perimeterOf)) + sum(holes.map(holeGirth));
+  const points = holes.map((hole) => hole.at);
+  const chords = circle === undefined ? [] : chordsOf(points.slice(0, asked.holes));
+  return plateSheet({
+    name: 'plate',
+    heading: part.heading,
+    fit: fitHoles(holes, [...(part.round ? [part.width] : []), ...(bore === undefined ? [] : [bore])]),
+    subject: [
+      ...part.subject,
+      ...(bore === undefined ? [] : [`Bore ⌀ ${writeGiven(bore, setting)}`]),
+      ...(holes.length > 0 ? [describeHoles(part, setting)] : []),
+    ],
+    marks: plateMarks(part, asked, setting),
+    steps: [
+      CHECK_PRINT,
+      ...part.steps,
+      ...(gridDiagonal === undefined
+        ? []
+        : [`Tape both diagonals from corner hole to corner hole: ${both(gridDiagonal)} each.`]),
+      ...(holes.length > 1 ? tapeSteps(start, setting) : []),
+      holes.length > 0 || bore !== undefined
+        ? 'Drill and cut the holes while the plate is whole, then cut the outline.'
+        : 'Cut on the waste side of the line, dress to it.',
+    ],
+    facts: [
+      ...part.facts,
+      ...(bore === undefined ? [] : ([['Bore', `⌀ ${writeGiven(bore, setting)}`]] as const)),
+      ...(circle === undefined ? [] : ([['Bolt circle', `⌀ ${writeGiven(circle, setting)}`]] as const)),
+      ...(gridDiagonal === undefined
+        ? []
+        : ([['Diagonals of the corner holes', both(gridDiagonal)]] as const)),
+      ['Length to cut, holes included', both(cut)],
+      ...massFacts(area, asked),
+    ],
+    tables: [
+      ...(chords.length > 0
+        ? [tapeTable('From any hole to the others, counting round', 'Holes on', chords, start, setting)]
+        : []),
+      ...(holes.length > 0 && holes.length <= 100 ? [placeTable(part, setting)] : []),
+    ],
+    pictures: [platePicture(part, asked, setting)],
+    cautions: ['The printed side is the face: mark it where the part is not the same turned over.'],
+  });
+};
+
+const chordsOf = (points: readonly Vec2[]) =>
+  Array.from({ length: Math.floor(points.length / 2) }, (_, i) => ({
+    label: i === 0 ? '1, next' : `${i + 1}`,
+    apart: distance(points[0] as Vec2, points[i + 1] as Vec2),
+  }));
+
+const describeHoles = ({ holes, circle }: PlatePart, setting: Setting): string => {
+  const kinds = new Map<string, number>();
+  for (const { diameter, slot } of holes) {
+    const words = slot
+      ? `slots ${writeGiven(diameter, setting)} by ${writeGiven(slot.length, setting)}`
+      : `⌀ ${writeGiven(diameter, setting)}`;
+    kinds.set(words, (kinds.get(words) ?? 0) + 1);
+  }
+  const list = [...kinds].map(([words, count]) => `${count} × ${words}`).join(', ');
+  return `Holes: ${list}${circle === undefined ? '' : ` on ⌀ ${writeGiven(circle, setting)}`}`;
+};
+
+const placeTable = ({ holes, datum }: PlatePart, setting: Setting): Table => ({
+  title: `Centers from ${datum.words}`,
+  header: [
+    'Hole',
+    ...lengthColumns('⌀', setting),
+    ...lengthColumns('right', setting),
+    ...lengthColumns('up', setting),
+  ],
+  rows: holes.map(({ at, diameter }, i) => [
+    `${i + 1}`,
+    ...lengthCells(diameter, setting),
+    ...lengthCells(at.x - datum.x, setting),
+    ...lengthCells(at.y - datum.y, setting),
+  ]),
+});

@@ -1,0 +1,169 @@
+import type { Mark, Table } from '../drawing/model.ts';
+import { onPaper } from './flat-marks.ts';
+import { FINE, letter, ruleLine } from '../drawing/shape.ts';
+import { radiusOfChord, riseAt } from '../geometry/chord.ts';
+import { add2, type Vec2 } from '../geometry/vector.ts';
+import { formatBoth, formatInches, formatLength, formatMm } from '../units/format.ts';
+import { writeGiven } from '../units/given-length.ts';
+import type { Setting } from '../units/setting.ts';
+import { lengthCells } from '../units/writing.ts';
+import { lengthColumns } from '../units/writing.ts';
+import { writeBoth } from '../units/writing.ts';
+import { writeShort } from '../units/writing.ts';
+
+/** Parts of every sheet with an arc: ordinates from its chord, what light under a gauge tells, the plate to be rolled. */
+
+/** An arc no larger than a half circle, by radius and chord. */
+export interface ChordArc {
+  readonly radius: number;
+  readonly chord: number;
+  readonly rise: number;
+}
+
+const roundSteps = {
+  mm: [1, 2, 5, 10, 20, 25, 50, 100, 200, 250, 500, 1000, 2000, 5000],
+  in: [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 3, 6, 12, 24, 48, 96, 192].map((inches) => inches * 25.4),
+} as const;
+
+/** A round distance between ordinates: at most `most` of them from the middle to an end. */
+export const roundStep = (half: number, { units }: Setting, most = 12): number =>
+  roundSteps[units].find((step) => half / step <= most) ?? half / most;
+
+/** Distances from the chord's middle at which ordinates stand: whole steps, then the end. */
+export const ordinatePlaces = (half: number, step: number): readonly number[] => {
+  const whole = Math.floor(half / step + 1e-9);
+  const places = Array.from({ length: whole + 1 }, (_, i) => i * step);
+  return half - whole * step > 1e-6 * half ? [...places, half] : places;
+};
+
+/** Arcs with less rise than this are told to 0.01 mm. */
+const FLAT = 10;
+
+const riseCells = (height: number, flat: boolean, setting: Setting): readonly string[] => {
+  const [mm, inches] = [formatMm(height, flat ? 2 : 1).replace(' mm', ''), formatInches(height, 64)];
+  return setting.units === 'in' ? [inches, mm] : [mm, inches];
+};
+
+/** A rise in both units, finer than other lengths, finer still where it is small. */
+export const writeRise = (rise: number, { units }: Setting): string =>
+  formatBoth(rise, { units, denominator: 64, decimals: rise < FLAT ? 2 : 1 });
+
+/** Ordinates from the chord, for striking the arc with square and straightedge through the points. */
+export const ordinateTable = (
+  { radius, chord, rise }: ChordArc,
+  step: number,
+  setting: Setting,
+  title = 'Ordinates from the chord, the same on both sides of its middle',
+): Table => ({
+  title,
+  header: [...lengthColumns('from middle', setting), ...lengthColumns('up', setting)],
+  rows: ordinatePlaces(chord / 2, step).map((x) => [
+    ...lengthCells(x, { ...setting, denominator: 64 }),
+    ...riseCells(Math.max(0, riseAt(radius, rise, x)), rise < FLAT, setting),
+  ]),
+});
+
+/** A distance where space is short: whole millimetres without decimal and unit. */
+export const writePlain = (length: number, setting: Setting): string =>
+  writeShort(length, setting).replace(/\.0$/, '');
+
+/**
+ * The chord, and the ordinates over it with their distance from the middle under each. `middle` is the chord's middle.
+ * Where the rise is more than `deepest` only the ends of the chord and of the ordinates are drawn: the table has the rest.
+ */
+export const ordinateMarks = (
+  { radius, chord, rise }: ChordArc,
+  middle: Vec2,
+  step: number,
+  setting: Setting,
+  deepest = 100,
+): Mark[] => {
+  const at = (x: number, y: number): Vec2 => add2(middle, { x, y });
+  const half = chord / 2;
+  const places = ordinatePlaces(half, step);
+  const signed = [...places, ...places.filter((x) => x > 0).map((x) => -x)].sort((a, b) => a - b);
+  const whole = rise <= deepest;
+  const tight = step < 6;
+  const tail = (x: number, top: number): number =>
+    whole ? 0 : Math.max(0, top - 12, x === 0 ? top - 25 : 0);
+  return [
+    ...(whole
+      ? [ruleLine('reference', at(-half, 0), at(half, 0), FINE)]
+      : [-1, 1].map((side) =>
+          ruleLine('reference', at(side * half, 0), at(side * Math.max(0, half - 40), 0), FINE),
+        )),
+    ...signed
+      .filter((x) => Math.abs(Math.abs(x) - half) > 1e-9)
+      .map((x) => {
+        const top = riseAt(radius, rise, x);
+        return ruleLine('station', at(x, tail(x, top)), at(x, top), FINE);
+      }),
+    ...signed
+      .filter((x, i) => Math.abs(x) < half - Math.min(step, 5) / 2 && (!tight || i % 2 === 0 || x === 0))
+      .flatMap((x) => {
+        const foot = tail(x, riseAt(radius, rise, x));
+        const text = letter('text', at(x, foot - 1.2), writePlain(Math.abs(x), setting), 2.5, {
+          align: 'right',
+          valign: 'middle',
+          angle: Math.PI / 2,
+        });
+        return onPaper(text, 0.3);
+      }),
+  ];
+};
+
+/** Gaps a fitter sees and feels against a gauge. */
+const lights = {
+  mm: [0.5, 1, 2, 3, 5],
+  in: [1 / 64, 1 / 32, 1 / 16, 1 / 8, 3 / 16].map((gap) => gap * 25.4),
+} as const;
+
+/**
+ * What light between gauge and plate tells: the plate's own radius, exact from the rise over the gauge's chord. `convex`
+ * is a gauge that lies in the plate.
+ */
+export const lightTable = ({ chord, rise }: ChordArc, convex: boolean, setting: Setting): Table => {
+  const fine: Setting = { ...setting, denominator: 64 };
+  const radiusAt = (change: number): readonly [string, string] =>
+    rise + change > rise / 100 && rise + change <= chord / 2
+      ? lengthCells(radiusOfChord(chord, rise + change), fine)
+      : ['—', '—'];
+  const [middle, ends] = convex ? [1, -1] : [-1, 1];
+  return {
+    title: 'The radius rolled, by the light under the gauge',
+    header: ['light', ...lengthColumns('in the middle', setting), ...lengthColumns('at both ends', setting)],
+    rows: lights[setting.units].map((gap) => [
+      formatLength(gap, fine),
+      ...radiusAt(middle * gap),
+      ...radiusAt(ends * gap),
+    ]),
+  };
+};
+
+/**
+ * The flat length of plate to be rolled, on its mean radius; `radius` is that of the face told by `face`, `angle` what it
+ * takes of the full turn. Nothing where no thickness is given.
+ */
+export const rolledFacts = (
+  radius: number,
+  face: 'inside' | 'outside',
+  thickness: number | undefined,
+  angle: number | undefined,
+  setting: Setting,
+): readonly (readonly [string, string])[] => {
+  if (thickness === undefined) return [];
+  const both = (length: number): string => writeBoth(length, setting);
+  const mean = face === 'inside' ? radius + thickness / 2 : radius - thickness / 2;
+  const other = face === 'inside' ? radius + thickness : radius - thickness;
+  return [
+    [
+      'Plate',
+      `${writeGiven(thickness, setting)} thick, ${face === 'inside' ? 'outside' : 'inside'} radius ${both(other)}`,
+    ],
+    ['Mean radius', both(mean)],
+    ...(angle === undefined
+      ? []
+      : ([['Plate for this arc, on the mean radius', both(mean * angle)]] as const)),
+    ['Plate for a full turn, on the mean diameter', both(2 * Math.PI * mean)],
+  ];
+};

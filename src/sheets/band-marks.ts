@@ -1,0 +1,198 @@
+import { repeatLine } from '../geometry/line.ts';
+import type { Vec2 } from '../geometry/vector.ts';
+import { markBounds } from '../drawing/extent.ts';
+import { textWidth } from '../drawing/lettering.ts';
+import type { Box, Mark } from '../drawing/model.ts';
+import { bigWord, hatchScrap } from '../drawing/scrap.ts';
+import {
+  cubicPath,
+  FINE,
+  knockout,
+  letter,
+  linePath,
+  MEDIUM,
+  NARROW,
+  polylinePath,
+  QUARTER,
+  ruleLine,
+  stroke,
+  WIDE,
+} from '../drawing/shape.ts';
+import { LINES_FROM, ORDINATE_LENGTH, type CutEdge, type PlacedLabel, type Strip } from './band-edges.ts';
+import { drawStations } from './station-marks.ts';
+import { writeKeep, writeScrap } from './keep-and-scrap.ts';
+
+/** A band in sheet mm: it wraps round a stock, or lies on a plate that will be rolled. */
+export interface Wrap extends Strip {
+  /** Height of the paper's upper edge. */
+  readonly top: number;
+  /** Height of the paper's lower edge; left out, the reference line is that edge. */
+  readonly bottom?: number;
+  /** How the sides are made: a tab that goes under the other end, or cuts with an allowance past the right seam. */
+  readonly sides: Sides;
+  /** What joins above and below, named at the paper's edges. */
+  readonly beyond?: { readonly x: number; readonly above: string; readonly below: string };
+  /** Where the cut parts two pieces that are both kept: their names, the lower first. There is no scrap then. */
+  readonly pair?: readonly [lower: string, upper: string];
+}
+
+export type Sides = { readonly kind: 'tab' } | { readonly kind: 'cut'; readonly allowance: number };
+
+/** Least height of the kept part of a band: numbers, ordinates and KEEP one above the other, mm. */
+export const LEAST_KEEP = 40;
+/** Least height of the scrap beyond a cut line's farthest point, mm. */
+export const LEAST_SCRAP = 14;
+/** Width of the overlap tab, mm. */
+const TAB = 15;
+
+/** Sheet x where the paper ends on the right. */
+const paperEnd = ({ to, sides }: Pick<Wrap, 'to' | 'sides'>): number =>
+  sides.kind === 'tab' ? to + TAB : Math.max(to, to + sides.allowance);
+
+/** The area a band takes. */
+export const wrapBounds = (wrap: Wrap): Box => ({
+  minX: wrap.from - 0.5,
+  maxX: paperEnd(wrap) + 0.5,
+  minY: (wrap.bottom ?? wrap.reference) - 0.5,
+  maxY: wrap.top + 0.5,
+});
+
+const corner = (x: number, y: number): Vec2 => ({ x, y });
+
+/** The paper of a band: its edges, and the overlap tab. */
+export const drawPaper = (wrap: Wrap): Mark[] => {
+  const { from, to, reference, top, upper, sides } = wrap;
+  const bottom = wrap.bottom ?? reference;
+  const marks: Mark[] = [
+    ruleLine('reference', corner(from, top), corner(to, top), upper && !wrap.pair ? FINE : MEDIUM),
+  ];
+  if (bottom < reference) marks.push(ruleLine('reference', corner(from, bottom), corner(to, bottom), FINE));
+  if (sides.kind === 'cut') return marks;
+  return [
+    ...marks,
+    ruleLine('reference', corner(from, bottom), corner(from, top), NARROW),
+    ruleLine('reference', corner(to, bottom), corner(to, top), NARROW),
+    stroke(
+      'reference',
+      polylinePath([corner(to, bottom), corner(to + TAB, bottom), corner(to + TAB, top), corner(to, top)]),
+      FINE,
+    ),
+    letter('text', corner(to + TAB / 2, (bottom + top) / 2), 'TAB: goes under the other end', 2.5, {
+      align: 'centre',
+      valign: 'middle',
+      angle: Math.PI / 2,
+    }),
+  ];
+};
+
+/** The sides of a plate as cut lines, the right one moved by its allowance from the seam. */
+const cutSides = (wrap: Wrap, end: number): Mark[] => {
+  const { from, to, reference, lower, top } = wrap;
+  const upper = wrap.pair ? undefined : wrap.upper;
+  const low = lower?.at(from) ?? reference;
+  const span = to - from;
+  const heightAt = (edge: CutEdge, x: number): number => edge.at(x > to ? x - span : x);
+  const side = (x: number): Mark =>
+    stroke(
+      'cut',
+      linePath(
+        corner(x, lower ? heightAt(lower, x) : reference),
+        corner(x, upper ? heightAt(upper, x) : top),
+      ),
+      WIDE,
+    );
+  const marks = [side(from), side(end)];
+  if (end - to < 1e-6) return marks;
+  marks.push(ruleLine('reference', corner(to, low), corner(to, upper?.at(to) ?? top), QUARTER, 'dashed'));
+  if (end - to >= 6)
+    marks.push(
+      letter('text', corner((to + end) / 2, reference + LINES_FROM), 'ALLOWANCE', 2.5, {
+        angle: Math.PI / 2,
+        valign: 'middle',
+      }),
+    );
+  return marks;
+};
+
+const nameBeyond = ({ beyond, bottom, reference, top }: Wrap): Mark[] => {
+  if (!beyond) return [];
+  const name = (y: number, text: string): Mark =>
+    letter('text', { x: beyond.x, y }, text, 3.5, { align: 'centre', valign: 'middle', bold: true });
+  return [name(top - 3.7, `▲ ${beyond.above}`), name((bottom ?? reference) + 3.7, `▼ ${beyond.below}`)];
+};
+
+/** The names of two pieces parted by one cut, and the station lines of the upper one. */
+const namePair = (wrap: Wrap, names: readonly [string, string]): Mark[] => {
+  const { from, to, reference, top, upper, stations } = wrap;
+  const x = from + (to - from) / 16;
+  const lines = stations.map(({ x: at, quarter }) =>
+    ruleLine(
+      'station',
+      corner(at, upper?.at(at) ?? top),
+      corner(at, top),
+      quarter ? QUARTER : FINE,
+      quarter ? 'long-dash-dot' : 'continuous',
+    ),
+  );
+  return [
+    ...lines,
+    ...bigWord(corner(x, reference + LEAST_KEEP - 8), names[0], 5),
+    ...bigWord(corner(x, top - 8), names[1], 5),
+  ];
+};
+
+/** True for a stroke of hatching that stays in the scrap, even of a narrow dart, and between the sides. */
+const inScrap =
+  ({ at }: CutEdge, side: 1 | -1, from: number, to: number) =>
+  (mark: Mark): boolean => {
+    const { minX, maxX } = markBounds(mark);
+    if (mark.kind !== 'stroke' || minX < from || maxX > to) return false;
+    const { start, segments } = mark.path;
+    const tip = segments[0]?.to ?? start;
+    return [0, 0.5, 1, 1.2].every((t) => {
+      const [x, y] = [start.x + (tip.x - start.x) * t, start.y + (tip.y - start.y) * t];
+      return side * (y - at(x)) > 0;
+    });
+  };
+
+/** Draws a band: edges, stations, cut lines, hatching, KEEP and SCRAP. */
+export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonly bounds: Box } => {
+  const { from, to, reference, top, upper, lower, sides } = wrap;
+  const bottom = wrap.bottom ?? reference;
+  const end = sides.kind === 'tab' ? to : to + sides.allowance;
+  const marks: Mark[] = [
+    ...drawPaper(wrap),
+    ruleLine('reference', corner(from, reference), corner(Math.max(to, end), reference), MEDIUM),
+    ...drawStations(wrap, top),
+    ...nameBeyond(wrap),
+  ];
+  const edges: readonly (readonly [CutEdge | undefined, 1 | -1, number])[] = [
+    [upper, 1, top],
+    [lower, -1, bottom],
+  ];
+  const words = wrap.pair ? namePair(wrap, wrap.pair) : writeKeep(wrap, marks);
+  for (const [edge, side, limit] of edges) {
+    if (!edge) continue;
+    const line = end === to ? edge.line : repeatLine(edge.line, to - from, from, end);
+    if (!wrap.pair) {
+      words.push(...writeScrap(wrap, edge, side, limit, marks));
+      marks.push(...hatchScrap(line, side).filter(inScrap(edge, side, from, end)));
+    }
+    marks.push(stroke('cut', cubicPath(line), WIDE));
+  }
+  if (sides.kind === 'cut') marks.push(...cutSides(wrap, end));
+  const labels = (wrap.labels ?? []).flatMap((label) => drawLabel(wrap, label));
+  return { marks: [...marks, ...words, ...labels], bounds: wrapBounds(wrap) };
+};
+
+/** A labelled line at any angle, with its text reading upward beside it. */
+const drawLabel = (wrap: Wrap, { x, text }: PlacedLabel): Mark[] => {
+  const end = wrap.upper ? wrap.upper.at(x) : wrap.top;
+  const size = textWidth(text, 3.5, true);
+  const low = wrap.reference + LINES_FROM + ORDINATE_LENGTH + 2;
+  return [
+    stroke('station', linePath({ x, y: wrap.reference }, { x, y: end }), MEDIUM),
+    knockout('text', { minX: x - 5.4, maxX: x - 0.6, minY: low - 0.6, maxY: low + size + 0.6 }),
+    letter('text', { x: x - 1.2, y: low }, text, 3.5, { angle: Math.PI / 2, bold: true }),
+  ];
+};

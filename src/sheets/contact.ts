@@ -1,0 +1,38 @@
+import type { Contact } from '../geometry/reach.ts';
+import type { Field } from '../fields/field.ts';
+import { choiceField, lengthField, optional } from '../fields/fields.ts';
+
+/** Which line of the wall is drawn. */
+export const contactField = (usual: Contact): Field<Contact> =>
+  choiceField(['wall', 'od', 'id'], {
+    help: 'line drawn: first touch anywhere through the wall, the outside surface’s, or the bore’s',
+    default: usual,
+  });
+
+/** The same where what is usual depends on the joint; `usual` says on what. */
+export const usualContactField = (usual: string): Field<Contact | undefined> =>
+  optional(
+    choiceField(['wall', 'od', 'id'], {
+      help: `line drawn: first touch anywhere through the wall, the outside surface’s, or the bore’s; left out, ${usual}`,
+    }),
+  );
+
+/** The root gap. */
+export const gapField = lengthField({
+  help: 'root gap: backs the end off along its axis',
+  default: '0mm',
+  example: '3mm',
+  max: 50,
+});
+
+/** The contact rule in words. */
+export const describeContact = (contact: Contact): string => {
+  switch (contact) {
+    case 'wall':
+      return 'Touches first anywhere through the wall: cut square to the surface, it seats without grinding';
+    case 'od':
+      return 'Line of the outside surface';
+    case 'id':
+      return 'Line of the bore, drawn on the outside';
+  }
+};

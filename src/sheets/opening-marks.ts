@@ -1,0 +1,202 @@
+import type { Box, Mark, Table } from '../drawing/model.ts';
+import { letteringBox, textWidth } from '../drawing/lettering.ts';
+import { bigWord, hatchScrap } from '../drawing/scrap.ts';
+import {
+  boxPath,
+  cubicPath,
+  FINE,
+  growBox,
+  knockout,
+  letter,
+  MEDIUM,
+  QUARTER,
+  ruleLine,
+  stroke,
+  WIDE,
+} from '../drawing/shape.ts';
+import { fitCurve, type Cubic } from '../geometry/cubic.ts';
+import type { Opening } from '../geometry/opening.ts';
+import { CURVE_TOLERANCE } from '../geometry/tolerance.ts';
+import type { Vec2 } from '../geometry/vector.ts';
+import type { OpeningGround, QuarterWords } from '../joint/bodies/body.ts';
+import type { Setting } from '../units/setting.ts';
+import { roundBelow } from './band-paper.ts';
+import { lengthCells } from '../units/writing.ts';
+import { lengthColumns } from '../units/writing.ts';
+
+/** Lines across the opening for tape layout, both tips included. */
+const LINES = 13;
+
+/** Least width of paper round the opening, mm. */
+const BORDER = 22;
+
+/** A line across the opening: where it lies, and its edges along it, mm. */
+export interface TapeLine {
+  readonly s: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
+/** An opening drawn full size. */
+export interface OpeningDrawing {
+  readonly marks: readonly Mark[];
+  readonly bounds: Box;
+  /** Box round the opening. */
+  readonly inner: Box;
+  /** Height of the paper's lower edge, mm. */
+  readonly reference: number;
+  readonly lines: readonly TapeLine[];
+}
+
+const tapeLines = (opening: Opening): readonly TapeLine[] =>
+  Array.from({ length: LINES }, (_, i) => {
+    const s = i === LINES - 1 ? opening.to : opening.from + ((opening.to - opening.from) * i) / (LINES - 1);
+    return { s, lower: opening.lower(s), upper: opening.upper(s) };
+  });
+
+/**
+ * Draws an opening on its ground. `line` is its edge on the paper. Sheet frame: origin where 0° line and square line cross,
+ * y along the body toward station 0 of the branch, x × y out of the body.
+ * @param numbers stations of the branch toward the top, right, bottom and left of the sheet
+ */
+export const drawOpening = (
+  opening: Opening,
+  line: readonly Cubic[],
+  ground: OpeningGround,
+  words: QuarterWords,
+  name: string,
+  setting: Setting,
+  numbers: QuarterWords = ['0°', '90°', '180°', '270°'],
+): OpeningDrawing => {
+  const points = line.flatMap(({ start, c1, c2 }) => [start, c1, c2]);
+  const inner: Box = {
+    minX: Math.min(...points.map((p) => p.x)),
+    maxX: Math.max(...points.map((p) => p.x)),
+    minY: Math.min(...points.map((p) => p.y)),
+    maxY: Math.max(...points.map((p) => p.y)),
+  };
+  const reference = roundBelow(Math.min(inner.minY, 0), BORDER, setting);
+  const area: Box = {
+    minX: Math.min(inner.minX, 0) - BORDER,
+    maxX: Math.max(inner.maxX, 0) + BORDER,
+    minY: reference,
+    maxY: Math.max(inner.maxY, 0) + BORDER,
+  };
+  const lines = tapeLines(opening);
+  const place = ({ s }: TapeLine, t: number): Vec2 => ground.place(s, t);
+  const marks: Mark[] = [
+    stroke('reference', boxPath(area), FINE),
+    ruleLine('reference', { x: area.minX, y: area.minY }, { x: area.maxX, y: area.minY }, MEDIUM),
+    ...drawAxes(area, inner, ground, words, numbers, name),
+    ...lines
+      .slice(1, -1)
+      .map((tape) => ruleLine('station', place(tape, tape.lower), place(tape, tape.upper), FINE)),
+    ...numberLines(lines, ground),
+    ...hatchScrap(line, -1),
+    stroke('cut', cubicPath(line, true), WIDE),
+    letter('text', { x: area.minX + 4, y: area.minY + 11 }, 'KEEP', 5, { bold: true }),
+    ...scrapWord(inner, opening, ground),
+  ];
+  return { marks, bounds: growBox(area, 0.5), inner, reference, lines };
+};
+
+/** The line of the body that faces the branch, the square line, and which way the branch leans. */
+const drawAxes = (
+  area: Box,
+  inner: Box,
+  ground: OpeningGround,
+  words: QuarterWords,
+  numbers: QuarterWords,
+  name: string,
+): Mark[] => {
+  const [heel, right, crotch, left] = words.map((word) => word.replace(' · TDC', ''));
+  const square = squareLine(area, ground);
+  const ends = [square[0]?.start, square.at(-1)?.end] as [Vec2, Vec2];
+  return [
+    ruleLine('centre', { x: 0, y: area.minY }, { x: 0, y: area.maxY }, QUARTER, 'long-dash-dot'),
+    stroke('centre', cubicPath(square), QUARTER, 'long-dash-dot'),
+    ...bigWord({ x: 0, y: area.maxY - 4.5 }, `▲ ${numbers[0]} ${heel ?? ''}`, 3.5),
+    ...bigWord({ x: 0, y: area.minY + 4.5 }, `▼ ${numbers[2]} ${crotch ?? ''}`, 3.5),
+    letter('text', { x: ends[1].x - 1.5, y: ends[1].y + 1.2 }, numbers[1], 3.5, {
+      align: 'right',
+      bold: true,
+    }),
+    letter('text', { x: ends[1].x - 1.5, y: ends[1].y - 4.8 }, right ?? '', 2.5, { align: 'right' }),
+    letter('text', { x: ends[0].x + 1.5, y: ends[0].y + 1.2 }, numbers[3], 3.5, { bold: true }),
+    letter('text', { x: ends[0].x + 1.5, y: ends[0].y - 4.8 }, left ?? '', 2.5),
+    letter('text', { x: 1.2, y: inner.minY - 9 }, `0° line of the ${name}`, 2.5),
+  ];
+};
+
+/** The square line across the paper: straight on a stock, curved on a cone. */
+const squareLine = (area: Box, ground: OpeningGround): readonly Cubic[] => {
+  const at = (s: number): Vec2 => ground.place(s, ground.level(s));
+  const edge = (x: number, far: number): number => {
+    let [near, beyond] = [ground.middle, far];
+    if ((at(far).x - x) * Math.sign(far - near) <= 0) return far;
+    for (let i = 0; i < 60; i++) {
+      const middle = (near + beyond) / 2;
+      if ((at(middle).x - x) * Math.sign(far - ground.middle) < 0) near = middle;
+      else beyond = middle;
+    }
+    return near;
+  };
+  const from = edge(area.minX, 2 * ground.facing[0] - ground.middle);
+  const to = edge(area.maxX, 2 * ground.facing[1] - ground.middle);
+  return fitCurve(at, from, to, CURVE_TOLERANCE);
+};
+
+/** Numbers of the tape lines, outside the opening, on white where an axis would run through them. */
+const numberLines = (lines: readonly TapeLine[], ground: OpeningGround): Mark[] =>
+  lines.flatMap(({ s, upper }, i) => {
+    const { x, y } = ground.place(s, upper);
+    const tip = i === 0 ? 'right' : i === LINES - 1 ? 'left' : undefined;
+    const at = tip === undefined ? { x, y: y + 1.6 } : { x: tip === 'right' ? x - 1.6 : x + 1.6, y };
+    const number = letter('text', at, String(i + 1), 2.5, {
+      align: tip ?? 'centre',
+      valign: tip === undefined ? 'baseline' : 'middle',
+    });
+    return [knockout('text', growBox(letteringBox(number), 0.3)), number];
+  });
+
+const scrapWord = (inner: Box, opening: Opening, ground: OpeningGround): Mark[] => {
+  const s = (opening.from + opening.to) / 2;
+  const [lower, upper] = [opening.lower(s), opening.upper(s)];
+  const room = Math.min(inner.maxX - inner.minX - 16, (upper - lower - 8) * 2);
+  const height = [7, 5, 3.5].find((h) => textWidth('SCRAP', h, true) + 2 < room);
+  return height === undefined ? [] : bigWord(ground.place(s, (lower + upper) / 2), 'SCRAP', height);
+};
+
+/** Length round the body's outside from the 0° line to position `s` along the square line, mm. */
+const roundTo = (ground: OpeningGround, s: number): number => {
+  if (ground.parallel) return s - ground.middle;
+  const STEPS = 200;
+  let sum = 0;
+  let last: readonly [number, number, number] | undefined;
+  for (let i = 0; i <= STEPS; i++) {
+    const a = ground.middle + ((s - ground.middle) * i) / STEPS;
+    const { origin, direction } = ground.skin.layers(a).line(0);
+    const t = ground.level(a);
+    const p = [origin.x + t * direction.x, origin.y + t * direction.y, origin.z + t * direction.z] as const;
+    if (last) sum += Math.hypot(p[0] - last[0], p[1] - last[1], p[2] - last[2]);
+    last = p;
+  }
+  return s < ground.middle ? -sum : sum;
+};
+
+/** The opening for those who lay out by tape. */
+export const openingTable = (lines: readonly TapeLine[], ground: OpeningGround, setting: Setting): Table => ({
+  title: `By tape: round from the 0° line (right is +), ${ground.parallel ? 'along' : 'up the side'} from the square line (up is +)`,
+  header: [
+    'Line',
+    ...lengthColumns('round', setting),
+    ...lengthColumns('lower', setting),
+    ...lengthColumns('upper', setting),
+  ],
+  rows: lines.map(({ s, lower, upper }, i) => [
+    String(i + 1),
+    ...lengthCells(roundTo(ground, s), setting),
+    ...lengthCells(lower - ground.level(s), setting),
+    ...lengthCells(upper - ground.level(s), setting),
+  ]),
+});

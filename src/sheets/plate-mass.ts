@@ -1,0 +1,57 @@
+import { formatExactMm } from '../units/format.ts';
+import { lengthField, numberField, optional } from '../fields/fields.ts';
+
+/** Mass of a flat part, as an aid for lifting and ordering. */
+
+/** Inputs of layouts that tell a mass. */
+export const massFields = {
+  thickness: optional(
+    lengthField({
+      help: 'thickness of the plate, for its mass',
+      example: '10mm',
+      above: 0,
+      max: 1000,
+    }),
+  ),
+  density: numberField({
+    help: 'density in kg/m³; 7850 is carbon steel by common practice',
+    default: '7850',
+    example: '7850',
+    min: 100,
+    max: 25_000,
+  }),
+} as const;
+
+export interface MassAsked {
+  readonly thickness?: number;
+  readonly density: number;
+}
+
+const KG_PER_LB = 0.45359237;
+
+/** Kilograms and pounds with three significant figures. */
+export const writeMass = (kg: number): string => {
+  const write = (value: number): string => String(Number(value.toPrecision(3)));
+  return `${write(kg)} kg (${write(kg / KG_PER_LB)} lb)`;
+};
+
+/** Mass in kg of an area in mm². */
+export const massOf = (area: number, thickness: number, density: number): number =>
+  area * thickness * 1e-9 * density;
+
+/** The mass as a fact, with the density it was taken with; nothing where no thickness is given. */
+export const massFacts = (
+  area: number,
+  { thickness, density }: MassAsked,
+  name = 'Mass',
+): readonly (readonly [string, string])[] =>
+  thickness === undefined
+    ? []
+    : [
+        [
+          name,
+          `${writeMass(massOf(area, thickness, density))}, ${formatExactMm(thickness)} thick at ${density} kg/m³${
+            density === 7850 ? ' (steel, common practice)' : ''
+          }`,
+        ],
+      ];

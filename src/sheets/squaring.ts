@@ -1,0 +1,82 @@
+import type { Mark, Picture, Table } from '../drawing/model.ts';
+import { arrowhead, FINE, polylinePath, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
+import { makePicture, viewDimension, viewText } from '../drawing/view.ts';
+import { rackOfDifference } from '../geometry/right-angle.ts';
+import { add2, scale2, sub2, vec2, type Vec2 } from '../geometry/vector.ts';
+import { formatLength } from '../units/format.ts';
+import type { Setting } from '../units/setting.ts';
+import { lengthCells } from '../units/writing.ts';
+import { lengthColumns } from '../units/writing.ts';
+
+/** What every sheet says that squares a frame by its diagonals. */
+
+/** Degrees to a number of decimals, as saws and bevels are set. */
+export const writeDegrees = (radians: number, decimals = 2): string =>
+  `${Number(((radians * 180) / Math.PI).toFixed(decimals))}°`.replace('-0°', '0°');
+
+const differences = {
+  mm: [1, 2, 3, 5, 10, 20],
+  in: [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1].map((inches) => inches * 25.4),
+} as const;
+
+/** Difference of diagonals to out of square: the corner's angle, square over the long side, slide along the long sides. */
+export const differenceTable = (length: number, width: number, setting: Setting): Table => {
+  const fine: Setting = { ...setting, denominator: 64 };
+  const { units, denominator } = setting;
+  return {
+    title: 'When the diagonals differ (sides as given)',
+    header: [
+      'differ by',
+      'corners off',
+      ...lengthColumns('over long', setting),
+      ...lengthColumns('slide', setting),
+    ],
+    rows: differences[units]
+      .filter((difference) => difference <= Math.min(length, width) / 4)
+      .map((difference) => {
+        const rack = rackOfDifference(length, width, difference);
+        return [
+          formatLength(difference, { units, denominator, decimals: 0 }),
+          writeDegrees(rack.lean, 3),
+          ...lengthCells(rack.overLength, fine),
+          ...lengthCells(rack.overWidth, fine),
+        ];
+      }),
+  };
+};
+
+/** How a frame is squared by its diagonals, in the order of work. */
+export const diagonalSteps = (diagonal: string): readonly string[] => [
+  'Tape all four sides first. Opposite sides must be equal: only then do equal diagonals mean square corners.',
+  `Tape both diagonals, same edge to same edge, same pull. Both ${diagonal}: square.`,
+  'They differ: the corners at the ends of the longer one are sharper than 90°. Hold one long side, slide the other along by the table until they are equal, tape both again, then tack.',
+];
+
+/** A racked frame seen from above: which diagonal is long, which corners are sharp, which way to slide. */
+export const rackPicture = (length: number, width: number, text: string, firstLonger = true): Picture => {
+  const ratio = Math.min(0.75, Math.max(0.35, Math.min(length, width) / Math.max(length, width)));
+  const [l, w] = [40, 40 * ratio];
+  const lean = firstLonger ? 6 : -6;
+  const [a, b, c, d] = [vec2(0, 0), vec2(l, 0), vec2(l + lean, w), vec2(lean, w)] as const;
+  const corner = (at: Vec2, name: string): Mark[] => viewText(at, name, 'centre', true);
+  const toward = vec2(-Math.sign(lean), 0);
+  const middle = vec2(l / 2 + lean, w + 4);
+  const [tail, tip] = [sub2(middle, scale2(toward, 7)), add2(middle, scale2(toward, 7))];
+  const [long, sharp] = firstLonger ? ['A–C', 'A and C'] : ['B–D', 'B and D'];
+  const marks: Mark[] = [
+    stroke('dimension', polylinePath([a, b, vec2(l, w), vec2(0, w)], true), FINE, 'dashed'),
+    stroke('dimension', polylinePath([a, b, c, d], true), QUARTER),
+    ruleLine('dimension', a, c, firstLonger ? WIDE : FINE),
+    ruleLine('dimension', b, d, firstLonger ? FINE : WIDE),
+    ...corner(vec2(-3, -1.5), 'A'),
+    ...corner(vec2(l + 3, -1.5), 'B'),
+    ...corner(vec2(c.x + 3, w + 1.5), 'C'),
+    ...corner(vec2(d.x - 3, w + 1.5), 'D'),
+    ruleLine('dimension', tail, tip, QUARTER),
+    arrowhead('dimension', tip, toward),
+    ...viewText(vec2(middle.x, middle.y + 3.6), 'slide'),
+    ...viewDimension(b, a, 4.5, text),
+    ...viewText(vec2(l / 2, -13.5), `${long} longer: ${sharp} are sharp`),
+  ];
+  return makePicture('Out of square, seen from above', marks);
+};

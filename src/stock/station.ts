@@ -1,0 +1,26 @@
+import { formatAngle } from '../units/angle.ts';
+
+const TURN = 2 * Math.PI;
+const QUARTER_TURN = TURN / 4;
+
+/** A station's number in [0, 360), written as degrees. */
+export const stationNumber = (angle: number): string => {
+  const turned = ((angle % TURN) + TURN) % TURN;
+  return formatAngle(TURN - turned < 1e-9 ? 0 : turned);
+};
+
+/** True on the quarter lines: stations 0, 90, 180 and 270. */
+export const isQuarter = (angle: number): boolean =>
+  Math.abs(angle / QUARTER_TURN - Math.round(angle / QUARTER_TURN)) < 1e-9;
+
+/** The stations from seam to seam, radians: whole steps from station 0, the quarter lines, and the seam twice. */
+export const listStations = (count: number, seam: number): readonly number[] => {
+  const end = seam + TURN;
+  const inside = (angle: number): boolean => angle > seam + 1e-9 && angle < end - 1e-9;
+  const steps = Array.from({ length: 2 * count + 1 }, (_, i) => ((i - count) * TURN) / count);
+  const quarters = Array.from({ length: 13 }, (_, i) => (i - 4) * QUARTER_TURN);
+  const all = [seam, ...[...steps, ...quarters, ...steps.map((a) => a + TURN)].filter(inside), end].sort(
+    (a, b) => a - b,
+  );
+  return all.filter((angle, i) => i === 0 || angle - (all[i - 1] as number) > 1e-9);
+};

@@ -1,0 +1,11 @@
+import type { Units } from './length.ts';
+
+/** What every layout is told beside its own values: how to write lengths, and the paper it will be wrapped with. */
+export interface Setting {
+  /** The reader's units, written first on the sheet. */
+  readonly units: Units;
+  /** Denominator of printed inch fractions. */
+  readonly denominator: 16 | 32 | 64;
+  /** Thickness of the printed paper, mm; 0 for a file that goes to a cutter. */
+  readonly paperThickness: number;
+}
