@@ -2,7 +2,17 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
 /** The data files of `shared/` that `src/stock/tables/` carries, so that nothing is read from disk at run time. */
-export const STOCK_TABLES = ['pipe-b36-inch', 'pipe-b36-mm', 'pipe-en10220', 'flange-b16.5', 'fitting-b16.9'];
+export const STOCK_TABLES = [
+  'pipe-b36-inch',
+  'pipe-b36-mm',
+  'pipe-en10220',
+  'flange-b16.5',
+  'fitting-b16.9',
+  'sections-us-inch',
+  'sections-eu-mm',
+  'tube-hss-inch',
+  'tube-en-mm',
+];
 
 const file = (path: string) => fileURLToPath(new URL(`../${path}`, import.meta.url));
 

@@ -55,7 +55,7 @@ export interface ContourOutline extends Outline {
 export const contourOutline = (section: Section, wall = section.thickness): ContourOutline => {
   const stretches = stretchesOf(section.outside);
   const girth = stretches.reduce((sum, { run }) => sum + run.length, 0);
-  const round = (s: number): number => ((s % girth) + girth) % girth;
+  const round = (s: number): number => (s >= 0 && s < girth ? s : ((s % girth) + girth) % girth);
   const stretchAt = (s: number): Stretch => {
     let [low, high] = [0, stretches.length];
     while (high - low > 1) {

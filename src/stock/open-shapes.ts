@@ -1,0 +1,150 @@
+import { angleSection, beamSection, channelSection, flangeThickness } from '../geometry/shapes.ts';
+import { parseAngle } from '../units/angle.ts';
+import type { Refusal } from '../units/notation.ts';
+import { findRolled, rolledSection, type RolledSizes } from './rolled.ts';
+import { joinSizes, mm, readClause, readSizes, type Read, type Reading, type Shaped } from './shape.ts';
+
+export const readAngle = (reading: Reading): Read => {
+  const { refuse } = reading;
+  const sizes = readSizes(reading, ['leg', 'leg', 'thickness']);
+  const [a = 0, b = 0, thickness = 0] = sizes.map(({ value }) => value);
+  const [root, toe] = [readClause(reading, 'root'), readClause(reading, 'toe')];
+  const [long, short] = [Math.max(a, b), Math.min(a, b)];
+  if (thickness >= short)
+    throw refuse(
+      'wall-past-leg',
+      `the thickness ${mm(thickness)} leaves nothing of a leg of ${mm(short)}`,
+      `give a thickness below ${mm(short)}`,
+    );
+  const rounding = { root: root?.value ?? 0, toe: toe?.value ?? 0 };
+  checkRounding(refuse, rounding, thickness, short - thickness);
+  const angle = { long, short, thickness, ...rounding };
+  return {
+    kind: 'angle',
+    designation: `angle ${joinSizes(sizes, reading)}${root?.print ?? ''}${toe?.print ?? ''}`,
+    section: angleSection(angle),
+    source: 'given',
+    ...describeRolled({ kind: 'angle', ...angle }),
+  };
+};
+
+/** A fillet and a toe that find room: the toe in the thickness, both along the inside of the leg or flange. */
+const checkRounding = (
+  refuse: Refusal,
+  { root, toe }: { readonly root: number; readonly toe: number },
+  thickness: number,
+  inside: number,
+): void => {
+  if (toe > thickness)
+    throw refuse(
+      'toe-off-size',
+      `the toe radius ${mm(toe)} is more than the thickness ${mm(thickness)}`,
+      `give a toe radius up to ${mm(thickness)}`,
+    );
+  if (root + toe > inside)
+    throw refuse(
+      'root-off-size',
+      `the root radius ${mm(root)} and the toe radius ${mm(toe)} do not fit the inside, ${mm(inside)}`,
+      `give a root radius up to ${mm(Math.max(0, inside - toe))}`,
+    );
+};
+
+/** `8%`, `1:12` or an angle: how far the inside of a flange rises for each unit of its width. */
+const readTaper = ({
+  clauses,
+  options,
+  refuse,
+}: Reading): { readonly value: number; readonly print: string } | undefined => {
+  const text = clauses.get('taper');
+  if (text === undefined) return undefined;
+  const value = Math.tan(parseAngle(text, options));
+  if (!(value >= 0 && value < 0.5))
+    throw refuse(
+      'taper-off-size',
+      `a flange does not taper by ${text}`,
+      'give a taper from 0 to 50%, such as 8% or 1:6',
+    );
+  return { value, print: ` taper ${text}` };
+};
+
+export const readFlanged = (reading: Reading): Read => {
+  const { head, refuse } = reading;
+  const kind = head === 'beam' ? 'beam' : 'channel';
+  const sizes = readSizes(reading, ['depth', 'width', 'web', 'flange']);
+  const [depth = 0, width = 0, web = 0, flange = 0] = sizes.map(({ value }) => value);
+  const [root, toe, taper] = [readClause(reading, 'root'), readClause(reading, 'toe'), readTaper(reading)];
+  const overhang = kind === 'beam' ? (width - web) / 2 : width - web;
+  if (overhang <= 0)
+    throw refuse(
+      'web-past-width',
+      `the web ${mm(web)} is as thick as the ${kind} is wide, ${mm(width)}`,
+      `give a web below ${mm(width)}`,
+    );
+  const flanged = {
+    depth,
+    width,
+    web,
+    flange,
+    root: root?.value ?? 0,
+    toe: toe?.value ?? 0,
+    taper: taper?.value ?? 0,
+    meanAt: overhang / 2,
+  };
+  const thick = flangeThickness(flanged, overhang);
+  if (thick.toe <= 0)
+    throw refuse(
+      'taper-off-size',
+      `the taper leaves nothing of the flange at its toe`,
+      `give a taper below ${((200 * flange) / overhang).toFixed(1)}%`,
+    );
+  if (2 * thick.web >= depth)
+    throw refuse(
+      'flange-past-middle',
+      `two flanges of ${mm(flange)} leave no web in a depth of ${mm(depth)}`,
+      `give a flange below ${mm(depth / 2 - (thick.web - flange))}`,
+    );
+  checkRounding(refuse, flanged, thick.toe, Math.min(overhang, depth / 2 - thick.web));
+  return {
+    kind,
+    designation: `${kind} ${joinSizes(sizes, reading)}${root?.print ?? ''}${toe?.print ?? ''}${taper?.print ?? ''}`,
+    section: kind === 'beam' ? beamSection(flanged) : channelSection(flanged),
+    source: 'given',
+    ...describeRolled({ kind, ...flanged }),
+  };
+};
+
+export const readRolled = (reading: Reading): Read => {
+  const { head, clauses, refuse } = reading;
+  const rolled = findRolled(head, clauses.get(head) ?? '', refuse);
+  return {
+    kind: rolled.sizes.kind,
+    designation: rolled.designation,
+    section: rolledSection(rolled.sizes),
+    source: rolled.source,
+    ...describeRolled(rolled.sizes, rolled.k),
+  };
+};
+
+const describeRolled = (sizes: RolledSizes, given?: number): Pick<Shaped, 'sizes' | 'k'> => {
+  if (sizes.kind === 'angle')
+    return {
+      sizes: [
+        { label: 'Long leg', length: sizes.long },
+        { label: 'Short leg', length: sizes.short },
+        { label: 'Thickness', length: sizes.thickness },
+      ],
+      k: given ?? sizes.thickness + sizes.root,
+    };
+  const overhang = sizes.kind === 'beam' ? (sizes.width - sizes.web) / 2 : sizes.width - sizes.web;
+  const { web } = flangeThickness(sizes, overhang);
+  const trim = sizes.root * Math.tan((Math.PI / 2 - Math.atan(sizes.taper)) / 2);
+  return {
+    sizes: [
+      { label: 'Depth', length: sizes.depth },
+      { label: 'Flange width', length: sizes.width },
+      { label: 'Web', length: sizes.web },
+      { label: 'Flange', length: sizes.flange },
+    ],
+    k: given ?? web + trim,
+  };
+};

@@ -1,0 +1,102 @@
+import { contourOutline } from '../geometry/contour-outline.ts';
+import { turnSection } from '../geometry/section.ts';
+import { formatAngle, parseAngle } from '../units/angle.ts';
+import { formatAsWritten } from '../units/format.ts';
+import { parseLength, type LengthOptions } from '../units/length.ts';
+import { plainText, quoted, refusals } from '../units/notation.ts';
+import { readClauses } from './clauses.ts';
+import { readFlat, readHalfRound, readHollow, readRounded, readTube } from './closed-shapes.ts';
+import { readAngle, readFlanged, readRolled } from './open-shapes.ts';
+import { ROLLED_FAMILIES } from './rolled.ts';
+import { FORMS, type Read, type Reading, type Shaped } from './shape.ts';
+
+/** Words that may follow the sizes of each form. */
+const WORDS: Readonly<Record<string, readonly string[]>> = {
+  tube: ['corner', 'girth'],
+  hss: ['corner', 'girth'],
+  'en 10219': ['corner', 'girth'],
+  'en 10210': ['corner', 'girth'],
+  angle: ['root', 'toe'],
+  channel: ['root', 'toe', 'taper'],
+  beam: ['root', 'toe', 'taper'],
+  oval: ['wall', 'girth'],
+  ellipse: ['wall', 'girth'],
+  'half-round': ['wall', 'girth'],
+};
+
+const HEADS = [...Object.keys(FORMS), ...ROLLED_FAMILIES].sort((a, b) => b.length - a.length);
+const HEAD = new RegExp(`^(${HEADS.join('|')})(?![a-z])`);
+
+/** The word a shaped designation begins with, or undefined where the text is not one. */
+export const shapeWord = (text: string): string | undefined =>
+  HEAD.exec(plainText(text).replace(/^half round/, 'half-round'))?.[1];
+
+/** How each kind of shaped stock is written, for hints. */
+export const SHAPE_FORMS =
+  'tube 100x100x6mm, HSS 6x4x1/4, L 3x3x1/4, C 8x11.5, W 8x31, flat 100x10mm, oval 200x100mm wall 5mm';
+
+/**
+ * Reads straight stock that is not a round pipe: `tube 100x100x6mm`, `HSS 6x4x1/4`, `EN 10219 100x60x5`, `L 3x3x1/4`,
+ * `C 8x11.5`, `W 8x31`, `IPE 200`, `HE 200 B`, `UPN 160`, `flat 100x10mm`, `angle 80x60x7mm`, `channel 152x49x5.1x8.7mm`,
+ * `beam 200x100x5.6x8.5mm`, `oval 200x100mm wall 5mm`, `ellipse 200x100mm wall 5mm`, `half-round 100mm wall 5mm`; with
+ * `turned 45deg` it is turned about its axis. Throws a request error that names the size at fault and its limit.
+ */
+export function parseShaped(text: string, { units, path = 'stock' }: LengthOptions = {}): Shaped {
+  const refuse = refusals(path);
+  const plain = text.trim().replace(/^half round/i, 'half-round');
+  const head = shapeWord(plain);
+  if (head === undefined)
+    throw refuse('not-understood', `${quoted(text)} is not a kind of stock`, `write ${SHAPE_FORMS}`);
+  const hint = `write ${FORMS[head] ?? `${head.toUpperCase()} and a size of the table`}`;
+  const clauses = readClauses(plain, [head, ...(WORDS[head] ?? []), 'turned'], refuse, hint);
+  const options = { ...(units && { units }), path };
+  const sizes = (clauses.get(head) ?? '').split(/ ?[x×] ?/);
+  const reading: Reading = {
+    head,
+    sizes,
+    clauses,
+    options,
+    refuse,
+    length: (value) => parseLength(value, options),
+    written: (value, as) => formatAsWritten(value, as, units),
+  };
+  const read = readerOf(head)(reading);
+  const turned = clauses.has('turned') ? parseAngle(clauses.get('turned') ?? '', { path }) : 0;
+  const section = turned === 0 ? read.section : turnSection(read.section, turned);
+  const outline = contourOutline(section);
+  return {
+    measured: false,
+    ...read,
+    designation: turned === 0 ? read.designation : `${read.designation} turned ${formatAngle(turned)}`,
+    section,
+    outline,
+    wall: section.thickness,
+    girth: outline.girth,
+    turned,
+  };
+}
+
+const readerOf = (head: string): ((reading: Reading) => Read) => {
+  switch (head) {
+    case 'tube':
+      return readTube;
+    case 'hss':
+    case 'en 10219':
+    case 'en 10210':
+      return readHollow;
+    case 'flat':
+      return readFlat;
+    case 'angle':
+      return readAngle;
+    case 'channel':
+    case 'beam':
+      return readFlanged;
+    case 'oval':
+    case 'ellipse':
+      return readRounded;
+    case 'half-round':
+      return readHalfRound;
+    default:
+      return readRolled;
+  }
+};
