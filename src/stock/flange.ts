@@ -18,10 +18,16 @@ export interface Flange {
   readonly source: string;
 }
 
-const HINT = 'write NPS 6 class 150 or DN 150 class 300';
+const HINT = 'write NPS 6 class 150 or DN 150 class 600';
+
+/** What the standard uses below the least size of a class (ASME B16.5, from memory). */
+const SMALLER: Readonly<Record<string, string>> = {
+  '400': ' (below NPS 4, DN 100, class 600 is used)',
+  '900': ' (below NPS 3, DN 80, class 1500 is used)',
+};
 
 /**
- * Reads an ASME B16.5 flange, `NPS 6 class 150` (inch table, exact) or `DN 150 class 300` (metric table, whose holes and
+ * Reads an ASME B16.5 flange, `NPS 6 class 150` (inch table, exact) or `DN 150 class 600` (metric table, whose holes and
  * bolts are in inches too). Throws a request error that lists classes or sizes where one is unknown.
  */
 export function parseFlange(text: string, { path = 'flange' }: { readonly path?: string } = {}): Flange {
@@ -36,14 +42,15 @@ export function parseFlange(text: string, { path = 'flange' }: { readonly path?:
   const rows = tableRows(FLANGE_B16_5);
   const rated = rows.filter((row) => row[0] === rating);
   if (rated.length === 0) {
-    const classes = [...new Set(rows.map((row) => row[0]))].join(' and ');
+    const classes = [...new Set(rows.map((row) => row[0]))].join(', ');
     throw refuse(
       'unknown-class',
       rating ? `class ${rating} is not held` : 'the flange has no class',
       `classes are ${classes}`,
     );
   }
-  const [row = []] = findRows(rated, { NPS: 1, DN: 2 }, system, size, `ASME B16.5 class ${rating}`, refuse);
+  const what = `ASME B16.5 class ${rating}${SMALLER[rating] ?? ''}`;
+  const [row = []] = findRows(rated, { NPS: 1, DN: 2 }, system, size, what, refuse);
   const [, nps, dn, holes, hole = '', circleIn = '', odIn = '', bolt = '', circleMm = '', odMm = ''] = row;
   const length = (inches: string, mm?: string) =>
     system === 'NPS' || mm === undefined

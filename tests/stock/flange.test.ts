@@ -13,6 +13,12 @@ describe('flanges that are read', () => {
     ['NPS 20 class 150', 20, 1.25, 25, 27.5, '1 1/8″'],
     ['NPS 2-1/2 class 300', 8, 7 / 8, 5 + 7 / 8, 7.5, '3/4″'],
     ['NPS 6 class 300', 12, 7 / 8, 10 + 5 / 8, 12.5, '3/4″'],
+    // ASME B16.5 drilling of the higher classes, inches, from memory of the inch tables.
+    ['NPS 4 class 400', 8, 1, 7 + 7 / 8, 10, '7/8″'],
+    ['NPS 8 class 600', 12, 1.25, 13.75, 16.5, '1 1/8″'],
+    ['NPS 6 class 900', 12, 1.25, 12.5, 15, '1 1/8″'],
+    ['NPS 10 class 1500', 12, 2, 19, 23, '1 7/8″'],
+    ['NPS 2 class 2500', 8, 1 + 1 / 8, 6.75, 9.25, '1″'],
   ])('%s', (text, holes, hole, circle, outside, bolt) => {
     const flange = parseFlange(text);
     expect(flange).toMatchObject({ holes, bolt, source: 'ASME B16.5 inch table' });
@@ -57,8 +63,9 @@ describe('flanges that are read', () => {
 
 describe('flanges that are refused', () => {
   it.each([
-    ['NPS 6 class 600', 'unknown-class', /600/, /150 and 300/],
-    ['NPS 6', 'unknown-class', /no class/, /150 and 300/],
+    ['NPS 6 class 700', 'unknown-class', /700/, /150, 300, 400, 600, 900, 1500, 2500/],
+    ['NPS 2 class 900', 'unknown-size', /NPS 2 is not .* class 1500 is used/, /3, 4, 5/],
+    ['NPS 6', 'unknown-class', /no class/, /150, 300/],
     ['NPS 7 class 150', 'unknown-size', /NPS 7/, /5, 6, 8/],
     ['class 150', 'not-understood', /one size/, /NPS 6 class 150/],
     ['NPS 6 DN 150 class 150', 'not-understood', /one size/, /NPS 6 class 150/],
