@@ -1,4 +1,4 @@
-import type { Cubic } from './fit.ts';
+import type { Cubic } from './cubic.ts';
 import type { Hit, Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
 import { dot3, length3, sub3, vec3, type Vec3 } from './vector.ts';
