@@ -11,37 +11,37 @@
  */
 export { UserError, type Failure, type Issue } from './issue.ts';
 
-export { layouts } from './layouts/registry.ts';
-export { defineLayout, type Layout } from './fields/layout.ts';
-export type { Setting } from './units/setting.ts';
-export type { Field, FieldKind, Fields, Values } from './fields/field.ts';
-export type { Reading } from './units/reading.ts';
-export * from './fields/fields.ts';
-export { countStations, wrapFields } from './sheets/band-fields.ts';
 export { describeInput, groupInputs, isRequired, listInputs, spellInput } from './fields/describe.ts';
+export type { Field, FieldKind, Fields, Values } from './fields/field.ts';
+export * from './fields/fields.ts';
+export { defineLayout, type Layout } from './fields/layout.ts';
+export { layouts } from './layouts/registry.ts';
+export { bandFields, countStations } from './sheets/band-fields.ts';
+export type { Reading } from './units/reading.ts';
+export type { Setting } from './units/setting.ts';
 
-export { findLayout, readRequest, readSpec, type Request, type Spec, type Texts } from './request.ts';
-export { makeBook, makeCutterSheets, makeSheets, makeWrittenSheets } from './print.ts';
 export { identify } from './identity.ts';
+export { makeBook, makeCutterSheets, makeSheets, makeWrittenSheets } from './print.ts';
+export { findLayout, readRequest, readSpec, type Request, type Spec, type Texts } from './request.ts';
 
 export type * from './drawing/model.ts';
 export type { Book, Page } from './paging/book.ts';
-export { paginate } from './paging/paginate.ts';
-export type { PagingOptions, TitleFields } from './paging/options.ts';
 export { formatCalibration, parseCalibration, type Calibration } from './paging/calibration.ts';
-export type { FindCalibration, Printer } from './paging/printer.ts';
+export type { PagingOptions, TitleFields } from './paging/options.ts';
+export { paginate } from './paging/paginate.ts';
 export { paperNames, parsePaper, type Paper } from './paging/paper.ts';
+export type { FindCalibration, Printer } from './paging/printer.ts';
 
-export { renderPdf, streamPdf } from './render/pdf.ts';
 export { renderCsv } from './render/csv.ts';
 export { renderDxf } from './render/dxf.ts';
+export { renderPdf, streamPdf } from './render/pdf.ts';
 export { renderSvg } from './render/svg.ts';
 
-export { parseLength, type Units } from './units/length.ts';
-export { formatAngle, parseAngle } from './units/angle.ts';
-export { formatBoth, formatFeetInches, formatInches, formatLength, formatMm } from './units/format.ts';
-export * from './units/quantity.ts';
 export { writeSheet, writeTable } from './drawing/written.ts';
 export { parsePipe, type Pipe } from './stock/pipe.ts';
+export { formatAngle, parseAngle } from './units/angle.ts';
+export { formatBoth, formatFeetInches, formatInches, formatLength, formatMm } from './units/format.ts';
+export { parseLength, type Units } from './units/length.ts';
+export * from './units/quantity.ts';
 
 export { version } from './version.ts';

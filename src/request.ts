@@ -1,17 +1,17 @@
-import { requestError, UserError, type Issue } from './issue.ts';
 import { pagingFields, settingFields, titleFields } from './fields/common.ts';
-import { listInputs, spellInput } from './fields/describe.ts';
+import { listInputs, ownNames, spellInput, type Named } from './fields/describe.ts';
 import type { Field, Fields, Values } from './fields/field.ts';
-import type { Reading } from './units/reading.ts';
 import type { Layout } from './fields/layout.ts';
-import type { Setting } from './units/setting.ts';
+import { requestError, UserError, type Issue } from './issue.ts';
 import { layouts } from './layouts/registry.ts';
 import { findNearMiss } from './near-miss.ts';
 import { formatCalibration } from './paging/calibration.ts';
 import type { PagingOptions } from './paging/options.ts';
 import { parsePaper } from './paging/paper.ts';
-import { type FindCalibration, knowNoPrinter, readPrinter } from './paging/printer.ts';
+import { knowNoPrinter, readPrinter, type FindCalibration } from './paging/printer.ts';
 import type { Units } from './units/length.ts';
+import type { Reading } from './units/reading.ts';
+import type { Setting } from './units/setting.ts';
 
 /** Inputs as a person wrote them, by name: `{ pipe: 'NPS 4 sch 40', mark: ['0:TDC', '90:lug'] }`. */
 export type Texts = Readonly<Record<string, string | readonly string[]>>;
@@ -107,7 +107,7 @@ const chooseTexts = (name: string, field: Field<unknown>, given: string | readon
 /** Reads all fields of one group, collecting what is wrong and the texts that were used. */
 const readFields = <F extends Fields>(
   fields: F,
-  texts: Texts,
+  { texts, givenAs }: Named<string | readonly string[]>,
   units: Reading['units'],
   issues: Issue[],
   used: Record<string, string | readonly string[]>,
@@ -116,7 +116,9 @@ const readFields = <F extends Fields>(
   for (const [key, field] of Object.entries(fields)) {
     const name = spellInput(key);
     const chosen = collect(issues, () => chooseTexts(name, field, texts[name])) ?? [];
-    const read = chosen.map((text) => collect(issues, () => field.parse(text, { units, path: name })));
+    const read = chosen.map((text) =>
+      collect(issues, () => field.parse(text, { units, path: givenAs.get(name) ?? name })),
+    );
     values[key] = field.many ? read : read[0];
     if (chosen.length > 0) used[name] = field.many ? chosen : (chosen[0] ?? '');
   }
@@ -145,17 +147,21 @@ const usualPaper = 0.1;
  */
 export const readRequest = (
   layoutId: string,
-  texts: Texts,
+  given: Texts,
   among: readonly Layout[] = layouts,
   findCalibration: FindCalibration = knowNoPrinter,
 ): Request => {
   const layout = findLayout(layoutId, among);
   const issues: Issue[] = [];
+  const { texts, givenAs } = collect(issues, () => ownNames(layout, given)) ?? {
+    texts: given,
+    givenAs: new Map(),
+  };
   const used: Record<string, string | readonly string[]> = {};
   checkNames(texts, [...listInputs(layout).keys()], issues);
-  const given = [texts.units].flat()[0]?.trim().toLowerCase();
-  const bare = given === 'in' || given === 'mm' ? given : undefined;
-  const read = <F extends Fields>(fields: F) => readFields(fields, texts, bare, issues, used);
+  const unit = [texts.units].flat()[0]?.trim().toLowerCase();
+  const bare = unit === 'in' || unit === 'mm' ? unit : undefined;
+  const read = <F extends Fields>(fields: F) => readFields(fields, { texts, givenAs }, bare, issues, used);
   const values = read(layout.fields);
   const { paper: paperText, margin, printer: printerName, calibration, ...laid } = read(pagingFields);
   const { units = guessUnits(layout, texts), fraction, paperThickness: thickness } = read(settingFields);

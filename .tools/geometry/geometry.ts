@@ -92,13 +92,16 @@ const summarize = (paths: Record<string, Path[]>): Lines =>
     }),
   );
 
-/** Every request that is checked, by a name that stays. */
-const listRequests = async (): Promise<readonly (readonly [string, Request])[]> => {
+/** Every request that is checked: the templates' pieces, and command lines, which go on meaning the same. */
+const listRequests = async (
+  recorded: readonly string[],
+): Promise<readonly (readonly [string, Request])[]> => {
   const found: (readonly [string, Request])[] = [];
   for (const name of templateNames)
     for (const work of await readTemplate(name)) found.push([`${name}: ${work.name}`, work.piece.request]);
-  for (const { examples } of layouts)
-    for (const example of examples) found.push([example, readExample(example)]);
+  const lines = recorded.length > 0 ? recorded : layouts.flatMap(({ examples }) => examples);
+  const isCommand = (name: string): boolean => layouts.some(({ id }) => name.startsWith(`${id} `));
+  for (const line of lines) if (isCommand(line)) found.push([line, readExample(line)]);
   return found;
 };
 
@@ -155,7 +158,7 @@ const only = process.argv.slice(2).filter((word) => !word.startsWith('--'));
 let compared = 0;
 let differing = 0;
 const seen = new Set<string>();
-for (const [name, request] of await listRequests()) {
+for (const [name, request] of await listRequests(Object.keys(recording))) {
   if (only.length > 0 && !only.some((word) => name.includes(word))) continue;
   const names = makeSheets(request).map((sheet) => sheet.name);
   seen.add(name);

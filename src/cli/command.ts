@@ -6,6 +6,8 @@ export interface Option {
   readonly name: string;
   /** One-letter form. */
   readonly letter?: string;
+  /** Other names it is also given by. */
+  readonly aliases?: readonly string[];
   /** Heading it stands under in help. */
   readonly group: string;
   readonly help: string;

@@ -1,9 +1,9 @@
 import { describeInput, groupInputs, isRequired, listInputs } from '../fields/describe.ts';
-import { nameRequest } from '../jobs/file-name.ts';
-import { pageLimit, refuseLongBook } from '../jobs/page-limit.ts';
 import type { Field } from '../fields/field.ts';
 import type { Layout } from '../fields/layout.ts';
 import { identify } from '../identity.ts';
+import { nameRequest } from '../jobs/file-name.ts';
+import { pageLimit, refuseLongBook } from '../jobs/page-limit.ts';
 import type { FindCalibration } from '../paging/printer.ts';
 import { makeBook, makeCutterSheets, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
@@ -30,6 +30,7 @@ export const makeOption = (group: string, name: string, field: Field<unknown>): 
   help: describeInput(field),
   kind: field.kind === 'flag' ? 'flag' : 'text',
   choices: field.choices,
+  aliases: field.aliases,
 });
 
 const toTexts = (given: Given): Given['texts'] => {

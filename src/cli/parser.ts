@@ -21,8 +21,10 @@ const builtIn = ['help', 'version', 'get-yargs-completions'];
  */
 const joinValues = (argv: readonly string[], options: readonly Option[]): readonly string[] => {
   const taking = new Set(
-    options.flatMap(({ kind, name, letter }) =>
-      kind === 'text' ? [`--${name}`, ...(letter === undefined ? [] : [`-${letter}`])] : [],
+    options.flatMap(({ kind, name, letter, aliases = [] }) =>
+      kind === 'text'
+        ? [...[name, ...aliases].map((word) => `--${word}`), ...(letter === undefined ? [] : [`-${letter}`])]
+        : [],
     ),
   );
   const joined: string[] = [];
@@ -50,9 +52,9 @@ const sortGiven = (found: Readonly<Record<string, unknown>>, command: Command): 
   const flags = new Set<string>();
   const issues: Issue[] = [];
   const known = new Map(command.options.map((option) => [option.name, option]));
-  const letters = new Set(command.options.map((option) => option.letter));
+  const others = new Set(command.options.flatMap(({ letter, aliases = [] }) => [letter, ...aliases]));
   for (const [name, value] of Object.entries(found)) {
-    if (name === '_' || name === '$0' || builtIn.includes(name) || letters.has(name)) continue;
+    if (name === '_' || name === '$0' || builtIn.includes(name) || others.has(name)) continue;
     const option = known.get(name);
     if (option === undefined) issues.push(tellUnknown(name, command));
     else if (option.kind === 'flag') {
@@ -163,9 +165,9 @@ export const parseArguments = async (
       command.summary,
       (sub) => {
         sub.usage(head);
-        for (const { name, letter, group, help, kind, choices } of command.options)
+        for (const { name, letter, aliases = [], group, help, kind, choices } of command.options)
           sub.option(name, {
-            alias: letter,
+            alias: [...(letter === undefined ? [] : [letter]), ...aliases],
             group,
             describe: help,
             type: kind === 'flag' ? 'boolean' : 'string',

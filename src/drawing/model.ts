@@ -102,7 +102,7 @@ export interface Picture {
 }
 
 /** What the work is done on: pipe, or anything flat and straight. */
-export type Stock = 'pipe' | 'plate';
+export type LaidOn = 'pipe' | 'plate';
 
 /** One full-size drawing and all that is said beside it. */
 export interface Sheet<V extends Said = Said> {
@@ -127,7 +127,7 @@ export interface Sheet<V extends Said = Said> {
   /** What the cut lines must touch, for those who prove the finished file. */
   readonly fit?: SheetFit;
   /** What the sheet is laid on, where its fit does not tell: general cautions and the sign-off go by it. */
-  readonly stock?: Stock;
+  readonly laidOn?: LaidOn;
   /** How many equal ones are made from this one sheet; one where it is left out. */
   readonly make?: number;
 }

@@ -1,3 +1,4 @@
+import { requestError } from '../issue.ts';
 import { commonFields, pagingFields, settingFields, titleFields } from './common.ts';
 import type { Field, Fields } from './field.ts';
 import type { Layout } from './layout.ts';
@@ -29,6 +30,50 @@ export const groupInputs = (layout: Layout): readonly InputGroup[] => [
 export const listInputs = (layout: Layout): ReadonlyMap<string, Field<unknown>> =>
   group('', { ...layout.fields, ...commonFields }).inputs;
 
+/** Other names that inputs of a layout go by. */
+export const listAliases = (layout: Layout): readonly string[] =>
+  Object.values(layout.fields).flatMap(({ aliases = [] }) => aliases);
+
+/** What a person gave, under the names it is read by, and by which name each was given. */
+export interface Named<T> {
+  readonly texts: Readonly<Record<string, T>>;
+  readonly givenAs: ReadonlyMap<string, string>;
+}
+
+const spelled = <T extends string | readonly string[]>(text: T, spell: (text: string) => string): T =>
+  (typeof text === 'string' ? spell(text) : text.map(spell)) as T;
+
+/**
+ * Inputs under their own names: those given by another name are renamed, short forms are written out. Throws a `request`
+ * UserError where an input is given in both ways.
+ */
+export const ownNames = <T extends string | readonly string[]>(
+  layout: Layout,
+  given: Readonly<Record<string, T>>,
+): Named<T> => {
+  const texts: Record<string, T> = { ...given };
+  const givenAs = new Map<string, string>();
+  const rename = (from: string, to: string, spell: (text: string) => string): void => {
+    const text = texts[from];
+    if (text === undefined || !Object.hasOwn(texts, from)) return;
+    if (Object.hasOwn(texts, to))
+      throw requestError(
+        from,
+        'two-names',
+        `${from} and ${to} are both given`,
+        'give one of them: they are the same',
+      );
+    delete texts[from];
+    texts[to] = spelled(text, spell);
+    givenAs.set(to, from);
+  };
+  for (const [key, { aliases = [], shortFor }] of Object.entries(layout.fields)) {
+    for (const alias of aliases) rename(alias, spellInput(key), (text) => text);
+    if (shortFor) rename(spellInput(key), shortFor.input, shortFor.spell);
+  }
+  return { texts, givenAs };
+};
+
 /** True where a request cannot do without the input. */
 export const isRequired = (field: Field<unknown>): boolean => !field.optional && field.default === undefined;
 
@@ -40,6 +85,7 @@ export const describeInput = (field: Field<unknown>): string => {
   const notes = [
     isRequired(field) ? 'required' : '',
     field.many ? 'may be repeated' : '',
+    (field.aliases ?? []).map((alias) => `also --${alias}`).join(', '),
     field.kind === 'flag' || field.default === undefined ? '' : `default ${field.default}`,
     field.range ?? '',
     showsExample.has(field.kind) && field.default === undefined ? `as in "${field.example}"` : '',

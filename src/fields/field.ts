@@ -24,6 +24,10 @@ export interface Field<T> {
   /** True where one text holds several values with commas between. */
   readonly list?: boolean;
   readonly choices?: readonly string[];
+  /** Other names, as written on the command line, that the input is also given by. */
+  readonly aliases?: readonly string[];
+  /** The input this one is a short form of, and how its text is written there. */
+  readonly shortFor?: { readonly input: string; readonly spell: (text: string) => string };
   /** The allowed range in words, e.g. `more than 0° and less than 90°`. */
   readonly range?: string;
   /** Turns one text to the value (mm, radians). Throws a `request` UserError. */

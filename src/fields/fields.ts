@@ -1,9 +1,11 @@
 import { requestError } from '../issue.ts';
 import { parsePipe, type Pipe } from '../stock/pipe.ts';
+import { parseStock } from '../stock/read-stock.ts';
+import type { Stock, StockKind } from '../stock/stock.ts';
 import { parseAngle } from '../units/angle.ts';
 import { parseLength } from '../units/length.ts';
-import type { Field, FieldKind } from './field.ts';
 import type { Reading } from '../units/reading.ts';
+import type { Field, FieldKind } from './field.ts';
 import { checkLimit, describeLimit, type Limit } from './limit.ts';
 
 /** What every field maker is told. */
@@ -14,6 +16,8 @@ interface Told {
   readonly example?: string;
   /** The text used when the input is left out; without one (and without `optional`) the input is required. */
   readonly default?: string;
+  /** Other names that the input is also given by. */
+  readonly aliases?: readonly string[];
 }
 
 /** Longest length any input may have, mm: longer is a slip of the hand, not a part. */
@@ -194,16 +198,44 @@ export const textField = (told: Told): Field<string> =>
     },
   });
 
-/** A pipe by its designation. */
+/** Any straight stock by its designation; `kinds` says which may be given. */
+export const stockField = (told: Told & { readonly kinds?: readonly StockKind[] }): Field<Stock> =>
+  parsedField({
+    help: told.help,
+    default: told.default,
+    aliases: told.aliases,
+    kind: 'stock',
+    symbol: 'P',
+    example: told.example ?? 'NPS 4 sch 40',
+    parse: (text, reading) => parseStock(text, reading, told.kinds),
+  });
+
+/** A round pipe by its designation. */
 export const pipeField = (told: Told): Field<Pipe> =>
   parsedField({
     help: told.help,
     default: told.default,
+    aliases: told.aliases,
     kind: 'stock',
     symbol: 'P',
     example: told.example ?? 'NPS 4 sch 40',
     parse: (text, reading) => parsePipe(text, reading),
   });
+
+/**
+ * A short form of another input: its text is put in the other's words and read there, so that both ways of asking are one
+ * request. It has no value of its own.
+ */
+export const shortForm = (input: string, spell: (text: string) => string, told: Told): Field<undefined> => ({
+  help: told.help,
+  kind: 'stock',
+  symbol: 'P',
+  example: told.example ?? '',
+  optional: true,
+  many: false,
+  shortFor: { input, spell },
+  parse: () => undefined,
+});
 
 /** A labelled station: where it is, and what is written there. */
 export interface StationMark {

@@ -1,8 +1,7 @@
+import { fitCurve, straight, type Cubic } from './cubic.ts';
 import type { Development } from './development.ts';
-import { fitCurve, type Cubic } from './cubic.ts';
 import { repeatLine } from './line.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
-import { straight } from './trace.ts';
 import { vec2, type Vec2 } from './vector.ts';
 
 const TURN = 2 * Math.PI;

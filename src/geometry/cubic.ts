@@ -150,3 +150,60 @@ export const fitCurve = (
   };
   return fitStretch(0, 1, endDirection(eased, 0, 1), endDirection(eased, 1, 0));
 };
+
+/** A straight line as a cubic. */
+export const straight = (a: Vec2, b: Vec2): Cubic => ({
+  start: a,
+  c1: { x: (2 * a.x + b.x) / 3, y: (2 * a.y + b.y) / 3 },
+  c2: { x: (a.x + 2 * b.x) / 3, y: (a.y + 2 * b.y) / 3 },
+  end: b,
+});
+
+/** How far inside its ends a stretch is measured, as a part of it: at its ends the map may jump. */
+const INSIDE = 1e-3;
+
+/**
+ * A line of cubics with every x put through `place`, which rises, is even along each cubic and may jump between them; a
+ * straight line bridges a jump.
+ */
+export const mapCubics = (line: readonly Cubic[], place: (x: number) => number): readonly Cubic[] => {
+  const moved: Cubic[] = [];
+  for (const cubic of line) {
+    const [from, width] = [cubic.start.x, cubic.end.x - cubic.start.x];
+    const [a, b] = [place(from + INSIDE * width), place(from + (1 - INSIDE) * width)];
+    const slope = Math.abs(width) < 1e-9 ? 1 : (b - a) / ((1 - 2 * INSIDE) * width);
+    const map = ({ x, y }: Vec2): Vec2 => ({ x: a + slope * (x - from - INSIDE * width), y });
+    const next = { start: map(cubic.start), c1: map(cubic.c1), c2: map(cubic.c2), end: map(cubic.end) };
+    const last = moved[moved.length - 1];
+    if (last && next.start.x - last.end.x > 1e-7) moved.push(straight(last.end, next.start));
+    moved.push(next);
+  }
+  return moved;
+};
+
+/** Where along [0, 1] one coordinate of a cubic turns back. */
+const turns = (a: number, b: number, c: number, d: number): readonly number[] => {
+  const [p, q, r] = [b - a, c - b, d - c];
+  const [square, half] = [p - 2 * q + r, p - q];
+  const root = half * half - square * p;
+  if (root < 0) return [];
+  // Written so that it also holds where the square term vanishes.
+  const sum = half + Math.sign(half || 1) * Math.sqrt(root);
+  return [sum === 0 ? NaN : p / sum, square === 0 ? NaN : sum / square].filter((u) => u > 0 && u < 1);
+};
+
+/** The least upright rectangle that holds a line, from the curve itself. */
+export const lineExtent = (
+  line: readonly Cubic[],
+): { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number } => {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const cubic of line) {
+    const { start, c1, c2, end } = cubic;
+    const inside = [...turns(start.x, c1.x, c2.x, end.x), ...turns(start.y, c1.y, c2.y, end.y)];
+    for (const { x, y } of [start, end, ...inside.map((u) => cubicAt(cubic, u))]) {
+      [minX, maxX] = [Math.min(minX, x), Math.max(maxX, x)];
+      [minY, maxY] = [Math.min(minY, y), Math.max(maxY, y)];
+    }
+  }
+  return { minX, minY, maxX, maxY };
+};

@@ -28,3 +28,19 @@ export const circleOutline = (radius: number, wall: number): Outline => ({
   at: (s, depth) => polar2(radius - depth, s / radius),
   joints: [],
 });
+
+/** The same cross-section seen from the other end: mirrored in x, its positions running the other way from position 0. */
+export const mirrorOutline = ({ girth, wall, wallAt, at, joints }: Outline): Outline => ({
+  girth,
+  wall,
+  ...(wallAt && { wallAt: (s: number) => wallAt(-s) }),
+  at: (s, depth) => {
+    const { x, y } = at(-s, depth);
+    return { x, y: -y };
+  },
+  joints: joints.map((s) => (s === 0 ? 0 : girth - s)).sort((a, b) => a - b),
+});
+
+/** The cross-section `by` mm larger all around, its positions still those of the one within. */
+export const growOutline = (outline: Outline, by: number): Outline =>
+  by === 0 ? outline : { ...outline, at: (s, depth) => outline.at(s, depth - by) };

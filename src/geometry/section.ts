@@ -203,6 +203,25 @@ export const turnSection = (section: Section, angle: number): Section => ({
   ...(section.inside && { inside: section.inside.map((edge) => turnEdge(edge, angle)) }),
 });
 
+const mirrorEdge = (edge: SectionEdge): SectionEdge => {
+  const flip = ({ x, y }: Vec2): Vec2 => ({ x, y: -y });
+  switch (edge.kind) {
+    case 'line':
+      return { ...edge, from: flip(edge.to), to: flip(edge.from) };
+    case 'arc':
+      return { ...edge, centre: flip(edge.centre), start: -(edge.start + edge.sweep) };
+    case 'ellipse':
+      return { ...edge, centre: flip(edge.centre), turn: -edge.turn, start: -(edge.start + edge.sweep) };
+  }
+};
+
+/** A section seen from the other end: mirrored in x, still counter-clockwise and from the same place on. */
+export const mirrorSection = (section: Section): Section => ({
+  ...section,
+  outside: section.outside.map(mirrorEdge).reverse(),
+  ...(section.inside && { inside: section.inside.map(mirrorEdge).reverse() }),
+});
+
 /** True where the contour bulges outward all the way round. */
 export const isConvex = (contour: readonly SectionEdge[]): boolean =>
   contour.every((edge, i) => {

@@ -1,4 +1,4 @@
-import { fitCurve, type Cubic } from './cubic.ts';
+import { fitCurve, straight, type Cubic } from './cubic.ts';
 import { CURVE_TOLERANCE, STEP } from './tolerance.ts';
 import type { Vec2 } from './vector.ts';
 
@@ -114,11 +114,3 @@ export const traceLine = (
   });
   return cubics;
 };
-
-/** A straight line as a cubic. */
-export const straight = (a: Vec2, b: Vec2): Cubic => ({
-  start: a,
-  c1: { x: (2 * a.x + b.x) / 3, y: (2 * a.y + b.y) / 3 },
-  c2: { x: (a.x + 2 * b.x) / 3, y: (a.y + 2 * b.y) / 3 },
-  end: b,
-});

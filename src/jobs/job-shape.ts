@@ -37,10 +37,9 @@ const inputShape = (id: string, field: Field<unknown>): z.ZodType => {
 
 const shapeOf = (fields: Fields, owner: string): Shape =>
   Object.fromEntries(
-    Object.entries(fields).map(([key, field]) => {
-      const name = spellInput(key);
-      return [name, inputShape(`${owner}${name}`, field)];
-    }),
+    Object.entries(fields).flatMap(([key, field]) =>
+      [spellInput(key), ...(field.aliases ?? [])].map((name) => [name, inputShape(`${owner}${name}`, field)]),
+    ),
   );
 
 /** Shared by all layouts, so that the schema says each of them once. */

@@ -1,15 +1,15 @@
-import { extname } from 'node:path';
-import { requestError, UserError, type Issue } from '../issue.ts';
-import { listInputs } from '../fields/describe.ts';
+import { extname } from 'path';
+import { listAliases, listInputs, ownNames } from '../fields/describe.ts';
 import type { Layout } from '../fields/layout.ts';
+import { requestError, UserError, type Issue } from '../issue.ts';
 import { layouts } from '../layouts/registry.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { formats, isFormat, type Format } from '../render/formats.ts';
-import { findCalibration } from './printer-profiles.ts';
 import { findLayout, readRequest, type Request, type Texts } from '../request.ts';
 import { limits, type Entry, type Listing } from './entry.ts';
 import { nameFile } from './file-name.ts';
 import { makeIssue, placeIssue, type Place } from './place.ts';
+import { findCalibration } from './printer-profiles.ts';
 import { readCsvList } from './read-csv.ts';
 import { readSpreadsheet, readUtf8, resolveBeside } from './read-text.ts';
 
@@ -69,8 +69,13 @@ const readPiece = (entry: Entry, defaults: Entry | undefined, issues: Issue[]): 
         );
       const layout = findLayout(name);
       const known = listInputs(layout);
-      const shared = Object.entries(defaults?.texts ?? {}).filter(([input]) => known.has(input));
-      const texts = joinLists(layout, { ...Object.fromEntries(shared), ...entry.texts });
+      const shared = Object.entries(ownNames(layout, defaults?.texts ?? {}).texts).filter(([input]) =>
+        known.has(input),
+      );
+      const texts = joinLists(layout, {
+        ...Object.fromEntries(shared),
+        ...ownNames(layout, entry.texts).texts,
+      });
       const request = readRequest(name, texts, layouts, findCalibration);
       return { request, mark: markOf(texts), place: entry.place, placeOf };
     },
@@ -90,10 +95,12 @@ const joinLists = (layout: Layout, texts: Texts): Texts => {
 
 /** Defaults that no layout has, or that no piece of the file takes: a slip of the hand that would go unseen. */
 const checkDefaults = (defaults: Entry, entries: readonly Entry[]): Issue[] => {
-  const names = new Set(layouts.flatMap((layout) => [...listInputs(layout).keys()]));
+  const names = new Set(layouts.flatMap((layout) => [...listInputs(layout).keys(), ...listAliases(layout)]));
   const used = new Set(entries.map(({ layout }) => layout ?? defaults.layout));
   const taken = new Set(
-    layouts.filter(({ id }) => used.has(id)).flatMap((layout) => [...listInputs(layout).keys()]),
+    layouts
+      .filter(({ id }) => used.has(id))
+      .flatMap((layout) => [...listInputs(layout).keys(), ...listAliases(layout)]),
   );
   return Object.keys(defaults.texts).flatMap((name) => {
     if (taken.has(name)) return [];

@@ -1,3 +1,5 @@
+import type { Section } from '../geometry/section.ts';
+
 /** How a sheet comes to lie on its part. Sheet y runs along +z and sheet x toward +y where x = 0; +x is outward there. */
 export type Lay =
   | {
@@ -31,5 +33,12 @@ export type Lay =
       /** Between axis and side, radians. */
       readonly halfAngle: number;
       /** How far above the side the print lies, mm. */
+      readonly lift: number;
+    }
+  | {
+      /** Around stock of any cross-section along the z axis: x = 0 at position 0, x by true length around the outside. */
+      readonly kind: 'section';
+      readonly section: Section;
+      /** How far above the outside the print lies, mm: around a corner it is so much longer. */
       readonly lift: number;
     };

@@ -32,6 +32,7 @@ export const moveSolid = (solid: Solid, { point, direction }: Motion): Solid => 
       return { ...solid, corner: point(solid.corner), legs: [direction(first), direction(second)] };
     }
     case 'bar':
+    case 'prism':
       return {
         ...solid,
         through: point(solid.through),

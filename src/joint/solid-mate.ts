@@ -1,4 +1,3 @@
-import type { Solid } from './solid.ts';
 import type { Mate } from '../geometry/mate.ts';
 import { barMate } from '../geometry/mates/bar.ts';
 import { bendMate } from '../geometry/mates/bend.ts';
@@ -7,8 +6,10 @@ import { coneMate } from '../geometry/mates/cone.ts';
 import { cylinderMate } from '../geometry/mates/cylinder.ts';
 import { ellipsoidalHeadMate, torisphericalHeadMate } from '../geometry/mates/head.ts';
 import { planeMate } from '../geometry/mates/plane.ts';
+import { prismMate } from '../geometry/mates/prism.ts';
 import { severalMate } from '../geometry/mates/several.ts';
 import { sphereMate } from '../geometry/mates/sphere.ts';
+import type { Solid } from './solid.ts';
 
 /** A body as a mate, from the same data that travels with the print. Directions of bars, cones, legs and heads are of unit length. */
 export const solidMate = (solid: Solid): Mate => {
@@ -34,6 +35,8 @@ export const solidMate = (solid: Solid): Mate => {
       return bendMate(solid);
     case 'bar':
       return boxMate({ ...solid, centre: solid.through, axis: solid.along });
+    case 'prism':
+      return prismMate(solid.section, solid.through, solid.along, solid.across, solid.length);
     case 'ellipsoidal head':
       return ellipsoidalHeadMate(solid, solid.depth);
     case 'torispherical head':

@@ -1,3 +1,4 @@
+import type { Section } from '../geometry/section.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 
 /** A plane; `normal` points out of the solid behind it. */
@@ -50,6 +51,18 @@ export type Solid =
       readonly width: number;
       readonly depth: number;
       readonly corner: number;
+      /** Left out, it has no ends. */
+      readonly length?: number;
+    }
+  | {
+      /** Any straight stock: a section swept along. */
+      readonly kind: 'prism';
+      /** The section's origin; the middle of its length where it has one. */
+      readonly through: Vec3;
+      readonly along: Vec3;
+      /** Unit direction of the section's +x, square to `along`; its +y is along × across. */
+      readonly across: Vec3;
+      readonly section: Section;
       /** Left out, it has no ends. */
       readonly length?: number;
     }

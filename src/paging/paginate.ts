@@ -12,7 +12,7 @@ import { drawWholePage, hasRoom } from './furniture.ts';
 import { type PagingOptions, type PaperSize, supersededStrip, usableArea } from './options.ts';
 import { longestSide } from './paper.ts';
 import { pictureBlock } from './picture-block.ts';
-import { isSignedOff, signOffBlock, stockOf } from './sign-off.ts';
+import { isSignedOff, signOffBlock, laidOnOf } from './sign-off.ts';
 import { stretchPage } from './stretch.ts';
 import { tableBlock } from './table-block.ts';
 import { cautionsBlock, factsBlock, stepsBlock } from './text-blocks.ts';
@@ -34,7 +34,7 @@ const blocksOf = (sheet: WrittenSheet): Block[] => [
   ...sheet.tables.filter(({ rows }) => rows.length > 0).map((table) => tableBlock(table)),
   ...(sheet.steps.length > 0 ? [stepsBlock(sheet.steps)] : []),
   ...(sheet.facts.length > 0 ? [factsBlock(sheet.facts)] : []),
-  cautionsBlock(sheet.cautions, stockOf(sheet)),
+  cautionsBlock(sheet.cautions, laidOnOf(sheet)),
   ...(isSignedOff(sheet) ? [signOffBlock] : []),
 ];
 

@@ -1,18 +1,18 @@
-import type { Sheet, Stock } from '../drawing/model.ts';
+import type { LaidOn, Sheet } from '../drawing/model.ts';
 import type { Block, Shape } from './block.ts';
 import { drawForm } from './form.ts';
 
 /** What the work is done on. A pattern shorter than the girth is that of the mean diameter: plate to be rolled. */
-export const stockOf = ({ stock, fit }: Pick<Sheet, 'stock' | 'fit'>): Stock => {
-  if (stock !== undefined) return stock;
+export const laidOnOf = ({ laidOn, fit }: Pick<Sheet, 'laidOn' | 'fit'>): LaidOn => {
+  if (laidOn !== undefined) return laidOn;
   if (fit === undefined || fit.lay.kind === 'flat' || fit.lay.kind === 'bar') return 'plate';
-  if (fit.lay.kind === 'cone') return 'pipe';
+  if (fit.lay.kind !== 'round') return 'pipe';
   return fit.lay.sheetGirth < Math.PI * fit.lay.od - 1e-6 ? 'plate' : 'pipe';
 };
 
 /** True for a sheet by which pipe is cut. */
-export const isSignedOff = (sheet: Pick<Sheet, 'stock' | 'fit'>): boolean =>
-  sheet.fit?.lay.kind === 'round' && stockOf(sheet) === 'pipe';
+export const isSignedOff = (sheet: Pick<Sheet, 'laidOn' | 'fit'>): boolean =>
+  sheet.fit?.lay.kind === 'round' && laidOnOf(sheet) === 'pipe';
 
 /** Filled in by hand when the pipe is marked: what was measured on it, what it is, and who checked. */
 const labels = ['Girth measured', 'Heat number', 'Checked by', 'Date'];

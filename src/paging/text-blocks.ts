@@ -1,5 +1,5 @@
 import { textWidth, wrapText } from '../drawing/lettering.ts';
-import type { Fact, Mark, Sheet, Stock } from '../drawing/model.ts';
+import type { Fact, Mark, LaidOn, Sheet } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
 import { type Block, type Corner, linesHeight, pitchOf, type Shape } from './block.ts';
 import type { Drawn } from './title-block.ts';
@@ -101,14 +101,14 @@ export const stepsBlock = (steps: readonly string[], heights: readonly number[] 
   );
 
 /** What is to be measured before anything is marked. */
-const stockCautions: Readonly<Record<Stock, string>> = {
+const stockCautions: Readonly<Record<LaidOn, string>> = {
   pipe: 'The pipe decides, not the table: measure its girth and wall before you mark.',
   plate:
     'The steel decides, not the drawing: measure it, and see that the edge you work from is straight, before you mark.',
 };
 
 /** What no sheet can know, told on every one. */
-const generalCautions = (stock: Stock): readonly string[] => [
+const generalCautions = (stock: LaidOn): readonly string[] => [
   'Geometry only: this sheet is no pressure, strength or weld design.',
   stockCautions[stock],
   'Print at 100 %; never measure from the edge of the paper.',
@@ -116,7 +116,7 @@ const generalCautions = (stock: Stock): readonly string[] => [
 ];
 
 /** The sheet's own cautions, then the general ones. */
-export const cautionsBlock = (cautions: readonly string[], stock: Stock): Block =>
+export const cautionsBlock = (cautions: readonly string[], stock: LaidOn): Block =>
   listBlock(
     'cautions',
     'bottom-left',

@@ -17,6 +17,8 @@ export const placeOn = (lay: Lay): Place => {
       return (p, depth) => point(-depth, p.x, p.y);
     case 'bar':
       return placeOnBar(lay);
+    case 'section':
+      throw new Error('a section is not laid yet');
     case 'cone': {
       const { radius, halfAngle, lift } = lay;
       const [s, c] = [Math.sin(halfAngle), Math.cos(halfAngle)];

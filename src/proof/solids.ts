@@ -1,3 +1,4 @@
+import type { Solid } from '../joint/solid.ts';
 import {
   barDistance,
   bendDistance,
@@ -11,7 +12,6 @@ import {
   type Distance,
 } from './distances.ts';
 import { ellipsoidalHeadDistance, torisphericalHeadDistance } from './heads.ts';
-import type { Solid } from '../joint/solid.ts';
 import { direction, inner, minus, norm, outer, plus, times } from './space.ts';
 
 /** Signed distance to a body as `soapstone.json` describes it, mm. */
@@ -46,6 +46,8 @@ export const solidDistance = (solid: Solid): Distance => {
         solid.corner,
         solid.length,
       );
+    case 'prism':
+      throw new Error('a prism is not measured yet');
     case 'ellipsoidal head':
       return ellipsoidalHeadDistance(solid.tangent, solid.axis, solid.radius, solid.depth);
     case 'torispherical head':

@@ -1,9 +1,8 @@
-import { add2, polar2, scale2, type Vec2 } from '../geometry/vector.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
-import { uprightAngle } from './flat-marks.ts';
-import { drawOutline } from './flat-marks.ts';
 import { arcPath, letter, linePath } from '../drawing/shape.ts';
+import { add2, polar2, scale2, type Vec2 } from '../geometry/vector.ts';
+import { drawOutline, uprightAngle } from './flat-marks.ts';
 
 /** A card to set a bevel or a blade by: a piece of a circle with its corner at `corner`, one edge along +x. */
 export interface AngleCard {

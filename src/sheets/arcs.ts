@@ -1,15 +1,12 @@
 import type { Mark, Table } from '../drawing/model.ts';
-import { onPaper } from './flat-marks.ts';
 import { FINE, letter, ruleLine } from '../drawing/shape.ts';
 import { radiusOfChord, riseAt } from '../geometry/chord.ts';
 import { add2, type Vec2 } from '../geometry/vector.ts';
 import { formatBoth, formatInches, formatLength, formatMm } from '../units/format.ts';
 import { writeGiven } from '../units/given-length.ts';
 import type { Setting } from '../units/setting.ts';
-import { lengthCells } from '../units/writing.ts';
-import { lengthColumns } from '../units/writing.ts';
-import { writeBoth } from '../units/writing.ts';
-import { writeShort } from '../units/writing.ts';
+import { lengthCells, lengthColumns, writeBoth, writeShort } from '../units/writing.ts';
+import { onPaper } from './flat-marks.ts';
 
 /** Parts of every sheet with an arc: ordinates from its chord, what light under a gauge tells, the plate to be rolled. */
 

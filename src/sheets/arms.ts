@@ -1,10 +1,10 @@
-import { bigWord } from '../drawing/scrap.ts';
 import type { Mark } from '../drawing/model.ts';
+import { bigWord } from '../drawing/scrap.ts';
 import { FINE, MEDIUM, ruleLine } from '../drawing/shape.ts';
+import { countField, optional } from '../fields/fields.ts';
 import { navyArms } from '../geometry/arms.ts';
 import type { Pipe } from '../stock/pipe.ts';
-import { countField, optional } from '../fields/fields.ts';
-import type { Paper } from './band-paper.ts';
+import type { BandPaper } from './band-paper.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -28,7 +28,7 @@ export interface Bend {
 }
 
 /** Bend lines across the arms, parted at the seam. */
-export const bendLines = (paper: Paper, centres: readonly number[], bends: readonly Bend[]): Mark[] =>
+export const bendLines = (paper: BandPaper, centres: readonly number[], bends: readonly Bend[]): Mark[] =>
   centres.flatMap((centre) =>
     bends.flatMap(({ y, half }) =>
       [-TURN, 0, TURN].flatMap((turn) => {
@@ -42,7 +42,7 @@ export const bendLines = (paper: Paper, centres: readonly number[], bends: reado
   );
 
 /** The line where the arms begin, right round, with its name on it. */
-export const baseLine = (paper: Paper, y: number, name: string): Mark[] => {
+export const baseLine = (paper: BandPaper, y: number, name: string): Mark[] => {
   const end = paper.from + paper.girth;
   const count = Math.max(1, Math.round(paper.girth / 250));
   return [
@@ -55,7 +55,7 @@ export const baseLine = (paper: Paper, y: number, name: string): Mark[] => {
 
 /** Centre lines of the arms between two heights, or up to a height of their own. */
 export const centreLines = (
-  paper: Paper,
+  paper: BandPaper,
   centres: readonly number[],
   from: number,
   to: (centre: number) => number,

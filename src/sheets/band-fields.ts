@@ -1,12 +1,12 @@
 import type { Values } from '../fields/field.ts';
-import { optional, angleField, countField, choiceField, lengthField } from '../fields/fields.ts';
+import { angleField, choiceField, countField, lengthField, optional } from '../fields/fields.ts';
 import { requestError } from '../issue.ts';
 
 const degree = Math.PI / 180;
 const defaultStep = 15 * degree;
 
 /** Inputs of every sheet that wraps round a part; a layout spreads them into its own fields. */
-export const wrapFields = {
+export const bandFields = {
   step: optional(
     angleField({
       help: 'angle between stations; must go into 360 a whole number of times; left out, 15',
@@ -39,10 +39,10 @@ export const wrapFields = {
 } as const;
 
 /** What the inputs of a wrapped sheet read to. */
-export type WrapValues = Values<typeof wrapFields>;
+export type BandValues = Values<typeof bandFields>;
 
 /** The wrapped sheet's own inputs out of a layout's. */
-export const pickWrap = ({ step, divisions, seam, madeFrom, seamAllowance }: WrapValues): WrapValues => ({
+export const pickBand = ({ step, divisions, seam, madeFrom, seamAllowance }: BandValues): BandValues => ({
   step,
   divisions,
   seam,
@@ -54,7 +54,7 @@ export const pickWrap = ({ step, divisions, seam, madeFrom, seamAllowance }: Wra
  * The number of equal stations round the part, from `--step` or `--divisions` (24 when neither is given).
  * Throws a `request` UserError where both are given or the step leaves a remainder.
  */
-export const countStations = ({ step, divisions }: Pick<WrapValues, 'step' | 'divisions'>): number => {
+export const countStations = ({ step, divisions }: Pick<BandValues, 'step' | 'divisions'>): number => {
   if (divisions !== undefined) {
     if (step === undefined) return divisions;
     throw requestError(

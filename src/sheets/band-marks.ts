@@ -1,5 +1,3 @@
-import { repeatLine } from '../geometry/line.ts';
-import type { Vec2 } from '../geometry/vector.ts';
 import { markBounds } from '../drawing/extent.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
@@ -18,9 +16,11 @@ import {
   stroke,
   WIDE,
 } from '../drawing/shape.ts';
+import { repeatLine } from '../geometry/line.ts';
+import type { Vec2 } from '../geometry/vector.ts';
 import { LINES_FROM, ORDINATE_LENGTH, type CutEdge, type PlacedLabel, type Strip } from './band-edges.ts';
-import { drawStations } from './station-marks.ts';
 import { writeKeep, writeScrap } from './keep-and-scrap.ts';
+import { drawStations } from './station-marks.ts';
 
 /** A band in sheet mm: it wraps round a stock, or lies on a plate that will be rolled. */
 export interface Wrap extends Strip {

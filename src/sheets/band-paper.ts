@@ -1,183 +1,223 @@
-import type { Table } from '../drawing/model.ts';
-import type { StationLine } from './band-edges.ts';
-import type { Sides } from './band-marks.ts';
-import type { Pipe } from '../stock/pipe.ts';
-import { formatMm } from '../units/format.ts';
-import type { WrapValues } from './band-fields.ts';
+import type { Said, Table } from '../drawing/model.ts';
+import { mapCubics, type Cubic } from '../geometry/cubic.ts';
+import type { Outline } from '../geometry/outline.ts';
+import { isQuarter, listStations, stationNumber } from '../stock/station.ts';
+import type { Stock } from '../stock/stock.ts';
+import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth, writeShort } from '../units/writing.ts';
-import { isQuarter, stationNumber } from '../stock/station.ts';
+import { writeShort } from '../units/writing.ts';
+import type { StationLine } from './band-edges.ts';
+import type { BandValues } from './band-fields.ts';
+import type { Sides } from './band-marks.ts';
 
 const TURN = 2 * Math.PI;
 const QUARTER_TURN = TURN / 4;
 
-/** How the part is made: from pipe that is wrapped, or from plate that is laid out flat and rolled. */
-export type Making = Pick<WrapValues, 'madeFrom' | 'seamAllowance'> & {
+/** How the part is made: from stock that is wrapped, or from plate that is laid out flat and rolled. */
+export type Making = Pick<BandValues, 'madeFrom' | 'seamAllowance'> & {
   /**
    * True where the numbers run to the left, clockwise seen facing the cut end: at the far end of a piece, so that a number
-   * names the same line along the pipe at both ends.
+   * names the same line along the stock at both ends.
    */
   readonly numbersFall?: boolean;
 };
 
-const FROM_PIPE: Making = { madeFrom: 'pipe', seamAllowance: 0 };
+/** Stock that is wrapped as it is. */
+export const WRAPPED: Making = { madeFrom: 'pipe', seamAllowance: 0 };
 
-/** A pipe's paper, from one seam to the other. */
-export interface Paper {
+/**
+ * How the outside of a stock comes to lie on paper, from one seam to the other. Stations are angles that part the girth
+ * evenly: station A lies at girth position A/360 of the girth.
+ */
+export interface BandPaper {
   /** Girth on the sheet, mm. */
   readonly girth: number;
-  /** The same on the steel, mm: round the pipe's outside, or along the flat plate. */
+  /** The same on the steel, mm: around the outside, or along the flat plate. */
   readonly steel: number;
   /** Sheet x of the left seam; station 0 lies at x = 0. */
   readonly from: number;
   /** Sheet x of a station, radians. */
   readonly xAt: (angle: number) => number;
-  /** Station of a sheet x, radians. */
-  readonly angleAt: (x: number) => number;
+  /** Girth position on the outline of a sheet x, mm. */
+  readonly positionAt: (x: number) => number;
+  /** A line developed on the outline's girth as it lies on the sheet. */
+  readonly lay: (line: readonly Cubic[]) => readonly Cubic[];
   /** The seam's station, radians, in (-180, 180]. */
   readonly seam: number;
   readonly sides: Sides;
 }
 
-/** The girth a paper of the given thickness needs round a stock of outside girth `girth`, mm. */
+/** The girth a paper of the given thickness needs around a stock of outside girth `girth`, mm. */
 export const paperGirth = (girth: number, paperThickness: number): number => girth + Math.PI * paperThickness;
 
-/** The girth that is laid out: a pipe's outside, or a rolled plate's mean diameter, mm. */
-export const steelGirth = (pipe: Pipe, { madeFrom }: Making): number =>
-  madeFrom === 'plate' ? pipe.girth - Math.PI * pipe.wall : pipe.girth;
+/** The girth that is laid out: the outside of the stock, or a rolled plate's mean diameter, mm. */
+export const steelGirth = ({ girth, wall }: Stock, { madeFrom }: Making): number =>
+  madeFrom === 'plate' ? girth - Math.PI * wall : girth;
+
+/** Direction of the outside's normal at a girth position, counted on through whole turns, radians. */
+const turningAt = ({ at, girth }: Outline): ((s: number) => number) => {
+  const direction = (s: number): number => {
+    const [p, q] = [at(s, 0), at(s, 1)];
+    return Math.atan2(p.y - q.y, p.x - q.x);
+  };
+  const start = direction(0);
+  return (s) => {
+    const even = (TURN * s) / girth;
+    const turned = direction(s) - start;
+    return turned + TURN * Math.round((even - turned) / TURN);
+  };
+};
 
 /**
- * Lays a pipe's outside flat on paper, cut open at the seam. Printed side out, a wrap of thickness t lies at radius
- * D/2 + t/2, so its girth is that much longer; paper that lies flat on plate is not stretched.
+ * How girth positions lie along paper of thickness t wrapped printed side out. The print lies t/2 over the steel, so
+ * every stretch is longer by t/2 for each radian it turns: evenly around a round, only around the corners of a tube.
  */
-export const wrapPaper = (pipe: Pipe, seam: number, setting: Setting, making: Making = FROM_PIPE): Paper => {
-  const steel = steelGirth(pipe, making);
-  const girth = making.madeFrom === 'plate' ? steel : paperGirth(steel, setting.paperThickness);
+const stretchOver = ({ round, outline }: Stock, paperThickness: number): ((s: number) => number) => {
+  const lift = paperThickness / 2;
+  if (round !== undefined) return (s) => s * ((round + lift) / round);
+  if (lift === 0) return (s) => s;
+  const turning = turningAt(outline);
+  return (s) => s + lift * turning(s);
+};
+
+/** The position a rising function takes to a place, by halving within one turn around it. */
+const invert = (place: (s: number) => number, girth: number, x: number): number => {
+  let [low, high] = [x - girth / 2, x + girth / 2];
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2;
+    if (place(middle) < x) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+};
+
+/** Lays a stock's outside flat on paper, cut open at the seam. Paper that lies flat on plate is not stretched. */
+export const bandPaper = (
+  stock: Stock,
+  seam: number,
+  { paperThickness }: Pick<Setting, 'paperThickness'>,
+  making: Making = WRAPPED,
+): BandPaper => {
+  const steel = steelGirth(stock, making);
+  const isPlate = making.madeFrom === 'plate';
+  const sense = making.numbersFall ? -1 : 1;
+  const place = isPlate
+    ? (s: number): number => s * (steel / stock.girth)
+    : stretchOver(stock, paperThickness);
+  const girth = isPlate ? steel : paperGirth(steel, paperThickness);
   const turned = ((seam % TURN) + TURN) % TURN;
   const start = turned > Math.PI + 1e-12 ? turned - TURN : turned;
-  const sense = making.numbersFall ? -1 : 1;
-  const xAt = (angle: number): number => sense * (angle / TURN) * girth;
+  const xAt = (angle: number): number => place((sense * angle * stock.girth) / TURN);
+  const even = isPlate || stock.round !== undefined || paperThickness === 0;
   return {
     girth,
     steel,
     from: making.numbersFall ? xAt(start + TURN) : xAt(start),
     xAt,
-    angleAt: (x) => sense * (x / girth) * TURN,
+    positionAt: even ? (x) => (x * stock.girth) / girth : (x) => invert(place, stock.girth, x),
+    lay: (line) => mapCubics(line, place),
     seam: start,
-    sides: making.madeFrom === 'plate' ? { kind: 'cut', allowance: making.seamAllowance } : { kind: 'tab' },
+    sides: isPlate ? { kind: 'cut', allowance: making.seamAllowance } : { kind: 'tab' },
   };
 };
 
-/** Station lines for the sheet, left to right. `word` names a quarter line, the ordinates are the ways up and down to the cuts, mm. */
-export const stationLines = (
-  paper: Paper,
-  angles: readonly number[],
-  setting: Setting,
-  word: (quarter: 0 | 1 | 2 | 3) => string,
-  ordinate?: (angle: number) => number,
-  lowerOrdinate?: (angle: number) => number,
-): readonly StationLine[] => {
-  const lines = angles.map((angle, i): StationLine => {
+/** A line along the stock that a band shows: a station, the middle of a face, where a corner begins or ends. */
+export interface BandLine {
+  /** Station, radians. */
+  readonly angle: number;
+  readonly label: string;
+  readonly quarter: boolean;
+  /** 0 to 3 on the quarter lines of a round. */
+  readonly quarterNumber?: number;
+}
+
+/** A pipe's lines from seam to seam: equal stations and the quarter lines. */
+const pipeLines = (count: number, seam: number): readonly BandLine[] => {
+  const angles = listStations(count, seam);
+  return angles.map((angle, i) => {
     const quarter = isQuarter(angle);
     const number = Math.round(angle / QUARTER_TURN);
     const last = i === angles.length - 1;
-    const write = (height: number | undefined) =>
-      height === undefined ? undefined : writeShort(height, setting);
     return {
-      x: paper.xAt(angle),
+      angle,
       label: last && Math.abs(angle - TURN) < 1e-9 ? '360°' : stationNumber(angle),
       quarter,
-      word: quarter ? word((((number % 4) + 4) % 4) as 0 | 1 | 2 | 3) : undefined,
-      ordinate: write(ordinate?.(angle)),
-      lowerOrdinate: write(lowerOrdinate?.(angle)),
+      quarterNumber: quarter ? ((number % 4) + 4) % 4 : undefined,
     };
   });
-  return lines.sort((a, b) => a.x - b.x);
+};
+
+/** A shaped stock's own lines from seam to seam. */
+const shapedLines = ({ lines, girth }: Stock, seam: number, numbersFall: boolean): readonly BandLine[] => {
+  const own = lines.map(({ s, name, kind }): BandLine => {
+    const angle = ((numbersFall ? -s : s) / girth) * TURN;
+    return { angle, label: name, quarter: kind === 'middle' };
+  });
+  const inside = [-2, -1, 0, 1, 2]
+    .flatMap((turn) => own.map((line) => ({ ...line, angle: line.angle + turn * TURN })))
+    .filter(({ angle }) => angle > seam + 1e-9 && angle < seam + TURN - 1e-9);
+  const at = own.find(({ angle }) => Math.abs(Math.sin((angle - seam) / 2)) < 1e-9);
+  const ends = [seam, seam + TURN].map((angle): BandLine => ({
+    angle,
+    label: at?.label ?? '',
+    quarter: at?.quarter ?? false,
+  }));
+  return [ends[0] as BandLine, ...inside, ends[1] as BandLine].sort((a, b) => a.angle - b.angle);
+};
+
+/** The lines along a stock that its band shows, from seam to seam; `count` equal stations around a pipe. */
+export const bandLines = (
+  stock: Stock,
+  count: number,
+  { seam }: BandPaper,
+  numbersFall = false,
+): readonly BandLine[] =>
+  stock.kind === 'pipe' ? pipeLines(count, seam) : shapedLines(stock, seam, numbersFall);
+
+/** Station lines for the sheet, left to right. `word` names a quarter line, the ordinates are the ways up and down to the cuts, mm. */
+export const stationLines = (
+  paper: BandPaper,
+  lines: readonly BandLine[],
+  setting: Setting,
+  word: (quarter: number) => string,
+  ordinate?: (angle: number) => number,
+  lowerOrdinate?: (angle: number) => number,
+): readonly StationLine[] => {
+  const write = (height: number | undefined): string | undefined =>
+    height === undefined ? undefined : writeShort(height, setting);
+  return lines
+    .map(({ angle, label, quarter, quarterNumber }) => ({
+      x: paper.xAt(angle),
+      label,
+      quarter,
+      word: quarterNumber === undefined ? undefined : word(quarterNumber),
+      ordinate: write(ordinate?.(angle)),
+      lowerOrdinate: write(lowerOrdinate?.(angle)),
+    }))
+    .sort((a, b) => a.x - b.x);
 };
 
 /** The table for those who lay out with tape and soapstone: true lengths on the steel, without the paper's thickness. */
 export const ordinateTable = (
-  paper: Paper,
-  angles: readonly number[],
+  paper: BandPaper,
+  lines: readonly BandLine[],
   ordinate: (angle: number) => number,
-  setting: Setting,
   lowerOrdinate?: (angle: number) => number,
 ): Table => ({
-  title: `By tape: along the ${paper.sides.kind === 'cut' ? 'plate' : 'pipe'} from the reference ${lowerOrdinate ? 'line' : 'edge'}`,
-  header: [
-    'Station',
-    ...lengthColumns('round', setting),
-    ...lengthColumns('up', setting),
-    ...(lowerOrdinate ? lengthColumns('down', setting) : []),
-  ],
-  rows: angles
+  title: `By tape: along the ${paper.sides.kind === 'cut' ? 'plate' : 'stock'} from the reference ${lowerOrdinate ? 'line' : 'edge'}`,
+  header: ['Station', 'around', 'up', ...(lowerOrdinate ? ['down'] : [])],
+  rows: lines
     .slice(0, -1)
-    .map((angle) => [
-      stationNumber(angle),
-      ...lengthCells(((((angle % TURN) + TURN) % TURN) / TURN) * paper.steel, setting),
-      ...lengthCells(ordinate(angle), setting),
-      ...(lowerOrdinate ? lengthCells(lowerOrdinate(angle), setting) : []),
+    .map(({ angle, label }): readonly Said[] => [
+      label,
+      lengthOf(((((angle % TURN) + TURN) % TURN) / TURN) * paper.steel),
+      lengthOf(ordinate(angle)),
+      ...(lowerOrdinate ? [lengthOf(lowerOrdinate(angle))] : []),
     ]),
 });
 
-/** What the sheet says of the pipe. */
-export const describePipe = (pipe: Pipe, setting: Setting): string =>
-  `${pipe.designation}: outside ${writeBoth(pipe.od, setting)}, wall ${writeBoth(pipe.wall, setting)}`;
-
-/** Where the pipe's outside comes from, in words. */
-export const describeSource = (pipe: Pipe): string =>
-  pipe.measured ? 'Drawn for the girth that was measured' : `Outside from ${pipe.source}`;
-
-/** The girth to check with a tape, or the width of the plate. */
-export const girthFact = (
-  pipe: Pipe,
-  setting: Setting,
-  making: Making = FROM_PIPE,
-): readonly [string, string] =>
-  making.madeFrom === 'plate'
-    ? ['Plate, seam to seam', writeBoth(steelGirth(pipe, making), setting)]
-    : ['Girth to tape', writeBoth(pipe.girth, setting)];
-
-/** The steps every wrapped sheet begins with. */
-export const wrapSteps = (pipe: Pipe, setting: Setting, making: Making = FROM_PIPE): readonly string[] => [
-  'Check the print: every 100 mm rule is 100 mm long, every 4 in rule 4 in.',
-  making.madeFrom === 'plate'
-    ? `Check the plate: ${writeBoth(pipe.wall, setting)} thick. Another thickness needs another print.`
-    : `Check the pipe: a tape round it reads ${writeBoth(pipe.girth, setting)}. If not, print again with the girth you read.`,
-];
-
-/** How the sheet is laid on the part: round a pipe as `onPipe` says, or flat on plate that is rolled afterwards. */
-export const laySteps = (
-  pipe: Pipe,
-  setting: Setting,
-  making: Making,
-  onPipe: string,
-  line = 'cut line',
-): readonly string[] =>
-  making.madeFrom === 'plate'
-    ? [
-        'Lay it flat on the plate, printed side up: this side rolls to the outside.',
-        `Mark along the ${line} and both sides, punch the quarter lines. Take the paper off.`,
-        `Cut square to the plate, then roll to an outside girth of ${writeBoth(pipe.girth, setting)}.`,
-      ]
-    : [onPipe, `Mark along the ${line}, punch the quarter lines. Take the paper off.`];
-
 /** The height of the reference edge: at least `least` mm under `low`, on a round distance from the sheet's origin. */
-export const roundBelow = (low: number, least: number, { units }: Setting): number => {
+export const roundBelow = (low: number, least: number, { units }: Pick<Setting, 'units'>): number => {
   const step = units === 'in' ? 6.35 : 5;
   return Math.floor((low - least) / step + 1e-9) * step;
-};
-
-/** What the paper adds, in words. */
-export const describePaper = ({ paperThickness }: Setting, making: Making = FROM_PIPE): string => {
-  const { madeFrom, seamAllowance } = making;
-  if (madeFrom === 'plate')
-    return `Flat pattern on the mean diameter, for plate that will be rolled; ${
-      seamAllowance === 0
-        ? 'no seam allowance'
-        : `seam ${seamAllowance > 0 ? 'allowance' : 'gap'} ${formatMm(Math.abs(seamAllowance))}`
-    }`;
-  return paperThickness === 0
-    ? 'No paper thickness allowed for: for a cutter'
-    : `Wraps on paper ${formatMm(paperThickness, 2)} thick`;
 };

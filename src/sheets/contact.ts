@@ -1,6 +1,8 @@
-import type { Contact } from '../geometry/reach.ts';
 import type { Field } from '../fields/field.ts';
 import { choiceField, lengthField, optional } from '../fields/fields.ts';
+import type { Contact } from '../geometry/reach.ts';
+import type { Setting } from '../units/setting.ts';
+import { writeBoth } from '../units/writing.ts';
 
 /** Which line of the wall is drawn. */
 export const contactField = (usual: Contact): Field<Contact> =>
@@ -36,3 +38,7 @@ export const describeContact = (contact: Contact): string => {
       return 'Line of the bore, drawn on the outside';
   }
 };
+
+/** The root gap in words. */
+export const describeGap = (gap: number, setting: Setting): string =>
+  gap > 0 ? `root gap ${writeBoth(gap, setting)}` : 'no root gap';

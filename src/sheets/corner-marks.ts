@@ -1,15 +1,13 @@
 import { markBounds } from '../drawing/extent.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Lettering, Mark } from '../drawing/model.ts';
-import { angleDimension } from './flat-marks.ts';
-import { uprightAngle } from './flat-marks.ts';
-import { drawOutline } from './flat-marks.ts';
 import { FINE, letter, polylinePath, ruleLine } from '../drawing/shape.ts';
 import { splitCorner, type CornerSplit } from '../geometry/corner.ts';
 import { add2, left2, polar2, scale2, vec2, type Vec2 } from '../geometry/vector.ts';
 import type { Setting } from '../units/setting.ts';
-import { writeDegrees } from './squaring.ts';
 import { writeBoth } from '../units/writing.ts';
+import { angleDimension, drawOutline, uprightAngle } from './flat-marks.ts';
+import { writeDegrees } from './squaring.ts';
 
 /** The full-size corner of two parts. mm and radians; the inside corner lies on the sheet's origin, part 1 along +x. */
 export interface Corner {

@@ -1,8 +1,8 @@
-import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
-import { onPaper } from './flat-marks.ts';
 import { FINE, letter, NARROW, QUARTER, ruleLine } from '../drawing/shape.ts';
+import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
+import { onPaper } from './flat-marks.ts';
 
 const DEGREE = Math.PI / 180;
 const steps = [1, 2, 5, 10, 15, 30, 45, 90] as const;

@@ -1,7 +1,7 @@
-import { add2, left2, scale2, unit2, type Vec2 } from '../geometry/vector.ts';
 import type { Mark } from '../drawing/model.ts';
-import { uprightAngle } from './flat-marks.ts';
 import { FINE, letter, NARROW, ruleLine } from '../drawing/shape.ts';
+import { add2, left2, scale2, unit2, type Vec2 } from '../geometry/vector.ts';
+import { uprightAngle } from './flat-marks.ts';
 
 /** A rule drawn along an edge, read from its start. Sheet mm. */
 export interface EdgeRule {

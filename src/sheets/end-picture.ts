@@ -1,34 +1,59 @@
-import type { Mark, Picture } from '../drawing/model.ts';
-import { arcPath, arrowhead, circlePath, FINE, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
+import type { Mark, Path, Picture } from '../drawing/model.ts';
+import { arcPath, arrowhead, FINE, polylinePath, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
 import { makePicture, viewText } from '../drawing/view.ts';
-import { polar2 } from '../geometry/vector.ts';
-import type { Pipe } from '../stock/pipe.ts';
+import { runOf, type SectionEdge } from '../geometry/section.ts';
+import { polar2, type Vec2 } from '../geometry/vector.ts';
 import { stationNumber } from '../stock/station.ts';
+import { stockReach, type Stock } from '../stock/stock.ts';
 
 const RADIUS = 15;
 
+/** A contour of a section as a picture's closed line. */
+const contourPicture = (contour: readonly SectionEdge[], see: (p: Vec2) => Vec2): Path =>
+  polylinePath(
+    contour.flatMap((edge) => {
+      const run = runOf(edge);
+      const count = edge.kind === 'line' ? 1 : 72;
+      return Array.from({ length: count }, (_, i) => see(run.at((run.length * i) / count).point));
+    }),
+    true,
+  );
+
 /**
- * The pipe seen facing its cut end, station 0 on top: stations rise counter-clockwise, or clockwise where `numbersFall`
+ * The stock seen facing its cut end, station 0 on top: stations rise counter-clockwise, or clockwise where `numbersFall`
  * (the far end of a piece).
  * @param words what stands beside stations 0, 90, 180 and 270
  */
 export const endPicture = (
   title: string,
-  pipe: Pipe,
-  words: readonly [string, string, string, string],
+  stock: Stock,
+  words: readonly string[],
   extra: readonly { readonly angle: number; readonly text: string }[] = [],
   numbersFall = false,
 ): Picture => {
   const sense = numbersFall ? -1 : 1;
-  const bore = (RADIUS * (pipe.od - 2 * pipe.wall)) / pipe.od;
+  const scale = RADIUS / stockReach(stock);
+  // Position 0 is on top, and y runs to the left.
+  const see = ({ x, y }: Vec2): Vec2 => ({ x: -y * scale, y: x * scale });
+  const { outside, inside } = stock.section;
   const o = { x: 0, y: 0 };
   const place = (angle: number, r: number) => polar2(r, sense * angle + Math.PI / 2);
   const marks: Mark[] = [
-    stroke('dimension', circlePath(o, RADIUS), QUARTER),
-    stroke('dimension', circlePath(o, bore), FINE),
+    stroke('dimension', contourPicture(outside, see), QUARTER),
+    ...(inside ? [stroke('dimension', contourPicture(inside, see), FINE)] : []),
     ruleLine('dimension', { x: -RADIUS - 2.5, y: 0 }, { x: RADIUS + 2.5, y: 0 }, FINE, 'long-dash-dot'),
     ruleLine('dimension', { x: 0, y: -RADIUS - 2.5 }, { x: 0, y: RADIUS + 2.5 }, FINE, 'long-dash-dot'),
   ];
+  if (stock.kind !== 'pipe') {
+    for (const { s, name, kind } of stock.lines) {
+      if (kind !== 'middle') continue;
+      const at = see(stock.outline.at(s, 0));
+      const size = Math.hypot(at.x, at.y) || 1;
+      const label = { x: at.x * (1 + 3.5 / size), y: at.y * (1 + 3.5 / size) };
+      marks.push(...viewText(label, name, label.x > 4 ? 'left' : label.x < -4 ? 'right' : 'centre', s === 0));
+    }
+    return makePicture(title, marks);
+  }
   words.forEach((word, quarter) => {
     const number = stationNumber((quarter * Math.PI) / 2);
     const isLeft = quarter === (numbersFall ? 3 : 1);

@@ -1,24 +1,41 @@
-import type { FitLine } from '../drawing/fit-up.ts';
-import type { SheetFit } from '../drawing/fit-up.ts';
-import type { SheetFigures } from '../drawing/fit-up.ts';
-import type { Pipe } from '../stock/pipe.ts';
-import type { Paper } from './band-paper.ts';
+import type { FitLine, SheetFigures, SheetFit } from '../drawing/fit-up.ts';
+import type { Stock } from '../stock/stock.ts';
+import type { Setting } from '../units/setting.ts';
+import { paperGirth, type BandPaper } from './band-paper.ts';
 
-/** What a round stock's sheet carries for those who prove the finished file. `sheetGirth` is once round on the sheet, mm. */
-export const fitRound = (
-  pipe: Pipe,
-  sheetGirth: number,
+/** What the sheet of a stock carries for those who prove the finished file, where it lies around the outside. */
+export const fitAround = (
+  stock: Stock,
+  { paperThickness }: Pick<Setting, 'paperThickness'>,
   lines: readonly FitLine[],
-  allowance = 0,
 ): SheetFit => ({
-  lay: { kind: 'round', od: pipe.girth / Math.PI, sheetGirth, allowance },
-  wall: pipe.wall,
+  lay:
+    stock.round === undefined
+      ? { kind: 'section', section: stock.section, lift: paperThickness / 2 }
+      : {
+          kind: 'round',
+          od: 2 * stock.round,
+          sheetGirth: paperGirth(stock.girth, paperThickness),
+          allowance: 0,
+        },
+  wall: stock.wall,
   lines,
 });
 
-/** The same for a band that wraps round the stock or is rolled with it. */
-export const fitBand = (pipe: Pipe, { girth, sides }: Paper, lines: readonly FitLine[]): SheetFit =>
-  fitRound(pipe, girth, lines, sides.kind === 'cut' ? sides.allowance : 0);
+/** The same for a band, which may also lie on plate that is rolled to a round. */
+export const fitBand = (
+  stock: Stock,
+  { girth, sides }: Pick<BandPaper, 'girth' | 'sides'>,
+  setting: Pick<Setting, 'paperThickness'>,
+  lines: readonly FitLine[],
+): SheetFit =>
+  sides.kind === 'tab'
+    ? fitAround(stock, setting, lines)
+    : {
+        lay: { kind: 'round', od: stock.girth / Math.PI, sheetGirth: girth, allowance: sides.allowance },
+        wall: stock.wall,
+        lines,
+      };
 
 /** The one cut line of a part that is bent in until it closes on itself. */
 export const CLOSES: FitLine = { which: 'upper', contact: 'od', gap: 0, solids: [] };

@@ -1,20 +1,20 @@
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
-import type { Lettering, Fill, Mark, Path, Stroke, Box } from '../drawing/model.ts';
+import type { Box, Fill, Lettering, Mark, Path, Stroke } from '../drawing/model.ts';
 import {
   arcPath,
+  arrowhead,
   circlePath,
-  ruleLine,
+  distance,
+  FINE,
+  growBox,
+  knockout,
+  letter,
   NARROW,
+  ruleLine,
   stroke,
   WIDE,
-  FINE,
-  knockout,
-  growBox,
-  letter,
-  distance,
-  arrowhead,
 } from '../drawing/shape.ts';
-import { sub2, polar2, add2, type Vec2, left2, unit2, scale2 } from '../geometry/vector.ts';
+import { add2, left2, polar2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 
 /**
  * Marks that all flat sheets share: holes, slots, punch crosses, center lines, dimensions and labels. Everything is in

@@ -1,25 +1,18 @@
-import { placeClear } from './flat-marks.ts';
-import { onPaper } from './flat-marks.ts';
-import { drawPunch } from './flat-marks.ts';
-import { slotPath } from './flat-marks.ts';
-import { drawHole } from './flat-marks.ts';
-import { drawOutline } from './flat-marks.ts';
 import { markBounds } from '../drawing/extent.ts';
-import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { SheetFit } from '../drawing/fit-up.ts';
+import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark, Table } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/shape.ts';
+import { lengthField, optional } from '../fields/fields.ts';
 import { holeEnds, narrowestWeb, type Hole } from '../geometry/hole-pattern.ts';
 import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 import { jointError } from '../issue.ts';
 import { formatAngle } from '../units/angle.ts';
 import { formatLength } from '../units/format.ts';
-import { lengthField, optional } from '../fields/fields.ts';
-import { fitFlat } from './fit-record.ts';
 import type { Setting } from '../units/setting.ts';
-import { lengthCells } from '../units/writing.ts';
-import { lengthColumns } from '../units/writing.ts';
-import { writeBoth } from '../units/writing.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../units/writing.ts';
+import { fitFlat } from './fit-record.ts';
+import { drawHole, drawOutline, drawPunch, onPaper, placeClear, slotPath } from './flat-marks.ts';
 
 /** Parts of every sheet with holes: their inputs, how they are drawn and checked, and how they are taped. */
 

@@ -1,9 +1,9 @@
-import type { Vec2 } from '../geometry/vector.ts';
 import { markBounds } from '../drawing/extent.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { growBox } from '../drawing/shape.ts';
 import { bigWord, bigWordBox } from '../drawing/scrap.ts';
+import { growBox } from '../drawing/shape.ts';
+import type { Vec2 } from '../geometry/vector.ts';
 import { edgeRange, LINES_FROM, ORDINATE_LENGTH, type CutEdge, type Strip } from './band-edges.ts';
 
 const overlaps = (a: Box, b: Box): boolean =>

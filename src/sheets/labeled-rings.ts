@@ -1,8 +1,8 @@
 import { letteringBox } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
-import { findClear } from './flat-marks.ts';
 import { polar2 } from '../geometry/vector.ts';
+import { findClear } from './flat-marks.ts';
 
 /** A circle about the figure's center and what is written along it. */
 export interface LabeledRing {

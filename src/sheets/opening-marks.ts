@@ -1,5 +1,5 @@
-import type { Box, Mark, Table } from '../drawing/model.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
+import type { Box, Mark, Table } from '../drawing/model.ts';
 import { bigWord, hatchScrap } from '../drawing/scrap.ts';
 import {
   boxPath,
@@ -14,15 +14,14 @@ import {
   stroke,
   WIDE,
 } from '../drawing/shape.ts';
-import { fitCurve, type Cubic } from '../geometry/cubic.ts';
+import { fitCurve, lineExtent, type Cubic } from '../geometry/cubic.ts';
 import type { Opening } from '../geometry/opening.ts';
 import { CURVE_TOLERANCE } from '../geometry/tolerance.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { OpeningGround, QuarterWords } from '../joint/bodies/body.ts';
+import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { roundBelow } from './band-paper.ts';
-import { lengthCells } from '../units/writing.ts';
-import { lengthColumns } from '../units/writing.ts';
 
 /** Lines across the opening for tape layout, both tips included. */
 const LINES = 13;
@@ -68,13 +67,7 @@ export const drawOpening = (
   setting: Setting,
   numbers: QuarterWords = ['0°', '90°', '180°', '270°'],
 ): OpeningDrawing => {
-  const points = line.flatMap(({ start, c1, c2 }) => [start, c1, c2]);
-  const inner: Box = {
-    minX: Math.min(...points.map((p) => p.x)),
-    maxX: Math.max(...points.map((p) => p.x)),
-    minY: Math.min(...points.map((p) => p.y)),
-    maxY: Math.max(...points.map((p) => p.y)),
-  };
+  const inner: Box = lineExtent(line);
   const reference = roundBelow(Math.min(inner.minY, 0), BORDER, setting);
   const area: Box = {
     minX: Math.min(inner.minX, 0) - BORDER,
@@ -185,18 +178,13 @@ const roundTo = (ground: OpeningGround, s: number): number => {
 };
 
 /** The opening for those who lay out by tape. */
-export const openingTable = (lines: readonly TapeLine[], ground: OpeningGround, setting: Setting): Table => ({
-  title: `By tape: round from the 0° line (right is +), ${ground.parallel ? 'along' : 'up the side'} from the square line (up is +)`,
-  header: [
-    'Line',
-    ...lengthColumns('round', setting),
-    ...lengthColumns('lower', setting),
-    ...lengthColumns('upper', setting),
-  ],
+export const openingTable = (lines: readonly TapeLine[], ground: OpeningGround): Table => ({
+  title: `By tape: around from the 0° line (right is +), ${ground.parallel ? 'along' : 'up the side'} from the square line (up is +)`,
+  header: ['Line', 'around', 'lower', 'upper'],
   rows: lines.map(({ s, lower, upper }, i) => [
     String(i + 1),
-    ...lengthCells(roundTo(ground, s), setting),
-    ...lengthCells(lower - ground.level(s), setting),
-    ...lengthCells(upper - ground.level(s), setting),
+    lengthOf(roundTo(ground, s)),
+    lengthOf(lower - ground.level(s)),
+    lengthOf(upper - ground.level(s)),
   ]),
 });

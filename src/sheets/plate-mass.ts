@@ -1,5 +1,5 @@
-import { formatExactMm } from '../units/format.ts';
 import { lengthField, numberField, optional } from '../fields/fields.ts';
+import { formatExactMm } from '../units/format.ts';
 
 /** Mass of a flat part, as an aid for lifting and ordering. */
 

@@ -1,8 +1,8 @@
-import { add2, left2, polar2, scale2, type Vec2 } from '../geometry/vector.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
-import { uprightAngle } from './flat-marks.ts';
 import { FINE, letter, NARROW, QUARTER, ruleLine } from '../drawing/shape.ts';
+import { add2, left2, polar2, scale2, type Vec2 } from '../geometry/vector.ts';
+import { uprightAngle } from './flat-marks.ts';
 
 /** A rule printed along an edge. */
 export interface ScaleEdge {

@@ -5,8 +5,7 @@ import { rackOfDifference } from '../geometry/right-angle.ts';
 import { add2, scale2, sub2, vec2, type Vec2 } from '../geometry/vector.ts';
 import { formatLength } from '../units/format.ts';
 import type { Setting } from '../units/setting.ts';
-import { lengthCells } from '../units/writing.ts';
-import { lengthColumns } from '../units/writing.ts';
+import { lengthCells, lengthColumns } from '../units/writing.ts';
 
 /** What every sheet says that squares a frame by its diagonals. */
 

@@ -1,22 +1,19 @@
+import { circleOutline } from '../geometry/outline.ts';
+import { roundSection } from '../geometry/shapes.ts';
 import { formatAsWritten, formatMm } from '../units/format.ts';
 import { parseLength, type LengthOptions } from '../units/length.ts';
 import { refusals, type Refusal } from '../units/notation.ts';
 import { readClauses, tableRows, type Clauses } from './clauses.ts';
 import { findPipeSizes, findRows, tableName, type SizeSystem } from './size.ts';
+import { quarterLines, type Stock } from './stock.ts';
 import { PIPE_EN10220 } from './tables/pipe-en10220.ts';
 
 /** A round pipe. Lengths in mm. */
-export interface Pipe {
-  /** As printed; reads back as the same pipe. */
-  readonly designation: string;
+export interface Pipe extends Stock {
+  readonly kind: 'pipe';
+  /** Outside diameter: the table's, as given, or the measured girth over π. */
   readonly od: number;
-  readonly wall: number;
-  /** Girth of the outside: π·od, or as measured. */
-  readonly girth: number;
-  /** Where the outside diameter comes from: a table's name, `given` or `measured girth`. */
-  readonly source: string;
-  /** True where the girth was measured on the pipe itself. */
-  readonly measured: boolean;
+  readonly round: number;
 }
 
 const HINT =
@@ -64,14 +61,28 @@ export function parsePipe(text: string, { units, path = 'pipe' }: LengthOptions 
   );
   const besides = measured && (clauses.has('nps') || clauses.has('dn')) ? ` girth ${written('girth')}` : '';
   return {
+    ...roundStock(girth / (2 * Math.PI), wall),
+    kind: 'pipe',
     designation: `${body.name} ${wallName}${besides}`,
     od,
     wall,
     girth,
+    sizes: [
+      { label: 'outside', length: od },
+      { label: 'wall', length: wall },
+    ],
     source: measured ? 'measured girth' : body.source,
     measured,
   };
 }
+
+/** What follows from a round stock's outside radius and wall, mm. */
+const roundStock = (radius: number, wall: number): Pick<Pipe, 'round' | 'outline' | 'section' | 'lines'> => ({
+  round: radius,
+  outline: circleOutline(radius, wall),
+  section: roundSection(radius, wall),
+  lines: quarterLines(2 * Math.PI * radius),
+});
 
 function readBody(
   clauses: Clauses,

@@ -42,7 +42,10 @@ const cutEnd = ({ on, od, wall, gap, contact }: Joint) => {
     const specs = bodiesField.parse(on, { units: 'mm', path: 'on' }) as readonly BodySpec[];
     const radius = specs.length === 1 ? od / 2 : 1e-6;
     const bodies = specs.map((spec) =>
-      spec.build({ radius, drawn: od / 2, main: true, angle: Math.PI / 2, offset: 0 }, spec.frame),
+      spec.build(
+        { radius, halfWidth: radius, drawn: od / 2, main: true, angle: Math.PI / 2, offset: 0 },
+        spec.frame,
+      ),
     );
     const mate = solidsMate(bodies.map((body) => body.outside));
     return developEnd(circleOutline(od / 2, wall), { mate, contact, gap });

@@ -70,6 +70,8 @@ const prints: readonly (readonly [string, Texts])[] = [
 /** The body with every face moved out by `by`. */
 const grow = (solid: Solid, by: number): Solid => {
   switch (solid.kind) {
+    case 'prism':
+      throw new Error('no prism here');
     case 'plane':
       return { ...solid, through: plus(solid.through, times(direction(solid.normal), by)) };
     case 'cylinder':

@@ -1,10 +1,11 @@
-import type { Solid } from '../solid.ts';
-import type { Lay } from '../lay.ts';
 import type { Mate } from '../../geometry/mate.ts';
 import type { Patch } from '../../geometry/silhouette.ts';
 import type { Skin } from '../../geometry/skin.ts';
 import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
+import type { Stock } from '../../stock/stock.ts';
 import type { Setting } from '../../units/setting.ts';
+import type { Lay } from '../lay.ts';
+import type { Solid } from '../solid.ts';
 
 /** Names of the branch's quarter lines 0, 90, 180, 270. */
 export type QuarterWords = readonly [string, string, string, string];
@@ -13,6 +14,8 @@ export type QuarterWords = readonly [string, string, string, string];
 export interface Ask {
   /** Outside radius of the branch that must sit on this body alone, mm; next to nothing where several are met. */
   readonly radius: number;
+  /** The same for what passes beside a straight body, which is less where the branch is not round. */
+  readonly halfWidth: number;
   /** The same as pictures show it. */
   readonly drawn: number;
   /** True for the body whose axis the side view lays level. */
@@ -51,6 +54,10 @@ export interface OpeningGround {
   readonly strike: string;
   /** What the body is called in a sentence: `the header`, `the cone`. */
   readonly name: string;
+  /** The stock it is, where the sheet says its sizes. */
+  readonly stock?: Stock;
+  /** Name of the opening's sheet. */
+  readonly sheet: string;
   /** How those who prove the finished file lay the sheet back on the body, and the branch's frame in the lay's; none where it cannot be told simply. */
   readonly back?: { readonly lay: Lay; readonly local: Frame };
 }

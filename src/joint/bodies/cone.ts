@@ -1,20 +1,20 @@
-import type { Solid } from '../solid.ts';
-import { jointError } from '../../issue.ts';
 import { coneSkin } from '../../geometry/cone-skin.ts';
 import { along, type Mate } from '../../geometry/mate.ts';
 import { coneCircle, coneMate, insetCone, type Cone } from '../../geometry/mates/cone.ts';
 import { ringSection } from '../../geometry/silhouette.ts';
 import { add3, dot3, length3, scale3, sub3, type Vec3 } from '../../geometry/vector.ts';
+import { jointError } from '../../issue.ts';
 import { parseReducer } from '../../stock/reducer.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { parseLength } from '../../units/length.ts';
 import type { Refusal } from '../../units/notation.ts';
 import type { Reading } from '../../units/reading.ts';
 import { writeBoth } from '../../units/writing.ts';
-import { AXIS_WORDS, axisAngle, axisLie, describeAxis, type AxisLie } from './straight.ts';
+import type { Solid } from '../solid.ts';
 import { HERE, localAxes, mm, type BodySpec, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced, within } from './placing.ts';
+import { AXIS_WORDS, axisAngle, axisLie, describeAxis, type AxisLie } from './straight.ts';
 
 const HINT =
   'write reducer NPS 8 x 6, reducer DN 200 x 150 eccentric or cone OD 300mm to 200mm over 250mm, with wall if set in';
@@ -176,6 +176,7 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
             strike:
               'Strike the line along the cone’s side that faces the branch, and measure up it from the large end to the square line.',
             name: 'the cone',
+            sheet: 'opening',
             ...(eccentric ? {} : { back: coneBack(cone, lie, lift) }),
           };
         },

@@ -1,11 +1,13 @@
-import { jointError } from '../../issue.ts';
 import { coneMate, rightCone } from '../../geometry/mates/cone.ts';
-import { circleOutline } from '../../geometry/outline.ts';
 import { barPatch, ringSection } from '../../geometry/silhouette.ts';
 import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
-import { parsePipe } from '../../stock/pipe.ts';
+import { jointError } from '../../issue.ts';
+import { parsePipe, type Pipe } from '../../stock/pipe.ts';
 import type { Reading } from '../../units/reading.ts';
+import { localAxes, mm, type BodySpec, type Frame, type OpeningGround } from './body.ts';
+import { readMove } from './move.ts';
+import { readPlaced } from './placing.ts';
 import {
   AXIS_WORDS,
   axisAngle,
@@ -15,9 +17,8 @@ import {
   drawnLength,
   readAxisLie,
 } from './straight.ts';
-import { localAxes, mm, type BodySpec } from './body.ts';
-import { readPlaced } from './placing.ts';
-import { readMove } from './move.ts';
+
+const DEGREE = Math.PI / 180;
 
 /** `pipe NPS 8 sch 40 angle 60 offset 30mm`: a straight pipe that runs past. */
 export const readPipeBody = (text: string, reading: Reading): BodySpec => {
@@ -31,19 +32,19 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
     ...readMove(placed),
     build: (ask, frame) => {
       const lie = lieOf(ask, frame);
-      if (ask.radius > radius + SAME_LENGTH)
+      if (ask.halfWidth > radius + SAME_LENGTH)
         throw jointError(
           'branch',
           'branch-too-large',
-          `the branch, ${mm(2 * ask.radius)} across, is larger than the ${designation} (outside ${mm(2 * radius)})`,
+          `the branch, ${mm(2 * ask.halfWidth)} across, is larger than the header (${pipe.designation}, outside ${mm(2 * radius)})`,
           `choose a branch of at most ${mm(2 * radius)}, or swap the two`,
         );
-      if (Math.abs(lie.offset) + ask.radius > radius + SAME_LENGTH)
+      if (Math.abs(lie.offset) + ask.halfWidth > radius + SAME_LENGTH)
         throw jointError(
           'offset',
           'branch-overhangs',
-          `with an offset of ${mm(lie.offset)} the branch hangs over the side of the ${designation}`,
-          `this branch may be offset by at most ${mm(radius - ask.radius)}`,
+          `with an offset of ${mm(lie.offset)} the branch hangs over the side of the header (${pipe.designation})`,
+          `this branch may be offset by at most ${mm(radius - ask.halfWidth)}`,
         );
       const [from, to] = drawnLength(lie, ask.drawn, radius);
       const ring = ringSection(lie.d, lie.u, radius);
@@ -59,7 +60,7 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
         inside: { kind: 'cylinder', through: lie.origin, along: lie.d, radius: radius - pipe.wall },
         words: axisWords(lie),
         placing: (setting) => describeAxis(lie, setting),
-        datum: 'center of the pipe',
+        datum: 'header center',
         view: {
           patches: [barPatch(lie.origin, lie.d, ring, from, to)],
           edges: [end(from), end(to)],
@@ -80,30 +81,48 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
           right: lie.d,
           up: lie.u,
         },
-        opening: (lift) => {
-          const stretch = (radius + lift) / radius;
-          const local = localAxes(lie.origin, lie.u, lie.y, lie.d);
-          return {
-            skin: stockSkin(circleOutline(radius, pipe.wall)),
-            local,
-            facing: [(-Math.PI / 2) * radius, (Math.PI / 2) * radius],
-            middle: 0,
-            level: () => 0,
-            place: (s, t) => ({ x: s * stretch, y: t }),
-            parallel: true,
-            girth: pipe.girth,
-            facts: [],
-            strike:
-              'Strike the line of the pipe that faces the branch, and a square line round the pipe through the work point.',
-            name: 'the pipe',
-            back: {
-              lay: { kind: 'round', od: 2 * radius, sheetGirth: pipe.girth * stretch, allowance: 0 },
-              local,
-            },
-          };
-        },
-        cautions: [],
+        opening: (lift) => pipeGround(pipe, localAxes(lie.origin, lie.u, lie.y, lie.d), lift),
+        cautions: [
+          ...(lie.angle < 45 * DEGREE - 1e-9 || lie.angle > 135 * DEGREE + 1e-9
+            ? [
+                'A branch under 45° is hard to weld in the crotch and outside the simple pressure rules: have it designed.',
+              ]
+            : []),
+          ...(Math.abs(lie.offset) > SAME_LENGTH
+            ? ['An offset branch is outside the simple pressure rules of the piping codes: have it designed.']
+            : []),
+        ],
       };
+    },
+  };
+};
+
+/**
+ * A pipe's outside as an opening is traced on it, in axes with z along the pipe and x toward the branch.
+ * @param local how the branch's frame goes to those axes
+ * @param lift how far above the outside the print lies, mm
+ */
+export const pipeGround = (pipe: Pipe, local: Frame, lift: number): OpeningGround => {
+  const radius = pipe.round;
+  const stretch = (radius + lift) / radius;
+  return {
+    skin: stockSkin(pipe.outline),
+    local,
+    facing: [-pipe.girth / 4, pipe.girth / 4],
+    middle: 0,
+    level: () => 0,
+    place: (s, t) => ({ x: s * stretch, y: t }),
+    parallel: true,
+    girth: pipe.girth,
+    facts: [],
+    strike:
+      'Strike the header line that faces the branch, and a square line around the header through the work point.',
+    name: 'the header',
+    sheet: 'header opening',
+    stock: pipe,
+    back: {
+      lay: { kind: 'round', od: 2 * radius, sheetGirth: pipe.girth * stretch, allowance: 0 },
+      local,
     },
   };
 };

@@ -1,15 +1,15 @@
-import { jointError } from '../../issue.ts';
 import { plateMate } from '../../geometry/mates/plate.ts';
 import type { Outline } from '../../geometry/outline.ts';
 import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
-import { scale3, add3 } from '../../geometry/vector.ts';
+import { add3, scale3 } from '../../geometry/vector.ts';
+import { jointError } from '../../issue.ts';
 import { parseLength } from '../../units/length.ts';
 import type { Reading } from '../../units/reading.ts';
-import { AXIS_WORDS, axisAngle, axisLabel, axisWords, describeAxis, readAxisLie } from './straight.ts';
 import { localAxes, mm, type BodySpec } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced } from './placing.ts';
+import { AXIS_WORDS, axisAngle, axisLabel, axisWords, describeAxis, readAxisLie } from './straight.ts';
 
 /** A flat face as an outline: x is out of it, positions run along y. */
 const flatOutline = (thickness: number): Outline => ({
@@ -48,12 +48,12 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
       const lie = lieOf(ask, frame);
       if (length > 0) {
         const reach = ask.radius / Math.sin(lie.angle);
-        if (Math.abs(lie.offset) + ask.radius > width / 2 + SAME_LENGTH)
+        if (Math.abs(lie.offset) + ask.halfWidth > width / 2 + SAME_LENGTH)
           throw jointError(
             'on',
             'branch-overhangs',
-            `the branch, ${mm(2 * ask.radius)} across at an offset of ${mm(lie.offset)}, hangs over the side of the plate, which is ${mm(width)} wide`,
-            `give a plate at least ${mm(2 * (Math.abs(lie.offset) + ask.radius))} wide`,
+            `the branch, ${mm(2 * ask.halfWidth)} across at an offset of ${mm(lie.offset)}, hangs over the side of the plate, which is ${mm(width)} wide`,
+            `give a plate at least ${mm(2 * (Math.abs(lie.offset) + ask.halfWidth))} wide`,
           );
         if (reach > length / 2 + SAME_LENGTH)
           throw jointError(
@@ -122,6 +122,7 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
             strike:
               'Strike two square lines on the plate that cross at the work point, one along the way the branch leans.',
             name: 'the plate',
+            sheet: 'opening',
             back: { lay: { kind: 'flat' }, local },
           };
         },

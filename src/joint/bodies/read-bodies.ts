@@ -18,7 +18,7 @@ interface BodyKind {
 }
 
 /** Every kind of body. A new one adds its file and one entry here. */
-export const kinds: readonly BodyKind[] = [
+export const bodyKinds: readonly BodyKind[] = [
   { words: ['pipe'], lies: 'angle A, offset L', read: readPipeBody },
   { words: ['tube'], lies: 'angle A, offset L, turned A about its axis', read: readTubeBody },
   { words: ['plate'], lies: 'angle A, offset L', read: readPlateBody },
@@ -39,16 +39,39 @@ export const kinds: readonly BodyKind[] = [
   },
 ];
 
-export const MOST = 6;
+/** Most bodies that one end may meet. */
+const MOST = 6;
 
+/** Reads one body by its designation and how it lies. Throws a `request` UserError where it is not understood. */
 export const readBody = (text: string, reading: Reading): BodySpec => {
   const word = /^[a-z]+/.exec(plainText(text))?.[0] ?? '';
-  const kind = kinds.find(({ words }) => words.includes(word));
+  const kind = bodyKinds.find(({ words }) => words.includes(word));
   if (kind) return kind.read(text, reading);
   throw requestError(
     reading.path,
     'unknown-body',
     text.trim() === '' ? 'a body is missing beside a +' : `"${text.trim()}" does not begin with a body`,
-    `begin with ${kinds.flatMap(({ words }) => words).join(', ')}`,
+    `begin with ${bodyKinds.flatMap(({ words }) => words).join(', ')}`,
   );
+};
+
+/** Reads one body, or several joined by ` + `. Throws a `request` UserError where one is not understood. */
+export const readBodies = (text: string, reading: Reading): readonly BodySpec[] => {
+  const parts = text.split(/\s\+(?:\s|$)/);
+  if (parts.length > MOST)
+    throw requestError(
+      reading.path,
+      'many-bodies',
+      `${parts.length} bodies are given`,
+      `give at most ${MOST}`,
+    );
+  const bodies = parts.map((part) => readBody(part, reading));
+  if (bodies.length === 1 && bodies[0]?.moved)
+    throw requestError(
+      reading.path,
+      'moved-alone',
+      'roll and ahead place a body among several, but there is only one',
+      'leave them out',
+    );
+  return bodies;
 };

@@ -1,15 +1,18 @@
-import type { Solid } from '../solid.ts';
-import type { Outline } from '../../geometry/outline.ts';
-import { jointError } from '../../issue.ts';
 import { boxMate, type Bar } from '../../geometry/mates/box.ts';
+import type { Outline } from '../../geometry/outline.ts';
 import { barPatch } from '../../geometry/silhouette.ts';
 import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { tubeOutline } from '../../geometry/tube-outline.ts';
 import { add3, cross3, scale3 } from '../../geometry/vector.ts';
+import { jointError } from '../../issue.ts';
 import { parseTube } from '../../stock/tube.ts';
 import { formatAngle } from '../../units/angle.ts';
 import type { Reading } from '../../units/reading.ts';
+import type { Solid } from '../solid.ts';
+import { localAxes, mm, type BodySpec } from './body.ts';
+import { readMove } from './move.ts';
+import { readPlaced } from './placing.ts';
 import {
   AXIS_WORDS,
   axisAngle,
@@ -19,9 +22,6 @@ import {
   drawnLength,
   readAxisLie,
 } from './straight.ts';
-import { localAxes, mm, type BodySpec } from './body.ts';
-import { readMove } from './move.ts';
-import { readPlaced } from './placing.ts';
 
 /**
  * `tube 100x100x6mm angle 60 offset 10mm turned 45deg`: a square or rectangular tube. Its first side lies across the
@@ -42,19 +42,19 @@ export const readTubeBody = (text: string, reading: Reading): BodySpec => {
     ...readMove(placed),
     build: (ask, frame) => {
       const lie = lieOf(ask, frame);
-      if (ask.radius > across + SAME_LENGTH)
+      if (ask.halfWidth > across + SAME_LENGTH)
         throw jointError(
           'branch',
           'branch-too-large',
-          `the branch, ${mm(2 * ask.radius)} across, is wider than the ${designation}, which is ${mm(2 * across)} across it`,
+          `the branch, ${mm(2 * ask.halfWidth)} across, is wider than the ${designation}, which is ${mm(2 * across)} across it`,
           `choose a branch of at most ${mm(2 * across)}, or a wider tube`,
         );
-      if (Math.abs(lie.offset) + ask.radius > across + SAME_LENGTH)
+      if (Math.abs(lie.offset) + ask.halfWidth > across + SAME_LENGTH)
         throw jointError(
           'offset',
           'branch-overhangs',
           `with an offset of ${mm(lie.offset)} the branch hangs over the side of the ${designation}`,
-          `this branch may be offset by at most ${mm(across - ask.radius)}`,
+          `this branch may be offset by at most ${mm(across - ask.halfWidth)}`,
         );
       const facing = add3(scale3(lie.u, c), scale3(lie.y, s));
       const sideways = cross3(lie.d, facing);
@@ -128,6 +128,7 @@ export const readTubeBody = (text: string, reading: Reading): BodySpec => {
             strike:
               'Strike the line along the tube that faces the branch, and a square line round the tube through the work point.',
             name: 'the tube',
+            sheet: 'opening',
             back: { lay: { kind: 'bar', width, depth: height, corner, turned, lift }, local },
           };
         },

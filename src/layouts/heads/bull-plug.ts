@@ -1,27 +1,20 @@
-import type { Mark, Picture, Sheet } from '../../drawing/model.ts';
+import type { Mark, Picture } from '../../drawing/model.ts';
 import { FINE, MEDIUM, WIDE } from '../../drawing/shape.ts';
 import { fitView, makePicture, viewDimension, viewLine, viewText, type Sight } from '../../drawing/view.ts';
+import { lengthField, optional, pipeField } from '../../fields/fields.ts';
+import { defineLayout } from '../../fields/layout.ts';
 import { developZigzag, type Arms } from '../../geometry/arms.ts';
 import { vec3, type Vec3 } from '../../geometry/vector.ts';
-import type { Pipe } from '../../stock/pipe.ts';
 import { armsField, baseLine, countArms } from '../../sheets/arms.ts';
-import { pickWrap } from '../../sheets/band-fields.ts';
-import { wrapFields } from '../../sheets/band-fields.ts';
+import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
-import { lengthField, optional, pipeField } from '../../fields/fields.ts';
-import { CLOSES, fitBand } from '../../sheets/fit-record.ts';
-import { defineLayout } from '../../fields/layout.ts';
+import { CLOSES } from '../../sheets/fit-record.ts';
+import type { Pipe } from '../../stock/pipe.ts';
 import { type Setting } from '../../units/setting.ts';
-import {
-  describePaper,
-  describePipe,
-  describeSource,
-  girthFact,
-  laySteps,
-  wrapSteps,
-} from '../../sheets/band-paper.ts';
-import { writeBoth } from '../../units/writing.ts';
-import { writeShort } from '../../units/writing.ts';
+
+import { bandSheet } from '../../sheets/band-sheet.ts';
+import { countOf, lengthOf } from '../../units/quantity.ts';
+import { writeBoth, writeShort } from '../../units/writing.ts';
 
 const WORDS = ['TDC', '', 'BOTTOM', ''] as const;
 
@@ -30,7 +23,7 @@ export const bullPlug = defineLayout({
   id: 'bull-plug',
   summary: 'pair of bull plugs: one zigzag cut parts the pipe into two pointed heads without waste',
   fields: {
-    pipe: pipeField({ help: 'the pipe that is closed', example: 'NPS 6 sch 40' }),
+    stock: pipeField({ help: 'the pipe that is closed', example: 'NPS 6 sch 40', aliases: ['pipe'] }),
     arms: armsField,
     rise: optional(
       lengthField({
@@ -40,66 +33,69 @@ export const bullPlug = defineLayout({
         max: 3000,
       }),
     ),
-    ...wrapFields,
+    ...bandFields,
   },
   examples: [
-    'bull-plug --pipe "NPS 6 sch 40"',
-    'bull-plug --pipe "DN 200 sch 40" --arms 8 --rise 150mm --paper a3',
+    'bull-plug --stock "NPS 6 sch 40"',
+    'bull-plug --stock "DN 200 sch 40" --arms 8 --rise 150mm --paper a3',
   ],
-  draw: ({ pipe, arms: given, rise: asked, ...rest }, setting) => {
-    const wrap = pickWrap(rest);
+  draw: ({ stock: pipe, arms: given, rise: asked, ...rest }, setting) => {
+    const making = pickBand(rest);
     const count = countArms(given, pipe);
     const mean = (pipe.od - pipe.wall) / 2;
     const rise = asked ?? pipe.od;
     const length = Math.hypot(rise, mean);
-    const arms = developZigzag(length, pipe.girth / (2 * Math.PI), count, seamPosition(pipe, wrap, setting));
-    const band = drawBand(pipe, { upper: arms, pair: ['PLUG A ▲', 'PLUG B ▼'] }, wrap, WORDS, setting);
+    const arms = developZigzag(
+      length,
+      pipe.girth / (2 * Math.PI),
+      count,
+      seamPosition(pipe, making, setting),
+    );
+    const band = drawBand(pipe, { upper: arms, pair: ['PLUG A ▲', 'PLUG B ▼'] }, making, WORDS, setting);
     const marks: Mark[] = [
-      ...band.marks,
       ...baseLine(band.paper, 0, 'BEND LINE OF A'),
       ...baseLine(band.paper, length, 'BEND LINE OF B'),
     ];
     const slope = `${((Math.atan2(mean, rise) * 180) / Math.PI).toFixed(1)}°`;
-    const sheet: Sheet = {
-      name: 'bull plug',
-      heading: 'Bull-plug pair',
-      subject: [
-        `${count} arms${given === undefined ? ', by the Navy rule: a fifth of the girth in inches' : ''}`,
-        describePipe(pipe, setting),
-        `Point ${writeBoth(rise, setting)} long over ${writeBoth(2 * mean, setting)}, both at mid-wall`,
-        `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
-      ],
-      marks,
-      bounds: band.bounds,
-      fit: fitBand(pipe, band.paper, [CLOSES]),
-      steps: [
-        ...wrapSteps(pipe, setting, wrap),
-        ...laySteps(
-          pipe,
-          setting,
-          wrap,
-          'Wrap it printed side out until both long edges meet themselves.',
-          'zigzag and both bend lines',
-        ),
-        'Cut once along the zigzag, square to the surface: both parts are kept. Round the roots, bevel the edges.',
-        `Heat and bend the arms of each plug in by ${slope} at its bend line until the edges meet. Weld each seam.`,
-      ],
-      facts: [
-        girthFact(pipe, setting, wrap),
-        ['Arms of each plug', String(count)],
-        ['Arm at the bend line, round', writeBoth(pipe.girth / count, setting)],
-        ['Bend line to tip', writeBoth(length, setting)],
-        ['Arms bend in by', slope],
-        ['Long edge to bend line', writeBoth(-band.reference, setting)],
-      ],
-      tables: [band.table],
-      pictures: [plugPicture(pipe, rise, count, setting), pairPicture(pipe, arms, setting)],
-      cautions: [
-        'A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
-        'The cut takes its kerf from both plugs: keep it narrow, and grind the seams to fit.',
-      ],
-    };
-    return [sheet];
+    return [
+      bandSheet(
+        {
+          name: 'bull plug',
+          heading: 'Bull-plug pair',
+          stock: pipe,
+          band,
+          making,
+          about: [
+            `${count} arms${given === undefined ? ', by the Navy rule: a fifth of the girth in inches' : ''}`,
+          ],
+          aboutMore: [
+            `Point ${writeBoth(rise, setting)} long over ${writeBoth(2 * mean, setting)}, both at mid-wall`,
+          ],
+          lines: [CLOSES],
+          wrap: 'Wrap it printed side out until both long edges meet themselves.',
+          line: 'zigzag and both bend lines',
+          after: [
+            'Cut once along the zigzag, square to the surface: both parts are kept. Round the roots, bevel the edges.',
+            `Heat and bend the arms of each plug in by ${slope} at its bend line until the edges meet. Weld each seam.`,
+          ],
+          facts: [
+            ['Arms of each plug', countOf(count)],
+            ['Arm at the bend line, round', lengthOf(pipe.girth / count)],
+            ['Bend line to tip', lengthOf(length)],
+            ['Arms bend in by', slope],
+            ['Long edge to bend line', lengthOf(-band.reference)],
+          ],
+          tables: [band.table],
+          pictures: [plugPicture(pipe, rise, count, setting), pairPicture(pipe, arms, setting)],
+          cautions: [
+            'A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
+            'The cut takes its kerf from both plugs: keep it narrow, and grind the seams to fit.',
+          ],
+          marks,
+        },
+        setting,
+      ),
+    ];
   },
 });
 

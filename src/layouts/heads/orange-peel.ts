@@ -1,4 +1,4 @@
-import type { Mark, Picture, Sheet, Table } from '../../drawing/model.ts';
+import type { Mark, Picture, Table } from '../../drawing/model.ts';
 import { FINE, WIDE } from '../../drawing/shape.ts';
 import {
   fitView,
@@ -9,30 +9,20 @@ import {
   viewText,
   type Sight,
 } from '../../drawing/view.ts';
+import { lengthField, optional, pipeField } from '../../fields/fields.ts';
+import { defineLayout } from '../../fields/layout.ts';
 import { developPeel, domeAngle, measureDome, type Arms, type Dome } from '../../geometry/arms.ts';
 import { vec3, type Vec3 } from '../../geometry/vector.ts';
-import type { Pipe } from '../../stock/pipe.ts';
-import { formatAngle } from '../../units/angle.ts';
 import { armsField, baseLine, bendLines, centreLines, countArms } from '../../sheets/arms.ts';
-import { pickWrap } from '../../sheets/band-fields.ts';
-import { wrapFields } from '../../sheets/band-fields.ts';
+import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
-import { lengthField, optional, pipeField } from '../../fields/fields.ts';
-import { CLOSES, fitBand } from '../../sheets/fit-record.ts';
-import { defineLayout } from '../../fields/layout.ts';
+import { CLOSES } from '../../sheets/fit-record.ts';
+import type { Pipe } from '../../stock/pipe.ts';
 import { type Setting } from '../../units/setting.ts';
-import {
-  describePaper,
-  describePipe,
-  describeSource,
-  girthFact,
-  laySteps,
-  wrapSteps,
-} from '../../sheets/band-paper.ts';
-import { lengthCells } from '../../units/writing.ts';
-import { lengthColumns } from '../../units/writing.ts';
-import { writeBoth } from '../../units/writing.ts';
-import { writeShort } from '../../units/writing.ts';
+
+import { bandSheet } from '../../sheets/band-sheet.ts';
+import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
+import { writeBoth, writeShort } from '../../units/writing.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -45,7 +35,7 @@ export const orangePeel = defineLayout({
   id: 'orange-peel',
   summary: 'orange-peel head: arms cut from the end of the pipe and bent in to a dome',
   fields: {
-    pipe: pipeField({ help: 'the pipe that is closed', example: 'NPS 8 sch 40' }),
+    stock: pipeField({ help: 'the pipe that is closed', example: 'NPS 8 sch 40', aliases: ['pipe'] }),
     arms: armsField,
     rise: optional(
       lengthField({
@@ -55,81 +45,80 @@ export const orangePeel = defineLayout({
         max: 2000,
       }),
     ),
-    ...wrapFields,
+    ...bandFields,
   },
   examples: [
-    'orange-peel --pipe "NPS 8 sch 40"',
-    'orange-peel --pipe "DN 300 sch 40" --arms 10 --paper a3',
-    'orange-peel --pipe "NPS 12 STD" --rise 3in -o head.pdf',
+    'orange-peel --stock "NPS 8 sch 40"',
+    'orange-peel --stock "DN 300 sch 40" --arms 10 --paper a3',
+    'orange-peel --stock "NPS 12 STD" --rise 3in -o head.pdf',
   ],
-  draw: ({ pipe, arms: given, rise, ...rest }, setting) => {
-    const wrap = pickWrap(rest);
+  draw: ({ stock: pipe, arms: given, rise, ...rest }, setting) => {
+    const making = pickBand(rest);
     const count = countArms(given, pipe);
     const mean = (pipe.od - pipe.wall) / 2;
     const dome: Dome = { radius: mean, rise: rise ?? mean };
     const radius = pipe.girth / (2 * Math.PI);
-    const arms = developPeel(dome, radius, count, seamPosition(pipe, wrap, setting));
-    const band = drawBand(pipe, { upper: arms, bend: 0 }, wrap, WORDS, setting);
+    const arms = developPeel(dome, radius, count, seamPosition(pipe, making, setting));
+    const band = drawBand(pipe, { upper: arms, bend: 0 }, making, WORDS, setting);
     const measure = measureDome(dome);
     const bends = LEANS.map((lean) => {
       const t = domeAngle(dome, lean);
       return { y: measure(t), half: (Math.PI / count) * Math.cos(t) };
     });
     const marks: Mark[] = [
-      ...band.marks,
       ...bendLines(band.paper, arms.centres, bends),
       ...centreLines(band.paper, arms.centres, 0, () => arms.high),
       ...baseLine(band.paper, 0, 'BEND LINE'),
     ];
-    const sheet: Sheet = {
-      name: 'orange peel',
-      heading: 'Orange-peel head',
-      subject: [
-        `${count} arms${given === undefined ? ', by the Navy rule: a fifth of the girth in inches' : ''}`,
-        describePipe(pipe, setting),
-        `Dome ${writeBoth(dome.rise, setting)} high over ${writeBoth(2 * mean, setting)}, both at mid-wall`,
-        `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
-      ],
-      marks,
-      bounds: band.bounds,
-      fit: fitBand(pipe, band.paper, [CLOSES]),
-      steps: [
-        ...wrapSteps(pipe, setting, wrap),
-        ...laySteps(
-          pipe,
-          setting,
-          wrap,
-          'Wrap it printed side out, reference edge toward the part you keep, until that edge meets itself.',
-        ),
-        'Mark the bend lines across every arm. Cut square to the surface, round the roots, then bevel the edges.',
-        'Heat and bend the arms in, a little at each bend line from the root out, until the edges meet. Weld each seam.',
-      ],
-      facts: [
-        girthFact(pipe, setting, wrap),
-        ['Arms', String(count)],
-        ['Arm at the bend line, round', writeBoth(pipe.girth / count, setting)],
-        ['Bend line to tip', writeBoth(arms.high, setting)],
-        ['Reference edge to bend line', writeBoth(-band.reference, setting)],
-      ],
-      tables: [armTable(pipe, dome, count, setting), band.table],
-      pictures: [domePicture(pipe, dome, count, setting), armPicture(pipe, arms, setting)],
-      cautions: [
-        'A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
-      ],
-    };
-    return [sheet];
+    return [
+      bandSheet(
+        {
+          name: 'orange peel',
+          heading: 'Orange-peel head',
+          stock: pipe,
+          band,
+          making,
+          about: [
+            `${count} arms${given === undefined ? ', by the Navy rule: a fifth of the girth in inches' : ''}`,
+          ],
+          aboutMore: [
+            `Dome ${writeBoth(dome.rise, setting)} high over ${writeBoth(2 * mean, setting)}, both at mid-wall`,
+          ],
+          lines: [CLOSES],
+          wrap: 'Wrap it printed side out, reference edge toward the part you keep, until that edge meets itself.',
+
+          after: [
+            'Mark the bend lines across every arm. Cut square to the surface, round the roots, then bevel the edges.',
+            'Heat and bend the arms in, a little at each bend line from the root out, until the edges meet. Weld each seam.',
+          ],
+          facts: [
+            ['Arms', countOf(count)],
+            ['Arm at the bend line, round', lengthOf(pipe.girth / count)],
+            ['Bend line to tip', lengthOf(arms.high)],
+            ['Reference edge to bend line', lengthOf(-band.reference)],
+          ],
+          tables: [armTable(pipe, dome, count), band.table],
+          pictures: [domePicture(pipe, dome, count, setting), armPicture(pipe, arms, setting)],
+          cautions: [
+            'A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
+          ],
+          marks,
+        },
+        setting,
+      ),
+    ];
   },
 });
 
-const armTable = (pipe: Pipe, dome: Dome, count: number, setting: Setting): Table => ({
+const armTable = (pipe: Pipe, dome: Dome, count: number): Table => ({
   title: 'One arm by tape, from the bend line up its center line',
-  header: ['Bent in by', ...lengthColumns('up', setting), ...lengthColumns('width', setting)],
+  header: ['Bent in by', 'up', 'width'],
   rows: [0, ...LEANS, 90 * DEGREE].map((lean) => {
     const t = domeAngle(dome, lean);
     return [
-      formatAngle(lean),
-      ...lengthCells(measureDome(dome)(t), setting),
-      ...lengthCells((pipe.girth / count) * Math.max(0, Math.cos(t)), setting),
+      angleOf(lean),
+      lengthOf(measureDome(dome)(t)),
+      lengthOf((pipe.girth / count) * Math.max(0, Math.cos(t))),
     ];
   }),
 });

@@ -1,33 +1,24 @@
-import type { Mark, Picture, Sheet, Table } from '../../drawing/model.ts';
+import type { Mark, Picture, Table } from '../../drawing/model.ts';
 import { circlePath, FINE, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../../drawing/shape.ts';
 import { fitView, makePicture, viewDimension, viewLine, viewText, type Sight } from '../../drawing/view.ts';
+import { choiceField, countField, lengthField, optional, pipeField } from '../../fields/fields.ts';
+import { defineLayout } from '../../fields/layout.ts';
 import { navyArms } from '../../geometry/arms.ts';
 import { developTongues, smallEnd, solveTongues, tongueLength, type Taper } from '../../geometry/tongues.ts';
 import { polar2, vec3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
+import { baseLine, centreLines } from '../../sheets/arms.ts';
+import { bandFields, pickBand } from '../../sheets/band-fields.ts';
+import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
+import { CLOSES } from '../../sheets/fit-record.ts';
 import type { Pipe } from '../../stock/pipe.ts';
 import { formatMm } from '../../units/format.ts';
-import { baseLine, centreLines } from '../../sheets/arms.ts';
-import { pickWrap } from '../../sheets/band-fields.ts';
-import { wrapFields } from '../../sheets/band-fields.ts';
-import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
-import { choiceField, countField, lengthField, optional, pipeField } from '../../fields/fields.ts';
-import { CLOSES, fitBand } from '../../sheets/fit-record.ts';
-import { defineLayout } from '../../fields/layout.ts';
 import { type Setting } from '../../units/setting.ts';
-import {
-  describePaper,
-  describePipe,
-  describeSource,
-  girthFact,
-  laySteps,
-  wrapSteps,
-} from '../../sheets/band-paper.ts';
+
+import { bandSheet } from '../../sheets/band-sheet.ts';
 import { stationNumber } from '../../stock/station.ts';
-import { lengthCells } from '../../units/writing.ts';
-import { lengthColumns } from '../../units/writing.ts';
-import { writeBoth } from '../../units/writing.ts';
-import { writeShort } from '../../units/writing.ts';
+import { countOf, lengthOf } from '../../units/quantity.ts';
+import { lengthCells, lengthColumns, writeBoth, writeShort } from '../../units/writing.ts';
 
 const WORDS = {
   concentric: ['TDC', '', 'BOTTOM', ''],
@@ -39,7 +30,11 @@ export const swage = defineLayout({
   id: 'swage',
   summary: 'reducer made from the end of the pipe by cutting out darts, concentric or eccentric',
   fields: {
-    pipe: pipeField({ help: 'the larger pipe, which is cut and bent in', example: 'NPS 6 sch 40' }),
+    stock: pipeField({
+      help: 'the larger pipe, which is cut and bent in',
+      example: 'NPS 6 sch 40',
+      aliases: ['pipe'],
+    }),
     to: pipeField({ help: 'the smaller pipe it must meet', example: 'NPS 4 sch 40' }),
     length: lengthField({ help: 'length of the taper along the axis', example: '140mm', min: 5, max: 3000 }),
     form: choiceField(['concentric', 'eccentric'], {
@@ -54,63 +49,63 @@ export const swage = defineLayout({
         max: 36,
       }),
     ),
-    ...wrapFields,
+    ...bandFields,
   },
   examples: [
-    'swage --pipe "NPS 6 sch 40" --to "NPS 4 sch 40" --length 5-1/2in',
-    'swage --pipe "DN 200 sch 40" --to "DN 150 sch 40" --length 152mm --form eccentric --darts 8',
+    'swage --stock "NPS 6 sch 40" --to "NPS 4 sch 40" --length 5-1/2in',
+    'swage --stock "DN 200 sch 40" --to "DN 150 sch 40" --length 152mm --form eccentric --darts 8',
   ],
-  draw: ({ pipe, to, length, form, darts, ...rest }, setting) => {
-    const wrap = pickWrap(rest);
+  draw: ({ stock: pipe, to, length, form, darts, ...rest }, setting) => {
+    const making = pickBand(rest);
     const taper = readTaper(pipe, to, length, form);
     const count = darts ?? navyArms(pipe.girth);
     const radius = pipe.girth / (2 * Math.PI);
-    const arms = developTongues(taper, radius, count, seamPosition(pipe, wrap, setting));
-    const band = drawBand(pipe, { upper: arms, bend: 0 }, wrap, WORDS[form], setting);
+    const arms = developTongues(taper, radius, count, seamPosition(pipe, making, setting));
+    const band = drawBand(pipe, { upper: arms, bend: 0 }, making, WORDS[form], setting);
     const marks: Mark[] = [
-      ...band.marks,
       ...centreLines(band.paper, arms.centres, 0, (centre) => arms.ordinate(centre * radius)),
       ...baseLine(band.paper, 0, 'BEND LINE'),
     ];
-    const sheet: Sheet = {
-      name: 'swage',
-      heading: form === 'concentric' ? 'Concentric reducer from the pipe' : 'Eccentric reducer from the pipe',
-      subject: [
-        `${pipe.designation} to ${to.designation}, ${count} darts, taper ${writeBoth(length, setting)} long`,
-        describePipe(pipe, setting),
-        `Small end: outside ${writeBoth(to.od, setting)}${form === 'eccentric' ? ', bottom line straight at station 180' : ''}`,
-        `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
-      ],
-      marks,
-      bounds: band.bounds,
-      fit: fitBand(pipe, band.paper, [CLOSES]),
-      steps: [
-        ...wrapSteps(pipe, setting, wrap),
-        ...laySteps(
-          pipe,
-          setting,
-          wrap,
-          `Wrap it printed side out, ${form === 'eccentric' ? 'station 180 on the line that stays straight' : 'station 0 on TDC'}, reference edge toward the part you keep, until that edge meets itself.`,
-        ),
-        'Mark the bend line. Cut out the darts square to the surface, round their roots, then bevel the edges.',
-        'Heat and bend the tongues in at the bend line until the darts close. Weld each seam.',
-        `Check the small end: a tape round it reads ${writeBoth(to.girth, setting)}, and it is square to the pipe.`,
-      ],
-      facts: [
-        girthFact(pipe, setting, wrap),
-        ['Small end, girth to tape', writeBoth(to.girth, setting)],
-        ['Darts', String(count)],
-        ['Bend line to small end, longest', writeBoth(tongueLength(taper, 0), setting)],
-        ['Bend line to small end, shortest', writeBoth(tongueLength(taper, Math.PI), setting)],
-        ['Reference edge to bend line', writeBoth(-band.reference, setting)],
-      ],
-      tables: [tongueTable(pipe, taper, count, setting), dartTable(pipe, taper, count, setting)],
-      pictures: [taperPicture(pipe, taper, setting), endPicture(pipe, taper, count)],
-      cautions: [
-        'A reducer made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
-      ],
-    };
-    return [sheet];
+    return [
+      bandSheet(
+        {
+          name: 'swage',
+          heading:
+            form === 'concentric' ? 'Concentric reducer from the pipe' : 'Eccentric reducer from the pipe',
+          stock: pipe,
+          band,
+          making,
+          about: [
+            `${pipe.designation} to ${to.designation}, ${count} darts, taper ${writeBoth(length, setting)} long`,
+          ],
+          aboutMore: [
+            `Small end: outside ${writeBoth(to.od, setting)}${form === 'eccentric' ? ', bottom line straight at station 180' : ''}`,
+          ],
+          lines: [CLOSES],
+          wrap: `Wrap it printed side out, ${form === 'eccentric' ? 'station 180 on the line that stays straight' : 'station 0 on TDC'}, reference edge toward the part you keep, until that edge meets itself.`,
+
+          after: [
+            'Mark the bend line. Cut out the darts square to the surface, round their roots, then bevel the edges.',
+            'Heat and bend the tongues in at the bend line until the darts close. Weld each seam.',
+            `Check the small end: a tape round it reads ${writeBoth(to.girth, setting)}, and it is square to the pipe.`,
+          ],
+          facts: [
+            ['Small end, girth to tape', lengthOf(to.girth)],
+            ['Darts', countOf(count)],
+            ['Bend line to small end, longest', lengthOf(tongueLength(taper, 0))],
+            ['Bend line to small end, shortest', lengthOf(tongueLength(taper, Math.PI))],
+            ['Reference edge to bend line', lengthOf(-band.reference)],
+          ],
+          tables: [tongueTable(pipe, taper, count, setting), dartTable(pipe, taper, count, setting)],
+          pictures: [taperPicture(pipe, taper, setting), endPicture(pipe, taper, count)],
+          cautions: [
+            'A reducer made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
+          ],
+          marks,
+        },
+        setting,
+      ),
+    ];
   },
 });
 

@@ -1,118 +1,112 @@
-import type { Sheet } from '../../drawing/model.ts';
-import { drawWrap } from '../../sheets/band-marks.ts';
-import { formatAngle } from '../../units/angle.ts';
-import { countStations } from '../../sheets/band-fields.ts';
-import { pickWrap } from '../../sheets/band-fields.ts';
-import { wrapFields } from '../../sheets/band-fields.ts';
-import { endPicture } from '../../sheets/end-picture.ts';
-import { lengthField, many, markField, pipeField, type StationMark } from '../../fields/fields.ts';
-import { fitBand } from '../../sheets/fit-record.ts';
+import { lengthField, many, markField, stockField, type StationMark } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import { type Setting } from '../../units/setting.ts';
-import {
-  describePaper,
-  describePipe,
-  describeSource,
-  girthFact,
-  stationLines,
-  wrapPaper,
-  wrapSteps,
-} from '../../sheets/band-paper.ts';
-import { listStations } from '../../stock/station.ts';
+import { bandFields, countStations, pickBand } from '../../sheets/band-fields.ts';
+import { drawWrap } from '../../sheets/band-marks.ts';
+import { bandLines, bandPaper, stationLines } from '../../sheets/band-paper.ts';
+import { bandSheet } from '../../sheets/band-sheet.ts';
+import { endPicture } from '../../sheets/end-picture.ts';
 import { stationNumber } from '../../stock/station.ts';
-import { lengthCells } from '../../units/writing.ts';
-import { lengthColumns } from '../../units/writing.ts';
-import { writeBoth } from '../../units/writing.ts';
+import { stockReach } from '../../stock/stock.ts';
+import { formatAngle } from '../../units/angle.ts';
+import { lengthOf } from '../../units/quantity.ts';
+import type { Setting } from '../../units/setting.ts';
 
 const TURN = 2 * Math.PI;
+const WORDS = ['TDC', '', 'BOTTOM', ''] as const;
 
-/** Degree stations round a pipe: both long edges square, any degree marked with its own label. */
+/** Degree stations around a pipe: both long edges square, any degree marked with its own label. */
 export const band = defineLayout({
   id: 'band',
-  summary: 'degree band that wraps round a pipe, with top dead center, quarter lines and marks at any degree',
+  summary:
+    'degree band that wraps around a pipe, with top dead center, quarter lines and marks at any degree',
   fields: {
-    pipe: pipeField({ help: 'the pipe it wraps round', example: 'NPS 6 sch 40' }),
+    stock: stockField({
+      help: 'the pipe or other stock it wraps around',
+      example: 'NPS 6 sch 40',
+      aliases: ['pipe'],
+    }),
     height: lengthField({ help: 'height of the band', default: '60mm', example: '3in', min: 45, max: 1000 }),
     mark: many(markField({ help: 'a labeled line at any degree', example: '37.5:lug' })),
-    ...wrapFields,
+    ...bandFields,
   },
   examples: [
-    'band --pipe "NPS 6 sch 40"',
-    'band --pipe "DN 150 sch 40" --mark "37.5:lug" --mark "142.5:drain" --paper a4',
-    'band --pipe "girth 530mm wall 7mm" --divisions 16 --height 80mm',
+    'band --stock "NPS 6 sch 40"',
+    'band --stock "DN 150 sch 40" --mark "37.5:lug" --mark "142.5:drain" --paper a4',
+    'band --stock "girth 530mm wall 7mm" --divisions 16 --height 80mm',
   ],
-  draw: ({ pipe, height, mark, ...rest }, setting) => {
-    const wrap = pickWrap(rest);
-    const count = countStations(wrap);
-    const paper = wrapPaper(pipe, wrap.seam, setting, wrap);
-    const angles = listStations(count, paper.seam);
+  draw: ({ stock, height, mark, ...rest }, setting) => {
+    const making = pickBand(rest);
+    const count = countStations(making);
+    const paper = bandPaper(stock, making.seam, setting, making);
+    const lines = bandLines(stock, count, paper);
     const placed = mark.map(({ angle, label }) => ({ angle: intoSpan(angle, paper.seam), label }));
-    const words = ['TDC', '', 'BOTTOM', ''] as const;
+    const name = ({ angle, label }: StationMark): string => `${stationNumber(angle)} ${label}`.trim();
     const { marks, bounds } = drawWrap({
       from: paper.from,
       to: paper.from + paper.girth,
       reference: 0,
       top: height,
       sides: paper.sides,
-      stations: stationLines(paper, angles, setting, (quarter) => words[quarter] ?? ''),
-      labels: placed.map(({ angle, label }) => ({
-        x: paper.xAt(angle),
-        text: `${stationNumber(angle)} ${label}`.trim(),
-      })),
+      stations: stationLines(paper, lines, setting, (quarter) => WORDS[quarter] ?? ''),
+      labels: placed.map((own) => ({ x: paper.xAt(own.angle), text: name(own) })),
     });
-    const sheet: Sheet = {
-      name: 'band',
-      heading: 'Degree band',
-      subject: [
-        describePipe(pipe, setting),
-        `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
-        `Stations every ${formatAngle(TURN / count)}, rising counter-clockwise seen facing the end`,
-      ],
-      marks,
-      bounds,
-      fit: fitBand(pipe, paper, []),
-      steps: [
-        ...wrapSteps(pipe, setting, wrap),
-        ...(wrap.madeFrom === 'plate'
-          ? [
-              'Lay it flat on the plate, printed side up, one long edge on the plate’s square edge: this side rolls to the outside.',
-            ]
-          : [
-              'Wrap it printed side out, TDC on the pipe’s top line, until each long edge meets itself: then it is square.',
-              'Tape the tab under the other end.',
-            ]),
-        'Mark the stations, punch the quarter lines.',
-      ],
-      facts: [
-        girthFact(pipe, setting, wrap),
-        ['One degree', writeFine(paper.steel / 360, setting)],
-        ['One quarter', writeBoth(paper.steel / 4, setting)],
-        ['TDC in from the side', writeBoth(pipe.od / 2, setting)],
-      ],
-      tables: [
-        ...(placed.length > 0 ? [markTable(paper.steel, placed, setting)] : []),
+    const around = (angle: number) => lengthOf((fromZero(angle) / TURN) * paper.steel);
+    const isPipe = stock.kind === 'pipe';
+    return [
+      bandSheet(
         {
-          title: 'By tape: round from TDC',
-          header: ['Station', ...lengthColumns('round', setting)],
-          rows: angles
-            .slice(0, -1)
-            .map((angle) => [
-              stationNumber(angle),
-              ...lengthCells((fromZero(angle) / TURN) * paper.steel, setting),
-            ]),
+          name: 'band',
+          heading: isPipe ? 'Degree band' : 'Face band',
+          stock,
+          band: { paper, marks, bounds },
+          making,
+          about: [],
+          cut: isPipe
+            ? `Stations every ${formatAngle(TURN / count)}, rising counter-clockwise seen facing the end`
+            : 'Faces in order, counter-clockwise seen facing the end',
+          lines: [],
+          wrap: `Wrap it printed side out, ${isPipe ? 'TDC on the pipe’s top line' : 'each fold line along its corner'}, until each long edge meets itself: then it is square. Tape the tab under the other end.`,
+          line: 'stations',
+          after: [],
+          facts: [
+            ...(isPipe
+              ? ([
+                  ['One degree', writeFine(paper.steel / 360, setting)],
+                  ['One quarter', lengthOf(paper.steel / 4)],
+                ] as const)
+              : []),
+            ...(isPipe ? ([['TDC in from the side', lengthOf(stockReach(stock))]] as const) : []),
+          ],
+          tables: [
+            ...(placed.length > 0
+              ? [
+                  {
+                    title: 'Marks: around the pipe from TDC',
+                    header: ['Mark', 'Station', 'around'],
+                    rows: placed.map(({ angle, label }) => [label, stationNumber(angle), around(angle)]),
+                  },
+                ]
+              : []),
+            {
+              title: isPipe
+                ? 'By tape: around from TDC'
+                : 'By tape: around from the middle of the first face',
+              header: ['Station', 'around'],
+              rows: lines.slice(0, -1).map(({ angle, label }) => [label, around(angle)]),
+            },
+          ],
+          pictures: [
+            endPicture(
+              'Facing the end of the pipe',
+              stock,
+              ['TDC', '', 'bottom', ''],
+              placed.map((own) => ({ angle: own.angle, text: name(own) })),
+            ),
+          ],
         },
-      ],
-      pictures: [
-        endPicture(
-          'Facing the end of the pipe',
-          pipe,
-          ['TDC', '', 'bottom', ''],
-          placed.map(({ angle, label }) => ({ angle, text: `${stationNumber(angle)} ${label}`.trim() })),
-        ),
-      ],
-      cautions: [],
-    };
-    return [sheet];
+        setting,
+      ),
+    ];
   },
 });
 
@@ -128,13 +122,3 @@ const writeFine = (length: number, setting: Setting): string =>
   setting.units === 'in'
     ? `${(length / 25.4).toFixed(4)} in (${length.toFixed(3)} mm)`
     : `${length.toFixed(3)} mm (${(length / 25.4).toFixed(4)} in)`;
-
-const markTable = (girth: number, marks: readonly StationMark[], setting: Setting) => ({
-  title: 'Marks: round the pipe from TDC',
-  header: ['Mark', 'Station', ...lengthColumns('round', setting)],
-  rows: marks.map(({ angle, label }) => [
-    label,
-    stationNumber(angle),
-    ...lengthCells((fromZero(angle) / TURN) * girth, setting),
-  ]),
-});

@@ -1,28 +1,19 @@
-import type { Solid } from '../../joint/solid.ts';
-import type { Mark, Picture, Sheet } from '../../drawing/model.ts';
+import type { Mark, Picture } from '../../drawing/model.ts';
 import { FINE } from '../../drawing/shape.ts';
 import { fitView, makePicture, viewAngle, viewLine, viewText, type Sight } from '../../drawing/view.ts';
+import { angleField, stockField } from '../../fields/fields.ts';
+import { defineLayout } from '../../fields/layout.ts';
 import { vec3, type Vec3 } from '../../geometry/vector.ts';
-import type { Pipe } from '../../stock/pipe.ts';
-import { formatAngle } from '../../units/angle.ts';
-import { pickWrap } from '../../sheets/band-fields.ts';
-import { wrapFields } from '../../sheets/band-fields.ts';
-import { contactField, describeContact, gapField } from '../../sheets/contact.ts';
+import { solidMate } from '../../joint/solid-mate.ts';
+import type { Solid } from '../../joint/solid.ts';
+import { bandFields, pickBand } from '../../sheets/band-fields.ts';
+import { bandSheet } from '../../sheets/band-sheet.ts';
+import { contactField, describeGap, gapField } from '../../sheets/contact.ts';
 import { drawCutBand } from '../../sheets/cut-band.ts';
 import { endPicture } from '../../sheets/end-picture.ts';
-import { angleField, pipeField } from '../../fields/fields.ts';
-import { fitBand } from '../../sheets/fit-record.ts';
-import { defineLayout } from '../../fields/layout.ts';
-import { solidMate } from '../../joint/solid-mate.ts';
-import {
-  describePaper,
-  describePipe,
-  describeSource,
-  girthFact,
-  laySteps,
-  wrapSteps,
-} from '../../sheets/band-paper.ts';
-import { writeBoth } from '../../units/writing.ts';
+import { stockReach, type Stock } from '../../stock/stock.ts';
+import { formatAngle } from '../../units/angle.ts';
+import { angleOf, lengthOf } from '../../units/quantity.ts';
 
 const DEGREE = Math.PI / 180;
 const WORDS = ['HEEL · TDC', 'SIDE', 'THROAT', 'SIDE'] as const;
@@ -32,7 +23,11 @@ export const miter = defineLayout({
   id: 'miter',
   summary: 'miter cut on a pipe end; two such ends make a turn of twice the cut angle',
   fields: {
-    pipe: pipeField({ help: 'the pipe to be cut', example: 'NPS 6 sch 40' }),
+    stock: stockField({
+      help: 'the pipe or other stock to be cut',
+      example: 'NPS 6 sch 40',
+      aliases: ['pipe'],
+    }),
     cut: angleField({
       help: 'angle of the cut from square; the turn is twice as much',
       example: '22.5',
@@ -41,78 +36,68 @@ export const miter = defineLayout({
     }),
     contact: contactField('od'),
     gap: gapField,
-    ...wrapFields,
+    ...bandFields,
   },
   examples: [
-    'miter --pipe "NPS 6 sch 40" --cut 22.5',
-    'miter --pipe "DN 200 sch 40" --cut 45 --gap 3mm --paper a3',
-    'miter --pipe "OD 168.3mm wall 7.11mm" --cut 1:4 --divisions 16 -o elbow.pdf',
+    'miter --stock "NPS 6 sch 40" --cut 22.5',
+    'miter --stock "DN 200 sch 40" --cut 45 --gap 3mm --paper a3',
+    'miter --stock "OD 168.3mm wall 7.11mm" --cut 1:4 --divisions 16 -o elbow.pdf',
   ],
-  draw: ({ pipe, cut, contact, gap, ...rest }, setting) => {
-    const wrap = pickWrap(rest);
+  draw: ({ stock, cut, contact, gap, ...rest }, setting) => {
+    const making = pickBand(rest);
     const plane: Solid = {
       kind: 'plane',
       through: vec3(0, 0, 0),
       normal: vec3(Math.sin(cut), 0, -Math.cos(cut)),
     };
-    const end = {
-      mate: solidMate(plane),
-      contact,
-      gap,
-    };
-    const band = drawCutBand(pipe, end, wrap, WORDS, setting);
+    const band = drawCutBand(stock, { mate: solidMate(plane), contact, gap }, making, WORDS, setting);
     const { high, low } = band.development;
-    const sheet: Sheet = {
-      name: 'miter',
-      heading: 'Miter cut',
-      subject: [
-        describePipe(pipe, setting),
-        `Cut ${formatAngle(cut)} from square; two such ends turn ${formatAngle(2 * cut)}`,
-        `${describeContact(contact)}; ${gap > 0 ? `root gap ${writeBoth(gap, setting)}` : 'no root gap'}`,
-        `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
-      ],
-      marks: band.marks,
-      bounds: band.bounds,
-      fit: fitBand(pipe, band.paper, [{ which: 'upper', contact, gap, solids: [plane] }]),
-      steps: [
-        ...wrapSteps(pipe, setting, wrap),
-        ...laySteps(
-          pipe,
-          setting,
-          wrap,
-          'Wrap it printed side out, heel line on TDC, reference edge toward the part you keep, until that edge meets itself.',
-        ),
-        'Cut on the line, then bevel. Turn one piece half round to its mate: heel to heel, throat to throat.',
-      ],
-      facts: [
-        girthFact(pipe, setting, wrap),
-        ['Cutback, heel to throat', writeBoth(high - low, setting)],
-        ['Each side of the center', writeBoth((high - low) / 2, setting)],
-        ['Turn', formatAngle(2 * cut)],
-        ['Reference edge to center', writeBoth(-band.reference, setting)],
-      ],
-      tables: [band.table],
-      pictures: [
-        turnPicture(pipe, cut),
-        endPicture('Facing the cut end', pipe, ['heel, TDC', 'side', 'throat', 'side']),
-      ],
-      cautions:
-        cut > 22.5 * DEGREE + 1e-9
-          ? [
-              'A miter over 22.5° is outside the simple pressure rules of the piping codes: have it designed by a qualified person.',
-            ]
-          : [],
-    };
-    return [sheet];
+    return [
+      bandSheet(
+        {
+          name: 'miter',
+          heading: 'Miter cut',
+          stock,
+          band,
+          making,
+          about: [`Cut ${formatAngle(cut)} from square; two such ends turn ${formatAngle(2 * cut)}`],
+          contact,
+          cut: describeGap(gap, setting),
+          lines: [{ which: 'upper', contact, gap, solids: [plane] }],
+          wrap: 'Wrap it printed side out, heel line on TDC, reference edge toward the part you keep, until that edge meets itself.',
+          after: [
+            'Cut on the line, then bevel. Rotate one piece 180° to its mate: heel to heel, throat to throat.',
+          ],
+          facts: [
+            ['Cutback, heel to throat', lengthOf(high - low)],
+            ['Each side of the center', lengthOf((high - low) / 2)],
+            ['Turn', angleOf(2 * cut)],
+            ['Reference edge to center', lengthOf(-band.reference)],
+          ],
+          tables: [band.table],
+          pictures: [
+            turnPicture(stock, cut),
+            endPicture('Facing the cut end', stock, ['heel, TDC', 'side', 'throat', 'side']),
+          ],
+          cautions:
+            cut > 22.5 * DEGREE + 1e-9
+              ? [
+                  'A miter over 22.5° is outside the simple pressure rules of the piping codes: have it designed by a qualified person.',
+                ]
+              : [],
+        },
+        setting,
+      ),
+    ];
   },
 });
 
 /** Seen from station 90 with this piece upright: heel left, throat right, the other piece leaning right. */
 const fromStation90: Sight = { right: vec3(-1, 0, 0), up: vec3(0, 0, 1) };
 
-const turnPicture = (pipe: Pipe, cut: number): Picture => {
-  const r = pipe.od / 2;
-  const bore = r - pipe.wall;
+const turnPicture = (stock: Stock, cut: number): Picture => {
+  const r = stockReach(stock);
+  const bore = r - stock.wall;
   const long = r * (1.6 + Math.tan(cut) * 0.4);
   // The other piece is this one mirrored in the plane of the cut.
   const [c, s] = [Math.cos(2 * cut), Math.sin(2 * cut)];

@@ -1,17 +1,16 @@
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { jointError, requestError } from '../../../issue.ts';
-import type { Pipe } from '../../../stock/pipe.ts';
 import { countField, lengthField, optional, pipeField } from '../../../fields/fields.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { paperGirth } from '../../../sheets/band-paper.ts';
+import { describePaper, describeStock } from '../../../sheets/band-words.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import type { Pipe } from '../../../stock/pipe.ts';
+import { writeGiven } from '../../../units/given-length.ts';
 import { type Setting } from '../../../units/setting.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { spacingMarks, type Spacing } from './spacing-marks.ts';
 import { spacingPicture } from './spacing-picture.ts';
-import { describePaper, describePipe, paperGirth } from '../../../sheets/band-paper.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
-import { writeBoth } from '../../../units/writing.ts';
 
 /** Closest marks that can be told apart with a scriber, mm. */
 const CLOSEST = 1;
@@ -114,10 +113,10 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
   return plateSheet({
     name: 'spacing',
     heading: wraps ? 'Spacing strip, to wrap' : 'Spacing strip',
-    stock: wraps ? 'pipe' : 'plate',
+    laidOn: wraps ? 'pipe' : 'plate',
     subject: [
       `${parts} equal parts of a ${what} of ${writeGiven(total, setting)}`,
-      ...(pipe ? [describePipe(pipe, setting)] : []),
+      ...(pipe ? [describeStock(pipe, setting)] : []),
       first + last === 0
         ? 'From end to end, no allowances'
         : `First mark ${writeGiven(first, setting)} from the start, last ${writeGiven(last, setting)} from the end`,

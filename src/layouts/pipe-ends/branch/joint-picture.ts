@@ -1,5 +1,5 @@
-import type { Mark, Picture } from '../../../drawing/model.ts';
 import { markBounds } from '../../../drawing/extent.ts';
+import type { Mark, Picture } from '../../../drawing/model.ts';
 import { FINE, growBox } from '../../../drawing/shape.ts';
 import {
   fitView,
@@ -26,9 +26,9 @@ import {
   type Vec2,
   type Vec3,
 } from '../../../geometry/vector.ts';
-import type { Pipe } from '../../../stock/pipe.ts';
-import { formatAngle } from '../../../units/angle.ts';
 import type { Body, ViewAngle } from '../../../joint/bodies/body.ts';
+import { stockReach, type Stock } from '../../../stock/stock.ts';
+import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
 
@@ -38,7 +38,7 @@ const FAR = 1e5;
 /** A joint to be looked at: the bodies, and the branch whose outside ends at `end` over each station, mm. */
 export interface PicturedJoint {
   readonly bodies: readonly Body[];
-  readonly branch: Pipe;
+  readonly branch: Stock;
   readonly end: (station: number) => number;
 }
 
@@ -68,7 +68,7 @@ const drawView = (
   title: string,
   setting: Setting,
 ): Picture => {
-  const r = branch.od / 2;
+  const r = stockReach(branch);
   const rim = sampleCurve((a) => vec3(r * Math.cos(a), r * Math.sin(a), end(a)), 0, TURN, 144);
   const tailZ = Math.min(...rim.map((p) => p.z)) - Math.max(1.6 * r, 0.3 * bodySize(bodies));
   const tail = sampleCurve((a) => vec3(r * Math.cos(a), r * Math.sin(a), tailZ), 0, TURN, 72);
@@ -151,7 +151,7 @@ const drawView = (
   const [a, b] = sides.map((s) => project(vec3(r * Math.cos(s), r * Math.sin(s), tailZ)));
   if (view === 'side' && a && b) {
     const [left, rightmost] = a.x < b.x ? [a, b] : [b, a];
-    marks.push(...viewDimension(left, rightmost, 4, `⌀${writeShort(branch.od, setting)}`));
+    marks.push(...viewDimension(left, rightmost, 4, `⌀${writeShort(2 * r, setting)}`));
   }
   for (const { at, text, view: seen } of bodies.flatMap((body) => body.view.labels))
     if (seen === view) marks.push(...nameClear(project(at), text, marks));

@@ -1,67 +1,55 @@
 import type { Picture, Sheet } from '../../../drawing/model.ts';
-import { drawWrap } from '../../../sheets/band-marks.ts';
 import type { Mate } from '../../../geometry/mate.ts';
-import { circleOutline } from '../../../geometry/outline.ts';
+import { growOutline } from '../../../geometry/outline.ts';
 import { reachAt, type Contact } from '../../../geometry/reach.ts';
-import type { Pipe } from '../../../stock/pipe.ts';
 import type { Body } from '../../../joint/bodies/body.ts';
-import { countStations } from '../../../sheets/band-fields.ts';
-import { type WrapValues } from '../../../sheets/band-fields.ts';
-import { fitBand } from '../../../sheets/fit-record.ts';
+import { countStations, type BandValues } from '../../../sheets/band-fields.ts';
+import { drawWrap } from '../../../sheets/band-marks.ts';
+import { bandLines, bandPaper, roundBelow, stationLines, WRAPPED } from '../../../sheets/band-paper.ts';
+import { bandSheet } from '../../../sheets/band-sheet.ts';
+import type { Stock } from '../../../stock/stock.ts';
+import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import {
-  describePaper,
-  girthFact,
-  roundBelow,
-  stationLines,
-  wrapPaper,
-  wrapSteps,
-} from '../../../sheets/band-paper.ts';
-import { listStations } from '../../../stock/station.ts';
-import { stationNumber } from '../../../stock/station.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
 import { writeBoth } from '../../../units/writing.ts';
 
 const HEIGHT = 55;
-
 /** Least distance from the band to the body, mm. */
 const CLEAR = 5;
 
 /** What the band is for. */
 export interface ScribingAsk {
-  readonly branch: Pipe;
+  readonly branch: Stock;
   readonly mate: Mate;
   readonly set: 'on' | 'in';
   readonly gap: number;
   /** Why there is no opening sheet. */
   readonly why: string;
   readonly bodies: readonly Body[];
+  readonly about: readonly string[];
 }
 
 /**
- * A band for a body that does not lie flat: it wraps round the branch, square, clear of the body, and tells at each
+ * A band for a body that does not lie flat: it wraps around the branch, square, clear of the body, and gives at each
  * station how far on along the branch the body lies, so that the joint and the opening are scribed on the body itself.
  */
 export const scribingBand = (
-  { branch, mate, set, gap, why, bodies }: ScribingAsk,
-  wrap: WrapValues,
-  setting: Setting,
-  subject: readonly string[],
+  { branch, mate, set, gap, why, bodies, about }: ScribingAsk,
+  making: BandValues,
   pictures: readonly Picture[],
+  setting: Setting,
 ): Sheet => {
   const first = bodies[0] as Body;
   // The band is always wrapped, whatever the branch is made from.
-  const paper = wrapPaper(branch, wrap.seam, setting);
-  const angles = listStations(countStations(wrap), paper.seam);
-  const radius = branch.od / 2;
-  const reachOn = (contact: Contact, outside: number) => {
-    const outline = circleOutline(outside, branch.wall);
-    return (angle: number): number | undefined => reachAt(outline, mate, contact, angle * outside)?.z;
+  const paper = bandPaper(branch, making.seam, setting);
+  const lines = bandLines(branch, countStations(making), paper);
+  const reachOn = (contact: Contact, grown: number) => {
+    const outline = growOutline(branch.outline, grown);
+    return (angle: number): number | undefined =>
+      reachAt(outline, mate, contact, (angle / (2 * Math.PI)) * branch.girth)?.z;
   };
-  const outside = reachOn('od', radius);
-  const hole = set === 'on' ? reachOn('id', radius) : reachOn('od', radius + gap);
-  const heights = angles.flatMap((angle) => [outside(angle), hole(angle)].filter((z) => z !== undefined));
+  const outside = reachOn('od', 0);
+  const hole = set === 'on' ? reachOn('id', 0) : reachOn('od', gap);
+  const heights = lines.flatMap(({ angle }) => [outside(angle), hole(angle)].filter((z) => z !== undefined));
   const top = roundBelow(Math.min(...heights), CLEAR, setting);
   const fromTop = (z: number | undefined): number => (z ?? NaN) - top;
   const { marks, bounds } = drawWrap({
@@ -72,45 +60,51 @@ export const scribingBand = (
     sides: paper.sides,
     stations: stationLines(
       paper,
-      angles,
+      lines,
       setting,
-      (quarter) => first.words[quarter],
+      (quarter) => first.words[quarter] ?? '',
       (angle) => fromTop(outside(angle)),
     ),
   });
   const holeName = set === 'on' ? 'bore' : 'opening';
-  return {
-    name: 'scribing band',
-    heading: 'Scribing band',
-    subject: [...subject, `${why}: scribe it from the branch`, describePaper(setting)],
-    marks,
-    bounds,
-    fit: fitBand(branch, paper, []),
-    steps: [
-      ...wrapSteps(branch, setting),
-      'Hold the branch, or a square-cut length of it, in place: its axis on the work point and in the direction drawn.',
-      `Wrap the band round it, upper edge toward the body and ${writeBoth(Math.abs(top), setting)} ${top < 0 ? 'short of' : 'past'} the ${first.datum}, 0° on the branch’s top line, until the edge meets itself.`,
-      'At each station lay a rule along the branch and mark the body at the distance of the table: first column the joint, second the opening.',
-      `Join the marks. Cut the opening to the ${holeName} line, then bevel as the joint asks.`,
-    ],
-    facts: [girthFact(branch, setting), [`Upper edge to ${first.datum}`, writeBoth(Math.abs(top), setting)]],
-    tables: [
-      {
-        title: 'From the upper edge along the branch to the body',
-        header: ['Station', ...lengthColumns('joint', setting), ...lengthColumns(holeName, setting)],
-        rows: angles
-          .slice(0, -1)
-          .map((angle) => [
-            stationNumber(angle),
-            ...lengthCells(fromTop(outside(angle)), setting),
-            ...lengthCells(fromTop(hole(angle)), setting),
-          ]),
-      },
-    ],
-    pictures,
-    cautions: [
-      'An opening takes strength from what it is cut in: a qualified person checks the reinforcement it needs.',
-      'Do not open a line or vessel that has held anything that burns until it is purged and tested safe.',
-    ],
-  };
+  return bandSheet(
+    {
+      name: 'scribing band',
+      heading: 'Scribing band',
+      stock: branch,
+      band: { paper, marks, bounds },
+      making: WRAPPED,
+      about: [...about, `${why}: scribe it from the branch`],
+      lines: [],
+      before: [
+        'Hold the branch, or a square-cut length of it, in place: its axis on the work point and in the direction drawn.',
+      ],
+      wrap: `Wrap the band around it, upper edge toward the body and ${writeBoth(Math.abs(top), setting)} ${top < 0 ? 'short of' : 'past'} the ${first.datum}, 0° on the branch’s top line, until the edge meets itself.`,
+      line: 'upper edge',
+      after: [
+        'At each station lay a rule along the branch and mark the body at the distance of the table: first column the joint, second the opening.',
+        `Join the marks. Cut the opening to the ${holeName} line, then bevel as the joint asks.`,
+      ],
+      facts: [[`Upper edge to ${first.datum}`, lengthOf(Math.abs(top))]],
+      tables: [
+        {
+          title: 'From the upper edge along the branch to the body',
+          header: ['Station', 'joint', holeName],
+          rows: lines
+            .slice(0, -1)
+            .map(({ angle, label }) => [
+              label,
+              lengthOf(fromTop(outside(angle))),
+              lengthOf(fromTop(hole(angle))),
+            ]),
+        },
+      ],
+      pictures,
+      cautions: [
+        'An opening takes strength from what it is cut in: a qualified person checks the reinforcement it needs.',
+        'Do not open a line or vessel that has held anything that burns until it is purged and tested safe.',
+      ],
+    },
+    setting,
+  );
 };

@@ -1,14 +1,13 @@
+import type { Field } from '../../../fields/field.ts';
+import { parsedField } from '../../../fields/fields.ts';
 import { requestError } from '../../../issue.ts';
+import type { BodySpec } from '../../../joint/bodies/body.ts';
+import { readBodies, readBody } from '../../../joint/bodies/read-bodies.ts';
 import { readClauses } from '../../../stock/clauses.ts';
-import { parsePipe, type Pipe } from '../../../stock/pipe.ts';
 import { formatAngle, parseAngle } from '../../../units/angle.ts';
 import { parseLength } from '../../../units/length.ts';
 import { refusals } from '../../../units/notation.ts';
-import type { BodySpec } from '../../../joint/bodies/body.ts';
-import { bodiesField } from '../../../sheets/bodies-field.ts';
-import type { Field } from '../../../fields/field.ts';
 import type { Reading } from '../../../units/reading.ts';
-import { parsedField } from '../../../fields/fields.ts';
 
 /**
  * What one end of a piece is cut to, told by the piece's own station numbers counted from the joint's station 0: a miter's
@@ -18,7 +17,6 @@ export interface PieceEnd {
   readonly shape:
     | { readonly kind: 'square' }
     | { readonly kind: 'miter'; readonly cut: number }
-    | { readonly kind: 'saddle'; readonly header: Pipe; readonly angle: number; readonly offset: number }
     | { readonly kind: 'bodies'; readonly on: readonly BodySpec[] };
   /** Root gap along the piece's axis, mm. */
   readonly gap: number;
@@ -65,28 +63,13 @@ const readers: Readonly<
     words: [],
     read: (_clauses, body, reading) => ({
       kind: 'bodies',
-      on: bodiesField.parse(body, reading) as readonly BodySpec[],
+      on: readBodies(body, reading),
     }),
   },
+  // A saddle is the short form of a pipe as a body.
   saddle: {
-    words: ['angle', 'offset'],
-    read: (clauses, body, { units, path }) => {
-      const header = parsePipe(body, { units, path });
-      const angle = parseAngle(clauses.get('angle') ?? '90', { path });
-      if (!(angle > 0 && angle < Math.PI))
-        throw requestError(
-          path,
-          'out-of-range',
-          `a saddle at ${formatAngle(angle)} never meets its pipe`,
-          'give an angle of more than 0° and less than 180°',
-        );
-      return {
-        kind: 'saddle',
-        header,
-        angle,
-        offset: parseLength(clauses.get('offset') ?? '0', { units, path }),
-      };
-    },
+    words: [],
+    read: (_clauses, body, reading) => ({ kind: 'bodies', on: [readBody(`pipe ${body}`, reading)] }),
   },
 };
 

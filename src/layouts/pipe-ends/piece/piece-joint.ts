@@ -1,39 +1,47 @@
-import type { Solid } from '../../../joint/solid.ts';
 import { MissError } from '../../../geometry/development.ts';
 import type { Mate } from '../../../geometry/mate.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError, UserError } from '../../../issue.ts';
-import type { Pipe } from '../../../stock/pipe.ts';
-import { formatAngle } from '../../../units/angle.ts';
 import type { Body } from '../../../joint/bodies/body.ts';
-import { checkJoint } from '../branch/branch-joint.ts';
-import { quarterWords } from '../../../joint/quarter-words.ts';
-import type { Setting } from '../../../units/setting.ts';
-import type { PieceEnd } from './piece-end.ts';
-import { solidsMate } from '../../../joint/solid-mate.ts';
+import type { Solid } from '../../../joint/solid.ts';
+import { stockHalfWidth, stockReach, type Stock } from '../../../stock/stock.ts';
+import { formatAngle } from '../../../units/angle.ts';
+
 import { moveSolid } from '../../../joint/move-solid.ts';
+import { solidsMate } from '../../../joint/solid-mate.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import type { PieceEnd } from './piece-end.ts';
 
 const QUARTER_TURN = Math.PI / 2;
 
 /** The line of the wall that an end is drawn by when none is chosen: a saddle seats by first touch, a cut lies in its plane. */
-export const usualContact = ({ shape }: PieceEnd): Contact =>
-  shape.kind === 'saddle' || shape.kind === 'bodies' ? 'wall' : 'od';
+export const usualContact = ({ shape }: PieceEnd): Contact => (shape.kind === 'bodies' ? 'wall' : 'od');
 
 /** The bodies that an end sits on, each in the frame of the joint's own numbers. Throws a `joint` UserError where it does not. */
-export const endBodies = ({ shape, gap }: PieceEnd, pipe: Pipe): readonly Body[] => {
+export const endBodies = ({ shape, gap }: PieceEnd, stock: Stock): readonly Body[] => {
   if (shape.kind !== 'bodies') return [];
   const { on } = shape;
   // Among several bodies one may well reach past another: only the whole must be met everywhere.
-  const radius = on.length === 1 ? pipe.od / 2 : 1e-6;
+  const alone = on.length === 1;
   return on.map((spec) =>
-    spec.build({ radius, drawn: pipe.od / 2 + gap, main: true, angle: QUARTER_TURN, offset: 0 }, spec.frame),
+    spec.build(
+      {
+        radius: alone ? stockReach(stock) : 1e-6,
+        halfWidth: alone ? stockHalfWidth(stock) : 1e-6,
+        drawn: stockReach(stock) + gap,
+        main: true,
+        angle: QUARTER_TURN,
+        offset: 0,
+      },
+      spec.frame,
+    ),
   );
 };
 
 /** What the end touches, in the frame of its own numbers: x at the joint's station 0, y at 90, z out of the cut end. */
-const jointSolids = (end: PieceEnd, pipe: Pipe): readonly Solid[] => {
+const jointSolids = (end: PieceEnd, stock: Stock): readonly Solid[] => {
   const { shape } = end;
   const origin = vec3(0, 0, 0);
   switch (shape.kind) {
@@ -41,17 +49,8 @@ const jointSolids = (end: PieceEnd, pipe: Pipe): readonly Solid[] => {
       return [{ kind: 'plane', through: origin, normal: vec3(0, 0, -1) }];
     case 'miter':
       return [{ kind: 'plane', through: origin, normal: vec3(Math.sin(shape.cut), 0, -Math.cos(shape.cut)) }];
-    case 'saddle':
-      return [
-        {
-          kind: 'cylinder',
-          through: vec3(0, shape.offset, 0),
-          along: vec3(Math.sin(shape.angle), 0, Math.cos(shape.angle)),
-          radius: shape.header.od / 2,
-        },
-      ];
     case 'bodies':
-      return endBodies(end, pipe).map(({ outside }) => outside);
+      return endBodies(end, stock).map(({ outside }) => outside);
   }
 };
 
@@ -72,14 +71,14 @@ export const fromJoint = ({ sense, turn }: Numbering, { x, y, z }: Vec3): Vec3 =
 };
 
 /** What an end's cut line must touch, in its stock frame. */
-export const endSolids = (end: PieceEnd, pipe: Pipe, numbering: Numbering): readonly Solid[] => {
+export const endSolids = (end: PieceEnd, stock: Stock, numbering: Numbering): readonly Solid[] => {
   const turned = (v: Vec3): Vec3 => fromJoint(numbering, v);
-  return jointSolids(end, pipe).map((solid) => moveSolid(solid, { point: turned, direction: turned }));
+  return jointSolids(end, stock).map((solid) => moveSolid(solid, { point: turned, direction: turned }));
 };
 
 /** The same as a mate. */
-export const endMate = (end: PieceEnd, pipe: Pipe, numbering: Numbering): Mate =>
-  solidsMate(endSolids(end, pipe, numbering));
+export const endMate = (end: PieceEnd, stock: Stock, numbering: Numbering): Mate =>
+  solidsMate(endSolids(end, stock, numbering));
 
 /** Runs what may refuse a joint, and tells the end by its own input. */
 export const atEnd = <T>(path: string, run: () => T): T => {
@@ -99,15 +98,8 @@ export const atEnd = <T>(path: string, run: () => T): T => {
   }
 };
 
-/** Throws a `joint` UserError where the pipe does not sit wholly on the pipe its end is cut to. */
-export const checkEnd = (pipe: Pipe, { shape, gap }: PieceEnd): void => {
-  if (shape.kind !== 'saddle') return;
-  const { header, angle, offset } = shape;
-  checkJoint({ branch: pipe, header, angle, offset, set: 'on', gap });
-};
-
 /** The end in words; `turn` is the piece's station of the joint's station 0. */
-export const describeEnd = (end: PieceEnd, pipe: Pipe, turn: number, setting: Setting): string => {
+export const describeEnd = (end: PieceEnd, stock: Stock, turn: number, setting: Setting): string => {
   const { shape, gap } = end;
   const besides = gap > 0 ? `, root gap ${writeBoth(gap, setting)}` : '';
   const station = (angle: number): string => `station ${writeStation(turn + angle)}`;
@@ -116,20 +108,8 @@ export const describeEnd = (end: PieceEnd, pipe: Pipe, turn: number, setting: Se
       return `cut square${besides}`;
     case 'miter':
       return `miter ${formatAngle(shape.cut)} from square, heel at ${station(0)}${besides}`;
-    case 'saddle': {
-      const { header, angle, offset } = shape;
-      const aside =
-        Math.abs(offset) < 1e-9
-          ? ''
-          : `, offset ${writeBoth(Math.abs(offset), setting)} toward ${station(offset > 0 ? QUARTER_TURN : -QUARTER_TURN)}`;
-      const lean =
-        Math.abs(angle - QUARTER_TURN) < 1e-9
-          ? `square, its pipe along stations ${writeStation(turn)} and ${writeStation(turn + 2 * QUARTER_TURN)}`
-          : `${formatAngle(angle)} between the axes, ${angle < QUARTER_TURN ? 'heel' : 'crotch'} at ${station(0)}`;
-      return `saddle on ${header.designation}, ${lean}${aside}${besides}`;
-    }
     case 'bodies': {
-      const built = endBodies(end, pipe);
+      const built = endBodies(end, stock);
       const bodies = built.map((body) => `${body.designation}, ${body.placing(setting)}`);
       const counted = writeStation(turn) === writeStation(0) ? '' : `, counted from ${station(0)}`;
       return `on ${bodies.join(' and ')}${counted}${besides}; lengths run to ${built[0]?.datum ?? ''}`;
@@ -147,10 +127,10 @@ export const writeStation = (angle: number): string => {
 /** Names of the piece's quarter lines 0, 90, 180, 270 at this end: the joint's own where it lies on them. */
 export const endWords = (
   end: PieceEnd,
-  pipe: Pipe,
+  stock: Stock,
   turn: number,
 ): readonly [string, string, string, string] => {
-  const own = jointWords(end, pipe).map((word) => word.replace(/( · )?TDC/, ''));
+  const own = jointWords(end, stock).map((word) => word.replace(/( · )?TDC/, ''));
   const quarters = turn / QUARTER_TURN;
   const onQuarter = Math.abs(quarters - Math.round(quarters)) < 1e-9;
   const at = (quarter: number): string =>
@@ -158,16 +138,14 @@ export const endWords = (
   return [at(0) === '' ? 'TDC' : `${at(0)} · TDC`, at(1), at(2), at(3)];
 };
 
-const jointWords = (end: PieceEnd, pipe: Pipe): readonly string[] => {
+const jointWords = (end: PieceEnd, stock: Stock): readonly string[] => {
   const { shape } = end;
   switch (shape.kind) {
     case 'square':
       return ['', '', '', ''];
     case 'miter':
       return ['HEEL', 'SIDE', 'THROAT', 'SIDE'];
-    case 'saddle':
-      return quarterWords(shape.angle);
     case 'bodies':
-      return endBodies(end, pipe)[0]?.words ?? ['', '', '', ''];
+      return endBodies(end, stock)[0]?.words ?? ['', '', '', ''];
   }
 };

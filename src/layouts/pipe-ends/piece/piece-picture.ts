@@ -11,14 +11,14 @@ import {
   type Sight,
 } from '../../../drawing/view.ts';
 import { contourPatch } from '../../../geometry/silhouette.ts';
-import { add3, cross3, length3, scale3, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
-import type { Pipe } from '../../../stock/pipe.ts';
+import { vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
+import { stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { writeShort } from '../../../units/writing.ts';
 import type { PieceEnd } from './piece-end.ts';
 import { endBodies, fromJoint } from './piece-joint.ts';
 import type { Piece, SolvedEnd } from './piece-solve.ts';
-import { writeShort } from '../../../units/writing.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -35,9 +35,9 @@ type Rim = (angle: number) => Vec3;
 /** The whole piece from the side, start on the left, with what its ends are cut to. */
 export const piecePicture = (piece: Piece, setting: Setting): Picture => {
   const { request, centers, start, finish } = piece;
-  const { pipe } = request;
-  const r = pipe.od / 2;
-  const taken = Math.max(0, piece.shortest.length - LONGEST * pipe.od);
+  const { stock } = request;
+  const r = stockReach(stock);
+  const taken = Math.max(0, piece.shortest.length - LONGEST * 2 * r);
   const middle = (centers + finish.development.low - start.development.low) / 2;
   const shrink = (p: Vec3): Vec3 => ({ ...p, z: p.z > middle ? p.z - taken : p.z });
   const place = (end: SolvedEnd, p: Vec3): Vec3 =>
@@ -47,10 +47,14 @@ export const piecePicture = (piece: Piece, setting: Setting): Picture => {
     (angle: number): Vec3 =>
       place(
         end,
-        vec3(r * Math.cos(angle), r * Math.sin(angle), end.development.ordinate((angle / TURN) * pipe.girth)),
+        vec3(
+          r * Math.cos(angle),
+          r * Math.sin(angle),
+          end.development.ordinate((angle / TURN) * stock.girth),
+        ),
       );
   const rims = [start, finish].map(cut) as [Rim, Rim];
-  const bodies = [start, finish].map((end) => bodyLines(end, pipe, (p) => place(end, p)));
+  const bodies = [start, finish].map((end) => bodyLines(end, end.stock, (p) => place(end, p)));
   const frame = [
     ...rims.flatMap((rim) => sampleCurve(rim, 0, TURN, 72)),
     ...bodies.flatMap(({ points }) => points),
@@ -117,13 +121,13 @@ const sideLines = (
 };
 
 const boreLines = (
-  { request: { pipe } }: Piece,
+  { request: { stock } }: Piece,
   rims: readonly [Rim, Rim],
   project: Projection,
   broken: number | undefined,
   scale: number,
 ): Mark[] => {
-  const inner = (pipe.od / 2 - pipe.wall) / (pipe.od / 2);
+  const inner = 1 - stock.wall / stockReach(stock);
   const gap = 1.2 / scale;
   return [0, Math.PI].flatMap((angle) => {
     const [a, b] = rims.map((rim) => ({ ...rim(angle), x: rim(angle).x * inner })) as [Vec3, Vec3];
@@ -160,13 +164,13 @@ interface BodyLine {
 /** The outline of what an end is cut to, as far as it helps to see which way it lies. */
 const bodyLines = (
   { joint, numbering }: SolvedEnd,
-  pipe: Pipe,
+  stock: Stock,
   place: (p: Vec3) => Vec3,
 ): { readonly lines: readonly BodyLine[]; readonly points: readonly Vec3[] } => {
   const { shape } = joint;
   if (shape.kind === 'bodies') {
     const at = (p: Vec3): Vec3 => place(fromJoint(numbering, p));
-    const lines = endBodies(joint, pipe).flatMap(({ view }) => [
+    const lines = endBodies(joint, stock).flatMap(({ view }) => [
       ...view.patches.flatMap((patch) =>
         contourPatch({ ...patch, at: (u, v) => at(patch.at(u, v)) }, EYE).map((points) => ({ points })),
       ),
@@ -175,27 +179,7 @@ const bodyLines = (
     ]);
     return { lines, points: lines.flatMap(({ points }) => points) };
   }
-  if (shape.kind !== 'saddle') return { lines: [], points: [] };
-  const { od } = pipe;
-  const R = shape.header.od / 2;
-  const centre = fromJoint(numbering, vec3(0, shape.offset, 0));
-  const at = (p: Vec3): Vec3 => place(add3(centre, p));
-  const axis = fromJoint(numbering, vec3(Math.sin(shape.angle), 0, Math.cos(shape.angle)));
-  // The sight runs along ±y of either end's frame.
-  const across = cross3(axis, EYE);
-  if (length3(across) < 0.02) {
-    const ring = sampleCurve((t) => at(vec3(R * Math.cos(t), 0, R * Math.sin(t))), 0, TURN);
-    return { lines: [{ points: ring }], points: ring };
-  }
-  const side = scale3(across, R / length3(across));
-  const half = scale3(axis, od / 2 / Math.max(Math.sin(shape.angle), 0.4) + od * 0.35);
-  const [back, ahead] = [scale3(half, -1), half];
-  const edge = (k: number): readonly Vec3[] => [
-    at(add3(back, scale3(side, k))),
-    at(add3(ahead, scale3(side, k))),
-  ];
-  const lines = [{ points: edge(1) }, { points: edge(-1) }, { points: edge(0), axis: true }];
-  return { lines, points: lines.flatMap(({ points }) => points) };
+  return { lines: [], points: [] };
 };
 
 const lengths = (

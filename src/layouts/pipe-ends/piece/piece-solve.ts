@@ -1,17 +1,16 @@
-import { jointError } from '../../../issue.ts';
 import { developEnd, type Development, type End } from '../../../geometry/development.ts';
 import type { Contact } from '../../../geometry/reach.ts';
-import type { Pipe } from '../../../stock/pipe.ts';
-import { pipeOutline } from '../../../sheets/cut-band.ts';
+import { jointError } from '../../../issue.ts';
+import { mirrorStock, type Stock } from '../../../stock/stock.ts';
 import type { PieceEnd } from './piece-end.ts';
-import { atEnd, checkEnd, endMate, usualContact, writeStation, type Numbering } from './piece-joint.ts';
+import { atEnd, endMate, usualContact, writeStation, type Numbering } from './piece-joint.ts';
 
 /** Between which points of the two ends a piece's length is given, all along its axis. */
 export type Between = 'centers' | 'long-points' | 'short-points' | 'overall';
 
 /** A piece as it is asked for, mm and radians. */
 export interface PieceRequest {
-  readonly pipe: Pipe;
+  readonly stock: Stock;
   readonly start: PieceEnd;
   readonly finish: PieceEnd;
   /** Station of the finish joint's station 0. */
@@ -26,6 +25,8 @@ export interface PieceRequest {
 export interface SolvedEnd {
   readonly joint: PieceEnd;
   readonly numbering: Numbering;
+  /** The stock in the frame of this end. */
+  readonly stock: Stock;
   readonly end: End;
   readonly development: Development;
 }
@@ -55,14 +56,14 @@ const TURN = 2 * Math.PI;
 const SAMPLES = 720;
 
 const solveEnd = (request: PieceRequest, which: 'start' | 'finish'): SolvedEnd => {
-  const { pipe, contact } = request;
+  const { contact } = request;
+  const stock = which === 'start' ? request.stock : mirrorStock(request.stock);
   const joint = request[which];
   const numbering: Numbering = which === 'start' ? { sense: 1, turn: 0 } : { sense: -1, turn: request.roll };
   return atEnd(which, () => {
-    checkEnd(pipe, joint);
-    const mate = endMate(joint, pipe, numbering);
+    const mate = endMate(joint, stock, numbering);
     const end: End = { mate, contact: contact ?? usualContact(joint), gap: joint.gap };
-    return { joint, numbering, end, development: developEnd(pipeOutline(pipe), end) };
+    return { joint, numbering, stock, end, development: developEnd(stock.outline, end) };
   });
 };
 
@@ -102,14 +103,14 @@ export const writeBetween = (between: Between): string => betweenWords[between];
  * where the length is shorter than its two cutbacks, so that the cut lines would cross.
  */
 export const solvePiece = (request: PieceRequest): Piece => {
-  const { pipe, length, between } = request;
+  const { stock, length, between } = request;
   const start = solveEnd(request, 'start');
   const finish = solveEnd(request, 'finish');
   const highs = start.development.high + finish.development.high;
   const lows = start.development.low + finish.development.low;
   const centers = length - (between === 'centers' ? 0 : between === 'short-points' ? lows : highs);
   const heightAt = ({ development, numbering }: SolvedEnd, station: number): number =>
-    development.ordinate((numbering.sense * station * pipe.girth) / TURN);
+    development.ordinate((numbering.sense * station * stock.girth) / TURN);
   const lineLength = (station: number): number =>
     centers + heightAt(start, station) + heightAt(finish, station);
   const least = lowestRound(lineLength);

@@ -1,4 +1,3 @@
-import { jointError, requestError } from '../../../issue.ts';
 import {
   offsetFromAngles,
   offsetFromRun,
@@ -6,6 +5,7 @@ import {
   offsetFromTurn,
   type RollingOffset,
 } from '../../../geometry/rolling-offset.ts';
+import { jointError, requestError } from '../../../issue.ts';
 import { parseElbow, type Elbow } from '../../../stock/elbow.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { formatAngle } from '../../../units/angle.ts';
@@ -87,12 +87,12 @@ export const chooseFitting = (pipe: Pipe, turns: Turns, turn: number): Fitting =
   const size = /^(?:NPS|DN) .*?(?= girth |$)/.exec(pipe.designation)?.[0];
   if (size === undefined)
     throw requestError(
-      'pipe',
+      'stock',
       'no-elbow',
       `${pipe.designation} names no size that ASME B16.9 has elbows for`,
       'give an NPS or DN size, or turns miter',
     );
-  const elbow = parseElbow(`${size} ${turns === 'long-radius' ? 'LR' : 'SR'}`, { path: 'pipe' });
+  const elbow = parseElbow(`${size} ${turns === 'long-radius' ? 'LR' : 'SR'}`, { path: 'stock' });
   const is = (angle: number): boolean => Math.abs(turn - angle) < SAME_ANGLE;
   if (is(QUARTER_TURN))
     return { elbow, takeOff: elbow.takeOff90, trimmed: false, source: `90° elbow, ${elbow.source}` };

@@ -1,29 +1,28 @@
-import type { Solid } from '../../../joint/solid.ts';
-import type { Sheet, Table } from '../../../drawing/model.ts';
 import { markBounds } from '../../../drawing/extent.ts';
+import type { Sheet, Table } from '../../../drawing/model.ts';
 import { growBox, unionBox } from '../../../drawing/shape.ts';
+import { angleField, choiceField, lengthField, optional, pipeField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
 import type { RollingOffset } from '../../../geometry/rolling-offset.ts';
 import { vec3 } from '../../../geometry/vector.ts';
-import type { Pipe } from '../../../stock/pipe.ts';
-import { pickWrap } from '../../../sheets/band-fields.ts';
-import { type WrapValues } from '../../../sheets/band-fields.ts';
-import { wrapFields } from '../../../sheets/band-fields.ts';
+import { solidMate } from '../../../joint/solid-mate.ts';
+import type { Solid } from '../../../joint/solid.ts';
+import { bandFields, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
 import { gapField } from '../../../sheets/contact.ts';
 import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
-import { angleField, choiceField, lengthField, optional, pipeField } from '../../../fields/fields.ts';
-import { fitBand } from '../../../sheets/fit-record.ts';
-import { defineLayout } from '../../../fields/layout.ts';
+import type { Pipe } from '../../../stock/pipe.ts';
 import { type Setting } from '../../../units/setting.ts';
-import { drawPiece } from '../piece/piece.ts';
 import { solvePiece, type Piece } from '../piece/piece-solve.ts';
+import { drawPiece } from '../piece/piece.ts';
 import { alongRunPicture, offsetSketch, trueViewPicture } from './rolling-offset-picture.ts';
 import { chooseFitting, cutLength, solveOffset, writeAngle, type Fitting } from './rolling-offset-solve.ts';
-import { solidMate } from '../../../joint/solid-mate.ts';
-import { describePipe, girthFact, wrapSteps } from '../../../sheets/band-paper.ts';
+
+import { WRAPPED } from '../../../sheets/band-paper.ts';
+import { bandSheet } from '../../../sheets/band-sheet.ts';
+import { describeStock } from '../../../sheets/band-words.ts';
 import { stationNumber } from '../../../stock/station.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
+import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import { writeBoth } from '../../../units/writing.ts';
 
 const TURN = 2 * Math.PI;
@@ -35,7 +34,11 @@ export const rollingOffset = defineLayout({
   id: 'rolling-offset',
   summary: 'rolling offset: travel, turns, take-offs and cut length, with the bands it needs',
   fields: {
-    pipe: pipeField({ help: 'the pipe of both runs and of the travel', example: 'NPS 6 sch 40' }),
+    stock: pipeField({
+      help: 'the pipe of both runs and of the travel',
+      example: 'NPS 6 sch 40',
+      aliases: ['pipe'],
+    }),
     turns: choiceField(['long-radius', 'short-radius', 'miter'], {
       help: 'how the pipe turns: butt-weld elbows by ASME B16.9, trimmed where none is made for the turn, or mitered',
       default: 'long-radius',
@@ -56,21 +59,21 @@ export const rollingOffset = defineLayout({
       }),
     ),
     gap: gapField,
-    ...wrapFields,
+    ...bandFields,
   },
   examples: [
-    'rolling-offset --pipe "NPS 6 sch 40" --set 12in --roll 9in --turn 45',
-    'rolling-offset --pipe "DN 100 sch 40" --set 400mm --roll 300mm --run 600mm --gap 2mm --paper a4',
-    'rolling-offset --pipe "NPS 4 sch 40" --travel 30in --turn 60 --roll-angle 20 --turns miter',
+    'rolling-offset --stock "NPS 6 sch 40" --set 12in --roll 9in --turn 45',
+    'rolling-offset --stock "DN 100 sch 40" --set 400mm --roll 300mm --run 600mm --gap 2mm --paper a4',
+    'rolling-offset --stock "NPS 4 sch 40" --travel 30in --turn 60 --roll-angle 20 --turns miter',
   ],
-  draw: ({ pipe, turns, set, roll, run, travel, turn, rollAngle, gap, ...rest }, setting) => {
+  draw: ({ stock: pipe, turns, set, roll, run, travel, turn, rollAngle, gap, ...rest }, setting) => {
     const solved = solveOffset({ set, roll, run, travel, turn, rollAngle });
     const fitting = chooseFitting(pipe, turns, solved.turn);
-    const wrap = pickWrap(rest);
+    const making = pickBand(rest);
     if (!fitting.elbow) {
       const cut = { shape: { kind: 'miter', cut: solved.turn / 2 }, gap } as const;
       const piece = solvePiece({
-        pipe,
+        stock: pipe,
         start: cut,
         finish: cut,
         roll: Math.PI,
@@ -78,10 +81,10 @@ export const rollingOffset = defineLayout({
         between: 'centers',
         contact: undefined,
       });
-      return [offsetSheet(solved, fitting, pipe, gap, piece, setting), ...drawPiece(piece, wrap, setting)];
+      return [offsetSheet(solved, fitting, pipe, gap, piece, setting), ...drawPiece(piece, making, setting)];
     }
     const main = offsetSheet(solved, fitting, pipe, gap, undefined, setting);
-    return fitting.trimmed ? [main, trimSheet(solved, fitting, pipe, wrap, setting)] : [main];
+    return fitting.trimmed ? [main, trimSheet(solved, fitting, pipe, making, setting)] : [main];
   },
 });
 
@@ -99,10 +102,10 @@ const offsetSheet = (
   return {
     name: 'rolling offset',
     heading: 'Rolling offset',
-    stock: 'pipe',
+    laidOn: 'pipe',
     subject: [
       `${pipe.designation}, turns of ${writeAngle(turn)}: ${fitting.elbow ? fitting.elbow.designation : 'mitered'}`,
-      describePipe(pipe, setting),
+      describeStock(pipe, setting),
       'All lengths run between center lines unless said otherwise; this sheet is not a full-size drawing',
     ],
     marks,
@@ -121,14 +124,14 @@ const offsetSheet = (
       'Tack, then check set, roll and run before you weld out.',
     ],
     facts: [
-      [piece ? 'Pipe to cut, long to long' : 'Pipe to cut, square ends', writeBoth(cut, setting)],
-      ['Travel, center to center', writeBoth(solved.travel, setting)],
-      ['Turn at each end', writeAngle(turn)],
-      ['Roll angle from plumb', writeAngle(rollAngle)],
-      ['Take-off of each turn', `${writeBoth(fitting.takeOff, setting)}`],
+      [piece ? 'Pipe to cut, long to long' : 'Pipe to cut, square ends', lengthOf(cut)],
+      ['Travel, center to center', lengthOf(solved.travel)],
+      ['Turn at each end', angleOf(turn)],
+      ['Roll angle from plumb', angleOf(rollAngle)],
+      ['Take-off of each turn', lengthOf(fitting.takeOff)],
       ['Take-off from', fitting.source],
     ],
-    tables: [figures(solved, fitting, gap, cut, piece, setting)],
+    tables: [figures(solved, fitting, gap, cut, piece)],
     pictures: [trueViewPicture(solved, fitting, pipe, cut, setting), alongRunPicture(solved, pipe, setting)],
     cautions: [
       'Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.',
@@ -142,7 +145,6 @@ const figures = (
   gap: number,
   cut: number,
   piece: Piece | undefined,
-  setting: Setting,
 ): Table => {
   const rows: readonly (readonly [string, string, number])[] = [
     ['Set', '', set],
@@ -163,8 +165,8 @@ const figures = (
   ];
   return {
     title: 'Figures',
-    header: ['', 'from', ...lengthColumns('length', setting)],
-    rows: rows.map(([name, from, length]) => [name, from, ...lengthCells(length, setting)]),
+    header: ['', 'from', 'length'],
+    rows: rows.map(([name, from, length]) => [name, from, lengthOf(length)]),
   };
 };
 
@@ -173,54 +175,57 @@ const trimSheet = (
   { turn }: RollingOffset,
   { elbow, takeOff }: Fitting,
   pipe: Pipe,
-  wrap: WrapValues,
+  making: BandValues,
   setting: Setting,
 ): Sheet => {
   if (!elbow) throw new Error('only an elbow is trimmed');
   const words = ['HEEL · TDC', 'SIDE', 'THROAT', 'SIDE'] as const;
   const plane: Solid = { kind: 'plane', through: vec3(0, 0, 0), normal: vec3(0, 0, -1) };
   const end = { mate: solidMate(plane), contact: 'od', gap: 0 } as const;
-  const band = drawCutBand(pipe, end, { ...wrap, madeFrom: 'pipe' }, words, setting);
+  const band = drawCutBand(pipe, end, { ...making, madeFrom: 'pipe' }, words, setting);
   const arc = (station: number): number => turn * (elbow.bendRadius + (pipe.od / 2) * Math.cos(station));
-  return {
-    name: 'elbow trim',
-    heading: 'Elbow trim',
-    subject: [
-      `90° ${elbow.designation} cut to ${writeAngle(turn)}; two are needed`,
-      describePipe(pipe, setting),
-      `Bend radius ${writeBoth(elbow.bendRadius, setting)}, ${elbow.source}`,
-    ],
-    marks: band.marks,
-    bounds: band.bounds,
-    fit: fitBand(pipe, band.paper, [{ which: 'upper', contact: 'od', gap: 0, solids: [plane] }]),
-    steps: [
-      ...wrapSteps(pipe, setting),
-      'Chalk the heel, throat and side lines along the elbow from its quarter points.',
-      `From the face you keep, step off along the elbow: ${writeBoth(arc(0), setting)} on the heel, ${writeBoth(arc(Math.PI), setting)} on the throat, ${writeBoth(arc(Math.PI / 2), setting)} on both sides.`,
-      'Slit the paper on the station lines to just under the cut line, so that it lies down on the bend.',
-      'Lay the cut line through the marks, heel on heel, KEEP toward the face you kept. Mark, take the paper off.',
-      `Cut square to the elbow’s center line and bevel. Check: center to end is ${writeBoth(takeOff, setting)}.`,
-    ],
-    facts: [
-      girthFact(pipe, setting),
-      ['Heel, along the elbow', writeBoth(arc(0), setting)],
-      ['Sides, along the elbow', writeBoth(arc(Math.PI / 2), setting)],
-      ['Throat, along the elbow', writeBoth(arc(Math.PI), setting)],
-      ['Center to end after the cut', writeBoth(takeOff, setting)],
-    ],
-    tables: [
-      {
-        title: 'By tape: along the elbow’s outside from the face you keep',
-        header: ['Station', ...lengthColumns('length', setting)],
-        rows: Array.from({ length: 16 }, (_, i) => (i * TURN) / 16).map((station) => [
-          stationNumber(station),
-          ...lengthCells(arc(station), setting),
-        ]),
-      },
-    ],
-    pictures: [endPicture('Facing the cut end of the elbow', pipe, ['heel, TDC', 'side', 'throat', 'side'])],
-    cautions: [
-      'A trimmed elbow keeps its wall only where the maker left it: measure it at the cut before you bevel.',
-    ],
-  };
+  return bandSheet(
+    {
+      name: 'elbow trim',
+      heading: 'Elbow trim',
+      stock: pipe,
+      band,
+      making: WRAPPED,
+      about: [`90° ${elbow.designation} cut to ${writeAngle(turn)}; two are needed`],
+      aboutMore: [`Bend radius ${writeBoth(elbow.bendRadius, setting)}, ${elbow.source}`],
+      lines: [{ which: 'upper', contact: 'od', gap: 0, solids: [plane] }],
+      before: [
+        'Chalk the heel, throat and side lines along the elbow from its quarter points.',
+        `From the face you keep, step off along the elbow: ${writeBoth(arc(0), setting)} on the heel, ${writeBoth(arc(Math.PI), setting)} on the throat, ${writeBoth(arc(Math.PI / 2), setting)} on both sides.`,
+        'Slit the paper on the station lines to just under the cut line, so that it lies down on the bend.',
+      ],
+      wrap: 'Lay the cut line through the marks, heel on heel, KEEP toward the face you kept.',
+      after: [
+        `Cut square to the elbow’s center line and bevel. Check: center to end is ${writeBoth(takeOff, setting)}.`,
+      ],
+      facts: [
+        ['Heel, along the elbow', lengthOf(arc(0))],
+        ['Sides, along the elbow', lengthOf(arc(Math.PI / 2))],
+        ['Throat, along the elbow', lengthOf(arc(Math.PI))],
+        ['Center to end after the cut', lengthOf(takeOff)],
+      ],
+      tables: [
+        {
+          title: 'By tape: along the elbow’s outside from the face you keep',
+          header: ['Station', 'length'],
+          rows: Array.from({ length: 16 }, (_, i) => (i * TURN) / 16).map((station) => [
+            stationNumber(station),
+            lengthOf(arc(station)),
+          ]),
+        },
+      ],
+      pictures: [
+        endPicture('Facing the cut end of the elbow', pipe, ['heel, TDC', 'side', 'throat', 'side']),
+      ],
+      cautions: [
+        'A trimmed elbow keeps its wall only where the maker left it: measure it at the cut before you bevel.',
+      ],
+    },
+    setting,
+  );
 };

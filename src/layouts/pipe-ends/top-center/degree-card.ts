@@ -31,7 +31,7 @@ export const degreeCard = (sizes: readonly PipeOutside[], setting: Setting): She
   plateSheet({
     name: 'degree card',
     heading: 'Degree card',
-    stock: 'pipe',
+    laidOn: 'pipe',
     subject: [
       'Stations from top dead center, counter-clockwise facing the pipe’s end',
       'Inner ring: station. Outer ring: what a protractor level reads on the pipe there',

@@ -55,7 +55,7 @@ const strip = (sizes: readonly PipeOutside[], width: number, setting: Setting): 
   return plateSheet({
     name: 'top center strip',
     heading: 'Top dead center strip',
-    stock: 'pipe',
+    laidOn: 'pipe',
     subject: [
       'For the blade of a square: ticks at half the outside diameter',
       `${sizes.length} sizes, ${sizes[0]?.name ?? ''} to ${sizes[sizes.length - 1]?.name ?? ''}`,

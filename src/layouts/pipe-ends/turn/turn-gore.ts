@@ -1,16 +1,16 @@
 import type { FitLine } from '../../../drawing/fit-up.ts';
 import type { Sheet } from '../../../drawing/model.ts';
 import { developGore, goreEnds, type Gore } from '../../../geometry/turn.ts';
-import { formatAngle } from '../../../units/angle.ts';
-import { drawBand, pipeOutline, seamPosition } from '../../../sheets/cut-band.ts';
+import { bandSheet } from '../../../sheets/band-sheet.ts';
+import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
-import { fitBand } from '../../../sheets/fit-record.ts';
-import type { Setting } from '../../../units/setting.ts';
-import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-parts.ts';
-import { gorePicture, turnPicture } from './turn-picture.ts';
-import { girthFact, laySteps, wrapSteps } from '../../../sheets/band-paper.ts';
 import { stationNumber } from '../../../stock/station.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { angleOf, lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { gorePicture, turnPicture } from './turn-picture.ts';
+import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
 
 /** Names of a gore's quarter lines 0, 90, 180 and 270. */
 export const GORE_WORDS = ['THROAT', 'SIDE', 'HEEL', 'SIDE'] as const;
@@ -46,45 +46,43 @@ export const goreLines = (
 
 /** The sheet of one gore: y = 0 at mid-length of its centre line, station 0 at the throat. */
 export const goreSheet = (request: TurnRequest, gore: Gore, setting: Setting): Sheet => {
-  const { pipe, gores, stagger, contact, gap, angle, shape } = request;
-  const wrap = { ...request.wrap, seam: request.wrap.seam + (gore.number - 1) * stagger };
-  const lines = developGore(pipeOutline(pipe), gore, contact, gap / 2, seamPosition(pipe, wrap, setting));
-  const band = drawBand(pipe, { ...lines, beyond: joins(request, gore) }, wrap, GORE_WORDS, setting);
-  const alone = gore.number === 1 && wrap.madeFrom === 'plate';
-  return {
-    name: `gore ${gore.number}`,
-    heading: `Gore ${gore.number} of ${gores.length}`,
-    subject: describeTurn(request, setting),
-    marks: band.marks,
-    bounds: band.bounds,
-    fit: fitBand(pipe, band.paper, goreLines(request, gore)),
-    steps: [
-      ...wrapSteps(pipe, setting, wrap),
-      ...laySteps(
-        pipe,
-        setting,
-        wrap,
-        'Wrap it printed side out, the arrow up toward the next gore, until the straight line at mid-length meets itself.',
-        'cut lines above and below',
-      ),
-      'Cut on the lines, then bevel. Set throat to throat and heel to heel, station lines in one row, and tack.',
-      `Check the whole turn before you weld: ${formatAngle(angle)}, and ${writeBoth(shape.radius, setting)} to the center line.`,
-    ],
-    facts: [
-      girthFact(pipe, setting, wrap),
-      ['Heel, cut to cut', writeBoth(gore.heel, setting)],
-      ['Center line', writeBoth(gore.centre, setting)],
-      ['Throat, cut to cut', writeBoth(gore.throat, setting)],
-      ['Cut above, from square', formatAngle(gore.upper)],
-      ['Cut below, from square', formatAngle(gore.lower)],
-      ['Seam at station', stationNumber(wrap.seam)],
-    ],
-    tables: [band.table, ...(alone ? [goreTable(request, setting), adviceTable(request, setting)] : [])],
-    pictures: [
-      turnPicture(request, setting, gore),
-      gorePicture(request, gore, setting),
-      endPicture('Facing the upper cut', pipe, ['throat', 'side', 'heel', 'side']),
-    ],
-    cautions: turnCautions(request, setting),
-  };
+  const { stock, gores, stagger, contact, gap, angle, shape } = request;
+  const making = { ...request.making, seam: request.making.seam + (gore.number - 1) * stagger };
+  const lines = developGore(stock.outline, gore, contact, gap / 2, seamPosition(stock, making, setting));
+  const band = drawBand(stock, { ...lines, beyond: joins(request, gore) }, making, GORE_WORDS, setting);
+  const alone = gore.number === 1 && making.madeFrom === 'plate';
+  return bandSheet(
+    {
+      name: `gore ${gore.number}`,
+      heading: `Gore ${gore.number} of ${gores.length}`,
+      stock,
+      band,
+      making,
+      ...describeTurn(request, setting),
+      contact,
+      lines: goreLines(request, gore),
+      wrap: 'Wrap it printed side out, the arrow up toward the next gore, until the straight line at mid-length meets itself.',
+      line: 'cut lines above and below',
+      after: [
+        'Cut on the lines, then bevel. Set throat to throat and heel to heel, station lines in one row, and tack.',
+        `Check the whole turn before you weld: ${formatAngle(angle)}, and ${writeBoth(shape.radius, setting)} to the center line.`,
+      ],
+      facts: [
+        ['Heel, cut to cut', lengthOf(gore.heel)],
+        ['Center line', lengthOf(gore.centre)],
+        ['Throat, cut to cut', lengthOf(gore.throat)],
+        ['Cut above, from square', angleOf(gore.upper)],
+        ['Cut below, from square', angleOf(gore.lower)],
+        ['Seam at station', stationNumber(making.seam)],
+      ],
+      tables: [band.table, ...(alone ? [goreTable(request), adviceTable(request, setting)] : [])],
+      pictures: [
+        turnPicture(request, setting, gore),
+        gorePicture(request, gore, setting),
+        endPicture('Facing the upper cut', stock, ['throat', 'side', 'heel', 'side']),
+      ],
+      cautions: turnCautions(request, setting),
+    },
+    setting,
+  );
 };

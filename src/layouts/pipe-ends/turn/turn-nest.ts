@@ -1,32 +1,29 @@
-import type { FitLine } from '../../../drawing/fit-up.ts';
-import type { Mark, Picture, Sheet } from '../../../drawing/model.ts';
 import { boxesMeet } from '../../../drawing/clear.ts';
 import { markBounds } from '../../../drawing/extent.ts';
+import type { FitLine } from '../../../drawing/fit-up.ts';
+import type { Mark, Picture, Sheet, Table } from '../../../drawing/model.ts';
 import { bigWord } from '../../../drawing/scrap.ts';
 import { cubicPath, FINE, MEDIUM, NARROW, ruleLine, stroke, unionBox, WIDE } from '../../../drawing/shape.ts';
-import type { CutEdge, Strip } from '../../../sheets/band-edges.ts';
 import { fitView, makePicture, viewDimension, viewLine, viewText } from '../../../drawing/view.ts';
-import { drawPaper, wrapBounds, type Wrap } from '../../../sheets/band-marks.ts';
-import { drawStations } from '../../../sheets/station-marks.ts';
 import { moveLine } from '../../../geometry/line.ts';
 import { developGore, type Gore } from '../../../geometry/turn.ts';
 import { add3, vec3, type Vec3 } from '../../../geometry/vector.ts';
-import { formatAngle } from '../../../units/angle.ts';
-import { countStations } from '../../../sheets/band-fields.ts';
-import { paperEdge, pipeOutline } from '../../../sheets/cut-band.ts';
-import { fitBand } from '../../../sheets/fit-record.ts';
-import type { Setting } from '../../../units/setting.ts';
 import { moveSolid } from '../../../joint/move-solid.ts';
-import { GORE_WORDS, goreLines } from './turn-gore.ts';
-import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-parts.ts';
-import { turnPicture } from './turn-picture.ts';
-import { girthFact, stationLines, wrapPaper, wrapSteps } from '../../../sheets/band-paper.ts';
-import { listStations } from '../../../stock/station.ts';
+import type { CutEdge, Strip } from '../../../sheets/band-edges.ts';
+import { countStations } from '../../../sheets/band-fields.ts';
+import { drawPaper, wrapBounds, type Wrap } from '../../../sheets/band-marks.ts';
+import { bandLines, bandPaper, stationLines, WRAPPED } from '../../../sheets/band-paper.ts';
+import { bandSheet } from '../../../sheets/band-sheet.ts';
+import { paperEdge } from '../../../sheets/cut-band.ts';
+import { drawStations } from '../../../sheets/station-marks.ts';
 import { stationNumber } from '../../../stock/station.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
-import { writeBoth } from '../../../units/writing.ts';
-import { writeShort } from '../../../units/writing.ts';
+import { stockReach } from '../../../stock/stock.ts';
+import { angleOf, lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth, writeShort } from '../../../units/writing.ts';
+import { GORE_WORDS, goreLines } from './turn-gore.ts';
+import { turnPicture } from './turn-picture.ts';
+import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
 
 /** A gore's place on the straight pipe. */
 export interface Nested {
@@ -86,35 +83,29 @@ const nestLines = (request: TurnRequest, places: readonly Nested[]): readonly Fi
 
 /** The sheet of all gores on one straight pipe. Sheet y = 0 at the pipe's square end, x = 0 at the first gore's throat. */
 export const nestSheet = (request: TurnRequest, setting: Setting): Sheet => {
-  const { pipe, gores, kerf, contact, gap, wrap } = request;
+  const { stock, gores, kerf, contact, gap, making } = request;
   const { places, length } = nestGores(request);
-  const paper = wrapPaper(pipe, wrap.seam, setting);
-  const outline = pipeOutline(pipe);
+  const paper = bandPaper(stock, making.seam, setting);
   const [from, to] = [paper.from, paper.from + paper.girth];
+  const stationsOf = bandLines(stock, countStations(making), paper);
   const strips = places.map(({ gore, turned, middle }): Strip => {
     const shift = turned ? Math.PI : 0;
-    const lines = developGore(
-      outline,
-      gore,
-      contact,
-      gap / 2,
-      ((paper.seam - shift) / (2 * Math.PI)) * pipe.girth,
-    );
+    const seam = ((paper.seam - shift) / (2 * Math.PI)) * stock.girth;
+    const lines = developGore(stock.outline, gore, contact, gap / 2, seam);
     const edge = (which: 'upper' | 'lower'): CutEdge => {
-      const own = paperEdge(lines[which], paper, pipe.girth);
+      const own = paperEdge(lines[which], paper);
       const half = turned ? paper.girth / 2 : 0;
       return raise({ line: moveLine(own.line, half, 0), at: (x) => own.at(x - half) }, middle);
     };
     const [upper, lower] = [edge('upper'), edge('lower')];
-    const angles = listStations(countStations(wrap), paper.seam);
     const stations = stationLines(
       paper,
-      angles,
+      stationsOf,
       setting,
       (quarter) => GORE_WORDS[turned ? (quarter + 2) % 4 : quarter] ?? '',
       (angle) => upper.at(paper.xAt(angle)) - middle,
       (angle) => middle - lower.at(paper.xAt(angle)),
-    ).map((station, i) => ({ ...station, label: stationNumber((angles[i] ?? 0) - shift) }));
+    ).map((station, i) => ({ ...station, label: stationNumber((stationsOf[i]?.angle ?? 0) - shift) }));
     return { from, to, reference: middle, upper, lower, shared: true, stations };
   });
   const whole: Wrap = { from, to, reference: 0, top: length, sides: paper.sides, stations: [] };
@@ -123,40 +114,36 @@ export const nestSheet = (request: TurnRequest, setting: Setting): Sheet => {
     ruleLine('reference', { x: from, y: 0 }, { x: to, y: 0 }, MEDIUM),
     ...strips.flatMap((strip, i) => drawStrip(strip, i, kerf)),
   ];
-  return {
-    name: 'nested gores',
-    heading: 'Gores nested on one pipe',
-    subject: describeTurn(request, setting),
-    marks,
-    bounds: wrapBounds(whole),
-    fit: fitBand(pipe, paper, nestLines(request, places)),
-    steps: [
-      ...wrapSteps(pipe, setting),
-      `Take a straight pipe, ${writeBoth(length, setting)} long at least, its lower end cut square.`,
-      'Wrap it printed side out, lower edge on the square end, until that edge meets itself.',
-      'Number the gores on the steel with an arrow up, mark the throat and heel lines, punch the quarter lines.',
-      kerf > 0
-        ? 'Mark both lines of each cut and saw between them. Take the paper off.'
-        : 'Mark the cut lines. Take the paper off.',
-      'Cut, then turn every other gore half round: throat to throat, heel to heel.',
-    ],
-    facts: [
-      girthFact(pipe, setting),
-      ['Pipe it takes', writeBoth(length, setting)],
-      [
-        'Center lines in all',
-        writeBoth(
-          gores.reduce((sum, gore) => sum + gore.centre, 0),
-          setting,
-        ),
+  return bandSheet(
+    {
+      name: 'nested gores',
+      heading: 'Gores nested on one pipe',
+      stock,
+      band: { paper, marks, bounds: wrapBounds(whole) },
+      making: WRAPPED,
+      ...describeTurn(request, setting),
+      contact,
+      lines: nestLines(request, places),
+      before: [
+        `Take a straight pipe, ${writeBoth(length, setting)} long at least, its lower end cut square.`,
       ],
-      ['Saw kerf, square to the blade', writeBoth(kerf, setting)],
-      ['A weld along the pipe at station 90', 'falls on 90 and 270 in turn'],
-    ],
-    tables: [cutTable(request, setting), goreTable(request, setting), adviceTable(request, setting)],
-    pictures: [nestPicture(request, setting), turnPicture(request, setting)],
-    cautions: turnCautions(request, setting),
-  };
+      wrap: 'Wrap it printed side out, lower edge on the square end, until that edge meets itself. Number the gores on the steel with an arrow up, mark the throat and heel lines.',
+      line: kerf > 0 ? 'both lines of each cut' : 'cut lines',
+      after: [
+        `${kerf > 0 ? 'Saw between the two lines of each cut' : 'Cut'}, then rotate every other gore 180°: throat to throat, heel to heel.`,
+      ],
+      facts: [
+        ['Pipe it takes', lengthOf(length)],
+        ['Center lines in all', lengthOf(gores.reduce((sum, gore) => sum + gore.centre, 0))],
+        ['Saw kerf, square to the blade', lengthOf(kerf)],
+        ['A weld along the pipe at station 90', 'falls on 90 and 270 in turn'],
+      ],
+      tables: [cutTable(request), goreTable(request), adviceTable(request, setting)],
+      pictures: [nestPicture(request, setting), turnPicture(request, setting)],
+      cautions: turnCautions(request, setting),
+    },
+    setting,
+  );
 };
 
 const drawStrip = (strip: Strip, i: number, kerf: number): Mark[] => {
@@ -186,27 +173,21 @@ const drawStrip = (strip: Strip, i: number, kerf: number): Mark[] => {
 };
 
 /** Where each saw cut runs, along the pipe's quarter lines. */
-const cutTable = (request: TurnRequest, setting: Setting) => {
-  const { pipe } = request;
+const cutTable = (request: TurnRequest): Table => {
+  const reach = stockReach(request.stock);
   const { places } = nestGores(request);
   return {
     title: 'Middle of each saw cut, from the square end',
-    header: [
-      'Cut',
-      'saw at',
-      ...lengthColumns('0°', setting),
-      ...lengthColumns('sides', setting),
-      ...lengthColumns('180°', setting),
-    ],
+    header: ['Cut', 'saw at', '0°', 'sides', '180°'],
     rows: places.slice(0, -1).map(({ gore, turned, middle, kerf }) => {
       const side = middle + gore.centre / 2 - request.gap / 2 + kerf / 2;
-      const rise = (turned ? 1 : -1) * (pipe.od / 2) * Math.tan(gore.upper);
+      const rise = (turned ? 1 : -1) * reach * Math.tan(gore.upper);
       return [
         `${gore.number}/${gore.number + 1}`,
-        formatAngle(gore.upper),
-        ...lengthCells(side + rise, setting),
-        ...lengthCells(side, setting),
-        ...lengthCells(side - rise, setting),
+        angleOf(gore.upper),
+        lengthOf(side + rise),
+        lengthOf(side),
+        lengthOf(side - rise),
       ];
     }),
   };
@@ -214,9 +195,8 @@ const cutTable = (request: TurnRequest, setting: Setting) => {
 
 /** The straight pipe with its cuts, seen from station 90 of the first gore. */
 const nestPicture = (request: TurnRequest, setting: Setting): Picture => {
-  const { pipe } = request;
   const { places, length } = nestGores(request);
-  const r = pipe.od / 2;
+  const r = stockReach(request.stock);
   const corners = [vec3(r, 0, 0), vec3(r, 0, length), vec3(-r, 0, length), vec3(-r, 0, 0), vec3(r, 0, 0)];
   const { project, scale } = fitView({ right: vec3(-1, 0, 0), up: vec3(0, 0, 1) }, corners, 34, 52);
   const edge = (x: number, height: number, cut: number, turned: boolean) =>

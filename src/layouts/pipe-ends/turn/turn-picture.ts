@@ -12,10 +12,11 @@ import {
 } from '../../../drawing/view.ts';
 import { placeGores, type Gore, type GorePlace } from '../../../geometry/turn.ts';
 import { add2, scale2, sub2, unit2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
+import { stockReach } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
-import type { TurnRequest } from './turn-parts.ts';
 import { writeShort } from '../../../units/writing.ts';
+import type { TurnRequest } from './turn-request.ts';
 
 /** Seen from station 90 with the piece upright: throat left, heel right. */
 const fromStation90: Sight = { right: vec3(-1, 0, 0), up: vec3(0, 0, 1) };
@@ -75,8 +76,8 @@ export const turnPicture = (request: TurnRequest, setting: Setting, at?: Gore): 
 
 /** One piece upright with its lengths. */
 export const gorePicture = (request: TurnRequest, gore: Gore, setting: Setting): Picture => {
-  const { pipe, gores } = request;
-  const r = pipe.od / 2;
+  const { stock, gores } = request;
+  const r = stockReach(stock);
   const half = (side: number, cut: number): number => gore.centre / 2 + side * r * Math.tan(cut);
   /** Corners by side: +1 heel, -1 throat. */
   const corner = (side: 1 | -1, end: 1 | -1): Vec3 =>

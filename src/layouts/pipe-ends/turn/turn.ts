@@ -1,14 +1,13 @@
+import { angleField, countField, lengthField, listOf, optional, stockField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
 import type { Gore, Turn } from '../../../geometry/turn.ts';
 import { solveGores } from '../../../geometry/turn.ts';
 import { jointError, requestError } from '../../../issue.ts';
-import type { Pipe } from '../../../stock/pipe.ts';
+import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
+import { contactField, gapField } from '../../../sheets/contact.ts';
+import { stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { formatMm } from '../../../units/format.ts';
-import { pickWrap } from '../../../sheets/band-fields.ts';
-import { wrapFields } from '../../../sheets/band-fields.ts';
-import { contactField, gapField } from '../../../sheets/contact.ts';
-import { angleField, countField, lengthField, listOf, optional, pipeField } from '../../../fields/fields.ts';
-import { defineLayout } from '../../../fields/layout.ts';
 import { goreSheet } from './turn-gore.ts';
 import { nestSheet } from './turn-nest.ts';
 
@@ -23,7 +22,11 @@ export const turn = defineLayout({
   id: 'turn',
   summary: 'mitered turn of several pieces: a band for each gore, and all of them nested on one pipe',
   fields: {
-    pipe: pipeField({ help: 'the pipe it is made of', example: 'NPS 8 sch 40' }),
+    stock: stockField({
+      help: 'the pipe or other stock it is made of',
+      example: 'NPS 8 sch 40',
+      aliases: ['pipe'],
+    }),
     angle: angleField({
       help: 'total change of direction',
       default: '90',
@@ -66,27 +69,27 @@ export const turn = defineLayout({
     }),
     contact: contactField('od'),
     gap: gapField,
-    ...wrapFields,
+    ...bandFields,
   },
   examples: [
-    'turn --pipe "NPS 8 sch 40" --angle 90 --pieces 5 --radius 12in',
-    'turn --pipe "DN 150 sch 40" --angle 60 --pieces 3 --radius 230mm --tangent 50mm --paper a4',
-    'turn --pipe "NPS 6 sch 40" --angle 90 --pieces 4 --radius 9in --cuts 10,20,15 -o turn.pdf',
-    'turn --pipe "OD 610mm wall 8mm" --pieces 5 --radius 36in --made-from plate --seam 90 --stagger 180',
+    'turn --stock "NPS 8 sch 40" --angle 90 --pieces 5 --radius 12in',
+    'turn --stock "DN 150 sch 40" --angle 60 --pieces 3 --radius 230mm --tangent 50mm --paper a4',
+    'turn --stock "NPS 6 sch 40" --angle 90 --pieces 4 --radius 9in --cuts 10,20,15 -o turn.pdf',
+    'turn --stock "OD 610mm wall 8mm" --pieces 5 --radius 36in --made-from plate --seam 90 --stagger 180',
   ],
-  draw: ({ pipe, angle, pieces, radius, cuts, tangent, stagger, kerf, contact, gap, ...rest }, setting) => {
+  draw: ({ stock, angle, pieces, radius, cuts, tangent, stagger, kerf, contact, gap, ...rest }, setting) => {
     const shape: Turn = {
-      r: pipe.od / 2,
+      r: stockReach(stock),
       radius,
       cuts: readCuts(cuts, angle, pieces),
       tangents: readTangents(tangent),
     };
     const gores = solveGores(shape);
-    for (const gore of gores) checkThroat(pipe, shape, gore, gap);
-    const request = { pipe, angle, shape, gores, stagger, kerf, contact, gap, wrap: pickWrap(rest) };
+    for (const gore of gores) checkThroat(stock, shape, gore, gap);
+    const request = { stock, angle, shape, gores, stagger, kerf, contact, gap, making: pickBand(rest) };
     return [
       ...gores.map((gore) => goreSheet(request, gore, setting)),
-      ...(request.wrap.madeFrom === 'pipe' ? [nestSheet(request, setting)] : []),
+      ...(request.making.madeFrom === 'pipe' ? [nestSheet(request, setting)] : []),
     ];
   },
 });
@@ -132,7 +135,7 @@ const readTangents = (given: readonly number[]): readonly [number, number] => {
 };
 
 /** Throws a `joint` UserError where nothing is left of a piece at its throat. */
-const checkThroat = (pipe: Pipe, { r, radius }: Turn, gore: Gore, gap: number): void => {
+const checkThroat = (stock: Stock, { r, radius }: Turn, gore: Gore, gap: number): void => {
   const gaps = ((gore.lower > 0 ? 1 : 0) + (gore.upper > 0 ? 1 : 0)) * (gap / 2);
   const left = gore.throat - gaps;
   if (left > 0.5) return;
@@ -142,7 +145,7 @@ const checkThroat = (pipe: Pipe, { r, radius }: Turn, gore: Gore, gap: number): 
   throw jointError(
     'radius',
     'no-throat',
-    `the throat of gore ${gore.number} is ${formatMm(left)} long with a bend radius of ${formatMm(radius)} on pipe of ${formatMm(pipe.od)} outside`,
+    `the throat of gore ${gore.number} is ${formatMm(left)} long with a bend radius of ${formatMm(radius)} on ${stock.designation}`,
     `give a radius of more than ${formatMm(Math.ceil(least * 10 + 1e-9) / 10)}${
       gore.lower > 0 && gore.upper > 0 ? '' : ', or a longer tangent'
     }`,

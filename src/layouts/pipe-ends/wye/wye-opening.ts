@@ -1,37 +1,20 @@
 import type { Picture, Sheet } from '../../../drawing/model.ts';
-import { dot3 } from '../../../geometry/vector.ts';
+import { dot3, scale3, vec3 } from '../../../geometry/vector.ts';
+import { localAxes } from '../../../joint/bodies/body.ts';
+import { pipeGround } from '../../../joint/bodies/pipe.ts';
+import { boreSolid } from '../../../joint/stock-solid.ts';
+import { describeStock } from '../../../sheets/band-words.ts';
+import { openingSheet } from '../../../sheets/opening-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
-import { formatAngle } from '../../../units/angle.ts';
-import type { BranchJoint } from '../branch/branch-joint.ts';
-import { stretchCubics } from '../../../sheets/cut-band.ts';
-import { fitRound } from '../../../sheets/fit-record.ts';
-import { branchSolid, headerGround, OPENING_CAUTIONS, traceHeaderOpening } from '../branch/header-opening.ts';
-import type { Setting } from '../../../units/setting.ts';
-import { drawOpening, openingTable } from '../../../sheets/opening-marks.ts';
-import {
-  describePaper,
-  describePipe,
-  describeSource,
-  girthFact,
-  paperGirth,
-  wrapSteps,
-} from '../../../sheets/band-paper.ts';
 import { stationNumber } from '../../../stock/station.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { HEADER_AXIS } from './wye-joint.ts';
 import { angleBetween, facing, type Leg } from './wye-leg.ts';
 
 const QUARTER_TURN = Math.PI / 2;
-
-/** A leg on a header as a branch: the header's axis runs along heading 0, away from a leg that leans over it. */
-const asBranch = (leg: Leg, header: Pipe): BranchJoint => ({
-  branch: leg.pipe,
-  header,
-  angle: angleBetween(leg.z, HEADER_AXIS),
-  offset: 0,
-  set: 'on',
-  gap: 0,
-});
 
 /** To a hundredth of a degree, as it is set out. */
 const roundAngle = (angle: number): number => (Math.round((angle * 18000) / Math.PI) * Math.PI) / 18000;
@@ -45,67 +28,61 @@ const fromTop = ({ out }: Leg): number => Math.atan2(out.y, out.z);
  * its own, so that marking both leaves the outline of both.
  */
 export const wyeOpening = (leg: Leg, header: Pipe, pictures: readonly Picture[], setting: Setting): Sheet => {
-  const joint = asBranch(leg, header);
-  const opening = traceHeaderOpening(joint);
-  const stretch = paperGirth(header.girth, setting.paperThickness) / header.girth;
-  const ground = headerGround(joint, stretch);
+  // The leg in its own frame, on a header whose axis runs along heading 0.
+  const angle = angleBetween(leg.z, HEADER_AXIS);
+  const d = vec3(Math.sin(angle), 0, Math.cos(angle));
+  const u = vec3(Math.cos(angle), 0, -Math.sin(angle));
+  const ground = pipeGround(
+    header,
+    localAxes(vec3(0, 0, 0), u, vec3(0, 1, 0), d),
+    setting.paperThickness / 2,
+  );
   const zero = facing(leg, HEADER_AXIS);
   const number = (quarter: number): string => stationNumber(roundAngle(zero + quarter * QUARTER_TURN));
-  const drawing = drawOpening(
-    opening,
-    stretchCubics(opening.line, stretch),
-    ground,
-    ['DIRECTION 0°', '', 'DIRECTION 180°', ''],
-    'header',
-    setting,
-    [number(0), number(1), number(2), number(3)],
-  );
-  const { marks, bounds, inner, reference, lines } = drawing;
   const aside = fromTop(leg);
   const girth = (Math.abs(aside) / (2 * Math.PI)) * header.girth;
   const where =
     Math.abs(aside) < 1e-9
       ? 'its top line'
-      : `${formatAngle(roundAngle(Math.abs(aside)))} from its top line toward direction ${aside > 0 ? 90 : 270}°, ${writeBoth(girth, setting)} round`;
-  return {
-    name: `header opening ${leg.number}`,
-    heading: `Header opening, leg ${leg.number}`,
-    subject: [
-      `Opening for leg ${leg.number}, ${leg.pipe.designation}: its bore on the header’s outside`,
-      describePipe(header, setting),
-      `${formatAngle(roundAngle(angleBetween(leg.out, HEADER_AXIS)))} between the leg and direction 0°`,
-      `${describeSource(header)}. ${describePaper(setting)}`,
-    ],
-    marks,
-    bounds,
-    fit: fitRound(header, header.girth * stretch, [
-      { which: 'closed', contact: 'od', gap: 0, solids: [branchSolid(joint)] },
-    ]),
-    steps: [
-      ...wrapSteps(header, setting),
-      `Strike the header line that faces the leg: ${where}. Strike a square line round the header through the crossing.`,
-      'Lay the sheet printed side out, its 0° line on the header line, square line on the square line, the end marked direction 0° that way. Tape it down.',
-      'Mark along the cut line and punch it. Openings that run into each other are cut round the outside of both.',
-      'Try the cut legs over the marks before you cut. Cut square to the surface, inside the line, then bevel as the joint asks.',
-    ],
-    facts: [
-      girthFact(header, setting),
-      ['Opening along the header', writeBoth(inner.maxY - inner.minY, setting)],
-      ['Opening round the header', writeBoth(opening.to - opening.from, setting)],
-      ['Leg’s axis from the square line', describeShift(axisCrossing(leg, header), setting)],
-      ['Reference edge to square line', writeBoth(-reference, setting)],
-    ],
-    tables: [openingTable(lines, ground, setting)],
-    pictures,
-    cautions: OPENING_CAUTIONS('the header'),
-  };
+      : `${formatAngle(roundAngle(Math.abs(aside)))} from its top line toward direction ${aside > 0 ? 90 : 270}°, ${writeBoth(girth, setting)} around`;
+  const shift = axisCrossing(leg, header);
+  return openingSheet(
+    {
+      name: `header opening ${leg.number}`,
+      heading: `Header opening, leg ${leg.number}`,
+      ground,
+      ask: {
+        through: boreSolid(leg.pipe),
+        clears: false,
+        pierce: scale3(vec3(0, 0, 1), -header.round / Math.sin(angle)),
+      },
+      words: ['DIRECTION 0°', '', 'DIRECTION 180°', ''],
+      numbers: [number(0), number(1), number(2), number(3)],
+      about: [
+        `Opening for leg ${leg.number}, ${leg.pipe.designation}: its bore on the header’s outside`,
+        describeStock(header, setting),
+        `${formatAngle(roundAngle(angleBetween(leg.out, HEADER_AXIS)))} between the leg and direction 0°`,
+      ],
+      strike: `Strike the header line that faces the leg: ${where}. Strike a square line around the header through the crossing.`,
+      upper: 'the end marked direction 0° that way',
+      after: [
+        'Openings that run into each other are cut around the outside of both.',
+        'Try the cut legs over the marks before you cut. Cut square to the surface, inside the line, then bevel as the joint asks.',
+      ],
+      facts: [
+        Math.abs(shift) < 1e-9
+          ? ['Leg’s axis', 'on the square line']
+          : [
+              `Leg’s axis from the square line, toward direction ${shift > 0 ? 0 : 180}°`,
+              lengthOf(Math.abs(shift)),
+            ],
+      ],
+      pictures,
+    },
+    setting,
+  );
 };
 
 /** Where the leg's axis comes through the header's outside, along heading 0 from the crossing, mm. */
 const axisCrossing = ({ out }: Leg, header: Pipe): number =>
   ((header.od / 2) * dot3(out, HEADER_AXIS)) / Math.hypot(out.y, out.z);
-
-const describeShift = (along: number, setting: Setting): string =>
-  Math.abs(along) < 1e-9
-    ? 'on it'
-    : `${writeBoth(Math.abs(along), setting)} toward direction ${along > 0 ? 0 : 180}°`;

@@ -1,26 +1,17 @@
-import type { Picture, Sheet } from '../../../drawing/model.ts';
-import { requestError } from '../../../issue.ts';
+import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
+import { many, optional, pipeField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
 import type { Contact } from '../../../geometry/reach.ts';
-import { formatAngle } from '../../../units/angle.ts';
-import { pickWrap } from '../../../sheets/band-fields.ts';
-import { type WrapValues } from '../../../sheets/band-fields.ts';
-import { wrapFields } from '../../../sheets/band-fields.ts';
-import { describeContact, gapField, usualContactField } from '../../../sheets/contact.ts';
+import { requestError } from '../../../issue.ts';
+import { bandFields, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
+import { describeGap, gapField, usualContactField } from '../../../sheets/contact.ts';
 import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
-import { many, optional, pipeField } from '../../../fields/fields.ts';
-import { fitBand } from '../../../sheets/fit-record.ts';
-import { defineLayout } from '../../../fields/layout.ts';
+import { formatAngle } from '../../../units/angle.ts';
 import { type Setting } from '../../../units/setting.ts';
-import {
-  describePaper,
-  describePipe,
-  describeSource,
-  girthFact,
-  laySteps,
-  wrapSteps,
-} from '../../../sheets/band-paper.ts';
-import { writeBoth } from '../../../units/writing.ts';
+
+import { bandSheet } from '../../../sheets/band-sheet.ts';
+import { lengthOf } from '../../../units/quantity.ts';
 import { checkWye, HEADER_AXIS, isPlanar, legMate, legSolids, type WyeJoint } from './wye-joint.ts';
 import { angleBetween, facing, legField, placeLeg, type Leg } from './wye-leg.ts';
 import { wyeOpening } from './wye-opening.ts';
@@ -33,7 +24,11 @@ export const wye = defineLayout({
   id: 'wye',
   summary: 'wye or cross: legs at any angles, each trimmed against its neighbors, on a header or without one',
   fields: {
-    pipe: pipeField({ help: 'the pipe of every leg that names none of its own', example: 'NPS 6 sch 40' }),
+    stock: pipeField({
+      help: 'the pipe of every leg that names none of its own',
+      example: 'NPS 6 sch 40',
+      aliases: ['pipe'],
+    }),
     leg: many(
       legField(
         'a leg’s direction on the plan, counter-clockwise seen from above; up: its rise; its own pipe, if it has one',
@@ -47,15 +42,15 @@ export const wye = defineLayout({
     ),
     contact: usualContactField('od where legs of one size meet in planes, else wall'),
     gap: gapField,
-    ...wrapFields,
+    ...bandFields,
   },
   examples: [
-    'wye --pipe "NPS 6 sch 40" --leg 0 --leg 120 --leg 240',
-    'wye --pipe "NPS 4 sch 40" --leg 0 --leg 90 --leg 180 --leg 270',
-    'wye --pipe "DN 80 sch 40" --header "DN 150 sch 40" --leg 45 --leg 135 --gap 2mm --paper a4',
-    'wye --pipe "NPS 6 sch 40" --leg 0 --leg 180 --leg "100 up 30 NPS 3 sch 40" -o cross.pdf',
+    'wye --stock "NPS 6 sch 40" --leg 0 --leg 120 --leg 240',
+    'wye --stock "NPS 4 sch 40" --leg 0 --leg 90 --leg 180 --leg 270',
+    'wye --stock "DN 80 sch 40" --header "DN 150 sch 40" --leg 45 --leg 135 --gap 2mm --paper a4',
+    'wye --stock "NPS 6 sch 40" --leg 0 --leg 180 --leg "100 up 30 NPS 3 sch 40" -o cross.pdf',
   ],
-  draw: ({ pipe, leg: requests, header, contact, gap, ...rest }, setting) => {
+  draw: ({ stock: pipe, leg: requests, header, contact, gap, ...rest }, setting) => {
     if (requests.length < 2 || requests.length > MOST_LEGS)
       throw requestError(
         'leg',
@@ -66,7 +61,7 @@ export const wye = defineLayout({
     const legs = requests.map((request, i) => placeLeg(request, request.pipe ?? pipe, i + 1));
     const joint: WyeJoint = { legs, header };
     checkWye(joint);
-    const wrap = pickWrap(rest);
+    const wrap = pickBand(rest);
     const pictures = wyePictures(joint, setting);
     return [
       ...legs.map((leg) =>
@@ -85,7 +80,7 @@ const legSheet = (
   leg: Leg,
   contact: Contact,
   gap: number,
-  wrap: WrapValues,
+  wrap: BandValues,
   pictures: readonly Picture[],
   setting: Setting,
 ): Sheet => {
@@ -94,62 +89,60 @@ const legSheet = (
   const words = legWords(joint, leg);
   const band = drawCutBand(pipe, { mate: legMate(joint, leg), contact, gap }, wrap, words, setting);
   const { high, low } = band.development;
+  const others = legs.filter((other) => other !== leg);
   const smaller = legs.filter((other) => other.pipe.od < pipe.od - 1e-9);
   const onTop = Math.abs(Math.abs(leg.rise) - Math.PI / 2) < 1e-9 ? 'as the picture shows' : 'on top';
-  return {
-    name: `leg ${leg.number}`,
-    heading: `Wye, leg ${leg.number}`,
-    subject: [
-      `Leg ${leg.number} of ${legs.length} at ${directionText(leg)}: ${pipe.designation}${header ? `, on ${header.designation} along 0°` : ''}`,
-      describePipe(pipe, setting),
-      `With ${legs
-        .filter((other) => other !== leg)
-        .map((other) => `leg ${other.number} at ${directionText(other)} (${other.pipe.designation})`)
-        .join(', ')}`,
-      `${describeContact(contact)}; ${gap > 0 ? `root gap ${writeBoth(gap, setting)}` : 'no root gap'}`,
-      `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
-    ],
-    marks: band.marks,
-    bounds: band.bounds,
-    fit: fitBand(pipe, band.paper, [{ which: 'upper', contact, gap, solids: legSolids(joint, leg) }]),
-    steps: [
-      ...wrapSteps(pipe, setting, wrap),
-      ...laySteps(
-        pipe,
-        setting,
-        wrap,
-        `Wrap it printed side out, station 0 ${onTop} when the leg lies as on the plan, reference edge toward the part you keep, until that edge meets itself.`,
-      ),
-      isPlanar(joint, leg)
-        ? 'Cut on the line; each stretch lies in one plane. Bevel, and try it against its neighbors before you tack.'
-        : 'Cut square to the surface on the line, then bevel outside. Try it in place before you tack.',
-      ...(smaller.length > 0
-        ? [
-            `Tack the larger ${header ? 'parts' : 'legs'} first. Stand ${smaller.map(({ number }) => `leg ${number}`).join(' and ')} in place, scribe the bore on them, and open them inside that line.`,
-          ]
-        : []),
-    ],
-    facts: [
-      girthFact(pipe, setting, wrap),
-      ...neighbourFacts(joint, leg, band.development.ordinate, setting),
-      ['Cutback, long to short', writeBoth(high - low, setting)],
-      ['Long point to the crossing', writeBoth(-high, setting)],
-      ['Short point to the crossing', writeBoth(-low, setting)],
-      ['Reference edge to the crossing', writeBoth(-band.reference, setting)],
-    ],
-    tables: [band.table],
-    pictures: [
-      ...pictures,
-      endPicture(
-        `Facing the cut end of leg ${leg.number}`,
-        pipe,
-        words.map((word) => word.replace(' · TDC', '').toLowerCase()) as [string, string, string, string],
-      ),
-    ],
-    cautions: [
-      'A wye is outside the simple pressure rules of the piping codes: have it designed by a qualified person.',
-    ],
-  };
+  return bandSheet(
+    {
+      name: `leg ${leg.number}`,
+      heading: `Wye, leg ${leg.number}`,
+      stock: pipe,
+      band,
+      making: wrap,
+      about: [
+        `Leg ${leg.number} of ${legs.length} at ${directionText(leg)}: ${pipe.designation}${header ? `, on ${header.designation} along 0°` : ''}`,
+      ],
+      aboutMore: [
+        `With ${others
+          .map((other) => `leg ${other.number} at ${directionText(other)} (${other.pipe.designation})`)
+          .join(', ')}`,
+      ],
+      contact,
+      cut: describeGap(gap, setting),
+      lines: [{ which: 'upper', contact, gap, solids: legSolids(joint, leg) }],
+      wrap: `Wrap it printed side out, station 0 ${onTop} when the leg lies as on the plan, reference edge toward the part you keep, until that edge meets itself.`,
+      after: [
+        isPlanar(joint, leg)
+          ? 'Cut on the line; each stretch lies in one plane. Bevel, and try it against its neighbors before you tack.'
+          : 'Cut square to the surface on the line, then bevel outside. Try it in place before you tack.',
+        ...(smaller.length > 0
+          ? [
+              `Tack the larger ${header ? 'parts' : 'legs'} first. Stand ${smaller.map(({ number }) => `leg ${number}`).join(' and ')} in place, scribe the bore on them, and open them inside that line.`,
+            ]
+          : []),
+      ],
+      facts: [
+        ...neighbourFacts(joint, leg, band.development.ordinate),
+        ['Cutback, long to short', lengthOf(high - low)],
+        ['Long point to the crossing', lengthOf(-high)],
+        ['Short point to the crossing', lengthOf(-low)],
+        ['Reference edge to the crossing', lengthOf(-band.reference)],
+      ],
+      tables: [band.table],
+      pictures: [
+        ...pictures,
+        endPicture(
+          `Facing the cut end of leg ${leg.number}`,
+          pipe,
+          words.map((word) => word.replace(' · TDC', '').toLowerCase()),
+        ),
+      ],
+      cautions: [
+        'A wye is outside the simple pressure rules of the piping codes: have it designed by a qualified person.',
+      ],
+    },
+    setting,
+  );
 };
 
 /** For each neighbour: the angle between the axes, and the distance from the crossing to the cut on the line that faces it. */
@@ -157,8 +150,7 @@ const neighbourFacts = (
   { legs, header }: WyeJoint,
   leg: Leg,
   ordinate: (s: number) => number,
-  setting: Setting,
-): (readonly [string, string])[] => {
+): readonly Fact[] => {
   const neighbours = [
     ...legs.filter((other) => other !== leg).map(({ number, out }) => ({ name: `leg ${number}`, out })),
     ...(header ? [{ name: 'the header', out: HEADER_AXIS }] : []),
@@ -167,6 +159,6 @@ const neighbourFacts = (
     const angle = angleBetween(leg.out, out);
     if (Math.PI - angle < 1e-9) return [];
     const at = facing(leg, out) * (leg.pipe.girth / (2 * Math.PI));
-    return [[`Cutback to ${name}, ${formatAngle(angle)} open`, writeBoth(-ordinate(at), setting)] as const];
+    return [[`Cutback to ${name}, ${formatAngle(angle)} open`, lengthOf(-ordinate(at))] as const];
   });
 };

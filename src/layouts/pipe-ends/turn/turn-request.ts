@@ -1,21 +1,19 @@
-import { solveGores, type Gore, type Turn } from '../../../geometry/turn.ts';
 import type { Table } from '../../../drawing/model.ts';
 import type { Contact } from '../../../geometry/reach.ts';
-import type { Pipe } from '../../../stock/pipe.ts';
+import { solveGores, type Gore, type Turn } from '../../../geometry/turn.ts';
+import type { BandValues } from '../../../sheets/band-fields.ts';
+import { describeGap } from '../../../sheets/contact.ts';
+import { stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import type { WrapValues } from '../../../sheets/band-fields.ts';
-import { describeContact } from '../../../sheets/contact.ts';
+import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { describePaper, describePipe, describeSource } from '../../../sheets/band-paper.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
 import { writeBoth } from '../../../units/writing.ts';
 
 const DEGREE = Math.PI / 180;
 
 /** A turn and all that is asked of it. */
 export interface TurnRequest {
-  readonly pipe: Pipe;
+  readonly stock: Stock;
   readonly angle: number;
   readonly shape: Turn;
   readonly gores: readonly Gore[];
@@ -26,42 +24,35 @@ export interface TurnRequest {
   readonly contact: Contact;
   /** Root gap along the axis at each joint, half of it off each piece, mm. */
   readonly gap: number;
-  readonly wrap: WrapValues;
+  readonly making: BandValues;
 }
 
 /** What every sheet of a turn says it is for. */
 export const describeTurn = (
-  { pipe, angle, gores, shape, contact, gap, wrap }: TurnRequest,
+  { angle, gores, shape, gap }: TurnRequest,
   setting: Setting,
-): readonly string[] => {
-  const equal = shape.cuts.every((cut) => Math.abs(cut - (shape.cuts[0] ?? 0)) < 1e-9);
-  const cuts = equal
-    ? `${formatAngle(shape.cuts[0] ?? 0)} from square`
-    : `${shape.cuts.map((cut) => formatAngle(cut)).join(', ')} from square`;
-  return [
-    `${formatAngle(angle)} turn of ${gores.length} pieces, bend radius ${writeBoth(shape.radius, setting)} to the center line`,
-    describePipe(pipe, setting),
-    `Cuts ${cuts}. ${describeContact(contact)}; ${
-      gap > 0 ? `root gap ${writeBoth(gap, setting)}, half off each piece` : 'no root gap'
-    }`,
-    `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
-  ];
+): { readonly about: readonly string[]; readonly cut: string } => {
+  const [first = 0] = shape.cuts;
+  const equal = shape.cuts.every((cut) => Math.abs(cut - first) < 1e-9);
+  const cuts = equal ? formatAngle(first) : shape.cuts.map((cut) => formatAngle(cut)).join(', ');
+  return {
+    about: [
+      `${formatAngle(angle)} turn of ${gores.length} pieces, bend radius ${writeBoth(shape.radius, setting)} to the center line`,
+      `Cuts ${cuts} from square`,
+    ],
+    cut: gap > 0 ? `${describeGap(gap, setting)}, half off each piece` : 'no root gap',
+  };
 };
 
 /** Lengths of all the pieces. */
-export const goreTable = ({ gores }: TurnRequest, setting: Setting): Table => ({
+export const goreTable = ({ gores }: TurnRequest): Table => ({
   title: 'Lengths of the pieces, cut to cut',
-  header: [
-    'Gore',
-    ...lengthColumns('heel', setting),
-    ...lengthColumns('center', setting),
-    ...lengthColumns('throat', setting),
-  ],
+  header: ['Gore', 'heel', 'center', 'throat'],
   rows: gores.map(({ number, heel, centre, throat }) => [
     String(number),
-    ...lengthCells(heel, setting),
-    ...lengthCells(centre, setting),
-    ...lengthCells(throat, setting),
+    lengthOf(heel),
+    lengthOf(centre),
+    lengthOf(throat),
   ]),
 });
 
@@ -83,14 +74,15 @@ interface Advice {
  * a straight M beyond the last weld of at least the larger of 2.5 sqrt(r2 T) and tan cut (R1 - r2), r2 the mean radius.
  * ASME B31.3 304.2.3 as quoted at second hand; the whole wall is taken, without corrosion allowance.
  */
-export const turnAdvice = ({ pipe, shape }: TurnRequest, setting: Setting): readonly Advice[] => {
+export const turnAdvice = ({ stock, shape }: TurnRequest, setting: Setting): readonly Advice[] => {
   const steepest = Math.max(...shape.cuts);
-  const mean = (pipe.od - pipe.wall) / 2;
-  const leastRadius = wallTerm(pipe.wall) / Math.tan(steepest) + pipe.od / 2;
+  const outside = stockReach(stock);
+  const mean = outside - stock.wall / 2;
+  const leastRadius = wallTerm(stock.wall) / Math.tan(steepest) + outside;
   const ends = solveGores(shape);
   const straight = Math.min(ends[0]?.throat ?? 0, ends[ends.length - 1]?.throat ?? 0);
   const first = Math.max(shape.cuts[0] ?? 0, shape.cuts[shape.cuts.length - 1] ?? 0);
-  const leastStraight = Math.max(2.5 * Math.sqrt(mean * pipe.wall), Math.tan(first) * (shape.radius - mean));
+  const leastStraight = Math.max(2.5 * Math.sqrt(mean * stock.wall), Math.tan(first) * (shape.radius - mean));
   return [
     {
       what: 'Cut, at most',

@@ -1,0 +1,224 @@
+import type { Picture, Sheet } from '../../../drawing/model.ts';
+import { developEnd, MissError } from '../../../geometry/development.ts';
+import type { Contact } from '../../../geometry/reach.ts';
+import { vec3 } from '../../../geometry/vector.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { mm, type Body, type BodySpec } from '../../../joint/bodies/body.ts';
+import { solidMate, solidsMate } from '../../../joint/solid-mate.ts';
+import type { Solid } from '../../../joint/solid.ts';
+import { boreSolid, clearSolid } from '../../../joint/stock-solid.ts';
+import type { BandValues } from '../../../sheets/band-fields.ts';
+import { bandSheet } from '../../../sheets/band-sheet.ts';
+import { describeStock } from '../../../sheets/band-words.ts';
+import { drawCutBand } from '../../../sheets/cut-band.ts';
+import { openingSheet } from '../../../sheets/opening-sheet.ts';
+import { stockHalfWidth, stockReach, type Stock } from '../../../stock/stock.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import { jointPictures } from './joint-picture.ts';
+import { scribingBand } from './scribing-band.ts';
+
+/** A branch on one body or several, mm and radians. */
+export interface BranchJoint {
+  readonly branch: Stock;
+  readonly on: readonly BodySpec[];
+  readonly angle: number;
+  /** Offset of the axes, positive toward station 90. */
+  readonly offset: number;
+  readonly set: 'on' | 'in';
+  readonly gap: number;
+  readonly contact: Contact;
+}
+
+const buildBodies = ({ branch, on, angle, offset, set, gap }: BranchJoint): readonly Body[] => {
+  const wider = set === 'in' ? gap : 0;
+  // Among several bodies one may well reach past another: only the whole must be met everywhere.
+  const alone = on.length === 1;
+  return on.map((spec, i) =>
+    spec.build(
+      {
+        radius: alone ? stockReach(branch) + wider : 1e-6,
+        halfWidth: alone ? stockHalfWidth(branch) + wider : 1e-6,
+        drawn: stockReach(branch) + wider,
+        main: i === 0,
+        angle,
+        offset,
+      },
+      spec.frame,
+    ),
+  );
+};
+
+/** What the branch's end is drawn to: the outside of every body, or its inside for a set-in branch. */
+const seatOf = (bodies: readonly Body[], set: 'on' | 'in'): readonly Solid[] =>
+  bodies.map(({ outside, inside, designation }) => {
+    if (set === 'on') return outside;
+    if (inside) return inside;
+    throw requestError(
+      'set',
+      'no-inside',
+      `a set-in branch is drawn to the inside of ${designation}, whose inside is not known`,
+      'give the body with its wall or schedule, or set the branch on',
+    );
+  });
+
+/** Runs what follows the branch to its bodies, and tells a miss by its station. */
+const meeting = <T>({ branch, on }: BranchJoint, run: () => T): T => {
+  try {
+    return run();
+  } catch (error) {
+    if (!(error instanceof MissError)) throw error;
+    const station = formatAngle(Math.round((error.s / (branch.girth / 360)) * 10) / 10 / (180 / Math.PI));
+    throw jointError(
+      'branch',
+      'branch-misses',
+      `the branch, ${mm(2 * stockReach(branch))} across, misses ${on.map((body) => body.designation).join(' and ')} at station ${station}`,
+      'choose a smaller branch or move the body: every line along the branch must meet it',
+    );
+  }
+};
+
+/** The sheets of a branch: its end, and the opening in what it meets. */
+export const drawBranch = (joint: BranchJoint, making: BandValues, setting: Setting): readonly Sheet[] =>
+  meeting(joint, () => {
+    const { branch } = joint;
+    const bodies = buildBodies(joint);
+    const outside = developEnd(branch.outline, {
+      mate: solidsMate(seatOf(bodies, 'on')),
+      contact: 'od',
+      gap: 0,
+    });
+    const pictures = jointPictures(
+      { bodies, branch, end: (station) => outside.ordinate((station / (2 * Math.PI)) * branch.girth) },
+      setting,
+    );
+    return [
+      branchEnd(joint, bodies, making, pictures, setting),
+      secondSheet(joint, bodies, making, pictures, setting),
+    ];
+  });
+
+const branchEnd = (
+  joint: BranchJoint,
+  bodies: readonly Body[],
+  making: BandValues,
+  pictures: readonly Picture[],
+  setting: Setting,
+): Sheet => {
+  const { branch, contact, gap, set } = joint;
+  const first = bodies[0] as Body;
+  const seat = seatOf(bodies, set);
+  const band = drawCutBand(branch, { mate: solidsMate(seat), contact, gap }, making, first.words, setting);
+  const { high, low } = band.development;
+  const along = (label: string, length: number) =>
+    length < -1e-9
+      ? ([`${label} past ${first.datum}`, lengthOf(-length)] as const)
+      : ([`${label} to ${first.datum}`, lengthOf(length)] as const);
+  return bandSheet(
+    {
+      name: 'branch end',
+      heading: 'Branch end',
+      stock: branch,
+      band,
+      making,
+      about: describeJoint(joint, bodies, setting),
+      contact,
+      cut: set === 'in' ? 'drawn to the inside' : undefined,
+      lines: [{ which: 'upper', contact, gap, solids: seat }],
+      wrap: `Wrap it printed side out, station 0 (${stationZero(first)}) on the branch’s top line, reference edge toward the part you keep, until that edge meets itself.`,
+      after: [
+        'Cut square to the surface on the line, then bevel outside. Try it in place before you cut any opening.',
+      ],
+      facts: [
+        ['Cutback, long to short', lengthOf(high - low)],
+        along('Reference edge', -band.reference),
+        along('Long point', -high),
+        along('Short point', -low),
+      ],
+      tables: [band.table],
+      pictures,
+      cautions: bodies.flatMap((body) => body.cautions),
+    },
+    setting,
+  );
+};
+
+const stationZero = ({ words }: Body): string => words[0].toLowerCase().replace('tdc', 'TDC');
+
+const describeJoint = (
+  { branch, on, set, gap }: BranchJoint,
+  bodies: readonly Body[],
+  setting: Setting,
+): readonly string[] => [
+  `${branch.designation} on ${bodies.map((body) => body.designation).join(' and ')}`,
+  ...bodies.map((body, i) =>
+    bodies.length > 1
+      ? `${body.designation}: ${body.placing(setting)}${describeMove(on[i], setting)}`
+      : body.placing(setting),
+  ),
+  `Set-${set}, ${gap > 0 ? `gap ${writeBoth(gap, setting)}` : 'no gap'}`,
+];
+
+const describeMove = (spec: BodySpec | undefined, setting: Setting): string => {
+  if (!spec?.moved) return '';
+  const { roll, ahead } = spec;
+  return [
+    roll === 0 ? '' : `, turned ${formatAngle(roll)} about the branch’s axis`,
+    ahead === 0
+      ? ''
+      : `, ${writeBoth(Math.abs(ahead), setting)} ${ahead > 0 ? 'ahead of' : 'short of'} the work point`,
+  ].join('');
+};
+
+/** The opening, where the body lies flat; else the band to scribe it by, which says why. */
+const secondSheet = (
+  joint: BranchJoint,
+  bodies: readonly Body[],
+  making: BandValues,
+  pictures: readonly Picture[],
+  setting: Setting,
+): Sheet => {
+  const { branch, set, gap } = joint;
+  const about = describeJoint(joint, bodies, setting);
+  const [only, more] = bodies;
+  if (only && !more && typeof only.opening !== 'string') {
+    const hit = solidMate(only.outside).enter({ origin: vec3(0, 0, 0), direction: vec3(0, 0, 1) });
+    const ground = only.opening(setting.paperThickness / 2);
+    const { stock, name } = ground;
+    return openingSheet(
+      {
+        name: ground.sheet,
+        heading: ground.sheet === 'opening' ? `Opening in ${name}` : 'Header opening',
+        ground,
+        ask: {
+          through: set === 'on' ? boreSolid(branch) : clearSolid(branch, gap),
+          clears: set === 'in',
+          pierce: vec3(0, 0, hit?.t ?? 0),
+        },
+        words: only.words,
+        about: [
+          ...about,
+          ...(stock ? [describeStock(stock, setting)] : []),
+          set === 'on'
+            ? `Opening: the branch’s bore on the outside of ${name}`
+            : 'Opening: clears the branch’s outside and the gap through the whole wall',
+        ],
+        upper: 'the end marked ▲ 0° toward station 0 of the branch',
+        after: [
+          'Try the cut branch end over the mark before you cut.',
+          'Cut square to the surface, inside the line, then bevel as the joint asks.',
+        ],
+        pictures,
+      },
+      setting,
+    );
+  }
+  const why =
+    only && !more && typeof only.opening === 'string'
+      ? only.opening
+      : 'Several bodies do not lie flat in one piece, so no opening sheet would be true on them';
+  const mate = solidsMate(bodies.map((body) => body.outside));
+  return scribingBand({ branch, mate, set, gap, why, bodies, about }, making, pictures, setting);
+};

@@ -1,0 +1,68 @@
+import type { Fact } from '../drawing/model.ts';
+import type { Stock } from '../stock/stock.ts';
+import { formatMm } from '../units/format.ts';
+import { lengthOf, sizeOf, writeQuantity } from '../units/quantity.ts';
+import type { Setting } from '../units/setting.ts';
+import { writeBoth } from '../units/writing.ts';
+import { steelGirth, WRAPPED, type Making } from './band-paper.ts';
+
+/** What every band says: of its stock, its paper, and how it is laid on. */
+
+/** The stock and its sizes as the table gives them. */
+export const describeStock = ({ designation, sizes }: Stock, setting: Setting): string =>
+  `${designation}: ${sizes.map(({ label, length }) => `${label} ${writeQuantity(sizeOf(length), setting)}`).join(', ')}`;
+
+/** Where the stock's outside comes from. */
+export const describeSource = ({ measured, source }: Stock): string =>
+  measured ? 'Drawn for the girth that was measured' : `Outside from ${source}`;
+
+/** The girth to check with a tape, or the width of the plate. */
+export const girthFact = (stock: Stock, making: Making = WRAPPED): Fact =>
+  making.madeFrom === 'plate'
+    ? ['Plate, seam to seam', lengthOf(steelGirth(stock, making))]
+    : ['Circumference (tape check)', lengthOf(stock.girth)];
+
+/** The first step of every sheet. */
+export const CHECK_PRINT = 'Check the print: every 100 mm rule is 100 mm long, every 4 in rule 4 in.';
+
+const nounOf = ({ kind }: Stock): string => (kind === 'pipe' ? 'pipe' : 'stock');
+
+/** The steps every wrapped sheet begins with. */
+export const wrapSteps = (stock: Stock, setting: Setting, making: Making = WRAPPED): readonly string[] => [
+  CHECK_PRINT,
+  making.madeFrom === 'plate'
+    ? `Check the plate: ${writeBoth(stock.wall, setting)} thick. Another thickness needs another print.`
+    : `Check the ${nounOf(stock)}: a tape around it reads ${writeBoth(stock.girth, setting)}. If not, print again with the girth you read.`,
+];
+
+/** How the sheet is laid on the part: around the stock as `onStock` says, or flat on plate that is rolled afterwards. */
+export const laySteps = (
+  stock: Stock,
+  setting: Setting,
+  making: Making,
+  onStock: string,
+  line = 'cut line',
+): readonly string[] => {
+  const lines = stock.kind === 'pipe' ? 'quarter lines' : 'middle lines';
+  return making.madeFrom === 'plate'
+    ? [
+        'Lay it flat on the plate, printed side up: this side rolls to the outside.',
+        `Mark along the ${line} and both sides, punch the ${lines}. Take the paper off.`,
+        `Cut square to the plate, then roll to an outside girth of ${writeBoth(stock.girth, setting)}.`,
+      ]
+    : [onStock, `Mark along the ${line}, punch the ${lines}. Take the paper off.`];
+};
+
+/** What the paper adds. */
+export const describePaper = ({ paperThickness }: Setting, making: Making = WRAPPED): string => {
+  const { madeFrom, seamAllowance } = making;
+  if (madeFrom === 'plate')
+    return `Flat pattern on the mean diameter, for plate that will be rolled; ${
+      seamAllowance === 0
+        ? 'no seam allowance'
+        : `seam ${seamAllowance > 0 ? 'allowance' : 'gap'} ${formatMm(Math.abs(seamAllowance))}`
+    }`;
+  return paperThickness === 0
+    ? 'No allowance for paper: for a cutter'
+    : `Allows for ${formatMm(paperThickness, 2)} of paper`;
+};

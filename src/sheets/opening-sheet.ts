@@ -1,0 +1,164 @@
+import type { FitLine } from '../drawing/fit-up.ts';
+import type { Fact, Picture, Sheet } from '../drawing/model.ts';
+import { lineExtent } from '../geometry/cubic.ts';
+import { traceOpening, type Opening } from '../geometry/opening.ts';
+import { dot3, length3, scale3, sub3, type Vec3 } from '../geometry/vector.ts';
+import { jointError } from '../issue.ts';
+import type { OpeningGround, QuarterWords } from '../joint/bodies/body.ts';
+import { moveSolid } from '../joint/move-solid.ts';
+import { solidMate } from '../joint/solid-mate.ts';
+import type { Solid } from '../joint/solid.ts';
+import { formatMm } from '../units/format.ts';
+import { lengthOf } from '../units/quantity.ts';
+import type { Setting } from '../units/setting.ts';
+import { writeBoth } from '../units/writing.ts';
+import { CHECK_PRINT, describePaper } from './band-words.ts';
+import { drawOpening, openingTable } from './opening-marks.ts';
+
+/** What goes through the opening. */
+export interface OpeningAsk {
+  /** What the opening follows, in the branch's frame. */
+  readonly through: Solid;
+  /** True where the whole wall must clear it. */
+  readonly clears: boolean;
+  /** Where the branch's axis meets the outside, in the branch's frame. */
+  readonly pierce: Vec3;
+}
+
+/** The position on a skin whose line passes nearest to a point. */
+const positionOf = ({ skin, facing }: OpeningGround, p: Vec3): number => {
+  const gap = (s: number): number => {
+    const { origin, direction } = skin.layers(s).line(0);
+    const from = sub3(p, origin);
+    return length3(sub3(from, scale3(direction, dot3(from, direction))));
+  };
+  const STEPS = 400;
+  const step = (facing[1] - facing[0]) / STEPS;
+  let best = facing[0];
+  for (let i = 1; i <= STEPS; i++) if (gap(facing[0] + i * step) < gap(best)) best = facing[0] + i * step;
+  let [low, high] = [best - step, best + step];
+  for (let i = 0; i < 40; i++) {
+    const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+    if (gap(a) < gap(b)) high = b;
+    else low = a;
+  }
+  return (low + high) / 2;
+};
+
+/** The opening on a body's ground, its line already as it lies on the paper. Throws a `joint` UserError where it runs past the side. */
+export const traceOpeningOn = (ground: OpeningGround, { through, clears, pierce }: OpeningAsk): Opening => {
+  const { local, skin, facing, place } = ground;
+  const body = solidMate(moveSolid(through, local));
+  const centre = positionOf(ground, local.point(pierce));
+  const opening = traceOpening({ ...skin, flat: place }, body, clears, centre, facing);
+  if (!opening) throw new Error('the branch axis misses the body it was placed on');
+  const tip = Math.max(
+    ...[opening.from, opening.to].map((s) => Math.abs(opening.upper(s) - opening.lower(s))),
+  );
+  if (tip > 0.01)
+    throw jointError(
+      'branch',
+      'opening-past-side',
+      `the opening runs ${formatMm(tip, 2)} wide past the side of ${ground.name}`,
+      'choose a smaller branch or a smaller offset',
+    );
+  return opening;
+};
+
+/** What every opening's sheet warns of. */
+export const openingCautions = (name: string): readonly string[] => [
+  `An opening takes strength from ${name}: a qualified person checks the reinforcement it needs.`,
+  'Do not open a line or vessel that has held anything that burns until it is purged and tested safe.',
+];
+
+/** What is an opening sheet's own. */
+export interface OpeningSheet {
+  readonly name: string;
+  readonly heading: string;
+  readonly ground: OpeningGround;
+  readonly ask: OpeningAsk;
+  readonly words: QuarterWords;
+  /** Stations of the branch toward the top, right, bottom and left of the sheet, where they are not its quarters. */
+  readonly numbers?: QuarterWords;
+  readonly about: readonly string[];
+  /** How the 0° line is found, where that is not as the ground says. */
+  readonly strike?: string;
+  /** How the sheet is turned: what its upper end looks to. */
+  readonly upper: string;
+  readonly after: readonly string[];
+  readonly facts?: readonly Fact[];
+  readonly pictures: readonly Picture[];
+}
+
+const fitOpening = (ground: OpeningGround, { through, clears }: OpeningAsk): Pick<Sheet, 'fit'> => {
+  if (ground.back === undefined) return {};
+  const line: FitLine = {
+    which: 'closed',
+    contact: clears ? 'wall' : 'od',
+    gap: 0,
+    solids: [moveSolid(through, ground.back.local)],
+  };
+  return { fit: { lay: ground.back.lay, wall: ground.skin.wall, lines: [line] } };
+};
+
+/** The lengths an opening is checked by, from the curve itself. */
+const openingFacts = (ground: OpeningGround, opening: Opening): readonly Fact[] => {
+  if (!ground.parallel) {
+    const lap = opening.upper(ground.middle) - opening.lower(ground.middle);
+    return Number.isFinite(lap) ? [['Opening along the 0° line', lengthOf(lap)]] : [];
+  }
+  const { minY, maxY } = lineExtent(opening.line);
+  const flat = ground.girth === undefined;
+  return [
+    [`Opening along ${ground.name}`, lengthOf(maxY - minY)],
+    [`Opening ${flat ? 'across' : 'around'} ${ground.name}`, lengthOf(opening.to - opening.from)],
+  ];
+};
+
+/** The sheet of an opening in a body that lies flat: what all of them say, and what is this one's own. */
+export const openingSheet = (own: OpeningSheet, setting: Setting): Sheet => {
+  const { ground, ask } = own;
+  const opening = traceOpeningOn(ground, ask);
+  const bare = ground.name.replace('the ', '');
+  const { marks, bounds, reference, lines } = drawOpening(
+    opening,
+    opening.line,
+    ground,
+    own.words,
+    bare,
+    setting,
+    own.numbers,
+  );
+  const girth: readonly Fact[] =
+    ground.girth === undefined ? [] : [['Circumference (tape check)', lengthOf(ground.girth)]];
+  return {
+    name: own.name,
+    heading: own.heading,
+    subject: [...own.about, describePaper(setting)],
+    marks,
+    bounds,
+    ...fitOpening(ground, ask),
+    steps: [
+      CHECK_PRINT,
+      ...(ground.girth === undefined
+        ? []
+        : [
+            `Check ${ground.name}: a tape around it reads ${writeBoth(ground.girth, setting)}. If not, print again with the girth you read.`,
+          ]),
+      own.strike ?? ground.strike,
+      `Lay the sheet printed side out, 0° line on the struck line, square line on the square line, ${own.upper}. Tape it down.`,
+      'Mark along the cut line and punch it.',
+      ...own.after,
+    ],
+    facts: [
+      ...girth,
+      ...ground.facts.map(([label, value]): Fact => [label, lengthOf(value)]),
+      ...openingFacts(ground, opening),
+      ...(own.facts ?? []),
+      ['Reference edge to square line', lengthOf(-reference)],
+    ],
+    tables: [openingTable(lines, ground)],
+    pictures: own.pictures,
+    cautions: openingCautions(ground.name),
+  };
+};

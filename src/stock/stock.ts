@@ -1,0 +1,92 @@
+import { mirrorOutline, type Outline } from '../geometry/outline.ts';
+import { mirrorSection, type Section } from '../geometry/section.ts';
+
+/** What stock may be. */
+export const stockKinds = [
+  'pipe',
+  'tube',
+  'angle',
+  'channel',
+  'beam',
+  'flat',
+  'oval',
+  'ellipse',
+  'half-round',
+] as const;
+export type StockKind = (typeof stockKinds)[number];
+
+/** A size that a sheet prints, mm: as the table or the person gives it. */
+export interface StockSize {
+  /** Lower case, such as `outside` or `wall`. */
+  readonly label: string;
+  readonly length: number;
+}
+
+/** A line to mark along the stock. */
+export interface StockLine {
+  /** Girth position, mm, in [0, girth). */
+  readonly s: number;
+  /** What stands beside it; empty on quarter lines, which the layout names. */
+  readonly name: string;
+  /** A quarter line of a round, the middle of a face, or where a corner begins or ends. */
+  readonly kind: 'quarter' | 'middle' | 'fold';
+}
+
+/**
+ * What is cut: anything straight with the same cross-section all along. Lengths in mm, in the stock frame: +x through
+ * position 0, +y a quarter turn counter-clockwise seen facing the cut end.
+ */
+export interface Stock {
+  readonly kind: StockKind;
+  /** As printed; reads back as the same stock. */
+  readonly designation: string;
+  readonly outline: Outline;
+  /** Wall, or the least thickness of an open section. */
+  readonly wall: number;
+  /** Once round the outside, as a tape reads it. */
+  readonly girth: number;
+  /** True where the girth was measured on the stock itself. */
+  readonly measured: boolean;
+  /** Where its outside comes from: a table's name, `given` or `measured girth`. */
+  readonly source: string;
+  readonly sizes: readonly StockSize[];
+  readonly lines: readonly StockLine[];
+  /** Outside radius, where the outside is a true circle. */
+  readonly round?: number;
+  /** The cross-section as plain data: bodies, meshes and the proof are made from it. */
+  readonly section: Section;
+}
+
+/** The quarter lines of a round or nearly round stock: equal parts of its girth. */
+export const quarterLines = (girth: number): readonly StockLine[] =>
+  [0, 1, 2, 3].map((quarter) => ({ s: (quarter * girth) / 4, name: '', kind: 'quarter' }));
+
+/** How far the outside reaches from the axis at most, mm. */
+export const stockReach = ({ round, outline }: Stock): number =>
+  round ??
+  Math.max(
+    ...[...outline.joints, ...Array.from({ length: 90 }, (_, i) => (i * outline.girth) / 90)].map((s) => {
+      const { x, y } = outline.at(s, 0);
+      return Math.hypot(x, y);
+    }),
+  );
+
+/** How far the outside reaches from the axis at most along y, mm: half of what must pass beside a straight body. */
+export const stockHalfWidth = ({ round, outline }: Stock): number =>
+  round ??
+  Math.max(
+    ...[...outline.joints, ...Array.from({ length: 360 }, (_, i) => (i * outline.girth) / 360)].map((s) =>
+      Math.abs(outline.at(s, 0).y),
+    ),
+  );
+
+/** The stock in the frame of its other end, which looks the other way: mirrored in x, positions running back from 0. */
+export const mirrorStock = <S extends Stock>(stock: S): S =>
+  stock.round !== undefined
+    ? stock
+    : {
+        ...stock,
+        outline: mirrorOutline(stock.outline),
+        section: mirrorSection(stock.section),
+        lines: stock.lines.map((line) => ({ ...line, s: line.s === 0 ? 0 : stock.girth - line.s })),
+      };
