@@ -1,7 +1,8 @@
 import { join } from 'node:path';
 import { requestError, UserError, type Issue } from '../issue.ts';
 import { planJobs, type Plan } from '../jobs/plan.ts';
-import { checkBookName, readJob, type Job } from '../jobs/read-job.ts';
+import { readJob, type Job } from '../jobs/read-job.ts';
+import { checkBookName } from '../jobs/understand.ts';
 import { runPlan, type Ending, type JobEvent } from '../jobs/run.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { formats, isFormat, type Format } from '../render/formats.ts';

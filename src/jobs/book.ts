@@ -1,11 +1,10 @@
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
-import type { Book, Page } from '../paging/book.ts';
-import { streamPdf, type PageStream } from '../render/pdf.ts';
+import { streamPdf } from '../render/pdf.ts';
 import { writeFile } from '../render/write-file.ts';
 import { version } from '../version.ts';
-import type { BookSpec } from '../book-spec.ts';
-import { layCover, titleBook, type IndexRow } from './cover.ts';
+import { bindBook } from './bind.ts';
+import type { IndexRow } from './cover.ts';
 import { digest, type Done } from './done-list.ts';
 import { digestRequest } from './make.ts';
 import { loadPart } from './parts.ts';
@@ -29,10 +28,6 @@ export const digestBook = ({ file, works, sources, isWhole }: BookWork): string 
     ]),
   );
 
-/** A piece's pages under names that no other piece of the book has. */
-const namePages = (name: string, pages: readonly Page[]): readonly Page[] =>
-  pages.map((page) => ({ ...page, label: `${name} ${page.label}` }));
-
 const readRows = async (
   folder: string,
   { works }: BookWork,
@@ -48,56 +43,16 @@ const readRows = async (
   return rows;
 };
 
-/** What the book keeps of itself: all that is needed to make it again, and where each piece's pages are. */
-const listPieces = (
-  { file, sources, isWhole }: BookWork,
-  rows: readonly IndexRow[],
-  coverPages: number,
-): BookSpec => {
-  let page = coverPages + 1;
-  const pieces = rows.map(({ work, pages }) => {
-    const first = page;
-    page += pages;
-    return { name: work.name, first, pages, spec: work.piece.request.spec };
-  });
-  return { book: file, sources, isWhole, pieces };
-};
-
 /**
  * Writes a book from its pieces' parts: cover, then every piece's pages. One piece is in memory at a time. A stop leaves no
  * file, or the old one as it was. Throws `Stopped` then.
  */
 export const writeBook = async (folder: string, work: BookWork, signal: AbortSignal): Promise<Done> => {
   const rows = await readRows(folder, work, signal);
-  const cover = layCover(work, rows);
-  const sheets: Book['sheets'][number][] = [...cover.sheets];
-  // The writer asks for a piece's pages after it has written those before, so its sheets are known when it ends.
-  function* pages(): Generator<Page> {
-    yield* cover.pages;
-    let before = cover.pages.length;
-    for (const one of work.works) {
-      if (signal.aborted) throw new Stopped();
-      const part = loadPart(folder, one);
-      const first = before;
-      sheets.push(
-        ...part.sheets.map((sheet) => ({
-          ...sheet,
-          name: `${one.name} ${sheet.name}`,
-          pages: sheet.pages.map((page) => page + first),
-        })),
-      );
-      before += part.pages.length;
-      yield* namePages(one.name, part.pages);
-    }
-  }
-  const stream: PageStream = {
-    title: titleBook(work.file, rows),
-    author: rows[0]?.work.piece.request.paging.title.owner ?? '',
-    subject: `${rows.length} pieces`,
-    spec: listPieces(work, rows, cover.pages.length),
-    sheets,
-    pages: pages(),
-  };
+  const { stream, identity, coverPages } = bindBook(work, rows, (one) => {
+    if (signal.aborted) throw new Stopped();
+    return loadPart(folder, one);
+  });
   const hash = createHash('sha256');
   async function* hashed(): AsyncGenerator<Uint8Array> {
     for await (const chunk of streamPdf(stream)) {
@@ -110,7 +65,7 @@ export const writeBook = async (folder: string, work: BookWork, signal: AbortSig
     file: work.file,
     request: digestBook(work),
     content: hash.digest('hex'),
-    identity: cover.identity,
-    pages: cover.pages.length + rows.reduce((sum, row) => sum + row.pages, 0),
+    identity,
+    pages: coverPages + rows.reduce((sum, row) => sum + row.pages, 0),
   };
 };

@@ -4,7 +4,8 @@ import { findNearMiss } from '../near-miss.ts';
 import type { Format } from '../render/formats.ts';
 import { fileKey, nameFile, nameRequest } from './file-name.ts';
 import { placeIssue, tellPlace } from './place.ts';
-import type { Job, Piece } from './read-job.ts';
+import type { Job } from './read-job.ts';
+import type { Piece } from './understand.ts';
 
 /** A piece to be made. */
 export interface Work {

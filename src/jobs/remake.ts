@@ -11,7 +11,7 @@ import { readSpec, type Paging, type Request, type Spec } from '../request.ts';
 import type { Place } from './place.ts';
 import type { Work } from './plan.ts';
 import { findCalibration } from './printer-profiles.ts';
-import { checkBookName } from './read-job.ts';
+import { checkBookName } from './understand.ts';
 import { runPlan, type JobEvent } from './run.ts';
 
 /** A print that has been made again, and the paper it begins with. */

@@ -3,7 +3,6 @@ import { createSVGWindow } from 'svgdom';
 import { fitDashes } from '../drawing/dash.ts';
 import { fontSize } from '../drawing/lettering.ts';
 import {
-  roles,
   type Box,
   type Fill,
   type Lettering,
@@ -14,6 +13,7 @@ import {
 } from '../drawing/model.ts';
 import { growBox, unionBox } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
+import { layerOrder } from './picture.ts';
 import { spreadSheets } from './spread.ts';
 
 const BORDER = 5;
@@ -80,20 +80,6 @@ const drawMark = (group: G, mark: Mark): void => {
       return drawLettering(group, mark);
   }
 };
-
-/** White paper under numbers must be drawn before the layer's other marks of its kind, so layers keep their own order. */
-const layerOrder = [
-  'station',
-  'centre',
-  'reference',
-  'bend',
-  'dimension',
-  'text',
-  'punch',
-  'scale',
-  'page',
-  'cut',
-] as const satisfies readonly (typeof roles)[number][];
 
 /**
  * Sheets as one SVG in real millimetres: the view box is in mm, its origin the first sheet's, y down as SVG has it.

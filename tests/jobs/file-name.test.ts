@@ -3,7 +3,7 @@ import { win32, posix } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { fileKey, nameFile } from '../../src/jobs/file-name.ts';
 import { UserError } from '../../src/issue.ts';
-import { checkBookName } from '../../src/jobs/read-job.ts';
+import { checkBookName } from '../../src/jobs/understand.ts';
 
 describe('nameFile', () => {
   it.each([
