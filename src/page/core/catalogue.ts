@@ -1,0 +1,42 @@
+import { groupInputs, isRequired } from '../../layouts/describe.ts';
+import type { Field } from '../../layouts/field.ts';
+import type { Layout } from '../../layouts/layout.ts';
+import { layouts } from '../../layouts/registry.ts';
+import { paperNames } from '../../paging/paper.ts';
+import { formats } from '../../render/formats.ts';
+import { version } from '../../version.ts';
+import { readExample } from './example.ts';
+import type { Catalogue, InputView, LayoutView } from './views.ts';
+
+const viewInput = (name: string, field: Field<unknown>): InputView => ({
+  name,
+  kind: field.kind,
+  help: field.help,
+  example: field.example,
+  default: field.default,
+  range: field.range,
+  choices: field.choices,
+  required: isRequired(field),
+  many: field.many,
+  list: field.list === true,
+});
+
+const viewLayout = (layout: Layout): LayoutView => ({
+  id: layout.id,
+  summary: layout.summary,
+  family: '',
+  words: [],
+  groups: groupInputs(layout).map(({ heading, inputs }) => ({
+    heading,
+    inputs: [...inputs].map(([name, field]) => viewInput(name, field)),
+  })),
+  examples: layout.examples.map((example) => readExample(layout, example)),
+});
+
+/** Everything a person can ask for, made from the layouts' own declarations. */
+export const listCatalogue = (): Catalogue => ({
+  version,
+  layouts: layouts.map(viewLayout),
+  papers: paperNames,
+  formats,
+});

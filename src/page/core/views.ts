@@ -1,0 +1,110 @@
+import type { Failure, Issue } from '../../issue.ts';
+import type { FieldKind } from '../../layouts/field.ts';
+import type { Picture } from '../../render/picture.ts';
+import type { Spec, Texts } from '../../request.ts';
+
+/** Plain data that goes between the page and its worker, which holds all the rest of the program. */
+
+/** One input as a form asks for it. */
+export interface InputView {
+  /** As it is written on the command line and in job files. */
+  readonly name: string;
+  readonly kind: FieldKind;
+  readonly help: string;
+  readonly example: string;
+  readonly default: string | undefined;
+  readonly range: string | undefined;
+  readonly choices: readonly string[] | undefined;
+  readonly required: boolean;
+  readonly many: boolean;
+  readonly list: boolean;
+}
+
+export interface GroupView {
+  readonly heading: string;
+  readonly inputs: readonly InputView[];
+}
+
+export interface LayoutView {
+  readonly id: string;
+  readonly summary: string;
+  readonly family: string;
+  readonly words: readonly string[];
+  readonly groups: readonly GroupView[];
+  /** Requests that show what it does, the most usual first. */
+  readonly examples: readonly Texts[];
+}
+
+export interface Catalogue {
+  readonly version: string;
+  readonly layouts: readonly LayoutView[];
+  readonly papers: readonly string[];
+  /** Endings of the files it writes. */
+  readonly formats: readonly string[];
+}
+
+/** What came of a request: the answer, or what the person can put right. */
+export type Outcome<T> =
+  | { readonly kind: 'done'; readonly value: T }
+  | { readonly kind: 'refused'; readonly failure: Failure; readonly issues: readonly Issue[] };
+
+export interface TableView {
+  readonly title: string;
+  readonly header: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/** One sheet, drawn and in words. */
+export interface SheetView {
+  readonly name: string;
+  readonly heading: string;
+  readonly subject: readonly string[];
+  readonly drawing: Picture;
+  readonly steps: readonly string[];
+  readonly facts: readonly (readonly [label: string, value: string])[];
+  readonly tables: readonly TableView[];
+  readonly pictures: readonly { readonly title: string; readonly picture: Picture }[];
+  readonly cautions: readonly string[];
+}
+
+export interface DrawingView {
+  readonly sheets: readonly SheetView[];
+  readonly identity: string;
+  /** Every text it was made from, defaults included. */
+  readonly spec: Spec;
+}
+
+/** One piece of paper as it comes off the printer; lengths in mm. */
+export interface PageView {
+  readonly label: string;
+  readonly width: number;
+  readonly height: number;
+  readonly picture: Picture;
+}
+
+export interface BookView {
+  readonly title: string;
+  readonly pages: readonly PageView[];
+}
+
+/** A finished file. */
+export interface FileView {
+  readonly name: string;
+  readonly type: string;
+  readonly bytes: Uint8Array<ArrayBuffer>;
+}
+
+/** A request as the page keeps it. */
+export interface Asked {
+  readonly layout: string;
+  readonly texts: Texts;
+}
+
+/** What a file that was opened held. */
+export interface Opened {
+  readonly pieces: readonly Asked[];
+  /** The book's name, where it asks for one. */
+  readonly book: string | undefined;
+  /** What is wrong with it; pieces with faults are left out. */
+  readonly issues: readonly Issue[];
+}
