@@ -31,7 +31,7 @@ export default defineConfig(
   js.configs.recommended,
   { rules: { eqeqeq: 'error', 'max-lines': ['error', { max: 500 }], 'prefer-template': 'error' } },
   {
-    files: ['**/*.ts'],
+    files: ['**/*.{ts,tsx}'],
     extends: [tseslint.configs.recommendedTypeChecked, tseslint.configs.stylisticTypeChecked],
     languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
     rules: {
@@ -55,12 +55,12 @@ export default defineConfig(
   },
   { files: ['**/*.js'], languageOptions: { globals: { process: 'readonly', console: 'readonly' } } },
   {
-    files: ['src/**/*.ts'],
+    files: ['src/**/*.{ts,tsx}'],
     plugins: { soapstone: { rules: { arrows } }, 'import-x': importX },
     settings: {
-      'import-x/extensions': ['.ts'],
-      'import-x/parsers': { '@typescript-eslint/parser': ['.ts'] },
-      'import-x/resolver-next': [createNodeResolver({ extensions: ['.ts'] })],
+      'import-x/extensions': ['.ts', '.tsx'],
+      'import-x/parsers': { '@typescript-eslint/parser': ['.ts', '.tsx'] },
+      'import-x/resolver-next': [createNodeResolver({ extensions: ['.ts', '.tsx'] })],
     },
     rules: {
       'soapstone/arrows': 'error',
@@ -74,7 +74,7 @@ export default defineConfig(
   // Other writers have curves of their own, which are exact.
   { files: ['src/render/svg*.ts'], rules: { 'no-restricted-syntax': ['error', ...styleBans] } },
   {
-    files: ['src/**/*.ts'],
+    files: ['src/**/*.{ts,tsx}'],
     ignores: ['src/cli/**', 'src/jobs/**', 'src/proof/**', 'src/render/{write-file,font-files}.ts'],
     rules: {
       'no-restricted-globals': [

@@ -19,6 +19,7 @@ const viewInput = (name: string, field: Field<unknown>): InputView => ({
   required: isRequired(field),
   many: field.many,
   list: field.list === true,
+  offers: [],
 });
 
 const viewLayout = (layout: Layout): LayoutView => ({

@@ -44,12 +44,14 @@ export const viewDrawing = (request: Request): DrawingView => {
 
 /** Lays a request's sheets on its paper. */
 export const viewBook = (request: Request): BookView => {
-  const { title, pages } = makeBook(request);
+  const { title, pages, sheets } = makeBook(request);
   return {
     title,
-    pages: pages.map((page) => {
-      const { label, width, height } = page;
-      return { label, width, height, picture: drawPagePicture(page) };
+    sheets: sheets.map(({ heading }) => heading),
+    pages: pages.map((page, i) => {
+      const { label, width, height, origin, viewport } = page;
+      const sheet = sheets.findIndex((one) => one.pages.includes(i + 1));
+      return { label, width, height, sheet, origin, viewport, picture: drawPagePicture(page) };
     }),
   };
 };

@@ -1,3 +1,5 @@
+import type { Box } from '../../drawing/model.ts';
+import type { Vec2 } from '../../geometry/vector.ts';
 import type { Failure, Issue } from '../../issue.ts';
 import type { FieldKind } from '../../layouts/field.ts';
 import type { Picture } from '../../render/picture.ts';
@@ -18,6 +20,8 @@ export interface InputView {
   readonly required: boolean;
   readonly many: boolean;
   readonly list: boolean;
+  /** Designations it takes, from the tables, for a list to choose from. */
+  readonly offers: readonly string[];
 }
 
 export interface GroupView {
@@ -79,11 +83,17 @@ export interface PageView {
   readonly label: string;
   readonly width: number;
   readonly height: number;
+  /** Which sheet it is of, from 0. */
+  readonly sheet: number;
+  /** Where the sheet's origin lies from the page's lower left corner, and the part of the page that is full size. */
+  readonly origin: Vec2;
+  readonly viewport: Box;
   readonly picture: Picture;
 }
 
 export interface BookView {
   readonly title: string;
+  readonly sheets: readonly string[];
   readonly pages: readonly PageView[];
 }
 

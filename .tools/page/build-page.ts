@@ -1,0 +1,99 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { isBuiltin } from 'node:module';
+import { join, resolve } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { build, type Plugin, type Rolldown } from 'vite';
+
+/** The page and the worker that keeps it where it is served, as text. */
+export interface BuiltPage {
+  readonly html: string;
+  readonly worker: string;
+}
+
+/** Packages that only read files, pictures or HTML, which nothing in the page does. */
+const unused = new Set(['sax', 'image-size', 'brotli/decompress.js']);
+
+/** Takes what is of Node, or is never used, to the page's own stand-ins. */
+const standIns = (root: string): Plugin => {
+  const own = (name: string): string => join(root, 'src/page/core', name);
+  return {
+    name: 'stand-ins',
+    enforce: 'pre',
+    resolveId(id, importer) {
+      if (unused.has(id)) return '\0unused';
+      if (isBuiltin(id)) return own('machine.ts');
+      if (id.endsWith('/font-files.ts') && importer !== undefined && resolve(importer, '..', id).includes('render'))
+        return own('fonts.ts');
+      return undefined;
+    },
+    load: (id) => (id === '\0unused' ? 'export default {};' : undefined),
+  };
+};
+
+/** One script of everything that `entry` needs, and its style sheet. */
+const bundle = async (root: string, entry: string): Promise<{ script: string; style: string }> => {
+  const built = (await build({
+    configFile: false,
+    root,
+    logLevel: 'warn',
+    define: { 'import.meta.url': '"file:///"', 'process.env.NODE_ENV': '"production"' },
+    oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+    plugins: [standIns(root)],
+    build: {
+      write: false,
+      target: 'es2022',
+      minify: true,
+      cssMinify: true,
+      modulePreload: false,
+      lib: { entry: join(root, entry), formats: ['iife'], name: 'soapstone', fileName: 'page' },
+      rolldownOptions: { output: { codeSplitting: false } },
+    },
+  })) as Rolldown.RolldownOutput[];
+  const output = built.flatMap((one) => one.output);
+  const script = output.find((one) => one.type === 'chunk')?.code ?? '';
+  const style = output.find((one) => one.type === 'asset' && one.fileName.endsWith('.css'));
+  return { script, style: style?.type === 'asset' ? String(style.source) : '' };
+};
+
+const hashOf = (text: string): string => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+
+/** Bytes as they lie in the page: packed, in letters. */
+const pack = (bytes: string | Uint8Array): string => gzipSync(bytes, { level: 9 }).toString('base64');
+
+const readFont = (root: string, bold: boolean): Uint8Array =>
+  readFileSync(
+    join(root, `node_modules/dejavu-fonts-ttf/ttf/DejaVuSansCondensed${bold ? '-Bold' : ''}.ttf`),
+  );
+
+/** Builds the page from `root`, the folder of the repository. */
+export const buildPage = async (root: string): Promise<BuiltPage> => {
+  const core = await bundle(root, 'src/page/core/worker.ts');
+  const app = await bundle(root, 'src/page/app/main.tsx');
+  const keeper = await bundle(root, 'src/page/keeper.ts');
+  // A script ends at the first end tag, wherever it stands.
+  const script = app.script.replaceAll('</script', '<\\/script').trim();
+  const style = app.style.trim();
+  const policy = [
+    "default-src 'none'",
+    `script-src ${hashOf(script)}`,
+    `style-src ${hashOf(style)}`,
+    'worker-src blob:',
+    'img-src data: blob:',
+    "base-uri 'none'",
+    "form-action 'none'",
+  ].join('; ');
+  const parts: Readonly<Record<string, string>> = {
+    policy,
+    style,
+    script,
+    core: pack(core.script),
+    regular: pack(readFont(root, false)),
+    bold: pack(readFont(root, true)),
+  };
+  const html = readFileSync(join(root, 'src/page/page.html'), 'utf8').replace(
+    /%([a-z]+)%/g,
+    (whole, name: string) => parts[name] ?? whole,
+  );
+  return { html, worker: keeper.script };
+};

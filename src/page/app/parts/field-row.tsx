@@ -1,0 +1,220 @@
+import type { JSX } from 'preact';
+import type { Issue } from '../../../issue.ts';
+import type { InputView } from '../../core/views.ts';
+import { setText, texts } from '../state.ts';
+import { captionOf } from '../words.ts';
+import { SignKeys } from './sign-keys.tsx';
+import { suggestionsOf } from '../suggest.ts';
+
+const words = {
+  required: 'needed',
+  leftOut: 'left out',
+  otherwise: (text: string): string => `${text} if left empty`,
+  asIn: (text: string): string => `as in ${text}`,
+  add: (caption: string): string => `Add ${caption.toLowerCase()}`,
+  remove: (caption: string, n: number): string => `Remove ${caption.toLowerCase()} ${n}`,
+  yes: 'yes',
+  right: 'Right:',
+};
+
+const idOf = (name: string, n = 0): string => `in-${name}${n === 0 ? '' : `-${n}`}`;
+
+/** Which keys a phone shows: figures for lengths and angles, whose signs stand under the field. */
+const keyboardOf = ({ kind }: InputView): 'decimal' | 'numeric' | 'text' =>
+  kind === 'length' || kind === 'angle' || kind === 'number'
+    ? 'decimal'
+    : kind === 'count'
+      ? 'numeric'
+      : 'text';
+
+const valuesOf = (input: InputView): readonly string[] => {
+  const given = [texts.value[input.name] ?? []].flat();
+  return given.length === 0 ? [''] : given;
+};
+
+const write = (input: InputView, n: number, text: string): void => {
+  if (!input.many) {
+    setText(input.name, text);
+    return;
+  }
+  setText(
+    input.name,
+    valuesOf(input).map((one, i) => (i === n ? text : one)),
+  );
+};
+
+interface OneProps {
+  readonly input: InputView;
+  readonly n: number;
+  readonly text: string;
+  readonly isWrong: boolean;
+}
+
+const describedBy = ({ name }: InputView, isWrong: boolean): string =>
+  isWrong ? `wrong-${name} help-${name}` : `help-${name}`;
+
+/** A field for one text, with the signs a phone's figures lack. */
+const TextInput = ({ input, n, text, isWrong }: OneProps): JSX.Element => {
+  const offers = suggestionsOf(input, text);
+  const list = `offers-${input.name}`;
+  return (
+    <div class="entry">
+      <input
+        id={idOf(input.name, n)}
+        type="text"
+        value={text}
+        placeholder={input.default ?? input.example}
+        inputMode={keyboardOf(input)}
+        autocomplete="off"
+        autocapitalize="off"
+        spellcheck={false}
+        aria-invalid={isWrong}
+        aria-required={input.required}
+        aria-describedby={describedBy(input, isWrong)}
+        list={offers.length > 0 ? list : undefined}
+        onInput={(event) => write(input, n, event.currentTarget.value)}
+      />
+      {offers.length > 0 && (
+        <datalist id={list}>
+          {offers.map((offer) => (
+            <option key={offer} value={offer} />
+          ))}
+        </datalist>
+      )}
+      <SignKeys kind={input.kind} field={idOf(input.name, n)} />
+    </div>
+  );
+};
+
+/** A few words to choose from, side by side. */
+const ChoiceInput = ({ input, text, isWrong }: OneProps): JSX.Element => {
+  const choices = input.choices ?? [];
+  const chosen = text === '' ? input.default : text.trim().toLowerCase();
+  return (
+    <div class="choices" role="radiogroup" aria-labelledby={`name-${input.name}`} aria-describedby={describedBy(input, isWrong)}>
+      {choices.map((choice, i) => (
+        <label key={choice} class="choice">
+          <input
+            id={i === 0 ? idOf(input.name) : undefined}
+            type="radio"
+            name={input.name}
+            value={choice}
+            checked={choice === chosen}
+            onChange={() => setText(input.name, choice)}
+          />
+          <span>{choice}</span>
+        </label>
+      ))}
+    </div>
+  );
+};
+
+const FlagInput = ({ input, text, isWrong }: OneProps): JSX.Element => (
+  <label class="flag">
+    <input
+      id={idOf(input.name)}
+      type="checkbox"
+      checked={text === 'yes'}
+      aria-describedby={describedBy(input, isWrong)}
+      aria-labelledby={`name-${input.name}`}
+      onChange={(event) => setText(input.name, event.currentTarget.checked ? 'yes' : '')}
+    />
+    <span>{words.yes}</span>
+  </label>
+);
+
+const ManyInput = ({ input, isWrong }: { readonly input: InputView; readonly isWrong: boolean }): JSX.Element => {
+  const values = valuesOf(input);
+  const caption = captionOf(input.name);
+  return (
+    <div class="several" role="group" aria-labelledby={`name-${input.name}`}>
+      {values.map((text, n) => (
+        <div key={n} class="one-of-several">
+          <TextInput input={input} n={n} text={text} isWrong={isWrong} />
+          {values.length > 1 && (
+            <button
+              type="button"
+              class="small"
+              aria-label={words.remove(caption, n + 1)}
+              onClick={() =>
+                setText(
+                  input.name,
+                  values.filter((_, i) => i !== n),
+                )
+              }
+            >
+              −
+            </button>
+          )}
+        </div>
+      ))}
+      <button type="button" class="small" onClick={() => setText(input.name, [...values, ''])}>
+        {words.add(caption)}
+      </button>
+    </div>
+  );
+};
+
+const helpOf = (input: InputView): string =>
+  [
+    input.help,
+    input.default !== undefined && input.kind !== 'flag' && input.choices === undefined
+      ? words.otherwise(input.default)
+      : '',
+    input.range ?? '',
+    input.default === undefined && input.choices === undefined ? words.asIn(input.example) : '',
+  ]
+    .filter((part) => part !== '')
+    .join(' · ');
+
+/** One question: its name, where to answer, what it means, and what is wrong with the answer. */
+export const FieldRow = ({
+  input,
+  wrong,
+}: {
+  readonly input: InputView;
+  readonly wrong: readonly Issue[];
+}): JSX.Element => {
+  const isWrong = wrong.length > 0;
+  const [text = ''] = valuesOf(input);
+  const props: OneProps = { input, n: 0, text, isWrong };
+  const isChoice = input.choices !== undefined && input.kind !== 'flag';
+  const caption = captionOf(input.name);
+  return (
+    <div class={`row${isWrong ? ' wrong' : ''}`}>
+      <div class="caption">
+        {isChoice || input.many ? (
+          <span id={`name-${input.name}`}>{caption}</span>
+        ) : (
+          <label id={`name-${input.name}`} for={idOf(input.name)}>
+            {caption}
+          </label>
+        )}
+        {input.required && <small>{words.required}</small>}
+      </div>
+      {input.many ? (
+        <ManyInput input={input} isWrong={isWrong} />
+      ) : input.kind === 'flag' ? (
+        <FlagInput {...props} />
+      ) : isChoice ? (
+        <ChoiceInput {...props} />
+      ) : (
+        <TextInput {...props} />
+      )}
+      {isWrong && (
+        <div class="telling" id={`wrong-${input.name}`} role="status">
+          {wrong.map(({ code, message, hint }) => (
+            <p key={code + message}>
+              <strong>{message}</strong>
+              <br />
+              {words.right} {hint}
+            </p>
+          ))}
+        </div>
+      )}
+      <p class="help" id={`help-${input.name}`}>
+        {helpOf(input)}
+      </p>
+    </div>
+  );
+};

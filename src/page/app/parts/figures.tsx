@@ -1,0 +1,86 @@
+import type { JSX } from 'preact';
+import { sentence } from '../words.ts';
+import type { SheetView, TableView } from '../../core/views.ts';
+import { Still } from './still.tsx';
+
+const words = { check: 'To check', steps: 'What to do', cautions: 'Take care' };
+
+export const TableOf = ({ table }: { readonly table: TableView }): JSX.Element => (
+  <div class="wide" tabIndex={0} role="region" aria-label={table.title}>
+    <table>
+      <caption>{table.title}</caption>
+      <thead>
+        <tr>
+          {table.header.map((head, i) => (
+            <th key={i} scope="col">
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {table.rows.map((row, r) => (
+          <tr key={r}>
+            {row.map((cell, i) => (
+              <td key={i}>{cell}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  </div>
+);
+
+/** All that a sheet says beside its drawing, as text. */
+export const Figures = ({ sheet }: { readonly sheet: SheetView }): JSX.Element => (
+  <div class="figures">
+    <section>
+      <h2>{sheet.heading}</h2>
+      {sheet.subject.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+      <h3>{words.check}</h3>
+      <dl>
+        {sheet.facts.map(([label, value]) => (
+          <div key={label}>
+            <dt>{label}</dt>
+            <dd>{value}</dd>
+          </div>
+        ))}
+      </dl>
+    </section>
+    {sheet.pictures.length > 0 && (
+      <section class="views">
+        {sheet.pictures.map(({ title, picture }) => (
+          <figure key={title}>
+            <Still picture={picture} label={sentence(title)} />
+            <figcaption>{sentence(title)}</figcaption>
+          </figure>
+        ))}
+      </section>
+    )}
+    <section>
+      <h3>{words.steps}</h3>
+      <ol>
+        {sheet.steps.map((step) => (
+          <li key={step}>{step}</li>
+        ))}
+      </ol>
+    </section>
+    {sheet.tables.map((table) => (
+      <section key={table.title}>
+        <TableOf table={table} />
+      </section>
+    ))}
+    {sheet.cautions.length > 0 && (
+      <section>
+        <h3>{words.cautions}</h3>
+        <ul>
+          {sheet.cautions.map((caution) => (
+            <li key={caution}>{caution}</li>
+          ))}
+        </ul>
+      </section>
+    )}
+  </div>
+);

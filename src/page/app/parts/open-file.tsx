@@ -1,0 +1,54 @@
+import type { JSX } from 'preact';
+import type { Issue } from '../../../issue.ts';
+import { core } from '../link.ts';
+import { changing, notice, openRequest, opened, pieces, setPieces, tellFault } from '../state.ts';
+
+const words = {
+  open: 'Open a file',
+  help: 'Job file (.yaml), cut list (.csv) or a PDF made here; or drop it anywhere on the page.',
+  taken: (count: number): string => `${count} pieces added to the list`,
+};
+
+/** Reads a file: one request opens in its form, several go to the list of pieces. */
+const take = async (file: File): Promise<readonly Issue[]> => {
+  const found = await (await core).openFile(file.name, new Uint8Array(await file.arrayBuffer()));
+  if (found.kind === 'refused') return found.issues;
+  const [first, ...more] = found.value.pieces;
+  if (first !== undefined && more.length === 0 && found.value.book === undefined) openRequest(first);
+  else if (first !== undefined) {
+    setPieces([...pieces.value, ...found.value.pieces]);
+    changing.value = undefined;
+    notice.value = words.taken(found.value.pieces.length);
+    location.hash = '#/pieces';
+  }
+  return found.value.issues;
+};
+
+/** Takes files one after another, and tells what is wrong with them. */
+export const takeFiles = async (files: Iterable<File>): Promise<void> => {
+  try {
+    const told: Issue[] = [];
+    for (const file of files) told.push(...(await take(file)));
+    opened.value = told;
+  } catch (error) {
+    tellFault(error);
+  }
+};
+
+/** A key that opens files; the whole page takes dropped ones. */
+export const OpenFile = (): JSX.Element => (
+  <label class="open-file">
+    <input
+      type="file"
+      multiple
+      accept=".yaml,.yml,.csv,.pdf"
+      aria-describedby="open-help"
+      onChange={(event) => {
+        void takeFiles(event.currentTarget.files ?? []);
+        event.currentTarget.value = '';
+      }}
+    />
+    <span>{words.open}</span>
+    <small id="open-help">{words.help}</small>
+  </label>
+);

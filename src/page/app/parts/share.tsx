@@ -1,0 +1,56 @@
+import { useSignal } from '@preact/signals';
+import type { JSX } from 'preact';
+import { renderSVG } from 'uqr';
+import { asked, notice } from '../state.ts';
+import { writeAddress } from '../address.ts';
+
+const words = {
+  heading: 'Hand it on',
+  copy: 'Copy the link',
+  copied: 'Link copied',
+  show: 'Show a code to scan',
+  hide: 'Hide the code',
+  code: 'Square code of this request',
+  served: 'Another phone opens this request by scanning it.',
+  fromFile:
+    'This page is a file on this device, so the code holds the request alone: scan it, open the page on the other device, and put the text after the page’s address.',
+};
+
+/** The link of the request as it stands; only its own part where the page is a file. */
+const linkOf = (): string => {
+  const own = asked.value === undefined ? '' : writeAddress(asked.value);
+  return location.protocol === 'file:' ? own : `${location.origin}${location.pathname}${own}`;
+};
+
+/** A link to this request, to be copied or scanned. */
+export const Share = (): JSX.Element => {
+  const isShown = useSignal(false);
+  const link = linkOf();
+  const copy = (): void => {
+    void navigator.clipboard.writeText(location.href).then(() => (notice.value = words.copied));
+  };
+  const code = isShown.value ? renderSVG(link, { border: 2 }) : '';
+  return (
+    <div class="share">
+      <h3>{words.heading}</h3>
+      <div class="keys">
+        <button type="button" onClick={copy}>
+          {words.copy}
+        </button>
+        <button type="button" aria-expanded={isShown.value} onClick={() => (isShown.value = !isShown.value)}>
+          {isShown.value ? words.hide : words.show}
+        </button>
+      </div>
+      {isShown.value && (
+        <figure class="code">
+          <div role="img" aria-label={words.code} dangerouslySetInnerHTML={{ __html: code }} />
+          <figcaption>
+            {location.protocol === 'file:' ? words.fromFile : words.served}
+            <br />
+            <code>{link}</code>
+          </figcaption>
+        </figure>
+      )}
+    </div>
+  );
+};

@@ -1,0 +1,94 @@
+import { useSignal } from '@preact/signals';
+import type { JSX } from 'preact';
+import { asked, book, catalogue, changing, issues, notice, pieces, setPieces, tellFault } from '../state.ts';
+import { core, fonts } from '../link.ts';
+import { printBook } from '../print.ts';
+import { saveOutcome } from '../save.ts';
+import { Share } from './share.tsx';
+
+const words = {
+  heading: 'Take it',
+  save: (format: string): string => `Save ${format}`,
+  print: 'Print',
+  printing:
+    'In the print window: scale 100 % (or Default), margins None, paper as the page. Then lay a steel rule on the 100 mm and 4 in bars, both ways, before you cut.',
+  add: 'Add to the pieces',
+  added: 'Added to the pieces',
+  change: 'Change the piece',
+  changed: 'Piece changed',
+  job: 'Save job file',
+};
+
+const save = async (format: string): Promise<void> => {
+  const request = asked.value;
+  if (request === undefined) return;
+  await fonts;
+  await saveOutcome((await core).write(request, format));
+};
+
+const printNow = async (): Promise<void> => {
+  const request = asked.value;
+  if (request === undefined) return;
+  const laid = await (await core).layPages(request);
+  book.value = laid;
+  if (laid.kind === 'done') await printBook(laid.value);
+  else issues.value = laid.issues;
+};
+
+const saveJob = async (): Promise<void> => {
+  const request = asked.value;
+  if (request !== undefined) await saveOutcome((await core).writeJobFile([request], `${request.layout}.pdf`));
+};
+
+const add = (): void => {
+  const request = asked.value;
+  if (request === undefined) return;
+  const place = changing.value;
+  if (place === undefined) setPieces([...pieces.value, request]);
+  else setPieces(pieces.value.map((piece, i) => (i === place ? request : piece)));
+  notice.value = place === undefined ? words.added : words.changed;
+};
+
+/** Everything a request can be taken away as. */
+export const Take = (): JSX.Element => {
+  const isBusy = useSignal(false);
+  const isWrong = issues.value.length > 0;
+  const run = (work: () => Promise<void>) => (): void => {
+    isBusy.value = true;
+    void work()
+      .catch(tellFault)
+      .finally(() => {
+        isBusy.value = false;
+      });
+  };
+  const held = isBusy.value || isWrong;
+  return (
+    <section class="take" aria-labelledby="take">
+      <h2 id="take">{words.heading}</h2>
+      <div class="keys">
+        {(catalogue.value?.formats ?? []).map((format, i) => (
+          <button
+            key={format}
+            type="button"
+            class={i === 0 ? 'main' : ''}
+            disabled={held}
+            onClick={run(() => save(format))}
+          >
+            {words.save(format.toUpperCase())}
+          </button>
+        ))}
+        <button type="button" disabled={held} onClick={run(printNow)}>
+          {words.print}
+        </button>
+        <button type="button" disabled={held} onClick={add}>
+          {changing.value === undefined ? words.add : words.change}
+        </button>
+        <button type="button" disabled={held} onClick={run(saveJob)}>
+          {words.job}
+        </button>
+      </div>
+      <p class="help">{words.printing}</p>
+      <Share />
+    </section>
+  );
+};

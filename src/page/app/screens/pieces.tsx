@@ -1,0 +1,161 @@
+import { useSignal } from '@preact/signals';
+import { proxy } from 'comlink';
+import type { JSX } from 'preact';
+import { useEffect } from 'preact/hooks';
+import type { Asked } from '../../core/views.ts';
+import { core, fonts } from '../link.ts';
+import { OpenFile } from '../parts/open-file.tsx';
+import { saveOutcome } from '../save.ts';
+import { issues, openRequest, pieces, setPieces, tellFault } from '../state.ts';
+import { captionOf } from '../words.ts';
+
+const words = {
+  heading: 'Pieces',
+  none: 'No pieces yet. Choose a template and add it to the pieces, or open a job file.',
+  choose: 'Choose a template',
+  name: 'Name of the book',
+  book: 'Save one book (PDF)',
+  job: 'Save job file',
+  making: (done: number, count: number): string => `Piece ${done} of ${count} drawn …`,
+  change: 'Open',
+  copy: 'Copy',
+  up: 'Up',
+  remove: 'Remove',
+  clear: 'Remove all',
+  sure: 'Remove all, really',
+  right: 'Right:',
+  unmarked: 'no mark',
+};
+
+const tell = ({ texts }: Asked): string =>
+  Object.entries(texts)
+    .filter(([name]) => name !== 'piece')
+    .map(([name, text]) => `${captionOf(name).toLowerCase()} ${[text].flat().join(', ')}`)
+    .join(' · ');
+
+const Row = ({ piece, n }: { readonly piece: Asked; readonly n: number }): JSX.Element => {
+  const list = pieces.value;
+  const mark = [piece.texts['piece'] ?? words.unmarked].flat()[0];
+  const swap = (): void => {
+    const next = [...list];
+    next.splice(n, 1);
+    next.splice(n - 1, 0, piece);
+    setPieces(next);
+  };
+  return (
+    <li>
+      <div>
+        <strong>
+          {n + 1}. {mark} · {captionOf(piece.layout)}
+        </strong>
+        <p>{tell(piece)}</p>
+      </div>
+      <div class="keys">
+        <button type="button" onClick={() => openRequest(piece, n)}>
+          {words.change}
+        </button>
+        <button type="button" onClick={() => setPieces([...list.slice(0, n + 1), piece, ...list.slice(n + 1)])}>
+          {words.copy}
+        </button>
+        <button type="button" disabled={n === 0} onClick={swap}>
+          {words.up}
+        </button>
+        <button type="button" onClick={() => setPieces(list.filter((_, i) => i !== n))}>
+          {words.remove}
+        </button>
+      </div>
+    </li>
+  );
+};
+
+/** The list of pieces, kept on the device, made into one book or a job file. */
+export const Pieces = (): JSX.Element => {
+  const name = useSignal('pieces');
+  const done = useSignal<number | undefined>(undefined);
+  const isSure = useSignal(false);
+  const list = pieces.value;
+  useEffect(() => {
+    document.title = `${words.heading} · Soapstone`;
+    issues.value = [];
+  }, []);
+  const file = `${name.value.replace(/\.pdf$/i, '')}.pdf`;
+  const makeBook = async (): Promise<void> => {
+    done.value = 0;
+    await fonts;
+    const onPiece = proxy((count: number) => {
+      done.value = count;
+    });
+    await saveOutcome((await core).writeBook(list, file, onPiece));
+    done.value = undefined;
+  };
+  const saveJob = async (): Promise<void> => saveOutcome((await core).writeJobFile(list, file));
+  return (
+    <main class="list">
+      <h1>{words.heading}</h1>
+      {issues.value.length > 0 && (
+        <div class="telling" role="status">
+          {issues.value.map(({ message, hint, code }) => (
+            <p key={code + message}>
+              <strong>{message}</strong>
+              <br />
+              {words.right} {hint}
+            </p>
+          ))}
+        </div>
+      )}
+      {list.length === 0 ? (
+        <p class="note">{words.none}</p>
+      ) : (
+        <>
+          <div class="row">
+            <div class="caption">
+              <label for="book-name">{words.name}</label>
+            </div>
+            <div class="entry">
+              <input
+                id="book-name"
+                type="text"
+                value={name.value}
+                onInput={(event) => (name.value = event.currentTarget.value)}
+              />
+            </div>
+          </div>
+          <div class="keys">
+            <button
+              type="button"
+              class="main"
+              disabled={done.value !== undefined}
+              onClick={() => void makeBook().catch(tellFault)}
+            >
+              {words.book}
+            </button>
+            <button type="button" onClick={() => void saveJob().catch(tellFault)}>
+              {words.job}
+            </button>
+            <button
+              type="button"
+              onClick={() => {
+                if (isSure.value) setPieces([]);
+                isSure.value = !isSure.value;
+              }}
+            >
+              {isSure.value ? words.sure : words.clear}
+            </button>
+          </div>
+          <p role="status">{done.value === undefined ? '' : words.making(done.value, list.length)}</p>
+          <ol class="pieces">
+            {list.map((piece, n) => (
+              <Row key={n} piece={piece} n={n} />
+            ))}
+          </ol>
+        </>
+      )}
+      <div class="keys">
+        <a class="key" href="#">
+          {words.choose}
+        </a>
+      </div>
+      <OpenFile />
+    </main>
+  );
+};

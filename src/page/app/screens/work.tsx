@@ -1,0 +1,178 @@
+import { useSignal } from '@preact/signals';
+import type { JSX } from 'preact';
+import { useEffect } from 'preact/hooks';
+import type { GroupView, SheetView } from '../../core/views.ts';
+import { FieldRow } from '../parts/field-row.tsx';
+import { Figures } from '../parts/figures.tsx';
+import { Hold } from '../parts/hold.tsx';
+import { Pages } from '../parts/pages.tsx';
+import { Tabs } from '../parts/tabs.tsx';
+import { Take } from '../parts/take.tsx';
+import { Zoomable } from '../parts/zoomable.tsx';
+import { drawing, issues, layout, route } from '../state.ts';
+import { captionOf, sentence } from '../words.ts';
+
+const words = {
+  form: 'What it is for',
+  views: 'Views',
+  sheet: 'Sheet',
+  pages: 'Pages',
+  figures: 'Figures',
+  which: 'Which sheet',
+  hold: 'Hold to the work',
+  drawing: (heading: string): string => `${heading}, full-size drawing`,
+  last: 'The last drawing that could be made. Put right what is marked in the form.',
+  none: 'Nothing to draw yet. Put right what is marked in the form.',
+  wait: 'Drawing …',
+  unknown: (name: string): string => `There is no template "${name}".`,
+  choose: 'Choose another',
+  identity: 'Identity',
+  wrong: (count: number): string => (count === 1 ? '1 thing to put right' : `${count} things to put right`),
+  right: 'Right:',
+};
+
+/** Faults that belong to an input of the group. */
+const wrongIn = ({ inputs }: GroupView): number =>
+  issues.value.filter(({ path }) => inputs.some(({ name }) => name === path)).length;
+
+const Group = ({ group, isFirst }: { readonly group: GroupView; readonly isFirst: boolean }): JSX.Element => {
+  const rows = group.inputs.map((input) => (
+    <FieldRow key={input.name} input={input} wrong={issues.value.filter(({ path }) => path === input.name)} />
+  ));
+  if (isFirst) return <div class="group">{rows}</div>;
+  const count = wrongIn(group);
+  return (
+    <details class="group" open={count > 0 || undefined}>
+      <summary>
+        {group.heading}
+        {count > 0 && <span class="count"> · {words.wrong(count)}</span>}
+      </summary>
+      {rows}
+    </details>
+  );
+};
+
+/** Faults of no single input. */
+const OtherFaults = (): JSX.Element | null => {
+  const names = new Set(layout.value?.groups.flatMap(({ inputs }) => inputs.map(({ name }) => name)));
+  const other = issues.value.filter(({ path }) => !names.has(path));
+  if (other.length === 0) return null;
+  return (
+    <div class="telling" role="status">
+      {other.map(({ code, message, hint }) => (
+        <p key={code + message}>
+          <strong>{message}</strong>
+          <br />
+          {words.right} {hint}
+        </p>
+      ))}
+    </div>
+  );
+};
+
+type View = 'sheet' | 'pages' | 'figures';
+
+const Board = ({ sheet, view }: { readonly sheet: SheetView; readonly view: View }): JSX.Element => {
+  switch (view) {
+    case 'sheet':
+      return (
+        <Zoomable picture={sheet.drawing} label={words.drawing(sheet.heading)} describedBy="in-words" />
+      );
+    case 'pages':
+      return <Pages />;
+    case 'figures':
+      return <Figures sheet={sheet} />;
+  }
+};
+
+/** The drawing in all its views. */
+const Drawing = (): JSX.Element => {
+  const view = useSignal<View>('sheet');
+  const which = useSignal(0);
+  const isHeld = useSignal(false);
+  const sheets = drawing.value?.sheets ?? [];
+  const sheet = sheets[Math.min(which.value, sheets.length - 1)];
+  const isStale = issues.value.length > 0;
+  if (sheet === undefined)
+    return (
+      <section class="views-of">
+        <p class="note">{isStale ? words.none : words.wait}</p>
+      </section>
+    );
+  return (
+    <section class={`views-of${isStale ? ' stale' : ''}`} aria-label={words.views}>
+      <div class="bar">
+        <Tabs
+          label={words.views}
+          tabs={[
+            ['sheet', words.sheet],
+            ['pages', words.pages],
+            ['figures', words.figures],
+          ]}
+          chosen={view.value}
+          onChoose={(next) => (view.value = next)}
+        />
+        <button type="button" onClick={() => (isHeld.value = true)}>
+          {words.hold}
+        </button>
+      </div>
+      {view.value !== 'pages' && sheets.length > 1 && (
+        <div class="choices" role="radiogroup" aria-label={words.which}>
+          {sheets.map(({ name, heading }, i) => (
+            <label key={name} class="choice">
+              <input type="radio" name="which" checked={sheet === sheets[i]} onChange={() => (which.value = i)} />
+              <span>{heading}</span>
+            </label>
+          ))}
+        </div>
+      )}
+      {isStale && (
+        <p class="note" role="status">
+          {words.last}
+        </p>
+      )}
+      <div id="panel" role="tabpanel" aria-labelledby={`tab-${view.value}`}>
+        <Board sheet={sheet} view={view.value} />
+      </div>
+      <p id="in-words" class="spoken">
+        {sheet.subject.join('. ')}. {sheet.facts.map(([label, value]) => `${label}: ${value}`).join('. ')}
+      </p>
+      <p class="identity">
+        {words.identity} <strong>{drawing.value?.identity}</strong>
+      </p>
+      {isHeld.value && <Hold sheet={sheet} onClose={() => (isHeld.value = false)} />}
+    </section>
+  );
+};
+
+/** One template: the form, its drawing, and what it can be taken away as. */
+export const Work = (): JSX.Element => {
+  const view = layout.value;
+  const name = route.value.screen === 'work' ? route.value.layout : '';
+  useEffect(() => {
+    document.title = `${captionOf(name)} · Soapstone`;
+  }, [name]);
+  if (view === undefined)
+    return (
+      <main>
+        <p class="note">{words.unknown(name)}</p>
+        <a href="#">{words.choose}</a>
+      </main>
+    );
+  return (
+    <main class="work" key={view.id}>
+      <div class="title">
+        <h1>{captionOf(view.id)}</h1>
+        <p>{sentence(view.summary)}.</p>
+      </div>
+      <form class="form" aria-label={words.form} onSubmit={(event) => event.preventDefault()}>
+        <OtherFaults />
+        {view.groups.map((group, i) => (
+          <Group key={group.heading} group={group} isFirst={i === 0} />
+        ))}
+      </form>
+      <Drawing />
+      <Take />
+    </main>
+  );
+};

@@ -1,0 +1,171 @@
+import { computed, effect, signal } from '@preact/signals';
+import type { Issue } from '../../issue.ts';
+import type { Texts } from '../../request.ts';
+import type { Profiles } from '../core/printers.ts';
+import type { Asked, BookView, Catalogue, DrawingView, LayoutView, Outcome } from '../core/views.ts';
+import { readAddress, writeAddress, type Route } from './address.ts';
+import { core, followNewest } from './link.ts';
+import { keep, readKept } from './store.ts';
+
+/** Everything there is to ask for; undefined until the worker has told. */
+export const catalogue = signal<Catalogue | undefined>(undefined);
+export const route = signal<Route>({ screen: 'choose' });
+
+/** What is typed into the form, empty texts too. */
+export const texts = signal<Texts>({});
+/** The drawing last made, kept while what is typed cannot be drawn. */
+export const drawing = signal<DrawingView | undefined>(undefined);
+/** What is wrong with what is typed. */
+export const issues = signal<readonly Issue[]>([]);
+/** A fault of our own, in words. */
+export const fault = signal<string | undefined>(undefined);
+/** The pages of what is typed; undefined until they have been laid. */
+export const book = signal<Outcome<BookView> | undefined>(undefined);
+
+export const pieces = signal<readonly Asked[]>([]);
+/** The piece of the list that is being changed, by its place. */
+export const changing = signal<number | undefined>(undefined);
+export const recent = signal<readonly string[]>([]);
+export const printers = signal<Profiles>({});
+export const light = signal<'auto' | 'bright' | 'dark'>('auto');
+/** False once the browser has refused to keep something. */
+export const keeps = signal(true);
+/** What is wrong with a file that was opened. */
+export const opened = signal<readonly Issue[]>([]);
+/** What was just done, read out and shown for a while. */
+export const notice = signal('');
+
+export const layout = computed((): LayoutView | undefined => {
+  const { value } = route;
+  return value.screen === 'work' ? catalogue.value?.layouts.find(({ id }) => id === value.layout) : undefined;
+});
+
+/** Texts without those left empty. */
+const dropEmpty = (typed: Texts): Texts =>
+  Object.fromEntries(
+    Object.entries(typed).flatMap(([name, text]) => {
+      const given = [text].flat().filter((one) => one.trim() !== '');
+      if (given.length === 0) return [];
+      return [[name, typeof text === 'string' ? text : given]];
+    }),
+  );
+
+/** The request as it stands in the form. */
+export const asked = computed((): Asked | undefined =>
+  layout.value === undefined ? undefined : { layout: layout.value.id, texts: dropEmpty(texts.value) },
+);
+
+export const tellFault = (error: unknown): void => {
+  fault.value = error instanceof Error ? error.message : String(error);
+};
+
+const draw = followNewest(
+  async (request: Asked) => (await core).draw(request),
+  (answer) => {
+    if (answer.kind === 'done') drawing.value = answer.value;
+    issues.value = answer.kind === 'done' ? [] : answer.issues;
+    performance.mark('drawn');
+  },
+  tellFault,
+);
+
+const lay = followNewest(
+  async (request: Asked) => (await core).layPages(request),
+  (answer) => {
+    book.value = answer;
+  },
+  tellFault,
+);
+
+/** Lays the pages of the request as it stands. */
+export const layPages = (): void => {
+  if (asked.value !== undefined) lay(asked.value);
+};
+
+/** Of the title block, what is the shop's rather than the piece's. */
+const ofShop = new Set(['owner', 'drawn', 'checked', 'approved', 'job', 'order']);
+/** One piece's own, or one printer's. */
+const notOfShop = new Set(['calibration', 'paper-thickness']);
+
+/** What the shop asked for last: paper, units, printer, names. It stays for the next template. */
+export const shop = signal<Texts>({});
+
+const isOfShop = (name: string): boolean => {
+  const group = layout.value?.groups.findIndex(({ inputs }) => inputs.some((input) => input.name === name));
+  return !notOfShop.has(name) && (ofShop.has(name) || group === 1 || group === 2);
+};
+
+/** Takes the page to what its address asks for. */
+export const followAddress = (): void => {
+  const next = readAddress(location.hash);
+  route.value = next;
+  if (next.screen !== 'work') return;
+  const view = layout.value;
+  drawing.value = undefined;
+  book.value = undefined;
+  issues.value = [];
+  if (view === undefined) return;
+  texts.value = next.texts ?? dropEmpty({ ...view.examples[0], ...shop.value });
+  recent.value = [view.id, ...recent.value.filter((id) => id !== view.id)].slice(0, 6);
+  void keep('recent', recent.value);
+};
+
+/** Goes to a request, as if its link had been opened. */
+export const openRequest = (request: Asked, place?: number): void => {
+  changing.value = place;
+  location.hash = writeAddress(request);
+};
+
+export const setText = (name: string, text: string | readonly string[]): void => {
+  texts.value = { ...texts.value, [name]: text };
+  if (isOfShop(name)) shop.value = { ...shop.value, [name]: text };
+};
+
+/** Starts what follows the state: drawing, the address, what is kept. */
+export const start = async (): Promise<void> => {
+  addEventListener('hashchange', followAddress);
+  const [known, keptPieces, keptRecent, keptPrinters, keptLight] = await Promise.all([
+    core.then((program) => program.listCatalogue()),
+    readKept('pieces'),
+    readKept('recent'),
+    readKept('printers'),
+    readKept('light'),
+  ]);
+  pieces.value = keptPieces ?? [];
+  recent.value = keptRecent ?? [];
+  printers.value = keptPrinters ?? {};
+  light.value = keptLight ?? 'auto';
+  catalogue.value = known;
+  effect(() => {
+    const profiles = printers.value;
+    void core.then((program) => program.knowPrinters(profiles));
+  });
+  followAddress();
+  effect(() => {
+    const request = asked.value;
+    if (request === undefined) return;
+    draw(request);
+    const address = writeAddress(request);
+    if (location.hash !== address) history.replaceState(null, '', address);
+  });
+};
+
+/** Changes the list of pieces and keeps it. */
+export const setPieces = (next: readonly Asked[]): void => {
+  pieces.value = next;
+  void keep('pieces', next).then((kept) => {
+    keeps.value = kept;
+  });
+};
+
+export const setPrinters = (next: Profiles): void => {
+  printers.value = next;
+  void keep('printers', next).then((kept) => {
+    keeps.value = kept;
+  });
+};
+
+export const setLight = (next: 'auto' | 'bright' | 'dark'): void => {
+  light.value = next;
+  void keep('light', next);
+};

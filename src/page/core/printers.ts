@@ -1,0 +1,63 @@
+import { requestError } from '../../issue.ts';
+import { listOf, lengthField } from '../../layouts/fields.ts';
+import { paperKey } from '../../paging/calibration-bars.ts';
+import { formatCalibration, parseCalibration, readDay } from '../../paging/calibration.ts';
+import { readCalibration } from '../../paging/calibration-reading.ts';
+import { parsePaper } from '../../paging/paper.ts';
+import { readPrinterName, type FindCalibration } from '../../paging/printer.ts';
+import type { Units } from '../../units/length.ts';
+
+/** What each printer of this device makes of 100 %, as text: by the printer's name, then by the paper's size. */
+export type Profiles = Readonly<Record<string, Readonly<Record<string, string>>>>;
+
+/** Looks printers up in the profiles of this device. */
+export const findIn =
+  (profiles: Profiles): FindCalibration =>
+  (printer, paper) => {
+    const name = Object.keys(profiles).find((known) => known.toLowerCase() === printer.toLowerCase());
+    const text = name === undefined ? undefined : profiles[name]?.[paperKey(paper)];
+    if (text !== undefined) return parseCalibration(text);
+    throw requestError(
+      'printer',
+      'not-calibrated',
+      `printer "${printer}" is not calibrated here on paper ${paper.name}`,
+      'print its calibration sheet and type in the readings, under Printers',
+    );
+  };
+
+/** Readings of a calibration sheet's bars, as they are typed. */
+export interface Readings {
+  readonly printer: string;
+  readonly paper: string;
+  readonly units: Units;
+  readonly across: string;
+  readonly along: string;
+  readonly date: string;
+}
+
+const reading = listOf(lengthField({ help: 'what bars were read as', example: '189.4mm,189.5mm', min: 1 }));
+
+/** A printer's profile out of its readings. Throws a `request` UserError for readings that cannot be right. */
+export const takeReadings = ({
+  printer,
+  paper,
+  units,
+  across,
+  along,
+  date,
+}: Readings): { readonly printer: string; readonly paper: string; readonly calibration: string } => {
+  const size = parsePaper(paper);
+  const read = (text: string, path: string): readonly number[] =>
+    reading.parse(text, { units, path }) as readonly number[];
+  const calibration = readCalibration(
+    size,
+    read(across, 'across'),
+    read(along, 'along'),
+    readDay(date, 'date'),
+  );
+  return {
+    printer: readPrinterName(printer),
+    paper: paperKey(size),
+    calibration: formatCalibration(calibration),
+  };
+};

@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { core } from './core.ts';
+
+expose(core);
