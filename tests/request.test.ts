@@ -22,6 +22,8 @@ import type { Sheet } from '../src/drawing/model.ts';
 const collar = defineLayout({
   id: 'collar',
   summary: 'a collar',
+  family: 'pipe ends',
+  words: [],
   fields: {
     pipe: pipeField({ help: 'pipe' }),
     gap: lengthField({ help: 'gap', default: '0mm' }),

@@ -22,8 +22,12 @@ const standIns = (root: string): Plugin => {
     enforce: 'pre',
     resolveId(id, importer) {
       if (unused.has(id)) return '\0unused';
-      if (isBuiltin(id)) return own('machine.ts');
-      if (id.endsWith('/font-files.ts') && importer !== undefined && resolve(importer, '..', id).includes('render'))
+      if (isBuiltin(id)) return join(import.meta.dirname, 'machine.js');
+      if (
+        id.endsWith('/font-files.ts') &&
+        importer !== undefined &&
+        resolve(importer, '..', id).includes('render')
+      )
         return own('fonts.ts');
       return undefined;
     },
@@ -36,7 +40,7 @@ const bundle = async (root: string, entry: string): Promise<{ script: string; st
   const built = (await build({
     configFile: false,
     root,
-    logLevel: 'warn',
+    logLevel: 'error',
     define: { 'import.meta.url': '"file:///"', 'process.env.NODE_ENV': '"production"' },
     oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
     plugins: [standIns(root)],
@@ -56,15 +60,14 @@ const bundle = async (root: string, entry: string): Promise<{ script: string; st
   return { script, style: style?.type === 'asset' ? String(style.source) : '' };
 };
 
+/** What the policy knows an inline script or style by. */
 const hashOf = (text: string): string => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
 
 /** Bytes as they lie in the page: packed, in letters. */
 const pack = (bytes: string | Uint8Array): string => gzipSync(bytes, { level: 9 }).toString('base64');
 
 const readFont = (root: string, bold: boolean): Uint8Array =>
-  readFileSync(
-    join(root, `node_modules/dejavu-fonts-ttf/ttf/DejaVuSansCondensed${bold ? '-Bold' : ''}.ttf`),
-  );
+  readFileSync(join(root, `shared/fonts/lettering${bold ? '-bold' : ''}.ttf`));
 
 /** Builds the page from `root`, the folder of the repository. */
 export const buildPage = async (root: string): Promise<BuiltPage> => {
@@ -74,26 +77,30 @@ export const buildPage = async (root: string): Promise<BuiltPage> => {
   // A script ends at the first end tag, wherever it stands.
   const script = app.script.replaceAll('</script', '<\\/script').trim();
   const style = app.style.trim();
-  const policy = [
-    "default-src 'none'",
-    `script-src ${hashOf(script)}`,
-    `style-src ${hashOf(style)}`,
-    'worker-src blob:',
-    'img-src data: blob:',
-    "base-uri 'none'",
-    "form-action 'none'",
-  ].join('; ');
   const parts: Readonly<Record<string, string>> = {
-    policy,
     style,
     script,
     core: pack(core.script),
     regular: pack(readFont(root, false)),
     bold: pack(readFont(root, true)),
   };
-  const html = readFileSync(join(root, 'src/page/page.html'), 'utf8').replace(
+  const filled = readFileSync(join(root, 'src/page/page.html'), 'utf8').replace(
     /%([a-z]+)%/g,
     (whole, name: string) => parts[name] ?? whole,
   );
+  const hashes = (tag: 'script' | 'style'): string => {
+    const [, text = ''] = new RegExp(`<${tag}>([^]*?)</${tag}>`).exec(filled) ?? [];
+    return hashOf(text);
+  };
+  const policy = [
+    "default-src 'none'",
+    `script-src ${hashes('script')}`,
+    `style-src ${hashes('style')}`,
+    'worker-src blob:',
+    'img-src data: blob:',
+    "base-uri 'none'",
+    "form-action 'none'",
+  ].join('; ');
+  const html = filled.replace('%policy%', policy);
   return { html, worker: keeper.script };
 };

@@ -30,6 +30,8 @@ export interface Given {
 /** One command. It writes its result to stdout and throws a UserError for anything the person can put right. */
 export interface Command {
   readonly name: string;
+  /** What else people call it, so that it is named to them. */
+  readonly known?: readonly string[];
   readonly summary: string;
   /** The command line in general, without `soapstone`. */
   readonly usage: string;

@@ -112,6 +112,7 @@ export const layoutCommand = (layout: Layout): Command => {
   const required = [...listInputs(layout)].filter(([, field]) => isRequired(field));
   return {
     name: layout.id,
+    known: layout.words,
     summary: layout.summary,
     usage: [
       layout.id,

@@ -1,10 +1,14 @@
 import { isRequired, listInputs } from '../fields/describe.ts';
-import type { Layout } from '../fields/layout.ts';
+import { families, type Layout } from '../fields/layout.ts';
+import { searchLayouts } from '../fields/search.ts';
+import { requestError } from '../issue.ts';
 import { program, say, type Command } from './command.ts';
 
 const describeLayout = (layout: Layout) => ({
   layout: layout.id,
   summary: layout.summary,
+  family: layout.family,
+  words: layout.words,
   examples: layout.examples.map((example) => `${program} ${example}`),
   inputs: [...listInputs(layout)].map(([name, field]) => ({
     name,
@@ -22,23 +26,36 @@ const describeLayout = (layout: Layout) => ({
 /** Lists what can be made. */
 export const layoutsCommand = (layouts: readonly Layout[]): Command => ({
   name: 'layouts',
-  summary: 'list the templates there are',
-  usage: 'layouts [--json]',
-  examples: ['layouts'],
+  summary: 'list the templates there are, or those that a word of the trade finds',
+  usage: 'layouts [WORD…] [--json]',
+  examples: ['layouts', 'layouts elbow'],
   options: [
     { name: 'json', group: 'Output:', kind: 'flag', help: 'list them with all their inputs as JSON' },
   ],
-  words: 0,
-  run: ({ flags }) => {
+  words: 8,
+  run: ({ flags, words }) => {
+    const found = words.length === 0 ? layouts : searchLayouts(words.join(' '), layouts);
     if (flags.has('json')) {
-      say(JSON.stringify(layouts.map(describeLayout), null, 2));
+      say(JSON.stringify(found.map(describeLayout), null, 2));
       return;
     }
-    const width = Math.max(...layouts.map(({ id }) => id.length));
-    for (const { id, summary, examples } of layouts) {
-      say(`${id.padEnd(width)}  ${summary}`);
-      say(`${' '.repeat(width)}    ${program} ${examples[0] ?? id}`);
-    }
+    if (found.length === 0)
+      throw requestError('', 'nothing-found', `no template is called "${words.join(' ')}"`, 'try another word for it, or "soapstone layouts" for all there are'); // prettier-ignore
+    const width = Math.max(...found.map(({ id }) => id.length));
+    const list = (some: readonly Layout[]): void => {
+      for (const { id, summary, examples } of some) {
+        say(`${id.padEnd(width)}  ${summary}`);
+        say(`${' '.repeat(width)}    ${program} ${examples[0] ?? id}`);
+      }
+    };
+    if (words.length > 0) list(found);
+    else
+      for (const family of families) {
+        const own = found.filter((layout) => layout.family === family);
+        if (own.length === 0) continue;
+        say(`\n${family.toUpperCase()}`);
+        list(own);
+      }
     say(`\n"${program} LAYOUT --help" tells what each one asks for.`);
   },
 });

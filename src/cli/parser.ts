@@ -87,13 +87,25 @@ const tellWord = (word: string): Issue => ({
   hint: 'put a text with spaces in quotes, as in --pipe "NPS 4 sch 40"',
 });
 
+/** The commands that a word was probably meant for: of nearly that name, or that people call so. */
+const nameNear = (word: string, commands: readonly Command[]): string | undefined => {
+  const near = findNearMiss(
+    word,
+    commands.map(({ name }) => name),
+  );
+  if (near !== undefined) return near;
+  const said = findNearMiss(
+    word,
+    commands.flatMap(({ known = [] }) => known),
+  );
+  const called = commands.filter(({ known = [] }) => said !== undefined && known.includes(said));
+  return called.length === 0 ? undefined : called.map(({ name }) => name).join(' or ');
+};
+
 const findCommand = (word: string, commands: readonly Command[]): Command => {
   const found = commands.find((command) => command.name === word);
   if (found !== undefined) return found;
-  const near = findNearMiss(
-    word,
-    commands.map((command) => command.name),
-  );
+  const near = nameNear(word, commands);
   throw requestError(
     '',
     'unknown-command',

@@ -2,12 +2,31 @@ import type { Sheet } from '../drawing/model.ts';
 import type { Setting } from '../units/setting.ts';
 import type { Fields, Values } from './field.ts';
 
+/** What a template is for, in the order they are shown in. */
+export const families = [
+  'pipe ends',
+  'heads and reducers',
+  'flat patterns',
+  'sections',
+  'measured on the job',
+  'centers',
+  'holes and spacing',
+  'angles and squares',
+  'curves',
+  'plate parts',
+] as const;
+export type Family = (typeof families)[number];
+
 /** A kind of template: what it asks for, and how its sheets are drawn. */
 export interface Layout<F extends Fields = Fields> {
   /** Command name, e.g. `branch`. */
   readonly id: string;
   /** One line of help, lower case. */
   readonly summary: string;
+  /** What it is for, as people look for it. */
+  readonly family: Family;
+  /** What the trade calls it beside its name, lower case, so that a search and a near miss find it. */
+  readonly words: readonly string[];
   readonly fields: F;
   /** Command lines without the leading `soapstone`, most usual first. */
   readonly examples: readonly string[];

@@ -52,6 +52,8 @@ describe('field types', () => {
     const layout = defineLayout({
       id: 'x',
       summary: '',
+      family: 'pipe ends',
+      words: [],
       examples: [],
       fields,
       draw: (values) => (draw(values), []),

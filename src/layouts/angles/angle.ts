@@ -27,6 +27,8 @@ export const angle = defineLayout({
   id: 'angle',
   summary:
     'miter of two parts of equal or unequal width at any angle, full size (origin at the inside corner)',
+  family: 'angles and squares',
+  words: ['miter', 'mitre', 'corner', 'bisector', 'flat bar', 'trim'],
   fields: {
     angle: angleField({
       help: 'angle between the two parts, inside the corner; 90 for a square corner',

@@ -22,6 +22,8 @@ const WORDS = ['TDC', '', 'BOTTOM', ''] as const;
 export const bullPlug = defineLayout({
   id: 'bull-plug',
   summary: 'pair of bull plugs: one zigzag cut parts the pipe into two pointed heads without waste',
+  family: 'heads and reducers',
+  words: ['cap', 'closure', 'bullet', 'point', 'close a pipe'],
   fields: {
     stock: pipeField({ help: 'the pipe that is closed', example: 'NPS 6 sch 40', aliases: ['pipe'] }),
     arms: armsField,

@@ -34,6 +34,8 @@ const WORDS = ['TDC', '', 'BOTTOM', ''] as const;
 export const orangePeel = defineLayout({
   id: 'orange-peel',
   summary: 'orange-peel head: arms cut from the end of the pipe and bent in to a dome',
+  family: 'heads and reducers',
+  words: ['cap', 'closure', 'dome', 'arms', 'close a pipe'],
   fields: {
     stock: pipeField({ help: 'the pipe that is closed', example: 'NPS 8 sch 40', aliases: ['pipe'] }),
     arms: armsField,

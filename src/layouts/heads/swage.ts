@@ -29,6 +29,8 @@ const WORDS = {
 export const swage = defineLayout({
   id: 'swage',
   summary: 'reducer made from the end of the pipe by cutting out darts, concentric or eccentric',
+  family: 'heads and reducers',
+  words: ['reducer', 'concentric', 'eccentric', 'taper', 'darts', 'nipple'],
   fields: {
     stock: pipeField({
       help: 'the larger pipe, which is cut and bent in',

@@ -22,6 +22,8 @@ const WORDS = ['HEEL · TDC', 'SIDE', 'THROAT', 'SIDE'] as const;
 export const miter = defineLayout({
   id: 'miter',
   summary: 'miter cut on a pipe end; two such ends make a turn of twice the cut angle',
+  family: 'pipe ends',
+  words: ['mitre', 'bevel', 'cutback', 'angle cut', 'two-piece elbow', 'bend'],
   fields: {
     stock: stockField({
       help: 'the pipe or other stock to be cut',

@@ -15,7 +15,10 @@ const svgOf = ({ width, height, picture, label }: PageView): SVGSVGElement => {
 const rulesFor = (pages: readonly PageView[]): string => {
   const sizes = new Map(pages.map(({ width, height }) => [nameSize(width, height), { width, height }]));
   return [...sizes]
-    .map(([name, { width, height }]) => `@page ${name}{size:${width}mm ${height}mm;margin:0}.${name}{page:${name}}`)
+    .map(
+      ([name, { width, height }]) =>
+        `@page ${name}{size:${width}mm ${height}mm;margin:0}.${name}{page:${name}}`,
+    )
     .join('');
 };
 

@@ -1,6 +1,6 @@
-import { groupInputs, isRequired } from '../../layouts/describe.ts';
-import type { Field } from '../../layouts/field.ts';
-import type { Layout } from '../../layouts/layout.ts';
+import { groupInputs, isRequired } from '../../fields/describe.ts';
+import type { Field } from '../../fields/field.ts';
+import { families, type Layout } from '../../fields/layout.ts';
 import { layouts } from '../../layouts/registry.ts';
 import { paperNames } from '../../paging/paper.ts';
 import { formats } from '../../render/formats.ts';
@@ -25,8 +25,8 @@ const viewInput = (name: string, field: Field<unknown>): InputView => ({
 const viewLayout = (layout: Layout): LayoutView => ({
   id: layout.id,
   summary: layout.summary,
-  family: '',
-  words: [],
+  family: layout.family,
+  words: layout.words,
   groups: groupInputs(layout).map(({ heading, inputs }) => ({
     heading,
     inputs: [...inputs].map(([name, field]) => viewInput(name, field)),
@@ -38,6 +38,7 @@ const viewLayout = (layout: Layout): LayoutView => ({
 export const listCatalogue = (): Catalogue => ({
   version,
   layouts: layouts.map(viewLayout),
+  families,
   papers: paperNames,
   formats,
 });

@@ -1,5 +1,5 @@
-import { listInputs } from '../../layouts/describe.ts';
-import type { Layout } from '../../layouts/layout.ts';
+import { listInputs } from '../../fields/describe.ts';
+import type { Layout } from '../../fields/layout.ts';
 import type { Texts } from '../../request.ts';
 
 /** The words of a command line as a shell parts them. */

@@ -1,5 +1,5 @@
 import { requestError } from '../../issue.ts';
-import { listOf, lengthField } from '../../layouts/fields.ts';
+import { listOf, lengthField } from '../../fields/fields.ts';
 import { paperKey } from '../../paging/calibration-bars.ts';
 import { formatCalibration, parseCalibration, readDay } from '../../paging/calibration.ts';
 import { readCalibration } from '../../paging/calibration-reading.ts';

@@ -1,7 +1,7 @@
 import type { Box } from '../../drawing/model.ts';
 import type { Vec2 } from '../../geometry/vector.ts';
 import type { Failure, Issue } from '../../issue.ts';
-import type { FieldKind } from '../../layouts/field.ts';
+import type { FieldKind } from '../../fields/field.ts';
 import type { Picture } from '../../render/picture.ts';
 import type { Spec, Texts } from '../../request.ts';
 
@@ -42,6 +42,8 @@ export interface LayoutView {
 export interface Catalogue {
   readonly version: string;
   readonly layouts: readonly LayoutView[];
+  /** What templates are for, in the order they are shown in. */
+  readonly families: readonly string[];
   readonly papers: readonly string[];
   /** Endings of the files it writes. */
   readonly formats: readonly string[];

@@ -16,6 +16,8 @@ export const compound = defineLayout({
   id: 'compound',
   summary:
     'cuts that lean in two planes: both saw settings and cards to set them by (origin at the first card’s corner)',
+  family: 'angles and squares',
+  words: ['hopper', 'pyramid', 'compound miter', 'splay', 'saw tilt', 'brace'],
   fields: {
     for: choiceField(['sides', 'brace'], {
       help: 'sides: sloping sides of a hopper, hood, tray or hip; brace: a bar that runs askew from an upright face',

@@ -21,6 +21,8 @@ export const frame = defineLayout({
   id: 'frame',
   summary:
     'mitered frame of equal sides, or a rectangle: cuts, lengths, diagonals, one corner full size (origin at its inside)',
+  family: 'angles and squares',
+  words: ['picture frame', 'rectangle', 'polygon', 'hexagon', 'diagonals', 'gate'],
   fields: {
     sides: optional(countField({ help: 'number of equal sides', example: '6', min: 3, max: MOST_SIDES })),
     corner: optional(

@@ -19,6 +19,8 @@ export const protractor = defineLayout({
   id: 'protractor',
   summary:
     'protractor of any radius, with your angles drawn and a table to lay them off by tape (origin at its center)',
+  family: 'angles and squares',
+  words: ['degrees', 'angle gauge', 'fan'],
   fields: {
     radius: optional(
       lengthField({

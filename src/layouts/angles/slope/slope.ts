@@ -18,6 +18,8 @@ export const slope = defineLayout({
   id: 'slope',
   summary:
     'plumb-line card for slope in degrees, in/ft, mm/m and percent, conversions and drops (origin at the pin)',
+  family: 'angles and squares',
+  words: ['grade', 'fall', 'pitch', 'plumb', 'level', 'percent', 'drain'],
   fields: {
     string: optional(
       lengthField({

@@ -21,6 +21,8 @@ export const square = defineLayout({
   id: 'square',
   summary:
     'right angles of a frame: whole triangles by tape, diagonals, and a paper corner (origin at the corner)',
+  family: 'angles and squares',
+  words: ['3-4-5', 'diagonal', 'right angle', 'squaring', 'layout corner'],
   fields: {
     length: lengthField({ help: 'long side of the frame', example: '2400mm', min: 50, max: 100_000 }),
     width: lengthField({ help: 'short side of the frame', example: '1200mm', min: 50, max: 100_000 }),

@@ -17,6 +17,8 @@ import { writeBoth } from '../../../units/writing.ts';
 export const centerSquare = defineLayout({
   id: 'center-square',
   summary: 'cards that find the center of a circle larger than the paper: chord and square, and right angle',
+  family: 'centers',
+  words: ['centerpoint', 'middle', 'center head', 'large disc', 'tank', 'vessel'],
   fields: {
     diameter: optional(
       lengthField({

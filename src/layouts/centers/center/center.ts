@@ -23,6 +23,8 @@ export const center = defineLayout({
   id: 'center',
   summary:
     'overlay that finds the center of a disc, hole, flange or pipe end, with rings, degrees and punch marks',
+  family: 'centers',
+  words: ['centerpoint', 'middle', 'disc', 'flange', 'shaft', 'pipe end', 'rings'],
   fields: {
     diameter: lengthField({
       help: 'diameter of the disc, hole or pipe end',

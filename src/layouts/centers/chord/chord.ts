@@ -27,6 +27,8 @@ const sizeField = (help: string, example: string) =>
 export const chord = defineLayout({
   id: 'chord',
   summary: 'diameter and center of a circle from chord and rise, or from three points on its edge',
+  family: 'centers',
+  words: ['diameter', 'radius', 'three points', 'rise', 'broken part', 'measure a circle'],
   fields: {
     chord: sizeField('straight across the arc from end to end', '16in'),
     rise: sizeField('from the chord’s middle square up to the arc', '6in'),

@@ -25,6 +25,8 @@ const figure = (help: string, example: string) =>
 export const arc = defineLayout({
   id: 'arc',
   summary: 'arc of any size by two of chord, rise, radius and angle (origin at the chord’s middle)',
+  family: 'curves',
+  words: ['large radius', 'camber', 'trammel', 'rise', 'sweep', 'chord'],
   fields: {
     chord: figure('straight length from end to end', '3000mm'),
     rise: figure('from the middle of the chord to the arc', '120mm'),

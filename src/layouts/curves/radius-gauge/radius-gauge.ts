@@ -37,6 +37,8 @@ interface Gauge extends ChordArc {
 export const radiusGauge = defineLayout({
   id: 'radius-gauge',
   summary: 'gauge for the inside or outside of a rolled plate, with ordinates from its chord',
+  family: 'curves',
+  words: ['rolling', 'rolled plate', 'sweep', 'shell', 'template', 'crown'],
   fields: {
     radius: lengthField({
       help: 'radius of the face the gauge lies against',

@@ -30,6 +30,8 @@ const diameterField = (help: string, example: string) =>
 export const ring = defineLayout({
   id: 'ring',
   summary: 'flat ring, in one piece or in equal segments with their joint lines',
+  family: 'curves',
+  words: ['flange ring', 'gasket', 'segments', 'stiffener', 'washer', 'backing ring', 'disc'],
   fields: {
     outside: diameterField('outside diameter', '600mm'),
     inside: diameterField('inside diameter', '400mm'),

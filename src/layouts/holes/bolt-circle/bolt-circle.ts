@@ -42,6 +42,8 @@ const diameterField = (help: string, example: string) =>
 export const boltCircle = defineLayout({
   id: 'bolt-circle',
   summary: 'bolt circle: holes on a circle, straddling or on the center lines, from figures or for a flange',
+  family: 'holes and spacing',
+  words: ['flange', 'pitch circle', 'pcd', 'drill', 'two-holing', 'two-hole', 'studs', 'gasket'],
   fields: {
     flange: optional(
       parsedField<Flange>({

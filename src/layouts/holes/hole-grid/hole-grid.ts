@@ -33,6 +33,8 @@ const sizeField = (help: string, example: string) =>
 export const holeGrid = defineLayout({
   id: 'hole-grid',
   summary: 'holes in rows and columns or in a strip, round or slotted, in line or staggered',
+  family: 'holes and spacing',
+  words: ['drill', 'slots', 'staggered', 'pattern', 'rows', 'baffle', 'perforated'],
   fields: {
     columns: countField({ help: 'holes in a row', example: '4', min: 1, max: 200 }),
     columnPitch: sizeField('center to center along a row', '75mm'),

@@ -19,6 +19,8 @@ const CLOSEST = 1;
 export const spacing = defineLayout({
   id: 'spacing',
   summary: 'strip with equal parts of a length or a girth, with first and last allowances',
+  family: 'holes and spacing',
+  words: ['equal parts', 'pitch', 'rungs', 'pickets', 'divide a length', 'balusters', 'stitch'],
   fields: {
     length: optional(
       lengthField({ help: 'straight length from end to end', example: '2400mm', above: 0, max: 100_000 }),

@@ -19,6 +19,8 @@ const DEGREE = Math.PI / 180;
 export const branch = defineLayout({
   id: 'branch',
   summary: 'branch saddle with its opening, on a header or another body, at any angle and offset',
+  family: 'pipe ends',
+  words: ['tee', 'lateral', 'saddle', 'fishmouth', 'fish mouth', 'cope', 'nozzle', 'stub-on', 'stub-in', 'set-on', 'set-in', 'header', 'opening', 'hole', 'dummy leg', 'trunnion', 'elbow', 'hillside', 'offset', 'intersection'],
   fields: {
     branch: stockField({ help: 'the pipe or other stock whose end is cut', example: 'NPS 2 sch 40' }),
     header: shortForm('on', (pipe) => `pipe ${pipe}`, {

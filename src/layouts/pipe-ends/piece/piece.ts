@@ -22,6 +22,8 @@ const TURN = 2 * Math.PI;
 export const piece = defineLayout({
   id: 'piece',
   summary: 'a pipe with both its ends, the roll between them and its length, laid out from one top line',
+  family: 'pipe ends',
+  words: ['spool', 'both ends', 'cut length', 'strut', 'brace', 'fishmouth', 'tubing', 'two ends'],
   fields: {
     stock: stockField({
       help: 'the pipe or other stock it is cut from',

@@ -33,6 +33,8 @@ const known = (help: string, example: string) => optional(lengthField({ help, ex
 export const rollingOffset = defineLayout({
   id: 'rolling-offset',
   summary: 'rolling offset: travel, turns, take-offs and cut length, with the bands it needs',
+  family: 'pipe ends',
+  words: ['offset', 'travel', 'take-off', 'takeout', 'run', 'set', 'elbow', '45'],
   fields: {
     stock: pipeField({
       help: 'the pipe of both runs and of the travel',

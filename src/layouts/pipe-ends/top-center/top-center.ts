@@ -22,6 +22,8 @@ const usual = {
 export const topCenter = defineLayout({
   id: 'top-center',
   summary: 'top dead center of a pipe by square and level: strip for the blade, and a card of degrees',
+  family: 'pipe ends',
+  words: ['top dead center', 'tdc', 'level', 'square', 'two-holing', 'two-hole'],
   fields: {
     sizes: optional(
       listOf(

@@ -21,6 +21,8 @@ const SAME_ANGLE = 1e-6;
 export const turn = defineLayout({
   id: 'turn',
   summary: 'mitered turn of several pieces: a band for each gore, and all of them nested on one pipe',
+  family: 'pipe ends',
+  words: ['elbow', 'mitered elbow', 'bend', 'lobster back', 'gore', 'segment', '90', '45'],
   fields: {
     stock: stockField({
       help: 'the pipe or other stock it is made of',

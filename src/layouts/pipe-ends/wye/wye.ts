@@ -23,6 +23,8 @@ const MOST_LEGS = 8;
 export const wye = defineLayout({
   id: 'wye',
   summary: 'wye or cross: legs at any angles, each trimmed against its neighbors, on a header or without one',
+  family: 'pipe ends',
+  words: ['y-branch', 'true wye', 'cross', 'crotch', 'three-way', 'fork'],
   fields: {
     stock: pipeField({
       help: 'the pipe of every leg that names none of its own',

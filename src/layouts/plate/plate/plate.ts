@@ -37,6 +37,8 @@ const DEGREE = Math.PI / 180;
 export const plate = defineLayout({
   id: 'plate',
   summary: 'flat parts: rectangle, disc, ring, gusset, base plate, end cap, with holes and mass',
+  family: 'plate parts',
+  words: ['gusset', 'base plate', 'end cap', 'disc', 'cover', 'pad', 'weight', 'mass', 'cleat'],
   fields: {
     shape: choiceField(plateShapes, { help: 'the part', default: 'rectangle' }),
     width: size('width of a rectangle or base plate; a gusset’s foot', '300mm'),

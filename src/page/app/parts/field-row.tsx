@@ -91,7 +91,12 @@ const ChoiceInput = ({ input, text, isWrong }: OneProps): JSX.Element => {
   const choices = input.choices ?? [];
   const chosen = text === '' ? input.default : text.trim().toLowerCase();
   return (
-    <div class="choices" role="radiogroup" aria-labelledby={`name-${input.name}`} aria-describedby={describedBy(input, isWrong)}>
+    <div
+      class="choices"
+      role="radiogroup"
+      aria-labelledby={`name-${input.name}`}
+      aria-describedby={describedBy(input, isWrong)}
+    >
       {choices.map((choice, i) => (
         <label key={choice} class="choice">
           <input
@@ -123,7 +128,13 @@ const FlagInput = ({ input, text, isWrong }: OneProps): JSX.Element => (
   </label>
 );
 
-const ManyInput = ({ input, isWrong }: { readonly input: InputView; readonly isWrong: boolean }): JSX.Element => {
+const ManyInput = ({
+  input,
+  isWrong,
+}: {
+  readonly input: InputView;
+  readonly isWrong: boolean;
+}): JSX.Element => {
   const values = valuesOf(input);
   const caption = captionOf(input.name);
   return (

@@ -20,12 +20,10 @@ interface Card {
 const cardsOf = (sheet: SheetView): readonly Card[] => [
   ...sheet.facts.map((fact): Card => ({ title: sheet.heading, lines: [fact] })),
   ...sheet.tables.flatMap(({ title, header, rows }) =>
-    rows.map(
-      (row): Card => ({
-        title,
-        lines: row.flatMap((cell, i) => (cell === '' ? [] : [[header[i] ?? '', cell] as const])),
-      }),
-    ),
+    rows.map((row): Card => ({
+      title,
+      lines: row.flatMap((cell, i) => (cell === '' ? [] : [[header[i] ?? '', cell] as const])),
+    })),
   ),
 ];
 
@@ -37,7 +35,13 @@ const stayLit = (): (() => void) => {
 };
 
 /** The figures one at a time over the whole screen, to be read while both hands are at the pipe. */
-export const Hold = ({ sheet, onClose }: { readonly sheet: SheetView; readonly onClose: () => void }): JSX.Element => {
+export const Hold = ({
+  sheet,
+  onClose,
+}: {
+  readonly sheet: SheetView;
+  readonly onClose: () => void;
+}): JSX.Element => {
   const dialog = useRef<HTMLDialogElement>(null);
   const at = useSignal(0);
   const cards = cardsOf(sheet);

@@ -91,7 +91,8 @@ export const Pages = (): JSX.Element => {
   useEffect(() => layPages(), [request]);
   const laid = book.value;
   if (laid === undefined) return <p class="note">{words.laying}</p>;
-  if (laid.kind === 'refused') return <p class="note">{laid.issues.map(({ message }) => message).join(' ')}</p>;
+  if (laid.kind === 'refused')
+    return <p class="note">{laid.issues.map(({ message }) => message).join(' ')}</p>;
   return (
     <div class="laid">
       {laid.value.pages.length > 1 && (

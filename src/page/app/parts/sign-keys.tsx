@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import type { FieldKind } from '../../../layouts/field.ts';
+import type { FieldKind } from '../../../fields/field.ts';
 
 const words = { keys: 'Signs', put: (sign: string): string => `Put ${sign}` };
 
@@ -8,7 +8,12 @@ const signs: Partial<Readonly<Record<FieldKind, readonly string[]>>> = {
   length: ['″', '′', '/', '-', ' ', ' mm'],
   angle: ['°', '′', ':', '-'],
 };
-const names: Readonly<Record<string, string>> = { ' ': 'space', '″': 'inch', '′': 'foot or minute', '°': 'degree' };
+const names: Readonly<Record<string, string>> = {
+  ' ': 'space',
+  '″': 'inch',
+  '′': 'foot or minute',
+  '°': 'degree',
+};
 
 /** Puts a sign where the field's cursor is, as if it were typed. */
 const put = (field: string, sign: string): void => {

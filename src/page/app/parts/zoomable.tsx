@@ -14,7 +14,10 @@ const most = 60;
 const zoom = (view: View, whole: View, factor: number, at: { x: number; y: number }): View => {
   const width = Math.min(whole[2], Math.max(whole[2] / most, view[2] / factor));
   const share = width / view[2];
-  return keepInside([at.x + (view[0] - at.x) * share, at.y + (view[1] - at.y) * share, width, view[3] * share], whole);
+  return keepInside(
+    [at.x + (view[0] - at.x) * share, at.y + (view[1] - at.y) * share, width, view[3] * share],
+    whole,
+  );
 };
 
 const keepInside = ([x, y, width, height]: View, whole: View): View => [

@@ -1,7 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { searchLayouts } from '../../../layouts/search.ts';
+import { searchLayouts } from '../../../fields/search.ts';
 import type { Picture } from '../../../render/picture.ts';
 import type { LayoutView } from '../../core/views.ts';
 import { core } from '../link.ts';
@@ -48,7 +48,13 @@ const Sign = ({ view }: { readonly view: LayoutView }): JSX.Element => {
   );
 };
 
-const List = ({ views, label }: { readonly views: readonly LayoutView[]; readonly label?: string }): JSX.Element => (
+const List = ({
+  views,
+  label,
+}: {
+  readonly views: readonly LayoutView[];
+  readonly label?: string;
+}): JSX.Element => (
   <ul class="templates" aria-label={label}>
     {views.map((view) => (
       <li key={view.id}>
@@ -63,7 +69,8 @@ const List = ({ views, label }: { readonly views: readonly LayoutView[]; readonl
 );
 
 const Families = ({ layouts }: { readonly layouts: readonly LayoutView[] }): JSX.Element => {
-  const families = [...new Set(layouts.map(({ family }) => family))];
+  const families =
+    catalogue.value?.families.filter((family) => layouts.some((one) => one.family === family)) ?? [];
   const last = recent.value.flatMap((id) => layouts.find((one) => one.id === id) ?? []);
   return (
     <>
@@ -115,7 +122,7 @@ export const Choose = (): JSX.Element => {
         <Families layouts={layouts} />
       ) : (
         <section>
-          <h2 role="status">{found.length === 0 ? words.none : words.found(found.length)}</h2>
+          <h2 aria-live="polite">{found.length === 0 ? words.none : words.found(found.length)}</h2>
           <List views={found} />
         </section>
       )}

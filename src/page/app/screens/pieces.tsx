@@ -54,7 +54,10 @@ const Row = ({ piece, n }: { readonly piece: Asked; readonly n: number }): JSX.E
         <button type="button" onClick={() => openRequest(piece, n)}>
           {words.change}
         </button>
-        <button type="button" onClick={() => setPieces([...list.slice(0, n + 1), piece, ...list.slice(n + 1)])}>
+        <button
+          type="button"
+          onClick={() => setPieces([...list.slice(0, n + 1), piece, ...list.slice(n + 1)])}
+        >
           {words.copy}
         </button>
         <button type="button" disabled={n === 0} onClick={swap}>

@@ -75,9 +75,7 @@ type View = 'sheet' | 'pages' | 'figures';
 const Board = ({ sheet, view }: { readonly sheet: SheetView; readonly view: View }): JSX.Element => {
   switch (view) {
     case 'sheet':
-      return (
-        <Zoomable picture={sheet.drawing} label={words.drawing(sheet.heading)} describedBy="in-words" />
-      );
+      return <Zoomable picture={sheet.drawing} label={words.drawing(sheet.heading)} describedBy="in-words" />;
     case 'pages':
       return <Pages />;
     case 'figures':
@@ -120,7 +118,12 @@ const Drawing = (): JSX.Element => {
         <div class="choices" role="radiogroup" aria-label={words.which}>
           {sheets.map(({ name, heading }, i) => (
             <label key={name} class="choice">
-              <input type="radio" name="which" checked={sheet === sheets[i]} onChange={() => (which.value = i)} />
+              <input
+                type="radio"
+                name="which"
+                checked={sheet === sheets[i]}
+                onChange={() => (which.value = i)}
+              />
               <span>{heading}</span>
             </label>
           ))}
