@@ -2,6 +2,7 @@ import { useSignalEffect } from '@preact/signals';
 import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { takeFiles } from './parts/open-file.tsx';
+import { Telling } from './parts/telling.tsx';
 import { Choose } from './screens/choose.tsx';
 import { Pieces } from './screens/pieces.tsx';
 import { Printers } from './screens/printers.tsx';
@@ -15,11 +16,10 @@ const words = {
   templates: 'Templates',
   pieces: (count: number): string => (count === 0 ? 'Pieces' : `Pieces (${count})`),
   printers: 'Printers',
-  lights: { auto: 'Light: auto', bright: 'Light: bright', dark: 'Light: dark' },
+  lights: { auto: 'Light: auto', bright: 'Light: day', dark: 'Light: night' },
   fault: (version: string, message: string): string =>
     `Soapstone ${version} failed, which is its own fault: ${message}`,
   keepsNothing: 'This browser keeps nothing for this page: save a job file before you close it.',
-  right: 'Right:',
   close: 'Close',
   foot: (version: string): string =>
     `Soapstone ${version}. Works without a network; nothing is sent anywhere. Check every print with a steel rule before you cut. Local codes and licensed practice come first.`,
@@ -62,13 +62,7 @@ const Told = (): JSX.Element | null => {
   return (
     <div class="telling wide-telling" role="alert">
       {fault.value !== undefined && <p>{words.fault(version, fault.value)}</p>}
-      {opened.value.map(({ message, hint }) => (
-        <p key={message}>
-          <strong>{message}</strong>
-          <br />
-          {words.right} {hint}
-        </p>
-      ))}
+      <Telling issues={opened.value} />
       <button
         type="button"
         onClick={() => {

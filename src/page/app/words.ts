@@ -6,3 +6,7 @@ export const captionOf = (name: string): string => {
 
 /** The first letter large. */
 export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** A text of the command line for the page, where inputs go by their captions: `--set-on` is “Set on”. */
+export const spoken = (text: string): string =>
+  text.replace(/--([a-z][a-z-]*)/g, (_, name: string) => `“${captionOf(name)}”`);

@@ -1,3 +1,4 @@
+import type { Picture } from '../../render/picture.ts';
 import { readRequest, type Request } from '../../request.ts';
 import { layouts } from '../../layouts/registry.ts';
 import { listCatalogue } from './catalogue.ts';
@@ -6,32 +7,52 @@ import { writeCalibrationSheet, writeRequest } from './files.ts';
 import { takeFonts } from './fonts.ts';
 import { openFile, writeBookFile, writeJobFile } from './jobs.ts';
 import { attempt, attemptLater } from './outcome.ts';
-import { findIn, takeReadings, type Profiles, type Readings } from './printers.ts';
-import type { Asked } from './views.ts';
+import { findIn, takeReadings, type Profile, type Profiles, type Readings } from './printers.ts';
+import type { Asked, BookView, Catalogue, DrawingView, FileView, Opened, Outcome } from './views.ts';
 
 /** Printers of this device, handed over by the page, which keeps them. */
 let profiles: Profiles = {};
 
 const read = ({ layout, texts }: Asked): Request => readRequest(layout, texts, layouts, findIn(profiles));
 
-/** The whole program as the page calls it, by messages to its worker. */
-export const core = {
+/** The whole program as the page calls it, by messages to its worker. Nothing here throws what the person can put right. */
+export interface Core {
+  readonly listCatalogue: () => Catalogue;
+  /** Takes the lettering font, which lies in the page. */
+  readonly takeFonts: (regular: Uint8Array, bold: Uint8Array) => void;
+  /** Takes the printers of this device, which the page keeps. */
+  readonly knowPrinters: (known: Profiles) => void;
+  readonly draw: (asked: Asked) => Outcome<DrawingView>;
+  readonly layPages: (asked: Asked) => Outcome<BookView>;
+  readonly drawSign: (asked: Asked) => Outcome<Picture>;
+  /** A request as a file of one of the catalogue's formats. */
+  readonly write: (asked: Asked, format: string) => Promise<Outcome<FileView>>;
+  readonly writeCalibrationSheet: (printer: string, paper: string) => Promise<Outcome<FileView>>;
+  readonly takeReadings: (readings: Readings) => Outcome<Profile>;
+  readonly openFile: (name: string, bytes: Uint8Array) => Outcome<Opened>;
+  readonly writeJobFile: (pieces: readonly Asked[], book: string) => Outcome<FileView>;
+  /** One PDF of many pieces; `onPiece` hears how many are drawn. */
+  readonly writeBook: (
+    pieces: readonly Asked[],
+    book: string,
+    onPiece: (done: number) => void,
+  ) => Promise<Outcome<FileView>>;
+}
+
+export const core: Core = {
   listCatalogue,
   takeFonts,
-  knowPrinters: (known: Profiles) => {
+  knowPrinters: (known) => {
     profiles = known;
   },
-  draw: (asked: Asked) => attempt(() => viewDrawing(read(asked))),
-  layPages: (asked: Asked) => attempt(() => viewBook(read(asked))),
-  drawSign: (asked: Asked) => attempt(() => drawSign(read(asked))),
-  write: (asked: Asked, format: string) => attemptLater(() => writeRequest(read(asked), format)),
-  writeCalibrationSheet: (printer: string, paper: string) =>
-    attemptLater(() => writeCalibrationSheet(printer, paper)),
-  takeReadings: (readings: Readings) => attempt(() => takeReadings(readings)),
-  openFile: (name: string, bytes: Uint8Array) => attempt(() => openFile(name, bytes, findIn(profiles))),
-  writeJobFile: (pieces: readonly Asked[], book: string) => attempt(() => writeJobFile(pieces, book)),
-  writeBook: (pieces: readonly Asked[], book: string, onPiece: (done: number) => void) =>
-    attemptLater(() => writeBookFile(pieces.map(read), book, onPiece)),
+  draw: (asked) => attempt(() => viewDrawing(read(asked))),
+  layPages: (asked) => attempt(() => viewBook(read(asked))),
+  drawSign: (asked) => attempt(() => drawSign(read(asked))),
+  write: (asked, format) => attemptLater(() => writeRequest(read(asked), format)),
+  writeCalibrationSheet: (printer, paper) => attemptLater(() => writeCalibrationSheet(printer, paper)),
+  takeReadings: (readings) => attempt(() => takeReadings(readings)),
+  openFile: (name, bytes) => attempt(() => openFile(name, bytes, findIn(profiles))),
+  writeJobFile: (pieces, book) => attempt(() => writeJobFile(pieces, book)),
+  writeBook: (pieces, book, onPiece) =>
+    attemptLater(async () => writeBookFile(pieces.map(read), book, onPiece)),
 };
-
-export type Core = typeof core;

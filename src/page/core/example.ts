@@ -18,7 +18,8 @@ export const readExample = (layout: Layout, line: string): Texts => {
     const field = name === undefined ? undefined : inputs.get(name);
     if (name === undefined || field === undefined) continue;
     const next = words[i + 1];
-    const value = field.kind === 'flag' && (next === undefined || /^-/.test(next)) ? 'yes' : (next ?? '');
+    const value =
+      field.kind === 'flag' && (next === undefined || next.startsWith('-')) ? 'yes' : (next ?? '');
     texts[name] = field.many ? [...[texts[name] ?? []].flat(), value] : value;
   }
   return texts;

@@ -35,17 +35,18 @@ export interface Readings {
   readonly date: string;
 }
 
+/** What one printer makes of one paper, as it is kept. */
+export interface Profile {
+  readonly printer: string;
+  /** The paper's size, which its profile is kept under. */
+  readonly paper: string;
+  readonly calibration: string;
+}
+
 const reading = listOf(lengthField({ help: 'what bars were read as', example: '189.4mm,189.5mm', min: 1 }));
 
 /** A printer's profile out of its readings. Throws a `request` UserError for readings that cannot be right. */
-export const takeReadings = ({
-  printer,
-  paper,
-  units,
-  across,
-  along,
-  date,
-}: Readings): { readonly printer: string; readonly paper: string; readonly calibration: string } => {
+export const takeReadings = ({ printer, paper, units, across, along, date }: Readings): Profile => {
   const size = parsePaper(paper);
   const read = (text: string, path: string): readonly number[] =>
     reading.parse(text, { units, path }) as readonly number[];

@@ -2,19 +2,19 @@ import type { JSX } from 'preact';
 import type { Issue } from '../../../issue.ts';
 import type { InputView } from '../../core/views.ts';
 import { setText, texts } from '../state.ts';
-import { captionOf } from '../words.ts';
+import { captionOf, spoken } from '../words.ts';
 import { SignKeys } from './sign-keys.tsx';
+import { Telling } from './telling.tsx';
 import { suggestionsOf } from '../suggest.ts';
 
 const words = {
   required: 'needed',
-  leftOut: 'left out',
   otherwise: (text: string): string => `${text} if left empty`,
   asIn: (text: string): string => `as in ${text}`,
   add: (caption: string): string => `Add ${caption.toLowerCase()}`,
   remove: (caption: string, n: number): string => `Remove ${caption.toLowerCase()} ${n}`,
   yes: 'yes',
-  right: 'Right:',
+  more: 'How it is written',
 };
 
 const idOf = (name: string, n = 0): string => `in-${name}${n === 0 ? '' : `-${n}`}`;
@@ -166,9 +166,11 @@ const ManyInput = ({
   );
 };
 
-const helpOf = (input: InputView): string =>
+/** Help longer than this is opened when it is asked for. */
+const longHelp = 150;
+
+const notesOf = (input: InputView): string =>
   [
-    input.help,
     input.default !== undefined && input.kind !== 'flag' && input.choices === undefined
       ? words.otherwise(input.default)
       : '',
@@ -177,6 +179,26 @@ const helpOf = (input: InputView): string =>
   ]
     .filter((part) => part !== '')
     .join(' · ');
+
+const Help = ({ input }: { readonly input: InputView }): JSX.Element => {
+  const [help, notes] = [spoken(input.help), notesOf(input)];
+  const id = `help-${input.name}`;
+  if (help.length <= longHelp)
+    return (
+      <p class="help" id={id}>
+        {notes === '' ? help : `${help} · ${notes}`}
+      </p>
+    );
+  return (
+    <div class="help" id={id}>
+      <p>{notes}</p>
+      <details>
+        <summary>{words.more}</summary>
+        {help}
+      </details>
+    </div>
+  );
+};
 
 /** One question: its name, where to answer, what it means, and what is wrong with the answer. */
 export const FieldRow = ({
@@ -212,20 +234,8 @@ export const FieldRow = ({
       ) : (
         <TextInput {...props} />
       )}
-      {isWrong && (
-        <div class="telling" id={`wrong-${input.name}`} role="status">
-          {wrong.map(({ code, message, hint }) => (
-            <p key={code + message}>
-              <strong>{message}</strong>
-              <br />
-              {words.right} {hint}
-            </p>
-          ))}
-        </div>
-      )}
-      <p class="help" id={`help-${input.name}`}>
-        {helpOf(input)}
-      </p>
+      <Telling issues={wrong} id={`wrong-${input.name}`} />
+      <Help input={input} />
     </div>
   );
 };

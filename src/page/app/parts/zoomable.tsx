@@ -144,9 +144,11 @@ export const Zoomable = ({
         <button type="button" aria-label={words.smaller} title={words.smaller} onClick={() => by(1 / 1.5)}>
           −
         </button>
-        <button type="button" onClick={() => (own.value = undefined)}>
-          {words.whole}
-        </button>
+        {own.value !== undefined && (
+          <button type="button" onClick={() => (own.value = undefined)}>
+            {words.whole}
+          </button>
+        )}
       </div>
     </div>
   );

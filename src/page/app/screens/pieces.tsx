@@ -5,6 +5,7 @@ import { useEffect } from 'preact/hooks';
 import type { Asked } from '../../core/views.ts';
 import { core, fonts } from '../link.ts';
 import { OpenFile } from '../parts/open-file.tsx';
+import { Telling } from '../parts/telling.tsx';
 import { saveOutcome } from '../save.ts';
 import { issues, openRequest, pieces, setPieces, tellFault } from '../state.ts';
 import { captionOf } from '../words.ts';
@@ -23,7 +24,6 @@ const words = {
   remove: 'Remove',
   clear: 'Remove all',
   sure: 'Remove all, really',
-  right: 'Right:',
   unmarked: 'no mark',
 };
 
@@ -95,17 +95,7 @@ export const Pieces = (): JSX.Element => {
   return (
     <main class="list">
       <h1>{words.heading}</h1>
-      {issues.value.length > 0 && (
-        <div class="telling" role="status">
-          {issues.value.map(({ message, hint, code }) => (
-            <p key={code + message}>
-              <strong>{message}</strong>
-              <br />
-              {words.right} {hint}
-            </p>
-          ))}
-        </div>
-      )}
+      <Telling issues={issues.value} />
       {list.length === 0 ? (
         <p class="note">{words.none}</p>
       ) : (

@@ -3,6 +3,7 @@ import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { Issue } from '../../../issue.ts';
 import { core, fonts } from '../link.ts';
+import { Telling } from '../parts/telling.tsx';
 import { saveFile } from '../save.ts';
 import { catalogue, notice, printers, setPrinters, tellFault } from '../state.ts';
 
@@ -24,7 +25,6 @@ const words = {
   taken: (printer: string): string => `Readings of ${printer} are kept on this device`,
   kept: 'Kept on this device',
   remove: (printer: string): string => `Forget ${printer}`,
-  right: 'Right:',
 };
 
 const today = (): string => {
@@ -120,13 +120,7 @@ export const Printers = (): JSX.Element => {
           />
         </div>
         <div id={`about-${name}`}>
-          {wrong.map(({ code, message, hint }) => (
-            <p key={code} class="telling">
-              <strong>{message}</strong>
-              <br />
-              {words.right} {hint}
-            </p>
-          ))}
+          <Telling issues={wrong} />
           {help !== '' && <p class="help">{help}</p>}
         </div>
       </div>

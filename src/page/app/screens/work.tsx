@@ -8,6 +8,7 @@ import { Hold } from '../parts/hold.tsx';
 import { Pages } from '../parts/pages.tsx';
 import { Tabs } from '../parts/tabs.tsx';
 import { Take } from '../parts/take.tsx';
+import { Telling } from '../parts/telling.tsx';
 import { Zoomable } from '../parts/zoomable.tsx';
 import { drawing, issues, layout, route } from '../state.ts';
 import { captionOf, sentence } from '../words.ts';
@@ -28,7 +29,6 @@ const words = {
   choose: 'Choose another',
   identity: 'Identity',
   wrong: (count: number): string => (count === 1 ? '1 thing to put right' : `${count} things to put right`),
-  right: 'Right:',
 };
 
 /** Faults that belong to an input of the group. */
@@ -53,21 +53,10 @@ const Group = ({ group, isFirst }: { readonly group: GroupView; readonly isFirst
 };
 
 /** Faults of no single input. */
-const OtherFaults = (): JSX.Element | null => {
+const OtherFaults = (): JSX.Element => {
   const names = new Set(layout.value?.groups.flatMap(({ inputs }) => inputs.map(({ name }) => name)));
   const other = issues.value.filter(({ path }) => !names.has(path));
-  if (other.length === 0) return null;
-  return (
-    <div class="telling" role="status">
-      {other.map(({ code, message, hint }) => (
-        <p key={code + message}>
-          <strong>{message}</strong>
-          <br />
-          {words.right} {hint}
-        </p>
-      ))}
-    </div>
-  );
+  return <Telling issues={other} />;
 };
 
 type View = 'sheet' | 'pages' | 'figures';
@@ -110,9 +99,6 @@ const Drawing = (): JSX.Element => {
           chosen={view.value}
           onChoose={(next) => (view.value = next)}
         />
-        <button type="button" onClick={() => (isHeld.value = true)}>
-          {words.hold}
-        </button>
       </div>
       {view.value !== 'pages' && sheets.length > 1 && (
         <div class="choices" role="radiogroup" aria-label={words.which}>
@@ -140,9 +126,14 @@ const Drawing = (): JSX.Element => {
       <p id="in-words" class="spoken">
         {sheet.subject.join('. ')}. {sheet.facts.map(([label, value]) => `${label}: ${value}`).join('. ')}
       </p>
-      <p class="identity">
-        {words.identity} <strong>{drawing.value?.identity}</strong>
-      </p>
+      <div class="bar under">
+        <button type="button" onClick={() => (isHeld.value = true)}>
+          {words.hold}
+        </button>
+        <p class="identity">
+          {words.identity} <strong>{drawing.value?.identity}</strong>
+        </p>
+      </div>
       {isHeld.value && <Hold sheet={sheet} onClose={() => (isHeld.value = false)} />}
     </section>
   );
