@@ -21,6 +21,9 @@ const round = (value: number): number => {
   return rounded === 0 ? 0 : rounded;
 };
 
+/** So fine that a chord of 10 m stays true to 1e-6 mm; the last digits of a tangent are not the same on every machine. */
+const roundBulge = (value: number): number => Number(value.toFixed(10)) + 0;
+
 const flat = ({ x, y }: Vec2) => point2d(round(x), round(y));
 const solid = ({ x, y }: Vec2): vec3_t => point3d(round(x), round(y), 0);
 const degrees = (radians: number): number => round(((((radians * 180) / Math.PI) % 360) + 360) % 360);
@@ -33,7 +36,7 @@ const addPolyline = (
 ): void => {
   const vertices = pieces.map((piece) => ({
     point: flat(piece.from),
-    bulge: piece.kind === 'arc' ? Math.tan(piece.sweep / 4) : 0,
+    bulge: piece.kind === 'arc' ? roundBulge(Math.tan(piece.sweep / 4)) : 0,
   }));
   const last = pieces[pieces.length - 1];
   if (!closed && last) vertices.push({ point: flat(last.to), bulge: 0 });

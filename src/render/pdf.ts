@@ -67,11 +67,18 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
   addBookmarks(doc, book, labels);
   const sheets = book.sheets.map(({ name, pages, fit }) => ({ name, pages, fit }));
   const record = { program: 'soapstone', version, spec: book.spec, sheets, pages };
-  attachFile(doc, 'soapstone.json', 'application/json', `${JSON.stringify(record, null, 2)}\n`);
+  attachFile(doc, 'soapstone.json', 'application/json', `${JSON.stringify(record, roundNumbers, 2)}\n`);
   doc.end();
   await ended;
   yield join(written);
 }
+
+/**
+ * Numbers of the record to a hundredth of a nanometre: further down they depend on the machine's sine and cosine, and the
+ * same print must have the same record wherever it is made.
+ */
+const roundNumbers = (_key: string, value: unknown): unknown =>
+  typeof value === 'number' ? Number(value.toFixed(8)) + 0 : value;
 
 interface Tools {
   readonly content: PageContent;

@@ -1,4 +1,4 @@
-import { computed, effect, signal } from '@preact/signals';
+import { batch, computed, effect, signal } from '@preact/signals';
 import type { Issue } from '../../issue.ts';
 import type { Texts } from '../../request.ts';
 import type { Profiles } from '../core/printers.ts';
@@ -59,12 +59,18 @@ export const tellFault = (error: unknown): void => {
   fault.value = error instanceof Error ? error.message : String(error);
 };
 
+/** True while the form's request has not been answered. */
+export const isDrawing = signal(false);
+let newest: Asked | undefined;
+
 const draw = followNewest(
   async (request: Asked) => (await core).draw(request),
-  (answer) => {
-    if (answer.kind === 'done') drawing.value = answer.value;
-    issues.value = answer.kind === 'done' ? [] : answer.issues;
-    performance.mark('drawn');
+  (answer, request) => {
+    batch(() => {
+      if (answer.kind === 'done') drawing.value = answer.value;
+      issues.value = answer.kind === 'done' ? [] : answer.issues;
+      isDrawing.value = request !== newest;
+    });
   },
   tellFault,
 );
@@ -144,6 +150,8 @@ export const start = async (): Promise<void> => {
   effect(() => {
     const request = asked.value;
     if (request === undefined) return;
+    newest = request;
+    isDrawing.value = true;
     draw(request);
     const address = writeAddress(request);
     if (location.hash !== address) history.replaceState(null, '', address);

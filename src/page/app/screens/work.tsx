@@ -10,7 +10,7 @@ import { Tabs } from '../parts/tabs.tsx';
 import { Take } from '../parts/take.tsx';
 import { Telling } from '../parts/telling.tsx';
 import { Zoomable } from '../parts/zoomable.tsx';
-import { drawing, issues, layout, route } from '../state.ts';
+import { drawing, isDrawing, issues, layout, route } from '../state.ts';
 import { captionOf, sentence } from '../words.ts';
 
 const words = {
@@ -82,12 +82,16 @@ const Drawing = (): JSX.Element => {
   const isStale = issues.value.length > 0;
   if (sheet === undefined)
     return (
-      <section class="views-of">
+      <section class="views-of" aria-label={words.views} aria-busy={isDrawing.value}>
         <p class="note">{isStale ? words.none : words.wait}</p>
       </section>
     );
   return (
-    <section class={`views-of${isStale ? ' stale' : ''}`} aria-label={words.views}>
+    <section
+      class={`views-of${isStale ? ' stale' : ''}`}
+      aria-label={words.views}
+      aria-busy={isDrawing.value}
+    >
       <div class="bar">
         <Tabs
           label={words.views}
