@@ -5,10 +5,10 @@ import { join, resolve } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { build, type Plugin, type Rolldown } from 'vite';
 
-/** The page and the worker that keeps it where it is served, as text. */
+/** The page and the service worker that keeps it where it is served, as text. */
 export interface BuiltPage {
   readonly html: string;
-  readonly worker: string;
+  readonly keeper: string;
 }
 
 /** Packages that only read files, pictures or HTML, which nothing in the page does. */
@@ -102,5 +102,5 @@ export const buildPage = async (root: string): Promise<BuiltPage> => {
     "form-action 'none'",
   ].join('; ');
   const html = filled.replace('%policy%', policy);
-  return { html, worker: keeper.script };
+  return { html, keeper: keeper.script };
 };

@@ -4,11 +4,11 @@ import { join } from 'node:path';
 import { buildPage } from './build-page.ts';
 
 const root = join(import.meta.dirname, '../..');
-const { html, worker } = await buildPage(root);
+const { html, keeper } = await buildPage(root);
 const dist = join(root, 'dist/page');
 mkdirSync(dist, { recursive: true });
 writeFileSync(join(dist, 'page.html'), html);
-writeFileSync(join(dist, 'worker.js'), worker);
+writeFileSync(join(dist, 'keeper.js'), keeper);
 const [folder] = process.argv.slice(2);
 if (folder !== undefined) {
   mkdirSync(folder, { recursive: true });

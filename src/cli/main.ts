@@ -5,6 +5,7 @@ import { tellFault } from './fault.ts';
 import { jobCommand } from './job-command.ts';
 import { layoutCommand } from './layout-command.ts';
 import { layoutsCommand } from './layouts-command.ts';
+import { pageCommand } from './page-command.ts';
 import { parseArguments } from './parser.ts';
 import { proofCommand } from './proof-command.ts';
 import { reprintCommand } from './reprint-command.ts';
@@ -16,6 +17,7 @@ const commands = [
   proofCommand,
   reprintCommand,
   calibrateCommand,
+  pageCommand,
 ];
 
 /** Runs one command line and returns its exit code. */
