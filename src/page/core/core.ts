@@ -3,12 +3,14 @@ import { readRequest, type Request } from '../../request.ts';
 import { layouts } from '../../layouts/registry.ts';
 import { listCatalogue } from './catalogue.ts';
 import { drawSign, viewBook, viewDrawing } from './draw.ts';
-import { writeCalibrationSheet, writeRequest } from './files.ts';
 import { takeFonts } from './fonts.ts';
-import { openFile, writeBookFile, writeJobFile } from './jobs.ts';
 import { attempt, attemptLater } from './outcome.ts';
 import { findIn, takeReadings, type Profile, type Profiles, type Readings } from './printers.ts';
 import type { Asked, BookView, Catalogue, DrawingView, FileView, Opened, Outcome } from './views.ts';
+
+/** What writes and reads files takes longest to get ready, and is not needed to draw. */
+const files = () => import('./files.ts');
+const jobs = () => import('./jobs.ts');
 
 /** Printers of this device, handed over by the page, which keeps them. */
 let profiles: Profiles = {};
@@ -29,8 +31,8 @@ export interface Core {
   readonly write: (asked: Asked, format: string) => Promise<Outcome<FileView>>;
   readonly writeCalibrationSheet: (printer: string, paper: string) => Promise<Outcome<FileView>>;
   readonly takeReadings: (readings: Readings) => Outcome<Profile>;
-  readonly openFile: (name: string, bytes: Uint8Array) => Outcome<Opened>;
-  readonly writeJobFile: (pieces: readonly Asked[], book: string) => Outcome<FileView>;
+  readonly openFile: (name: string, bytes: Uint8Array) => Promise<Outcome<Opened>>;
+  readonly writeJobFile: (pieces: readonly Asked[], book: string) => Promise<Outcome<FileView>>;
   /** One PDF of many pieces; `onPiece` hears how many are drawn. */
   readonly writeBook: (
     pieces: readonly Asked[],
@@ -48,11 +50,13 @@ export const core: Core = {
   draw: (asked) => attempt(() => viewDrawing(read(asked))),
   layPages: (asked) => attempt(() => viewBook(read(asked))),
   drawSign: (asked) => attempt(() => drawSign(read(asked))),
-  write: (asked, format) => attemptLater(() => writeRequest(read(asked), format)),
-  writeCalibrationSheet: (printer, paper) => attemptLater(() => writeCalibrationSheet(printer, paper)),
+  write: (asked, format) => attemptLater(async () => (await files()).writeRequest(read(asked), format)),
+  writeCalibrationSheet: (printer, paper) =>
+    attemptLater(async () => (await files()).writeCalibrationSheet(printer, paper)),
   takeReadings: (readings) => attempt(() => takeReadings(readings)),
-  openFile: (name, bytes) => attempt(() => openFile(name, bytes, findIn(profiles))),
-  writeJobFile: (pieces, book) => attempt(() => writeJobFile(pieces, book)),
+  openFile: (name, bytes) =>
+    attemptLater(async () => (await jobs()).openFile(name, bytes, findIn(profiles))),
+  writeJobFile: (pieces, book) => attemptLater(async () => (await jobs()).writeJobFile(pieces, book)),
   writeBook: (pieces, book, onPiece) =>
-    attemptLater(async () => writeBookFile(pieces.map(read), book, onPiece)),
+    attemptLater(async () => (await jobs()).writeBookFile(pieces.map(read), book, onPiece)),
 };
