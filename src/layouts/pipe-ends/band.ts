@@ -20,7 +20,17 @@ export const band = defineLayout({
   summary:
     'degree band that wraps around a pipe, with top dead center, quarter lines and marks at any degree',
   family: 'pipe ends',
-  words: ['wraparound', 'stations', 'quarter lines', 'degrees', 'divide a pipe', 'square cut', 'straight cut', 'circumference', 'lug'],
+  words: [
+    'wraparound',
+    'stations',
+    'quarter lines',
+    'degrees',
+    'divide a pipe',
+    'square cut',
+    'straight cut',
+    'circumference',
+    'lug',
+  ],
   fields: {
     stock: stockField({
       help: 'the pipe or other stock it wraps around',
