@@ -48,6 +48,14 @@ export type Body =
       readonly length: number;
     }
   | {
+      /** Straight stock without ends: a closed section in the plane of `across` (its x) and axis × across (its y). */
+      readonly kind: 'prism';
+      readonly origin: Vec3;
+      readonly axis: Vec3;
+      readonly across: Vec3;
+      readonly section: Section;
+    }
+  | {
       /** Half an ellipsoid ahead of the tangent line: `radius` round the axis, `depth` along it. */
       readonly kind: 'ellipsoidal head';
       readonly tangent: Vec3;
@@ -64,6 +72,18 @@ export type Body =
       readonly crown: number;
       readonly knuckle: number;
     };
+
+/** A closed section, by the places its sides and arcs run to, or an ellipse by its half sizes along x and y. */
+export type Section =
+  | { readonly start: Place; readonly sides: readonly Side[] }
+  | { readonly ellipse: readonly [number, number] };
+type Place = readonly [x: number, y: number];
+/** A straight side, or an arc round a center, clockwise where it says so. */
+interface Side {
+  readonly to: Place;
+  readonly centre?: Place;
+  readonly clockwise?: boolean;
+}
 
 interface Bench {
   readonly oc: OpenCascadeInstance;
@@ -160,6 +180,8 @@ function makeShape(bench: Bench, body: Body): TopoDS_Shape {
       const corner = makeAxes(bench, { ...axes, origin: back.reduce(plus, body.centre) });
       return keep(keep(new oc.BRepPrimAPI_MakeBox(corner, body.width, body.depth, body.length)).Shape());
     }
+    case 'prism':
+      return extrude(bench, axesAt(body.origin, body.axis, body.across), body.section);
     case 'ellipsoidal head':
       return revolve(bench, axesAt(body.tangent, body.axis), body.radius, [
         { kind: 'ellipse', along: body.depth, to: [body.depth, 0] },
@@ -180,6 +202,35 @@ const makePoint = ({ oc, keep }: Bench, p: Vec3) => keep(new oc.gp_Pnt(p.x, p.y,
 const makeDirection = ({ oc, keep }: Bench, d: Vec3) => keep(new oc.gp_Dir(d.x, d.y, d.z));
 const makeAxes = (bench: Bench, { origin, x, z }: Axes): gp_Ax2 =>
   bench.keep(new bench.oc.gp_Ax2(makePoint(bench, origin), makeDirection(bench, z), makeDirection(bench, x)));
+
+/** The surface of a section carried along the axes' z, as far as bodies without ends reach. */
+function extrude(bench: Bench, axes: Axes, section: Section): TopoDS_Shape {
+  const { oc, keep, extent } = bench;
+  const foot = plus(axes.origin, times(axes.z, -extent));
+  const place = ([x, y]: Place): Vec3 => plus(foot, plus(times(axes.x, x), times(axes.y, y)));
+  const wire = keep(new oc.BRepBuilderAPI_MakeWire());
+  const add = (maker: { Edge(): TopoDS_Edge; delete(): void }) => wire.Add(keep(keep(maker).Edge()));
+  if ('ellipse' in section) {
+    const [x, y] = section.ellipse;
+    const along = x >= y ? axes.x : axes.y;
+    const flat = makeAxes(bench, axesAt(foot, axes.z, along));
+    add(new oc.BRepBuilderAPI_MakeEdge(keep(new oc.gp_Elips(flat, Math.max(x, y), Math.min(x, y)))));
+  } else {
+    let from = section.start;
+    for (const { to, centre, clockwise } of section.sides) {
+      const [start, end] = [makePoint(bench, place(from)), makePoint(bench, place(to))];
+      if (centre) {
+        const around = makeAxes(bench, axesAt(place(centre), times(axes.z, clockwise ? -1 : 1), axes.x));
+        const reach = Math.hypot(from[0] - centre[0], from[1] - centre[1]);
+        add(new oc.BRepBuilderAPI_MakeEdge(keep(new oc.gp_Circ(around, reach)), start, end));
+      } else add(new oc.BRepBuilderAPI_MakeEdge(start, end));
+      from = to;
+    }
+  }
+  const way = times(axes.z, 2 * extent);
+  const sweep = keep(new oc.gp_Vec(way.x, way.y, way.z));
+  return keep(keep(new oc.BRepPrimAPI_MakePrism(keep(wire.Wire()), sweep, false, true)).Shape());
+}
 
 type Height = readonly [along: number, radius: number];
 /** A stretch of a meridian; its arcs and ellipses fall from the side to the axis, so they run clockwise. */
