@@ -1,11 +1,41 @@
 import { z } from 'zod';
 import type { SheetFit } from '../drawing/fit-up.ts';
 
+const TURN = 2 * Math.PI + 1e-9;
 const length = z.number().finite();
 const size = length.positive();
 const angle = size.max(Math.PI);
 const point = z.strictObject({ x: length, y: length, z: length });
 const face = { through: point, normal: point };
+
+const spot = z.strictObject({ x: length, y: length });
+const named = { face: z.string(), inner: z.boolean().exactOptional(), wall: size.exactOptional() };
+const edge = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('line'), ...named, from: spot, to: spot }),
+  z.strictObject({
+    kind: z.literal('arc'),
+    ...named,
+    centre: spot,
+    radius: size,
+    start: length,
+    sweep: length.min(-TURN).max(TURN),
+  }),
+  z.strictObject({
+    kind: z.literal('ellipse'),
+    ...named,
+    centre: spot,
+    radii: z.tuple([size, size]),
+    turn: length,
+    start: length,
+    sweep: size.max(TURN),
+    inset: length,
+  }),
+]);
+const section = z.strictObject({
+  outside: z.array(edge).min(1),
+  inside: z.array(edge).exactOptional(),
+  thickness: size,
+});
 
 const solid = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('plane'), ...face }),
@@ -43,6 +73,14 @@ const solid = z.discriminatedUnion('kind', [
     length: size.exactOptional(),
   }),
   z.strictObject({
+    kind: z.literal('prism'),
+    through: point,
+    along: point,
+    across: point,
+    section,
+    length: size.exactOptional(),
+  }),
+  z.strictObject({
     kind: z.literal('ellipsoidal head'),
     tangent: point,
     axis: point,
@@ -60,6 +98,7 @@ const solid = z.discriminatedUnion('kind', [
 ]);
 
 const lay = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('section'), section, lift: length.nonnegative() }),
   z.strictObject({ kind: z.literal('round'), od: size, sheetGirth: size, allowance: length }),
   z.strictObject({ kind: z.literal('flat') }),
   z.strictObject({
@@ -78,7 +117,6 @@ const lay = z.discriminatedUnion('kind', [
   }),
 ]);
 
-const spot = z.strictObject({ x: length, y: length });
 const figures = z.strictObject({
   circles: z.array(z.strictObject({ centre: spot, radius: size })),
   points: z.array(spot),

@@ -1,5 +1,6 @@
 import type { Lay } from '../joint/lay.ts';
 import { rollUp } from './rolling.ts';
+import { placeOnSection } from './section-lay.ts';
 import { point, type Vec2, type Vec3 } from './space.ts';
 
 /** Where a point of a sheet comes to lie, at a depth under the outside, mm. */
@@ -18,7 +19,7 @@ export const placeOn = (lay: Lay): Place => {
     case 'bar':
       return placeOnBar(lay);
     case 'section':
-      throw new Error('a section is not laid yet');
+      return placeOnSection(lay.section, lay.lift);
     case 'cone': {
       const { radius, halfAngle, lift } = lay;
       const [s, c] = [Math.sin(halfAngle), Math.cos(halfAngle)];

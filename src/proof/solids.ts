@@ -11,6 +11,7 @@ import {
   unionDistance,
   type Distance,
 } from './distances.ts';
+import { prismDistance } from './contour.ts';
 import { ellipsoidalHeadDistance, torisphericalHeadDistance } from './heads.ts';
 import { direction, inner, minus, norm, outer, plus, times } from './space.ts';
 
@@ -47,7 +48,7 @@ export const solidDistance = (solid: Solid): Distance => {
         solid.length,
       );
     case 'prism':
-      throw new Error('a prism is not measured yet');
+      return prismDistance(solid.section.outside, solid.through, solid.along, solid.across, solid.length);
     case 'ellipsoidal head':
       return ellipsoidalHeadDistance(solid.tangent, solid.axis, solid.radius, solid.depth);
     case 'torispherical head':

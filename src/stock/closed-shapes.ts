@@ -97,10 +97,10 @@ const tubeOf = (
     measured: corner.measured,
     source: corner.measured ? 'measured girth' : given ? 'given' : source,
     sizes: [
-      { label: 'Width', length: x },
-      { label: 'Height', length: y },
-      { label: 'Wall', length: wall },
-      { label: 'Outside corner', length: corner.radius },
+      { label: 'width', length: x },
+      { label: 'height', length: y },
+      { label: 'wall', length: wall },
+      { label: 'outside corner', length: corner.radius },
     ],
   };
 };
@@ -114,8 +114,8 @@ export const readFlat = (reading: Reading): Read => {
     section: flatSection(x, y),
     source: 'given',
     sizes: [
-      { label: 'Width', length: x },
-      { label: 'Thickness', length: y },
+      { label: 'width', length: x },
+      { label: 'thickness', length: y },
     ],
   };
 };
@@ -178,9 +178,9 @@ export const readRounded = (reading: Reading): Read => {
     measured,
     source,
     sizes: [
-      { label: 'Width', length: x },
-      { label: 'Height', length: y },
-      { label: 'Wall', length: wall },
+      { label: 'width', length: x },
+      { label: 'height', length: y },
+      { label: 'wall', length: wall },
     ],
   };
 };
@@ -200,8 +200,8 @@ export const readHalfRound = (reading: Reading): Read => {
     measured,
     source,
     sizes: [
-      { label: 'Diameter', length: diameter },
-      { label: 'Wall', length: wall },
+      { label: 'diameter', length: diameter },
+      { label: 'wall', length: wall },
     ],
   };
 };

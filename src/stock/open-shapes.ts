@@ -2,7 +2,7 @@ import { angleSection, beamSection, channelSection, flangeThickness } from '../g
 import { parseAngle } from '../units/angle.ts';
 import type { Refusal } from '../units/notation.ts';
 import { findRolled, rolledSection, type RolledSizes } from './rolled.ts';
-import { joinSizes, mm, readClause, readSizes, type Read, type Reading, type Shaped } from './shape.ts';
+import { joinSizes, mm, readClause, readSizes, type Read, type Reading } from './shape.ts';
 
 export const readAngle = (reading: Reading): Read => {
   const { refuse } = reading;
@@ -125,26 +125,26 @@ export const readRolled = (reading: Reading): Read => {
   };
 };
 
-const describeRolled = (sizes: RolledSizes, given?: number): Pick<Shaped, 'sizes' | 'k'> => {
+const describeRolled = (sizes: RolledSizes, given?: number): Pick<Read, 'sizes' | 'rolled'> => {
   if (sizes.kind === 'angle')
     return {
       sizes: [
-        { label: 'Long leg', length: sizes.long },
-        { label: 'Short leg', length: sizes.short },
-        { label: 'Thickness', length: sizes.thickness },
+        { label: 'long leg', length: sizes.long },
+        { label: 'short leg', length: sizes.short },
+        { label: 'thickness', length: sizes.thickness },
       ],
-      k: given ?? sizes.thickness + sizes.root,
+      rolled: { ...sizes, k: given ?? sizes.thickness + sizes.root },
     };
   const overhang = sizes.kind === 'beam' ? (sizes.width - sizes.web) / 2 : sizes.width - sizes.web;
   const { web } = flangeThickness(sizes, overhang);
   const trim = sizes.root * Math.tan((Math.PI / 2 - Math.atan(sizes.taper)) / 2);
   return {
     sizes: [
-      { label: 'Depth', length: sizes.depth },
-      { label: 'Flange width', length: sizes.width },
-      { label: 'Web', length: sizes.web },
-      { label: 'Flange', length: sizes.flange },
+      { label: 'depth', length: sizes.depth },
+      { label: 'flange width', length: sizes.width },
+      { label: 'web', length: sizes.web },
+      { label: 'flange', length: sizes.flange },
     ],
-    k: given ?? web + trim,
+    rolled: { ...sizes, k: given ?? web + trim },
   };
 };

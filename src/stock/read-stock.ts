@@ -1,21 +1,11 @@
 import type { LengthOptions } from '../units/length.ts';
-import { plainText, refusals } from '../units/notation.ts';
+import { refusals } from '../units/notation.ts';
 import { parsePipe } from './pipe.ts';
+import { parseShaped, shapedKind } from './shaped.ts';
 import type { Stock, StockKind } from './stock.ts';
 
-/** How the designations of one kind of stock begin, and what reads them. Pipe has no word of its own: it is what is left. */
-interface StockReader {
-  readonly kind: StockKind;
-  /** First words of its designations, lower case. */
-  readonly words: readonly string[];
-  readonly read: (text: string, options: LengthOptions) => Stock;
-}
-
-/** Every kind of stock but pipe. A new one adds its file and one entry here. */
-const readers: readonly StockReader[] = [];
-
 /**
- * Reads any stock by its designation: a pipe as `parsePipe` does, other stock by its first word.
+ * Reads any stock by its designation: shaped stock by its first word, a pipe as `parsePipe` does, which has no word of its own.
  * @param kinds what may be given; left out, anything
  * Throws a request error that says which kinds may be given where another is.
  */
@@ -24,14 +14,13 @@ export const parseStock = (
   options: LengthOptions = {},
   kinds?: readonly StockKind[],
 ): Stock => {
-  const word = /^[a-z][a-z-]*/.exec(plainText(text))?.[0] ?? '';
-  const reader = readers.find(({ words }) => words.includes(word));
-  const kind = reader?.kind ?? 'pipe';
+  const shaped = shapedKind(text);
+  const kind = shaped ?? 'pipe';
   if (kinds && !kinds.includes(kind))
     throw refusals(options.path ?? 'stock')(
       'wrong-stock',
-      `${text.trim()} is ${kind === 'angle' ? 'an' : 'a'} ${kind}`,
+      `${text.trim()} is ${/^[aeo]/.test(kind) ? 'an' : 'a'} ${kind}`,
       `give ${kinds.length > 1 ? `${kinds.slice(0, -1).join(', ')} or ` : ''}${kinds.at(-1) ?? ''}`,
     );
-  return reader ? reader.read(text, options) : parsePipe(text, options);
+  return shaped ? parseShaped(text, options) : parsePipe(text, options);
 };

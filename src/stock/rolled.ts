@@ -28,24 +28,6 @@ export interface Rolled {
   readonly k: number | undefined;
 }
 
-/** The families a table holds, by the word their designation begins with. */
-export const ROLLED_FAMILIES = [
-  'w',
-  's',
-  'm',
-  'hp',
-  'c',
-  'mc',
-  'l',
-  'ipe',
-  'he',
-  'hea',
-  'heb',
-  'hem',
-  'upn',
-  'upe',
-];
-
 /** Inches as mm without the noise of a product: tables give at most four decimals. */
 export const fromInches = (inches: number): number => Math.round(inches * 254_000) / 10_000;
 const LB_PER_FOOT = 0.45359237 / 0.3048;

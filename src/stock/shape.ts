@@ -1,35 +1,8 @@
-import type { ContourOutline } from '../geometry/contour-outline.ts';
-import type { Section } from '../geometry/section.ts';
 import { formatMm } from '../units/format.ts';
 import type { LengthOptions } from '../units/length.ts';
 import type { Refusal } from '../units/notation.ts';
 import type { Clauses } from './clauses.ts';
-
-/** What kind of straight stock it is. */
-export type ShapeKind = 'tube' | 'angle' | 'channel' | 'beam' | 'flat' | 'oval' | 'ellipse' | 'half-round';
-
-/** Straight stock that is not a round pipe. Lengths in mm, in the stock frame. */
-export interface Shaped {
-  readonly kind: ShapeKind;
-  /** As printed; reads back as the same stock. */
-  readonly designation: string;
-  readonly section: Section;
-  readonly outline: ContourOutline;
-  /** Wall of hollow stock, least thickness of other stock. */
-  readonly wall: number;
-  /** What a tape round it reads. */
-  readonly girth: number;
-  /** True where the girth was measured on the stock itself. */
-  readonly measured: boolean;
-  /** Where the sizes come from: a table's name, `given`, `measured girth` or the assumption made. */
-  readonly source: string;
-  /** Its sizes as the table or the designation gives them. */
-  readonly sizes: readonly { readonly label: string; readonly length: number }[];
-  /** How far it is turned about its axis, radians. */
-  readonly turned: number;
-  /** Distance from the outside of a flange or leg to the end of the fillet, mm, where that is known. */
-  readonly k?: number;
-}
+import type { Stock } from './stock.ts';
 
 /** What a designation begins with, and how it goes on. */
 export const FORMS: Readonly<Record<string, string>> = {
@@ -57,9 +30,9 @@ export interface Reading {
   readonly written: (length: number, text: string) => string;
 }
 
-export type Read = Omit<Shaped, 'outline' | 'turned' | 'measured' | 'girth' | 'wall'> & {
+/** What a reader finds out; outline, girth and lines follow from the section. */
+export type Read = Pick<Stock, 'kind' | 'designation' | 'section' | 'source' | 'sizes' | 'rolled'> & {
   readonly measured?: boolean;
-  readonly girth?: number;
 };
 
 /** A length in a message. */

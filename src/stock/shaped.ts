@@ -7,8 +7,9 @@ import { plainText, quoted, refusals } from '../units/notation.ts';
 import { readClauses } from './clauses.ts';
 import { readFlat, readHalfRound, readHollow, readRounded, readTube } from './closed-shapes.ts';
 import { readAngle, readFlanged, readRolled } from './open-shapes.ts';
-import { ROLLED_FAMILIES } from './rolled.ts';
-import { FORMS, type Read, type Reading, type Shaped } from './shape.ts';
+import { FORMS, type Read, type Reading } from './shape.ts';
+import { shapedLines } from './shaped-lines.ts';
+import type { Stock, StockKind } from './stock.ts';
 
 /** Words that may follow the sizes of each form. */
 const WORDS: Readonly<Record<string, readonly string[]>> = {
@@ -24,12 +25,50 @@ const WORDS: Readonly<Record<string, readonly string[]>> = {
   'half-round': ['wall', 'girth'],
 };
 
-const HEADS = [...Object.keys(FORMS), ...ROLLED_FAMILIES].sort((a, b) => b.length - a.length);
-const HEAD = new RegExp(`^(${HEADS.join('|')})(?![a-z])`);
+/** What kind of stock each first word begins. */
+const KINDS: Readonly<Record<string, StockKind>> = {
+  tube: 'tube',
+  hss: 'tube',
+  'en 10219': 'tube',
+  'en 10210': 'tube',
+  flat: 'flat',
+  angle: 'angle',
+  l: 'angle',
+  channel: 'channel',
+  c: 'channel',
+  mc: 'channel',
+  upn: 'channel',
+  upe: 'channel',
+  beam: 'beam',
+  w: 'beam',
+  s: 'beam',
+  m: 'beam',
+  hp: 'beam',
+  ipe: 'beam',
+  he: 'beam',
+  hea: 'beam',
+  heb: 'beam',
+  hem: 'beam',
+  oval: 'oval',
+  ellipse: 'ellipse',
+  'half-round': 'half-round',
+};
 
-/** The word a shaped designation begins with, or undefined where the text is not one. */
-export const shapeWord = (text: string): string | undefined =>
-  HEAD.exec(plainText(text).replace(/^half round/, 'half-round'))?.[1];
+const HEAD = new RegExp(
+  `^(${Object.keys(KINDS)
+    .sort((a, b) => b.length - a.length)
+    .join('|')})(?![a-z])`,
+);
+
+const plainWords = (text: string): string => text.trim().replace(/^half round/i, 'half-round');
+
+const headOf = (text: string): string | undefined => HEAD.exec(plainText(plainWords(text)))?.[1];
+
+/** The kind of shaped stock a designation begins as, or undefined where it is none. */
+export const shapedKind = (text: string): StockKind | undefined => {
+  const head = headOf(text);
+  return head === undefined ? undefined : KINDS[head];
+};
 
 /** How each kind of shaped stock is written, for hints. */
 export const SHAPE_FORMS =
@@ -41,10 +80,10 @@ export const SHAPE_FORMS =
  * `beam 200x100x5.6x8.5mm`, `oval 200x100mm wall 5mm`, `ellipse 200x100mm wall 5mm`, `half-round 100mm wall 5mm`; with
  * `turned 45deg` it is turned about its axis. Throws a request error that names the size at fault and its limit.
  */
-export function parseShaped(text: string, { units, path = 'stock' }: LengthOptions = {}): Shaped {
+export function parseShaped(text: string, { units, path = 'stock' }: LengthOptions = {}): Stock {
   const refuse = refusals(path);
-  const plain = text.trim().replace(/^half round/i, 'half-round');
-  const head = shapeWord(plain);
+  const plain = plainWords(text);
+  const head = headOf(plain);
   if (head === undefined)
     throw refuse('not-understood', `${quoted(text)} is not a kind of stock`, `write ${SHAPE_FORMS}`);
   const hint = `write ${FORMS[head] ?? `${head.toUpperCase()} and a size of the table`}`;
@@ -72,7 +111,7 @@ export function parseShaped(text: string, { units, path = 'stock' }: LengthOptio
     outline,
     wall: section.thickness,
     girth: outline.girth,
-    turned,
+    lines: shapedLines(outline, read.kind),
   };
 }
 

@@ -1,3 +1,4 @@
+import type { RolledSizes } from './rolled.ts';
 import { mirrorOutline, type Outline } from '../geometry/outline.ts';
 import { mirrorSection, type Section } from '../geometry/section.ts';
 
@@ -53,6 +54,8 @@ export interface Stock {
   readonly lines: readonly StockLine[];
   /** Outside radius, where the outside is a true circle. */
   readonly round?: number;
+  /** All sizes of an angle, a channel or a beam, and from the outside of its flange or leg to the end of the fillet, mm. */
+  readonly rolled?: RolledSizes & { readonly k: number };
   /** The cross-section as plain data: bodies, meshes and the proof are made from it. */
   readonly section: Section;
 }

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { contourOutline } from '../../src/geometry/contour-outline.ts';
 import { cubicAt } from '../../src/geometry/cubic.ts';
 import { solveFold } from '../../src/geometry/fold.ts';
 import { notchSides, notchStretches, solveNotch, type NotchAsked } from '../../src/geometry/notch.ts';
@@ -14,7 +15,7 @@ const notchOf = (
   turn: number,
   more: Partial<NotchAsked> = {},
 ) => {
-  const { outline } = parseShaped(stock);
+  const outline = contourOutline(parseShaped(stock).section);
   const notch = solveNotch(outline, { hinge, thickness, turn: turn * DEGREE, ...sharp, ...more });
   return { outline, notch };
 };
