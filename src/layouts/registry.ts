@@ -6,6 +6,8 @@ import { branch } from './pipe-ends/branch/branch.ts';
 import { bullPlug } from './heads/bull-plug.ts';
 import { center } from './centers/center/center.ts';
 import { chord } from './centers/chord/chord.ts';
+import { cope } from './sections/cope/cope.ts';
+import { notch } from './sections/notch.ts';
 import { compound } from './angles/compound/compound.ts';
 import { centerSquare } from './centers/center-square/center-square.ts';
 import { frame } from './angles/frame/frame.ts';
@@ -56,4 +58,6 @@ export const layouts: readonly Layout[] = [
   spacing,
   arc,
   plate,
+  cope,
+  notch,
 ];

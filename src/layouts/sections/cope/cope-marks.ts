@@ -1,0 +1,182 @@
+import type { Mark, Segment } from '../../../drawing/model.ts';
+import {
+  arcPath,
+  FINE,
+  letter,
+  linePath,
+  NARROW,
+  polylinePath,
+  QUARTER,
+  ruleLine,
+  stroke,
+  WIDE,
+} from '../../../drawing/shape.ts';
+import type { CopeCut } from '../../../geometry/cope.ts';
+import { add2, left2, scale2, sub2, unit2, vec2, type Vec2 } from '../../../geometry/vector.ts';
+import { drawPunch, linearDimension, onPaper } from '../../../sheets/flat-marks.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeShort } from '../../../units/writing.ts';
+import { cutsOf, type CopedEnd } from './coped-end.ts';
+
+/** How far the cards reach past the cope, mm, and how far apart they lie. */
+const BEYOND = 60;
+const APART = 24;
+/** Names stand this far above their card. */
+const NAME = 5;
+
+/** The cut from the end to the outside of the flange, rounded in its corner, and where the rounding has its center. */
+const copeCut = ({ corners: [end, corner, outside] }: CopeCut, radius: number) => {
+  const level = unit2(sub2(corner, end));
+  const plumb = unit2(sub2(outside, corner));
+  const centre = add2(corner, add2(scale2(level, -radius), scale2(plumb, radius)));
+  const from = Math.atan2(-plumb.y, -plumb.x);
+  const to = Math.atan2(level.y, level.x);
+  const sweep = Math.atan2(Math.sin(to - from), Math.cos(to - from));
+  const arc = arcPath(centre, radius, from, from + sweep);
+  const segments: Segment[] = [
+    { kind: 'line', to: arc.start },
+    ...arc.segments,
+    { kind: 'line', to: outside },
+  ];
+  return { path: { start: end, segments, closed: false }, centre, level, plumb };
+};
+
+const name = (at: Vec2, text: string): Mark[] => [letter('text', at, text, 3.5, { bold: true })];
+
+/** The web seen from the side, end on the left: y = 0 is the outside of the top flange. */
+const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
+  const { beam, radius, slope } = end;
+  const { depth, flange, k } = beam;
+  const marks: Mark[] = [];
+  const level = (y: number, role: 'reference' | 'dimension', line: 'continuous' | 'dashed') =>
+    ruleLine(role, vec2(0, y), vec2(length, y), role === 'reference' ? QUARTER : FINE, line);
+  const lean = Math.tan(slope) * depth;
+  marks.push(
+    level(0, 'reference', 'continuous'),
+    level(-depth, 'reference', 'continuous'),
+    ...[flange, k, depth - k, depth - flange].map((y, i) =>
+      level(-y, 'dimension', i === 0 || i === 3 ? 'dashed' : 'continuous'),
+    ),
+    ruleLine('reference', vec2(length, 0), vec2(length, -depth), FINE),
+    // The beam's own end: plumb where it slopes.
+    stroke(
+      slope === 0 ? 'reference' : 'cut',
+      linePath(vec2(0, 0), vec2(-lean, -depth)),
+      slope === 0 ? QUARTER : WIDE,
+    ),
+    ...name(vec2(0, NAME), 'WEB, seen from the side: END at the left'),
+  );
+  for (const [side, cut] of cutsOf(end)) {
+    const { path, centre, level: along } = copeCut(cut, radius);
+    const [first, corner, outside] = cut.corners;
+    marks.push(
+      stroke('cut', path, WIDE),
+      ...drawPunch(centre),
+      ...linearDimension(
+        vec2(first.x, outside.y),
+        outside,
+        side === 'top' ? 14 : -14,
+        writeShort(outside.x - first.x, setting),
+      ),
+      ...linearDimension(
+        add2(outside, vec2(0, 0)),
+        vec2(outside.x, corner.y),
+        side === 'top' ? 12 : -12,
+        writeShort(Math.abs(outside.y - corner.y), setting),
+      ),
+      ...onPaper(
+        letter('text', add2(scale2(add2(first, outside), 0.5), scale2(left2(along), 0)), 'SCRAP', 3.5, {
+          align: 'centre',
+          valign: 'middle',
+        }),
+      ),
+    );
+  }
+  marks.push(
+    ...onPaper(
+      letter('text', vec2(length - 4, -depth / 2), 'KEEP', 5, {
+        align: 'right',
+        valign: 'middle',
+        bold: true,
+      }),
+    ),
+  );
+  return marks;
+};
+
+/** A flange seen from outside, its middle line level, the end on the left. */
+const flangeCard = (
+  end: CopedEnd,
+  cut: CopeCut,
+  title: string,
+  length: number,
+  mirrored: boolean,
+): Mark[] => {
+  const { beam, angle } = end;
+  const half = beam.width / 2;
+  const turn = mirrored ? -1 : 1;
+  const across = (x: number): readonly [Vec2, Vec2] =>
+    [-half, half].map((y) => vec2(x + (turn * y) / Math.tan(angle), y)) as [Vec2, Vec2];
+  const skew = Math.abs(angle - Math.PI / 2) > 1e-9;
+  const [a, b] = across(0);
+  const [c, d] = across(cut.length);
+  const middle = beam.kind === 'channel' ? half - beam.web / 2 : 0;
+  return [
+    stroke('reference', polylinePath([a, vec2(length, -half), vec2(length, half), b]), QUARTER),
+    stroke(skew ? 'cut' : 'reference', linePath(a, b), skew ? WIDE : QUARTER),
+    stroke('cut', linePath(c, d), WIDE),
+    ...[-1, 1].map((sign) =>
+      ruleLine(
+        'dimension',
+        vec2(0, middle + (sign * beam.web) / 2),
+        vec2(length, middle + (sign * beam.web) / 2),
+        FINE,
+        'dashed',
+      ),
+    ),
+    ruleLine('centre', vec2(-6, middle), vec2(length + 4, middle), NARROW, 'long-dash-dot'),
+    ...name(vec2(Math.min(a.x, b.x), half + NAME), title),
+    ...onPaper(
+      letter('text', vec2(length - 4, half / 2), 'KEEP', 5, { align: 'right', valign: 'middle', bold: true }),
+    ),
+    ...(cut.length > 22
+      ? onPaper(
+          letter('text', vec2(cut.length / 2, -half / 2), 'SCRAP', 3.5, {
+            align: 'centre',
+            valign: 'middle',
+          }),
+        )
+      : []),
+  ];
+};
+
+const moveMark = (mark: Mark, by: Vec2): Mark => {
+  const move = (p: Vec2): Vec2 => add2(p, by);
+  if (mark.kind === 'text') return { ...mark, at: move(mark.at) };
+  const segments = mark.path.segments.map((segment): Segment =>
+    segment.kind === 'line'
+      ? { kind: 'line', to: move(segment.to) }
+      : { kind: 'curve', c1: move(segment.c1), c2: move(segment.c2), to: move(segment.to) },
+  );
+  return { ...mark, path: { ...mark.path, start: move(mark.path.start), segments } };
+};
+
+/** The web and the coped flanges as cards, one above the other; the sheet's origin is the web's end at the top of its flange. */
+export const copeMarks = (end: CopedEnd, setting: Setting): readonly Mark[] => {
+  const cuts = cutsOf(end);
+  const half = end.beam.width / 2;
+  const lean = half / Math.abs(Math.tan(end.angle));
+  const length = Math.max(...cuts.map(([, cut]) => cut.length)) + lean + BEYOND;
+  let low = -end.beam.depth - (cuts.some(([side]) => side === 'bottom') ? 16 : 0);
+  return [
+    ...webCard(end, length, setting),
+    ...cuts.flatMap(([side, cut]) => {
+      const at = low - APART - half;
+      low = at - half;
+      const title = `${side.toUpperCase()} FLANGE, seen from ${side === 'top' ? 'above' : 'below'}: END at the left`;
+      return flangeCard(end, cut, title, length, side === 'bottom').map((mark) =>
+        moveMark(mark, vec2(0, at)),
+      );
+    }),
+  ];
+};

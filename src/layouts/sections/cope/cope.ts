@@ -1,0 +1,209 @@
+import type { Sheet, Fact } from '../../../drawing/model.ts';
+import { angleField, choiceField, lengthField, optional, stockField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { solveCope } from '../../../geometry/cope.ts';
+import { jointError } from '../../../issue.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
+import { flangeGage } from '../../../stock/gages.ts';
+import type { Stock } from '../../../stock/stock.ts';
+import { lengthOf, sizeOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import { cutsOf, type CopedEnd, type Flanged } from './coped-end.ts';
+import { copeMarks } from './cope-marks.ts';
+import { copePicture } from './cope-picture.ts';
+
+const DEGREE = Math.PI / 180;
+const INCH = 25.4;
+
+const flangedOf = (stock: Stock): Flanged => {
+  const { rolled } = stock;
+  if (!rolled || rolled.kind === 'angle') throw new Error(`${stock.designation} has no flanges`);
+  return rolled;
+};
+
+/** A beam's end cut free of the flanges of the beam it frames into. The origin is the beam's end at the top of its flange. */
+export const cope = defineLayout({
+  id: 'cope',
+  summary:
+    'beam end coped to frame into another beam: web and flange cuts (origin at the end, top of flange)',
+  fields: {
+    stock: stockField({
+      help: 'the beam or channel that is coped',
+      example: 'W 8x31',
+      kinds: ['beam', 'channel'],
+    }),
+    to: stockField({
+      help: 'the beam or channel it frames into',
+      example: 'W 12x40',
+      kinds: ['beam', 'channel'],
+    }),
+    side: choiceField(['top', 'bottom', 'both'], { help: 'which flange is coped', default: 'top' }),
+    setback: optional(
+      lengthField({
+        help: 'from the face of the other web to this beam’s end; left out, 1/2 in or 10 mm',
+        example: '10mm',
+        max: 300,
+      }),
+    ),
+    clearance: optional(
+      lengthField({
+        help: 'between the other flange’s edge and the coped flange; left out, 1/2 in or 10 mm',
+        example: '10mm',
+        max: 300,
+      }),
+    ),
+    radius: optional(
+      lengthField({
+        help: 'radius in the corner of the cut; left out, 1/2 in or 12 mm',
+        example: '12mm',
+        min: 3,
+        max: 100,
+      }),
+    ),
+    angle: angleField({
+      help: 'angle between the beams seen from above, on the left with the joint at your back',
+      default: '90',
+      example: '60',
+      min: 20 * DEGREE,
+      max: 160 * DEGREE,
+    }),
+    slope: angleField({
+      help: 'rise of the coped beam from level, away from the joint; negative falls',
+      default: '0',
+      example: '1:12',
+      min: -45 * DEGREE,
+      max: 45 * DEGREE,
+    }),
+    drop: lengthField({
+      help: 'how far its top lies under the other’s top; 0 is flush',
+      default: '0mm',
+      example: '20mm',
+      min: -500,
+      max: 2000,
+    }),
+  },
+  examples: [
+    'cope --stock "W 8x31" --to "W 12x40"',
+    'cope --stock "IPE 200" --to "HE 200 B" --side both --radius 15mm',
+    'cope --stock "W 10x39" --to "W 10x39" --angle 60 --clearance 1/4in -o cope.pdf',
+  ],
+  draw: (asked, setting) => {
+    const inches = setting.units === 'in';
+    const { stock, to, side, angle, slope, drop } = asked;
+    const [beam, other] = [flangedOf(stock), flangedOf(to)];
+    const setback = asked.setback ?? (inches ? INCH / 2 : 10);
+    const clearance = asked.clearance ?? (inches ? INCH / 2 : 10);
+    const radius = asked.radius ?? (inches ? INCH / 2 : 12);
+    const solved = solveCope({
+      depth: beam.depth,
+      to: other,
+      setback,
+      clearance,
+      angle,
+      rise: Math.tan(slope),
+      drop,
+      step: inches ? INCH / 8 : 5,
+    });
+    const end = { beam, to: other, cope: solved, side, setback, clearance, radius, angle, slope, drop };
+    checkCope(end, setting);
+    return [copeSheet(end, stock, to, setting)];
+  },
+});
+
+const checkCope = (end: CopedEnd, setting: Setting): void => {
+  const both = (length: number): string => writeBoth(length, setting);
+  const { beam, to, setback, clearance, radius } = end;
+  const cuts = cutsOf(end);
+  for (const [name, { length, depth }] of cuts) {
+    if (depth === 0)
+      throw jointError(
+        'side',
+        'nothing-to-cope',
+        `the ${name} flange clears the other beam’s as it is`,
+        `leave out the ${name} cope: the drop does without it`,
+      );
+    if (length <= 0)
+      throw jointError(
+        'setback',
+        'setback-past-flange',
+        `with a setback of ${both(setback)} the end already clears the other flange`,
+        `give a setback below ${both(to.width / 2 - to.web / 2 + clearance)}, or no cope`,
+      );
+    if (radius > Math.min(length, depth))
+      throw jointError(
+        'radius',
+        'radius-too-large',
+        `a radius of ${both(radius)} does not fit a cope ${both(length)} long and ${both(depth)} deep`,
+        `give a radius up to ${both(Math.min(length, depth))}`,
+      );
+  }
+  const deep = cuts.reduce((sum, [, { depth }]) => sum + depth, 0);
+  if (deep >= beam.depth)
+    throw jointError(
+      'stock',
+      'cope-past-depth',
+      `copes ${both(deep)} deep leave nothing of a beam ${both(beam.depth)} deep`,
+      `cope less than ${both(beam.depth)}: a deeper beam, or the top alone`,
+    );
+};
+
+const gageFact = (name: string, width: number): readonly Fact[] => {
+  const gage = flangeGage(width);
+  return gage === undefined ? [] : [[`${name}, flange gage: verify`, sizeOf(gage)]];
+};
+
+const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sheet => {
+  const { beam, setback, clearance, radius, angle, slope, drop } = end;
+  const both = (length: number): string => writeBoth(length, setting);
+  const cuts = cutsOf(end);
+  const left = beam.depth - cuts.reduce((sum, [, { depth }]) => sum + depth, 0);
+  const skew = Math.abs(angle - Math.PI / 2) > 1e-9;
+  const long = beam.width / 2 / Math.abs(Math.tan(angle));
+  return plateSheet({
+    name: 'cope',
+    heading: 'Cope',
+    subject: [
+      `${stock.designation} framed into ${to.designation}, ${drop === 0 ? 'tops flush' : `top ${both(Math.abs(drop))} ${drop > 0 ? 'lower' : 'higher'}`}`,
+      `${cuts.map(([name, cut]) => `${name} cope ${both(cut.length)} long, ${both(cut.depth)} deep`).join('; ')}; radius ${both(radius)}`,
+      `End ${both(setback)} off the other web, flange ${both(clearance)} clear of the other flange`,
+      ...(skew ? [`Beams at ${writeDegrees(angle)} seen from above`] : []),
+      ...(slope === 0
+        ? []
+        : [`Rises ${writeDegrees(slope)} from level away from the joint; cuts level and plumb`]),
+    ],
+    marks: copeMarks(end, setting),
+    steps: [
+      CHECK_PRINT,
+      `Measure both beams: depth, flange width and web. They are drawn ${both(beam.depth)} deep and ${both(end.to.width)} wide; mills may differ by 1/8 in (3 mm) and more.`,
+      'Cut both cards out. Square the end line around the beam.',
+      'Web card: end line on the end line, its upper edge level with the outside of the top flange. Mark the cope; punch the center of the radius.',
+      'Flange card: middle line over the web, end line on the end line. Mark the flange cut. Both marks meet at the flange’s edge.',
+      'Drill or cut the radius first, then cut to it. No notch in the corner: grind it smooth.',
+    ],
+    facts: [
+      ...cuts.flatMap(([name, cut]): readonly Fact[] => [
+        [`Cope, ${name}: length`, lengthOf(cut.length)],
+        ...(skew
+          ? ([
+              [`Cope, ${name}: long side of flange`, lengthOf(cut.length + long)],
+              [`Cope, ${name}: short side of flange`, lengthOf(cut.length - long)],
+            ] as const)
+          : []),
+        [`Cope, ${name}: depth, at least`, lengthOf(cut.least)],
+        [`Cope, ${name}: depth as drawn`, lengthOf(cut.depth)],
+      ]),
+      ['Web left', lengthOf(left)],
+      ['Web left, of the depth', `${((100 * left) / beam.depth).toFixed(0)} %`],
+      ['Center of the other web to this end', lengthOf((end.to.web / 2 + setback) / Math.sin(angle))],
+      ...gageFact(stock.designation, beam.width),
+      ...(to.designation === stock.designation ? [] : gageFact(to.designation, end.to.width)),
+    ],
+    pictures: [copePicture(end, both)],
+    cautions: [
+      'A cope weakens the beam’s end: web left, block shear and buckling of the coped web are for a qualified person to check.',
+      'Re-entrant corners crack from a notch: radius at least 1/2 in (12 mm), ground smooth.',
+    ],
+  });
+};

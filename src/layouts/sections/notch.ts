@@ -1,0 +1,107 @@
+import type { Fact, Sheet } from '../../drawing/model.ts';
+import { angleField, stockField } from '../../fields/fields.ts';
+import { defineLayout } from '../../fields/layout.ts';
+import { jointError } from '../../issue.ts';
+import { describeSource, describeStock, girthFact } from '../../sheets/band-words.ts';
+import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { chooseHinge, foldable, notchFields, notchOf } from '../../sheets/notch-fields.ts';
+import { drawNotch } from '../../sheets/notch-marks.ts';
+import { notchPicture } from '../../sheets/notch-picture.ts';
+import { formatAngle } from '../../units/angle.ts';
+import { angleOf, lengthOf } from '../../units/quantity.ts';
+import { writeBoth } from '../../units/writing.ts';
+
+/** A notch that leaves one wall as a hinge and folds to a turn. Origin: position 0 of the stock, middle of the bend. */
+export const notch = defineLayout({
+  id: 'notch',
+  summary:
+    'V-notch that leaves one wall as a hinge and folds to a turn (origin at position 0, middle of the bend)',
+  fields: {
+    stock: stockField({
+      help: 'the tube, angle or channel that is notched and folded',
+      example: 'angle 50x50x5mm',
+      kinds: foldable,
+    }),
+    turn: angleField({
+      help: 'how far the stock turns, away from straight',
+      example: '90',
+      above: 0,
+      below: Math.PI,
+    }),
+    ...notchFields,
+  },
+  examples: [
+    'notch --stock "angle 50x50x5mm" --turn 60',
+    'notch --stock "tube 4x3x1/4in" --turn 90 --relief 1/4in',
+    'notch --stock "UPN 160" --turn 45 --gap 2mm -o notch.pdf',
+  ],
+  draw: (asked, setting): readonly Sheet[] => {
+    const { stock, turn, gap, relief, bendRadius } = asked;
+    const both = (length: number): string => writeBoth(length, setting);
+    const hinge = chooseHinge(stock, asked.hinge);
+    const solved = notchOf(stock, hinge, turn, asked, setting);
+    if (solved.farHeight < 1e-6)
+      throw jointError(
+        'stock',
+        'nothing-to-notch',
+        `${stock.designation} has nothing beside its ${hinge.face} to notch`,
+        'bend it as it is; fold gives the places of its bends',
+      );
+    const band = { stock, notch: solved, turn, hinge: hinge.face, gap, relief };
+    const { marks, lines } = drawNotch(band, ['KEEP · END 1', 'KEEP · END 2'], setting);
+    return [
+      plateSheet({
+        name: 'notch',
+        heading: 'Notch to fold',
+        laidOn: 'pipe',
+        subject: [
+          `Turn ${formatAngle(turn)}: notch of ${formatAngle(turn)}, ${both(solved.farWidth)} wide at the far edge`,
+          describeStock(stock, setting),
+          `Hinge: ${hinge.face}, ${both(hinge.thickness)} thick; ${gap > 0 ? `root gap ${both(gap)}` : 'no root gap'}; ${bendRadius > 0 ? `bend radius ${both(bendRadius)} inside` : 'sharp fold on the inside face'}`,
+          `${describeSource(stock)}.`,
+        ],
+        marks,
+        steps: notchSteps(hinge.face, relief > 0 ? both(relief) : undefined, formatAngle(turn)),
+        facts: [
+          girthFact(stock),
+          ['Included angle', angleOf(turn)],
+          ['Width at the far edge', lengthOf(solved.farWidth)],
+          ['Height of the notch over the hinge', lengthOf(solved.farHeight)],
+          ...bendFacts(solved.allowance, asked.k),
+        ],
+        pictures: [notchPicture(stock, hinge, turn, both(solved.farWidth))],
+        cautions: NOTCH_CAUTIONS,
+        fit: {
+          lay: { kind: 'section', section: stock.section, lift: setting.paperThickness / 2 },
+          wall: stock.wall,
+          lines,
+        },
+      }),
+    ];
+  },
+});
+
+/** The bend's length and what it was reckoned with; nothing for a sharp fold. */
+export const bendFacts = (allowance: number, k: number): readonly Fact[] =>
+  allowance === 0
+    ? []
+    : [
+        ['Bend allowance', lengthOf(allowance)],
+        ['K, from the inside', `${k} of the thickness`],
+      ];
+
+export const notchSteps = (hinge: string, relief: string | undefined, turn: string): readonly string[] => [
+  CHECK_PRINT,
+  `Check the stock against the sizes above. The notch leaves ${hinge} whole.`,
+  'Lay the paper around the stock printed side out, folds on the corners, middle lines on the middles of the faces.',
+  'Punch the corners and ends of the notch and mark along it. Mark the bend line on the hinge too.',
+  relief === undefined
+    ? 'Cut on the line, the kerf in the scrap. Stop where the hinge begins: do not nick it.'
+    : `Drill the ${relief} holes first, then cut to them on the line, the kerf in the scrap.`,
+  `Try it on a scrap. Fold to ${turn}, check with a protractor, tack the far edge, check again, then weld.`,
+];
+
+export const NOTCH_CAUTIONS: readonly string[] = [
+  'A folded hinge is stretched and may crack: a nick, a hard corner or cold work makes it worse. Strength is for a qualified person.',
+  'Corners of tube differ from mill to mill: measure the girth.',
+];

@@ -1,0 +1,283 @@
+import type { FitLine } from '../drawing/fit-up.ts';
+import type { Mark, Path, Segment } from '../drawing/model.ts';
+import { bigWord, hatchScrap } from '../drawing/scrap.ts';
+import { cubicPath, FINE, letter, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
+import { contourOutline, type ContourOutline } from '../geometry/contour-outline.ts';
+import type { Cubic } from '../geometry/cubic.ts';
+import { notchSides, notchStretches, type Notch, type Opened } from '../geometry/notch.ts';
+import { vec2, vec3, type Vec2 } from '../geometry/vector.ts';
+import type { Solid } from '../joint/solid.ts';
+import type { Stock } from '../stock/stock.ts';
+import type { Setting } from '../units/setting.ts';
+import { writeShort } from '../units/writing.ts';
+import { bandPaper } from './band-paper.ts';
+import { drawHole, drawPunch, linearDimension, onPaper } from './flat-marks.ts';
+
+const TURN = 2 * Math.PI;
+/** Paper kept above and below the notch, mm. */
+const KEPT = 42;
+/** Width of the overlap tab of a closed stock's paper. */
+const TAB = 15;
+
+/** A notch to be drawn around its stock. */
+export interface NotchBand {
+  readonly stock: Stock;
+  readonly notch: Notch;
+  readonly turn: number;
+  readonly hinge: string;
+  readonly gap: number;
+  /** Diameter of the holes drilled where the notch ends; 0 for none. */
+  readonly relief: number;
+}
+
+const reversed = (line: readonly Cubic[]): readonly Cubic[] =>
+  line.map(({ start, c1, c2, end }) => ({ start: end, c1: c2, c2: c1, end: start })).reverse();
+
+const lineTo = (to: Vec2): Segment => ({ kind: 'line', to });
+
+/** The cut of one stretch: all the way round, or open where the steel's own edge ends it. */
+const stretchPath = (
+  upper: readonly Cubic[],
+  lower: readonly Cubic[],
+  openEnd: 'from' | 'to' | undefined,
+): Path => {
+  const back = cubicPath(reversed(lower));
+  const ahead = cubicPath(upper);
+  if (openEnd === 'to') {
+    // From the edge of the steel down to the notch's end and back along the other side.
+    const first = cubicPath(reversed(upper));
+    const second = cubicPath(lower);
+    return {
+      start: first.start,
+      segments: [...first.segments, lineTo(second.start), ...second.segments],
+      closed: false,
+    };
+  }
+  const segments = [...ahead.segments, lineTo(back.start), ...back.segments];
+  return openEnd === 'from'
+    ? { start: ahead.start, segments, closed: false }
+    : { start: ahead.start, segments: [...segments, lineTo(ahead.start)], closed: true };
+};
+
+/** Where a stretch of an open section ends at the steel's own edge. */
+const openEndOf = (
+  outline: ContourOutline,
+  notch: Notch,
+  { from, to }: Opened,
+): 'from' | 'to' | undefined => {
+  if (!outline.wallAt) return undefined;
+  return notch.heightAt(from + 1e-6) > notch.heightAt(to - 1e-6) ? 'from' : 'to';
+};
+
+/** The planes that the sides of a sharp notch lie in, for those who prove the sheet; y of the sheet is z. */
+const notchPlanes = ({ stock, notch, turn, hinge, gap }: NotchBand): readonly Solid[] => {
+  const outline = contourOutline(stock.section);
+  const face = outline.faces.find((part) => part.face === hinge);
+  if (!face || notch.bendRadius > 0) return [];
+  const { out } = face;
+  const middle = (face.from + face.to) / 2;
+  const at = outline.at(middle, 0);
+  // The inside of the hinge, from the section's origin.
+  const inside = at.x * out.x + at.y * out.y + notch.heightAt(middle);
+  const [c, s] = [Math.cos(turn / 2), Math.sin(turn / 2)];
+  return [1, -1].map((sign) => ({
+    kind: 'plane' as const,
+    through: vec3(out.x * inside, out.y * inside, (sign * gap) / (2 * c)),
+    normal: vec3(-s * out.x, -s * out.y, -sign * c),
+  }));
+};
+
+/** What a drawn notch leaves for its sheet. */
+export interface DrawnNotch {
+  readonly marks: readonly Mark[];
+  readonly lines: readonly FitLine[];
+}
+
+/**
+ * Draws a notch on the paper that goes around the stock: x = 0 at position 0, y along the stock from the middle of the bend.
+ * Closed stock is wrapped with the seam in the middle of the hinge; open stock is covered from edge to edge.
+ */
+export const drawNotch = (
+  band: NotchBand,
+  names: readonly [up: string, down: string],
+  setting: Setting,
+): DrawnNotch => {
+  const { stock, notch, hinge, relief } = band;
+  const outline = contourOutline(stock.section);
+  const { girth } = outline;
+  const paper = bandPaper(stock, (notch.hingeAt / girth) * TURN, setting);
+  const xAt = (s: number): number => paper.xAt((s / girth) * TURN);
+  const stretches = notchStretches(outline, notch);
+  const open = outline.wallAt !== undefined;
+  const covered = open ? coveredRange(outline, notch) : ([notch.hingeAt, notch.hingeAt + girth] as const);
+  // The band lies about x = 0 wherever the hinge is.
+  const shift = Math.round((covered[0] + covered[1]) / 2 / girth) * girth;
+  const place = (s: number): number => xAt(s - shift);
+  const [left, right] = [place(covered[0] + 1e-9), place(covered[1] - 1e-9)];
+  const half = notch.farWidth / 2 + KEPT;
+  const drawn = stretches.map((stretch) => {
+    const sides = notchSides(outline, notch, stretch);
+    const lay = (line: readonly Cubic[]): readonly Cubic[] =>
+      paper.lay(line.map((cubic) => moveCubic(cubic, -shift)));
+    const [upper, lower] = [lay(sides.upper), lay(sides.lower)];
+    return { stretch, upper, lower, openEnd: openEndOf(outline, notch, stretch) };
+  });
+  const marks: Mark[] = [
+    ...edges(left, right, half, open),
+    ...stockLines(stock, place, covered, half),
+    ...bendLines(outline, notch, hinge, place, covered),
+    ...drawn.flatMap(({ upper, lower }) => [
+      ...hatchScrap(upper, -1).filter(insideNotch(notch)),
+      ...hatchScrap(lower, 1).filter(insideNotch(notch)),
+    ]),
+    ...drawn.map(({ upper, lower, openEnd }) => stroke('cut', stretchPath(upper, lower, openEnd), WIDE)),
+    ...drawn.flatMap(({ stretch }) => reliefHoles(notch, stretch, relief, place)),
+    ...drawn.flatMap(({ stretch, openEnd }) => widthMark(notch, stretch, openEnd, place, setting)),
+    ...[half - 12, -half + 12].flatMap((y, i) =>
+      bigWord(vec2(left + (right - left) * 0.2, y), i === 0 ? names[0] : names[1], 5),
+    ),
+  ];
+  const planes = notchPlanes(band);
+  const lines: FitLine[] =
+    planes.length === 0 ? [] : [{ which: 'closed', contact: 'od', gap: 0, solids: planes }];
+  return { marks, lines };
+};
+
+const moveCubic = ({ start, c1, c2, end }: Cubic, dx: number): Cubic => {
+  const move = (p: Vec2): Vec2 => vec2(p.x + dx, p.y);
+  return { start: move(start), c1: move(c1), c2: move(c2), end: move(end) };
+};
+
+/** From edge to edge of the steel around the hinge. */
+const coveredRange = (outline: ContourOutline, notch: Notch): readonly [number, number] => {
+  const { girth, faces } = outline;
+  const gaps = [-1, 0, 1].flatMap((round) =>
+    faces
+      .filter(({ face }) => face === undefined)
+      .map(({ from, to }) => ({ from: from + round * girth, to: to + round * girth })),
+  );
+  const before = Math.max(...gaps.filter(({ to }) => to <= notch.hingeAt).map(({ to }) => to));
+  const after = Math.min(...gaps.filter(({ from }) => from >= notch.hingeAt).map(({ from }) => from));
+  return [before, after];
+};
+
+const edges = (left: number, right: number, half: number, open: boolean): Mark[] => [
+  ruleLine('reference', vec2(left, -half), vec2(right, -half), MEDIUM),
+  ruleLine('reference', vec2(left, half), vec2(right, half), MEDIUM),
+  ruleLine('reference', vec2(left, -half), vec2(left, half), QUARTER),
+  ruleLine('reference', vec2(right, -half), vec2(right, half), QUARTER),
+  ...(open
+    ? []
+    : [
+        ruleLine('reference', vec2(right, -half), vec2(right + TAB, -half), FINE),
+        ruleLine('reference', vec2(right + TAB, -half), vec2(right + TAB, half), FINE),
+        ruleLine('reference', vec2(right + TAB, half), vec2(right, half), FINE),
+        letter('text', vec2(right + TAB / 2, 0), 'TAB: goes under the other end', 2.5, {
+          align: 'centre',
+          valign: 'middle',
+          angle: Math.PI / 2,
+        }),
+      ]),
+];
+
+/** Folds and the middles of faces, with their names by the lower edge. */
+const stockLines = (
+  { lines, girth }: Stock,
+  place: (s: number) => number,
+  [from, to]: readonly [number, number],
+  half: number,
+): Mark[] =>
+  [-1, 0, 1, 2]
+    .flatMap((round) => lines.map((line) => ({ ...line, s: line.s + round * girth })))
+    .filter(({ s }) => s > from + 1e-6 && s < to - 1e-6)
+    .flatMap(({ s, name, kind }): Mark[] => {
+      const x = place(s);
+      const fold = kind === 'fold';
+      return [
+        ruleLine(
+          'station',
+          vec2(x, -half),
+          vec2(x, half),
+          fold ? FINE : QUARTER,
+          fold ? 'continuous' : 'long-dash-dot',
+        ),
+        ...(fold
+          ? []
+          : onPaper(letter('text', vec2(x, -half + 3), name, 3.5, { align: 'centre', bold: true }))),
+      ];
+    });
+
+/** Across the hinge: where the bend begins and ends, or the one line of a sharp fold. */
+const bendLines = (
+  outline: ContourOutline,
+  notch: Notch,
+  hinge: string,
+  place: (s: number) => number,
+  [from, to]: readonly [number, number],
+): Mark[] => {
+  const { girth, faces } = outline;
+  const ys = notch.allowance > 0 ? [notch.allowance / 2, -notch.allowance / 2] : [0];
+  return [-1, 0, 1, 2]
+    .flatMap((round) =>
+      faces
+        .filter(({ face }) => face === hinge)
+        .map(
+          (part) =>
+            [Math.max(from, part.from + round * girth), Math.min(to, part.to + round * girth)] as const,
+        ),
+    )
+    .filter(([a, b]) => b - a > 1e-6)
+    .flatMap(([a, b]) =>
+      ys.map((y) =>
+        ruleLine('bend', vec2(place(a + 1e-9), y), vec2(place(b - 1e-9), y), QUARTER, 'long-dash-double-dot'),
+      ),
+    );
+};
+
+/** True for hatching that stays inside the notch, whatever the x. */
+const insideNotch =
+  (notch: Notch) =>
+  (mark: Mark): boolean => {
+    if (mark.kind !== 'stroke') return false;
+    const tip = mark.path.segments[0]?.to ?? mark.path.start;
+    return mark.path.start.y * tip.y > 0 && Math.abs(tip.y) < notch.farWidth / 2;
+  };
+
+/** A hole at each end of a stretch that ends in the wall, tangent to the inside of the hinge. */
+const reliefHoles = (
+  notch: Notch,
+  { from, to }: Opened,
+  relief: number,
+  place: (s: number) => number,
+): Mark[] => {
+  if (relief === 0) return [];
+  return [
+    [from, to],
+    [to, from],
+  ].flatMap(([end = 0, other = 0]) => {
+    if (Math.abs(notch.heightAt(end)) > 1e-6) return [];
+    let [low, high] = [end, (end + other) / 2];
+    for (let i = 0; i < 60; i++) {
+      const middle = (low + high) / 2;
+      if (notch.heightAt(middle) < relief / 2) low = middle;
+      else high = middle;
+    }
+    const at = vec2(place((low + high) / 2), 0);
+    return [drawHole(at, relief), ...drawPunch(at, relief / 2 + 2)];
+  });
+};
+
+/** The notch's width where it is widest. */
+const widthMark = (
+  notch: Notch,
+  { from, to }: Opened,
+  openEnd: 'from' | 'to' | undefined,
+  place: (s: number) => number,
+  setting: Setting,
+): Mark[] => {
+  const s = openEnd === 'from' ? from + 1e-6 : openEnd === 'to' ? to - 1e-6 : (from + to) / 2;
+  const x = place(s);
+  const half = notch.halfWidth(notch.heightAt(s));
+  const inward = openEnd === 'to' ? 9 : -9;
+  return linearDimension(vec2(x, -half), vec2(x, half), inward, writeShort(2 * half, setting));
+};
