@@ -21,7 +21,7 @@ export type { Reading } from './units/reading.ts';
 export type { Setting } from './units/setting.ts';
 
 export { identify } from './identity.ts';
-export { makeBook, makeCutterSheets, makeSheets, makeWrittenSheets } from './print.ts';
+export { makeBook, makeCutterSheets, makeResults, makeSheets, makeWrittenSheets } from './print.ts';
 export { findLayout, readRequest, readSpec, type Request, type Spec, type Texts } from './request.ts';
 
 export type * from './drawing/model.ts';

@@ -17,6 +17,10 @@ export const makeWrittenSheets = (request: Request): readonly WrittenSheet[] =>
 export const makeCutterSheets = ({ layout, values, cutterSetting }: Request): readonly Sheet[] =>
   layout.draw(values, cutterSetting);
 
+/** What a request finds besides its sheets, as plain data; empty for layouts that only draw. */
+export const makeResults = ({ layout, values, setting }: Request): Readonly<Record<string, unknown>> =>
+  layout.results?.(values, setting) ?? {};
+
 /**
  * Lays a request's sheets on its paper. Throws a `request` UserError where the paper has no room inside its margins.
  */

@@ -5,9 +5,10 @@ import { identify } from '../identity.ts';
 import { nameRequest } from '../jobs/file-name.ts';
 import { pageLimit, refuseLongBook } from '../jobs/page-limit.ts';
 import type { FindCalibration } from '../paging/printer.ts';
-import { makeBook, makeCutterSheets, makeSheets } from '../print.ts';
+import { makeBook, makeCutterSheets, makeResults, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
 import { advisePrint, printCommand } from './advice.ts';
+import { readRows } from './read-rows.ts';
 import { say, type Command, type Given, type Option } from './command.ts';
 import { planOutputs, writeOutputs, type Made } from './outputs.ts';
 
@@ -41,6 +42,21 @@ const toTexts = (given: Given): Given['texts'] => {
 
 const listPages = (pages: readonly number[]): string =>
   pages.length === 1 ? `page ${pages[0]}` : `pages ${pages[0]} to ${pages[pages.length - 1]}`;
+
+/** Texts that name a CSV file where their input may stand in one, read from it. */
+const readFiles = (layout: Layout, texts: Given['texts']): Given['texts'] => {
+  const inputs = listInputs(layout);
+  const read = (name: string, text: string): string => {
+    const fromRows = inputs.get(name)?.fromRows;
+    return fromRows !== undefined && /\.csv$/i.test(text) ? fromRows(readRows(text)) : text;
+  };
+  return Object.fromEntries(
+    Object.entries(texts).map(([name, text]) => [
+      name,
+      typeof text === 'string' ? read(name, text) : text.map((part) => read(name, part)),
+    ]),
+  );
+};
 
 /** What was made, for people. */
 const tellMade = (
@@ -77,6 +93,7 @@ const tellJson = (
       page === undefined ? undefined : { width: round(page.width), height: round(page.height), unit: 'mm' },
     sheets: book.sheets.map(({ name, pages }) => ({ name, pages, facts: facts.get(name) })),
     print: files.filter((file) => /\.pdf$/i.test(file)).map((file) => (page ? printCommand(file, page) : '')),
+    ...makeResults(request),
     spec: request.spec,
   };
   say(JSON.stringify(summary, null, 2));
@@ -89,7 +106,12 @@ const knowPrinters = async ({ texts }: Given): Promise<FindCalibration | undefin
 const run = async (layout: Layout, given: Given): Promise<void> => {
   const named = given.texts.output;
   const planned = planOutputs(named === undefined ? [] : [named].flat());
-  const request = readRequest(layout.id, toTexts(given), [layout], await knowPrinters(given));
+  const request = readRequest(
+    layout.id,
+    readFiles(layout, toTexts(given)),
+    [layout],
+    await knowPrinters(given),
+  );
   const outputs = planned.length > 0 ? planned : planOutputs([`${nameRequest(request)}.pdf`]);
   const sheets = makeSheets(request);
   const book = makeBook(request, sheets);

@@ -32,6 +32,8 @@ export interface Field<T> {
   readonly range?: string;
   /** Turns one text to the value (mm, radians). Throws a `request` UserError. */
   readonly parse: (text: string, reading: Reading) => unknown;
+  /** Where the value may stand in a CSV file instead: the text that the rows of its cells stand for. */
+  readonly fromRows?: (rows: readonly (readonly string[])[]) => string;
   /** Only for the type: the value the layout receives. */
   readonly value?: T;
 }

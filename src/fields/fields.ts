@@ -44,6 +44,7 @@ export const parsedField = <T>(
     readonly example: string;
     readonly choices?: readonly string[];
     readonly range?: string;
+    readonly fromRows?: Field<T>['fromRows'];
     readonly parse: (text: string, reading: Reading) => T;
   },
 ): Field<T> => ({ ...told, optional: false, many: false });

@@ -32,6 +32,11 @@ export interface Layout<F extends Fields = Fields> {
   readonly examples: readonly string[];
   /** Draws the sheets. Throws a `joint` UserError where the part cannot be made. */
   readonly draw: (values: Values<F>, setting: Setting) => readonly Sheet[];
+  /**
+   * What was found besides the sheets, as plain data for programs (mm and radians unless a name says otherwise): `--json`
+   * carries it under these names.
+   */
+  readonly results?: (values: Values<F>, setting: Setting) => Readonly<Record<string, unknown>>;
 }
 
 /** Declares a layout so that its draw function sees the values its fields read to. */

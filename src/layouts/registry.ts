@@ -13,6 +13,7 @@ import { centerSquare } from './centers/center-square/center-square.ts';
 import { frame } from './angles/frame/frame.ts';
 import { holeGrid } from './holes/hole-grid/hole-grid.ts';
 import type { Layout } from '../fields/layout.ts';
+import { closing } from './measured/closing/closing.ts';
 import { miter } from './pipe-ends/miter.ts';
 import { piece } from './pipe-ends/piece/piece.ts';
 import { protractor } from './angles/protractor/protractor.ts';
@@ -41,6 +42,7 @@ export const layouts: readonly Layout[] = [
   swage,
   piece,
   rollingOffset,
+  closing,
   center,
   centerSquare,
   chord,

@@ -1,0 +1,242 @@
+import type { Fact, Sheet, Table } from '../../../drawing/model.ts';
+import { developEnd, type Development, type End } from '../../../geometry/development.ts';
+import { vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { solidMate } from '../../../joint/solid-mate.ts';
+import type { Solid } from '../../../joint/solid.ts';
+import { pipeOutline, drawCutBand, type CutBand } from '../../../sheets/cut-band.ts';
+import {
+  describePaper,
+  describePipe,
+  describeSource,
+  girthFact,
+  laySteps,
+  wrapSteps,
+} from '../../../sheets/band-paper.ts';
+import type { WrapValues } from '../../../sheets/band-fields.ts';
+import { endPicture } from '../../../sheets/end-picture.ts';
+import { fitBand } from '../../../sheets/fit-record.ts';
+import type { Pipe } from '../../../stock/pipe.ts';
+import { stationNumber } from '../../../stock/station.ts';
+import { angleOf, lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { writeAngle } from '../../pipe-ends/rolling-offset/rolling-offset-solve.ts';
+import type { PieceEnd } from '../../pipe-ends/piece/piece-end.ts';
+import { piecePicture } from '../../pipe-ends/piece/piece-picture.ts';
+import type { Piece, SolvedEnd } from '../../pipe-ends/piece/piece-solve.ts';
+import type { StraightPiece } from './closing-solve.ts';
+
+const TURN = 2 * Math.PI;
+
+/** An angle to a hundredth of a degree, as it is set. */
+const hundredth = (angle: number): number => (Math.round((angle * 18000) / Math.PI) * Math.PI) / 18000;
+
+/** What a straight closing piece is made to. Lengths in mm. */
+export interface StraightRequest {
+  readonly pipe: Pipe;
+  readonly straight: StraightPiece;
+  /** Root gap at each end, along the piece. */
+  readonly gap: number;
+  /** Left on the finish end, to be trimmed when the piece is offered up. */
+  readonly green: number;
+  /** Most that the edges of a joint may stand off one another. */
+  readonly mismatch: number;
+  readonly wrap: WrapValues;
+  /** What the piece is set between, in words, and what is taken off for it. */
+  readonly between: readonly string[];
+  /** How well the ends' places are known; none where they were given by coordinates. */
+  readonly known: readonly Fact[];
+  readonly cautions: readonly string[];
+}
+
+type Which = 'start' | 'finish';
+
+/** How far an ellipse cut at a tilt stands outside the round it joins, mm: r (1 / cos − 1). */
+export const edgeOffset = (radius: number, tilt: number): number => radius * (1 / Math.cos(tilt) - 1);
+
+const WORDS = ['TOP LINE', '', '', ''] as const;
+const ORIGIN = vec3(0, 0, 0);
+
+interface Solved {
+  readonly ends: Readonly<Record<Which, End>>;
+  readonly solids: Readonly<Record<Which, Solid>>;
+  readonly bands: Readonly<Record<Which, CutBand>>;
+  readonly lengthAt: (station: number) => number;
+  /** On the center line, from cut to cut. */
+  readonly cut: number;
+}
+
+const solve = (request: StraightRequest, setting: Setting): Solved => {
+  const { pipe, straight, gap, green, wrap } = request;
+  const solidOf = (normal: Vec3): Solid => ({ kind: 'plane', through: ORIGIN, normal });
+  const solids = { start: solidOf(straight.faces.start), finish: solidOf(straight.faces.finish) };
+  const endOf = (which: Which): End => ({
+    mate: solidMate(solids[which]),
+    contact: 'od',
+    gap: which === 'start' ? gap : gap - green,
+  });
+  const ends = { start: endOf('start'), finish: endOf('finish') };
+  const draw = (which: Which): CutBand =>
+    drawCutBand(pipe, ends[which], { ...wrap, numbersFall: which === 'start' }, WORDS, setting);
+  const bands = { start: draw('start'), finish: draw('finish') };
+  const height = ({ development }: CutBand, sense: 1 | -1, station: number): number =>
+    development.ordinate((sense * station * pipe.girth) / TURN);
+  return {
+    ends,
+    solids,
+    bands,
+    lengthAt: (station) =>
+      straight.length + height(bands.start, -1, station) + height(bands.finish, 1, station),
+    cut: straight.length - 2 * gap + green,
+  };
+};
+
+const shapeOf = (tilt: number): PieceEnd['shape'] =>
+  tilt < 1e-7 ? { kind: 'square' } : { kind: 'miter', cut: hundredth(tilt) };
+
+/** The piece as the `piece` layout knows it, for its picture. */
+const asPiece = (request: StraightRequest, { ends, lengthAt }: Solved): Piece => {
+  const { pipe, straight } = request;
+  const development = (end: End): Development => developEnd(pipeOutline(pipe), end);
+  const solved = (which: Which): SolvedEnd => ({
+    joint: { shape: shapeOf(straight.tilts[which].tilt), gap: ends[which].gap },
+    numbering: { sense: which === 'start' ? 1 : -1, turn: 0 },
+    end: ends[which],
+    development: development(ends[which]),
+  });
+  const [start, finish] = [solved('start'), solved('finish')];
+  const lengths = Array.from({ length: 360 }, (_, i) => lengthAt((i * TURN) / 360));
+  const find = (length: number) => ({ station: (lengths.indexOf(length) * TURN) / 360, length });
+  return {
+    request: {
+      pipe,
+      start: start.joint,
+      finish: finish.joint,
+      roll: 0,
+      length: straight.length,
+      between: 'centers',
+      contact: 'od',
+    },
+    start,
+    finish,
+    centers: straight.length,
+    overall: straight.length + start.development.high + finish.development.high,
+    shorts: straight.length + start.development.low + finish.development.low,
+    lineLength: lengthAt,
+    shortest: find(Math.min(...lengths)),
+    longest: find(Math.max(...lengths)),
+  };
+};
+
+const lineTable = (solved: Solved, setting: Setting): Table => ({
+  title: 'By tape: from cut line to cut line',
+  header: ['Line', ...lengthColumns('length', setting)],
+  rows: Array.from({ length: 8 }, (_, i) => (i * TURN) / 8).map((station) => [
+    stationNumber(station),
+    ...lengthCells(solved.lengthAt(station), setting),
+  ]),
+});
+
+const tiltWords = ({ tilts }: StraightPiece, which: Which): string => {
+  const { tilt, longest } = tilts[which];
+  return tilt < 1e-7
+    ? 'cut square'
+    : `cut ${writeAngle(tilt)} from square, longest at line ${writeAngle(longest)}`;
+};
+
+const endSheet = (
+  request: StraightRequest,
+  solved: Solved,
+  piece: Piece,
+  which: Which,
+  setting: Setting,
+): Sheet => {
+  const { pipe, straight, gap, green, wrap, mismatch } = request;
+  const band = solved.bands[which];
+  const end = solved.ends[which];
+  const isStart = which === 'start';
+  const { tilt } = straight.tilts[which];
+  const apart = straight.length + solved.bands.start.reference + solved.bands.finish.reference;
+  const edges = apart >= 0 ? `${writeBoth(apart, setting)} from` : `${writeBoth(-apart, setting)} past`;
+  const off = edgeOffset(pipe.od / 2, tilt);
+  const greenHere = !isStart && green > 0;
+  return {
+    name: `${which} end`,
+    heading: isStart ? 'Closing piece, end at A' : 'Closing piece, end at B',
+    subject: [
+      `This end meets end ${isStart ? 'A' : 'B'}: ${tiltWords(straight, which)}`,
+      describePipe(pipe, setting),
+      ...request.between,
+      isStart
+        ? 'Lines are numbered as end A’s stations: line 0, the top line, meets A1. Seen facing this end they run clockwise'
+        : `The same lines as at end A. Line 0 meets end B at its station ${writeAngle(straight.meets)}`,
+      `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
+    ],
+    marks: band.marks,
+    bounds: band.bounds,
+    fit: fitBand(pipe, band.paper, [
+      { which: 'upper', contact: 'od', gap: end.gap, solids: [solved.solids[which]] },
+    ]),
+    steps: [
+      ...wrapSteps(pipe, setting, wrap),
+      ...(isStart
+        ? [
+            `Take a pipe of at least ${writeBoth(piece.overall, setting)}. Strike one straight line along it: the top line, 0 of both ends.`,
+          ]
+        : []),
+      ...laySteps(
+        pipe,
+        setting,
+        wrap,
+        `Wrap it printed side out, 0 on the top line, this end’s cut outward${isStart ? '' : `, reference edge ${edges} that of the other sheet`}, until that edge meets itself.`,
+      ),
+      isStart
+        ? 'Lay out the other end from its own sheet before you cut: its reference edge is set from this one.'
+        : 'Check the lengths between both cut lines by tape, on four lines at least, before you cut.',
+      greenHere
+        ? `This line leaves ${writeBoth(green, setting)} to trim. Offer the piece up, scribe what is over, trim, then bevel.`
+        : 'Cut on the line, then bevel.',
+    ],
+    facts: [
+      girthFact(pipe, setting, wrap),
+      ['Cut to cut, on the center line', lengthOf(solved.cut)],
+      ['Face to face, on the center line', lengthOf(straight.length)],
+      ['Between reference edges', apart >= 0 ? lengthOf(apart) : `overlap ${writeBoth(-apart, setting)}`],
+      ['Root gap, each end', lengthOf(gap)],
+      ...(green > 0 ? ([['Green, left at B', lengthOf(green)]] as const) : []),
+      ['This end from square', angleOf(hundredth(tilt))],
+      ['Edges stand off at this joint', lengthOf(off)],
+      ['Line 0 meets B at its station', angleOf(hundredth(straight.meets))],
+      ...request.known,
+    ],
+    tables: isStart ? [band.table] : [band.table, lineTable(solved, setting)],
+    pictures: [
+      piecePicture(piece, setting),
+      endPicture(`Facing the end at ${isStart ? 'A' : 'B'}`, pipe, ['TOP LINE', '', '', ''], [], isStart),
+    ],
+    cautions: [
+      ...(off > mismatch
+        ? [
+            `Cut at this tilt the edges stand off by ${writeBoth(off, setting)}, more than the ${writeBoth(mismatch, setting)} allowed: ask whoever answers for the weld before you cut.`,
+          ]
+        : []),
+      ...request.cautions,
+    ],
+  };
+};
+
+/** The two bands of a straight closing piece. */
+export const straightSheets = (request: StraightRequest, setting: Setting): readonly Sheet[] => {
+  const solved = solve(request, setting);
+  const piece = asPiece(request, solved);
+  return (['start', 'finish'] as const).map((which) => endSheet(request, solved, piece, which, setting));
+};
+
+/** Lengths for programs, mm. */
+export const straightFigures = (
+  request: StraightRequest,
+  setting: Setting,
+): Readonly<Record<string, number>> => {
+  const { cut } = solve(request, setting);
+  return { cut, faceToFace: request.straight.length };
+};

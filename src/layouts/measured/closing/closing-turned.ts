@@ -1,0 +1,312 @@
+import type { Fact, Mark, Sheet, Table } from '../../../drawing/model.ts';
+import { circlePath, FINE, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
+import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
+import type { Pose } from '../../../geometry/pose-by-tape.ts';
+import { add3, scale3, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
+import { jointError } from '../../../issue.ts';
+import type { WrapValues } from '../../../sheets/band-fields.ts';
+import { describePipe } from '../../../sheets/band-paper.ts';
+import { elbowTrimSheet } from '../../../sheets/elbow-trim.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
+import type { Pipe } from '../../../stock/pipe.ts';
+import { lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth, writeShort } from '../../../units/writing.ts';
+import { drawPiece } from '../../pipe-ends/piece/piece.ts';
+import type { PieceEnd } from '../../pipe-ends/piece/piece-end.ts';
+import { solvePiece, type Piece } from '../../pipe-ends/piece/piece-solve.ts';
+import {
+  chooseFitting,
+  writeAngle,
+  type Fitting,
+} from '../../pipe-ends/rolling-offset/rolling-offset-solve.ts';
+import { pathWith, setBack, shortestPath, type TurnedPath } from './closing-solve.ts';
+
+/** What a closing piece with two turns is made to. Lengths in mm. */
+export interface TurnedRequest {
+  readonly pipe: Pipe;
+  readonly pose: Pose;
+  readonly turns: 'elbow' | 'miter';
+  /** From each face to the center of its turn, where they were asked for. */
+  readonly legs: readonly [number, number] | undefined;
+  /** Pipe kept straight beyond each turn where they were not. */
+  readonly least: number;
+  readonly back: number;
+  readonly gap: number;
+  readonly green: number;
+  readonly wrap: WrapValues;
+  readonly between: readonly string[];
+  readonly known: readonly Fact[];
+  readonly cautions: readonly string[];
+}
+
+/** The path, and what its turns take from the straights. */
+export interface TurnedPiece {
+  readonly path: TurnedPath;
+  readonly fittings: readonly [Fitting, Fitting];
+  /** Pipe to cut, center line, from cut to cut. */
+  readonly cuts: readonly [number, number, number];
+}
+
+const NAMES = ['at A', 'middle', 'at B'] as const;
+const HALF = Math.PI;
+
+/** A turn this small needs no fitting: the ends can be reached by a straight piece. */
+const LEAST_TURN = (0.25 * Math.PI) / 180;
+
+/** Throats of a miter meet at the center's distance r tan(turn / 2) from its short points. */
+const miterTakeOff = (pipe: Pipe, turn: number): number => (pipe.od / 2) * Math.tan(turn / 2);
+
+/** Solves for the turns. Throws a `joint` UserError where a turn is none, too sharp, or leaves no pipe. */
+export const solveTurned = (request: TurnedRequest): TurnedPiece => {
+  const { pipe, pose, turns, legs, least, back, gap, green } = request;
+  const kind = turns === 'elbow' ? 'long-radius' : 'miter';
+  const sharp = (turn: number): boolean => turns === 'elbow' && turn > HALF / 2 + 1e-9;
+  const takeOff = (turn: number): number =>
+    turns === 'elbow'
+      ? chooseFitting(pipe, kind, Math.min(turn, HALF / 2)).takeOff + gap
+      : miterTakeOff(pipe, turn);
+  const ends = setBack(pose, back);
+  const path = legs ? pathWith(pose, ends, ...legs) : shortestPath(pose, ends, takeOff, least + gap);
+  path.turns.forEach((turn, i) => {
+    const which = i === 0 ? 'first' : 'second';
+    if (turn < LEAST_TURN)
+      throw jointError(
+        'turns',
+        'no-turn',
+        `the ${which} turn comes out at ${writeAngle(turn)}: there is none`,
+        'make the piece straight, or give other legs',
+      );
+    if (sharp(turn) || turn > 0.9 * HALF)
+      throw jointError(
+        'legs',
+        'turn-too-sharp',
+        `the ${which} turn comes out at ${writeAngle(turn)}, more than one ${turns} makes`,
+        'give longer legs, so that the pipe comes round more gently',
+      );
+  });
+  const fittings = [
+    chooseFitting(pipe, kind, path.turns[0]),
+    chooseFitting(pipe, kind, path.turns[1]),
+  ] as const;
+  const [a, b] = [fittings[0].takeOff, fittings[1].takeOff];
+  const joints = turns === 'elbow' ? 2 * gap : gap;
+  const cuts = [
+    path.legs[0] - a - joints,
+    path.legs[1] - a - b - (turns === 'elbow' ? 2 * gap : gap),
+    path.legs[2] - b - joints + green,
+  ] as const;
+  cuts.forEach((cut, i) => {
+    if (cut <= 0)
+      throw jointError(
+        'legs',
+        'no-room',
+        `the straight ${NAMES[i]} has no room: its turns and gaps take ${writeMm(-cut)} more than there is`,
+        turns === 'elbow' ? 'give other legs, or turns miter' : 'give other legs',
+      );
+  });
+  return { path, fittings, cuts };
+};
+
+const writeMm = (length: number): string => `${Number(length.toFixed(1))} mm`;
+
+/** The three mitered straights as pieces: heels at each joint's station 0. */
+const miterPieces = (request: TurnedRequest, { path }: TurnedPiece): readonly Piece[] => {
+  const { pipe, gap, green } = request;
+  const square: PieceEnd = { shape: { kind: 'square' }, gap };
+  const miter = (turn: number): PieceEnd => ({
+    shape: { kind: 'miter', cut: turn / 2 },
+    // Half the gap each, measured square to the faces.
+    gap: gap / 2 / Math.cos(turn / 2),
+  });
+  const [first, second] = path.turns;
+  const make = (start: PieceEnd, finish: PieceEnd, roll: number, length: number): Piece =>
+    solvePiece({ pipe, start, finish, roll, length, between: 'centers', contact: undefined });
+  return [
+    make(square, miter(first), 0, path.legs[0]),
+    make(miter(first), miter(second), -path.roll, path.legs[1]),
+    make(miter(second), square, 0, path.legs[2] + green),
+  ];
+};
+
+const LENGTH = 150;
+
+/** Two views of the center line: from above end A's station 0, and from its side. */
+const sketch = (request: TurnedRequest, { path }: TurnedPiece, setting: Setting): readonly Mark[] => {
+  const { pose, back } = request;
+  const { from, to } = setBack(pose, back);
+  const line = [from, ...path.corners, to];
+  const tails: readonly (readonly [Vec3, Vec3])[] = [
+    [add3(from, vec3(0, 0, -path.legs[0] * 0.35 - request.pipe.od)), from],
+    [to, add3(to, scale3(pose.along, -path.legs[2] * 0.35 - request.pipe.od))],
+  ];
+  const all = [...line, ...tails.flat()];
+  const spanOf = (get: (p: Vec3) => number): number => Math.max(...all.map(get)) - Math.min(...all.map(get));
+  const scale = Math.min(
+    LENGTH /
+      Math.max(
+        spanOf((p) => p.z),
+        1,
+      ),
+    70 /
+      Math.max(
+        spanOf((p) => p.x),
+        spanOf((p) => p.y),
+        1,
+      ),
+  );
+  const view = (up: (p: Vec3) => number, base: number, title: string): Mark[] => {
+    const flat = (p: Vec3): Vec2 => ({ x: p.z * scale, y: base + up(p) * scale });
+    const points = line.map(flat);
+    return [
+      ...tails.map(([a, b]) => ruleLine('dimension', flat(a), flat(b), QUARTER, 'long-dash-dot')),
+      ...points.slice(1).map((p, i) => ruleLine('dimension', points[i] as Vec2, p, WIDE)),
+      ...path.corners.map((p) => stroke('dimension', circlePath(flat(p), 1), MEDIUM)),
+      ...[from, to].map((p) => stroke('dimension', circlePath(flat(p), 1.6), FINE)),
+      ...viewText({ x: flat(from).x, y: flat(from).y + 5 }, 'A', 'centre', true),
+      ...viewText({ x: flat(to).x, y: flat(to).y + 5 }, 'B', 'centre', true),
+      ...viewText(
+        { x: Math.min(...all.map((p) => p.z)) * scale, y: base + Math.max(...all.map(up)) * scale + 13 },
+        title,
+        'left',
+      ),
+    ];
+  };
+  const top = spanOf((p) => p.x) * scale;
+  const low = Math.min(...all.map((p) => p.x));
+  const high = Math.max(...all.map((p) => p.y));
+  const legs = [from, ...path.corners].map((p, i): Mark[] => {
+    const next = line[i + 1] as Vec3;
+    const flat = (q: Vec3): Vec2 => ({ x: q.z * scale, y: q.x * scale });
+    const [a, b] = [flat(p), flat(next)];
+    if (Math.hypot(a.x - b.x, a.y - b.y) < 12) return [];
+    return viewDimension(a, b, -9, writeShort(path.legs[i] as number, setting));
+  });
+  return [
+    ...view((p) => p.x, 0, 'Seen from end A’s 270° side, its station 0 up'),
+    ...legs.flat(),
+    ...view(
+      (p) => p.y,
+      low * scale - 34 - high * scale - top * 0,
+      'Seen from below: from end A’s 180° side, its station 90 up',
+    ),
+  ];
+};
+
+const figures = ({ path, fittings, cuts }: TurnedPiece): Table => ({
+  title: 'Straights from A: leg to centers, less take-offs and gaps',
+  header: ['', 'leg', 'take-offs', 'cut'],
+  rows: path.legs.map((leg, i) => [
+    `straight ${NAMES[i] ?? ''}`,
+    lengthOf(leg),
+    lengthOf((i > 0 ? (fittings[i - 1]?.takeOff ?? 0) : 0) + (i < 2 ? (fittings[i]?.takeOff ?? 0) : 0)),
+    lengthOf(cuts[i] as number),
+  ]),
+});
+
+const mainSheet = (request: TurnedRequest, solved: TurnedPiece, setting: Setting): Sheet => {
+  const { pipe, turns, gap, green } = request;
+  const { path, fittings, cuts } = solved;
+  const isElbow = turns === 'elbow';
+  const heel = (angle: number): string => writeAngle((angle + HALF) % (2 * HALF));
+  const rolled = `${writeAngle(Math.abs(path.roll))} ${path.roll >= 0 ? 'clockwise' : 'counter-clockwise'}`;
+  return plateSheet({
+    name: 'closing',
+    heading: 'Closing piece with two turns',
+    stock: 'pipe',
+    subject: [
+      `Turns of ${writeAngle(path.turns[0])} and ${writeAngle(path.turns[1])}, ${isElbow ? 'elbows' : 'mitered'}, rolled ${rolled} from the first to the second, looking from A to B`,
+      describePipe(pipe, setting),
+      ...request.between,
+      ...(isElbow ? [`Take-offs: ${[...new Set(fittings.map(({ source }) => source))].join('; ')}`] : []),
+      'All lengths run on center lines; this sheet is not a full-size drawing',
+    ],
+    marks: sketch(request, solved, setting),
+    steps: [
+      `Strike the first turn’s heel line on end A’s pipe at station ${heel(path.firstToward)} and the second’s on end B’s at station ${heel(path.lastToward)}.`,
+      ...(isElbow
+        ? [
+            `Cut three straights square: ${cuts.map((cut) => writeBoth(cut, setting)).join(', ')}.`,
+            'Trim the elbows by the sheets elbow trim where one is not made for its turn.',
+          ]
+        : [
+            'Cut the three straights from their bands. Each heel is the top line of its own piece; the middle one carries the roll.',
+          ]),
+      `Set the first turn heel on heel at A. Roll the second ${rolled} from it, looking from A to B.`,
+      'Tack, offer it up, tape the marks once more, then weld out.',
+      ...(green > 0
+        ? [`The straight at B is ${writeBoth(green, setting)} long: trim it when the piece is offered up.`]
+        : []),
+    ],
+    facts: [
+      ['First turn', writeAngle(path.turns[0])],
+      ['Second turn', writeAngle(path.turns[1])],
+      ['Roll from first to second', rolled],
+      ['First heel at A’s station', heel(path.firstToward)],
+      ['Second heel at B’s station', heel(path.lastToward)],
+      ...(isElbow
+        ? ([
+            ['First take-off', lengthOf(fittings[0].takeOff)],
+            ['Second take-off', lengthOf(fittings[1].takeOff)],
+          ] as const)
+        : []),
+      ['Root gap, each weld', lengthOf(gap)],
+      ...request.known,
+    ],
+    tables: [figures(solved)],
+    pictures: [makePicture('Looking from A to B: where the heels stand', rollPicture(path))],
+    cautions: request.cautions,
+  });
+};
+
+const rollPicture = (path: TurnedPath): Mark[] => {
+  const at = (angle: number, r: number): Vec2 => ({ x: r * Math.sin(angle), y: r * Math.cos(angle) });
+  const mark = (angle: number, text: string): Mark[] => [
+    ruleLine('dimension', at(angle, 0), at(angle, 17), QUARTER),
+    ...viewText(at(angle, 21), text, 'centre', true),
+  ];
+  // End A is seen from behind: its stations run clockwise here.
+  const first = path.firstToward + HALF;
+  return [
+    stroke('dimension', circlePath({ x: 0, y: 0 }, 14), QUARTER),
+    ...viewText(at(0, 27), 'A’s station 0'),
+    ruleLine('dimension', at(0, 14), at(0, 24), FINE, 'long-dash-dot'),
+    ...mark(first, '1st'),
+    ...mark(first + path.roll, '2nd'),
+  ];
+};
+
+/** Lengths and angles for programs, mm and radians. */
+export const turnedFigures = (request: TurnedRequest): Readonly<Record<string, unknown>> => {
+  const { path, fittings, cuts } = solveTurned(request);
+  return { ...path, takeOffs: fittings.map(({ takeOff }) => takeOff), cuts };
+};
+
+/** The sheets of a closing piece with two turns: `closing`, then its bands or elbow trims. */
+export const turnedSheets = (request: TurnedRequest, setting: Setting): readonly Sheet[] => {
+  const solved = solveTurned(request);
+  const main = mainSheet(request, solved, setting);
+  const { pipe, turns, wrap } = request;
+  if (turns === 'miter')
+    return [
+      main,
+      ...miterPieces(request, solved).flatMap((piece, i) =>
+        drawPiece(piece, wrap, setting)
+          .filter((_, k) => (i === 0 ? k === 1 : i === 2 ? k === 0 : true))
+          .map((sheet) => ({
+            ...sheet,
+            name: `straight ${NAMES[i] ?? ''}, ${sheet.name}`,
+            heading: `Straight ${NAMES[i] ?? ''}, ${sheet.name}`,
+          })),
+      ),
+    ];
+  const same = Math.abs(solved.path.turns[0] - solved.path.turns[1]) < 1e-9;
+  const trims = solved.fittings.flatMap((fitting, i) => {
+    const { elbow, trimmed, takeOff } = fitting;
+    if (!elbow || !trimmed || (same && i === 1)) return [];
+    const name = same ? 'elbow trim' : `elbow trim ${i + 1}`;
+    const turn = solved.path.turns[i] as number;
+    return [elbowTrimSheet({ pipe, elbow, turn, takeOff, needed: same ? 2 : 1, wrap, name }, setting)];
+  });
+  return [main, ...trims];
+};
