@@ -21,6 +21,13 @@ export const makeCutterSheets = ({ layout, values, cutterSetting }: Request): re
 export const makeResults = ({ layout, values, setting }: Request): Readonly<Record<string, unknown>> =>
   layout.results?.(values, setting) ?? {};
 
+/** The pieces a request finds to be cut, as rows of a cut list; undefined for layouts that find none. */
+export const makeCutList = ({
+  layout,
+  values,
+  setting,
+}: Request): readonly Readonly<Record<string, string>>[] | undefined => layout.cutList?.(values, setting);
+
 /**
  * Lays a request's sheets on its paper. Throws a `request` UserError where the paper has no room inside its margins.
  */

@@ -37,6 +37,11 @@ export interface Layout<F extends Fields = Fields> {
    * carries it under these names.
    */
   readonly results?: (values: Values<F>, setting: Setting) => Readonly<Record<string, unknown>>;
+  /**
+   * The pieces it finds to be cut, one row each by input name, as a cut list that `job` reads. A `.csv` of such a layout is
+   * this list instead of the sheets' tables.
+   */
+  readonly cutList?: (values: Values<F>, setting: Setting) => readonly Readonly<Record<string, string>>[];
 }
 
 /** Declares a layout so that its draw function sees the values its fields read to. */

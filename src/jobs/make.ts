@@ -1,6 +1,6 @@
 import { UserError, type Failure, type Issue } from '../issue.ts';
 import { identify } from '../identity.ts';
-import { makeBook, makeCutterSheets, makeSheets } from '../print.ts';
+import { makeBook, makeCutList, makeCutterSheets, makeSheets } from '../print.ts';
 import { writers, type Format, type Made } from '../render/formats.ts';
 import { version } from '../version.ts';
 import { digest } from './done-list.ts';
@@ -28,6 +28,7 @@ export const drawWork = ({ piece: { request } }: Work, isSure: boolean): Drawn =
     book,
     lengths: request.setting,
     cutterSheets: () => makeCutterSheets(request),
+    cutList: makeCutList(request),
     identity: identify(request.spec, sheets),
   };
 };

@@ -14,6 +14,7 @@ import { frame } from './angles/frame/frame.ts';
 import { holeGrid } from './holes/hole-grid/hole-grid.ts';
 import type { Layout } from '../fields/layout.ts';
 import { closing } from './measured/closing/closing.ts';
+import { makeup } from './measured/makeup/makeup.ts';
 import { miter } from './pipe-ends/miter.ts';
 import { piece } from './pipe-ends/piece/piece.ts';
 import { protractor } from './angles/protractor/protractor.ts';
@@ -43,6 +44,7 @@ export const layouts: readonly Layout[] = [
   piece,
   rollingOffset,
   closing,
+  makeup,
   center,
   centerSquare,
   chord,

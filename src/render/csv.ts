@@ -19,6 +19,14 @@ export const renderCsv = (sheets: readonly Sheet[], format: LengthFormat = { uni
     .map((rows) => rows.map((row) => row.map(writeField).join(',') + lineEnd).join(''))
     .join(lineEnd);
 
+/** A cut list as comma-separated values: a row of input names, then a row for each piece. */
+export const renderCutList = (pieces: readonly Readonly<Record<string, string>>[]): string => {
+  const names = [...new Set(pieces.flatMap((piece) => Object.keys(piece)))];
+  return [names, ...pieces.map((piece) => names.map((name) => piece[name] ?? ''))]
+    .map((row) => row.map(writeField).join(',') + lineEnd)
+    .join('');
+};
+
 /** What a spreadsheet might run: text led by one of these, blanks before it or not. */
 const formulaStart = /^\s*[=+\-@＝＋－＠\t\r]/;
 

@@ -10,6 +10,8 @@ export interface Made {
   readonly lengths: LengthFormat;
   /** The sheets as a cutter needs them; drawn when asked for. */
   readonly cutterSheets: () => readonly Sheet[];
+  /** Pieces found to be cut, by input name, where the layout finds any. */
+  readonly cutList: readonly Readonly<Record<string, string>>[] | undefined;
 }
 
 export type Writer = (made: Made) => Promise<Uint8Array>;
@@ -17,8 +19,10 @@ export type Writer = (made: Made) => Promise<Uint8Array>;
 /** File formats by name. A new format is one line here. */
 export const writers = {
   pdf: async ({ book }) => (await import('./pdf.ts')).renderPdf(book),
-  csv: async ({ sheets, lengths }) =>
-    new TextEncoder().encode((await import('./csv.ts')).renderCsv(sheets, lengths)),
+  csv: async ({ sheets, lengths, cutList }) => {
+    const { renderCsv, renderCutList } = await import('./csv.ts');
+    return new TextEncoder().encode(cutList ? renderCutList(cutList) : renderCsv(sheets, lengths));
+  },
   svg: async ({ cutterSheets, book }) =>
     new TextEncoder().encode((await import('./svg.ts')).renderSvg(cutterSheets(), book.title)),
   dxf: async ({ cutterSheets }) =>

@@ -1,0 +1,189 @@
+import type { Sheet, Table } from '../../../drawing/model.ts';
+import type { Values } from '../../../fields/field.ts';
+import { lengthField, optional, pipeField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { requestError } from '../../../issue.ts';
+import { gapField } from '../../../sheets/contact.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
+import { lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import { makeupMarks } from './makeup-marks.ts';
+import { partsField, type PlacedPart } from './makeup-parts.ts';
+import { makeRun, type MadeRun } from './makeup-solve.ts';
+
+const fields = {
+  run: lengthField({
+    help: 'length of the run as the drawing gives it, from the center, face or end of its first part to that of its last',
+    example: '2450mm',
+    above: 0,
+    max: 100_000,
+  }),
+  start: optional(partsField('what the run begins with', 'elbow NPS 6 LR')),
+  between: optional(
+    partsField(
+      'parts along the run in order: a comma where pipe stands between two, + where they are joined straight, at and a length where a part’s center is fixed',
+      'tee NPS 6, valve 267mm',
+    ),
+  ),
+  finish: optional(partsField('what it ends with', 'flange NPS 6 class 150 weld-neck')),
+  parts: optional(
+    partsField(
+      'instead of start, between and finish: all parts in order',
+      'elbow NPS 6 LR, tee NPS 6 at 48in, flange NPS 6 class 150 weld-neck',
+    ),
+  ),
+  gap: { ...gapField, help: 'root gap at each butt weld' },
+  gasket: lengthField({
+    help: 'thickness of each gasket; a run that begins or ends at a flange is measured to the face it bolts to',
+    default: '0mm',
+    example: '1/8in',
+    max: 50,
+  }),
+  pipe: optional(pipeField({ help: 'the pipe, for the cut list', example: 'NPS 6 sch 40' })),
+} as const;
+
+type MakeupValues = Values<typeof fields>;
+
+const partsOf = ({ start, between, finish, parts }: MakeupValues): readonly PlacedPart[] => {
+  const other = start ?? between ?? finish;
+  if (parts !== undefined) {
+    if (other !== undefined)
+      throw requestError(
+        'parts',
+        'given-twice',
+        'parts and start, between or finish are both given',
+        'give one way',
+      );
+    return parts;
+  }
+  if (start === undefined || finish === undefined)
+    throw requestError(
+      start === undefined ? 'start' : 'finish',
+      'missing',
+      `what the run ${start === undefined ? 'begins' : 'ends'} with is not given`,
+      'give start and finish, or all parts in order as parts',
+    );
+  return [...start, ...(between ?? []), ...finish];
+};
+
+const solve = (values: MakeupValues): { readonly made: MadeRun; readonly parts: readonly PlacedPart[] } => {
+  const { run, gap, gasket } = values;
+  const parts = partsOf(values);
+  return { made: makeRun({ run, parts, gap, gasket }), parts };
+};
+
+const POINTS = { center: 'its center', face: 'the face it bolts to', end: 'its end' } as const;
+
+const sumTable = ({ items }: MadeRun): Table => {
+  let part = 0;
+  return {
+    title: 'Along the run, from its start',
+    header: ['', 'what', 'from', 'length'],
+    rows: items.map(({ kind, from, to, name }) => {
+      if (kind === 'part') part += 1;
+      return [
+        kind === 'part' ? String(part) : kind === 'pipe' ? `P${name.replace('pipe ', '')}` : '',
+        kind === 'pipe' ? 'pipe' : name,
+        lengthOf(from),
+        lengthOf(to - from),
+      ];
+    }),
+  };
+};
+
+const sourceTable = (parts: readonly PlacedPart[]): Table => {
+  const seen = new Map(parts.map(({ part }) => [part.designation, part]));
+  return {
+    title: 'Parts and where their lengths come from',
+    header: ['part', 'take-off', 'from'],
+    rows: [...seen.values()].map(({ designation, takeOff, source }) => [
+      designation,
+      lengthOf(takeOff),
+      source,
+    ]),
+  };
+};
+
+const drawSheet = (values: MakeupValues, setting: Setting): Sheet => {
+  const { run, gap, gasket, pipe } = values;
+  const { made, parts } = solve(values);
+  const [first, last] = [parts[0], parts[parts.length - 1]] as [PlacedPart, PlacedPart];
+  const total = made.pipes.reduce((sum, length) => sum + length, 0);
+  const shared = made.pipes.length > 1 && parts.slice(1, -1).some(({ at }) => at === undefined);
+  return plateSheet({
+    name: 'makeup',
+    heading: 'Make-up of a run',
+    stock: 'pipe',
+    subject: [
+      `Run ${writeBoth(run, setting)}, from ${first.part.designation} (${POINTS[first.part.point]}) to ${last.part.designation} (${POINTS[last.part.point]})`,
+      ...(pipe ? [`Pipe ${pipe.designation}`] : []),
+      `Root gap ${writeBoth(gap, setting)} at each butt weld, gasket ${writeBoth(gasket, setting)} between faces`,
+      'This picture is not to scale',
+    ],
+    marks: makeupMarks(made, run, setting),
+    steps: [
+      'Check the run on the drawing or by tape, between the points named above.',
+      'Measure every fitting, flange and valve: write the length in where it differs from the table, and print again.',
+      `Cut ${made.pipes.length === 1 ? 'one pipe' : `${made.pipes.length} pipes`}, ends square: ${made.pipes.map((length, i) => `P${i + 1} ${writeBoth(length, setting)}`).join(', ')}.`,
+      'Bevel, set the root gaps, tack, and tape the run again before you weld out.',
+    ],
+    facts: [
+      ['Run', lengthOf(run)],
+      ...made.pipes.map((length, i) => [`P${i + 1}, square ends`, lengthOf(length)] as const),
+      ['Pipe in all', lengthOf(total)],
+    ],
+    tables: [sumTable(made), sourceTable(parts)],
+    cautions: [
+      ...(shared
+        ? [
+            'No place was given for every part: the pipes between are cut alike. Write at and a length where a part has its place.',
+          ]
+        : []),
+      'Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.',
+      ...(parts.some(({ part }) => part.source.includes('memory'))
+        ? ['Lengths marked from memory have no table at hand: measure the part.']
+        : []),
+      ...(parts.some(({ part }) => part.kind === 'flange' && part.source.includes('B16.5'))
+        ? [
+            'Tables of flanges differ in whether the raised face of 1/16 in (2 mm) is counted: measure the flange.',
+          ]
+        : []),
+      'Pressure joints, gaps and welds are decided by the code that rules the line and by qualified people.',
+    ],
+  });
+};
+
+/** Lengths as a cut list writes them, to 0.01 mm. */
+const writeMm = (length: number): string => `${Number(length.toFixed(2))}mm`;
+
+/** Cut lengths from a drawing: a run between two points, less what fittings, flanges, gaps and gaskets take. */
+export const makeup = defineLayout({
+  id: 'makeup',
+  summary:
+    'cut lengths of a run from a drawing: take-offs of fittings and flanges, gaps, gaskets, a cut list',
+  fields,
+  examples: [
+    'makeup --run 2450mm --start "elbow NPS 6 LR" --finish "flange NPS 6 class 150 weld-neck" --between "tee NPS 6, valve 267mm" --gap 1/8in --gasket 1/8in',
+    'makeup --run "12ft 4in" --parts "elbow NPS 4 LR, tee NPS 4 at 6ft, reducer NPS 4 x 3 + elbow NPS 3 LR 45" --gap 1/8in --pipe "NPS 4 sch 40"',
+    'makeup --run 900mm --start "flange DN 50 class 150 socket" --finish "cap DN 50" --gap 3mm --gasket 3mm --pipe "DN 50 sch 40" -o run.pdf -o cuts.csv',
+  ],
+  draw: (values, setting) => [drawSheet(values, setting)],
+  results: (values) => {
+    const { made } = solve(values);
+    return {
+      pipes: made.pipes,
+      items: made.items.map(({ kind, name, from, to }) => ({ kind, name, from, to })),
+    };
+  },
+  cutList: (values) =>
+    solve(values).made.pipes.map((length, i) => ({
+      layout: 'piece',
+      piece: `P${i + 1}`,
+      pipe: values.pipe?.designation ?? '',
+      start: 'square',
+      finish: 'square',
+      length: writeMm(length),
+      between: 'overall',
+    })),
+});
