@@ -13,6 +13,8 @@ import { formatAngle } from '../../../units/angle.ts';
 import { chordMarks, shownHalf, type Arc } from './chord-marks.ts';
 import { chordPicture, trianglePicture } from './chord-picture.ts';
 import { lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { pointsField } from '../../../fields/points.ts';
+import { circleOfPoints, pointsSheet } from './chord-points.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { type Setting } from '../../../units/setting.ts';
@@ -26,9 +28,9 @@ const sizeField = (help: string, example: string) =>
 /** The circle an arc belongs to: from chord and rise, from either with the diameter, or from three points on its edge. */
 export const chord = defineLayout({
   id: 'chord',
-  summary: 'diameter and center of a circle from chord and rise, or from three points on its edge',
+  summary: 'diameter and center of a circle from chord and rise, or from points on its edge',
   family: 'centers',
-  words: ['diameter', 'radius', 'three points', 'rise', 'broken part', 'measure a circle'],
+  words: ['diameter', 'radius', 'three points', 'points on a circle', 'rise', 'broken part', 'measure a circle'],
   fields: {
     chord: sizeField('straight across the arc from end to end', '16in'),
     rise: sizeField('from the chord’s middle square up to the arc', '6in'),
@@ -42,6 +44,13 @@ export const chord = defineLayout({
         }),
       ),
     ),
+    points: optional(
+      pointsField({
+        help: 'instead of all these, three or more points measured on the edge from one corner, or a CSV file of them',
+        example: '0mm,0mm; 250mm,60mm; 500mm,0mm; 120mm,41mm',
+        least: 3,
+      }),
+    ),
     shown: sizeField(
       'width of the piece of arc drawn about its middle; left out, all of an arc up to 600 mm, else 250 mm',
       '250mm',
@@ -50,13 +59,26 @@ export const chord = defineLayout({
   examples: [
     'chord --chord 16in --rise 6in',
     'chord --diameter 1200mm --rise 80mm',
+    'chord --points "0mm,0mm; 120mm,41mm; 250mm,60mm; 380mm,42mm; 500mm,0mm"',
     'chord --sides 300mm,250mm,200mm -o circle.pdf',
   ],
-  draw: ({ chord, rise, diameter, sides, shown }, setting) => {
+  draw: ({ chord, rise, diameter, sides, points, shown }, setting) => {
     const given = { chord, rise, diameter };
+    if (points !== undefined) {
+      const other = Object.entries({ ...given, sides }).find(([, value]) => value !== undefined)?.[0];
+      if (other !== undefined)
+        throw requestError(other, 'given-twice', `points fix the circle without ${other}`, HINT);
+      return [pointsSheet(points, shown, setting)];
+    }
     const triangle = sides === undefined ? undefined : readSides(sides, given, setting);
     const arc = triangle ? triangleArc(triangle) : readArc(given, setting);
     return [drawSheet(arc, triangle, shown, setting)];
+  },
+  results: ({ points }) => {
+    if (points === undefined) return {};
+    const { fit, spanned, errors } = circleOfPoints(points);
+    const { center, radius, residuals, squares } = fit;
+    return { circle: { center: [center.x, center.y], radius, residuals, squares, spanned, errors } };
   },
 });
 
@@ -66,7 +88,7 @@ interface Given {
   readonly diameter?: number;
 }
 
-const HINT = 'give chord and rise, or one of them and the diameter, or three sides';
+const HINT = 'give chord and rise, or one of them and the diameter, or three sides, or points';
 
 /** The arc of two of chord, rise and diameter. Throws where they cannot go together. */
 const readArc = ({ chord, rise, diameter }: Given, setting: Setting): Arc => {

@@ -1,0 +1,67 @@
+import type { Vec2, Vec3 } from '../geometry/vector.ts';
+import { parseLength } from '../units/length.ts';
+import { quoted, refusals } from '../units/notation.ts';
+import type { Reading } from '../units/reading.ts';
+import type { Field } from './field.ts';
+import { parsedField } from './fields.ts';
+
+const rowsToText = (rows: readonly (readonly string[])[]): string =>
+  rows.map((row) => row.filter((cell) => cell !== '').join(',')).join('; ');
+
+/** Reads `x,y; x,y; …`: so many lengths a point, semicolons between points. */
+const readPoints = (
+  text: string,
+  names: readonly string[],
+  least: number,
+  { units, path }: Reading,
+): readonly (readonly number[])[] => {
+  const refuse = refusals(path);
+  const form = names.join(',');
+  const hint = `write ${form}; ${form}; … with a semicolon between points`;
+  const points = text
+    .split(/[;\n]/)
+    .map((point) => point.trim())
+    .filter((point) => point !== '')
+    .map((point) => {
+      const cells = point.split(',').map((cell) => cell.trim());
+      if (cells.length !== names.length)
+        throw refuse('not-a-point', `"${quoted(point)}" is not a point ${form}`, hint);
+      return cells.map((cell) => parseLength(cell, { units, path }));
+    });
+  if (points.length < least)
+    throw refuse('too-few-points', `${points.length} points are given`, `give at least ${least}`);
+  if (points.length > 10_000)
+    throw refuse('too-many-points', `${points.length} points are given`, 'give at most 10,000');
+  return points;
+};
+
+interface Told {
+  readonly help: string;
+  readonly example: string;
+  /** Fewest points that make sense. */
+  readonly least: number;
+}
+
+/** Points of a plane, `x,y; x,y; …`, or a CSV file with one a row. */
+export const pointsField = ({ help, example, least }: Told): Field<readonly Vec2[]> =>
+  parsedField({
+    help,
+    example,
+    kind: 'length',
+    symbol: 'POINTS',
+    fromRows: rowsToText,
+    parse: (text, reading) =>
+      readPoints(text, ['x', 'y'], least, reading).map(([x = 0, y = 0]) => ({ x, y })),
+  });
+
+/** Points in space, `x,y,z; x,y,z; …`, or a CSV file with one a row. */
+export const spacePointsField = ({ help, example, least }: Told): Field<readonly Vec3[]> =>
+  parsedField({
+    help,
+    example,
+    kind: 'length',
+    symbol: 'POINTS',
+    fromRows: rowsToText,
+    parse: (text, reading) =>
+      readPoints(text, ['x', 'y', 'z'], least, reading).map(([x = 0, y = 0, z = 0]) => ({ x, y, z })),
+  });

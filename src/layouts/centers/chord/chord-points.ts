@@ -1,0 +1,144 @@
+import type { Mark, Picture, Sheet } from '../../../drawing/model.ts';
+import { circlePath, FINE, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
+import { makePicture, viewText } from '../../../drawing/view.ts';
+import { arcByAngle } from '../../../geometry/chord-arc.ts';
+import { arcSpanned, circleErrors, fitCircle, type CircleFit } from '../../../geometry/circle-fit.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
+import { jointError } from '../../../issue.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { chordMarks, shownHalf } from './chord-marks.ts';
+
+/** A circle through measured points. Lengths in mm, angles in radians. */
+export interface PointsCircle {
+  readonly fit: CircleFit;
+  /** How far round the points go. */
+  readonly spanned: number;
+  /** What 1 mm in every point, square to the edge, does to radius and center. */
+  readonly errors: { readonly radius: number; readonly center: number } | undefined;
+}
+
+/** The circle nearest to all points. Throws a `joint` UserError where they lie on one line. */
+export const circleOfPoints = (points: readonly Vec2[]): PointsCircle => {
+  const fit = fitCircle(points);
+  // Farther from any point than this the edge is as good as straight.
+  if (!fit || fit.radius > 1e6)
+    throw jointError(
+      'points',
+      'on-a-line',
+      `the ${points.length} points lie on one straight line, as near as they were measured`,
+      'measure points further round the edge',
+    );
+  return { fit, spanned: arcSpanned(points, fit.center), errors: circleErrors(points, fit) };
+};
+
+/** Below this share of a turn a circle is told by its points only roughly. */
+const SHORT = Math.PI / 2;
+
+/** The sheet of a circle through points. */
+export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, setting: Setting): Sheet => {
+  const { fit, spanned, errors } = circleOfPoints(points);
+  const { center, radius, residuals } = fit;
+  const arc = arcByAngle(radius, Math.min(spanned, 2 * Math.PI - 1e-3));
+  const half = shownHalf(arc, shown);
+  const [most, least] = [Math.max(...residuals), Math.min(...residuals)];
+  const rms = Math.sqrt(fit.squares / points.length);
+  const exact = points.length === 3;
+  return plateSheet({
+    name: 'chord',
+    heading: 'Circle through measured points',
+    subject: [
+      `${points.length} points, least squares of their distances to the circle`,
+      `Diameter ${writeFine(2 * radius, setting)}, radius ${writeFine(radius, setting)}`,
+      half === undefined
+        ? 'Drawn: the arc from the first to the last point on its chord'
+        : `Drawn: the middle ${writeBoth(2 * half, setting)} of the arc, to try on the edge`,
+    ],
+    marks: chordMarks(arc, half, setting),
+    steps: [
+      CHECK_PRINT,
+      'Look at the table: a point that lies far off was read or written down wrong, or the edge has a dent there.',
+      `The center is ${writeFine(center.x, setting)} along x and ${writeFine(center.y, setting)} along y from where you measured.`,
+      `Prove it: from the center to the edge is ${writeBoth(radius, setting)} everywhere.`,
+      'Cut along the arc and try it before you trust the figures.',
+    ],
+    facts: [
+      ['Diameter', writeFine(2 * radius, setting)],
+      ['Radius', writeFine(radius, setting)],
+      ['Center, x', writeFine(center.x, setting)],
+      ['Center, y', writeFine(center.y, setting)],
+      ['Points off the circle, typical', exact ? 'none: three points always fit' : `${rms.toFixed(3)} mm`],
+      ['Out-of-round, farthest out less farthest in', `${(most - least).toFixed(3)} mm`],
+      [
+        'Round the edge the points go',
+        formatAngle(Math.round((spanned * 1800) / Math.PI) * (Math.PI / 1800)),
+      ],
+      ...(errors
+        ? ([
+            ['1 mm in the points moves the radius', lengthOf(errors.radius)],
+            ['and the center', lengthOf(errors.center)],
+          ] as const)
+        : []),
+    ],
+    tables: [
+      {
+        title: 'Points, and how far each lies outside the circle (− inside)',
+        header: ['Point', 'x', 'y', 'off, mm'],
+        rows: points.map(({ x, y }, i) => [
+          String(i + 1),
+          lengthOf(x),
+          lengthOf(y),
+          `${(residuals[i] as number) < 0 ? '−' : '+'}${Math.abs(residuals[i] as number).toFixed(3)}`,
+        ]),
+      },
+    ],
+    pictures: [pointsPicture(points, fit)],
+    cautions: [
+      ...(spanned < SHORT
+        ? [
+            `The points go round only ${formatAngle(Math.round((spanned * 180) / Math.PI) * (Math.PI / 180))} of the circle: a small error in them is a large one in the radius. Measure further round where you can.`,
+          ]
+        : []),
+      ...(exact ? ['Three points fit any error of theirs: measure five or more to see it.'] : []),
+    ],
+  });
+};
+
+/** A worked-out length to 0.01 mm and a thousandth of an inch. */
+const writeFine = (length: number, { units }: Setting): string => {
+  const [inch, mm] = [`${(length / 25.4).toFixed(3)} in`, `${length.toFixed(2)} mm`];
+  return units === 'in' ? `${inch} (${mm})` : `${mm} (${inch})`;
+};
+
+/** The circle, its center and the points, how far they lie off drawn larger. */
+const pointsPicture = (points: readonly Vec2[], { center, radius, residuals }: CircleFit): Picture => {
+  const R = 22;
+  const worst = Math.max(...residuals.map(Math.abs), 1e-9);
+  const place = (p: Vec2, i: number): Vec2 => {
+    const angle = Math.atan2(p.y - center.y, p.x - center.x);
+    const r = R + (4 * (residuals[i] as number)) / Math.max(worst, radius * 1e-6);
+    return { x: r * Math.cos(angle), y: r * Math.sin(angle) };
+  };
+  const numbered = points.length <= 24;
+  const marks: Mark[] = [
+    stroke('dimension', circlePath({ x: 0, y: 0 }, R), QUARTER),
+    ...[0, Math.PI / 2].map((angle) => {
+      const [x, y] = [(R + 3) * Math.cos(angle), (R + 3) * Math.sin(angle)];
+      return ruleLine('dimension', { x: -x, y: -y }, { x, y }, FINE, 'long-dash-dot');
+    }),
+    ...points.flatMap((p, i) => {
+      const at = place(p, i);
+      const size = Math.hypot(at.x, at.y);
+      return [
+        stroke('dimension', circlePath(at, 0.7), QUARTER),
+        ...(numbered
+          ? viewText({ x: (at.x * (size + 4.5)) / size, y: (at.y * (size + 4.5)) / size }, String(i + 1))
+          : []),
+      ];
+    }),
+  ];
+  return makePicture('The points on the circle; how far they lie off is drawn larger', marks);
+};
