@@ -1,5 +1,5 @@
-import { vec3 } from '../geometry/vector.ts';
 import type { Sheet } from '../drawing/model.ts';
+import { vec3 } from '../geometry/vector.ts';
 import { solidMate } from '../joint/solid-mate.ts';
 import type { Solid } from '../joint/solid.ts';
 import type { Elbow } from '../stock/elbow.ts';
@@ -9,11 +9,11 @@ import { formatAngle } from '../units/angle.ts';
 import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
-import type { WrapValues } from './band-fields.ts';
-import { describePipe, girthFact, wrapSteps } from './band-paper.ts';
+import type { BandValues } from './band-fields.ts';
+import { WRAPPED } from './band-paper.ts';
+import { bandSheet } from './band-sheet.ts';
 import { drawCutBand } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
-import { fitBand } from './fit-record.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -26,7 +26,7 @@ export interface ElbowTrim {
   readonly takeOff: number;
   /** How many are cut so. */
   readonly needed: number;
-  readonly wrap: WrapValues;
+  readonly making: BandValues;
   /** The sheet's name, where a print has more than one. */
   readonly name?: string;
 }
@@ -44,60 +44,65 @@ export const elbowArc = (bendRadius: number, radius: number, turn: number, stati
  * where it lies is stepped off along heel, throat and sides.
  */
 export const elbowTrimSheet = (
-  { pipe, elbow, turn, takeOff, needed, wrap, name = 'elbow trim' }: ElbowTrim,
+  { pipe, elbow, turn, takeOff, needed, making, name = 'elbow trim' }: ElbowTrim,
   setting: Setting,
 ): Sheet => {
   const words = ['HEEL · TDC', 'SIDE', 'THROAT', 'SIDE'] as const;
   const plane: Solid = { kind: 'plane', through: vec3(0, 0, 0), normal: vec3(0, 0, -1) };
   const end = { mate: solidMate(plane), contact: 'od', gap: 0 } as const;
-  const band = drawCutBand(pipe, end, { ...wrap, madeFrom: 'pipe' }, words, setting);
+  const band = drawCutBand(pipe, end, { ...making, madeFrom: 'pipe' }, words, setting);
   const arc = (station: number): number => elbowArc(elbow.bendRadius, pipe.od / 2, turn, station);
   const rest = Math.PI / 2 - turn;
-  return {
-    name,
-    heading: 'Elbow trim',
-    subject: [
-      `90° ${elbow.designation} cut to ${hundredth(turn)}${needed > 1 ? `; ${needed === 2 ? 'two' : needed} are needed` : ''}`,
-      describePipe(pipe, setting),
-      `Bend radius ${writeBoth(elbow.bendRadius, setting)}, ${elbow.source}`,
-    ],
-    marks: band.marks,
-    bounds: band.bounds,
-    fit: fitBand(pipe, band.paper, [{ which: 'upper', contact: 'od', gap: 0, solids: [plane] }]),
-    steps: [
-      ...wrapSteps(pipe, setting),
-      'Chalk the heel, throat and side lines along the elbow from its quarter points.',
-      `From the face you keep, step off along the elbow: ${writeBoth(arc(0), setting)} on the heel, ${writeBoth(arc(Math.PI), setting)} on the throat, ${writeBoth(arc(Math.PI / 2), setting)} on both sides.`,
-      'Slit the paper on the station lines to just under the cut line, so that it lies down on the bend.',
-      'Lay the cut line through the marks, heel on heel, KEEP toward the face you kept. Mark, take the paper off.',
-      `Cut square to the elbow’s center line and bevel. Check: center to end is ${writeBoth(takeOff, setting)}.`,
-    ],
-    facts: [
-      girthFact(pipe, setting),
-      ['Heel, along the elbow', lengthOf(arc(0))],
-      ['Sides, along the elbow', lengthOf(arc(Math.PI / 2))],
-      ['Throat, along the elbow', lengthOf(arc(Math.PI))],
-      ['Center to end after the cut', lengthOf(takeOff)],
-      ...(rest > 1e-9
-        ? ([
-            ['The piece cut off turns', hundredth(rest)],
-            ['Its center to end', lengthOf(elbow.bendRadius * Math.tan(rest / 2))],
-          ] as const)
-        : []),
-    ],
-    tables: [
-      {
-        title: 'By tape: along the elbow’s outside from the face you keep',
-        header: ['Station', 'length'],
-        rows: Array.from({ length: 16 }, (_, i) => (i * TURN) / 16).map((station) => [
-          stationNumber(station),
-          lengthOf(arc(station)),
-        ]),
-      },
-    ],
-    pictures: [endPicture('Facing the cut end of the elbow', pipe, ['heel, TDC', 'side', 'throat', 'side'])],
-    cautions: [
-      'A trimmed elbow keeps its wall only where the maker left it: measure it at the cut before you bevel.',
-    ],
-  };
+  return bandSheet(
+    {
+      name,
+      heading: 'Elbow trim',
+      stock: pipe,
+      band,
+      making: WRAPPED,
+      about: [
+        `90° ${elbow.designation} cut to ${hundredth(turn)}${needed > 1 ? `; ${needed === 2 ? 'two' : needed} are needed` : ''}`,
+      ],
+      aboutMore: [`Bend radius ${writeBoth(elbow.bendRadius, setting)}, ${elbow.source}`],
+      lines: [{ which: 'upper', contact: 'od', gap: 0, solids: [plane] }],
+      before: [
+        'Chalk the heel, throat and side lines along the elbow from its quarter points.',
+        `From the face you keep, step off along the elbow: ${writeBoth(arc(0), setting)} on the heel, ${writeBoth(arc(Math.PI), setting)} on the throat, ${writeBoth(arc(Math.PI / 2), setting)} on both sides.`,
+        'Slit the paper on the station lines to just under the cut line, so that it lies down on the bend.',
+      ],
+      wrap: 'Lay the cut line through the marks, heel on heel, KEEP toward the face you kept.',
+      after: [
+        `Cut square to the elbow’s center line and bevel. Check: center to end is ${writeBoth(takeOff, setting)}.`,
+      ],
+      facts: [
+        ['Heel, along the elbow', lengthOf(arc(0))],
+        ['Sides, along the elbow', lengthOf(arc(Math.PI / 2))],
+        ['Throat, along the elbow', lengthOf(arc(Math.PI))],
+        ['Center to end after the cut', lengthOf(takeOff)],
+        ...(rest > 1e-9
+          ? ([
+              ['The piece cut off turns', hundredth(rest)],
+              ['Its center to end', lengthOf(elbow.bendRadius * Math.tan(rest / 2))],
+            ] as const)
+          : []),
+      ],
+      tables: [
+        {
+          title: 'By tape: along the elbow’s outside from the face you keep',
+          header: ['Station', 'length'],
+          rows: Array.from({ length: 16 }, (_, i) => (i * TURN) / 16).map((station) => [
+            stationNumber(station),
+            lengthOf(arc(station)),
+          ]),
+        },
+      ],
+      pictures: [
+        endPicture('Facing the cut end of the elbow', pipe, ['heel, TDC', 'side', 'throat', 'side']),
+      ],
+      cautions: [
+        'A trimmed elbow keeps its wall only where the maker left it: measure it at the cut before you bevel.',
+      ],
+    },
+    setting,
+  );
 };

@@ -3,23 +3,15 @@ import { developEnd, type Development, type End } from '../../../geometry/develo
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { solidMate } from '../../../joint/solid-mate.ts';
 import type { Solid } from '../../../joint/solid.ts';
-import { pipeOutline, drawCutBand, type CutBand } from '../../../sheets/cut-band.ts';
-import {
-  describePaper,
-  describePipe,
-  describeSource,
-  girthFact,
-  laySteps,
-  wrapSteps,
-} from '../../../sheets/band-paper.ts';
-import type { WrapValues } from '../../../sheets/band-fields.ts';
+import { drawCutBand, type CutBand } from '../../../sheets/cut-band.ts';
+import { bandSheet } from '../../../sheets/band-sheet.ts';
+import type { BandValues } from '../../../sheets/band-fields.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
-import { fitBand } from '../../../sheets/fit-record.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
 import { writeAngle } from '../../pipe-ends/rolling-offset/rolling-offset-solve.ts';
 import type { PieceEnd } from '../../pipe-ends/piece/piece-end.ts';
 import { piecePicture } from '../../pipe-ends/piece/piece-picture.ts';
@@ -41,7 +33,7 @@ export interface StraightRequest {
   readonly green: number;
   /** Most that the edges of a joint may stand off one another. */
   readonly mismatch: number;
-  readonly wrap: WrapValues;
+  readonly making: BandValues;
   /** What the piece is set between, in words, and what is taken off for it. */
   readonly between: readonly string[];
   /** How well the ends' places are known; none where they were given by coordinates. */
@@ -67,7 +59,7 @@ interface Solved {
 }
 
 const solve = (request: StraightRequest, setting: Setting): Solved => {
-  const { pipe, straight, gap, green, wrap } = request;
+  const { pipe, straight, gap, green, making } = request;
   const solidOf = (normal: Vec3): Solid => ({ kind: 'plane', through: ORIGIN, normal });
   const solids = { start: solidOf(straight.faces.start), finish: solidOf(straight.faces.finish) };
   const endOf = (which: Which): End => ({
@@ -77,7 +69,7 @@ const solve = (request: StraightRequest, setting: Setting): Solved => {
   });
   const ends = { start: endOf('start'), finish: endOf('finish') };
   const draw = (which: Which): CutBand =>
-    drawCutBand(pipe, ends[which], { ...wrap, numbersFall: which === 'start' }, WORDS, setting);
+    drawCutBand(pipe, ends[which], { ...making, numbersFall: which === 'start' }, WORDS, setting);
   const bands = { start: draw('start'), finish: draw('finish') };
   const height = ({ development }: CutBand, sense: 1 | -1, station: number): number =>
     development.ordinate((sense * station * pipe.girth) / TURN);
@@ -97,10 +89,11 @@ const shapeOf = (tilt: number): PieceEnd['shape'] =>
 /** The piece as the `piece` layout knows it, for its picture. */
 const asPiece = (request: StraightRequest, { ends, lengthAt }: Solved): Piece => {
   const { pipe, straight } = request;
-  const development = (end: End): Development => developEnd(pipeOutline(pipe), end);
+  const development = (end: End): Development => developEnd(pipe.outline, end);
   const solved = (which: Which): SolvedEnd => ({
     joint: { shape: shapeOf(straight.tilts[which].tilt), gap: ends[which].gap },
     numbering: { sense: which === 'start' ? 1 : -1, turn: 0 },
+    stock: pipe,
     end: ends[which],
     development: development(ends[which]),
   });
@@ -109,7 +102,7 @@ const asPiece = (request: StraightRequest, { ends, lengthAt }: Solved): Piece =>
   const find = (length: number) => ({ station: (lengths.indexOf(length) * TURN) / 360, length });
   return {
     request: {
-      pipe,
+      stock: pipe,
       start: start.joint,
       finish: finish.joint,
       roll: 0,
@@ -128,12 +121,12 @@ const asPiece = (request: StraightRequest, { ends, lengthAt }: Solved): Piece =>
   };
 };
 
-const lineTable = (solved: Solved, setting: Setting): Table => ({
+const lineTable = (solved: Solved): Table => ({
   title: 'By tape: from cut line to cut line',
-  header: ['Line', ...lengthColumns('length', setting)],
+  header: ['Line', 'length'],
   rows: Array.from({ length: 8 }, (_, i) => (i * TURN) / 8).map((station) => [
     stationNumber(station),
-    ...lengthCells(solved.lengthAt(station), setting),
+    lengthOf(solved.lengthAt(station)),
   ]),
 });
 
@@ -151,7 +144,7 @@ const endSheet = (
   which: Which,
   setting: Setting,
 ): Sheet => {
-  const { pipe, straight, gap, green, wrap, mismatch } = request;
+  const { pipe, straight, gap, green, making, mismatch } = request;
   const band = solved.bands[which];
   const end = solved.ends[which];
   const isStart = which === 'start';
@@ -160,69 +153,62 @@ const endSheet = (
   const edges = apart >= 0 ? `${writeBoth(apart, setting)} from` : `${writeBoth(-apart, setting)} past`;
   const off = edgeOffset(pipe.od / 2, tilt);
   const greenHere = !isStart && green > 0;
-  return {
-    name: `${which} end`,
-    heading: isStart ? 'Closing piece, end at A' : 'Closing piece, end at B',
-    subject: [
-      `This end meets end ${isStart ? 'A' : 'B'}: ${tiltWords(straight, which)}`,
-      describePipe(pipe, setting),
-      ...request.between,
-      isStart
-        ? 'Lines are numbered as end A’s stations: line 0, the top line, meets A1. Seen facing this end they run clockwise'
-        : `The same lines as at end A. Line 0 meets end B at its station ${writeAngle(straight.meets)}`,
-      `${describeSource(pipe)}. ${describePaper(setting, wrap)}`,
-    ],
-    marks: band.marks,
-    bounds: band.bounds,
-    fit: fitBand(pipe, band.paper, [
-      { which: 'upper', contact: 'od', gap: end.gap, solids: [solved.solids[which]] },
-    ]),
-    steps: [
-      ...wrapSteps(pipe, setting, wrap),
-      ...(isStart
+  return bandSheet(
+    {
+      name: `${which} end`,
+      heading: isStart ? 'Closing piece, end at A' : 'Closing piece, end at B',
+      stock: pipe,
+      band,
+      making,
+      about: [`This end meets end ${isStart ? 'A' : 'B'}: ${tiltWords(straight, which)}`],
+      aboutMore: [
+        ...request.between,
+        isStart
+          ? 'Lines are numbered as end A’s stations: line 0, the top line, meets A1. Seen facing this end they run clockwise'
+          : `The same lines as at end A. Line 0 meets end B at its station ${writeAngle(straight.meets)}`,
+      ],
+      lines: [{ which: 'upper', contact: 'od', gap: end.gap, solids: [solved.solids[which]] }],
+      before: isStart
         ? [
             `Take a pipe of at least ${writeBoth(piece.overall, setting)}. Strike one straight line along it: the top line, 0 of both ends.`,
           ]
-        : []),
-      ...laySteps(
-        pipe,
-        setting,
-        wrap,
-        `Wrap it printed side out, 0 on the top line, this end’s cut outward${isStart ? '' : `, reference edge ${edges} that of the other sheet`}, until that edge meets itself.`,
-      ),
-      isStart
-        ? 'Lay out the other end from its own sheet before you cut: its reference edge is set from this one.'
-        : 'Check the lengths between both cut lines by tape, on four lines at least, before you cut.',
-      greenHere
-        ? `This line leaves ${writeBoth(green, setting)} to trim. Offer the piece up, scribe what is over, trim, then bevel.`
-        : 'Cut on the line, then bevel.',
-    ],
-    facts: [
-      girthFact(pipe, setting, wrap),
-      ['Cut to cut, on the center line', lengthOf(solved.cut)],
-      ['Face to face, on the center line', lengthOf(straight.length)],
-      ['Between reference edges', apart >= 0 ? lengthOf(apart) : `overlap ${writeBoth(-apart, setting)}`],
-      ['Root gap, each end', lengthOf(gap)],
-      ...(green > 0 ? ([['Green, left at B', lengthOf(green)]] as const) : []),
-      ['This end from square', angleOf(hundredth(tilt))],
-      ['Edges stand off at this joint', lengthOf(off)],
-      ['Line 0 meets B at its station', angleOf(hundredth(straight.meets))],
-      ...request.known,
-    ],
-    tables: isStart ? [band.table] : [band.table, lineTable(solved, setting)],
-    pictures: [
-      piecePicture(piece, setting),
-      endPicture(`Facing the end at ${isStart ? 'A' : 'B'}`, pipe, ['TOP LINE', '', '', ''], [], isStart),
-    ],
-    cautions: [
-      ...(off > mismatch
-        ? [
-            `Cut at this tilt the edges stand off by ${writeBoth(off, setting)}, more than the ${writeBoth(mismatch, setting)} allowed: ask whoever answers for the weld before you cut.`,
-          ]
-        : []),
-      ...request.cautions,
-    ],
-  };
+        : [],
+      wrap: `Wrap it printed side out, 0 on the top line, this end’s cut outward${isStart ? '' : `, reference edge ${edges} that of the other sheet`}, until that edge meets itself.`,
+      after: [
+        isStart
+          ? 'Lay out the other end from its own sheet before you cut: its reference edge is set from this one.'
+          : 'Check the lengths between both cut lines by tape, on four lines at least, before you cut.',
+        greenHere
+          ? `This line leaves ${writeBoth(green, setting)} to trim. Offer the piece up, scribe what is over, trim, then bevel.`
+          : 'Cut on the line, then bevel.',
+      ],
+      facts: [
+        ['Cut to cut, on the center line', lengthOf(solved.cut)],
+        ['Face to face, on the center line', lengthOf(straight.length)],
+        [apart >= 0 ? 'Between reference edges' : 'Reference edges overlap by', lengthOf(Math.abs(apart))],
+        ['Root gap, each end', lengthOf(gap)],
+        ...(green > 0 ? ([['Green, left at B', lengthOf(green)]] as const) : []),
+        ['This end from square', angleOf(hundredth(tilt))],
+        ['Edges stand off at this joint', lengthOf(off)],
+        ['Line 0 meets B at its station', angleOf(hundredth(straight.meets))],
+        ...request.known,
+      ],
+      tables: isStart ? [band.table] : [band.table, lineTable(solved)],
+      pictures: [
+        piecePicture(piece, setting),
+        endPicture(`Facing the end at ${isStart ? 'A' : 'B'}`, pipe, ['TOP LINE', '', '', ''], [], isStart),
+      ],
+      cautions: [
+        ...(off > mismatch
+          ? [
+              `Cut at this tilt the edges stand off by ${writeBoth(off, setting)}, more than the ${writeBoth(mismatch, setting)} allowed: ask whoever answers for the weld before you cut.`,
+            ]
+          : []),
+        ...request.cautions,
+      ],
+    },
+    setting,
+  );
 };
 
 /** The two bands of a straight closing piece. */

@@ -4,8 +4,8 @@ import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
 import type { Pose } from '../../../geometry/pose-by-tape.ts';
 import { add3, scale3, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
-import type { WrapValues } from '../../../sheets/band-fields.ts';
-import { describePipe } from '../../../sheets/band-paper.ts';
+import type { BandValues } from '../../../sheets/band-fields.ts';
+import { describeStock } from '../../../sheets/band-words.ts';
 import { elbowTrimSheet } from '../../../sheets/elbow-trim.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
@@ -34,7 +34,7 @@ export interface TurnedRequest {
   readonly back: number;
   readonly gap: number;
   readonly green: number;
-  readonly wrap: WrapValues;
+  readonly making: BandValues;
   readonly between: readonly string[];
   readonly known: readonly Fact[];
   readonly cautions: readonly string[];
@@ -121,7 +121,7 @@ const miterPieces = (request: TurnedRequest, { path }: TurnedPiece): readonly Pi
   });
   const [first, second] = path.turns;
   const make = (start: PieceEnd, finish: PieceEnd, roll: number, length: number): Piece =>
-    solvePiece({ pipe, start, finish, roll, length, between: 'centers', contact: undefined });
+    solvePiece({ stock: pipe, start, finish, roll, length, between: 'centers', contact: undefined });
   return [
     make(square, miter(first), 0, path.legs[0]),
     make(miter(first), miter(second), -path.roll, path.legs[1]),
@@ -213,10 +213,10 @@ const mainSheet = (request: TurnedRequest, solved: TurnedPiece, setting: Setting
   return plateSheet({
     name: 'closing',
     heading: 'Closing piece with two turns',
-    stock: 'pipe',
+    laidOn: 'pipe',
     subject: [
       `Turns of ${writeAngle(path.turns[0])} and ${writeAngle(path.turns[1])}, ${isElbow ? 'elbows' : 'mitered'}, rolled ${rolled} from the first to the second, looking from A to B`,
-      describePipe(pipe, setting),
+      describeStock(pipe, setting),
       ...request.between,
       ...(isElbow ? [`Take-offs: ${[...new Set(fittings.map(({ source }) => source))].join('; ')}`] : []),
       'All lengths run on center lines; this sheet is not a full-size drawing',
@@ -286,12 +286,12 @@ export const turnedFigures = (request: TurnedRequest): Readonly<Record<string, u
 export const turnedSheets = (request: TurnedRequest, setting: Setting): readonly Sheet[] => {
   const solved = solveTurned(request);
   const main = mainSheet(request, solved, setting);
-  const { pipe, turns, wrap } = request;
+  const { pipe, turns, making } = request;
   if (turns === 'miter')
     return [
       main,
       ...miterPieces(request, solved).flatMap((piece, i) =>
-        drawPiece(piece, wrap, setting)
+        drawPiece(piece, making, setting)
           .filter((_, k) => (i === 0 ? k === 1 : i === 2 ? k === 0 : true))
           .map((sheet) => ({
             ...sheet,
@@ -306,7 +306,7 @@ export const turnedSheets = (request: TurnedRequest, setting: Setting): readonly
     if (!elbow || !trimmed || (same && i === 1)) return [];
     const name = same ? 'elbow trim' : `elbow trim ${i + 1}`;
     const turn = solved.path.turns[i] as number;
-    return [elbowTrimSheet({ pipe, elbow, turn, takeOff, needed: same ? 2 : 1, wrap, name }, setting)];
+    return [elbowTrimSheet({ pipe, elbow, turn, takeOff, needed: same ? 2 : 1, making, name }, setting)];
   });
   return [main, ...trims];
 };

@@ -12,7 +12,7 @@ import { defineLayout } from '../../../fields/layout.ts';
 import type { Pose } from '../../../geometry/pose-by-tape.ts';
 import type { Vec3 } from '../../../geometry/vector.ts';
 import { requestError } from '../../../issue.ts';
-import { pickWrap, wrapFields } from '../../../sheets/band-fields.ts';
+import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
 import { gapField } from '../../../sheets/contact.ts';
 import { parseFlangeEnd } from '../../../stock/flange-length.ts';
 import { PULL_BACK } from '../../../stock/run-part.ts';
@@ -122,7 +122,7 @@ const fields = {
     example: '1.5mm',
     max: 50,
   }),
-  ...wrapFields,
+  ...bandFields,
 } as const;
 
 type ClosingValues = Values<typeof fields>;
@@ -212,7 +212,7 @@ const straightRequest = (
   gap: values.gap,
   green: values.green,
   mismatch: values.mismatch,
-  wrap: pickWrap(values),
+  making: pickBand(values),
   between: betweenOf(values, setting),
   known: knownFacts(taped),
   cautions: cautionsOf(values, taped, setting),
@@ -242,7 +242,7 @@ const turnedRequest = (
     back: backOf(values),
     gap,
     green,
-    wrap: pickWrap(values),
+    making: pickBand(values),
     between: betweenOf(values, setting),
     known: knownFacts(taped),
     cautions: cautionsOf(values, taped, setting),

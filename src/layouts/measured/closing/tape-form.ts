@@ -132,7 +132,7 @@ export const tapeForm = (
   return plateSheet({
     name: 'tape form',
     heading: 'Tape form',
-    stock: 'pipe',
+    laidOn: 'pipe',
     subject: [
       `For a closing piece of ${pipe.designation}: ${count * count} tapes between two ends`,
       `Marks ${where}`,

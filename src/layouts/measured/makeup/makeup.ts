@@ -114,7 +114,7 @@ const drawSheet = (values: MakeupValues, setting: Setting): Sheet => {
   return plateSheet({
     name: 'makeup',
     heading: 'Make-up of a run',
-    stock: 'pipe',
+    laidOn: 'pipe',
     subject: [
       `Run ${writeBoth(run, setting)}, from ${first.part.designation} (${POINTS[first.part.point]}) to ${last.part.designation} (${POINTS[last.part.point]})`,
       ...(pipe ? [`Pipe ${pipe.designation}`] : []),

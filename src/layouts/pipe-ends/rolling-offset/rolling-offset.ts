@@ -4,13 +4,9 @@ import { growBox, unionBox } from '../../../drawing/shape.ts';
 import { angleField, choiceField, lengthField, optional, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { RollingOffset } from '../../../geometry/rolling-offset.ts';
-import { vec3 } from '../../../geometry/vector.ts';
-import { solidMate } from '../../../joint/solid-mate.ts';
-import type { Solid } from '../../../joint/solid.ts';
-import { bandFields, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
+import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
 import { gapField } from '../../../sheets/contact.ts';
-import { drawCutBand } from '../../../sheets/cut-band.ts';
-import { endPicture } from '../../../sheets/end-picture.ts';
+import { elbowTrimSheet } from '../../../sheets/elbow-trim.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { type Setting } from '../../../units/setting.ts';
 import { solvePiece, type Piece } from '../piece/piece-solve.ts';
@@ -18,14 +14,10 @@ import { drawPiece } from '../piece/piece.ts';
 import { alongRunPicture, offsetSketch, trueViewPicture } from './rolling-offset-picture.ts';
 import { chooseFitting, cutLength, solveOffset, writeAngle, type Fitting } from './rolling-offset-solve.ts';
 
-import { WRAPPED } from '../../../sheets/band-paper.ts';
-import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
-import { stationNumber } from '../../../stock/station.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import { writeBoth } from '../../../units/writing.ts';
 
-const TURN = 2 * Math.PI;
 const DEGREE = Math.PI / 180;
 const known = (help: string, example: string) => optional(lengthField({ help, example, max: 100_000 }));
 
@@ -86,7 +78,10 @@ export const rollingOffset = defineLayout({
       return [offsetSheet(solved, fitting, pipe, gap, piece, setting), ...drawPiece(piece, making, setting)];
     }
     const main = offsetSheet(solved, fitting, pipe, gap, undefined, setting);
-    return fitting.trimmed ? [main, trimSheet(solved, fitting, pipe, making, setting)] : [main];
+    const { elbow, trimmed, takeOff } = fitting;
+    return trimmed
+      ? [main, elbowTrimSheet({ pipe, elbow, turn: solved.turn, takeOff, needed: 2, making }, setting)]
+      : [main];
   },
 });
 
@@ -170,64 +165,4 @@ const figures = (
     header: ['', 'from', 'length'],
     rows: rows.map(([name, from, length]) => [name, from, lengthOf(length)]),
   };
-};
-
-/** A 90° elbow cut to the turn: the cut is square to its center line, a plane circle that a straight paper edge follows. */
-const trimSheet = (
-  { turn }: RollingOffset,
-  { elbow, takeOff }: Fitting,
-  pipe: Pipe,
-  making: BandValues,
-  setting: Setting,
-): Sheet => {
-  if (!elbow) throw new Error('only an elbow is trimmed');
-  const words = ['HEEL · TDC', 'SIDE', 'THROAT', 'SIDE'] as const;
-  const plane: Solid = { kind: 'plane', through: vec3(0, 0, 0), normal: vec3(0, 0, -1) };
-  const end = { mate: solidMate(plane), contact: 'od', gap: 0 } as const;
-  const band = drawCutBand(pipe, end, { ...making, madeFrom: 'pipe' }, words, setting);
-  const arc = (station: number): number => turn * (elbow.bendRadius + (pipe.od / 2) * Math.cos(station));
-  return bandSheet(
-    {
-      name: 'elbow trim',
-      heading: 'Elbow trim',
-      stock: pipe,
-      band,
-      making: WRAPPED,
-      about: [`90° ${elbow.designation} cut to ${writeAngle(turn)}; two are needed`],
-      aboutMore: [`Bend radius ${writeBoth(elbow.bendRadius, setting)}, ${elbow.source}`],
-      lines: [{ which: 'upper', contact: 'od', gap: 0, solids: [plane] }],
-      before: [
-        'Chalk the heel, throat and side lines along the elbow from its quarter points.',
-        `From the face you keep, step off along the elbow: ${writeBoth(arc(0), setting)} on the heel, ${writeBoth(arc(Math.PI), setting)} on the throat, ${writeBoth(arc(Math.PI / 2), setting)} on both sides.`,
-        'Slit the paper on the station lines to just under the cut line, so that it lies down on the bend.',
-      ],
-      wrap: 'Lay the cut line through the marks, heel on heel, KEEP toward the face you kept.',
-      after: [
-        `Cut square to the elbow’s center line and bevel. Check: center to end is ${writeBoth(takeOff, setting)}.`,
-      ],
-      facts: [
-        ['Heel, along the elbow', lengthOf(arc(0))],
-        ['Sides, along the elbow', lengthOf(arc(Math.PI / 2))],
-        ['Throat, along the elbow', lengthOf(arc(Math.PI))],
-        ['Center to end after the cut', lengthOf(takeOff)],
-      ],
-      tables: [
-        {
-          title: 'By tape: along the elbow’s outside from the face you keep',
-          header: ['Station', 'length'],
-          rows: Array.from({ length: 16 }, (_, i) => (i * TURN) / 16).map((station) => [
-            stationNumber(station),
-            lengthOf(arc(station)),
-          ]),
-        },
-      ],
-      pictures: [
-        endPicture('Facing the cut end of the elbow', pipe, ['heel, TDC', 'side', 'throat', 'side']),
-      ],
-      cautions: [
-        'A trimmed elbow keeps its wall only where the maker left it: measure it at the cut before you bevel.',
-      ],
-    },
-    setting,
-  );
 };
