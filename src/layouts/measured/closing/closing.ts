@@ -259,6 +259,8 @@ const asList = ({ x, y, z }: Vec3): readonly [number, number, number] => [x, y, 
 export const closing = defineLayout({
   id: 'closing',
   summary: 'the piece that closes the gap between two pipe ends, from tapes between marks on both',
+  family: 'measured on the job',
+  words: ['closing spool', 'make-up piece', 'pup', 'field fit', 'gap', 'tape', 'trilateration'],
   fields,
   examples: [
     'closing --pipe "NPS 6 sch 40"',

@@ -162,6 +162,8 @@ export const makeup = defineLayout({
   id: 'makeup',
   summary:
     'cut lengths of a run from a drawing: take-offs of fittings and flanges, gaps, gaskets, a cut list',
+  family: 'measured on the job',
+  words: ['cut length', 'take-off', 'take-out', 'center to face', 'spool', 'cut list', 'run'],
   fields,
   examples: [
     'makeup --run 2450mm --start "elbow NPS 6 LR" --finish "flange NPS 6 class 150 weld-neck" --between "tee NPS 6, valve 267mm" --gap 1/8in --gasket 1/8in',
