@@ -10,7 +10,7 @@ import { join } from 'node:path';
 import { parsePaper } from '../../src/paging/paper.ts';
 import { makeBook, makeSheets } from '../../src/print.ts';
 import { movePath } from '../../src/proof/paths.ts';
-import { readPdf, samplePath, sheetFrame, type Path } from '../../src/proof/pdf-reader.ts';
+import { readPdf, pageFrames, samplePath, type Path } from '../../src/proof/pdf-reader.ts';
 import { renderPdf } from '../../src/render/pdf.ts';
 import { readRequest, type Request } from '../../src/request.ts';
 import { layouts } from '../../src/layouts/registry.ts';
@@ -64,7 +64,7 @@ const readLines = async (request: Request, index: number): Promise<Record<string
   const paper = parsePaper('5000x5000mm');
   const book = makeBook({ ...request, paging: { ...request.paging, paper, printer: undefined } }, [sheet]);
   const pdf = readPdf(await renderPdf(book));
-  const place = sheetFrame(pdf, 1);
+  const place = pageFrames(pdf, 1)[0]?.toSheet ?? ((p) => p);
   const found: Record<string, Path[]> = {};
   for (const stroke of pdf.pages[0]?.strokes ?? []) {
     if (!layers.some((layer) => layer === stroke.layer)) continue;

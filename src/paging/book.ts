@@ -2,17 +2,26 @@ import type { SheetFit } from '../drawing/fit-up.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 
+/** A part of a page that shows a sheet, or a share of one, at full size. */
+export interface View {
+  /** The sheet's name, and the share's: `band`, `1.2`. */
+  readonly sheet: string;
+  readonly name: string;
+  /** Where the sheet's origin lies in page mm (it may lie off the paper): the PDF viewport's /O. */
+  readonly origin: Vec2;
+  /** The ground it takes, page mm; all of the sheet's lines there lie in it. */
+  readonly viewport: Box;
+}
+
 /** One piece of paper, ready to be written. Marks are in mm from the paper's lower left corner. */
 export interface Page {
   readonly width: number;
   readonly height: number;
-  /** Unique in the book, e.g. `branch end B2`; the PDF's page label. */
+  /** Unique in the book, e.g. `branch end 2.2`; the PDF's page label. */
   readonly label: string;
   readonly marks: readonly Mark[];
-  /** Where the sheet's origin lies in page mm (it may lie off the paper): the PDF viewport's /O. */
-  readonly origin: Vec2;
-  /** The part of the page that is drawn at full size. */
-  readonly viewport: Box;
+  /** What it shows of sheets, side by side: one part of one sheet, or several where they go on one page. */
+  readonly views: readonly View[];
   /** What the page is stretched by for its printer, already in all that is above; left out where it is not. */
   readonly stretch?: Vec2;
 }

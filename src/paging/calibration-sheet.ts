@@ -151,8 +151,7 @@ const drawPage = (printer: string, paper: Paper, command: string): Page => {
     width,
     height,
     label: calibrationName,
-    origin: { x: area.minX, y: area.minY },
-    viewport: area,
+    views: [{ sheet: calibrationName, name: '', origin: { x: area.minX, y: area.minY }, viewport: area }],
     marks: [
       stroke('page', boxPath(growBox(field, GAP - 1)), QUARTER),
       ...drawBars(area, bars),

@@ -18,7 +18,7 @@ export interface Draft {
 }
 
 /** Stands in for the rank while a page is laid out; the furniture keeps room for any. */
-export const anyRank: PageRank = { name: 'A1', index: 1, count: 1 };
+export const anyRank: PageRank = { name: '1.1', index: 1, count: 1 };
 /** The same for a page that is not its sheet's first. */
 export const laterRank: PageRank = { ...anyRank, index: 2 };
 

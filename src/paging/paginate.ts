@@ -65,7 +65,7 @@ const composeWhole = (
   return {
     cost,
     draft: {
-      name: 'A1',
+      name: '1.1',
       size,
       origin,
       viewport: {
@@ -222,9 +222,15 @@ const refuse = (sheet: Sheet, drawing: Box, options: PagingOptions) => {
   });
 };
 
-const finishPage = (draft: Draft, marks: readonly Mark[], label: string, options: PagingOptions): Page => {
+const finishPage = (
+  sheet: string,
+  draft: Draft,
+  marks: readonly Mark[],
+  label: string,
+  options: PagingOptions,
+): Page => {
   const { size, origin, viewport } = draft;
-  const page = { ...size, label, marks, origin, viewport };
+  const page = { ...size, label, marks, views: [{ sheet, name: draft.name, origin, viewport }] };
   if (options.printer === undefined) return page;
   return stretchPage(page, stretchOf(options.paper, size, options.printer));
 };
@@ -246,7 +252,9 @@ export const paginate = (sheets: readonly Sheet[], options: PagingOptions): Page
       for (let n = 2; labels.has(label); n += 1) label = `${plain} (${n})`;
       labels.add(label);
       const marks = draft.draw({ name: draft.name, index: i + 1, count: drafts.length });
-      pages.push(finishPage(draft, [...supersededStrip(draft.size, options), ...marks], label, options));
+      pages.push(
+        finishPage(sheet.name, draft, [...supersededStrip(draft.size, options), ...marks], label, options),
+      );
     });
     return { name: sheet.name, heading: sheet.heading, pages: drafts.map((_, i) => first + i) };
   });

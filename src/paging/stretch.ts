@@ -22,7 +22,10 @@ const stretchBox = (box: Box, { x, y }: Vec2): Box => ({
 export const stretchPage = (page: Page, by: Vec2): Page => ({
   ...page,
   marks: page.marks.map((mark) => stretchMark(mark, by)),
-  origin: { x: page.origin.x * by.x, y: page.origin.y * by.y },
-  viewport: stretchBox(page.viewport, by),
+  views: page.views.map((view) => ({
+    ...view,
+    origin: { x: view.origin.x * by.x, y: view.origin.y * by.y },
+    viewport: stretchBox(view.viewport, by),
+  })),
   stretch: by,
 });

@@ -9,7 +9,7 @@ export interface Tile {
   /** From 0, from the top. */
   readonly row: number;
   readonly column: number;
-  /** Row letter and column number: `B2`. */
+  /** Row and column from 1: `2.1`. */
   readonly name: string;
   /** What the page shows: it shares strips as wide as the overlap with its neighbours. */
   readonly window: Box;
@@ -63,10 +63,6 @@ export const cutSpans = (
     return { from: start, to: next === undefined ? start + room : next + overlap };
   });
 };
-
-/** The letter of a row: A to Z, then AA. */
-const rowName = (row: number): string =>
-  (row >= 26 ? rowName(Math.floor(row / 26) - 1) : '') + String.fromCharCode(65 + (row % 26));
 
 /** True where a mark puts ink in a box. */
 const hasInk = (mark: Mark, box: Box): boolean => {
@@ -141,7 +137,6 @@ export const planGrid = (
       (box) => -box.minY,
     ),
   );
-  const digits = String(across.length).length;
   const edge = (spans: readonly Span[], i: number): number =>
     i === 0
       ? (spans[0]?.from ?? 0)
@@ -152,7 +147,7 @@ export const planGrid = (
     across.map((u, column): Tile => ({
       row,
       column,
-      name: `${rowName(row)}${String(column + 1).padStart(digits, '0')}`,
+      name: `${row + 1}.${column + 1}`,
       window: { minX: u.from, maxX: u.to, minY: -v.to, maxY: -v.from },
       own: {
         minX: edge(across, column),

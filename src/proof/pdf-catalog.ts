@@ -22,14 +22,14 @@ export interface PrintRecord {
     readonly fit?: unknown;
   }[];
   /**
-   * Every page as it was written: a digest of its content, its size and its sheet's origin, mm, and what it is stretched by
+   * Every page as it was written: a digest of its content, its size and its sheets' origins, mm, and what it is stretched by
    * for its printer.
    */
   readonly pages?: readonly {
     readonly content: string;
     readonly width: number;
     readonly height: number;
-    readonly origin: { readonly x: number; readonly y: number };
+    readonly origins: readonly { readonly x: number; readonly y: number }[];
     readonly stretch?: { readonly x: number; readonly y: number };
   }[];
 }

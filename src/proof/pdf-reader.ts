@@ -34,6 +34,8 @@ export interface PageBox {
 /** A viewport with a rectilinear measure (ISO 32000-1 §12.9): where its origin lies and how long a page point is. */
 export interface Viewport {
   readonly box: PageBox;
+  /** Sheet and share: `band 1.2`. */
+  readonly name: string;
   /** The scale in words, as viewers show it. */
   readonly ratio: string;
   /** `/O`, in page points. */
@@ -119,6 +121,7 @@ interface PlainFormat {
   readonly C?: number;
 }
 interface PlainViewport {
+  readonly Name?: string;
   readonly BBox?: unknown;
   readonly Measure?: {
     readonly Subtype?: string;
@@ -136,7 +139,7 @@ interface PlainViewport {
  * absent), `D` and `A` are required and start from that unit, `O` is in default user space and defaults to the box's corner.
  */
 function readViewport(value: unknown): Viewport {
-  const { BBox, Measure } = value as PlainViewport;
+  const { BBox, Measure, Name } = value as PlainViewport;
   const box = readBox(BBox);
   if (!Measure || (Measure.Subtype ?? 'RL') !== 'RL')
     throw new Error('PDF: viewport without a rectilinear measure');
@@ -149,6 +152,7 @@ function readViewport(value: unknown): Viewport {
   if (!(scaleX > 0 && scaleY > 0)) throw new Error('PDF: measure with a scale of nothing');
   return {
     box,
+    name: Name ?? '',
     ratio: R,
     origin: { x: numberOf(O[0]), y: numberOf(O[1]) },
     scale: { x: scaleX, y: scaleY },
@@ -160,19 +164,45 @@ function readViewport(value: unknown): Viewport {
 const trueScale = (c: number): number => (Math.abs(c - 25.4 / 72) <= 5e-7 ? 25.4 / 72 : c);
 
 /** A stroke or fill taken to its sheet's frame: points in sheet mm, x right and y up from the sheet's origin. */
-export type SheetStroke = PdfStroke & { readonly page: number };
-export type SheetFill = PdfFill & { readonly page: number };
+export type SheetStroke = PdfStroke & Where;
+export type SheetFill = PdfFill & Where;
 
-/** How page points of a page (1-based) go to sheet mm, by the page's one viewport. Throws where there is not exactly one in mm. */
-export function sheetFrame(file: PdfFile, page: number): (p: Vec2) => Vec2 {
-  const viewports = file.pages[page - 1]?.viewports ?? [];
-  const [viewport] = viewports;
-  if (!viewport || viewports.length !== 1)
-    throw new Error(`page ${page} has ${viewports.length} viewports, not one`);
-  if (viewport.unit !== 'mm') throw new Error(`page ${page} is measured in ${viewport.unit}, not mm`);
-  const { origin, scale } = viewport;
-  return (p) => ({ x: (p.x - origin.x) * scale.x, y: (p.y - origin.y) * scale.y });
+/** The page (1-based) a line is on, and which of the shares of that page. */
+export interface Where {
+  readonly page: number;
+  readonly share: number;
 }
+
+/** A share of a sheet on a page: how page points go to sheet mm there. */
+interface Frame {
+  readonly name: string;
+  /** The ground it takes, page points. */
+  readonly box: PageBox;
+  readonly toSheet: (p: Vec2) => Vec2;
+}
+
+/** The shares of sheets that a page (1-based) shows. Throws where one is not measured in mm. */
+export const pageFrames = (file: PdfFile, page: number): readonly Frame[] =>
+  (file.pages[page - 1]?.viewports ?? []).map(({ box, name, origin, scale, unit }) => {
+    if (unit !== 'mm') throw new Error(`page ${page} is measured in ${unit}, not mm`);
+    return { name, box, toSheet: (p) => ({ x: (p.x - origin.x) * scale.x, y: (p.y - origin.y) * scale.y }) };
+  });
+
+/** What follows the sheet's name in the name of a share: its row and column, or that it is notes. */
+const SHARE = /^(?:| \d+\.\d+| notes(?: \d+)?)$/;
+
+/** Those of a page's shares that show a sheet. Throws where there is none. */
+const framesOf = (file: PdfFile, page: number, sheet: string): readonly Frame[] => {
+  const found = pageFrames(file, page).filter(
+    ({ name }) => name.startsWith(sheet) && SHARE.test(name.slice(sheet.length)),
+  );
+  if (found.length === 0) throw new Error(`page ${page} shows nothing of ${sheet}`);
+  return found;
+};
+
+/** A share's lines are cut at its edge, so that one point tells. */
+const isIn = ({ minX, minY, maxX, maxY }: PageBox, { x, y }: Vec2): boolean =>
+  x >= minX - 0.01 && x <= maxX + 0.01 && y >= minY - 0.01 && y <= maxY + 0.01;
 
 /** The 1-based pages of a sheet, as the attachment names them. Throws where there is no such sheet or page. */
 export function sheetPages(file: PdfFile, sheet: string): readonly number[] {
@@ -191,15 +221,20 @@ function gather<T extends PdfStroke | PdfFill>(
   of: (p: PdfPage) => readonly T[],
 ) {
   return sheetPages(file, sheet).flatMap((page) => {
-    const move = sheetFrame(file, page);
-    return of(present(file.pages[page - 1]))
-      .filter((item) => layer === undefined || item.layer === layer)
-      .map((item) => ({
-        ...item,
-        page,
-        path: movePath(item.path, move),
-        clips: item.clips.map((clip) => movePath(clip, move)),
-      }));
+    const drawn = present(file.pages[page - 1]);
+    const isAlone = drawn.viewports.length === 1;
+    return framesOf(file, page, sheet).flatMap(({ box, toSheet }, share) =>
+      of(drawn)
+        .filter((item) => layer === undefined || item.layer === layer)
+        .filter(({ path }) => isAlone || path.every(({ start }) => isIn(box, start)))
+        .map((item) => ({
+          ...item,
+          page,
+          share,
+          path: movePath(item.path, toSheet),
+          clips: item.clips.map((clip) => movePath(clip, toSheet)),
+        })),
+    );
   });
 }
 

@@ -13,7 +13,7 @@ const EVERY = 5;
 
 type Chord = readonly [Vec2, Vec2];
 
-/** What one page shows of a layer. */
+/** What one share of a sheet shows of a layer. */
 interface Shown {
   readonly page: number;
   readonly layer: string;
@@ -41,9 +41,10 @@ const isWithin = ({ x, y }: Vec2, box: PageBox, by: number): boolean =>
 
 const shownOf = (file: PdfFile, sheet: string, layer: string): readonly Shown[] => {
   const strokes = sheetStrokes(file, sheet, layer);
-  return [...new Set(strokes.map(({ page }) => page))].map((page) => {
+  const places = new Map(strokes.map((stroke) => [`${stroke.page} ${stroke.share}`, stroke]));
+  return [...places.values()].map(({ page, share }) => {
     const chords = strokes
-      .filter((stroke) => stroke.page === page)
+      .filter((stroke) => stroke.page === page && stroke.share === share)
       .flatMap(({ path }) => path.flatMap((subpath) => chordsOf(samplePath([subpath], STEP))));
     return { page, layer, chords, box: boxOf(chords) };
   });

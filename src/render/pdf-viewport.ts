@@ -13,15 +13,15 @@ const numberFormat = (unit: string, factor: number): PdfDictionary => ({
 });
 
 /**
- * The page's viewport (ISO 32000-1, 12.9): measuring tools read millimetres in it, and its origin /O is the sheet's
- * origin in points from the lower left corner of the paper, also where that lies off the paper. On a page corrected for
+ * The page's viewports (ISO 32000-1, 12.9), named by sheet and share: measuring tools read millimetres in them, and the
+ * origin /O is the sheet's origin in points from the lower left corner of the paper, also where that lies off the paper. On a page corrected for
  * its printer they read what that printer prints.
  */
-export const describeViewport = ({ viewport, label, origin, stretch }: Page): readonly PdfDictionary[] => [
-  {
+export const describeViewports = ({ views, stretch }: Page): readonly PdfDictionary[] =>
+  views.map(({ sheet, name, viewport, origin }) => ({
     Type: 'Viewport',
     BBox: [viewport.minX, viewport.minY, viewport.maxX, viewport.maxY].map(inPoints),
-    Name: textString(label),
+    Name: textString(`${sheet} ${name}`.trim()),
     Measure: {
       Type: 'Measure',
       Subtype: 'RL',
@@ -33,5 +33,4 @@ export const describeViewport = ({ viewport, label, origin, stretch }: Page): re
       A: [numberFormat('mm²', 1)],
       O: [inPoints(origin.x), inPoints(origin.y)],
     },
-  },
-];
+  }));

@@ -8,7 +8,7 @@ import { type PdfDocument, attachFile, openDocument, pointsPerMm, textString } f
 import { type Layers, createLayers } from './pdf-layers.ts';
 import { type LineWriter, createLineWriter } from './pdf-lines.ts';
 import { type LetteringWriter, createLetteringWriter } from './pdf-text.ts';
-import { describeViewport } from './pdf-viewport.ts';
+import { describeViewports } from './pdf-viewport.ts';
 
 /** A book whose pages may be made one at a time, as they are written. */
 export type PageStream = Omit<Book, 'pages'> & { readonly pages: Iterable<Page> };
@@ -50,8 +50,9 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
   const pages: object[] = [];
   for (const page of book.pages) {
     drawPage(doc, tools, page);
-    const { width, height, origin, stretch } = page;
-    pages.push({ content: digestContent(doc.page.content.buffer), width, height, origin, stretch });
+    const { width, height, views, stretch } = page;
+    const origins = views.map(({ origin }) => origin);
+    pages.push({ content: digestContent(doc.page.content.buffer), width, height, origins, stretch });
     labels.push(page.label);
     if (labels.length % batch === 0) {
       // A turn of the event loop, so that pdfkit's stream starts to flow.
@@ -93,7 +94,7 @@ const drawPage = (doc: PdfDocument, { content, layers, lines, lettering }: Tools
   doc.addPage({ size: [page.width * pointsPerMm, height], margin: 0 });
   // pdfkit turns y downward at the top of every page; turning it up again leaves PDF's own coordinates.
   doc.transform(1, 0, 0, -1, 0, height);
-  doc.page.dictionary.data['VP'] = describeViewport(page);
+  doc.page.dictionary.data['VP'] = describeViewports(page);
   lines.startPage();
   for (const mark of page.marks) {
     layers.open(mark.role);

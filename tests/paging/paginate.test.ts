@@ -90,7 +90,7 @@ describe('paginate', () => {
   it('puts a small sheet and all that is said about it on one page', () => {
     for (const paper of ['letter', 'a4']) {
       const { pages } = paginate([bandSheet(67, 60)], optionsFor(paper));
-      expect(pages.map((page) => page.label)).toEqual(['band A1']);
+      expect(pages.map((page) => page.label)).toEqual(['band 1.1']);
     }
   });
 
@@ -130,7 +130,7 @@ describe('paginate', () => {
 
   it('keeps page labels unique when two sheets have one name', () => {
     const { pages } = paginate([bandSheet(67, 60), bandSheet(80, 60)], optionsFor('a4'));
-    expect(pages.map((page) => page.label)).toEqual(['band A1', 'band A1 (2)']);
+    expect(pages.map((page) => page.label)).toEqual(['band 1.1', 'band 1.1 (2)']);
   });
 
   it.each([

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import type { Mark } from '../../src/drawing/model.ts';
+import type { Page } from '../../src/paging/book.ts';
 import { roundCheck } from '../../src/paging/check-line.ts';
 import { paginate } from '../../src/paging/paginate.ts';
 import { bandSheet, optionsFor, ringSheet } from './fixtures.ts';
 import { scaleLengths, textsOf } from './page-checks.ts';
 
 /** Crosses of a page in sheet mm: pairs of strokes of role `page` that halve each other at right angles. */
-const crossesOf = (page: { marks: readonly Mark[]; origin: { x: number; y: number } }): string[] => {
+const crossesOf = (page: Page): string[] => {
   const middles = (axis: 'x' | 'y'): string[] =>
     page.marks.flatMap((mark) => {
       if (mark.kind !== 'stroke' || mark.role !== 'page' || mark.path.segments.length !== 1) return [];
@@ -14,7 +14,10 @@ const crossesOf = (page: { marks: readonly Mark[]; origin: { x: number; y: numbe
       const to = segments[0]?.to ?? start;
       const other = axis === 'x' ? 'y' : 'x';
       if (start[other] !== to[other] || Math.abs(Math.abs(to[axis] - start[axis]) - 8) > 1e-6) return [];
-      const [x, y] = [(start.x + to.x) / 2 - page.origin.x, (start.y + to.y) / 2 - page.origin.y];
+      const [x, y] = [
+        (start.x + to.x) / 2 - page.views[0]!.origin.x,
+        (start.y + to.y) / 2 - page.views[0]!.origin.y,
+      ];
       return [`${x.toFixed(6)} ${y.toFixed(6)}`];
     });
   const upright = new Set(middles('y'));
@@ -52,7 +55,7 @@ describe('taped pages', () => {
       const { pages } = paginate([sheet], optionsFor('a4'));
       const names = pages
         .map(({ label }) => label.split(' ').pop() ?? '')
-        .filter((name) => /^[A-Z]+\d+$/.test(name));
+        .filter((name) => /^\d+\.\d+$/.test(name));
       const first = pages[0];
       for (const name of names) expect(first && textsOf(first)).toContain(name);
     }

@@ -94,13 +94,13 @@ describe('planGrid', () => {
     );
   });
 
-  it('names rows by letter from the top and columns by number, padded from ten on', () => {
+  it('names tiles by row and column, counted from the top left', () => {
     const bounds = boundsOf(1200, 3000);
     const { tiles } = planGrid([], bounds, { width: 110, height: 110 }, 10);
-    expect(tiles[0]?.name).toBe('A01');
-    expect(tiles[11]?.name).toBe('A12');
-    expect(tiles[12]?.name).toBe('B01');
-    expect(tiles.find(({ row, column }) => row === 26 && column === 2)?.name).toBe('AA03');
+    expect(tiles[0]?.name).toBe('1.1');
+    expect(tiles[11]?.name).toBe('1.12');
+    expect(tiles[12]?.name).toBe('2.1');
+    expect(tiles.find(({ row, column }) => row === 26 && column === 2)?.name).toBe('27.3');
     expect(new Set(tiles.map(({ name }) => name)).size).toBe(tiles.length);
   });
 });

@@ -10,7 +10,7 @@ import { renderPdf, streamPdf } from '../../src/render/pdf.ts';
 import { version } from '../../src/version.ts';
 import { pointOn } from '../support/paths.ts';
 import { readPdf, sheetStrokes } from '../support/pdf-reader.ts';
-import { bookOf, circle, lettering, pageOf, square, stroke } from './sample-book.ts';
+import { bookOf, circle, lettering, pageOf, square, stroke, viewAt } from './sample-book.ts';
 
 let folder = '';
 beforeAll(() => (folder = mkdtempSync(join(tmpdir(), 'soapstone-'))));
@@ -28,7 +28,7 @@ describe('true size', () => {
     const path = circle(centre, radius, 48);
     const origin = { x: -12.345678, y: 401.2 };
     const mark = { kind: 'stroke', role: 'cut', line: 'continuous', width: 0.7, path } as const;
-    const file = readPdf(await renderPdf(bookOf([pageOf([mark], { origin })])));
+    const file = readPdf(await renderPdf(bookOf([pageOf([mark], { views: [viewAt(origin)] })])));
     const strokes = sheetStrokes(file, 'sample', 'cut');
     expect(strokes).toHaveLength(1);
     const [line] = strokes[0]!.path;
@@ -50,7 +50,11 @@ describe('true size', () => {
     const point = fc.tuple(length, length);
     await fc.assert(
       fc.asyncProperty(fc.array(point, { minLength: 2, maxLength: 8 }), point, async (points, [x, y]) => {
-        const page = pageOf([stroke('cut', points)], { width: 5080, height: 5080, origin: { x, y } });
+        const page = pageOf([stroke('cut', points)], {
+          width: 5080,
+          height: 5080,
+          views: [viewAt({ x, y })],
+        });
         const [read] = sheetStrokes(readPdf(await renderPdf(bookOf([page]))), 'sample');
         const [line] = read!.path;
         const back = [line!.start, ...line!.segments.map(({ to }) => to)];
@@ -129,7 +133,7 @@ describe('layers and lines', () => {
 describe('what a viewer reads', () => {
   const pages = ['A1', 'A2', 'B1'].map(
     (cell, i) =>
-    pageOf([stroke('cut', [[10, 10], [50, 50]])], { label: `sample ${cell}`, origin: { x: 10 - 180 * i, y: 20.123456789 } }), // prettier-ignore
+    pageOf([stroke('cut', [[10, 10], [50, 50]])], { label: `sample ${cell}`, views: [viewAt({ x: 10 - 180 * i, y: 20.123456789 }, i < 2 ? 'branch end' : 'header opening')] }), // prettier-ignore
   );
   const sheets = [
     { name: 'branch end', heading: 'Branch end', pages: [1, 2] },

@@ -1,6 +1,6 @@
 import type { Fill, Lettering, LineType, Mark, Path, Role, Stroke } from '../../src/drawing/model.ts';
 import type { Vec2 } from '../../src/geometry/vector.ts';
-import type { Book, Page } from '../../src/paging/book.ts';
+import type { Book, Page, View } from '../../src/paging/book.ts';
 
 /** Marks and books made by hand, so that what is written can be told from what was asked without the product's help. */
 
@@ -63,12 +63,19 @@ export const circle = (centre: Vec2, radius: number, count: number): Path => {
   };
 };
 
+/** The whole page shows the sheet `sample`, its origin where it is said. */
+export const viewAt = (origin: View['origin'], sheet = 'sample'): View => ({
+  sheet,
+  name: '1.1',
+  origin,
+  viewport: { minX: 6.5, minY: 13, maxX: 203.5, maxY: 284 },
+});
+
 export const pageOf = (marks: readonly Mark[], rest: Partial<Page> = {}): Page => ({
   width: 210,
   height: 297,
   label: 'sample A1',
-  origin: { x: 0, y: 0 },
-  viewport: { minX: 6.5, minY: 13, maxX: 203.5, maxY: 284 },
+  views: [viewAt({ x: 0, y: 0 })],
   marks,
   ...rest,
 });

@@ -65,6 +65,7 @@ export async function makeFixture(options: FixtureOptions): Promise<Uint8Array> 
       raw.page.dictionary.data['VP'] = [
         {
           Type: 'Viewport',
+          Name: new String('branch end 1.1'),
           BBox: [0, 0, points(150), points(fixtureHeight)],
           Measure: {
             Type: 'Measure',
