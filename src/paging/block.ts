@@ -1,38 +1,36 @@
 import type { Mark } from '../drawing/model.ts';
 
-/** One way to draw a block; a higher `cost` is less pleasant to read. */
-export interface Shape {
+/** Heights of running text, mm. */
+export type TextHeight = 2.5 | 3.5;
+
+/** A block set to a width: its marks stand in a box whose lower left corner is (0, 0). */
+export interface Fitted {
   readonly width: number;
   readonly height: number;
-  readonly cost: number;
-  /** Set in the smallest lettering. */
-  readonly isSmall: boolean;
-  /** The marks, in a box whose lower left corner is (0, 0). */
   readonly draw: () => readonly Mark[];
 }
 
-/** Where on the page a block belongs: nearest this corner. */
-export type Corner = 'top-left' | 'top-right' | 'bottom-left' | 'bottom-right';
-
-/** Something said beside a drawing: the ways it can be drawn, pleasantest first, and where it belongs. */
+/** Something said beside a drawing. */
 export interface Block {
   readonly kind: 'subject' | 'steps' | 'facts' | 'table' | 'picture' | 'cautions' | 'plan' | 'sign-off';
-  readonly corner: Corner;
-  readonly shapes: readonly Shape[];
+  /** The block set to a column's width, or undefined where it does not go in. */
+  readonly fit: (width: number, text: TextHeight) => Fitted | undefined;
   /** The block in two, for a page that is too small for the whole of it. */
   readonly split?: (() => readonly [Block, Block]) | undefined;
 }
 
-/** The block in its smallest lettering only. */
-export const shrinkBlock = (block: Block): Block => ({
-  ...block,
-  shapes: block.shapes.filter((shape) => shape.isSmall),
-});
-
-/** The block in large lettering only; a table, which is looked up and not read, may still be small. */
-export const enlargeBlock = (block: Block): Block => {
-  const large = block.shapes.filter((shape) => !shape.isSmall);
-  return block.kind === 'table' || large.length === 0 ? block : { ...block, shapes: large };
+/** A block that is set only once to a width, however often it is tried there. */
+export const makeBlock = ({ kind, fit, split }: Block): Block => {
+  const known = new Map<string, Fitted | undefined>();
+  return {
+    kind,
+    split,
+    fit: (width, text) => {
+      const key = `${width.toFixed(2)} ${text}`;
+      if (!known.has(key)) known.set(key, fit(width, text));
+      return known.get(key);
+    },
+  };
 };
 
 /** Line pitch for lettering of a height: clear of accents above and tails below. */

@@ -11,7 +11,7 @@ import { drawForm } from './form.ts';
 import { drawUprightCheck, moveMarks } from './furniture.ts';
 import { defaultMargin } from './options.ts';
 import type { Paper } from './paper.ts';
-import { checkBreadth, checkLength, drawScaleCheck } from './scale-check.ts';
+import { checkBreadth, drawScaleCheck, namedLength } from './scale-check.ts';
 import { drawHead, stepsBlock } from './text-blocks.ts';
 import type { Drawn } from './title-block.ts';
 
@@ -105,13 +105,11 @@ const drawWords = (field: Box, printer: string, paper: Paper, command: string): 
   );
   const form = drawForm(['A', 'B', 'C', 'D'], 4, Math.min(36, width / 4));
   const room = heightOf(field) - head.height - note.height - form.height - checkBreadth - 4 * GAP;
-  const steps = stepsBlock(tellSteps(command))
-    .shapes.filter((shape) => shape.width <= width && shape.height <= room)
-    .reduce<{ cost: number; height: number; draw: () => readonly Mark[] } | undefined>(
-      (best, shape) => (best === undefined || shape.cost < best.cost ? shape : best),
-      undefined,
-    );
-  const isSmall = widthOf(field) < checkLength || heightOf(field) < checkLength + checkBreadth + GAP;
+  const block = stepsBlock(tellSteps(command));
+  const steps = ([3.5, 2.5] as const)
+    .map((text) => block.fit(Math.min(width, 40 * text), text))
+    .find((shape) => shape !== undefined && shape.height <= room);
+  const isSmall = widthOf(field) < namedLength || heightOf(field) < namedLength + checkBreadth + GAP;
   if (steps === undefined || isSmall) return undefined;
   let top = field.maxY;
   const put = (height: number, marks: readonly Mark[]): Mark[] => {

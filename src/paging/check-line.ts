@@ -1,8 +1,10 @@
-import { textWidth } from '../drawing/lettering.ts';
-import type { Box, Mark } from '../drawing/model.ts';
-import { arrowhead, letter, NARROW, ruleLine } from '../drawing/shape.ts';
+import { letteringBox, textWidth } from '../drawing/lettering.ts';
+import type { Box, Lettering, Mark } from '../drawing/model.ts';
+import { clipStroke } from '../drawing/path-clip.ts';
+import { arrowhead, growBox, knockout, letter, NARROW, ruleLine } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
-import { formatInches, formatMm } from '../units/format.ts';
+import { formatLength, formatMm } from '../units/format.ts';
+import { isOverlapping } from './box.ts';
 import type { PagingOptions } from './options.ts';
 import type { Grid, Tile } from './tile.ts';
 
@@ -22,9 +24,9 @@ export const roundCheck = (longest: number, least: number, units: 'in' | 'mm'): 
   return longest;
 };
 
-const tellLength = (length: number, { units, denominator }: PagingOptions): string => {
+const tellLength = (length: number, options: PagingOptions): string => {
   const mm = formatMm(length, Math.abs(length - Math.round(length)) < 1e-6 ? 0 : 1);
-  return units === 'in' ? `${formatInches(length, denominator)} (${mm})` : mm;
+  return options.units === 'in' ? `${formatLength(length, options)} (${mm})` : mm;
 };
 
 /** How the check length of the whole sheet is written, per axis; undefined for an axis with one page. */
@@ -41,50 +43,119 @@ interface Line {
   readonly text: string;
 }
 
-const drawCheckLine = ({ from, axis, length, text }: Line, tiles: readonly Tile[]): Mark[] => {
+const height = 2.5;
+
+/** How bad a place is for the length's own lettering: on other lettering worst, then on lines. */
+const costOf = (box: Box, marks: readonly Boxed[]): number =>
+  marks.reduce((sum, { mark, box: other }) => {
+    if (!isOverlapping(box, other)) return sum;
+    if (mark.kind === 'text') return sum + 100;
+    if (mark.kind === 'fill') return sum + 1;
+    return clipStroke(mark.path, box).length > 0 ? sum + 1 : sum;
+  }, 0);
+
+/** The length written once on every tile the line crosses, in the part that no neighbour covers, clear of lettering. */
+const writeLength = (
+  { from, axis, length, text }: Line,
+  tiles: readonly Tile[],
+  marks: readonly Boxed[],
+): Mark[] => {
+  const width = textWidth(text, height, false);
+  const lettering = (along: number) =>
+    letter(
+      'scale',
+      axis === 'x' ? { x: from.x + along, y: from.y + 1 } : { x: from.x - 1, y: from.y + along },
+      text,
+      height,
+      { align: 'centre', angle: axis === 'x' ? 0 : Math.PI / 2 },
+    );
+  return tiles.flatMap(({ own, window }): Mark[] => {
+    const isCrossed =
+      axis === 'x' ? from.y > own.minY && from.y < own.maxY : from.x > own.minX && from.x < own.maxX;
+    if (!isCrossed) return [];
+    const [ownLow, ownHigh, end] =
+      axis === 'x'
+        ? [own.minX - from.x, own.maxX - from.x, window.maxX - from.x]
+        : [own.minY - from.y, own.maxY - from.y, window.maxY - from.y];
+    const low = Math.max(0, ownLow + 6) + width / 2 + 3;
+    const high = Math.min(length, ownHigh - 6, end - 1) - width / 2 - 3;
+    const middle = (low + high) / 2;
+    let best: { mark: Lettering; cost: number } | undefined;
+    for (let off = 0; off <= (high - low) / 2 && best?.cost !== 0; off += 4)
+      for (const along of [middle - off, middle + off]) {
+        const mark = lettering(along);
+        const cost = costOf(growBox(letteringBox(mark), 0.4), marks);
+        if (!best || cost < best.cost) best = { mark, cost };
+      }
+    if (!best || best.cost >= 100) return [];
+    return best.cost === 0
+      ? [best.mark]
+      : [knockout('scale', growBox(letteringBox(best.mark), 0.3)), best.mark];
+  });
+};
+
+const drawCheckLine = (line: Line, tiles: readonly Tile[], marks: readonly Boxed[]): Mark[] => {
+  const { from, axis, length } = line;
   const at = (along: number, out: number): Vec2 =>
     axis === 'x' ? { x: from.x + along, y: from.y + out } : { x: from.x - out, y: from.y + along };
   const forward = axis === 'x' ? { x: 1, y: 0 } : { x: 0, y: 1 };
   const back = { x: -forward.x, y: -forward.y };
-  const height = 2.5;
-  const need = textWidth(text, height, false) + 6;
-  // Once on every page the line crosses, in the part that no neighbour covers.
-  const rooms = tiles
-    .filter(({ own }) =>
-      axis === 'x' ? from.y > own.minY && from.y < own.maxY : from.x > own.minX && from.x < own.maxX,
-    )
-    .map(({ own, window }): [number, number] => {
-      const low = Math.max(0, (axis === 'x' ? own.minX - from.x : own.minY - from.y) + 6);
-      const high = Math.min(length, (axis === 'x' ? own.maxX - from.x : own.maxY - from.y) - 6);
-      const end = (axis === 'x' ? window.maxX - from.x : window.maxY - from.y) - 1;
-      return [low, Math.min(high, end)];
-    })
-    .filter(([low, high]) => high - low >= need);
   return [
     ruleLine('scale', at(0, 0), at(length, 0), NARROW),
-    ruleLine('scale', at(0, -2), at(0, 2), NARROW),
-    ruleLine('scale', at(length, -2), at(length, 2), NARROW),
+    ruleLine('scale', at(0, -1.5), at(0, 1.5), NARROW),
+    ruleLine('scale', at(length, -1.5), at(length, 1.5), NARROW),
     arrowhead('scale', at(0, 0), back),
     arrowhead('scale', at(length, 0), forward),
-    ...rooms.map(([low, high]) =>
-      letter('scale', at((low + high) / 2, 1.2), text, height, {
-        align: 'centre',
-        angle: axis === 'x' ? 0 : Math.PI / 2,
-      }),
-    ),
+    ...writeLength(line, tiles, marks),
   ];
 };
 
+/** Where the check lines run: the height of the one across, the x of the one up, sheet mm. */
+export interface Levels {
+  readonly across: number;
+  readonly up: number;
+}
+
 /**
- * The check lines of a taped sheet, one along each axis that has several pages, below and left of the drawing.
- * `bounds` is the drawing without the lanes.
+ * A level inside a drawing along which a check line meets no lettering and as few lines along it as may be; undefined
+ * where there is none.
+ */
+export const findLevel = (bounds: Box, marks: readonly Boxed[], axis: 'x' | 'y'): number | undefined => {
+  const isAcross = axis === 'x';
+  const spans = marks.map(({ mark, box }) => {
+    const [low, high] = isAcross ? [box.minY, box.maxY] : [box.minX, box.maxX];
+    const along = isAcross ? box.maxX - box.minX : box.maxY - box.minY;
+    return { low, high, cost: mark.kind === 'text' ? 100 : high - low < 4 ? Math.min(5, along / 40) : 0 };
+  });
+  const [from, to] = isAcross ? [bounds.minY + 4, bounds.maxY - 7] : [bounds.minX + 7, bounds.maxX - 4];
+  let best: { level: number; cost: number } | undefined;
+  for (let level = from; level <= to && best?.cost !== 0; level += 1) {
+    // Room for the arrows on one side, and for the length's lettering on the other.
+    const [low, high] = isAcross ? [level - 1.8, level + 4] : [level - 4, level + 1.8];
+    const cost = spans.reduce((sum, span) => (span.high < low || span.low > high ? sum : sum + span.cost), 0);
+    if (cost < 100 && (!best || cost < best.cost)) best = { level, cost };
+  }
+  return best?.level;
+};
+
+/** A mark with its bounds. */
+export interface Boxed {
+  readonly mark: Mark;
+  readonly box: Box;
+}
+
+/**
+ * The check lines of a taped sheet, one along each axis that has several pages. `bounds` is the drawing without lanes,
+ * `marks` what is drawn there.
  */
 export const drawSheetCheck = (
   grid: Grid,
   bounds: Box,
+  levels: Levels,
+  marks: readonly Boxed[],
   options: PagingOptions,
 ): { marks: Mark[]; check: SheetCheck } => {
-  const marks: Mark[] = [];
+  const drawn: Mark[] = [];
   let across: string | undefined;
   let up: string | undefined;
   if (grid.columns > 1) {
@@ -93,17 +164,17 @@ export const drawSheetCheck = (
     );
     const length = roundCheck(bounds.maxX - bounds.minX, last + 6 - bounds.minX, options.units);
     across = tellLength(length, options);
-    const from = { x: bounds.minX, y: bounds.minY - 7 };
-    const text = `check after taping: ${across} from arrow to arrow`;
-    marks.push(...drawCheckLine({ from, axis: 'x', length, text }, grid.tiles));
+    const from = { x: bounds.minX, y: levels.across };
+    drawn.push(
+      ...drawCheckLine({ from, axis: 'x', length, text: `taping check ${across}` }, grid.tiles, marks),
+    );
   }
   if (grid.rows > 1) {
     const first = Math.min(...grid.tiles.filter(({ row }) => row === 0).map(({ own }) => own.minY));
     const length = roundCheck(bounds.maxY - bounds.minY, first + 6 - bounds.minY, options.units);
     up = tellLength(length, options);
-    const from = { x: bounds.minX - 4, y: bounds.minY };
-    const text = `check after taping: ${up} from arrow to arrow`;
-    marks.push(...drawCheckLine({ from, axis: 'y', length, text }, grid.tiles));
+    const from = { x: levels.up, y: bounds.minY };
+    drawn.push(...drawCheckLine({ from, axis: 'y', length, text: `taping check ${up}` }, grid.tiles, marks));
   }
-  return { marks, check: { across, up } };
+  return { marks: drawn, check: { across, up } };
 };

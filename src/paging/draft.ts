@@ -1,26 +1,27 @@
-import type { Box, Mark, Sheet } from '../drawing/model.ts';
-import type { Vec2 } from '../geometry/vector.ts';
+import type { Box, Mark } from '../drawing/model.ts';
 import { requestError, type UserError } from '../issue.ts';
 import type { Block } from './block.ts';
+import type { View } from './book.ts';
 import { heightOf, widthOf } from './box.ts';
-import { byReading, composeNotes } from './compose.ts';
+import { composeNotes } from './compose.ts';
 import { drawWholePage, hasRoom, type PageRank } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { longestSide } from './paper.ts';
+import type { Head } from './text-blocks.ts';
+import { inOrder } from './zones.ts';
 
 /** A page whose number among its sheet's pages is not yet known. */
 export interface Draft {
   readonly name: string;
   readonly size: PaperSize;
-  readonly origin: Vec2;
-  readonly viewport: Box;
+  readonly views: readonly View[];
   readonly draw: (rank: PageRank) => readonly Mark[];
 }
 
 /** Stands in for the rank while a page is laid out; the furniture keeps room for any. */
-export const anyRank: PageRank = { name: '1.1', index: 1, count: 1 };
+export const anyRank: PageRank = { name: '1.1', index: 1, count: 1, hasCode: true };
 /** The same for a page that is not its sheet's first. */
-export const laterRank: PageRank = { ...anyRank, index: 2 };
+export const laterRank: PageRank = { ...anyRank, index: 2, count: 88, hasCode: false };
 
 /** Told where the paper cannot hold its furniture or one of the blocks. */
 export const noRoomError = (
@@ -43,14 +44,14 @@ export const rollLengths = (shortest: number): number[] =>
   longer.map((by) => Math.ceil(shortest) + by).filter((length) => length <= longestSide);
 
 const fillNotes = (
-  sheet: Sheet,
+  sheet: Head,
   options: PagingOptions,
   size: PaperSize,
   blocks: readonly Block[],
   rank: PageRank,
 ): { marks: readonly Mark[]; rest: readonly Block[] } => {
   const usable = usableArea(size, options);
-  const furniture = drawWholePage(usable, sheet, options, rank);
+  const furniture = drawWholePage(usable, sheet.heading, options, rank);
   if (!hasRoom(usable, furniture)) throw noRoomError(options, usable, furniture.needed);
   let queue = blocks;
   for (;;) {
@@ -58,29 +59,24 @@ const fillNotes = (
     const [first, ...others] = queue;
     if (rest.length < queue.length || !first) return { marks, rest };
     const parts = first.split?.();
-    if (!parts) {
-      const least = first.shapes.reduce((a, b) => (a.width * a.height < b.width * b.height ? a : b));
-      throw noRoomError(options, usable, {
-        width: furniture.needed.width + least.width,
-        height: furniture.needed.height + least.height,
-      });
-    }
+    if (!parts) throw noRoomError(options, usable, { width: furniture.needed.width, height: 250 });
     queue = [...parts, ...others];
   }
 };
 
 /** Pages of blocks without a drawing, named `notes`. `sizes` are the lengths a page may have, shortest first. */
 export const draftNotes = (
-  sheet: Sheet,
+  sheet: Head & { readonly name: string },
   options: PagingOptions,
   sizes: readonly PaperSize[],
   blocks: readonly Block[],
+  isFirst: boolean,
 ): Draft[] => {
   const drafts: Draft[] = [];
-  let queue: readonly Block[] = byReading(blocks);
+  let queue: readonly Block[] = inOrder(blocks);
   while (queue.length > 0) {
     const waiting = queue;
-    const rank = drafts.length === 0 ? anyRank : laterRank;
+    const rank = { ...laterRank, hasCode: isFirst && drafts.length === 0 };
     const filled = sizes.map((size) => () => ({ size, ...fillNotes(sheet, options, size, waiting, rank) }));
     let page = filled[filled.length - 1]?.();
     if (!page) throw new Error('no size of paper is given');
@@ -92,12 +88,12 @@ export const draftNotes = (
     }
     const { size, marks, rest } = page;
     const usable = usableArea(size, options);
+    const name = drafts.length === 0 ? 'notes' : `notes ${drafts.length + 1}`;
     drafts.push({
-      name: drafts.length === 0 ? 'notes' : `notes ${drafts.length + 1}`,
+      name,
       size,
-      origin: { x: usable.minX, y: usable.minY },
-      viewport: usable,
-      draw: (rank) => [...drawWholePage(usable, sheet, options, rank).marks, ...marks],
+      views: [{ sheet: sheet.name, name, origin: { x: usable.minX, y: usable.minY }, viewport: usable }],
+      draw: (rank) => [...drawWholePage(usable, sheet.heading, options, rank).marks, ...marks],
     });
     queue = rest;
   }

@@ -1,4 +1,5 @@
 import type { Box } from '../drawing/model.ts';
+import { growBox } from '../drawing/shape.ts';
 import { isHolding, isOverlapping } from './box.ts';
 
 /** The largest upright rectangles of a page on which nothing stands; they may share ground. */
@@ -21,4 +22,22 @@ export const takeSpace = (space: FreeSpace, taken: Box): FreeSpace => {
     (part, i) =>
       !parts.some((other, j) => i !== j && isHolding(other, part) && (!isHolding(part, other) || j < i)),
   );
+};
+
+/** The largest rectangles of free ground that do not share any, at most `count` of them and each over a least area, mm². */
+export const largestFree = (space: FreeSpace, count: number, gap: number, least = 900): Box[] => {
+  const found: Box[] = [];
+  let rest = space;
+  while (found.length < count) {
+    let best: Box | undefined;
+    let most = least;
+    for (const box of rest) {
+      const area = (box.maxX - box.minX) * (box.maxY - box.minY);
+      if (area > most) [best, most] = [box, area];
+    }
+    if (!best) break;
+    found.push(best);
+    rest = takeSpace(rest, growBox(best, gap));
+  }
+  return found.sort((a, b) => b.maxY - a.maxY || a.minX - b.minX);
 };

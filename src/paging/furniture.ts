@@ -1,21 +1,22 @@
 import { translateMark } from '../drawing/extent.ts';
-import { wrapText } from '../drawing/lettering.ts';
-import type { Box, Mark, Sheet } from '../drawing/model.ts';
+import { textWidth, wrapText } from '../drawing/lettering.ts';
+import type { Box, Mark } from '../drawing/model.ts';
 import { boxPath, growBox, letter, QUARTER, stroke } from '../drawing/shape.ts';
-import { linesHeight, pitchOf } from './block.ts';
-import { boxAt, GAP, heightOf, widthOf } from './box.ts';
+import { boxAt, GAP, widthOf } from './box.ts';
 import { codeBox, codeSide, drawCode } from './code.ts';
 import { tellPrinter } from './printer.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
-import { checkBreadth, checkLength, drawScaleCheck } from './scale-check.ts';
-import { type Cell, type Drawn, drawTitleBlock, fieldCounts, titleCells } from './title-block.ts';
+import { checkBreadth, drawScaleCheck, namedLength } from './scale-check.ts';
+import { type Drawn, drawTitleBlock, type TitleKind, titleWidth } from './title-block.ts';
 
-/** Which page of its sheet a page is. */
+/** Which page a page is. */
 export interface PageRank {
-  /** `B2`, or `notes`. */
+  /** `2.2`, `1.1 to 1.3`, or `notes`. */
   readonly name: string;
   readonly index: number;
   readonly count: number;
+  /** True on the first page of a sheet: the code stands there. */
+  readonly hasCode: boolean;
 }
 
 /** What stands on a page whatever it shows: its marks, the ground they take, and what is left inside the margins. */
@@ -23,6 +24,8 @@ export interface Furniture {
   readonly marks: readonly Mark[];
   readonly taken: readonly Box[];
   readonly field: Box;
+  /** The part of it between foot and upright check, for zones. */
+  readonly zones: Box;
   /** How wide the heading may be at the top left of the field. */
   readonly headWidth: number;
   /** What the page needs inside its margins. */
@@ -30,153 +33,173 @@ export interface Furniture {
 }
 
 /** White space inside the frame of a whole page, mm. */
-const inset = 4;
-/** A title block narrower than this stands over the scale check, not beside it. */
-const leastTitle = 72;
-/** The level check with its end ticks. */
-export const leastWidth = checkLength + 0.3;
-/** ISO 5457: a title block is at most 180 mm wide. */
-const widestTitle = 180;
+const inset = 3;
+/** Between a check and what stands beside it. */
+const beside = 3;
+const small = 2.5;
+/** Line pitch of the print notice, closer than running text. */
+const noticePitch = 3.6;
 
 const notices = (options: PagingOptions): string[] =>
   [
-    'Print at actual size, 100 %. Before use, lay a steel rule on the checks along both edges: 100 mm and 4 in must be true.',
+    'Print at actual size, 100 %. Before use lay a steel rule on both checks: 100 mm and 4 in must be true.',
     options.printer === undefined ? '' : tellPrinter(options.printer),
   ].filter((line) => line !== '');
 
 export const moveMarks = (marks: readonly Mark[], dx: number, dy: number): Mark[] =>
   marks.map((mark) => translateMark(mark, dx, dy));
 
-/** Between the check and the notice under it, mm. */
-const noticeGap = 1.2;
-
-/** The check along x with the print notice under it. */
-const drawCheckWithNotice = (options: PagingOptions): Drawn => {
-  const height = 2.5;
-  const lines = notices(options).flatMap((text) => wrapText(text, height, false, checkLength));
-  const below = linesHeight(lines.length, height) + noticeGap;
-  const text = lines.map((line, i) =>
-    letter('page', { x: 0, y: below - noticeGap - height * 1.15 - i * pitchOf(height) }, line, height),
-  );
+/** The print notice as running text, its lower left corner at (0, 0). */
+const drawNotice = (options: PagingOptions, width: number): Drawn => {
+  const lines = notices(options).flatMap((text) => wrapText(text, small, false, width));
+  const height = lines.length * noticePitch;
   return {
-    width: checkLength,
-    height: below + checkBreadth,
-    marks: [...text, ...drawScaleCheck({ x: 0, y: below + checkBreadth / 2 }, 'x')],
+    width: Math.max(...lines.map((line) => textWidth(line, small, false))),
+    height,
+    marks: lines.map((line, i) => letter('page', { x: 0, y: height - 2.8 - i * noticePitch }, line, small)),
   };
 };
 
-/** How a rank is written under or over a page's name. */
-export const tellRank = ({ index, count }: PageRank): string => `page ${index} of ${count} of this sheet`;
+/** The check along x with the notice under it, or beside it. */
+const drawLevelCheck = (options: PagingOptions, room: number, isStacked: boolean): Drawn => {
+  const right = room - namedLength - beside;
+  // Beside the check where that leaves room for more than two words a line.
+  const isBeside = isStacked && right >= 50;
+  const notice = drawNotice(options, isBeside ? right : Math.min(room, namedLength));
+  const height = isBeside ? Math.max(checkBreadth, notice.height) : checkBreadth + 0.6 + notice.height;
+  const check = drawScaleCheck({ x: 0.2, y: height - checkBreadth / 2 }, 'x');
+  return {
+    width: isBeside ? room : namedLength,
+    height,
+    marks: [
+      ...check,
+      ...moveMarks(notice.marks, isBeside ? namedLength + beside : 0, isBeside ? height - notice.height : 0),
+    ],
+  };
+};
 
-const rankCell = (sheet: Sheet, rank: PageRank): Cell => ({
-  label: tellRank(rank),
-  value: `${sheet.name} ${rank.name}`,
-  room: { label: 'page 888 of 888 of this sheet', value: `${sheet.name} notes` },
+const titleTexts = (options: PagingOptions, heading: string, rank: PageRank) => ({
+  ...options.title,
+  title: options.title.title ?? heading,
+  page: `${rank.index} of ${rank.count}`,
+  identity: options.identity,
 });
 
+/** The foot of a page: its marks, the ground they take, and how high it is at the left and at the right. */
 interface Foot {
-  readonly width: number;
-  readonly height: number;
   readonly marks: readonly Mark[];
   readonly taken: readonly Box[];
+  readonly height: number;
   /** Top of what stands at the right, over which the upright check may stand. */
   readonly right: number;
+  readonly least: number;
+  /** Where the code stands, where ground is kept for it. */
+  readonly code: Box;
 }
 
-/** The foot of a page: scale check and notice at the left, title block at the right, or over it on narrow paper. */
+/**
+ * The foot: the level check at the left, the title block at the right; over it where the page is too narrow for both.
+ * `spare` is ground between them that is kept for the code.
+ */
 export const drawFoot = (
   area: Box,
-  left: number,
-  cells: readonly Cell[],
+  heading: string,
   options: PagingOptions,
-  isWhole: boolean,
+  rank: PageRank,
+  kindOf: (room: number) => { kind: TitleKind; width: number },
+  spare: number,
 ): Foot => {
-  const check = drawCheckWithNotice(options);
-  const beside = Math.min(widestTitle, area.maxX - left - check.width - 4);
-  const isBeside = beside >= leastTitle;
-  const title = drawTitleBlock(
-    cells,
-    isBeside ? beside : Math.min(widestTitle, widthOf(area)),
-    isWhole && cells.length > 4 ? 2 : 1,
+  const inside = widthOf(area);
+  const room = inside - namedLength - beside - spare;
+  const { kind, width } = kindOf(room);
+  const isBeside = width <= room;
+  const check = drawLevelCheck(options, isBeside ? room : inside - 2 - spare, !isBeside);
+  const block = drawTitleBlock(kind, Math.min(width, inside), titleTexts(options, heading, rank));
+  const blockBox = boxAt(area.maxX - block.width, area.minY, block.width, block.height);
+  const checkBox = boxAt(
+    area.minX + (kind === 'whole' || kind === 'narrow' ? 1.5 : 0),
+    isBeside ? area.minY : blockBox.maxY + 1,
+    check.width,
+    check.height,
   );
-  const titleBox = boxAt(area.maxX - title.width, area.minY, title.width, title.height);
-  const checkFloor = isWhole ? left - area.minX : 0;
-  const bottom = isBeside ? area.minY + checkFloor : titleBox.maxY + 2;
-  const checkBox = boxAt(left, bottom, check.width, check.height);
+  const code = isBeside
+    ? codeBox(checkBox.minX + namedLength + beside + codeSide, area.minY + codeSide + 0.5)
+    : codeBox(area.maxX - 2, blockBox.maxY + 2 + codeSide);
   return {
-    width: isBeside ? check.width + 4 + title.width : check.width,
-    height: Math.max(checkBox.maxY, titleBox.maxY) - area.minY,
     marks: [
-      ...moveMarks(title.marks, titleBox.minX, titleBox.minY),
+      ...moveMarks(block.marks, blockBox.minX, blockBox.minY),
       ...moveMarks(check.marks, checkBox.minX, checkBox.minY),
     ],
-    taken: [titleBox, checkBox],
-    right: titleBox.maxY,
+    taken: [blockBox, checkBox],
+    height: Math.max(checkBox.maxY, blockBox.maxY, spare === 0 ? 0 : code.maxY + 0.5) - area.minY,
+    right: blockBox.maxY,
+    least: namedLength + 2 + (isBeside ? 0 : spare),
+    code,
   };
 };
 
 export const drawUprightCheck = (right: number, bottom: number): { marks: Mark[]; box: Box } => ({
   marks: drawScaleCheck({ x: right - checkBreadth / 2, y: bottom }, 'y'),
-  box: boxAt(right - checkBreadth, bottom, checkBreadth, checkLength),
+  box: boxAt(right - checkBreadth, bottom, checkBreadth, namedLength),
 });
 
 /** True where a page's furniture has the room it needs and leaves a field worth drawing on. */
 export const hasRoom = (usable: Box, { needed }: { readonly needed: PaperSize }): boolean =>
-  widthOf(usable) >= needed.width && heightOf(usable) >= needed.height;
+  widthOf(usable) >= needed.width && usable.maxY - usable.minY >= needed.height;
 
-/** The fullest title block with which a page still has room; the least one where none has. */
-export const fitTitle = <T extends { readonly needed: PaperSize }>(
-  usable: Box,
-  [count, ...fewer]: readonly [number, ...number[]],
-  draw: (count: number) => T,
-): T => {
-  const drawn = draw(count);
-  const [next, ...rest] = fewer;
-  return next === undefined || hasRoom(usable, drawn) ? drawn : fitTitle(usable, [next, ...rest], draw);
-};
+const wholeKind = (area: Box) => (): { kind: TitleKind; width: number } =>
+  widthOf(area) >= titleWidth
+    ? { kind: 'whole', width: titleWidth }
+    : { kind: 'narrow', width: widthOf(area) };
 
 /** A page of its own: frame, foot, and the upright check at the right edge over the title block. */
-export const drawWholePage = (usable: Box, sheet: Sheet, options: PagingOptions, rank: PageRank): Furniture =>
-  fitTitle(usable, [fieldCounts.all, fieldCounts.tile, fieldCounts.least], (count) =>
-    drawWholePageWith(count, usable, sheet, options, rank),
-  );
-
-const drawWholePageWith = (
-  count: number,
+export const drawWholePage = (
   usable: Box,
-  sheet: Sheet,
+  heading: string,
   options: PagingOptions,
   rank: PageRank,
 ): Furniture => {
   const frame = growBox(usable, -QUARTER / 2);
   const inner = growBox(frame, -inset);
-  const cells = [
-    ...titleCells(options.title, sheet.heading, count),
-    rankCell(sheet, rank),
-    { label: 'Identity', value: options.identity },
-  ];
-  const foot = drawFoot(frame, inner.minX, cells, options, true);
+  const foot = drawFoot(frame, heading, options, rank, wholeKind(frame), 0);
   // The upright check stands over the title block, and over the level check too where that reaches under it.
   const isUnder = foot.taken.some((box) => box.maxY > foot.right && box.maxX > inner.maxX - checkBreadth - 4);
-  const floor = (isUnder ? usable.minY + foot.height : foot.right) + 3;
+  const floor = (isUnder ? frame.minY + foot.height : foot.right) + 2;
   const check = drawUprightCheck(inner.maxX, floor);
   // At the top right corner, or beside the upright check where that reaches up there. A later page has none.
   const isTight = check.box.maxY + GAP > inner.maxY - codeSide;
   const code = codeBox(isTight ? check.box.minX - GAP : inner.maxX, inner.maxY);
-  const codes = rank.index === 1 ? [code] : [];
+  const codes = rank.hasCode ? [code] : [];
+  const nameRight = (rank.hasCode ? code.minX : isTight ? check.box.minX : inner.maxX) - GAP;
+  const name = letter('page', { x: nameRight, y: inner.maxY - 5.4 }, rank.name, 5, {
+    align: 'right',
+    bold: true,
+  });
+  const nameBox = boxAt(
+    nameRight - textWidth(rank.name, 5, true),
+    inner.maxY - 7,
+    textWidth(rank.name, 5, true),
+    7,
+  );
   return {
     marks: [
       stroke('page', boxPath(frame), QUARTER),
       ...foot.marks,
       ...check.marks,
+      name,
       ...codes.flatMap((box) => drawCode({ x: box.minX, y: box.minY }, options)),
     ],
-    taken: [...foot.taken, check.box, ...codes],
+    taken: [...foot.taken, check.box, nameBox, ...codes],
     field: inner,
-    headWidth: codes.length > 0 ? code.minX - GAP - inner.minX : widthOf(inner),
+    zones: {
+      ...inner,
+      minY: frame.minY + foot.height + GAP,
+      maxX: check.box.minX - GAP,
+    },
+    headWidth: nameBox.minX - GAP - inner.minX,
     needed: {
-      width: Math.max(foot.width, leastWidth) + 2 * (inset + QUARTER),
-      height: floor - usable.minY + checkLength + inset + QUARTER + 1,
+      width: foot.least + 2 * QUARTER,
+      height: floor - usable.minY + namedLength + inset + QUARTER + 1,
     },
   };
 };

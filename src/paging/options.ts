@@ -40,6 +40,15 @@ export interface PagingOptions {
   readonly units: Units;
   /** Finest part of an inch written. */
   readonly denominator: 16 | 32 | 64;
+  /** Twelve inches and more as feet and inches. */
+  readonly feet?: boolean;
+  /**
+   * Pages of notes, for what does not go beside the drawings: for every sheet, the same words only once, or none, so that
+   * such words are left out. For every sheet where it is left out.
+   */
+  readonly notes?: 'all' | 'once' | 'none';
+  /** Paper for pages of notes, where it is another than the drawings'. */
+  readonly notesPaper?: Paper | undefined;
   readonly title: TitleFields;
   /** Short hash of all that shaped the sheets, as it is shown: `7F3K-29QD`. */
   readonly identity: string;

@@ -1,67 +1,96 @@
-import type { Box, Mark } from '../drawing/model.ts';
+import type { Box } from '../drawing/model.ts';
 import { growBox } from '../drawing/shape.ts';
-import type { Block, Corner, Shape } from './block.ts';
-import { boxAt, GAP, heightOf, widthOf } from './box.ts';
+import type { Block, Fitted, TextHeight } from './block.ts';
+import { boxAt, heightOf, widthOf } from './box.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
-import { moveMarks } from './furniture.ts';
 
-/** A block with the shape and place it got. */
+/** A block set on free ground. */
 export interface Placed {
-  readonly shape: Shape;
+  readonly shape: Fitted;
   readonly box: Box;
-  readonly cost: number;
 }
 
-/** Free ground of a field on which boxes already stand; everything keeps `GAP` from everything. */
-export const clearSpace = (field: Box, taken: readonly Box[]): FreeSpace =>
-  taken.reduce<FreeSpace>((space, box) => takeSpace(space, growBox(box, GAP)), [field]);
+/** White space between blocks, mm. */
+const between = 4;
+/** Widths a block is set to beside that of the ground itself, mm. */
+const widths = [42, 50, 58, 72, 90, 112, 140, 180] as const;
 
-/** The cheapest place and shape for a block: a pleasant shape near the corner where it belongs. */
-export const placeBlock = (
+/** How a place is chosen: highest and leftmost first, or where it leaves the least ground over. */
+type Choice = 'top left' | 'snug';
+
+const scoreOf = (free: Box, shape: Fitted, choice: Choice, top: number): number =>
+  choice === 'top left'
+    ? top - free.maxY + shape.height + 0.2 * free.minX + 0.002 * shape.width * shape.height
+    : Math.min(widthOf(free) - shape.width, heightOf(free) - shape.height) +
+      0.01 * shape.width * shape.height;
+
+const placeOne = (
   space: FreeSpace,
-  { kind, shapes }: Block,
-  corner: Corner,
-  field: Box,
+  block: Block,
+  text: TextHeight,
+  choice: Choice,
+  top: number,
 ): Placed | undefined => {
-  const isRight = corner.endsWith('right');
-  const isTop = corner.startsWith('top');
-  // What is read first stands nearest its corner.
-  const pull = kind === 'steps' ? 3 : kind === 'facts' ? 1.5 : 1;
   let best: Placed | undefined;
-  for (const shape of shapes) {
-    if (best && shape.cost >= best.cost) continue;
-    for (const free of space) {
-      if (shape.width > widthOf(free) || shape.height > heightOf(free)) continue;
-      const x = isRight ? free.maxX - shape.width : free.minX;
-      const y = isTop ? free.maxY - shape.height : free.minY;
-      const dx = isRight ? field.maxX - x - shape.width : x - field.minX;
-      const dy = isTop ? field.maxY - y - shape.height : y - field.minY;
-      const cost = shape.cost + pull * (dx / widthOf(field) + dy / heightOf(field));
-      if (!best || cost < best.cost) best = { shape, cost, box: boxAt(x, y, shape.width, shape.height) };
+  let least = Infinity;
+  for (const free of space) {
+    const room = widthOf(free);
+    for (const width of [...widths.filter((w) => w < room), Math.min(room, 200)]) {
+      const shape = block.fit(width, text);
+      if (!shape || shape.height > heightOf(free) + 1e-6) continue;
+      const score = scoreOf(free, shape, choice, top);
+      if (score >= least) continue;
+      least = score;
+      best = { shape, box: boxAt(free.minX, free.maxY - shape.height, shape.width, shape.height) };
     }
   }
   return best;
 };
 
-/** Places blocks one after the other; undefined where one finds no room or they cost `most` or more. */
-export const packBlocks = (
-  space: FreeSpace,
-  blocks: readonly Block[],
-  field: Box,
-  most: number,
-): { placed: readonly Placed[]; space: FreeSpace; cost: number } | undefined => {
-  const placed: Placed[] = [];
-  let rest = space;
-  let cost = 0;
-  for (const block of blocks) {
-    const next = placeBlock(rest, block, block.corner, field);
-    if (!next || cost + next.cost >= most) return undefined;
-    placed.push(next);
-    cost += next.cost;
-    rest = takeSpace(rest, growBox(next.box, GAP));
-  }
-  return { placed, space: rest, cost };
+const areaOf = (block: Block): number => {
+  const shape = block.fit(90, 2.5) ?? block.fit(180, 2.5);
+  return shape ? shape.width * shape.height : 0;
 };
 
-export const drawPlaced = (placed: readonly Placed[]): Mark[] =>
-  placed.flatMap(({ shape, box }) => moveMarks(shape.draw(), box.minX, box.minY));
+/** What is worth most beside the drawing, where not all goes there. */
+const worth: Readonly<Record<Block['kind'], number>> = {
+  plan: 9,
+  steps: 8,
+  picture: 4,
+  facts: 6,
+  subject: 2,
+  cautions: 3,
+  'sign-off': 3,
+  table: 2,
+};
+
+/** Blocks on a free ground of any shape: all of them where that is found, else those that are worth most. */
+export const packFree = (
+  space: FreeSpace,
+  blocks: readonly Block[],
+  text: TextHeight,
+): { placed: readonly Placed[]; left: readonly Block[] } => {
+  const large = [...blocks].sort((a, b) => areaOf(b) - areaOf(a));
+  const top = Math.max(...space.map(({ maxY }) => maxY));
+  let best: { placed: readonly Placed[]; left: readonly Block[]; lost: number } | undefined;
+  for (const queue of [blocks, large])
+    for (const choice of ['top left', 'snug'] as const) {
+      let free = space;
+      const placed: Placed[] = [];
+      const left: Block[] = [];
+      for (const block of queue) {
+        const put = placeOne(free, block, text, choice, top);
+        if (!put) {
+          left.push(block);
+          continue;
+        }
+        placed.push(put);
+        free = takeSpace(free, growBox(put.box, between));
+      }
+      const lost = left.reduce((sum, { kind }) => sum + worth[kind], 0);
+      if (best && lost >= best.lost) continue;
+      best = { placed, left, lost };
+      if (lost === 0) return best;
+    }
+  return best ?? { placed: [], left: blocks };
+};

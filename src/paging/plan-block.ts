@@ -2,34 +2,29 @@ import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { boxPath, letter, NARROW, stroke } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
-import { type Block, pitchOf, type Shape } from './block.ts';
+import { type Block, type Fitted, makeBlock, pitchOf } from './block.ts';
 import { boxAt } from './box.ts';
 import type { SheetCheck } from './check-line.ts';
 import type { Grid, Tile } from './tile.ts';
 
 const height = 2.5;
 
-const instructions = (check: SheetCheck): string => {
+const instructions = (check: SheetCheck, isStrip: boolean): string => {
   const lengths = [
     check.across === undefined ? '' : `${check.across} across`,
     check.up === undefined ? '' : `${check.up} up`,
   ].filter((text) => text !== '');
   return (
-    'Trim the left and upper edge of each page to its frame. Lay it over the page before until the crosses meet, and ' +
-    `tape. Then measure from arrow to arrow: ${lengths.join(', ')}.`
+    (isStrip
+      ? 'Cut the strips out along their frames. '
+      : 'Trim the left and upper edge of each page to its frame. ') +
+    'Lap it onto the previous one until that edge lies on the dashed lap line and the half crosses are whole, and tape. ' +
+    `Then measure from arrow to arrow: ${lengths.join(', ')}.`
   );
 };
 
-/** Tallest a plan may be, and how wide the plan and the text under it, mm: it has to go on a page beside what else is said. */
+/** Tallest a plan may be, mm: it has to go on a page beside what else is said. */
 const mostHeight = 70;
-const mostWidths = [
-  { plan: 130, text: 70 },
-  { plan: 130, text: 100 },
-  { plan: 130, text: 140 },
-  { plan: 130, text: 200 },
-  { plan: 85, text: 62 },
-] as const;
-
 /** The names of pages: in each tile, or, where tiles are too small for that, at the ends of the first and last row. */
 const nameTiles = (grid: Grid, boxOf: (tile: Tile) => Box, isCrowded: boolean): Mark[] => {
   const write = (text: string, at: Vec2, align: 'left' | 'centre' | 'right') =>
@@ -53,8 +48,9 @@ const nameTiles = (grid: Grid, boxOf: (tile: Tile) => Box, isCrowded: boolean): 
 const shapePlan = (
   grid: Grid,
   check: SheetCheck,
+  isStrip: boolean,
   most: { plan: number; text: number },
-): Omit<Shape, 'cost' | 'isSmall'> => {
+): Fitted => {
   const name = Math.max(...grid.tiles.map((tile) => textWidth(tile.name, height, true)));
   const named = { width: Math.max(9, name + 2.6), height: 6.5 };
   const cell = {
@@ -63,7 +59,7 @@ const shapePlan = (
   };
   const isCrowded = cell.width < named.width || cell.height < named.height;
   const [width, tall] = [grid.columns * cell.width, grid.rows * cell.height];
-  const lines = wrapText(instructions(check), height, false, Math.max(most.text, width));
+  const lines = wrapText(instructions(check, isStrip), height, false, Math.max(most.text, width));
   const title = 'How the pages go together';
   const outside = isCrowded ? pitchOf(height) : 0;
   const below = grid.rows > 1 ? outside : 0;
@@ -93,8 +89,11 @@ const shapePlan = (
 };
 
 /** A small plan of all pages with their names, and how to tape them. */
-export const planBlock = (grid: Grid, check: SheetCheck): Block => ({
-  kind: 'plan',
-  corner: 'top-left',
-  shapes: mostWidths.map((most, i) => ({ ...shapePlan(grid, check, most), cost: i * 0.03, isSmall: true })),
-});
+export const planBlock = (grid: Grid, check: SheetCheck, isStrip: boolean): Block =>
+  makeBlock({
+    kind: 'plan',
+    fit: (width) => {
+      const shape = shapePlan(grid, check, isStrip, { plan: Math.min(130, width - 1), text: width - 1 });
+      return shape.width <= width + 1e-6 ? shape : undefined;
+    },
+  });

@@ -1,16 +1,20 @@
+import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
 import { letter, NARROW, ruleLine } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 
 const inch = 25.4;
-/** Length of the longer check, 4 in, and the space both take across, mm. */
+/** Length of the longer check, 4 in, mm. */
 export const checkLength = 4 * inch;
-export const checkBreadth = 10.4;
+/** What a pair of checks takes across, mm. */
+export const checkBreadth = 6.6;
 
-/** Half the space between the two lines, and how far ticks and lettering stand out from them. */
-const half = 0.8;
-const ticks = { end: 2.4, minor: 1.2 } as const;
+/** Half the space between the two lines, and how far ticks stand out from them. */
+const half = 0.6;
+const ticks = { end: 2.2, minor: 1.2 } as const;
 const lettering = 2.5;
+/** From the end of the lines to their names. */
+const nameGap = 1.2;
 
 /** One side of the pair: its length, its divisions, its name. */
 const sides = [
@@ -18,9 +22,13 @@ const sides = [
   { length: checkLength, every: inch / 2, mid: 2 * inch, label: '4 in', side: -1 },
 ] as const;
 
+/** A pair of checks with the names at its end, along. */
+export const namedLength =
+  checkLength + nameGap + Math.max(...sides.map(({ label }) => textWidth(label, lettering, false))) + 0.2;
+
 /**
  * The pair of scale checks along one axis, like the two edges of a steel rule: 100 mm and 4 in, each one straight
- * stroke exactly that long, ticks outward. `zero` is the start of the pair's middle line.
+ * stroke exactly that long, ticks outward, their names at the end. `zero` is the start of the pair's middle line.
  */
 export const drawScaleCheck = (zero: Vec2, axis: 'x' | 'y'): Mark[] => {
   const at = (along: number, out: number): Vec2 =>
@@ -33,10 +41,8 @@ export const drawScaleCheck = (zero: Vec2, axis: 'x' | 'y'): Mark[] => {
       const reach = side * (half + (isMain ? ticks.end : ticks.minor));
       return ruleLine('scale', at(along, side * half), at(along, reach), NARROW);
     });
-    // Beside the middle tick, where it stands over the minor ticks only.
-    const base = half + ticks.minor + 0.6;
-    const name = letter('scale', at(mid + 12.7, side > 0 ? base : -base - lettering), label, lettering, {
-      align: 'centre',
+    const base = side > 0 ? 0.5 : -0.5 - lettering;
+    const name = letter('scale', at(checkLength + nameGap, base), label, lettering, {
       angle: axis === 'x' ? 0 : Math.PI / 2,
     });
     return [ruleLine('scale', at(0, side * half), at(length, side * half), NARROW), ...divisions, name];

@@ -1,13 +1,24 @@
 import { markBounds } from '../drawing/extent.ts';
-import type { Box, Mark } from '../drawing/model.ts';
+import { textWidth } from '../drawing/lettering.ts';
+import type { Box, Mark, Stroke } from '../drawing/model.ts';
 import { clipStroke } from '../drawing/path-clip.ts';
-import { boxPath, circlePath, letter, linePath, NARROW, QUARTER, stroke } from '../drawing/shape.ts';
+import {
+  boxPath,
+  circlePath,
+  FINE,
+  letter,
+  growBox,
+  linePath,
+  NARROW,
+  QUARTER,
+  stroke,
+} from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { boxAt, isOverlapping, shareBox } from './box.ts';
 import type { Grid, Tile } from './tile.ts';
-import { gutter } from './tile-page.ts';
+import { gutter, lane } from './tile-page.ts';
 
-/** Where two tiles are lined up: crosses at the same places of the sheet on both. */
+/** Where two tiles are lined up, the second laid on the first: crosses at the same places of the sheet on both. */
 export interface Seam {
   readonly tiles: readonly [Tile, Tile];
   readonly isUpright: boolean;
@@ -72,11 +83,12 @@ const placeCross = (
 
 const placeCrosses = (a: Tile, b: Tile, overlap: number, boxed: readonly Boxed[], isTight: boolean): Seam => {
   const isUpright = a.row === b.row;
-  const level = isUpright ? (b.own.minX + a.own.maxX) / 2 : (b.own.maxY + a.own.minY) / 2;
+  // On the edge of the tile that is laid on.
+  const level = isUpright ? b.window.minX : b.window.maxY;
   const [low, high] = isUpright
     ? [Math.max(a.window.minY, b.window.minY), Math.min(a.window.maxY, b.window.maxY)]
     : [Math.max(a.window.minX, b.window.minX), Math.min(a.window.maxX, b.window.maxX)];
-  const reach = Math.min(isTight ? leastReach : widestReach, overlap / 2 - 0.5);
+  const reach = Math.min(isTight ? leastReach : widestReach, overlap - 0.5);
   // Clear of the strips shared with the rows or columns before and after, unless that leaves no place.
   const inset = (isTight ? 0 : overlap) + reach + 1;
   const line: Line = { isUpright, level, from: low + inset, to: high - inset };
@@ -109,42 +121,109 @@ export const findSeams = ({ tiles, overlap }: Grid, shares: readonly (readonly M
       const b = j === undefined ? undefined : tiles[j];
       if (j === undefined || !b) return [];
       const strip = shareBox(a.window, b.window) ?? a.window;
-      const near = [...(boxed[i] ?? []), ...(boxed[j] ?? [])].filter(({ box }) => isOverlapping(box, strip));
+      const near = [...(boxed[i] ?? []), ...(boxed[j] ?? [])].filter(({ box }) =>
+        isOverlapping(box, growBox(strip, widestReach + 1)),
+      );
       return [placeCrosses(a, b, overlap, near, false)];
     }),
   );
 };
 
-const drawCross = ({ x, y }: Vec2, reach: number): Mark[] => [
-  stroke('page', linePath({ x: x - reach, y }, { x: x + reach, y }), NARROW),
-  stroke('page', linePath({ x, y: y - reach }, { x, y: y + reach }), NARROW),
-  stroke('page', circlePath({ x, y }, reach / 2), NARROW),
+/** A cross with its ring: bars square to the seam and along it. */
+const crossPaths = ({ x, y }: Vec2, reach: number) => [
+  linePath({ x: x - reach, y }, { x: x + reach, y }),
+  linePath({ x, y: y - reach }, { x, y: y + reach }),
+  circlePath({ x, y }, reach / 2),
 ];
 
-/** The neighbour's name beside a cross, in the gutter outside this tile's frame. */
-const nameNeighbour = (tile: Tile, other: Tile, { x, y }: Vec2): Mark => {
-  const { window } = tile;
-  const style = { align: 'centre', valign: 'middle', bold: true } as const;
-  const out = gutter / 2;
-  if (other.row === tile.row) {
-    const side = other.column > tile.column ? window.maxX + out : window.minX - out;
-    return letter('page', { x: side, y }, other.name, 2.5, { ...style, angle: Math.PI / 2 });
+/** A line cut where lettering stands on it. */
+const linesRound = (from: Vec2, to: Vec2, texts: readonly Box[]): Stroke[] => {
+  const axis = from.x === to.x ? 'y' : 'x';
+  const across = axis === 'x' ? 'y' : 'x';
+  const name = (side: 'min' | 'max', of: 'x' | 'y') => `${side}${of === 'x' ? 'X' : 'Y'}` as const;
+  const cuts = texts
+    .filter(
+      (box) => box[name('min', across)] < from[across] + 0.5 && box[name('max', across)] > from[across] - 0.5,
+    )
+    .map((box) => [box[name('min', axis)] - 0.8, box[name('max', axis)] + 0.8] as const)
+    .sort((a, b) => a[0] - b[0]);
+  const strokes: Stroke[] = [];
+  let at = from[axis];
+  for (const [low, high] of [...cuts, [to[axis], to[axis]] as const]) {
+    const end = Math.min(low, to[axis]);
+    if (end - at > 0.5)
+      strokes.push(
+        stroke('page', linePath({ ...from, [axis]: at }, { ...from, [axis]: end }), FINE, 'dashed'),
+      );
+    at = Math.max(at, high);
   }
-  return letter(
-    'page',
-    { x, y: other.row > tile.row ? window.minY - out : window.maxY + out },
-    other.name,
-    2.5,
-    style,
-  );
+  return strokes;
 };
 
-/** A tile's frame, its crosses and its neighbours' names, in sheet mm. */
-export const drawTileEdges = (tile: Tile, seams: readonly Seam[]): Mark[] => [
-  stroke('page', boxPath(tile.window), QUARTER),
-  ...seams.flatMap(({ tiles: [a, b], crosses, reach }) => {
-    if (a !== tile && b !== tile) return [];
-    const other = a === tile ? b : a;
-    return crosses.flatMap((at) => [...drawCross(at, reach), nameNeighbour(tile, other, at)]);
-  }),
-];
+/** The lap line: where the trimmed edge of the tile that is laid on must lie, drawn on the tile under it. */
+const drawLapLine = (seam: Seam, texts: readonly Box[]): Stroke[] => {
+  const [under, over] = seam.tiles;
+  const { window } = over;
+  return seam.isUpright
+    ? linesRound(
+        { x: window.minX, y: Math.max(window.minY, under.window.minY) },
+        { x: window.minX, y: Math.min(window.maxY, under.window.maxY) },
+        texts,
+      )
+    : linesRound(
+        { x: Math.max(window.minX, under.window.minX), y: window.maxY },
+        { x: Math.min(window.maxX, under.window.maxX), y: window.maxY },
+        texts,
+      );
+};
+
+/**
+ * The name of the tile that is laid on, outside the frame of the one under it: in the lane at its right, clear of what
+ * stands there, or in the gutter under it.
+ */
+const nameOver = ({ tiles: [under, over], isUpright }: Seam, keep: Box | undefined): Mark[] => {
+  const { window } = under;
+  const text = `${over.name} laps here`;
+  const style = { align: 'centre', valign: 'middle' } as const;
+  const width = textWidth(text, 2.5, false);
+  if (!isUpright) {
+    const x = (Math.max(window.minX, over.window.minX) + Math.min(window.maxX, over.window.maxX)) / 2;
+    return [letter('page', { x, y: window.minY - gutter / 2 }, text, 2.5, style)];
+  }
+  const low = keep === undefined ? window.minY : Math.max(window.minY, keep.maxY + 1);
+  const [longer, room] = [
+    [text, over.name].find((t) => textWidth(t, 2.5, false) <= window.maxY - low),
+    window.maxY - low,
+  ];
+  if (longer === undefined) return [];
+  const y = low + Math.min(room, Math.max(width + 8, room / 2)) / 2;
+  return [letter('page', { x: window.maxX + lane / 2, y }, longer, 2.5, { ...style, angle: Math.PI / 2 })];
+};
+
+/**
+ * A tile's frame, its crosses and the lap lines on it, in sheet mm. Crosses stand astride the edge of the upper tile: the
+ * one under it shows them whole, the upper one its half, so that they are seen when the one covers the other. `keep` is
+ * ground of the page at the right of the frame that is taken, `shares` the tile's own marks.
+ */
+export const drawTileEdges = (
+  tile: Tile,
+  seams: readonly Seam[],
+  marks: readonly Mark[],
+  keep: Box | undefined,
+): Mark[] => {
+  const texts = marks.flatMap((mark) => (mark.kind === 'text' ? [markBounds(mark)] : []));
+  return [
+    stroke('page', boxPath(tile.window), QUARTER),
+    ...seams.flatMap((seam): Mark[] => {
+      const [under, over] = seam.tiles;
+      if (under !== tile && over !== tile) return [];
+      const lap = under === tile ? [...drawLapLine(seam, texts), ...nameOver(seam, keep)] : [];
+      const crosses = seam.crosses.flatMap((at) =>
+        crossPaths(at, seam.reach)
+          .flatMap((path) => clipStroke(path, tile.window))
+          .map((path) => stroke('page', path, NARROW)),
+      );
+      return [...lap, ...crosses];
+    }),
+  ];
+};

@@ -1,5 +1,5 @@
 import type { LaidOn, Sheet } from '../drawing/model.ts';
-import type { Block, Shape } from './block.ts';
+import type { Block } from './block.ts';
 import { drawForm } from './form.ts';
 
 /** What the work is done on. A pattern shorter than the girth is that of the mean diameter: plate to be rolled. */
@@ -17,21 +17,13 @@ export const isSignedOff = (sheet: Pick<Sheet, 'laidOn' | 'fit'>): boolean =>
 /** Filled in by hand when the pipe is marked: what was measured on it, what it is, and who checked. */
 const labels = ['Girth measured', 'Heat number', 'Checked by', 'Date'];
 
-const shapeForm = (columns: number, width: number, cost: number): Shape => {
-  const form = drawForm(labels, columns, width);
-  return { width: form.width, height: form.height, cost, isSmall: true, draw: () => form.marks };
-};
-
-/** The line that is signed before the pipe is cut, near the title block. */
+/** The line that is signed before the pipe is cut. */
 export const signOffBlock: Block = {
   kind: 'sign-off',
-  corner: 'bottom-right',
-  shapes: [
-    shapeForm(4, 36, 0),
-    shapeForm(4, 28, 0.05),
-    shapeForm(2, 40, 0.1),
-    shapeForm(2, 28, 0.15),
-    shapeForm(1, 40, 0.2),
-    shapeForm(1, 28, 0.25),
-  ],
+  fit: (width) => {
+    const columns = [4, 2, 1].find((count) => width / count >= 28);
+    if (columns === undefined) return undefined;
+    const form = drawForm(labels, columns, Math.min(44, width / columns));
+    return { width: form.width, height: form.height, draw: () => form.marks };
+  },
 };

@@ -1,7 +1,7 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark, Table } from '../drawing/model.ts';
 import { FINE, letter, QUARTER, ruleLine } from '../drawing/shape.ts';
-import { type Block, pitchOf, type Shape } from './block.ts';
+import { type Block, type Fitted, makeBlock, pitchOf } from './block.ts';
 
 /** Space between columns, and between the groups a long table is folded into, in lettering heights. */
 const columnGap = 1.6;
@@ -56,12 +56,7 @@ const drawGroup = (
   return marks;
 };
 
-const shapeTable = (
-  table: Table<string>,
-  columns: Columns,
-  height: number,
-  groups: number,
-): Omit<Shape, 'cost' | 'isSmall'> => {
+const shapeTable = (table: Table<string>, columns: Columns, height: number, groups: number): Fitted => {
   const perGroup = Math.ceil(table.rows.length / groups);
   const groupWidth =
     columns.widths.reduce((sum, w) => sum + w, 0) + columnGap * height * (columns.widths.length - 1);
@@ -81,8 +76,8 @@ const shapeTable = (
   };
 };
 
-/** A table, whole or folded into groups of columns side by side. */
-export const tableBlock = (table: Table<string>, heights: readonly number[] = [3.5, 2.5]): Block => {
+/** A table, folded into as many groups side by side as the width takes. */
+export const tableBlock = (table: Table<string>): Block => {
   const count = table.rows.length;
   const folds = [1, 2, 3, 4, 5, 6, 8, 10].filter((groups, i, all) => {
     // A fold that leaves a group empty or the rows as they were is no new shape.
@@ -93,29 +88,24 @@ export const tableBlock = (table: Table<string>, heights: readonly number[] = [3
       (perGroup * (groups - 1) < count && perGroup > 1 && perGroup !== Math.ceil(count / (before ?? 1)))
     );
   });
-  return {
+  return makeBlock({
     kind: 'table',
-    corner: 'bottom-right',
-    shapes: heights.flatMap((height, small) => {
-      const columns = measureColumns(table, height);
-      return folds.map((groups) => ({
-        ...shapeTable(table, columns, height, groups),
-        cost: small * 0.4 + (groups - 1) * 0.03,
-        isSmall: height === 2.5,
-      }));
-    }),
+    fit: (width, text) => {
+      const columns = measureColumns(table, text);
+      const fitting = folds
+        .map((groups) => shapeTable(table, columns, text, groups))
+        .filter((shape) => shape.width <= width + 1e-6);
+      return fitting[fitting.length - 1];
+    },
     split:
       count < 2
         ? undefined
         : () => {
             const half = Math.ceil(count / 2);
             return [
-              tableBlock({ ...table, rows: table.rows.slice(0, half) }, heights),
-              tableBlock(
-                { ...table, title: `${table.title}, continued`, rows: table.rows.slice(half) },
-                heights,
-              ),
+              tableBlock({ ...table, rows: table.rows.slice(0, half) }),
+              tableBlock({ ...table, title: `${table.title}, continued`, rows: table.rows.slice(half) }),
             ];
           },
-  };
+  });
 };

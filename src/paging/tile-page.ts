@@ -1,93 +1,96 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
 import { growBox, letter, QUARTER } from '../drawing/shape.ts';
-import { GAP } from './box.ts';
-import { codeBox, codeSide, drawCode } from './code.ts';
-import { drawFoot, drawUprightCheck, fitTitle, leastWidth, type PageRank, tellRank } from './furniture.ts';
+import { codeSide, drawCode } from './code.ts';
+import { drawFoot, drawUprightCheck, type PageRank } from './furniture.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
-import { checkBreadth, checkLength } from './scale-check.ts';
-import { fieldCounts, titleCells } from './title-block.ts';
+import { checkBreadth, namedLength } from './scale-check.ts';
+import type { TitleKind } from './title-block.ts';
 
-/** Space round a tile's frame for the names of its neighbours, mm. */
-export const gutter = 4.2;
-const headHeight = 12.8;
+/** Under a tile's frame, for the name of the tile that is taped on there, mm. */
+export const gutter = 4;
+/** At its right: that name, and the upright check. */
+export const lane = checkBreadth + 0.6;
+const headHeight = 8;
 /** A frame smaller than this shows too little to be taped, mm. */
 const leastWindow = 50;
 
-/** What a tile's page has room for, and how its furniture is drawn. */
+/** What a page of tiles has room for, and how its furniture is drawn. */
 export interface TilePage {
   /** The largest frame the page can hold, page mm. */
   readonly window: Box;
+  /** The upright check, which stands in the lane at the right of the frame. */
+  readonly check: Box;
   readonly draw: (rank: PageRank) => Mark[];
   /** What the page needs inside its margins beside its window. */
   readonly needed: PaperSize;
 }
 
-const drawTileHead = (sheet: Sheet, rank: PageRank, left: number, right: number, top: number): Mark[] => {
-  const named = { x: right, y: top - 7.4 };
-  const told = { x: right, y: top - 11.9 };
-  const rankText = tellRank(rank);
-  const rankWidth = Math.max(textWidth(rankText, 2.5, false), textWidth(rank.name, 7, true));
-  const room = right - left - rankWidth - 5;
-  const heading = [5, 3.5, 2.5].find((height) => textWidth(sheet.heading, height, true) <= room);
-  const marks: Mark[] = [
-    letter('page', named, rank.name, 7, { align: 'right', bold: true }),
-    letter('page', told, rankText, 2.5, { align: 'right' }),
-  ];
-  if (heading !== undefined)
-    marks.push(letter('page', { x: left, y: top - 5.6 }, sheet.heading, heading, { bold: true }));
-  // As many facts as the line holds; the first page of the sheet has them all.
+type Head = Pick<Sheet, 'heading' | 'subject'>;
+
+/** One line: the heading, the sizes, and the page's name at the right. */
+const drawTileHead = ({ heading, subject }: Head, rank: PageRank, usable: Box): Mark[] => {
+  const y = usable.maxY - 6;
+  const marks: Mark[] = [letter('page', { x: usable.maxX, y }, rank.name, 5, { align: 'right', bold: true })];
+  const told = `page ${rank.index} of ${rank.count}`;
+  let right = usable.maxX - textWidth(rank.name, 5, true) - 3;
+  if (rank.count > 1) {
+    marks.push(letter('page', { x: right, y }, told, 2.5, { align: 'right' }));
+    right -= textWidth(told, 2.5, false) + 4;
+  }
+  let left = usable.minX;
+  const height = [5, 3.5, 2.5].find((size) => textWidth(heading, size, true) <= right - left);
+  if (height === undefined) return marks;
+  marks.push(letter('page', { x: left, y }, heading, height, { bold: true }));
+  left += textWidth(heading, height, true) + 4;
+  // As many facts as the line holds.
   let line = '';
-  for (const fact of sheet.subject) {
+  for (const fact of subject) {
     const longer = line === '' ? fact : `${line} · ${fact}`;
-    if (textWidth(longer, 2.5, false) > room) break;
+    if (textWidth(longer, 2.5, false) > right - left) break;
     line = longer;
   }
-  if (line !== '') marks.push(letter('page', { x: left, y: told.y }, line, 2.5));
+  if (line !== '') marks.push(letter('page', { x: left, y }, line, 2.5));
   return marks;
 };
 
-/** A page that shows one tile: the frame is the tile's own edge, everything else stands outside it. */
-export const planTilePage = (usable: Box, sheet: Sheet, options: PagingOptions): TilePage =>
-  fitTitle(usable, [fieldCounts.tile, fieldCounts.least], (count) =>
-    planTilePageWith(count, usable, sheet, options),
-  );
+/** Least and most width of a title block beside the check. */
+const [leastTitle, wideTitle, mostTitle] = [62, 120, 180];
 
-const planTilePageWith = (count: number, usable: Box, sheet: Sheet, options: PagingOptions): TilePage => {
-  const cells = [
-    ...titleCells(options.title, sheet.heading, count),
-    { label: 'Identity', value: options.identity },
-  ];
-  const foot = drawFoot(growBox(usable, -QUARTER / 2), usable.minX + gutter, cells, options, false);
-  const right = checkBreadth + 1;
-  const window: Box = {
-    minX: usable.minX + gutter,
-    maxX: usable.maxX - right - gutter,
-    minY: usable.minY + foot.height + gutter,
-    maxY: usable.maxY - headHeight - gutter,
+const tileKind =
+  (inside: number) =>
+  (room: number): { kind: TitleKind; width: number } => {
+    const width = Math.min(room >= leastTitle ? room : inside, mostTitle);
+    return { kind: width >= wideTitle ? 'wideTile' : 'tile', width };
   };
-  const check = drawUprightCheck(usable.maxX, usable.minY + foot.height + 2);
-  // In the corner over the frame and beside it, or at the left of the heading where the upright check reaches up there.
-  const isTight = check.box.maxY + 2 > usable.maxY - codeSide;
-  const code = codeBox(isTight ? window.minX + codeSide : usable.maxX, usable.maxY);
+
+/** A page that shows tiles: frames are the tiles' own edges, everything else stands outside them. */
+export const planTilePage = (usable: Box, sheet: Head, options: PagingOptions): TilePage => {
+  const area = growBox(usable, -QUARTER / 2);
+  const spareFor = (rank: PageRank): number => (rank.hasCode ? codeSide + 5 : 0);
+  const footOf = (rank: PageRank) =>
+    drawFoot(area, sheet.heading, options, rank, tileKind(area.maxX - area.minX), spareFor(rank));
+  const first = footOf({ name: '1.1', index: 1, count: 1, hasCode: true });
+  const foot = first.height;
+  const window: Box = {
+    minX: area.minX,
+    maxX: area.maxX - lane,
+    minY: area.minY + foot + gutter,
+    maxY: area.maxY - headHeight,
+  };
+  const check = drawUprightCheck(area.maxX, window.minY);
   return {
     window,
-    draw: (rank) => {
-      const isFirst = rank.index === 1;
-      const left = isFirst && isTight ? code.maxX + GAP : window.minX;
-      return [
-        ...drawTileHead(sheet, rank, left, window.maxX, usable.maxY),
-        ...foot.marks,
-        ...check.marks,
-        ...(isFirst ? drawCode({ x: code.minX, y: code.minY }, options) : []),
-      ];
-    },
+    check: check.box,
+    draw: (rank) => [
+      ...drawTileHead(sheet, rank, area),
+      ...footOf(rank).marks,
+      ...check.marks,
+      ...(rank.hasCode ? drawCode({ x: first.code.minX, y: first.code.minY }, options) : []),
+    ],
     needed: {
-      width: Math.max(foot.width, leastWidth, leastWindow + right + 2 * gutter),
-      height: Math.max(
-        foot.height + 2 + checkLength + 1,
-        foot.height + leastWindow + headHeight + 2 * gutter,
-      ),
+      width: Math.max(first.least, leastWindow + lane),
+      height: Math.max(foot + gutter + namedLength + 1, foot + gutter + leastWindow + headHeight),
     },
   };
 };

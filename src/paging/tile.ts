@@ -34,10 +34,13 @@ interface Span {
 export const countSpans = (length: number, room: number, overlap: number): number =>
   length <= room + 1e-9 ? 1 : Math.ceil((length - overlap) / (room - overlap) - 1e-9);
 
+/** A window shorter than this is no piece of paper to tape, mm. */
+const shortest = 45;
+
 /**
  * Cuts a length into as few windows as cover it, full ones first. Where there is length to spare a window may end
- * early, so that the shared strip falls where `cost` is least. Neighbours share exactly `overlap`; the last window is
- * as long as the page allows.
+ * early, so that the shared strip falls where `cost` is least. Neighbours share exactly `overlap`; the last window ends
+ * with what it has to show.
  */
 export const cutSpans = (
   { from, to }: Span,
@@ -60,11 +63,12 @@ export const cutSpans = (
   }
   return starts.map((start, i) => {
     const next = starts[i + 1];
-    return { from: start, to: next === undefined ? start + room : next + overlap };
+    const last = Math.min(start + room, Math.max(to, start + shortest));
+    return { from: start, to: next === undefined ? last : next + overlap };
   });
 };
 
-/** True where a mark puts ink in a box. */
+/** True where a mark puts a line in a box: lettering alone makes no tile. */
 const hasInk = (mark: Mark, box: Box): boolean => {
   switch (mark.kind) {
     case 'stroke':
@@ -72,7 +76,7 @@ const hasInk = (mark: Mark, box: Box): boolean => {
     case 'fill':
       return mark.ink === 'black' && clipFill(mark.path, box) !== undefined;
     case 'text':
-      return true;
+      return false;
   }
 };
 
@@ -161,8 +165,10 @@ export const planGrid = (
 };
 
 /** A grid without its blank tiles: those in whose own part no mark has ink, save where others hang on them. */
-export const dropBlanks = (grid: Grid, marks: readonly Mark[]): Grid => {
-  const boxed = marks.map((mark) => ({ mark, box: markBounds(mark) }));
+export const dropBlanks = (
+  grid: Grid,
+  boxed: readonly { readonly mark: Mark; readonly box: Box }[],
+): Grid => {
   const inked = grid.tiles.filter(({ own }) =>
     boxed.some(({ mark, box }) => isOverlapping(box, own) && hasInk(mark, own)),
   );

@@ -1,49 +1,87 @@
-import type { Box, Mark, Sheet } from '../drawing/model.ts';
+import type { Box, Mark } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/shape.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import { requestError } from '../issue.ts';
 import type { Block } from './block.ts';
-import { GAP, heightOf, widthOf } from './box.ts';
-import { checkLane, drawSheetCheck } from './check-line.ts';
-import { byReading, byStiffness } from './compose.ts';
+import { boxAt, GAP, heightOf, moveBox, shareBox, widthOf } from './box.ts';
+import { type Boxed, checkLane, drawSheetCheck, findLevel, type Levels } from './check-line.ts';
 import type { Draft } from './draft.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
 import { moveMarks } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
-import { drawPlaced, placeBlock, type Placed } from './pack.ts';
 import { planBlock } from './plan-block.ts';
 import { drawTileEdges, findSeams } from './seam.ts';
 import { countSpans, dropBlanks, type Grid, planGrid, type Tile } from './tile.ts';
-import { subjectBlock } from './text-blocks.ts';
+import { subjectBlock, type Head } from './text-blocks.ts';
 import { planTilePage, type TilePage } from './tile-page.ts';
 import { shareMarks } from './tile-marks.ts';
+import { fillSpaces } from './zones.ts';
 
 /** White space between a tile's frame and the drawing's own edge, mm. */
-export const around = 2;
+export const around = 1;
+/** Over a strip that shares a page with others, for its name. */
+const stripHead = 6;
 /** More pages than this are not planned at all. */
 const mostTiles = 20_000;
 /** Overlap that leaves the alignment crosses large enough to be used, mm. */
 const leastOverlap = 4;
 
-/** The ground to be covered: the drawing, and a lane for a check line along each axis with several pages. */
-const withLanes = (drawing: Box, window: Box, overlap: number): Box => {
-  let bounds = growBox(drawing, around);
-  for (;;) {
-    const columns = countSpans(widthOf(bounds), widthOf(window), overlap);
-    const rows = countSpans(heightOf(bounds), heightOf(window), overlap);
-    const next = {
-      ...growBox(drawing, around),
-      minY: drawing.minY - (columns > 1 ? checkLane : around),
-      minX: drawing.minX - (rows > 1 ? checkLane : around),
-    };
-    if (next.minX >= bounds.minX && next.minY >= bounds.minY) return bounds;
-    bounds = next;
-  }
+/** A drawing to be divided: its marks with their bounds, sheet mm. */
+export interface Drawing {
+  readonly bounds: Box;
+  readonly boxed: readonly Boxed[];
+  /** The ground it takes. */
+  readonly ink: readonly Box[];
+}
+
+const countOf = (bounds: Box, room: PaperSize, overlap: number) => ({
+  columns: countSpans(widthOf(bounds), room.width, overlap),
+  rows: countSpans(heightOf(bounds), room.height, overlap),
+});
+
+/** How many strips of a height go on a page, one over the other. */
+const countStrips = (height: number, room: PaperSize): number =>
+  Math.floor((room.height + 1e-6) / (height + stripHead));
+
+/** Pages that a ground takes: tiles, or strips stacked on pages. */
+const countPages = (bounds: Box, room: PaperSize, overlap: number): number => {
+  const { columns, rows } = countOf(bounds, room, overlap);
+  return rows > 1 ? rows * columns : columns / Math.max(1, countStrips(heightOf(bounds), room));
 };
 
-const checkCount = (bounds: Box, window: Box, { overlap }: PagingOptions): void => {
-  const columns = countSpans(widthOf(bounds), widthOf(window), overlap);
-  const rows = countSpans(heightOf(bounds), heightOf(window), overlap);
+/**
+ * The ground to be covered and where the check lines run: beside the drawing where that costs no page, else inside it where
+ * they meet no lettering.
+ */
+const planGround = (
+  { bounds, boxed }: Drawing,
+  room: PaperSize,
+  overlap: number,
+): { bounds: Box; levels: Levels } => {
+  const plain = growBox(bounds, around);
+  const outside = { across: bounds.minY - 5, up: bounds.minX - 4 };
+  const { columns, rows } = countOf(plain, room, overlap);
+  const lanes = {
+    ...plain,
+    minY: columns > 1 ? bounds.minY - checkLane : plain.minY,
+    minX: rows > 1 ? bounds.minX - checkLane : plain.minX,
+  };
+  const isFree = Math.ceil(countPages(lanes, room, overlap)) === Math.ceil(countPages(plain, room, overlap));
+  if (isFree) return { bounds: lanes, levels: outside };
+  const across = columns > 1 ? findLevel(bounds, boxed, 'x') : undefined;
+  const up = rows > 1 ? findLevel(bounds, boxed, 'y') : undefined;
+  return {
+    bounds: {
+      ...plain,
+      minY: across === undefined ? lanes.minY : plain.minY,
+      minX: up === undefined ? lanes.minX : plain.minX,
+    },
+    levels: { across: across ?? outside.across, up: up ?? outside.up },
+  };
+};
+
+const checkCount = (bounds: Box, room: PaperSize, { overlap }: PagingOptions): void => {
+  const { columns, rows } = countOf(bounds, room, overlap);
   if (columns * rows > 1 && overlap < leastOverlap)
     throw requestError(
       'overlap',
@@ -51,12 +89,12 @@ const checkCount = (bounds: Box, window: Box, { overlap }: PagingOptions): void 
       `an overlap of ${overlap} mm has no room for alignment marks`,
       `give an overlap of at least ${leastOverlap} mm; 10 mm is usual`,
     );
-  if (Math.min(widthOf(window), heightOf(window)) <= 2 * overlap)
+  if (Math.min(room.width, room.height) <= 2 * overlap)
     throw requestError(
       'overlap',
       'overlap-too-large',
       `an overlap of ${overlap} mm leaves nothing of a page's own`,
-      `give an overlap under ${Math.floor(Math.min(widthOf(window), heightOf(window)) / 2)} mm on this paper`,
+      `give an overlap under ${Math.floor(Math.min(room.width, room.height) / 2)} mm on this paper`,
     );
   if (columns * rows > mostTiles)
     throw requestError(
@@ -80,118 +118,164 @@ const laneMarks = (drawing: Box, bounds: Box): Mark[] => {
   ];
 };
 
-/** The part of a tile that no neighbour covers and the drawing leaves free, sheet mm. */
-const freeOf = (tile: Tile, grid: Grid, drawn: Box): FreeSpace => {
-  const { window, row, column } = tile;
-  const inner: Box = {
-    minX: window.minX + (column > 0 ? grid.overlap : 0) + GAP,
-    maxX: window.maxX - (column < grid.columns - 1 ? grid.overlap : 0) - GAP,
-    minY: window.minY + (row < grid.rows - 1 ? grid.overlap : 0) + GAP,
-    maxY: window.maxY - (row > 0 ? grid.overlap : 0) - GAP,
-  };
-  return takeSpace([inner], growBox(drawn, GAP - around));
+/** A tile on its page: how far its sheet is moved there. */
+interface OnPage {
+  readonly tile: Tile;
+  readonly dx: number;
+  readonly dy: number;
+}
+
+/** Tiles that share a page. */
+interface Group {
+  readonly name: string;
+  readonly tiles: readonly OnPage[];
+}
+
+const groupTiles = ({ tiles }: Grid, page: Box, strips: number): Group[] => {
+  if (strips < 2)
+    return tiles.map((tile) => ({
+      name: tile.name,
+      tiles: [{ tile, dx: page.minX - tile.window.minX, dy: page.maxY - tile.window.maxY }],
+    }));
+  return Array.from({ length: Math.ceil(tiles.length / strips) }, (_, g) => {
+    const few = tiles.slice(g * strips, (g + 1) * strips);
+    const [first, last] = [few[0], few[few.length - 1]];
+    const name = first === last ? (first?.name ?? '') : `${first?.name ?? ''} to ${last?.name ?? ''}`;
+    return {
+      name,
+      tiles: few.map((tile, i) => ({
+        tile,
+        dx: page.minX - tile.window.minX,
+        dy: page.maxY - stripHead - i * (heightOf(tile.window) + stripHead) - tile.window.maxY,
+      })),
+    };
+  });
 };
 
-/** Puts blocks on the tiles' free ground, the plan on the first; tells which found none. */
-const placeOnTiles = (
-  grid: Grid,
-  drawn: Box,
-  blocks: readonly Block[],
-): { placed: ReadonlyMap<Tile, readonly Placed[]>; left: readonly Block[] } => {
-  const left: Block[] = [];
-  const free = new Map(grid.tiles.map((tile) => [tile, freeOf(tile, grid, drawn)]));
-  const placed = new Map<Tile, Placed[]>();
-  for (const block of blocks) {
-    const tiles = block.kind === 'plan' || block.kind === 'subject' ? grid.tiles.slice(0, 1) : grid.tiles;
-    let best: { tile: Tile; put: Placed; cost: number } | undefined;
-    tiles.forEach((tile, i) => {
-      const put = placeBlock(free.get(tile) ?? [], block, 'top-left', tile.window);
-      if (put && (!best || put.shape.cost + i < best.cost)) best = { tile, put, cost: put.shape.cost + i };
-    });
-    if (!best) {
-      left.push(block);
-      continue;
-    }
-    const { tile, put } = best;
-    placed.set(tile, [...(placed.get(tile) ?? []), put]);
-    free.set(tile, takeSpace(free.get(tile) ?? [], growBox(put.box, GAP)));
-  }
-  return { placed, left };
-};
-
-const draftTile = (
-  page: TilePage,
-  size: PaperSize,
-  { name, window }: Tile,
-  marks: () => readonly Mark[],
-): Draft => {
-  const [dx, dy] = [page.window.minX - window.minX, page.window.maxY - window.maxY];
-  return {
-    name,
-    size,
-    origin: { x: dx, y: dy },
-    viewport: {
-      minX: page.window.minX,
-      maxX: window.maxX + dx,
-      minY: window.minY + dy,
-      maxY: page.window.maxY,
+/** The part of a page that no neighbour covers and the drawing leaves free, page mm. */
+const freeOf = ({ tiles }: Group, page: Box, grid: Grid, ink: readonly Box[], isStrip: boolean): FreeSpace =>
+  tiles.reduce<FreeSpace>(
+    (space, { tile, dx, dy }) => {
+      const { window, row, column } = tile;
+      const has = (r: number, c: number): boolean =>
+        grid.tiles.some((other) => other.row === r && other.column === c);
+      const head = isStrip ? stripHead : 0;
+      // Strips along the frame where the neighbours lap on, and the crosses astride it.
+      const strips: Box[] = [
+        ...(has(row, column - 1) ? [{ ...window, maxX: window.minX + 5 }] : []),
+        ...(has(row - 1, column) ? [{ ...window, minY: window.maxY - 5 }] : []),
+        ...(has(row, column + 1) ? [{ ...window, minX: window.maxX - grid.overlap - 5 }] : []),
+        ...(has(row + 1, column) ? [{ ...window, maxY: window.minY + grid.overlap + 5 }] : []),
+      ];
+      const taken = isStrip
+        ? [{ ...window, maxY: window.maxY + head }]
+        : [...ink.flatMap((box) => shareBox(window, growBox(box, 1)) ?? []), ...strips];
+      return taken.reduce<FreeSpace>(
+        (rest, box) => takeSpace(rest, growBox(moveBox(box, dx, dy), GAP - 1)),
+        space,
+      );
     },
-    draw: (rank) => [...page.draw(rank), ...moveMarks(marks(), dx, dy)],
-  };
-};
+    [growBox(page, -1)],
+  );
 
-/** The pages of a sheet that is taped together, and the blocks that go on notes before them. */
+/** The pages of a sheet that is taped together, and the blocks that go on notes after them. */
 export interface TiledSheet {
   readonly drafts: readonly Draft[];
   readonly left: readonly Block[];
 }
 
-/** What is read before the first page is cut, and so stays together. */
-const isReadFirst = ({ kind }: Block): boolean => kind === 'plan' || kind === 'steps' || kind === 'cautions';
+/** Over a strip: its name, and what laps on it. */
+const drawStripHead = ({ window, name }: Tile, next: Tile | undefined): Mark[] => {
+  const y = window.maxY + 1.4;
+  const words = next === undefined ? '' : `lay ${next.name} on at the dashed line`;
+  return [
+    letter('page', { x: window.minX, y }, name, 3.5, { bold: true }),
+    ...(words === '' ? [] : [letter('page', { x: window.maxX, y }, words, 2.5, { align: 'right' })]),
+  ];
+};
 
-/**
- * Divides a sheet over pages of a size. `drawing` is the ground its marks take, sheet mm. First the way with every
- * block on the pages' free ground or, where one does not fit, all of them on notes; then the way with as many as fit
- * on the pages and the rest on notes.
- */
+interface Planned {
+  readonly sheet: Head & { readonly name: string; readonly marks: readonly Mark[] };
+  readonly page: TilePage;
+  readonly grid: Grid;
+  readonly groups: readonly Group[];
+  readonly marks: readonly Mark[];
+  readonly isStrip: boolean;
+  readonly size: PaperSize;
+}
+
+const draftPages = (
+  { sheet, page, grid, groups, marks, isStrip, size }: Planned,
+  words: readonly (readonly Mark[])[],
+): Draft[] => {
+  // Shared out only when a page is drawn: another way to hold the paper may take fewer pages.
+  let bare: Map<Tile, Mark[]> | undefined;
+  const drawTiles = (): Map<Tile, Mark[]> => {
+    const shares = shareMarks(marks, grid);
+    const seams = findSeams(grid, shares);
+    const moves = new Map(groups.flatMap(({ tiles }) => tiles.map((on) => [on.tile, on] as const)));
+    return new Map(
+      grid.tiles.map((tile, i) => {
+        const { dx = 0, dy = 0 } = moves.get(tile) ?? {};
+        const share = shares[i] ?? [];
+        const keep = isStrip ? boxAt(-1e6, -1e6, 2e6, 2e6) : moveBox(page.check, -dx, -dy);
+        const next = grid.tiles.find(({ row, column }) => row === tile.row && column === tile.column + 1);
+        return [
+          tile,
+          [
+            ...share,
+            ...drawTileEdges(tile, seams, share, keep),
+            ...(isStrip ? drawStripHead(tile, next) : []),
+          ],
+        ];
+      }),
+    );
+  };
+  return groups.map((group, g) => ({
+    name: group.name,
+    size,
+    views: group.tiles.map(({ tile, dx, dy }) => ({
+      sheet: sheet.name,
+      name: tile.name,
+      origin: { x: dx, y: dy },
+      viewport: moveBox(tile.window, dx, dy),
+    })),
+    draw: (rank) => [
+      ...page.draw({ ...rank, name: group.name }),
+      ...group.tiles.flatMap(({ tile, dx, dy }) => moveMarks((bare ??= drawTiles()).get(tile) ?? [], dx, dy)),
+      ...(words[g] ?? []),
+    ],
+  }));
+};
+
+/** Divides a sheet over pages of a size, with as many blocks as their free ground takes. */
 export const tileSheet = (
-  sheet: Sheet,
-  drawing: Box,
+  sheet: Planned['sheet'],
+  drawing: Drawing,
   blocks: readonly Block[],
   size: PaperSize,
   options: PagingOptions,
-): readonly [TiledSheet, TiledSheet] => {
+): TiledSheet => {
   const page = planTilePage(usableArea(size, options), sheet, options);
-  const bounds = withLanes(drawing, page.window, options.overlap);
-  checkCount(bounds, page.window, options);
   const room = { width: widthOf(page.window), height: heightOf(page.window) };
-  const whole = planGrid([...sheet.marks, ...laneMarks(drawing, bounds)], bounds, room, options.overlap);
-  const { marks: checks, check } = drawSheetCheck(whole, drawing, options);
-  const marks = [...sheet.marks, ...checks];
-  const grid = dropBlanks(whole, marks);
-  const all = grid.tiles.length > 1 ? [planBlock(grid, check), ...blocks] : blocks;
+  const { bounds, levels } = planGround(drawing, room, options.overlap);
+  checkCount(bounds, room, options);
+  const { rows, columns } = countOf(bounds, room, options.overlap);
+  const strips = rows === 1 && columns > 1 ? countStrips(heightOf(bounds), room) : 1;
+  const isStrip = strips > 1;
+  const whole = planGrid(
+    [...sheet.marks, ...laneMarks(drawing.bounds, bounds)],
+    bounds,
+    isStrip ? { ...room, height: heightOf(bounds) } : room,
+    options.overlap,
+  );
+  const { marks: checks, check } = drawSheetCheck(whole, drawing.bounds, levels, drawing.boxed, options);
+  const grid = dropBlanks(whole, drawing.boxed);
+  const groups = groupTiles(grid, page.window, strips);
+  const all = grid.tiles.length > 1 ? [planBlock(grid, check, isStrip), ...blocks] : blocks;
   const told = sheet.subject.length > 1 ? [subjectBlock(sheet), ...all] : all;
-  const read = placeOnTiles(grid, bounds, byReading(told));
-  const every = read.left.length === 0 ? read : placeOnTiles(grid, bounds, byStiffness(told));
-  const some = placeOnTiles(grid, bounds, byStiffness(all.filter((block) => !isReadFirst(block))));
-  // Shared out only when a page is drawn: another way to hold the paper may take fewer pages.
-  let bare: Mark[][] | undefined;
-  const drawPages = (): Mark[][] => {
-    const shares = shareMarks(marks, grid);
-    const seams = findSeams(grid, shares);
-    return grid.tiles.map((tile, i) => [...(shares[i] ?? []), ...drawTileEdges(tile, seams)]);
-  };
-  const draft = (placed: ReadonlyMap<Tile, readonly Placed[]>): Draft[] =>
-    grid.tiles.map((tile, i) =>
-      draftTile(page, size, tile, () => [
-        ...((bare ??= drawPages())[i] ?? []),
-        ...drawPlaced(placed.get(tile) ?? []),
-      ]),
-    );
-  return [
-    every.left.length === 0
-      ? { drafts: draft(every.placed), left: [] }
-      : { drafts: draft(new Map()), left: all },
-    { drafts: draft(some.placed), left: [...all.filter(isReadFirst), ...some.left] },
-  ];
+  const spaces = groups.map((group) => freeOf(group, page.window, grid, drawing.ink, isStrip));
+  const { marks: words, left } = fillSpaces(spaces, told);
+  const planned = { sheet, page, grid, groups, marks: [...sheet.marks, ...checks], isStrip, size };
+  return { drafts: draftPages(planned, words), left: left.filter(({ kind }) => kind !== 'subject') };
 };

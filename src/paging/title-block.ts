@@ -4,14 +4,6 @@ import { boxPath, letter, NARROW, QUARTER, ruleLine, stroke } from '../drawing/s
 import { boxAt } from './box.ts';
 import type { TitleFields } from './options.ts';
 
-/** One field of the title block. */
-export interface Cell {
-  readonly label: string;
-  readonly value: string;
-  /** The longest label and value the field may get on another page, so that every page has the same block. */
-  readonly room?: { readonly label: string; readonly value: string };
-}
-
 /** A thing drawn in its own box, whose lower left corner is (0, 0). */
 export interface Drawn {
   readonly width: number;
@@ -19,103 +11,196 @@ export interface Drawn {
   readonly marks: readonly Mark[];
 }
 
-/** Labels of the fields, in the order they stand; a block on narrow paper has only the first ones. */
-const labels: readonly (readonly [keyof TitleFields, string])[] = [
-  ['title', 'Title'],
-  ['piece', 'Piece mark'],
-  ['quantity', 'Quantity'],
-  ['job', 'Job'],
-  ['order', 'Order'],
-  ['number', 'Drawing number'],
-  ['revision', 'Revision'],
-  ['date', 'Date of issue'],
-  ['supersedes', 'Supersedes'],
-  ['documentType', 'Document type'],
-  ['owner', 'Legal owner'],
-  ['drawn', 'Drawn'],
-  ['checked', 'Checked'],
-  ['approved', 'Approved'],
-];
-/** How many of them are drawn: all, on a tile, and on the smallest paper. */
-export const fieldCounts = { all: labels.length, tile: 9, least: 2 } as const;
+/** What stands in the block: the title block's own fields, and what every page says of itself. */
+export type TitleTexts = TitleFields & { readonly page: string; readonly identity: string };
 
-/** The filled ones of the first `count` fields, after ISO 7200. `heading` is the title where none is given. */
-export const titleCells = (fields: TitleFields, heading: string, count: number): Cell[] =>
-  labels.slice(0, count).flatMap(([key, label]) => {
-    const value = (fields[key] ?? (key === 'title' ? heading : '')).trim();
-    return value === '' ? [] : [{ label, value }];
-  });
+type Key = keyof TitleTexts;
 
-const pad = 1.6;
-const size = { label: 2.5, value: 3.5 } as const;
-const labelHeight = 0.9 + size.label;
-/** Line pitch of a value; a row has as many lines as its longest value. */
-const valuePitch = 5.4;
-const rowHeight = (lines: number): number => labelHeight + 1.2 + size.value + 1.7 + (lines - 1) * valuePitch;
+const labels: Readonly<Record<Key, string>> = {
+  title: 'Title',
+  piece: 'Piece mark',
+  quantity: 'Quantity',
+  job: 'Job',
+  order: 'Order',
+  number: 'Drawing number',
+  revision: 'Revision',
+  date: 'Date of issue',
+  supersedes: 'Supersedes',
+  supersededBy: 'Superseded by',
+  documentType: 'Document type',
+  owner: 'Legal owner',
+  drawn: 'Drawn',
+  checked: 'Checked',
+  approved: 'Approved',
+  page: 'Page',
+  identity: 'Identity',
+};
 
-interface Placed {
-  readonly label: string;
-  readonly lines: readonly string[];
-  readonly width: number;
+/** A row of cells: its height, and its fields with their widths as shares of the row, mm where the block is 180 wide. */
+interface Row {
+  readonly height: number;
+  readonly cells: readonly (readonly [key: Key, width: number])[];
 }
 
-const measure = ({ label, value, room }: Cell, widest: number): Placed => {
-  const lines = wrapText(value, size.value, false, widest - 2 * pad);
-  const text = Math.max(
-    ...lines.map((line) => textWidth(line, size.value, false)),
-    textWidth(room?.value ?? '', size.value, false),
-    textWidth(room?.label ?? '', size.label, false),
-  );
-  return {
-    label,
-    lines,
-    width: Math.min(widest, Math.max(text, textWidth(label, size.label, false)) + 2 * pad),
-  };
+const high = 8.6;
+const tall = 11;
+const flat = 7.3;
+
+/** ISO 5457 and ISO 7200: a title block is 180 mm wide, and its cells are always the same. */
+export const titleWidth = 180;
+
+/** The fields of ISO 7200 and of a shop. A cell without a text is kept, so that a hand can fill it. */
+const wholeRows: readonly Row[] = [
+  {
+    height: tall,
+    cells: [
+      ['owner', 42],
+      ['title', 80],
+      ['piece', 34],
+      ['page', 24],
+    ],
+  },
+  {
+    height: flat,
+    cells: [
+      ['job', 44],
+      ['order', 28],
+      ['number', 44],
+      ['revision', 18],
+      ['quantity', 18],
+      ['date', 28],
+    ],
+  },
+  {
+    height: flat,
+    cells: [
+      ['drawn', 21],
+      ['checked', 21],
+      ['approved', 21],
+      ['supersedes', 36],
+      ['documentType', 44],
+      ['identity', 37],
+    ],
+  },
+];
+
+/** On paper too narrow for the block, what a piece is known by. */
+const narrowRows: readonly Row[] = [
+  { height: tall, cells: [['title', 180]] },
+  {
+    height: high,
+    cells: [
+      ['piece', 100],
+      ['page', 80],
+    ],
+  },
+  {
+    height: high,
+    cells: [
+      ['number', 100],
+      ['revision', 80],
+    ],
+  },
+  {
+    height: high,
+    cells: [
+      ['date', 80],
+      ['identity', 100],
+    ],
+  },
+];
+
+/** On tiles, which of the pages it is and what must not be mixed up. */
+const tileRows: readonly Row[] = [
+  {
+    height: flat,
+    cells: [
+      ['number', 100],
+      ['revision', 80],
+    ],
+  },
+  {
+    height: flat,
+    cells: [
+      ['page', 74],
+      ['identity', 106],
+    ],
+  },
+];
+
+/** The same on tiles with more room. */
+const wideTileRows: readonly Row[] = [
+  {
+    height: flat,
+    cells: [
+      ['title', 76],
+      ['piece', 44],
+      ['number', 60],
+    ],
+  },
+  {
+    height: flat,
+    cells: [
+      ['job', 50],
+      ['revision', 26],
+      ['date', 32],
+      ['page', 32],
+      ['identity', 40],
+    ],
+  },
+];
+
+const kinds = { whole: wholeRows, narrow: narrowRows, tile: tileRows, wideTile: wideTileRows } as const;
+export type TitleKind = keyof typeof kinds;
+
+export const titleHeight = (kind: TitleKind): number =>
+  kinds[kind].reduce((sum, { height }) => sum + height, 0);
+
+const pad = 1.3;
+const labelHeight = 0.9 + 2.5;
+
+const shorten = (text: string, height: number, room: number): string => {
+  if (textWidth(text, height, false) <= room) return text;
+  const signs = [...text];
+  while (signs.length > 0 && textWidth(`${signs.join('')}…`, height, false) > room) signs.pop();
+  return `${signs.join('').trimEnd()}…`;
 };
 
-const flow = (cells: readonly Placed[], width: number): Placed[][] => {
-  const rows: Placed[][] = [];
-  let used = Infinity;
-  for (const cell of cells) {
-    if (used + cell.width > width + 1e-9) {
-      rows.push([]);
-      used = 0;
-    }
-    rows[rows.length - 1]?.push(cell);
-    used += cell.width;
-  }
-  return rows;
+/** A value in its cell: large where it goes in, else small, on two lines where the cell is tall, else cut. */
+const writeValue = (text: string, x: number, top: number, width: number, height: number): Mark[] => {
+  const room = width - 2 * pad;
+  const under = top - labelHeight;
+  const least = height < high ? 2.5 : 3.5;
+  if (textWidth(text, least, false) <= room)
+    return [letter('page', { x: x + pad, y: under - 0.9 - least }, text, least)];
+  const lines = wrapText(text, 2.5, false, room);
+  const shown = height >= tall ? [...lines.slice(0, 1), lines.slice(1).join(' ')] : [lines.join(' ')];
+  return shown
+    .filter((line) => line !== '')
+    .map((line, i) =>
+      letter('page', { x: x + pad, y: under - 0.9 - 2.5 - i * 3.6 }, shorten(line, 2.5, room), 2.5),
+    );
 };
 
-/**
- * A title block at most `widest` mm wide, of as few rows as that allows but at least `leastRows`; it is then as narrow
- * as those rows allow, and every row fills it.
- */
-export const drawTitleBlock = (cells: readonly Cell[], widest: number, leastRows: number): Drawn => {
-  const placed = cells.map((cell) => measure(cell, widest));
-  const count = Math.max(flow(placed, widest).length, Math.min(leastRows, cells.length));
-  let width = Math.max(...placed.map((cell) => cell.width));
-  while (flow(placed, width).length > count && width < widest) width = Math.min(widest, width + 1);
-  const rows = flow(placed, width);
-  const heights = rows.map((row) => rowHeight(Math.max(...row.map((cell) => cell.lines.length))));
-  const height = heights.reduce((sum, h) => sum + h, 0);
+/** The block of a kind at a width. */
+export const drawTitleBlock = (kind: TitleKind, width: number, texts: TitleTexts): Drawn => {
+  const rows = kinds[kind];
+  const height = titleHeight(kind);
   const marks: Mark[] = [stroke('page', boxPath(boxAt(0, 0, width, height)), QUARTER)];
   let top = height;
-  rows.forEach((row, r) => {
-    const bottom = top - (heights[r] ?? 0);
-    if (r > 0) marks.push(ruleLine('page', { x: 0, y: top }, { x: width, y: top }, NARROW));
-    const spare = (width - row.reduce((sum, cell) => sum + cell.width, 0)) / row.length;
+  for (const row of rows) {
+    if (top < height) marks.push(ruleLine('page', { x: 0, y: top }, { x: width, y: top }, NARROW));
     let x = 0;
-    row.forEach((cell, c) => {
-      if (c > 0) marks.push(ruleLine('page', { x, y: bottom }, { x, y: top }, NARROW));
-      marks.push(letter('page', { x: x + pad, y: top - labelHeight }, cell.label, size.label));
-      cell.lines.forEach((line, i) => {
-        const y = top - labelHeight - 1.2 - size.value - i * valuePitch;
-        marks.push(letter('page', { x: x + pad, y }, line, size.value, { bold: false }));
-      });
-      x += cell.width + spare;
-    });
-    top = bottom;
-  });
+    for (const [key, share] of row.cells) {
+      const wide = (share / titleWidth) * width;
+      if (x > 0) marks.push(ruleLine('page', { x, y: top - row.height }, { x, y: top }, NARROW));
+      marks.push(
+        letter('page', { x: x + pad, y: top - labelHeight }, shorten(labels[key], 2.5, wide - pad), 2.5),
+        ...writeValue((texts[key] ?? '').trim(), x, top, wide, row.height),
+      );
+      x += wide;
+    }
+    top -= row.height;
+  }
   return { width, height, marks };
 };

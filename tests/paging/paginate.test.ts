@@ -19,7 +19,7 @@ const papers = [
   'letter',
   'a4',
   'a5',
-  'b6',
+
   'legal',
   'tabloid',
   'a3',

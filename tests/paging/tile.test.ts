@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { markBounds } from '../../src/drawing/extent.ts';
 import { textWidth } from '../../src/drawing/lettering.ts';
 import type { Box, Mark, Path } from '../../src/drawing/model.ts';
 import { circlePath, letter, linePath, stroke, WIDE } from '../../src/drawing/shape.ts';
@@ -105,6 +106,8 @@ describe('planGrid', () => {
   });
 });
 
+const boxed = (marks: readonly Mark[]) => marks.map((mark) => ({ mark, box: markBounds(mark) }));
+
 const joined = ({ tiles }: Grid): boolean => {
   const seen = new Set([tiles[0]]);
   for (const tile of seen)
@@ -123,7 +126,7 @@ describe('dropBlanks', () => {
       { width: 130, height: 130 },
       10,
     );
-    const grid = dropBlanks(whole, marks);
+    const grid = dropBlanks(whole, boxed(marks));
     expect(grid.tiles.length).toBeLessThan(whole.tiles.length);
     expect(joined(grid)).toBe(true);
     const kept = new Set(grid.tiles);
@@ -150,7 +153,7 @@ describe('dropBlanks', () => {
       10,
     );
     const lane = stroke('scale', linePath({ x: 0, y: 5 }, { x: 600, y: 5 }), 0.25);
-    expect(joined(dropBlanks(whole, [...marks, lane]))).toBe(true);
+    expect(joined(dropBlanks(whole, boxed([...marks, lane])))).toBe(true);
   });
 });
 

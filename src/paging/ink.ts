@@ -1,0 +1,64 @@
+import { ordinatesOf, valueAt } from '../drawing/curve-split.ts';
+import { markBounds } from '../drawing/extent.ts';
+import type { Box, Mark, Path } from '../drawing/model.ts';
+import type { Vec2 } from '../geometry/vector.ts';
+
+/** Height of the bands in which the ground of a drawing is told, mm. */
+const bandHeight = 8;
+
+/** Points along a path close enough together that no band between two is missed. */
+const pointsOf = (path: Path): Vec2[] => {
+  const points: Vec2[] = [path.start];
+  let from = path.start;
+  for (const segment of path.segments) {
+    const count = Math.min(64, Math.max(1, Math.ceil(Math.abs(segment.to.y - from.y) / (bandHeight / 2))));
+    const steps = segment.kind === 'curve' ? Math.max(8, count) : count;
+    const [xs, ys] =
+      segment.kind === 'curve'
+        ? [ordinatesOf(from, segment, 'x'), ordinatesOf(from, segment, 'y')]
+        : [undefined, undefined];
+    for (let i = 1; i <= steps; i += 1) {
+      const t = i / steps;
+      points.push(
+        xs && ys
+          ? { x: valueAt(xs, t), y: valueAt(ys, t) }
+          : { x: from.x + (segment.to.x - from.x) * t, y: from.y + (segment.to.y - from.y) * t },
+      );
+    }
+    from = segment.to;
+  }
+  return points;
+};
+
+/**
+ * The ground a drawing takes, as boxes one over the other: in each band from its leftmost to its rightmost ink. What lies
+ * between is the drawing's own, also where it is white.
+ */
+export const inkBands = (marks: readonly Mark[]): Box[] => {
+  const bands = new Map<number, [low: number, high: number]>();
+  const take = (minX: number, maxX: number, y: number): void => {
+    const band = Math.floor(y / bandHeight);
+    const known = bands.get(band);
+    if (!known) bands.set(band, [minX, maxX]);
+    else [known[0], known[1]] = [Math.min(known[0], minX), Math.max(known[1], maxX)];
+  };
+  for (const mark of marks) {
+    if (mark.kind === 'stroke') {
+      for (const { x, y } of pointsOf(mark.path)) take(x, x, y);
+      continue;
+    }
+    const box = markBounds(mark);
+    for (let y = box.minY; y < box.maxY + bandHeight; y += bandHeight)
+      take(box.minX, box.maxX, Math.min(y, box.maxY));
+  }
+  // A band takes what its neighbors take, so that nothing stands in a notch no taller than a line of lettering.
+  return [...bands].map(([band]): Box => {
+    const near = [band - 1, band, band + 1].flatMap((b) => bands.get(b) ?? []);
+    return {
+      minX: Math.min(...near),
+      maxX: Math.max(...near),
+      minY: band * bandHeight,
+      maxY: (band + 1) * bandHeight,
+    };
+  });
+};

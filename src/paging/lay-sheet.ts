@@ -1,0 +1,150 @@
+import { translateMark } from '../drawing/extent.ts';
+import type { Mark } from '../drawing/model.ts';
+import type { Block } from './block.ts';
+import { heightOf, moveBox, widthOf } from './box.ts';
+import { composePage } from './compose.ts';
+import { anyRank, type Draft, noRoomError, rollLengths } from './draft.ts';
+import { drawWholePage, hasRoom } from './furniture.ts';
+import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
+import { longestSide, type Paper } from './paper.ts';
+import type { Head } from './text-blocks.ts';
+import { planTilePage } from './tile-page.ts';
+import { around, type Drawing, tileSheet } from './tiled-sheet.ts';
+
+/** A sheet ready to be laid on paper: its values written, its drawing measured, its words as blocks. */
+export interface Prepared extends Head {
+  readonly name: string;
+  readonly marks: readonly Mark[];
+  readonly drawing: Drawing;
+  readonly blocks: readonly Block[];
+  /** What it says, to be told from what another says. */
+  readonly says: { readonly steps: string; readonly cautions: string; readonly pictures: string };
+}
+
+/** Sheets laid on pages, and the blocks that are left for notes. */
+export interface Laid {
+  readonly sheets: readonly Prepared[];
+  readonly drafts: readonly Draft[];
+  readonly left: readonly Block[];
+}
+
+/** One way to lay a sheet on paper. */
+interface Candidate {
+  readonly drafts: readonly Draft[];
+  readonly left: readonly Block[];
+  readonly cost: number;
+}
+
+/** Pages a candidate takes, its notes taken for one page. */
+const pagesOf = ({ drafts, left }: Candidate, { notes }: PagingOptions): number =>
+  drafts.length + (left.length > 0 && notes !== 'none' ? 1 : 0);
+
+/** The sheet whole on one page, with the blocks that go there. */
+const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions): Candidate | undefined => {
+  const usable = usableArea(size, options);
+  const furniture = drawWholePage(usable, sheet.heading, options, anyRank);
+  if (!hasRoom(usable, furniture)) return undefined;
+  const { bounds, ink } = sheet.drawing;
+  const extent = { width: widthOf(bounds), height: heightOf(bounds) };
+  const ground = { ...extent, ink: ink.map((box) => moveBox(box, -bounds.minX, -bounds.minY)) };
+  const composed = composePage(furniture, sheet, sheet.blocks, ground);
+  if (!composed) return undefined;
+  const { corner, marks, cost, left } = composed;
+  const origin = { x: corner.x - bounds.minX, y: corner.y - bounds.minY };
+  const viewport = {
+    minX: corner.x,
+    minY: corner.y,
+    maxX: corner.x + extent.width,
+    maxY: corner.y + extent.height,
+  };
+  const draft: Draft = {
+    name: '1.1',
+    size,
+    views: [{ sheet: sheet.name, name: '1.1', origin, viewport }],
+    draw: (rank) => [
+      ...drawWholePage(usable, sheet.heading, options, rank).marks,
+      ...sheet.marks.map((mark) => translateMark(mark, origin.x, origin.y)),
+      ...marks,
+    ],
+  };
+  return { cost, drafts: [draft], left };
+};
+
+/** Ways to hold the paper. */
+type Hold = 'portrait' | 'landscape';
+
+const holdsOf = ({ drawing: { bounds } }: Prepared, { orientation }: PagingOptions): readonly Hold[] => {
+  if (orientation !== 'auto') return [orientation];
+  return widthOf(bounds) >= heightOf(bounds) ? ['landscape', 'portrait'] : ['portrait', 'landscape'];
+};
+
+const turnPaper = (paper: Paper, hold: Hold, along: number): PaperSize =>
+  hold === 'landscape' ? { width: along, height: paper.width } : { width: paper.width, height: along };
+
+/** The sizes a page may have, shortest first: one for a sheet of paper, several for a roll. */
+const sizesOf = (hold: Hold, { drawing: { bounds } }: Prepared, options: PagingOptions): PaperSize[] => {
+  const { paper } = options;
+  const turn = (along: number): PaperSize => turnPaper(paper, hold, along);
+  if (paper.kind === 'sheet') return [turn(paper.height)];
+  const longest = turn(longestSide);
+  const { window } = planTilePage(usableArea(longest, options), { heading: '', subject: [] }, options);
+  const beside = hold === 'landscape' ? longest.width - widthOf(window) : longest.height - heightOf(window);
+  const need = (hold === 'landscape' ? widthOf(bounds) : heightOf(bounds)) + beside + 2 * around;
+  const lengths = need >= longestSide ? [longestSide] : rollLengths(Math.max(need, 200));
+  return lengths.map(turn);
+};
+
+/** The sizes a page of notes may have, shortest first. */
+export const notesSizes = (sheet: Prepared, options: PagingOptions): PaperSize[] => {
+  const paper = options.notesPaper ?? options.paper;
+  const hold = options.orientation === 'landscape' ? 'landscape' : 'portrait';
+  if (paper.kind === 'sheet') return [turnPaper(paper, hold, paper.height)];
+  return sizesOf(hold, { ...sheet, drawing: { ...sheet.drawing, bounds: noGround } }, options);
+};
+
+const noGround = { minX: 0, minY: 0, maxX: 0, maxY: 0 } as const;
+
+/** Lays a sheet out with the paper held one way; undefined where that has no room or cannot take under `most` pages. */
+const layOut = (sheet: Prepared, hold: Hold, options: PagingOptions, most: number): Candidate | undefined => {
+  const sizes = sizesOf(hold, sheet, options);
+  const [shortest] = sizes;
+  if (!shortest) return undefined;
+  const usable = usableArea(shortest, options);
+  if (!hasRoom(usable, planTilePage(usable, sheet, options))) return undefined;
+  if (!hasRoom(usable, drawWholePage(usable, sheet.heading, options, anyRank))) return undefined;
+  let best: Candidate | undefined;
+  for (const size of sizes) {
+    const whole = composeWhole(sheet, size, options);
+    if (whole && (!best || whole.left.length < best.left.length)) best = whole;
+    if (best?.left.length === 0) return best;
+  }
+  if (best || most < 2) return best;
+  return { ...tileSheet(sheet, sheet.drawing, sheet.blocks, shortest, options), cost: 10 };
+};
+
+/** Lays one sheet on paper of its own, with as few pages as may be. */
+export const layOneSheet = (sheet: Prepared, options: PagingOptions): Laid => {
+  if (sheet.marks.length === 0) return { sheets: [sheet], drafts: [], left: sheet.blocks };
+  let best: Candidate | undefined;
+  for (const hold of holdsOf(sheet, options)) {
+    const found = layOut(sheet, hold, options, best ? pagesOf(best, options) : Infinity);
+    if (!found) continue;
+    const [now, before] = [pagesOf(found, options), best ? pagesOf(best, options) : Infinity];
+    if (!best || now < before || (now === before && found.cost < best.cost)) best = found;
+  }
+  if (best) return { sheets: [sheet], drafts: best.drafts, left: best.left };
+  throw refuse(sheet, options);
+};
+
+/** The error for paper that has no room whichever way it is held: tells the need of the way that is nearest. */
+const refuse = (sheet: Prepared, options: PagingOptions) => {
+  const hold = holdsOf(sheet, options)[0] ?? 'portrait';
+  const size = sizesOf(hold, sheet, options)[0] ?? { width: 0, height: 0 };
+  const usable = usableArea(size, options);
+  const tile = planTilePage(usable, sheet, options).needed;
+  const whole = drawWholePage(usable, sheet.heading, options, anyRank).needed;
+  return noRoomError(options, usable, {
+    width: Math.max(tile.width, whole.width),
+    height: Math.max(tile.height, whole.height),
+  });
+};

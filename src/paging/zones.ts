@@ -1,0 +1,257 @@
+import type { Box, Mark } from '../drawing/model.ts';
+import { growBox } from '../drawing/shape.ts';
+import type { Vec2 } from '../geometry/vector.ts';
+import type { Block, Fitted, TextHeight } from './block.ts';
+import { boxAt, heightOf, moveBox, widthOf } from './box.ts';
+import { largestFree, takeSpace, type FreeSpace } from './free-space.ts';
+import { moveMarks } from './furniture.ts';
+import type { PaperSize } from './options.ts';
+import { packFree } from './pack.ts';
+
+/**
+ * The fixed zones of a page: the drawing at the lower left, and what is said of it in one column beside it or in one band
+ * over it, always in the same order.
+ */
+
+/** The order of reading: what it looks like, its figures, the work, who signs, what to mind, and the table last. */
+const order: readonly Block['kind'][] = [
+  'subject',
+  'plan',
+  'picture',
+  'facts',
+  'steps',
+  'sign-off',
+  'cautions',
+  'table',
+];
+
+export const inOrder = (blocks: readonly Block[]): Block[] =>
+  [...blocks].sort((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind));
+
+/** White space between blocks in a column, and between columns, mm. */
+const between = 4.5;
+/** Narrower columns than this are hard to read, and wider ones too. */
+const [narrowest, widest] = [40, 250];
+
+interface Stood {
+  readonly shape: Fitted;
+  readonly at: Vec2;
+  /** Which of the columns it stands in. */
+  readonly column: number;
+}
+
+/** How blocks go from column to column: never back to one before, or back to any that has room. */
+type Flow = 'onward' | 'first fit';
+
+/** Blocks set one under the other from column to column in their order, and those that found no room. */
+const flow = (
+  blocks: readonly Block[],
+  columns: readonly Box[],
+  text: TextHeight,
+  way: Flow,
+): { set: readonly Stood[]; left: readonly Block[] } => {
+  const set: Stood[] = [];
+  const left: Block[] = [];
+  const tops = columns.map(({ maxY }) => maxY);
+  let first = 0;
+  for (const block of blocks) {
+    let isSet = false;
+    for (let c = first; c < columns.length && !isSet; c += 1) {
+      const column = columns[c];
+      const top = tops[c] ?? 0;
+      const shape = column && block.fit(widthOf(column), text);
+      if (!column || !shape || shape.height > top - column.minY + 1e-6) continue;
+      set.push({ shape, at: { x: column.minX, y: top - shape.height }, column: c });
+      tops[c] = top - shape.height - between;
+      isSet = true;
+      if (way === 'onward') first = c;
+    }
+    if (!isSet) left.push(block);
+  }
+  return { set, left };
+};
+
+/** A box in `count` columns side by side. */
+const columnsOf = (box: Box, count: number): Box[] => {
+  const width = (widthOf(box) - (count - 1) * between) / count;
+  return Array.from({ length: count }, (_, i) =>
+    boxAt(box.minX + i * (width + between), box.minY, width, heightOf(box)),
+  );
+};
+
+const isUsable = (box: Box): boolean => widthOf(box) >= narrowest && heightOf(box) >= 10;
+
+/** Ways to divide a width into columns, the most readable first. */
+const countsFor = (width: number): number[] => {
+  const most = Math.max(1, Math.floor((width + between) / (narrowest + between)));
+  return Array.from({ length: Math.min(most, 12) }, (_, i) => i + 1)
+    .filter((count) => width / count <= widest)
+    .sort((a, b) => Math.abs(Math.log(width / a / 80)) - Math.abs(Math.log(width / b / 80)));
+};
+
+/** Columns round a drawing at the lower left of a field: beside it, over it, or both, the plainest first. */
+const arrangements = (field: Box, { width, height }: PaperSize): readonly (readonly Box[])[] => {
+  const drawing = boxAt(field.minX, field.minY, width, height);
+  const right = { ...field, minX: drawing.maxX + between };
+  const over = { ...field, minY: drawing.maxY + between };
+  const overDrawing = { ...over, maxX: drawing.maxX };
+  const beside = { ...right, maxY: drawing.maxY };
+  const found: Box[][] = [];
+  if (isUsable(right)) {
+    const columns = columnsOf(right, Math.max(1, Math.floor(widthOf(right) / 75)));
+    found.push(columns);
+    if (isUsable(overDrawing))
+      for (const count of countsFor(widthOf(overDrawing)))
+        found.push([...columns, ...columnsOf(overDrawing, count)]);
+  }
+  if (isUsable(over))
+    for (const count of countsFor(widthOf(over))) {
+      found.push(columnsOf(over, count));
+      if (isUsable(beside))
+        found.push([
+          ...columnsOf(over, count),
+          ...columnsOf(beside, Math.max(1, Math.floor(widthOf(beside) / 75))),
+        ]);
+    }
+  return found;
+};
+
+const drawStood = (set: readonly Stood[]): Mark[] =>
+  set.flatMap(({ shape, at }) => moveMarks(shape.draw(), at.x, at.y));
+
+/** Blocks set on the free grounds of pages, as many as go there, and those that are left. */
+export interface Filled {
+  readonly marks: readonly (readonly Mark[])[];
+  readonly left: readonly Block[];
+  readonly text: TextHeight;
+}
+
+const heights: readonly TextHeight[] = [3.5, 2.5];
+
+/**
+ * Sets blocks on free grounds, one list of them a page, in order and in large lettering; in small where that leaves
+ * fewer.
+ */
+const fillGrounds = (
+  pages: readonly (readonly Box[])[],
+  blocks: readonly Block[],
+  texts: readonly TextHeight[] = heights,
+): Filled => {
+  const queue = inOrder(blocks);
+  const usable = pages.flatMap((boxes, page) => boxes.filter(isUsable).map((box) => ({ box, page })));
+  let best: { set: readonly Stood[]; left: readonly Block[]; pageOf: readonly number[] } | undefined;
+  let bestText: TextHeight = 2.5;
+  for (const text of texts)
+    for (const nth of [0, 1, 2, 12]) {
+      const grounds = usable.flatMap(({ box, page }) => {
+        const counts = countsFor(widthOf(box));
+        const count = counts[nth] ?? 1;
+        return columnsOf(box, count).map((column) => ({ column, page }));
+      });
+      const columns = grounds.map(({ column }) => column);
+      const { set, left } = flow(queue, columns, text, 'first fit');
+      if (best && left.length >= best.left.length) continue;
+      [best, bestText] = [{ set, left, pageOf: grounds.map(({ page }) => page) }, text];
+      if (left.length === 0) break;
+    }
+  const { set = [], left = blocks, pageOf = [] } = best ?? {};
+  return {
+    left,
+    text: bestText,
+    marks: pages.map((_, page) => drawStood(set.filter(({ column }) => pageOf[column] === page))),
+  };
+};
+
+/** Blocks on the free grounds of pages: in columns where all of them go in, else wherever there is room. */
+export const fillSpaces = (spaces: readonly FreeSpace[], blocks: readonly Block[]): Filled => {
+  const inColumns = fillGrounds(
+    spaces.map((space) => largestFree(space, 3, between)),
+    blocks,
+  );
+  if (inColumns.left.length === 0) return inColumns;
+  let left = inOrder(blocks);
+  const marks = spaces.map((space) => {
+    const packed = packFree(space, left, 2.5);
+    left = [...packed.left];
+    return packed.placed.flatMap(({ shape, box }) => moveMarks(shape.draw(), box.minX, box.minY));
+  });
+  return left.length < inColumns.left.length ? { marks, left, text: 2.5 } : inColumns;
+};
+
+/** A drawing with blocks round it. */
+export interface Zoned {
+  /** Lower left corner of the drawing's bounds, page mm. */
+  readonly corner: Vec2;
+  readonly marks: readonly Mark[];
+  readonly left: readonly Block[];
+  readonly cost: number;
+}
+
+/** The ground of a drawing on its page: its size, and boxes that hold all its ink, from its lower left corner. */
+export interface Ground extends PaperSize {
+  readonly ink: readonly Box[];
+}
+
+/** White space between a drawing's ink and what is said beside it, mm. */
+const clear = 3;
+
+const fits = (field: Box, { width, height }: PaperSize): boolean =>
+  width <= widthOf(field) + 1e-6 && height <= heightOf(field) + 1e-6;
+
+/**
+ * A drawing at the lower left of a field and the blocks in their zones, in the largest lettering with which all of them go
+ * in. Undefined where they do not.
+ */
+export const composeZones = (field: Box, drawing: Ground, blocks: readonly Block[]): Zoned | undefined => {
+  if (!fits(field, drawing)) return undefined;
+  const queue = inOrder(blocks);
+  const ways = arrangements(field, drawing);
+  for (const [small, text] of heights.entries())
+    for (const way of ['onward', 'first fit'] as const)
+      for (const [i, columns] of ways.entries()) {
+        const { set, left } = flow(queue, columns, text, way);
+        if (left.length > 0) continue;
+        const cost = small + i * 0.02 + (way === 'onward' ? 0 : 0.3);
+        return { corner: { x: field.minX, y: field.minY }, marks: drawStood(set), left, cost };
+      }
+  return undefined;
+};
+
+/**
+ * A drawing in a corner of a field and the blocks on whatever ground its ink and what is `taken` leave, as many as go
+ * there. Undefined where the drawing finds no room.
+ */
+export const composeFreely = (
+  field: Box,
+  taken: readonly Box[],
+  drawing: Ground,
+  blocks: readonly Block[],
+): Zoned | undefined => {
+  const queue = inOrder(blocks);
+  const open = taken.reduce<FreeSpace>((rest, box) => takeSpace(rest, growBox(box, clear)), [field]);
+  const corners = open
+    .filter((free) => fits(free, drawing))
+    .flatMap((free) => [
+      { x: free.minX, y: free.minY },
+      { x: free.minX, y: free.maxY - drawing.height },
+    ]);
+  let best: Zoned | undefined;
+  for (const corner of corners) {
+    const space = drawing.ink.reduce<FreeSpace>(
+      (rest, box) => takeSpace(rest, growBox(moveBox(box, corner.x, corner.y), clear)),
+      open,
+    );
+    for (const [small, text] of heights.entries()) {
+      const { placed, left } = packFree(space, queue, text);
+      const cost = 2 + small + 2 * left.length;
+      if (best && cost >= best.cost) continue;
+      best = {
+        corner,
+        marks: placed.flatMap(({ shape, box }) => moveMarks(shape.draw(), box.minX, box.minY)),
+        left,
+        cost,
+      };
+    }
+  }
+  return best;
+};
