@@ -11,7 +11,7 @@ import { drawForm } from './form.ts';
 import { drawUprightCheck, moveMarks } from './furniture.ts';
 import { defaultMargin } from './options.ts';
 import type { Paper } from './paper.ts';
-import { checkBreadth, drawScaleCheck, namedLength } from './scale-check.ts';
+import { checkBreadth, checkLength, drawScaleCheck, namedLength } from './scale-check.ts';
 import { drawHead, stepsBlock } from './text-blocks.ts';
 import type { Drawn } from './title-block.ts';
 
@@ -109,8 +109,7 @@ const drawWords = (field: Box, printer: string, paper: Paper, command: string): 
   const steps = ([3.5, 2.5] as const)
     .map((text) => block.fit(Math.min(width, 40 * text), text))
     .find((shape) => shape !== undefined && shape.height <= room);
-  const isSmall = widthOf(field) < namedLength || heightOf(field) < namedLength + checkBreadth + GAP;
-  if (steps === undefined || isSmall) return undefined;
+  if (steps === undefined || widthOf(field) < checkLength) return undefined;
   let top = field.maxY;
   const put = (height: number, marks: readonly Mark[]): Mark[] => {
     top -= height;
@@ -137,6 +136,8 @@ const drawPage = (printer: string, paper: Paper, command: string): Page => {
     height - 2 * defaultMargin.ends,
   );
   const field = growBox(area, -barLane - GAP);
+  // On small paper the bars themselves are check enough.
+  const isSmall = widthOf(field) < namedLength || heightOf(field) < namedLength + checkBreadth + GAP;
   const words = drawWords(field, printer, paper, command);
   if (words === undefined)
     throw requestError(
@@ -154,8 +155,12 @@ const drawPage = (printer: string, paper: Paper, command: string): Page => {
       stroke('page', boxPath(growBox(field, GAP - 1)), QUARTER),
       ...drawBars(area, bars),
       ...words,
-      ...drawScaleCheck({ x: field.minX, y: field.minY + checkBreadth / 2 }, 'x'),
-      ...drawUprightCheck(field.maxX, field.minY + checkBreadth + GAP).marks,
+      ...(isSmall
+        ? []
+        : [
+            ...drawScaleCheck({ x: field.minX, y: field.minY + checkBreadth / 2 }, 'x'),
+            ...drawUprightCheck(field.maxX, field.minY + checkBreadth + GAP).marks,
+          ]),
     ],
   };
 };

@@ -131,9 +131,9 @@ export const drawFoot = (
       ...moveMarks(check.marks, checkBox.minX, checkBox.minY),
     ],
     taken: [blockBox, checkBox],
-    height: Math.max(checkBox.maxY, blockBox.maxY, spare === 0 ? 0 : code.maxY + 0.5) - area.minY,
+    height: Math.max(checkBox.maxY, blockBox.maxY, spare === 0 ? 0 : code.maxY + 1.6) - area.minY,
     right: blockBox.maxY,
-    least: namedLength + 2 + (isBeside ? 0 : spare),
+    least: namedLength + 1 + (isBeside ? 0 : spare),
     code,
   };
 };

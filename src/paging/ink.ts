@@ -12,18 +12,19 @@ const pointsOf = (path: Path): Vec2[] => {
   let from = path.start;
   for (const segment of path.segments) {
     const count = Math.min(64, Math.max(1, Math.ceil(Math.abs(segment.to.y - from.y) / (bandHeight / 2))));
-    const steps = segment.kind === 'curve' ? Math.max(8, count) : count;
-    const [xs, ys] =
-      segment.kind === 'curve'
-        ? [ordinatesOf(from, segment, 'x'), ordinatesOf(from, segment, 'y')]
-        : [undefined, undefined];
-    for (let i = 1; i <= steps; i += 1) {
-      const t = i / steps;
-      points.push(
-        xs && ys
-          ? { x: valueAt(xs, t), y: valueAt(ys, t) }
-          : { x: from.x + (segment.to.x - from.x) * t, y: from.y + (segment.to.y - from.y) * t },
-      );
+    const start = from;
+    if (segment.kind === 'line') {
+      const { to } = segment;
+      for (let i = 1; i <= count; i += 1)
+        points.push({
+          x: start.x + ((to.x - start.x) * i) / count,
+          y: start.y + ((to.y - start.y) * i) / count,
+        });
+    } else {
+      const [xs, ys] = [ordinatesOf(start, segment, 'x'), ordinatesOf(start, segment, 'y')];
+      const steps = Math.max(8, count);
+      for (let i = 1; i <= steps; i += 1)
+        points.push({ x: valueAt(xs, i / steps), y: valueAt(ys, i / steps) });
     }
     from = segment.to;
   }

@@ -35,7 +35,9 @@ const placeOne = (
   let least = Infinity;
   for (const free of space) {
     const room = widthOf(free);
-    for (const width of [...widths.filter((w) => w < room), Math.min(room, 200)]) {
+    // Running text wider than this is hard to read; a table or a row of views may take all there is.
+    const most = block.kind === 'table' || block.kind === 'picture' ? room : Math.min(room, 200);
+    for (const width of [...widths.filter((w) => w < most), most]) {
       const shape = block.fit(width, text);
       if (!shape || shape.height > heightOf(free) + 1e-6) continue;
       const score = scoreOf(free, shape, choice, top);

@@ -15,10 +15,11 @@ const instructions = (check: SheetCheck, isStrip: boolean): string => {
     check.up === undefined ? '' : `${check.up} up`,
   ].filter((text) => text !== '');
   return (
-    (isStrip
-      ? 'Cut the strips out along their frames. '
-      : 'Trim the left and upper edge of each page to its frame. ') +
-    'Lap it onto the previous one until that edge lies on the dashed lap line and the half crosses are whole, and tape. ' +
+    `${
+      isStrip
+        ? 'Cut the strips out along their frames. '
+        : 'Trim the left and upper edge of each page to its frame. '
+    }Lap it onto the previous one until that edge lies on the dashed lap line and the half crosses are whole, and tape. ` +
     `Then measure from arrow to arrow: ${lengths.join(', ')}.`
   );
 };

@@ -1,4 +1,4 @@
-import { textWidth } from '../drawing/lettering.ts';
+import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Mark, Table } from '../drawing/model.ts';
 import { FINE, letter, QUARTER, ruleLine } from '../drawing/shape.ts';
 import { type Block, type Fitted, makeBlock, pitchOf } from './block.ts';
@@ -60,14 +60,19 @@ const shapeTable = (table: Table<string>, columns: Columns, height: number, grou
   const perGroup = Math.ceil(table.rows.length / groups);
   const groupWidth =
     columns.widths.reduce((sum, w) => sum + w, 0) + columnGap * height * (columns.widths.length - 1);
-  const title = pitchOf(height) * 1.15;
-  const total = title + pitchOf(height) * (perGroup + 1) + 1.5;
   const width = groups * groupWidth + (groups - 1) * groupGap * height;
+  const lines = wrapText(table.title, height, true, Math.max(width, 18 * height));
+  const title = pitchOf(height) * (lines.length + 0.15);
+  const total = title + pitchOf(height) * (perGroup + 1) + 1.5;
   return {
-    width: Math.max(width, textWidth(table.title, height, true)),
+    width: Math.max(width, ...lines.map((line) => textWidth(line, height, true))),
     height: total,
     draw: () => [
-      letter('text', { x: 0, y: total - height * 1.15 }, table.title, height, { bold: true }),
+      ...lines.map((line, i) =>
+        letter('text', { x: 0, y: total - height * 1.15 - i * pitchOf(height) }, line, height, {
+          bold: true,
+        }),
+      ),
       ...Array.from({ length: groups }, (_, g) => {
         const rows = table.rows.slice(g * perGroup, (g + 1) * perGroup);
         return drawGroup(table, rows, columns, height, g * (groupWidth + groupGap * height), total - title);
@@ -76,8 +81,31 @@ const shapeTable = (table: Table<string>, columns: Columns, height: number, grou
   };
 };
 
+/**
+ * A table without its columns that say the same in every row; its title says it instead. The first column names the rows
+ * and stays.
+ */
+const dropConstant = (table: Table<string>): Table<string> => {
+  const { title, header, rows } = table;
+  const [first] = rows;
+  if (!first || rows.length < 3) return table;
+  const isKept = header.map((_, c) => c === 0 || rows.some((row) => row[c] !== first[c]));
+  if (isKept.every(Boolean) || isKept.filter(Boolean).length < 2) return table;
+  const same = header.flatMap((head, c) => {
+    const value = first[c] ?? '';
+    return isKept[c] === true || value === '' ? [] : [`${head} ${value}`];
+  });
+  const keep = (cells: readonly string[]): string[] => cells.filter((_, c) => isKept[c]);
+  return {
+    title: same.length === 0 ? title : `${title}; in every row ${same.join(', ')}`,
+    header: keep(header),
+    rows: rows.map(keep),
+  };
+};
+
 /** A table, folded into as many groups side by side as the width takes. */
-export const tableBlock = (table: Table<string>): Block => {
+export const tableBlock = (whole: Table<string>): Block => {
+  const table = dropConstant(whole);
   const count = table.rows.length;
   const folds = [1, 2, 3, 4, 5, 6, 8, 10].filter((groups, i, all) => {
     // A fold that leaves a group empty or the rows as they were is no new shape.

@@ -1,6 +1,6 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
-import { growBox, letter, QUARTER } from '../drawing/shape.ts';
+import { growBox, letter } from '../drawing/shape.ts';
 import { codeSide, drawCode } from './code.ts';
 import { drawFoot, drawUprightCheck, type PageRank } from './furniture.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
@@ -8,10 +8,12 @@ import { checkBreadth, namedLength } from './scale-check.ts';
 import type { TitleKind } from './title-block.ts';
 
 /** Under a tile's frame, for the name of the tile that is taped on there, mm. */
-export const gutter = 4;
+export const gutter = 4.4;
 /** At its right: that name, and the upright check. */
 export const lane = checkBreadth + 0.6;
 const headHeight = 8;
+/** What the widest line cut at a frame reaches beyond it, mm. */
+const edge = 0.4;
 /** A frame smaller than this shows too little to be taped, mm. */
 const leastWindow = 50;
 
@@ -66,8 +68,8 @@ const tileKind =
 
 /** A page that shows tiles: frames are the tiles' own edges, everything else stands outside them. */
 export const planTilePage = (usable: Box, sheet: Head, options: PagingOptions): TilePage => {
-  const area = growBox(usable, -QUARTER / 2);
-  const spareFor = (rank: PageRank): number => (rank.hasCode ? codeSide + 5 : 0);
+  const area = growBox(usable, -edge);
+  const spareFor = (rank: PageRank): number => (rank.hasCode ? codeSide + 3.5 : 0);
   const footOf = (rank: PageRank) =>
     drawFoot(area, sheet.heading, options, rank, tileKind(area.maxX - area.minX), spareFor(rank));
   const first = footOf({ name: '1.1', index: 1, count: 1, hasCode: true });

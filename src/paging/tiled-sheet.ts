@@ -8,12 +8,13 @@ import { type Boxed, checkLane, drawSheetCheck, findLevel, type Levels } from '.
 import type { Draft } from './draft.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
 import { moveMarks } from './furniture.ts';
+import { inkBands } from './ink.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { planBlock } from './plan-block.ts';
 import { drawTileEdges, findSeams } from './seam.ts';
 import { countSpans, dropBlanks, type Grid, planGrid, type Tile } from './tile.ts';
 import { subjectBlock, type Head } from './text-blocks.ts';
-import { planTilePage, type TilePage } from './tile-page.ts';
+import { gutter, lane, planTilePage, type TilePage } from './tile-page.ts';
 import { shareMarks } from './tile-marks.ts';
 import { fillSpaces } from './zones.ts';
 
@@ -152,6 +153,14 @@ const groupTiles = ({ tiles }: Grid, page: Box, strips: number): Group[] => {
   });
 };
 
+/** A frame's lines as ground. */
+const frameOf = ({ minX, maxX, minY, maxY }: Box): Box[] => [
+  boxAt(minX, minY, 0.01, maxY - minY),
+  boxAt(maxX, minY, 0.01, maxY - minY),
+  boxAt(minX, minY, maxX - minX, 0.01),
+  boxAt(minX, maxY, maxX - minX, 0.01),
+];
+
 /** The part of a page that no neighbour covers and the drawing leaves free, page mm. */
 const freeOf = ({ tiles }: Group, page: Box, grid: Grid, ink: readonly Box[], isStrip: boolean): FreeSpace =>
   tiles.reduce<FreeSpace>(
@@ -169,7 +178,13 @@ const freeOf = ({ tiles }: Group, page: Box, grid: Grid, ink: readonly Box[], is
       ];
       const taken = isStrip
         ? [{ ...window, maxY: window.maxY + head }]
-        : [...ink.flatMap((box) => shareBox(window, growBox(box, 1)) ?? []), ...strips];
+        : [
+            ...ink.flatMap((box) => shareBox(window, growBox(box, 1)) ?? []),
+            ...strips,
+            ...frameOf(window),
+            ...(has(row, column + 1) ? [{ ...window, minX: window.maxX, maxX: window.maxX + lane }] : []),
+            ...(has(row + 1, column) ? [{ ...window, maxY: window.minY, minY: window.minY - gutter }] : []),
+          ];
       return taken.reduce<FreeSpace>(
         (rest, box) => takeSpace(rest, growBox(moveBox(box, dx, dy), GAP - 1)),
         space,
@@ -274,7 +289,9 @@ export const tileSheet = (
   const groups = groupTiles(grid, page.window, strips);
   const all = grid.tiles.length > 1 ? [planBlock(grid, check, isStrip), ...blocks] : blocks;
   const told = sheet.subject.length > 1 ? [subjectBlock(sheet), ...all] : all;
-  const spaces = groups.map((group) => freeOf(group, page.window, grid, drawing.ink, isStrip));
+  const spaces = groups.map((group) =>
+    freeOf(group, page.window, grid, [...drawing.ink, ...inkBands(checks)], isStrip),
+  );
   const { marks: words, left } = fillSpaces(spaces, told);
   const planned = { sheet, page, grid, groups, marks: [...sheet.marks, ...checks], isStrip, size };
   return { drafts: draftPages(planned, words), left: left.filter(({ kind }) => kind !== 'subject') };

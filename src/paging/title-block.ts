@@ -42,9 +42,9 @@ interface Row {
   readonly cells: readonly (readonly [key: Key, width: number])[];
 }
 
-const high = 8.6;
+const high = 8.8;
 const tall = 11;
-const flat = 7.3;
+const flat = 7.5;
 
 /** ISO 5457 and ISO 7200: a title block is 180 mm wide, and its cells are always the same. */
 export const titleWidth = 180;
@@ -157,7 +157,9 @@ export const titleHeight = (kind: TitleKind): number =>
   kinds[kind].reduce((sum, { height }) => sum + height, 0);
 
 const pad = 1.3;
-const labelHeight = 0.9 + 2.5;
+const labelHeight = 0.7 + 2.5;
+/** From a label's baseline to the top of the value under it. */
+const valueGap = 0.8;
 
 const shorten = (text: string, height: number, room: number): string => {
   if (textWidth(text, height, false) <= room) return text;
@@ -172,13 +174,13 @@ const writeValue = (text: string, x: number, top: number, width: number, height:
   const under = top - labelHeight;
   const least = height < high ? 2.5 : 3.5;
   if (textWidth(text, least, false) <= room)
-    return [letter('page', { x: x + pad, y: under - 0.9 - least }, text, least)];
+    return [letter('page', { x: x + pad, y: under - valueGap - least }, text, least)];
   const lines = wrapText(text, 2.5, false, room);
   const shown = height >= tall ? [...lines.slice(0, 1), lines.slice(1).join(' ')] : [lines.join(' ')];
   return shown
     .filter((line) => line !== '')
     .map((line, i) =>
-      letter('page', { x: x + pad, y: under - 0.9 - 2.5 - i * 3.6 }, shorten(line, 2.5, room), 2.5),
+      letter('page', { x: x + pad, y: under - valueGap - 2.5 - i * 3.5 }, shorten(line, 2.5, room), 2.5),
     );
 };
 

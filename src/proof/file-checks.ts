@@ -11,7 +11,7 @@ type Written = NonNullable<PrintRecord['pages']>[number];
 
 /** A page is as it was written where nothing on it, nor its size, nor its place on the sheet has changed. */
 const isAsWritten = ({ digest, mediaBox, viewports }: PdfPage, written: Written | undefined): boolean => {
-  if (written === undefined || digest !== written.content) return false;
+  if (written?.content !== digest) return false;
   if (viewports.length === 0 || viewports.length !== written.origins.length) return false;
   const { x, y } = written.stretch ?? { x: 1, y: 1 };
   const off = [

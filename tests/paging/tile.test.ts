@@ -244,7 +244,7 @@ describe('shareMarks', () => {
 });
 
 describe('findSeams', () => {
-  it('joins every pair of neighbours by at least two crosses that both show, clear of lettering', () => {
+  it('joins every pair of neighbours by at least two crosses astride the edge of the upper one', () => {
     const { marks } = bandSheet(900, 500);
     const grid = planGrid(
       marks,
@@ -252,13 +252,16 @@ describe('findSeams', () => {
       { width: 240, height: 150 },
       10,
     );
-    for (const { tiles, crosses, reach } of findSeams(grid, shareMarks(marks, grid))) {
+    for (const { tiles, crosses, reach, isUpright } of findSeams(grid, shareMarks(marks, grid))) {
       expect(crosses.length).toBeGreaterThanOrEqual(2);
-      for (const { x, y } of crosses)
-        for (const { window } of tiles)
-          expect(
-            isHolding(window, { minX: x - reach, minY: y - reach, maxX: x + reach, maxY: y + reach }),
-          ).toBe(true);
+      const [under, over] = tiles;
+      for (const { x, y } of crosses) {
+        const whole = { minX: x - reach, minY: y - reach, maxX: x + reach, maxY: y + reach };
+        expect(isHolding(under.window, whole)).toBe(true);
+        const half = isUpright ? { ...whole, minX: x } : { ...whole, maxY: y };
+        expect(isHolding(over.window, half)).toBe(true);
+        expect(isUpright ? x - over.window.minX : over.window.maxY - y).toBeCloseTo(0, 9);
+      }
     }
   });
 });
