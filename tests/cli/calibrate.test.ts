@@ -87,7 +87,7 @@ describe('a calibrated printer', () => {
     const xs = pieces.flatMap(({ from, to }) => [from.x, to.x]);
     const length = Math.max(...xs) - Math.min(...xs);
     const words = (await readTexts(bytesOf('band.pdf'))).join(' ');
-    const told = Number(/check after taping: (\d+(?:\.\d+)?) mm/.exec(words)?.[1]);
+    const told = Number(/taping check (\d+(?:\.\d+)?) mm/.exec(words)?.[1]);
     expect(told).toBeGreaterThan(900);
     expect(Math.abs(length - told)).toBeLessThan(0.01);
     expect(words).toContain('True on printer "shop laser" only, calibrated 2026-03-14');
