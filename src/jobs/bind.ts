@@ -7,7 +7,11 @@ import type { BookWork, Work } from './plan.ts';
 
 /** A piece's pages under names that no other piece of the book has. */
 const namePages = (name: string, pages: readonly Page[]): readonly Page[] =>
-  pages.map((page) => ({ ...page, label: `${name} ${page.label}` }));
+  pages.map((page) => ({
+    ...page,
+    label: `${name} ${page.label}`,
+    views: page.views.map((view) => ({ ...view, sheet: `${name} ${view.sheet}` })),
+  }));
 
 /** What the book keeps of itself: all that is needed to make it again, and where each piece's pages are. */
 const listPieces = (
