@@ -3,6 +3,7 @@ import { defineConfig } from 'eslint/config';
 import importX, { createNodeResolver } from 'eslint-plugin-import-x';
 import tseslint from 'typescript-eslint';
 import { arrows } from './.tools/lint/arrows.js';
+import { ownKeys } from './.tools/lint/own-keys.js';
 
 /** pdfkit's own curves are up to 0.4 % off, and a rectangle would go round the one path writer that is proved true. */
 const pdfkitCurves = 'arc|circle|ellipse|quadraticCurveTo|roundedRect|path|rect';
@@ -58,7 +59,7 @@ export default defineConfig(
   { files: ['**/*.js'], languageOptions: { globals: { process: 'readonly', console: 'readonly' } } },
   {
     files: ['src/**/*.{ts,tsx}'],
-    plugins: { soapstone: { rules: { arrows } }, 'import-x': importX },
+    plugins: { soapstone: { rules: { arrows, 'own-keys': ownKeys } }, 'import-x': importX },
     settings: {
       'import-x/extensions': ['.ts', '.tsx'],
       'import-x/parsers': { '@typescript-eslint/parser': ['.ts', '.tsx'] },
@@ -66,6 +67,7 @@ export default defineConfig(
     },
     rules: {
       'soapstone/arrows': 'error',
+      'soapstone/own-keys': 'error',
       'no-console': 'error',
       'no-restricted-syntax': ['error', ...styleBans, ...pdfkitBans],
       'import-x/no-cycle': 'error',
@@ -77,7 +79,12 @@ export default defineConfig(
   { files: ['src/render/svg*.ts'], rules: { 'no-restricted-syntax': ['error', ...styleBans] } },
   {
     files: ['src/**/*.{ts,tsx}'],
-    ignores: ['src/cli/**', 'src/jobs/**', 'src/proof/**', 'src/render/{write-file,font-files}.ts'],
+    ignores: [
+      'src/cli/**',
+      'src/jobs/**',
+      'src/proof/**',
+      'src/render/{write-file,file-fault,drafts,owner,font-files}.ts',
+    ],
     rules: {
       'no-restricted-globals': [
         'error',

@@ -5,7 +5,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { drawWork } from '../src/jobs/make.ts';
+import { drawRequest } from '../src/jobs/make.ts';
 import { planJobs, type Work } from '../src/jobs/plan.ts';
 import { readJob } from '../src/jobs/read-job.ts';
 
@@ -41,7 +41,7 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const after: Record<string, Record<string, string>> = {};
   for (const name of templateNames) {
     const works = await readTemplate(name);
-    after[name] = Object.fromEntries(works.map((work) => [work.name, drawWork(work, false).identity]));
+    after[name] = Object.fromEntries(works.map((work) => [work.name, drawRequest(work.piece.request, false).identity]));
     for (const [piece, identity] of Object.entries(after[name]))
       if (before[name]?.[piece] !== identity)
         process.stdout.write(`${name}: ${piece}: ${before[name]?.[piece] ?? 'new'} -> ${identity}\n`);

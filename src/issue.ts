@@ -16,16 +16,34 @@ export interface Issue {
  */
 export type Failure = 'request' | 'joint' | 'file';
 
+/** Longest text repeated in a message, and longest message, in signs: a person reads it on a few lines. */
+const longest = { quoted: 80, line: 1000 };
+
+const cut = (text: string, length: number): string =>
+  text.length <= length ? text : `${text.slice(0, length - 1).replace(/[\ud800-\udbff]$/, '')}…`;
+
+/** The same line with what was typed cut where it is too long to read; every input could be a whole book. */
+const shorten = (line: string): string =>
+  cut(
+    line.replace(/"([^"]{81,})"/g, (_, text: string) => `"${cut(text, longest.quoted)}"`),
+    longest.line,
+  );
+
 /** An error meant for the person who asked; anything else thrown is our own fault (exit code 1). */
 export class UserError extends Error {
   readonly failure: Failure;
   readonly issues: readonly Issue[];
 
   constructor(failure: Failure, issues: readonly Issue[]) {
-    super(issues.map((issue) => issue.message).join('; '));
+    const told = issues.map((issue) => ({
+      ...issue,
+      message: shorten(issue.message),
+      hint: shorten(issue.hint),
+    }));
+    super(told.map((issue) => issue.message).join('; '));
     this.name = 'UserError';
     this.failure = failure;
-    this.issues = issues;
+    this.issues = told;
   }
 }
 

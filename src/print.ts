@@ -29,13 +29,18 @@ export const makeCutList = ({
 }: Request): readonly Readonly<Record<string, string>>[] | undefined => layout.cutList?.(values, setting);
 
 /**
- * Lays a request's sheets on its paper. Throws a `request` UserError where the paper has no room inside its margins.
+ * Lays a request's sheets on its paper. Throws a `request` UserError where the paper has no room inside its margins, or as
+ * soon as it is seen that there would be more than `mostPages`.
  */
-export const makeBook = (request: Request, sheets: readonly Sheet[] = makeSheets(request)): Book => {
+export const makeBook = (
+  request: Request,
+  sheets: readonly Sheet[] = makeSheets(request),
+  mostPages = Infinity,
+): Book => {
   const { paging, spec } = request;
   const { title, piece, drawn, owner } = paging.title;
   const headings = sheets.map(({ heading }) => heading).join(', ');
-  const paged = paginate(sheets, { ...paging, identity: identify(spec, sheets) });
+  const paged = paginate(sheets, { ...paging, mostPages, identity: identify(spec, sheets) });
   return {
     pages: paged.pages,
     sheets: paged.sheets.map((sheet, i) => ({ ...sheet, fit: sheets[i]?.fit })),

@@ -92,7 +92,7 @@ const checkNames = (texts: Texts, known: readonly string[], issues: Issue[]): vo
 
 /** The texts an input uses: those given, else its default. Throws where it is missing, empty or given twice. */
 const chooseTexts = (name: string, field: Field<unknown>, given: string | readonly string[] | undefined) => {
-  const texts = given === undefined ? [] : [given].flat().map((text) => text.trim());
+  const texts = given === undefined ? [] : [given].flat().map((text) => text.trim().normalize('NFC'));
   const example = `give it, for example "${field.example}"`;
   if (texts.some((text) => text === '')) throw requestError(name, 'no-value', 'no value is given', example);
   if (field.many) return texts;

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { jobShape } from '../src/jobs/job-shape.ts';
-import { drawWork } from '../src/jobs/make.ts';
+import { drawRequest } from '../src/jobs/make.ts';
 import { layouts } from '../src/layouts/registry.ts';
 import { proveFile } from '../src/proof/prove.ts';
 import { renderPdf } from '../src/render/pdf.ts';
@@ -28,7 +28,7 @@ describe.each(templateNames)('%s', (name) => {
 
   it('prints with its recorded identities, and every print proves', async () => {
     const works = await readTemplate(name);
-    const drawn = works.map((work) => ({ work, ...drawWork(work, false) }));
+    const drawn = works.map((work) => ({ work, ...drawRequest(work.piece.request, false) }));
     expect(Object.fromEntries(drawn.map(({ work, identity }) => [work.name, identity]))).toEqual(
       recorded[name],
     );

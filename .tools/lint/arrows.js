@@ -25,7 +25,7 @@ const common = ['issue.ts', 'version.ts', 'near-miss.ts'];
 const callers = ['jobs', 'proof', 'cli', 'page'];
 
 /** The only places that touch the machine; everything else runs unchanged in a browser. */
-const machine = /^(?:(?:cli|jobs|proof)\/|render\/(?:write-file|font-files)\.ts$)/;
+const machine = /^(?:(?:cli|jobs|proof)\/|render\/(?:write-file|file-fault|drafts|owner|font-files)\.ts$)/;
 
 const rank = (folder) => order.findIndex((row) => row.includes(folder));
 

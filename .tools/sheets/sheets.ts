@@ -3,7 +3,9 @@
  * Run: npm run sheets
  */
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import { basename, join, relative } from 'node:path';
+import { drawRequest } from '../../src/jobs/make.ts';
 import { planJobs } from '../../src/jobs/plan.ts';
 import { readJob } from '../../src/jobs/read-job.ts';
 import { runPlan, type JobEvent } from '../../src/jobs/run.ts';
@@ -23,9 +25,8 @@ const readTitle = (file: string): string => {
 type Made = JobEvent & { readonly kind: 'made' };
 
 /** Draws the picture of a piece and says where it stands in its book, `before` pages after the first. */
-const show = ({ work, drawn, pages, identity }: Made, before: number): Shown => {
-  if (drawn === undefined) throw new Error(`${work.name} was not drawn`);
-  const { book } = drawn;
+const show = ({ work, pages, identity }: Made, before: number): Shown => {
+  const { book } = drawRequest(work.piece.request, false);
   const telling = tellingPage(book);
   const page = book.pages[telling];
   if (page === undefined) throw new Error(`${work.name} has no pages`);
@@ -59,7 +60,14 @@ const printTemplate = async (file: string): Promise<Chapter> => {
   const [issue] = [...job.issues, ...plan.issues];
   if (issue !== undefined) throw new Error(issue.message);
   const { signal } = new AbortController();
-  await runPlan(plan, { isStrict: false, isFresh: true, isSure: false, signal, onEvent });
+  await runPlan(plan, {
+    isStrict: false,
+    isFresh: true,
+    isSure: false,
+    threads: availableParallelism(),
+    signal,
+    onEvent,
+  });
   say(`Wrote ${relative('', join(out, book))}: ${shown.length} templates on ${before} pages`);
   return { title: readTitle(file), book, shown: shown.map((one) => ({ ...one, page: one.page + cover })) };
 };

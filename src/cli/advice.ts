@@ -1,3 +1,4 @@
+import { quoteFile } from '../jobs/shell.ts';
 import type { Page } from '../paging/book.ts';
 import type { Printer } from '../paging/printer.ts';
 
@@ -18,10 +19,6 @@ const nameMedia = ({ width, height }: Pick<Page, 'width' | 'height'>): string =>
   const known = media.find(([, w, h]) => Math.abs(w - short) < 0.1 && Math.abs(h - long) < 0.1);
   return known?.[0] ?? `Custom.${Number(short.toFixed(2))}x${Number(long.toFixed(2))}mm`;
 };
-
-/** A file name as a shell takes it whole. */
-const quoteFile = (file: string): string =>
-  /^[\w./+-]+$/.test(file) ? file : `'${file.replaceAll("'", `'\\''`)}'`;
 
 /** The command that prints a file at 100 % through CUPS, which otherwise fits a page to other paper. */
 export const printCommand = (file: string, page: Pick<Page, 'width' | 'height'>): string =>

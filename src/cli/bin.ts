@@ -1,9 +1,22 @@
 #!/usr/bin/env node
+import { codeOf } from '../render/file-fault.ts';
 import { main } from './main.ts';
 
-// A reader that stops early, as in `soapstone layouts | head -1`, is no fault.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code !== 'EPIPE') throw error;
-});
+/** The exit code that what became of the output asks for. */
+let outputCode = 0;
 
-process.exitCode = await main(process.argv.slice(2));
+process.stdout.on('error', (error) => {
+  // A reader that stops early, as in `soapstone layouts | head -1`, is no fault.
+  if (codeOf(error) === 'EPIPE' || outputCode !== 0) return;
+  outputCode = 4;
+  const reason = codeOf(error) === 'ENOSPC' ? 'the disk is full' : `the system says ${codeOf(error)}`;
+  process.stderr.write(
+    `wrong: cannot write what there is to say: ${reason}\nright: make room on the disk, or send it elsewhere\n`,
+  );
+  process.exitCode = outputCode;
+});
+// Where nobody hears a fault there is nobody to tell.
+process.stderr.on('error', () => undefined);
+
+const code = await main(process.argv.slice(2));
+process.exitCode = outputCode === 0 ? code : outputCode;

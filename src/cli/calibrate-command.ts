@@ -1,6 +1,7 @@
 import { requestError } from '../issue.ts';
 import { lengthField, listOf } from '../fields/fields.ts';
 import { type Calibration, formatCalibration, readDay } from '../paging/calibration.ts';
+import { quoteWord } from '../jobs/shell.ts';
 import { paperKey } from '../paging/calibration-bars.ts';
 import { type Paper, parsePaper } from '../paging/paper.ts';
 import { readPrinterName } from '../paging/printer.ts';
@@ -88,7 +89,7 @@ const today = (): string => {
 const tellTaken = (printer: string, paper: Paper, calibration: Calibration): void => {
   say(`${printer}, paper ${paper.name}: prints ${formatCalibration(calibration)}`);
   say(
-    `Prints made with --printer "${printer}" on this paper are now corrected. Print one and measure its checks.`,
+    `Prints made with --printer ${quoteWord(printer)} on this paper are now corrected. Print one and measure its checks.`,
   );
 };
 
@@ -150,7 +151,7 @@ const printSheet = async (given: Given): Promise<void> => {
     import('../render/pdf.ts'),
     import('../render/write-file.ts'),
   ]);
-  const command = `${program} calibrate --printer "${printer}" --paper ${paper.name} --across A,B --along C,D`;
+  const command = `${program} calibrate --printer ${quoteWord(printer)} --paper ${quoteWord(paper.name)} --across A,B --along C,D`;
   const book = makeCalibrationSheet(printer, paper, command);
   await writeFile(file, await renderPdf(book));
   const [page] = book.pages;

@@ -28,9 +28,10 @@ export const tellFault = (error: unknown, options: ReadonlySet<string>): number 
     return exitCodes[error.failure];
   }
   tell(
-    `${program} ${version} failed, which is its own fault: ${error instanceof Error ? error.message : String(error)}`,
-    'report this line with the whole command line; nothing was written',
+    `${program} ${version} failed, and the fault is its own`,
+    'report the whole command line and what SOAPSTONE_TRACE=1 set before it shows',
   );
-  if (process.env.SOAPSTONE_TRACE && error instanceof Error) process.stderr.write(`${error.stack ?? ''}\n`);
+  if (process.env.SOAPSTONE_TRACE && error instanceof Error)
+    process.stderr.write(`${error.stack ?? error.message}\n`);
   return 1;
 };

@@ -1,4 +1,4 @@
-import { pageLimit } from '../jobs/page-limit.ts';
+import { pageLimit } from '../paging/page-limit.ts';
 import { requestError } from '../issue.ts';
 import { formats } from '../render/formats.ts';
 import type { Command, Option } from './command.ts';
@@ -24,6 +24,18 @@ const options: readonly Option[] = [
     group: choosing,
     kind: 'flag',
     help: 'make everything again, even what is done and unchanged',
+  },
+  {
+    name: 'jobs',
+    group: choosing,
+    kind: 'text',
+    help: 'N: so many pieces at a time (left out, one for every core); the files are the same',
+  },
+  {
+    name: 'shard',
+    group: choosing,
+    kind: 'text',
+    help: 'I/N: make the I-th of N equal shares, for N machines; a run without it then binds the book',
   },
   { name: 'yes', group: choosing, kind: 'flag', help: `let one piece take more than ${pageLimit} pages` },
   {

@@ -3,8 +3,8 @@ import type { Field } from '../fields/field.ts';
 import type { Layout } from '../fields/layout.ts';
 import { identify } from '../identity.ts';
 import { nameRequest } from '../jobs/file-name.ts';
-import { pageLimit, refuseLongBook } from '../jobs/page-limit.ts';
 import type { FindCalibration } from '../paging/printer.ts';
+import { pageLimit } from '../paging/page-limit.ts';
 import { makeBook, makeCutList, makeCutterSheets, makeResults, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
 import { advisePrint, printCommand } from './advice.ts';
@@ -114,8 +114,7 @@ const run = async (layout: Layout, given: Given): Promise<void> => {
   );
   const outputs = planned.length > 0 ? planned : planOutputs([`${nameRequest(request)}.pdf`]);
   const sheets = makeSheets(request);
-  const book = makeBook(request, sheets);
-  refuseLongBook(book, given.flags.has('yes'));
+  const book = makeBook(request, sheets, given.flags.has('yes') ? Infinity : pageLimit);
   const made: Made = {
     sheets,
     book,

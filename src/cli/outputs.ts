@@ -1,7 +1,9 @@
 import { statSync } from 'node:fs';
-import { dirname, extname, resolve } from 'node:path';
+import { basename, dirname, extname, resolve } from 'node:path';
 import { fileError, requestError } from '../issue.ts';
+import { fileKey } from '../jobs/file-name.ts';
 import { findNearMiss } from '../near-miss.ts';
+import { tellRefusal } from '../render/file-fault.ts';
 import { formats, isFormat, writers, type Made, type Writer } from '../render/formats.ts';
 
 export type { Made };
@@ -29,27 +31,55 @@ const findWriter = (file: string): Writer => {
   );
 };
 
+/** What is at a path, or undefined where nothing is. Throws a `file` UserError where it cannot be told. */
+const look = (path: string, file: string) => {
+  try {
+    return statSync(path, { throwIfNoEntry: false });
+  } catch (error) {
+    throw tellRefusal(error, 'write', file, 'output');
+  }
+};
+
 const checkFolder = (file: string): void => {
   const folder = dirname(resolve(file));
-  const isFolder = (path: string) => statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
-  if (!isFolder(folder))
+  if (look(folder, file)?.isDirectory() !== true)
     throw fileError(
       'output',
       'no-folder',
       `cannot write ${file}: there is no folder ${folder}`,
       'make the folder first',
     );
-  if (isFolder(resolve(file)))
+  if (look(resolve(file), file)?.isDirectory() === true)
     throw fileError('output', 'is-folder', `cannot write ${file}: it is a folder`, 'give the name of a file');
+};
+
+/** What two names of one file have in common, however they lead there; a device may be written to several times. */
+const fileKeyOf = (file: string): string | undefined => {
+  const about = look(resolve(file), file);
+  if (about === undefined) {
+    const folder = look(dirname(resolve(file)), file);
+    return `${folder?.dev}:${folder?.ino}:${fileKey(basename(resolve(file)))}`;
+  }
+  return about.isFile() ? `${about.dev}:${about.ino}` : undefined;
 };
 
 /** Checks the names of files before any work is done: formats, folders, and that no file is named twice. */
 export const planOutputs = (files: readonly string[]): readonly Output[] => {
   const outputs = files.map((file) => ({ file, write: findWriter(file) }));
-  const twice = files.find((file, i) => files.findIndex((other) => resolve(other) === resolve(file)) < i);
-  if (twice !== undefined)
-    throw requestError('output', 'same-file', `${twice} is named twice`, 'give every file a name of its own');
   files.forEach(checkFolder);
+  const keys = new Map<string, string>();
+  for (const file of files) {
+    const key = fileKeyOf(file);
+    const other = key === undefined ? undefined : keys.get(key);
+    if (other !== undefined)
+      throw requestError(
+        'output',
+        'same-file',
+        other === file ? `${file} is named twice` : `${file} is named twice, also as ${other}`,
+        'give every file a name of its own',
+      );
+    if (key !== undefined) keys.set(key, file);
+  }
   return outputs;
 };
 

@@ -99,11 +99,11 @@ const readRecord = async (
   let record;
   try {
     record = readPdf(bytes).record;
-  } catch (error) {
+  } catch {
     throw requestError(
       '',
       'not-a-print',
-      `${file} cannot be read: ${error instanceof Error ? error.message : String(error)}`,
+      `${file} is no print of soapstone that can be read`,
       'give a PDF that soapstone wrote and nothing has changed since',
     );
   }

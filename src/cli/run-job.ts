@@ -1,9 +1,11 @@
+import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { requestError, UserError, type Issue } from '../issue.ts';
 import { planJobs, type Plan } from '../jobs/plan.ts';
 import { readJob, type Job } from '../jobs/read-job.ts';
 import { checkBookName } from '../jobs/understand.ts';
 import { runPlan, type Ending, type JobEvent } from '../jobs/run.ts';
+import { readShare } from '../jobs/share.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { formats, isFormat, type Format } from '../render/formats.ts';
 import { advisePrint } from './advice.ts';
@@ -34,6 +36,20 @@ const readFormats = (given: Given): readonly Format[] | undefined => {
       const hint = near === undefined ? `formats: ${formats.join(', ')}` : `did you mean ${near}?`;
       throw requestError('formats', 'unknown-format', `there is no format "${one.trim()}"`, hint);
     });
+};
+
+/** Most threads that can be asked for. */
+const mostThreads = 256;
+
+const readThreads = (text: string | undefined): number => {
+  if (text === undefined) return availableParallelism();
+  if (/^\d{1,3}$/.test(text.trim()) && Number(text) >= 1 && Number(text) <= mostThreads) return Number(text);
+  throw requestError(
+    'jobs',
+    'not-a-number',
+    `"${text}" is no number of pieces at a time`,
+    `give 1 to ${mostThreads}`,
+  );
 };
 
 /** Everything that went wrong, told at once where it happens and remembered for the exit code. */
@@ -166,6 +182,9 @@ export const runJob = async (given: Given): Promise<number> => {
   const folder = takeOne(given, 'output') ?? '.';
   const asked = { formats: readFormats(given), book: takeOne(given, 'book') };
   const book = asked.book === undefined ? undefined : checkBookName(asked.book);
+  const threads = readThreads(takeOne(given, 'jobs'));
+  const shareText = takeOne(given, 'shard');
+  const share = shareText === undefined ? undefined : readShare(shareText);
   const isStrict = given.flags.has('strict');
   const isJson = given.flags.has('json');
 
@@ -216,6 +235,8 @@ export const runJob = async (given: Given): Promise<number> => {
       isStrict,
       isFresh: given.flags.has('fresh'),
       isSure: given.flags.has('yes'),
+      threads,
+      share,
       signal: stopping.signal,
       onEvent,
     });
@@ -226,6 +247,8 @@ export const runJob = async (given: Given): Promise<number> => {
   if (isJson) say(JSON.stringify({ ending, made, faults: trouble.issues }, null, 2));
   else {
     tellSummary(ending, made, total, failed);
+    if (ending === 'done' && share !== undefined && plan.books.length > 0)
+      say('When every share is made, the same command without --shard binds the book.');
     if (ending === 'done') tellPrinting(plan, made);
   }
   return ending === 'stopped' ? stopping.code() : trouble.code();

@@ -44,6 +44,8 @@ export const turnsOf = ([a, b, c, d]: Ordinates): number[] => {
 
 /** Where a cubic in Bernstein form crosses `level`, 0 < t < 1, ascending; a touch without crossing is none. */
 export const crossingsOf = (ordinates: Ordinates, level: number): number[] => {
+  // The curve lies between its control points.
+  if (Math.min(...ordinates) >= level || Math.max(...ordinates) <= level) return [];
   const stops = [0, ...turnsOf(ordinates), 1];
   const crossings: number[] = [];
   for (let i = 0; i + 1 < stops.length; i += 1) {

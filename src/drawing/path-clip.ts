@@ -1,6 +1,7 @@
 import type { Vec2 } from '../geometry/vector.ts';
 import { crossingsOf, cutSegment, ordinatesOf, pointAt } from './curve-split.ts';
 import { pathBounds } from './extent.ts';
+import { growBox } from './shape.ts';
 import type { Box, Path, Segment } from './model.ts';
 
 /** One edge of a box: the axis it stands on, where, and on which side the box lies. */
@@ -43,6 +44,18 @@ const cutAtEdges = (start: Vec2, segment: Segment, edges: readonly Edge[]) => {
   return cutSegment(start, segment, distinct);
 };
 
+/** A box round a segment: that of its control points, which hold the curve between them. */
+const hullOf = (start: Vec2, segment: Segment): Box => {
+  const { to } = segment;
+  const [a, b] = segment.kind === 'curve' ? [segment.c1, segment.c2] : [to, to];
+  return {
+    minX: Math.min(start.x, a.x, b.x, to.x),
+    minY: Math.min(start.y, a.y, b.y, to.y),
+    maxX: Math.max(start.x, a.x, b.x, to.x),
+    maxY: Math.max(start.y, a.y, b.y, to.y),
+  };
+};
+
 const contains = (box: Box, inner: Box): boolean =>
   inner.minX >= box.minX && inner.maxX <= box.maxX && inner.minY >= box.minY && inner.maxY <= box.maxY;
 
@@ -58,10 +71,16 @@ export const clipStroke = (path: Path, box: Box): Path[] => {
   if (contains(box, bounds)) return [path];
   if (isApart(box, bounds)) return [];
   const edges = edgesOf(box);
+  const reach = growBox(box, onEdge);
   const pieces: { start: Vec2; segments: Segment[] }[] = [];
   let piece: { start: Vec2; segments: Segment[] } | undefined;
   let from = path.start;
   for (const segment of path.segments) {
+    if (isApart(reach, hullOf(from, segment))) {
+      piece = undefined;
+      from = segment.to;
+      continue;
+    }
     for (const part of cutAtEdges(from, segment, edges)) {
       if (!isWithin(pointAt(part.start, part.segment, 0.5), edges)) {
         piece = undefined;

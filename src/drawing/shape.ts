@@ -135,12 +135,16 @@ export const knockout = (role: Role, box: Box): Fill => ({
 });
 
 /** The smallest box round points and boxes. */
-export const unionBox = (boxes: readonly Box[]): Box => ({
-  minX: Math.min(...boxes.map((b) => b.minX)),
-  minY: Math.min(...boxes.map((b) => b.minY)),
-  maxX: Math.max(...boxes.map((b) => b.maxX)),
-  maxY: Math.max(...boxes.map((b) => b.maxY)),
-});
+export const unionBox = (boxes: readonly Box[]): Box => {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const box of boxes) {
+    minX = Math.min(minX, box.minX);
+    minY = Math.min(minY, box.minY);
+    maxX = Math.max(maxX, box.maxX);
+    maxY = Math.max(maxY, box.maxY);
+  }
+  return { minX, minY, maxX, maxY };
+};
 
 /** A box with its sides moved out by `by` mm. */
 export const growBox = (box: Box, by: number): Box => ({

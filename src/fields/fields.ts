@@ -21,7 +21,7 @@ interface Told {
 }
 
 /** Longest length any input may have, mm: longer is a slip of the hand, not a part. */
-const longest = 100_000;
+const longest = 50_000;
 
 const trim = (value: number, places: number): string => String(Number(value.toFixed(places)));
 const writesInches = (text: string): boolean => /["″'′]|\b(in|ft)\b|\d(in|ft)/.test(text);

@@ -1,4 +1,5 @@
 import { fitCurve, straight, type Cubic } from './cubic.ts';
+import { checkSize } from './size-limit.ts';
 import { CURVE_TOLERANCE, STEP } from './tolerance.ts';
 import type { Vec2 } from './vector.ts';
 
@@ -63,9 +64,21 @@ const grazingPoints = (graze: (t: number) => number, ts: readonly number[]): num
     return [graze(t) <= graze(found) ? t : found];
   });
 
+const boundsOf = (points: readonly Vec2[]): Parameters<typeof checkSize>[0] => {
+  const box = { minX: Infinity, maxX: -Infinity, minY: Infinity, maxY: -Infinity };
+  for (const { x, y } of points) {
+    box.minX = Math.min(box.minX, x);
+    box.maxX = Math.max(box.maxX, x);
+    box.minY = Math.min(box.minY, y);
+    box.maxY = Math.max(box.maxY, y);
+  }
+  return box;
+};
+
 /**
  * Traces a piecewise smooth line over [from, to] as cubics within the curve tolerance, true corners and steps kept.
- * `joints` are parameters where it is known to break. A step (the line jumps) comes out as a straight cubic.
+ * `joints` are parameters where it is known to break. A step (the line jumps) comes out as a straight cubic. Throws a `joint`
+ * UserError where the line is longer than any sheet.
  */
 export const traceLine = (
   trace: (t: number) => Trace,
@@ -85,6 +98,7 @@ export const traceLine = (
   const known = joints.filter((t) => t > from && t < to);
   const ts = Array.from({ length: SAMPLES + 1 }, (_, i) => from + (width * i) / SAMPLES);
   const samples = [...new Set([...ts, ...known])].sort((a, b) => a - b);
+  checkSize(boundsOf(samples.map((t) => at(t).point)));
   const found = [
     from,
     ...known,

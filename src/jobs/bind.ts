@@ -2,8 +2,15 @@ import type { BookSpec } from '../book-spec.ts';
 import type { Book, Page } from '../paging/book.ts';
 import type { PageStream } from '../render/pdf.ts';
 import { layCover, titleBook, type IndexRow } from './cover.ts';
-import type { Part } from './parts.ts';
 import type { BookWork, Work } from './plan.ts';
+
+/**
+ * A piece's pages, kept beside the book until the book is written: only one piece is in memory at a time, and a book that
+ * was stopped carries on with the pieces it has.
+ */
+export interface Part extends Pick<Book, 'title' | 'subject' | 'sheets' | 'pages'> {
+  readonly identity: string;
+}
 
 /** A piece's pages under names that no other piece of the book has. */
 const namePages = (name: string, pages: readonly Page[]): readonly Page[] =>

@@ -2,13 +2,13 @@ import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import { streamPdf } from '../render/pdf.ts';
 import { writeFile } from '../render/write-file.ts';
-import { version } from '../version.ts';
 import { bindBook } from './bind.ts';
 import type { IndexRow } from './cover.ts';
 import { digest, type Done } from './done-list.ts';
 import { digestRequest } from './make.ts';
 import { loadPart } from './parts.ts';
 import type { BookWork } from './plan.ts';
+import { programDigest } from './program.ts';
 
 /** Thrown where a book is stopped before it is whole. */
 export class Stopped extends Error {}
@@ -20,7 +20,7 @@ export const breathe = (): Promise<void> => new Promise((resolve) => setImmediat
 export const digestBook = ({ file, works, sources, isWhole }: BookWork): string =>
   digest(
     JSON.stringify([
-      version,
+      programDigest(),
       file,
       sources,
       isWhole,

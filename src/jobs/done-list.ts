@@ -1,9 +1,12 @@
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { appendFile, readFile } from 'node:fs/promises';
+import { appendFile, readdir, readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
+import { codeOf, guard, tellRefusal } from '../render/file-fault.ts';
+import { isOrphan, ownerPattern, ownerTag } from '../render/owner.ts';
 import { writeFile } from '../render/write-file.ts';
+import { withLock } from './lock.ts';
 
 /** What is known of a file that has been made. */
 export interface Done {
@@ -47,15 +50,12 @@ export const digest = (...parts: readonly (string | Uint8Array)[]): string => {
   return hash.digest('hex');
 };
 
-const isMissing = (error: unknown): boolean =>
-  error instanceof Error && 'code' in error && (error.code === 'ENOENT' || error.code === 'EISDIR');
-
 const readIfThere = async (path: string): Promise<Uint8Array | undefined> => {
   try {
     return await readFile(path);
   } catch (error) {
-    if (isMissing(error)) return undefined;
-    throw error;
+    if (codeOf(error) === 'ENOENT' || codeOf(error) === 'EISDIR') return undefined;
+    throw tellRefusal(error, 'read', path);
   }
 };
 
@@ -70,20 +70,60 @@ const readLine = (line: string): Done | undefined => {
   }
 };
 
-/** Opens a folder's list. Every file is noted by one line added to it, so that a stop at any moment loses at most one. */
-export const openDoneList = async (folder: string): Promise<DoneList> => {
-  const path = join(folder, listName);
-  const text = new TextDecoder().decode((await readIfThere(path)) ?? new Uint8Array());
-  const known = new Map<string, Done>();
-  for (const line of text.split('\n')) {
+/** Takes a list's lines up, the later ones in place of the earlier. */
+const takeUp = (known: Map<string, Done>, bytes: Uint8Array | undefined): void => {
+  for (const line of new TextDecoder().decode(bytes).split('\n')) {
     const done = readLine(line);
     if (done !== undefined) known.set(done.file, done);
   }
-  // A line that was cut off must not swallow the next one.
-  let lead = text === '' || text.endsWith('\n') ? '' : '\n';
+};
+
+const ownList = new RegExp(`^\\.soapstone-done-(${ownerPattern})\\.jsonl$`);
+const shareList = /^\.soapstone-done-\d+-of-\d+\.jsonl$/;
+
+/** Lists of single runs and shares beside the folder's own, by their names. */
+const listOthers = async (folder: string): Promise<readonly string[]> =>
+  (await guard('read', folder, () => readdir(folder)))
+    .filter((name) => ownList.test(name) || shareList.test(name))
+    .sort();
+
+/** Those that nobody adds to any more, so that they may be taken into the folder's own list. */
+const listEnded = async (folder: string, mine: string): Promise<readonly string[]> => {
+  const ended: string[] = [];
+  for (const name of await listOthers(folder)) {
+    const [, tag] = ownList.exec(name) ?? [];
+    if (name === mine || tag === undefined || (await isOrphan(join(folder, name), tag))) ended.push(name);
+  }
+  return ended;
+};
+
+/**
+ * Opens a folder's list. Every file is noted by one line added to a list of this run's own, so that a stop at any moment loses
+ * at most one and runs in the same folder do not disturb each other; closing takes it into the folder's list. A `share` such
+ * as `2-of-8` keeps its list to itself, so that the folders of several machines can be put together.
+ */
+export const openDoneList = async (folder: string, share?: string): Promise<DoneList> => {
+  const path = join(folder, listName);
+  const mine = `.soapstone-done-${share ?? ownerTag}.jsonl`;
+  const known = new Map<string, Done>();
+  const dropped = new Set<string>();
+  for (const name of [listName, ...(await listOthers(folder))])
+    takeUp(known, await readIfThere(join(folder, name)));
+  // A line that a stop cut off must not swallow the next one.
+  let lead = '\n';
   const unchanged = async (done: Done): Promise<boolean> => {
     const bytes = await readIfThere(join(folder, done.file));
     return bytes !== undefined && digest(bytes) === done.content;
+  };
+  const tidy = async (): Promise<void> => {
+    const all = new Map<string, Done>();
+    const ended = await listEnded(folder, mine);
+    for (const name of [listName, ...ended]) takeUp(all, await readIfThere(join(folder, name)));
+    const rows = [...all.values()].filter(({ file }) => !dropped.has(file) && existsSync(join(folder, file)));
+    rows.sort((a, b) => (a.file < b.file ? -1 : 1));
+    if (rows.length > 0 || existsSync(path))
+      await writeFile(path, rows.map((row) => `${JSON.stringify(row)}\n`).join(''));
+    for (const name of ended) await rm(join(folder, name), { force: true });
   };
   return {
     find: async (file, request) => {
@@ -92,18 +132,17 @@ export const openDoneList = async (folder: string): Promise<DoneList> => {
     },
     add: async (done) => {
       known.set(done.file, done);
-      await appendFile(path, `${lead}${JSON.stringify(done)}\n`);
+      dropped.delete(done.file);
+      const line = `${lead}${JSON.stringify(done)}\n`;
+      await guard('write', join(folder, mine), () => appendFile(join(folder, mine), line), 'output');
       lead = '';
     },
     drop: (file) => {
       known.delete(file);
+      dropped.add(file);
     },
     close: async () => {
-      const rows: Done[] = [];
-      for (const done of known.values()) if (existsSync(join(folder, done.file))) rows.push(done);
-      rows.sort((a, b) => (a.file < b.file ? -1 : 1));
-      if (rows.length === 0 && text === '') return;
-      await writeFile(path, rows.map((row) => `${JSON.stringify(row)}\n`).join(''));
+      if (share === undefined) await withLock(join(folder, '.soapstone-done.lock'), tidy);
     },
   };
 };

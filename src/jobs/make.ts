@@ -1,28 +1,23 @@
-import { UserError, type Failure, type Issue } from '../issue.ts';
+import type { Issue } from '../issue.ts';
 import { identify } from '../identity.ts';
+import { pageLimit } from '../paging/page-limit.ts';
 import { makeBook, makeCutList, makeCutterSheets, makeSheets } from '../print.ts';
 import { writers, type Format, type Made } from '../render/formats.ts';
-import { version } from '../version.ts';
+import type { Request } from '../request.ts';
 import { digest } from './done-list.ts';
-import { refuseLongBook } from './page-limit.ts';
 import { placeIssue } from './place.ts';
 import type { Work } from './plan.ts';
+import { programDigest } from './program.ts';
 
 /** A piece that has been drawn and laid on pages. */
 export interface Drawn extends Made {
   readonly identity: string;
 }
 
-/** Why a piece was not made: what the person can put right, or a fault of our own. */
-export type Failed =
-  | { readonly kind: 'issues'; readonly failure: Failure; readonly issues: readonly Issue[] }
-  | { readonly kind: 'fault'; readonly error: unknown };
-
-/** Draws a piece. Throws a UserError where it cannot be made, or has too many pages. */
-export const drawWork = ({ piece: { request } }: Work, isSure: boolean): Drawn => {
+/** Draws a request. Throws a UserError where it cannot be made, or has too many pages. */
+export const drawRequest = (request: Request, isSure: boolean): Drawn => {
   const sheets = makeSheets(request);
-  const book = makeBook(request, sheets);
-  refuseLongBook(book, isSure);
+  const book = makeBook(request, sheets, isSure ? Infinity : pageLimit);
   return {
     sheets,
     book,
@@ -33,18 +28,13 @@ export const drawWork = ({ piece: { request } }: Work, isSure: boolean): Drawn =
   };
 };
 
-/** Turns what was thrown while a piece was made to a failure told at its place. */
-export const tellFailure = ({ piece, name }: Work, error: unknown): Failed => {
-  if (!(error instanceof UserError)) return { kind: 'fault', error };
-  const issues = error.issues.map((issue) =>
-    placeIssue(issue, piece.placeOf(issue.path), piece.mark ?? name),
-  );
-  return { kind: 'issues', failure: error.failure, issues };
-};
+/** The issues of a piece told at their places in its file. */
+export const placeIssues = ({ piece, name }: Work, issues: readonly Issue[]): readonly Issue[] =>
+  issues.map((issue) => placeIssue(issue, piece.placeOf(issue.path), piece.mark ?? name));
 
 /** Digest of all that shapes one of a piece's files. */
 export const digestRequest = ({ piece: { request } }: Work, format: Format | 'part'): string =>
-  digest(JSON.stringify([version, format, request.spec]));
+  digest(JSON.stringify([programDigest(), format, request.spec]));
 
 /** A piece's file as bytes. */
 export const renderFile = (format: Format, drawn: Drawn): Promise<Uint8Array> => writers[format](drawn);

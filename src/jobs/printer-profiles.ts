@@ -1,6 +1,7 @@
 import { mkdir } from 'node:fs/promises';
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { userInfo } from 'node:os';
+import { dirname, isAbsolute, join } from 'node:path';
 import envPaths from 'env-paths';
 import { parse, stringify, YAMLError } from 'yaml';
 import { fileError, requestError, UserError } from '../issue.ts';
@@ -8,7 +9,10 @@ import { findNearMiss } from '../near-miss.ts';
 import { type Calibration, formatCalibration, parseCalibration } from '../paging/calibration.ts';
 import { paperKey } from '../paging/calibration-bars.ts';
 import type { FindCalibration } from '../paging/printer.ts';
+import { codeOf, guard, tellRefusal } from '../render/file-fault.ts';
 import { writeFile } from '../render/write-file.ts';
+import { withLock } from './lock.ts';
+import { quoteWord } from './shell.ts';
 
 /** What each printer makes of 100 %: by its name, then by the size of the paper (`paperKey`). */
 export type Profiles = ReadonlyMap<string, ReadonlyMap<string, Calibration>>;
@@ -16,14 +20,19 @@ export type Profiles = ReadonlyMap<string, ReadonlyMap<string, Calibration>>;
 /** Names the folder of the profiles where it is not the one the system keeps for settings. */
 export const folderVariable = 'SOAPSTONE_CONFIG';
 
-/** The file of the profiles. */
-export const profilesFile = (): string => {
-  const folder = process.env[folderVariable];
-  return join(
-    folder === undefined || folder === '' ? envPaths('soapstone', { suffix: '' }).config : folder,
-    'printers.yaml',
-  );
+/**
+ * The folder the system keeps settings in. Where the environment names no home, or a folder for settings that is none from the
+ * root down (which the XDG Base Directory Specification says to pass over), the user's entry in the system's list counts.
+ */
+const settingsFolder = (): string => {
+  const named = process.env[folderVariable];
+  if (named !== undefined && named !== '') return named;
+  const found = envPaths('soapstone', { suffix: '' }).config;
+  return isAbsolute(found) ? found : join(userInfo().homedir, '.config', 'soapstone');
 };
+
+/** The file of the profiles. */
+export const profilesFile = (): string => join(settingsFolder(), 'printers.yaml');
 
 const head = `# What printers make of 100 %, kept by "soapstone calibrate": printer, paper, and what was measured when.\n`;
 
@@ -39,9 +48,8 @@ const readText = (file: string): string => {
   try {
     return readFileSync(file, 'utf8');
   } catch (error) {
-    const { code = 'unknown' } = error as NodeJS.ErrnoException;
-    if (code === 'ENOENT') return '';
-    throw damaged(file, `the system says ${code}`);
+    if (codeOf(error) === 'ENOENT') return '';
+    throw tellRefusal(error, 'read', file);
   }
 };
 
@@ -77,16 +85,6 @@ export const readProfiles = (): Profiles => {
 
 const writeProfiles = async (profiles: Profiles): Promise<void> => {
   const file = profilesFile();
-  try {
-    await mkdir(join(file, '..'), { recursive: true });
-  } catch (error) {
-    throw fileError(
-      '',
-      'no-folder',
-      `cannot make the folder of ${file}: ${(error as NodeJS.ErrnoException).code ?? String(error)}`,
-      `name a folder that can be written in ${folderVariable}`,
-    );
-  }
   const plain = new Map(
     [...profiles].map(([printer, papers]) => [
       printer,
@@ -94,6 +92,19 @@ const writeProfiles = async (profiles: Profiles): Promise<void> => {
     ]),
   );
   await writeFile(file, head + stringify(plain));
+};
+
+/** Changes the profiles while no other program does. */
+const changeProfiles = async <Result>(
+  change: (profiles: Profiles) => readonly [profiles: Profiles, result: Result],
+): Promise<Result> => {
+  const folder = dirname(profilesFile());
+  await guard('make the folder', folder, () => mkdir(folder, { recursive: true }));
+  return withLock(`${profilesFile()}.lock`, async () => {
+    const [profiles, result] = change(readProfiles());
+    await writeProfiles(profiles);
+    return result;
+  });
 };
 
 /** A printer's own name for what was asked, small or capital letters alike. */
@@ -107,7 +118,7 @@ const unknownPrinter = (profiles: Profiles, name: string): UserError => {
     'not-calibrated',
     `printer "${name}" is not calibrated on this machine`,
     near === undefined
-      ? `print its calibration sheet: soapstone calibrate --printer "${name}"`
+      ? `print its calibration sheet: soapstone calibrate --printer ${quoteWord(name)}`
       : `did you mean "${near}"?`,
   );
 };
@@ -126,38 +137,34 @@ export const findCalibration: FindCalibration = (printer, paper) => {
     'printer',
     'not-calibrated',
     `printer "${printer}" is not calibrated on paper ${paper.name}, only on ${knownPapers(papers)}`,
-    `print its calibration sheet: soapstone calibrate --printer "${printer}" --paper ${paper.name}`,
+    `print its calibration sheet: soapstone calibrate --printer ${quoteWord(printer)} --paper ${quoteWord(paper.name)}`,
   );
 };
 
 /** Keeps a calibration in place of the one before. Returns the printer's name as it is kept. */
-export const keepCalibration = async (
-  printer: string,
-  key: string,
-  calibration: Calibration,
-): Promise<string> => {
-  const profiles = readProfiles();
-  const name = findName(profiles, printer) ?? printer;
-  const papers = new Map([...(profiles.get(name) ?? []), [key, calibration] as const]);
-  await writeProfiles(new Map([...profiles, [name, papers] as const]));
-  return name;
-};
+export const keepCalibration = (printer: string, key: string, calibration: Calibration): Promise<string> =>
+  changeProfiles((profiles) => {
+    const name = findName(profiles, printer) ?? printer;
+    const papers = new Map([...(profiles.get(name) ?? []), [key, calibration] as const]);
+    return [new Map([...profiles, [name, papers] as const]), name];
+  });
 
 /** Forgets a printer, or one of its papers. Throws a `request` UserError where there is no such profile. */
-export const removeCalibration = async (printer: string, key: string | undefined): Promise<void> => {
-  const profiles = new Map(readProfiles());
-  const name = findName(profiles, printer);
-  const papers = name === undefined ? undefined : profiles.get(name);
-  if (name === undefined || papers === undefined) throw unknownPrinter(profiles, printer);
-  if (key !== undefined && !papers.has(key))
-    throw requestError(
-      'paper',
-      'not-calibrated',
-      `printer "${name}" is not calibrated on paper of ${key}`,
-      `it is calibrated on ${knownPapers(papers)}`,
-    );
-  const rest = new Map([...papers].filter(([known]) => key !== undefined && known !== key));
-  if (rest.size > 0) profiles.set(name, rest);
-  else profiles.delete(name);
-  await writeProfiles(profiles);
-};
+export const removeCalibration = (printer: string, key: string | undefined): Promise<void> =>
+  changeProfiles((before) => {
+    const profiles = new Map(before);
+    const name = findName(profiles, printer);
+    const papers = name === undefined ? undefined : profiles.get(name);
+    if (name === undefined || papers === undefined) throw unknownPrinter(profiles, printer);
+    if (key !== undefined && !papers.has(key))
+      throw requestError(
+        'paper',
+        'not-calibrated',
+        `printer "${name}" is not calibrated on paper of ${key}`,
+        `it is calibrated on ${knownPapers(papers)}`,
+      );
+    const rest = new Map([...papers].filter(([known]) => key !== undefined && known !== key));
+    if (rest.size > 0) profiles.set(name, rest);
+    else profiles.delete(name);
+    return [profiles, undefined];
+  });

@@ -1,4 +1,7 @@
 import type { Issue } from '../issue.ts';
+import { listAliases, listInputs } from '../fields/describe.ts';
+import { layouts } from '../layouts/registry.ts';
+import { findNearMiss } from '../near-miss.ts';
 import { limits, type Entry, type Listing } from './entry.ts';
 import { readCsv, type CsvField } from './csv.ts';
 import { makeIssue, type Place } from './place.ts';
@@ -36,6 +39,29 @@ const readRow = (
   };
 };
 
+/** Heads that no layout has as an input: told once, where they stand, instead of in every row. */
+const checkHeads = (
+  names: readonly (string | undefined)[],
+  head: readonly CsvField[],
+  placeField: (field: CsvField) => Place,
+): Issue[] => {
+  const known = new Set([
+    'layout',
+    ...layouts.flatMap((layout) => [...listInputs(layout).keys(), ...listAliases(layout)]),
+  ]);
+  return names.flatMap((name, i) => {
+    const field = head[i];
+    if (name === undefined || field === undefined || known.has(name)) return [];
+    const near = findNearMiss(name, [...known]);
+    const hint =
+      near === undefined
+        ? 'name an input, or begin the head with # where the column is a remark'
+        : `did you mean ${near}?`;
+    const message = `no layout has an input "${field.text.trim()}"`;
+    return [makeIssue(placeField(field), 'unknown-head', message, hint)];
+  });
+};
+
 /**
  * Reads a cut list: the first row names inputs (and `layout`), every other row is a piece, an empty field is an input left
  * out, two columns of the same name are an input given twice. `file` is the list's name as places tell it.
@@ -64,6 +90,9 @@ export const readCsvList = (text: string, file: string): Listing => {
   // A longer row has most likely come apart at a comma, so that its texts stand under the wrong heads.
   const strayIn = (row: readonly CsvField[]): CsvField | undefined =>
     row.slice(head.length).find((field) => field.text.trim() !== '');
+  const unknown = checkHeads(names, head, placeField);
+  // Without the column the pieces would be others than were meant.
+  if (unknown.length > 0) return { ...empty, issues: unknown };
   return {
     ...empty,
     entries: rows.filter((row) => strayIn(row) === undefined).map((row) => readRow(names, row, placeField)),

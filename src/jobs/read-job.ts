@@ -4,7 +4,7 @@ import type { Listing } from './entry.ts';
 import { placeIssue } from './place.ts';
 import { findCalibration } from './printer-profiles.ts';
 import { readCsvList } from './read-csv.ts';
-import { readSpreadsheet, readUtf8, resolveBeside } from './read-text.ts';
+import { readSpreadsheet, readUnicode, resolveBeside } from './read-text.ts';
 import { understandListing, type Understood } from './understand.ts';
 
 /** A job file that has been read. */
@@ -18,7 +18,7 @@ const readListing = async (file: string): Promise<Listing> => {
   const extension = extname(file).toLowerCase();
   if (extension === '.csv') return readCsvList(await readSpreadsheet(file), file);
   if (extension === '.yaml' || extension === '.yml')
-    return (await import('./read-yaml.ts')).readYaml(await readUtf8(file), file);
+    return (await import('./read-yaml.ts')).readYaml(await readUnicode(file), file);
   throw requestError(
     '',
     'unknown-job',

@@ -1,24 +1,8 @@
 import { open, realpath } from 'node:fs/promises';
 import { dirname, isAbsolute, join, relative, sep } from 'node:path';
 import { fileError, requestError } from '../issue.ts';
+import { tellRefusal } from '../render/file-fault.ts';
 import { limits } from './entry.ts';
-
-const reasons: Readonly<Record<string, string>> = {
-  ENOENT: 'there is no such file',
-  EISDIR: 'it is a folder',
-  EACCES: 'it may not be read',
-};
-
-const refuse = (file: string, error: unknown) => {
-  if (!(error instanceof Error) || !('code' in error) || typeof error.code !== 'string') return error;
-  const why = reasons[error.code] ?? `the system says ${error.code}`;
-  return fileError(
-    '',
-    'not-read',
-    `cannot read ${file}: ${why}`,
-    'name a job file (.yaml) or a cut list (.csv)',
-  );
-};
 
 const readBytes = async (file: string): Promise<Uint8Array> => {
   try {
@@ -44,7 +28,7 @@ const readBytes = async (file: string): Promise<Uint8Array> => {
       await handle.close();
     }
   } catch (error) {
-    throw refuse(file, error);
+    throw tellRefusal(error, 'read', file);
   }
 };
 
@@ -57,18 +41,25 @@ const decode = (bytes: Uint8Array, encoding: string): string | undefined => {
   }
 };
 
-/** A file's text in UTF-8. Throws a `file` UserError where it cannot be read or is too large. */
-export const readUtf8 = async (file: string): Promise<string> => {
-  const text = decode(await readBytes(file), 'utf-8');
+/** UTF-16 by its byte order mark, else UTF-8; undefined where the bytes are neither. */
+const decodeUnicode = (bytes: Uint8Array): string | undefined => {
+  const [first, second] = bytes;
+  if (first === 0xff && second === 0xfe) return decode(bytes, 'utf-16le');
+  if (first === 0xfe && second === 0xff) return decode(bytes, 'utf-16be');
+  return decode(bytes, 'utf-8');
+};
+
+/** A file's text in UTF-8, or UTF-16 with its mark. Throws a `file` UserError where it cannot be read or is too large. */
+export const readUnicode = async (file: string): Promise<string> => {
+  const text = decodeUnicode(await readBytes(file));
   if (text !== undefined) return text;
   throw fileError('', 'not-utf8', `${file} is not written in UTF-8`, 'save it as UTF-8 in the editor');
 };
 
-/** As `readUtf8`, and the other ways in which spreadsheets save their lists: UTF-16 and Windows-1252. */
+/** As `readUnicode`, and the other way in which spreadsheets save their lists: Windows-1252. */
 export const readSpreadsheet = async (file: string): Promise<string> => {
   const bytes = await readBytes(file);
-  const isWide = bytes[0] === 0xff && bytes[1] === 0xfe;
-  return (isWide ? decode(bytes, 'utf-16le') : decode(bytes, 'utf-8')) ?? decode(bytes, 'windows-1252') ?? '';
+  return decodeUnicode(bytes) ?? decode(bytes, 'windows-1252') ?? '';
 };
 
 /**
@@ -87,7 +78,7 @@ export const resolveBeside = async (jobFile: string, name: string): Promise<stri
   const folder = dirname(jobFile);
   const file = join(folder, name);
   const way = await Promise.all([realpath(folder), realpath(file)]).catch((error: unknown) => {
-    throw refuse(file, error);
+    throw tellRefusal(error, 'read', file);
   });
   const inside = relative(way[0], way[1]);
   if (inside.startsWith(`..${sep}`) || inside === '..' || isAbsolute(inside)) throw outside();

@@ -1,11 +1,12 @@
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { isBookSpec } from '../book-spec.ts';
 import { requestError, UserError } from '../issue.ts';
 import { layouts } from '../layouts/registry.ts';
 import { makeBook } from '../print.ts';
+import { guard } from '../render/file-fault.ts';
 import { renderPdf } from '../render/pdf.ts';
 import { readSpec, type Paging, type Request, type Spec } from '../request.ts';
 import type { Place } from './place.ts';
@@ -54,16 +55,23 @@ const remakeBook = async (recorded: unknown, change: (spec: Spec) => Spec): Prom
   });
   let page: Remade['page'];
   const onEvent = (event: JobEvent): void => {
-    if (event.kind === 'made') page ??= event.drawn?.book.pages[0];
+    if (event.kind === 'made') page ??= event.page;
     if (event.kind !== 'failed') return;
     const { failed } = event;
     throw failed.kind === 'fault' ? failed.error : new UserError(failed.failure, failed.issues);
   };
-  const folder = await mkdtemp(join(tmpdir(), 'soapstone-'));
+  const folder = await guard('make the folder', tmpdir(), () => mkdtemp(join(tmpdir(), 'soapstone-')));
   try {
     const plan = { folder, works, books: [{ file: book, works, sources, isWhole }], issues: [] };
     const { signal } = new AbortController();
-    await runPlan(plan, { isStrict: false, isFresh: true, isSure: true, signal, onEvent });
+    await runPlan(plan, {
+      isStrict: false,
+      isFresh: true,
+      isSure: true,
+      threads: availableParallelism(),
+      signal,
+      onEvent,
+    });
     const [first] = works;
     if (first === undefined) throw notOurs();
     return { bytes: await readFile(join(folder, book)), paging: first.piece.request.paging, page };

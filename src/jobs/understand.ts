@@ -1,5 +1,5 @@
 import { requestError, UserError, type Issue } from '../issue.ts';
-import { listAliases, listInputs, ownNames } from '../fields/describe.ts';
+import { listAliases, listInputs, ownNames, spellInput } from '../fields/describe.ts';
 import type { Layout } from '../fields/layout.ts';
 import { layouts } from '../layouts/registry.ts';
 import { findNearMiss } from '../near-miss.ts';
@@ -40,6 +40,12 @@ const collect = <T>(issues: Issue[], place: (issue: Issue) => Issue, read: () =>
   }
 };
 
+/** The other names that an input goes by, and the short forms that stand for it. */
+const otherNames = (layout: Layout, input: string): readonly string[] =>
+  Object.entries(layout.fields).flatMap(([key, { aliases = [], shortFor }]) =>
+    spellInput(key) === input ? aliases : shortFor?.input === input ? [spellInput(key)] : [],
+  );
+
 const markOf = ({ piece }: Texts): string | undefined => [piece ?? []].flat()[0]?.trim();
 
 /** Understands one entry with the defaults that its layout has inputs for. */
@@ -50,23 +56,33 @@ const readPiece = (
   issues: Issue[],
 ): Piece | undefined => {
   const mark = markOf(entry.texts);
-  const placeOf = (input: string): Place =>
-    defaults !== undefined && !Object.hasOwn(entry.texts, input) && Object.hasOwn(defaults.texts, input)
-      ? defaults.placeOf(input)
-      : entry.placeOf(input);
+  const layoutName = entry.layout ?? defaults?.layout;
+  const layout = layouts.find(({ id }) => id === layoutName);
+  /** Where an input was given, and by which of its names. */
+  const findGiven = (input: string): { readonly name: string; readonly place: Place } => {
+    const names = [input, ...(layout === undefined ? [] : otherNames(layout, input))];
+    for (const group of [entry, defaults]) {
+      const name = names.find((one) => group !== undefined && Object.hasOwn(group.texts, one));
+      if (name !== undefined && group !== undefined) return { name, place: group.placeOf(name) };
+    }
+    return { name: input, place: entry.placeOf(input) };
+  };
+  const placeOf = (input: string): Place => findGiven(input).place;
   return collect(
     issues,
-    (issue) => placeIssue(issue, placeOf(issue.path), mark),
+    (issue) => {
+      const { name, place } = findGiven(issue.path);
+      return placeIssue({ ...issue, path: name }, place, mark);
+    },
     () => {
-      const name = entry.layout ?? defaults?.layout;
-      if (name === undefined)
+      if (layoutName === undefined)
         throw requestError(
           '',
           'no-layout',
           'no layout is named',
           'add layout, for example "layout: band", to the piece or to the defaults',
         );
-      const layout = findLayout(name);
+      const layout = findLayout(layoutName);
       const known = listInputs(layout);
       const shared = Object.entries(ownNames(layout, defaults?.texts ?? {}).texts).filter(([input]) =>
         known.has(input),
@@ -75,7 +91,7 @@ const readPiece = (
         ...Object.fromEntries(shared),
         ...ownNames(layout, entry.texts).texts,
       });
-      const request = readRequest(name, texts, layouts, findCalibration);
+      const request = readRequest(layoutName, texts, layouts, findCalibration);
       return { request, mark: markOf(texts), place: entry.place, placeOf };
     },
   );

@@ -1,11 +1,13 @@
 import { translateMark } from '../drawing/extent.ts';
 import type { Mark } from '../drawing/model.ts';
+import type { UserError } from '../issue.ts';
 import type { Block } from './block.ts';
 import { heightOf, moveBox, widthOf } from './box.ts';
 import { composePage } from './compose.ts';
 import { anyRank, type Draft, noRoomError, rollLengths } from './draft.ts';
 import { drawWholePage, hasRoom } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
+import { isManyPages } from './page-limit.ts';
 import { longestSide, type Paper } from './paper.ts';
 import type { Head } from './text-blocks.ts';
 import { planTilePage } from './tile-page.ts';
@@ -126,14 +128,21 @@ const layOut = (sheet: Prepared, hold: Hold, options: PagingOptions, most: numbe
 export const layOneSheet = (sheet: Prepared, options: PagingOptions): Laid => {
   if (sheet.marks.length === 0) return { sheets: [sheet], drafts: [], left: sheet.blocks };
   let best: Candidate | undefined;
+  let many: UserError | undefined;
   for (const hold of holdsOf(sheet, options)) {
-    const found = layOut(sheet, hold, options, best ? pagesOf(best, options) : Infinity);
+    let found: Candidate | undefined;
+    try {
+      found = layOut(sheet, hold, options, best ? pagesOf(best, options) : Infinity);
+    } catch (error) {
+      if (!isManyPages(error)) throw error;
+      many = error;
+    }
     if (!found) continue;
     const [now, before] = [pagesOf(found, options), best ? pagesOf(best, options) : Infinity];
     if (!best || now < before || (now === before && found.cost < best.cost)) best = found;
   }
   if (best) return { sheets: [sheet], drafts: best.drafts, left: best.left };
-  throw refuse(sheet, options);
+  throw many ?? refuse(sheet, options);
 };
 
 /** The error for paper that has no room whichever way it is held: tells the need of the way that is nearest. */

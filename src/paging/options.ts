@@ -57,6 +57,8 @@ export interface PagingOptions {
    * comes out true there. Left out, nothing is.
    */
   readonly printer?: Printer | undefined;
+  /** A print of more pages is refused as soon as that is seen; left out, any number is made. */
+  readonly mostPages?: number | undefined;
 }
 
 export const defaultMargin = { sides: 6.5, ends: 13 } as const;

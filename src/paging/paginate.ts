@@ -9,6 +9,7 @@ import { type Draft, draftNotes } from './draft.ts';
 import { inkBands } from './ink.ts';
 import { layOneSheet, type Laid, notesSizes, type Prepared } from './lay-sheet.ts';
 import { type PagingOptions, supersededStrip } from './options.ts';
+import { manyPagesError } from './page-limit.ts';
 import { pictureBlock } from './picture-block.ts';
 import { packSheets } from './shared-page.ts';
 import { isSignedOff, signOffBlock, laidOnOf } from './sign-off.ts';
@@ -111,6 +112,7 @@ export const paginate = (sheets: readonly Sheet[], options: PagingOptions): Page
   const prepared = sheets.map((sheet) => prepare(sheet, options));
   const pages: Page[] = [];
   const labels = new Set<string>();
+  const { mostPages = Infinity } = options;
   const pagesOf = new Map<string, Set<number>>();
   const seen = new Set<string>();
   for (const { sheets: on, drafts: drawn, left } of layAll(prepared, options)) {
@@ -121,6 +123,7 @@ export const paginate = (sheets: readonly Sheet[], options: PagingOptions): Page
         ? []
         : draftNotes(first, options, notesSizes(first, options), left, drawn.length === 0);
     const drafts = [...drawn, ...notes];
+    if (pages.length + drafts.length > mostPages) throw manyPagesError(mostPages);
     drafts.forEach((draft, i) => {
       const names = [...new Set(draft.views.map(({ sheet }) => sheet))];
       const plain = names.length > 1 ? names.join(' + ') : `${names[0] ?? ''} ${draft.name}`;

@@ -16,55 +16,57 @@ export const longestSide = 5080;
 const inch = 25.4;
 
 /** ISO 216:2007, trimmed sizes in mm. */
-const iso: Readonly<Record<string, readonly [number, number]>> = {
-  a0: [841, 1189],
-  a1: [594, 841],
-  a2: [420, 594],
-  a3: [297, 420],
-  a4: [210, 297],
-  a5: [148, 210],
-  a6: [105, 148],
-  b0: [1000, 1414],
-  b1: [707, 1000],
-  b2: [500, 707],
-  b3: [353, 500],
-  b4: [250, 353],
-  b5: [176, 250],
-  b6: [125, 176],
-};
+const iso: ReadonlyMap<string, readonly [number, number]> = new Map(
+  Object.entries({
+    a0: [841, 1189],
+    a1: [594, 841],
+    a2: [420, 594],
+    a3: [297, 420],
+    a4: [210, 297],
+    a5: [148, 210],
+    a6: [105, 148],
+    b0: [1000, 1414],
+    b1: [707, 1000],
+    b2: [500, 707],
+    b3: [353, 500],
+    b4: [250, 353],
+    b5: [176, 250],
+    b6: [125, 176],
+  } as const),
+);
 
 /** ANSI/ASME Y14.1 sizes A to E, the architectural sizes of the same standard, and office papers, in inches. */
-const inches: Readonly<Record<string, readonly [number, number]>> = {
-  letter: [8.5, 11],
-  legal: [8.5, 14],
-  tabloid: [11, 17],
-  'ansi-a': [8.5, 11],
-  'ansi-b': [11, 17],
-  'ansi-c': [17, 22],
-  'ansi-d': [22, 34],
-  'ansi-e': [34, 44],
-  'arch-a': [9, 12],
-  'arch-b': [12, 18],
-  'arch-c': [18, 24],
-  'arch-d': [24, 36],
-  'arch-e': [36, 48],
-  'arch-e1': [30, 42],
-};
+const inches: ReadonlyMap<string, readonly [number, number]> = new Map(
+  Object.entries({
+    letter: [8.5, 11],
+    legal: [8.5, 14],
+    tabloid: [11, 17],
+    'ansi-a': [8.5, 11],
+    'ansi-b': [11, 17],
+    'ansi-c': [17, 22],
+    'ansi-d': [22, 34],
+    'ansi-e': [34, 44],
+    'arch-a': [9, 12],
+    'arch-b': [12, 18],
+    'arch-c': [18, 24],
+    'arch-d': [24, 36],
+    'arch-e': [36, 48],
+    'arch-e1': [30, 42],
+  } as const),
+);
 
-const rolls: Readonly<Record<string, number>> = {
-  '24in-roll': 24 * inch,
-  '36in-roll': 36 * inch,
-  '42in-roll': 42 * inch,
-  '610mm-roll': 610,
-  '914mm-roll': 914,
-};
+const rolls: ReadonlyMap<string, number> = new Map(
+  Object.entries({
+    '24in-roll': 24 * inch,
+    '36in-roll': 36 * inch,
+    '42in-roll': 42 * inch,
+    '610mm-roll': 610,
+    '914mm-roll': 914,
+  }),
+);
 
 /** Every paper that has a name, in the order of the table. */
-export const paperNames: readonly string[] = [
-  ...Object.keys(iso),
-  ...Object.keys(inches),
-  ...Object.keys(rolls),
-];
+export const paperNames: readonly string[] = [...iso.keys(), ...inches.keys(), ...rolls.keys()];
 
 const sheet = (name: string, width: number, height: number): Paper => ({
   kind: 'sheet',
@@ -74,11 +76,11 @@ const sheet = (name: string, width: number, height: number): Paper => ({
 });
 
 const namedPaper = (name: string): Paper | undefined => {
-  const metric = iso[name];
+  const metric = iso.get(name);
   if (metric) return sheet(name, metric[0], metric[1]);
-  const office = inches[name];
+  const office = inches.get(name);
   if (office) return sheet(name, office[0] * inch, office[1] * inch);
-  const roll = rolls[name];
+  const roll = rolls.get(name);
   return roll === undefined ? undefined : { kind: 'roll', name, width: roll };
 };
 

@@ -80,30 +80,74 @@ const hasInk = (mark: Mark, box: Box): boolean => {
   }
 };
 
-/** Tiles that share an edge. */
-const isNeighbour = (a: Tile, b: Tile): boolean =>
-  Math.abs(a.row - b.row) + Math.abs(a.column - b.column) === 1;
-
 /** Adds the blank tiles without which some tile could not be taped to the rest, straight down to the next one kept. */
-const bridge = (kept: ReadonlySet<Tile>, all: readonly Tile[]): Set<Tile> => {
+const bridge = (kept: ReadonlySet<Tile>, { tiles, columns }: Grid): Set<Tile> => {
   const result = new Set(kept);
   const joined = new Set<Tile>();
+  const at = (row: number, column: number): Tile | undefined =>
+    column < 0 || column >= columns ? undefined : tiles[row * columns + column];
   const grow = (tile: Tile): void => {
     const queue = [tile];
     for (let next = queue.pop(); next; next = queue.pop()) {
       if (joined.has(next)) continue;
       joined.add(next);
-      for (const other of result) if (isNeighbour(next, other)) queue.push(other);
+      const { row, column } = next;
+      for (const other of [
+        at(row - 1, column),
+        at(row + 1, column),
+        at(row, column - 1),
+        at(row, column + 1),
+      ])
+        if (other && result.has(other)) queue.push(other);
     }
   };
-  const first = [...all].reverse().find((tile) => result.has(tile));
+  const upward = [...tiles].reverse();
+  const first = upward.find((tile) => result.has(tile));
   if (first) grow(first);
-  for (const tile of [...all].reverse()) {
+  for (const tile of upward) {
     if (!result.has(tile) || joined.has(tile)) continue;
-    for (const below of all) if (below.column === tile.column && below.row > tile.row) result.add(below);
+    for (let row = tile.row + 1, below = at(row, tile.column); below; below = at(++row, tile.column))
+      result.add(below);
     grow(tile);
   }
   return result;
+};
+
+/** Lettering longer than this along an axis is looked through for every strip, mm; there is little of it. */
+const longText = 200;
+
+/**
+ * What a strip costs: lettering that it would part most; less lettering in it leaves room for the crosses. `texts` are the
+ * lettering's spans along the axis.
+ */
+const stripCost = (texts: readonly Span[]): ((strip: Span) => number) => {
+  const long = texts.filter(({ from, to }) => to - from > longText);
+  const short = texts.filter(({ from, to }) => to - from <= longText).sort((a, b) => a.from - b.from);
+  const firstFrom = (least: number): number => {
+    let [low, high] = [0, short.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((short[middle]?.from ?? 0) < least) low = middle + 1;
+      else high = middle;
+    }
+    return low;
+  };
+  return (strip) => {
+    let parted = 0;
+    let beside = 0;
+    const count = ({ from, to }: Span): void => {
+      if (to <= strip.from || from >= strip.to) return;
+      if (from < strip.from && to > strip.to) parted++;
+      else beside++;
+    };
+    long.forEach(count);
+    for (let i = firstFrom(strip.from - longText); i < short.length; i++) {
+      const text = short[i];
+      if (text === undefined || text.from >= strip.to) break;
+      count(text);
+    }
+    return parted + 0.04 * beside;
+  };
 };
 
 /** Every tile of a sheet over pages whose frame is `room` wide and high; `bounds` is what must be covered. */
@@ -114,32 +158,18 @@ export const planGrid = (
   overlap: number,
 ): Grid => {
   const texts = marks.flatMap((mark) => (mark.kind === 'text' ? [markBounds(mark)] : []));
-  // Lettering that a strip would part costs most; less lettering in the strip leaves room for the crosses.
-  const costOf =
-    (low: (box: Box) => number, high: (box: Box) => number) =>
-    (strip: Span): number =>
-      texts.reduce((sum, box) => {
-        if (high(box) <= strip.from || low(box) >= strip.to) return sum;
-        return sum + (low(box) < strip.from && high(box) > strip.to ? 1 : 0.04);
-      }, 0);
   const across = cutSpans(
     { from: bounds.minX, to: bounds.maxX },
     room.width,
     overlap,
-    costOf(
-      (box) => box.minX,
-      (box) => box.maxX,
-    ),
+    stripCost(texts.map(({ minX, maxX }) => ({ from: minX, to: maxX }))),
   );
   // Rows run downward from the top, so the axis is turned over.
   const down = cutSpans(
     { from: -bounds.maxY, to: -bounds.minY },
     room.height,
     overlap,
-    costOf(
-      (box) => -box.maxY,
-      (box) => -box.minY,
-    ),
+    stripCost(texts.map(({ minY, maxY }) => ({ from: -maxY, to: -minY }))),
   );
   const edge = (spans: readonly Span[], i: number): number =>
     i === 0
@@ -164,14 +194,33 @@ export const planGrid = (
   return { tiles, rows: down.length, columns: across.length, overlap };
 };
 
-/** A grid without its blank tiles: those in whose own part no mark has ink, save where others hang on them. */
-export const dropBlanks = (
-  grid: Grid,
-  boxed: readonly { readonly mark: Mark; readonly box: Box }[],
-): Grid => {
-  const inked = grid.tiles.filter(({ own }) =>
-    boxed.some(({ mark, box }) => isOverlapping(box, own) && hasInk(mark, own)),
-  );
-  const kept = bridge(new Set(inked), grid.tiles);
+/** The tiles in whose own part some mark has ink. */
+const findInked = ({ tiles, columns }: Grid, boxed: readonly Boxed[]): ReadonlySet<Tile> => {
+  const inked = new Set<Tile>();
+  // Tiles stand in rows, so a mark is tried only on those its box covers.
+  const across = tiles.slice(0, columns).map(({ own }) => own);
+  const down = tiles.filter(({ column }) => column === 0).map(({ own }) => own);
+  for (const { mark, box } of boxed) {
+    const firstColumn = across.findIndex(({ maxX }) => maxX > box.minX);
+    const firstRow = down.findIndex(({ minY }) => minY < box.maxY);
+    if (firstColumn < 0 || firstRow < 0) continue;
+    for (let row = firstRow; row < down.length && (down[row]?.maxY ?? 0) > box.minY; row++)
+      for (let column = firstColumn; column < columns && (across[column]?.minX ?? 0) < box.maxX; column++) {
+        const tile = tiles[row * columns + column];
+        if (tile === undefined || inked.has(tile)) continue;
+        if (isOverlapping(box, tile.own) && hasInk(mark, tile.own)) inked.add(tile);
+      }
+  }
+  return inked;
+};
+
+interface Boxed {
+  readonly mark: Mark;
+  readonly box: Box;
+}
+
+/** A whole grid without its blank tiles: those in whose own part no mark has ink, save where others hang on them. */
+export const dropBlanks = (grid: Grid, boxed: readonly Boxed[]): Grid => {
+  const kept = bridge(findInked(grid, boxed), grid);
   return { ...grid, tiles: grid.tiles.filter((tile) => kept.has(tile)) };
 };

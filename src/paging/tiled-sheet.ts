@@ -10,6 +10,7 @@ import { type FreeSpace, takeSpace } from './free-space.ts';
 import { moveMarks } from './furniture.ts';
 import { inkBands } from './ink.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
+import { manyPagesError } from './page-limit.ts';
 import { planBlock } from './plan-block.ts';
 import { drawTileEdges, findSeams } from './seam.ts';
 import { countSpans, dropBlanks, type Grid, planGrid, type Tile } from './tile.ts';
@@ -286,6 +287,8 @@ export const tileSheet = (
   );
   const { marks: checks, check } = drawSheetCheck(whole, drawing.bounds, levels, drawing.boxed, options);
   const grid = dropBlanks(whole, drawing.boxed);
+  const { mostPages = Infinity } = options;
+  if (grid.tiles.length > mostPages * strips) throw manyPagesError(mostPages);
   const groups = groupTiles(grid, page.window, strips);
   const all = grid.tiles.length > 1 ? [planBlock(grid, check, isStrip), ...blocks] : blocks;
   const told = sheet.subject.length > 1 ? [subjectBlock(sheet), ...all] : all;

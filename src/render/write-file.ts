@@ -1,7 +1,7 @@
-import { randomBytes } from 'node:crypto';
-import { type FileHandle, chmod, open, realpath, rename, rm, stat } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
-import { type UserError, fileError } from '../issue.ts';
+import { type FileHandle, chmod, lstat, open, readlink, realpath, rename, rm, stat } from 'node:fs/promises';
+import { dirname, join, resolve } from 'node:path';
+import { nameDraft, sweepDrafts } from './drafts.ts';
+import { codeOf, guard, tellRefusal } from './file-fault.ts';
 
 /** A file's content, whole or in pieces as they are made. */
 export type Content = string | Uint8Array | AsyncIterable<Uint8Array>;
@@ -14,28 +14,46 @@ export type Content = string | Uint8Array | AsyncIterable<Uint8Array>;
  */
 export const writeFile = async (path: string, content: Content): Promise<void> => {
   const pieces = piecesOf(content);
-  const [target, old] = await guard(path, async () => {
+  const [target, old] = await guardWrite(path, async () => {
     const found = await realpath(path).catch(ignoreMissing);
-    return [found ?? path, found === undefined ? undefined : await stat(found)];
+    return [found ?? (await followLinks(path)), found === undefined ? undefined : await stat(found)];
   });
-  if (old?.isDirectory()) throw refusal(path, 'EISDIR');
+  if (old?.isDirectory()) throw tellRefusal(folderInTheWay, 'write', path, 'output');
   if (old && !old.isFile()) {
-    const device = await guard(path, () => open(target, 'w'));
+    const device = await guardWrite(path, () => open(target, 'w'));
     return fill(path, device, pieces);
   }
 
   // A file that may not be written must not be replaced either, though its folder would allow it.
-  if (old) await guard(path, async () => (await open(target, 'r+')).close());
-  const draft = join(dirname(target), `.soapstone-${randomBytes(6).toString('hex')}.part`);
-  const file = await guard(path, () => open(draft, 'wx'));
+  if (old) await guardWrite(path, async () => (await open(target, 'r+')).close());
+  const folder = dirname(target);
+  await sweepDrafts(folder);
+  const draft = join(folder, nameDraft());
+  const file = await guardWrite(path, () => open(draft, 'wx'));
   try {
     await fill(path, file, pieces, true);
-    if (old) await guard(path, () => chmod(draft, old.mode & 0o7777));
-    await guard(path, () => rename(draft, target));
+    if (old) await guardWrite(path, () => chmod(draft, old.mode & 0o7777));
+    await guardWrite(path, () => rename(draft, target));
   } catch (error) {
     await rm(draft, { force: true });
     throw error;
   }
+};
+
+const folderInTheWay = Object.assign(new Error(), { code: 'EISDIR', syscall: 'open' });
+
+/** As many links as one path may lead through (POSIX asks for 8, Linux takes 40). */
+const mostLinks = 40;
+
+/** Where a link leads whose end is not there yet; the path itself where it is no link. */
+const followLinks = async (path: string): Promise<string> => {
+  let end = path;
+  for (let i = 0; i < mostLinks; i++) {
+    const about = await lstat(end).catch(ignoreMissing);
+    if (about?.isSymbolicLink() !== true) return end;
+    end = resolve(dirname(end), await readlink(end));
+  }
+  return end;
 };
 
 async function* piecesOf(content: Content): AsyncGenerator<Uint8Array> {
@@ -52,8 +70,8 @@ const fill = async (
   sync = false,
 ): Promise<void> => {
   try {
-    for await (const piece of pieces) await guard(path, () => file.writeFile(piece));
-    if (sync) await guard(path, () => file.sync());
+    for await (const piece of pieces) await guardWrite(path, () => file.writeFile(piece));
+    if (sync) await guardWrite(path, () => file.sync());
   } finally {
     await file.close();
   }
@@ -63,32 +81,5 @@ const ignoreMissing = (error: unknown): undefined => {
   if (codeOf(error) !== 'ENOENT') throw error;
 };
 
-const codeOf = (error: unknown): string =>
-  error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : '';
-
-/** Why the system refuses, and what would be right. */
-const refusals: Readonly<Record<string, readonly [reason: string, hint: string]>> = {
-  ENOENT: ['there is no such folder', 'make the folder first, or name another'],
-  ENOTDIR: ['part of its path is a file, not a folder', 'name a file in a folder'],
-  EISDIR: ['it is a folder', 'give the name of a file'],
-  EACCES: ['it may not be written', 'ask for the right to write there, or name another folder'],
-  EPERM: ['it may not be written', 'ask for the right to write there, or name another folder'],
-  EROFS: ['the disk is read-only', 'name a folder on a disk that can be written'],
-  ENOSPC: ['the disk is full', 'make room on the disk, or name another folder'],
-  ENAMETOOLONG: ['its name is too long', 'give a shorter name'],
-};
-
-const refusal = (path: string, code: string): UserError => {
-  const [reason, hint] = refusals[code] ?? [`the system says ${code}`, 'name another file or folder'];
-  return fileError('output', 'not-written', `cannot write ${path}: ${reason}`, hint);
-};
-
-/** Runs a file operation, telling its failure as a file error. */
-const guard = async <Result>(path: string, run: () => Promise<Result>): Promise<Result> => {
-  try {
-    return await run();
-  } catch (error) {
-    const code = codeOf(error);
-    throw code === '' ? error : refusal(path, code);
-  }
-};
+const guardWrite = <Result>(path: string, run: () => Promise<Result>): Promise<Result> =>
+  guard('write', path, run, 'output');

@@ -18,6 +18,7 @@ import {
 } from '../drawing/shape.ts';
 import { repeatLine } from '../geometry/line.ts';
 import type { Vec2 } from '../geometry/vector.ts';
+import { checkSize } from '../geometry/size-limit.ts';
 import { LINES_FROM, ORDINATE_LENGTH, type CutEdge, type PlacedLabel, type Strip } from './band-edges.ts';
 import { writeKeep, writeScrap } from './keep-and-scrap.ts';
 import { drawStations } from './station-marks.ts';
@@ -157,6 +158,8 @@ const inScrap =
 
 /** Draws a band: edges, stations, cut lines, hatching, KEEP and SCRAP. */
 export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonly bounds: Box } => {
+  const bounds = wrapBounds(wrap);
+  checkSize(bounds);
   const { from, to, reference, top, upper, lower, sides } = wrap;
   const bottom = wrap.bottom ?? reference;
   const end = sides.kind === 'tab' ? to : to + sides.allowance;
@@ -170,19 +173,20 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
     [upper, 1, top],
     [lower, -1, bottom],
   ];
-  const words = wrap.pair ? namePair(wrap, wrap.pair) : writeKeep(wrap, marks);
+  const words = [wrap.pair ? namePair(wrap, wrap.pair) : writeKeep(wrap, marks)];
+  const cuts: Mark[][] = [];
   for (const [edge, side, limit] of edges) {
     if (!edge) continue;
     const line = end === to ? edge.line : repeatLine(edge.line, to - from, from, end);
     if (!wrap.pair) {
-      words.push(...writeScrap(wrap, edge, side, limit, marks));
-      marks.push(...hatchScrap(line, side).filter(inScrap(edge, side, from, end)));
+      words.push(writeScrap(wrap, edge, side, limit, marks));
+      cuts.push(hatchScrap(line, side).filter(inScrap(edge, side, from, end)));
     }
-    marks.push(stroke('cut', cubicPath(line), WIDE));
+    cuts.push([stroke('cut', cubicPath(line), WIDE)]);
   }
-  if (sides.kind === 'cut') marks.push(...cutSides(wrap, end));
+  if (sides.kind === 'cut') cuts.push(cutSides(wrap, end));
   const labels = (wrap.labels ?? []).flatMap((label) => drawLabel(wrap, label));
-  return { marks: [...marks, ...words, ...labels], bounds: wrapBounds(wrap) };
+  return { marks: [marks, ...cuts, ...words, labels].flat(), bounds };
 };
 
 /** A labelled line at any angle, with its text reading upward beside it. */

@@ -18,6 +18,7 @@ import { fitCurve, lineExtent, type Cubic } from '../geometry/cubic.ts';
 import type { Opening } from '../geometry/opening.ts';
 import { CURVE_TOLERANCE } from '../geometry/tolerance.ts';
 import type { Vec2 } from '../geometry/vector.ts';
+import { checkSize } from '../geometry/size-limit.ts';
 import type { OpeningGround, QuarterWords } from '../joint/bodies/body.ts';
 import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
@@ -75,6 +76,7 @@ export const drawOpening = (
     minY: reference,
     maxY: Math.max(inner.maxY, 0) + BORDER,
   };
+  checkSize(area);
   const lines = tapeLines(opening);
   const place = ({ s }: TapeLine, t: number): Vec2 => ground.place(s, t);
   const marks: Mark[] = [

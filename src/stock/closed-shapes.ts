@@ -128,7 +128,7 @@ const readWalled = (reading: Reading, least: number, girthOf: () => number) => {
   const { refuse, head } = reading;
   const [wall, girth] = [readClause(reading, 'wall'), readClause(reading, 'girth')];
   if (!wall || wall.value === 0)
-    throw refuse('no-wall', `the ${head} has no wall`, `add its wall: ${FORMS[head] ?? head}`);
+    throw refuse('no-wall', `the ${head} has no wall`, `add its wall: ${FORMS.get(head) ?? head}`);
   if (wall.value >= least / 2)
     throw refuse(
       'wall-past-middle',

@@ -24,20 +24,22 @@ export interface FlangeEnd {
  */
 export const SLIP_ON_BACK = 6.35;
 
-const KINDS: Readonly<Record<string, FlangeKind>> = {
-  'weld-neck': 'weld-neck',
-  'weld neck': 'weld-neck',
-  'welding neck': 'weld-neck',
-  'welding-neck': 'weld-neck',
-  wn: 'weld-neck',
-  'slip-on': 'slip-on',
-  'slip on': 'slip-on',
-  so: 'slip-on',
-  socket: 'socket',
-  'socket-weld': 'socket',
-  sw: 'socket',
-};
-const KIND = new RegExp(`(?<![a-z-])(${Object.keys(KINDS).join('|')})(?![a-z-])`);
+const KINDS: ReadonlyMap<string, FlangeKind> = new Map(
+  Object.entries({
+    'weld-neck': 'weld-neck',
+    'weld neck': 'weld-neck',
+    'welding neck': 'weld-neck',
+    'welding-neck': 'weld-neck',
+    wn: 'weld-neck',
+    'slip-on': 'slip-on',
+    'slip on': 'slip-on',
+    so: 'slip-on',
+    socket: 'socket',
+    'socket-weld': 'socket',
+    sw: 'socket',
+  } as const),
+);
+const KIND = new RegExp(`(?<![a-z-])(${[...KINDS.keys()].join('|')})(?![a-z-])`);
 const HINT = 'write flange NPS 6 class 150 weld-neck, or slip-on, or socket';
 
 /**
@@ -51,10 +53,9 @@ export function parseFlangeEnd(
 ): FlangeEnd {
   const refuse = refusals(path);
   const plain = plainText(text);
-  const named = KIND.exec(plain)?.[1];
-  if (named === undefined)
+  const kind = KINDS.get(KIND.exec(plain)?.[1] ?? '');
+  if (kind === undefined)
     throw refuse('no-kind', `${quoted(text)} does not say how the flange is welded on`, HINT);
-  const kind = KINDS[named] as FlangeKind;
   const [, size = '', word, own = ''] =
     /^(.*?)(?:(?<![a-z])(length|back) ?(.+))?$/.exec(plain.replace(KIND, ' ').trim()) ?? [];
   const { designation } = parseFlange(size, { path });

@@ -21,10 +21,12 @@ export interface Flange {
 const HINT = 'write NPS 6 class 150 or DN 150 class 600';
 
 /** What the standard uses below the least size of a class (ASME B16.5, from memory). */
-const SMALLER: Readonly<Record<string, string>> = {
-  '400': ' (below NPS 4, DN 100, class 600 is used)',
-  '900': ' (below NPS 3, DN 80, class 1500 is used)',
-};
+const SMALLER: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    '400': ' (below NPS 4, DN 100, class 600 is used)',
+    '900': ' (below NPS 3, DN 80, class 1500 is used)',
+  }),
+);
 
 /**
  * Reads an ASME B16.5 flange, `NPS 6 class 150` (inch table, exact) or `DN 150 class 600` (metric table, whose holes and
@@ -49,7 +51,7 @@ export function parseFlange(text: string, { path = 'flange' }: { readonly path?:
       `classes are ${classes}`,
     );
   }
-  const what = `ASME B16.5 class ${rating}${SMALLER[rating] ?? ''}`;
+  const what = `ASME B16.5 class ${rating}${SMALLER.get(rating) ?? ''}`;
   const [row = []] = findRows(rated, { NPS: 1, DN: 2 }, system, size, what, refuse);
   const [, nps, dn, holes, hole = '', circleIn = '', odIn = '', bolt = '', circleMm = '', odMm = ''] = row;
   const length = (inches: string, mm?: string) =>

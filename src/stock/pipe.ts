@@ -24,6 +24,8 @@ const WEIGHTS = ['std', 'xs', 'xxs'];
 
 /** How far a measured girth may lie from its size's own: five times the 1 % that ASTM A53 allows (second-hand). */
 const WORST_GIRTH = 0.05;
+/** Largest outside diameter, mm: beyond the largest penstocks and tanks' shells that are rolled in a shop. */
+const LARGEST = 10_000;
 
 /** A size from a table, before its wall is known. */
 interface Body {
@@ -189,6 +191,12 @@ function checkSize(
       `give a wall below ${show(od / 2)}`,
     );
   }
+  if (od > LARGEST)
+    throw refuse(
+      'too-large',
+      `the pipe's size ${show(od)} is more than ${show(LARGEST)}`,
+      'check the size and its unit',
+    );
   const own = Math.PI * body.od;
   if (Math.abs(girth / own - 1) > WORST_GIRTH) {
     throw refuse(

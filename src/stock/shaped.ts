@@ -12,53 +12,53 @@ import { shapedLines } from './shaped-lines.ts';
 import type { Stock, StockKind } from './stock.ts';
 
 /** Words that may follow the sizes of each form. */
-const WORDS: Readonly<Record<string, readonly string[]>> = {
-  tube: ['corner', 'girth'],
-  hss: ['corner', 'girth'],
-  'en 10219': ['corner', 'girth'],
-  'en 10210': ['corner', 'girth'],
-  angle: ['root', 'toe'],
-  channel: ['root', 'toe', 'taper'],
-  beam: ['root', 'toe', 'taper'],
-  oval: ['wall', 'girth'],
-  ellipse: ['wall', 'girth'],
-  'half-round': ['wall', 'girth'],
-};
+const WORDS: ReadonlyMap<string, readonly string[]> = new Map(
+  Object.entries({
+    tube: ['corner', 'girth'],
+    hss: ['corner', 'girth'],
+    'en 10219': ['corner', 'girth'],
+    'en 10210': ['corner', 'girth'],
+    angle: ['root', 'toe'],
+    channel: ['root', 'toe', 'taper'],
+    beam: ['root', 'toe', 'taper'],
+    oval: ['wall', 'girth'],
+    ellipse: ['wall', 'girth'],
+    'half-round': ['wall', 'girth'],
+  }),
+);
 
 /** What kind of stock each first word begins. */
-const KINDS: Readonly<Record<string, StockKind>> = {
-  tube: 'tube',
-  hss: 'tube',
-  'en 10219': 'tube',
-  'en 10210': 'tube',
-  flat: 'flat',
-  angle: 'angle',
-  l: 'angle',
-  channel: 'channel',
-  c: 'channel',
-  mc: 'channel',
-  upn: 'channel',
-  upe: 'channel',
-  beam: 'beam',
-  w: 'beam',
-  s: 'beam',
-  m: 'beam',
-  hp: 'beam',
-  ipe: 'beam',
-  he: 'beam',
-  hea: 'beam',
-  heb: 'beam',
-  hem: 'beam',
-  oval: 'oval',
-  ellipse: 'ellipse',
-  'half-round': 'half-round',
-};
-
-const HEAD = new RegExp(
-  `^(${Object.keys(KINDS)
-    .sort((a, b) => b.length - a.length)
-    .join('|')})(?![a-z])`,
+const KINDS: ReadonlyMap<string, StockKind> = new Map(
+  Object.entries({
+    tube: 'tube',
+    hss: 'tube',
+    'en 10219': 'tube',
+    'en 10210': 'tube',
+    flat: 'flat',
+    angle: 'angle',
+    l: 'angle',
+    channel: 'channel',
+    c: 'channel',
+    mc: 'channel',
+    upn: 'channel',
+    upe: 'channel',
+    beam: 'beam',
+    w: 'beam',
+    s: 'beam',
+    m: 'beam',
+    hp: 'beam',
+    ipe: 'beam',
+    he: 'beam',
+    hea: 'beam',
+    heb: 'beam',
+    hem: 'beam',
+    oval: 'oval',
+    ellipse: 'ellipse',
+    'half-round': 'half-round',
+  } as const),
 );
+
+const HEAD = new RegExp(`^(${[...KINDS.keys()].sort((a, b) => b.length - a.length).join('|')})(?![a-z])`);
 
 const plainWords = (text: string): string => text.trim().replace(/^half round/i, 'half-round');
 
@@ -67,7 +67,7 @@ const headOf = (text: string): string | undefined => HEAD.exec(plainText(plainWo
 /** The kind of shaped stock a designation begins as, or undefined where it is none. */
 export const shapedKind = (text: string): StockKind | undefined => {
   const head = headOf(text);
-  return head === undefined ? undefined : KINDS[head];
+  return head === undefined ? undefined : KINDS.get(head);
 };
 
 /** How each kind of shaped stock is written, for hints. */
@@ -86,8 +86,8 @@ export function parseShaped(text: string, { units, path = 'stock' }: LengthOptio
   const head = headOf(plain);
   if (head === undefined)
     throw refuse('not-understood', `${quoted(text)} is not a kind of stock`, `write ${SHAPE_FORMS}`);
-  const hint = `write ${FORMS[head] ?? `${head.toUpperCase()} and a size of the table`}`;
-  const clauses = readClauses(plain, [head, ...(WORDS[head] ?? []), 'turned'], refuse, hint);
+  const hint = `write ${FORMS.get(head) ?? `${head.toUpperCase()} and a size of the table`}`;
+  const clauses = readClauses(plain, [head, ...(WORDS.get(head) ?? []), 'turned'], refuse, hint);
   const options = { ...(units && { units }), path };
   const sizes = (clauses.get(head) ?? '').split(/ ?[x×] ?/);
   const reading: Reading = {

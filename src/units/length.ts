@@ -12,13 +12,15 @@ export interface LengthOptions {
 }
 
 /** Millimetres in each unit, exactly (the inch is 25.4 mm by the international agreement of 1959). */
-const MILLIMETRES: Readonly<Record<string, Rational>> = {
-  mm: rational(1n),
-  cm: rational(10n),
-  m: rational(1000n),
-  in: rational(254n, 10n),
-  ft: rational(3048n, 10n),
-};
+const MILLIMETRES: ReadonlyMap<string, Rational> = new Map(
+  Object.entries({
+    mm: rational(1n),
+    cm: rational(10n),
+    m: rational(1000n),
+    in: rational(254n, 10n),
+    ft: rational(3048n, 10n),
+  }),
+);
 
 /** Ways to write each unit, in plain text, as regular-expression source. */
 const SPELLINGS = String.raw`mm|cm|m|inches|inch|in\.?|"|feet|foot|ft\.?|'`;
@@ -29,7 +31,7 @@ export const UNIT = SPELLINGS;
 /** Millimetres in a unit as spelled in plain text. */
 export function unitSize(spelling: string): Rational {
   const key = /^(in|")/.test(spelling) ? 'in' : /^(f|')/.test(spelling) ? 'ft' : spelling;
-  const size = MILLIMETRES[key];
+  const size = MILLIMETRES.get(key);
   if (!size) throw new RangeError(`no unit ${spelling}`);
   return size;
 }

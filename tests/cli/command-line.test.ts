@@ -113,7 +113,7 @@ describe('a request that is not understood', () => {
       '--paper',
       'letter',
     ];
-    expectRefusal(run(...many), 2, /\d{3,} pages, more than 400/, /--yes/);
+    expectRefusal(run(...many), 2, /more than 400 pages/, /--yes/);
     expect(run(...many, '--yes', '-o', 'many.csv').code).toBe(0);
     expect(existsSync(join(folder, 'many.csv'))).toBe(true);
   });

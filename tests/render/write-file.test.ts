@@ -1,9 +1,10 @@
-import { execFileSync } from 'node:child_process';
-import { chmodSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs'; // prettier-ignore
+import { execFileSync, spawnSync } from 'node:child_process';
+import { chmodSync, lstatSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs'; // prettier-ignore
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { UserError } from '../../src/issue.ts';
+import { ownerTag } from '../../src/render/owner.ts';
 import { writeFile } from '../../src/render/write-file.ts';
 
 let folder = '';
@@ -89,15 +90,38 @@ test('a folder or file without the right to write is a file error', () => {
   expect(readdirSync(closed)).toEqual([]);
 });
 
-/** What a user without special rights is told; the superuser, as whom tests may run, may write anywhere. */
+/**
+ * What a user without special rights is told. The superuser, as whom tests may run, may write anywhere, and gives his rights up
+ * when all is loaded, since others may not be let into the folder of these sources.
+ */
 const writeAsNobody = (file: string): string => {
   const source = new URL('../../src/render/write-file.ts', import.meta.url).href;
   const program = `import { writeFile } from '${source}';
+    if (process.getuid() === 0) { process.setgroups([]); process.setegid(65534); process.seteuid(65534); }
     await writeFile(process.argv[1], 'x').catch((error) => console.log(error.failure + ': ' + error.message));`;
   const options = ['--import', 'tsx', '--input-type=module', '-e', program, file];
-  const user = process.getuid?.() === 0 ? { uid: 65534, gid: 65534 } : {};
-  return execFileSync(process.execPath, options, { encoding: 'utf8', ...user });
+  return execFileSync(process.execPath, options, { encoding: 'utf8' });
 };
+
+test('a link whose end is not there yet is written through', async () => {
+  symlinkSync('second', join(folder, 'first'));
+  symlinkSync('real', join(folder, 'second'));
+  await writeFile(join(folder, 'first'), 'new');
+  expect(readFileSync(join(folder, 'real'), 'utf8')).toBe('new');
+  expect(lstatSync(join(folder, 'first')).isSymbolicLink()).toBe(true);
+  symlinkSync('b', join(folder, 'a'));
+  symlinkSync('a', join(folder, 'b'));
+  expect((await failureOf(writeFile(join(folder, 'a'), 'x'))).message).toMatch(/links lead in a circle/);
+});
+
+test('what a killed run has left of a file is removed, what a running one is writing is not', async () => {
+  const draft = (pid: number) => ownerTag.replace(/\d+$/, String(pid));
+  const gone = spawnSync(process.execPath, ['-e', '']).pid;
+  const [stray, live] = [gone, process.ppid].map((pid) => `.soapstone-${draft(pid)}-0123456789ab.part`);
+  for (const name of [stray!, live!]) writeFileSync(join(folder, name), 'half');
+  await writeFile(join(folder, 'a'), 'x');
+  expect(readdirSync(folder)).toEqual([live, 'a']);
+});
 
 test('a full disk is a file error', async () => {
   expect((await failureOf(writeFile('/dev/full', 'x'))).message).toMatch(/disk is full/);

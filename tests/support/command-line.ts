@@ -1,9 +1,9 @@
 import { spawn, spawnSync, type ChildProcess } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { build } from 'esbuild';
 import { vi } from 'vitest';
+import { bundle } from '../../.tools/bundle.ts';
 import { main } from '../../src/cli/main.ts';
 
 /** What a run of the program left behind. */
@@ -45,26 +45,12 @@ export interface CommandLine {
   readonly close: () => void;
 }
 
-/** Builds the command line. The bundle stands under `node_modules`, where it finds its packages. */
+/** Builds the command line into a folder under `out`: the program finds its fonts by this package. */
 export const buildCommandLine = async (): Promise<CommandLine> => {
-  const cache = join(import.meta.dirname, '../../node_modules/.cache');
-  mkdirSync(cache, { recursive: true });
-  const home = mkdtempSync(join(cache, 'soapstone-'));
+  const home = mkdtempSync(join(import.meta.dirname, '../../out/program-'));
   const folders: string[] = [home];
   const bin = join(home, 'soapstone.js');
-  await build({
-    entryPoints: [join(import.meta.dirname, '../../src/cli/bin.ts')],
-    outdir: home,
-    entryNames: 'soapstone',
-    bundle: true,
-    splitting: true,
-    platform: 'node',
-    format: 'esm',
-    target: 'node20',
-    banner: {
-      js: "import{createRequire as makeRequire}from'node:module';const require=makeRequire(import.meta.url);",
-    },
-  });
+  await bundle(home);
   return {
     run: (folder, words, env = {}) => {
       const { status, stdout, stderr } = spawnSync(process.execPath, [bin, ...words], {

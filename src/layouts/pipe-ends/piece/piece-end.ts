@@ -73,11 +73,13 @@ const readers: Readonly<
   },
 };
 
+const readersByWord = new Map(Object.entries(readers));
+
 /** Reads an end: `square`, `miter 22.5`, `saddle NPS 6 sch 40 angle 60 offset 10mm`, `on` any body; each with `gap 3mm` if wanted. */
 export const parseEnd = (text: string, reading: Reading): PieceEnd => {
   const refuse = refusals(reading.path);
   const [, kind = '', rest = ''] = /^\s*([a-z]+)\b(.*)$/is.exec(text) ?? [];
-  const reader = readers[kind.toLowerCase()];
+  const reader = readersByWord.get(kind.toLowerCase());
   if (!reader) throw refuse('not-an-end', `"${text}" is not an end of a piece`, HINT);
   const words = [...reader.words, 'gap'];
   const start = new RegExp(`(?<![a-z])(?:${words.join('|')})(?![a-z])`, 'i').exec(rest)?.index ?? rest.length;

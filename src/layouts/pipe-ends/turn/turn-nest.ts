@@ -6,6 +6,7 @@ import { bigWord } from '../../../drawing/scrap.ts';
 import { cubicPath, FINE, MEDIUM, NARROW, ruleLine, stroke, unionBox, WIDE } from '../../../drawing/shape.ts';
 import { fitView, makePicture, viewDimension, viewLine, viewText } from '../../../drawing/view.ts';
 import { moveLine } from '../../../geometry/line.ts';
+import { checkSize } from '../../../geometry/size-limit.ts';
 import { developGore, type Gore } from '../../../geometry/turn.ts';
 import { add3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { moveSolid } from '../../../joint/move-solid.ts';
@@ -109,6 +110,7 @@ export const nestSheet = (request: TurnRequest, setting: Setting): Sheet => {
     return { from, to, reference: middle, upper, lower, shared: true, stations };
   });
   const whole: Wrap = { from, to, reference: 0, top: length, sides: paper.sides, stations: [] };
+  checkSize(wrapBounds(whole));
   const marks: Mark[] = [
     ...drawPaper(whole),
     ruleLine('reference', { x: from, y: 0 }, { x: to, y: 0 }, MEDIUM),

@@ -1,0 +1,52 @@
+import { readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { setTimeout as wait } from 'node:timers/promises';
+import { fileError } from '../issue.ts';
+import { codeOf, tellRefusal } from '../render/file-fault.ts';
+import { isOrphan, ownerTag } from '../render/owner.ts';
+
+/** How long another program is waited for, ms; what is done under a lock takes a fraction of it. */
+const patience = 20_000;
+
+const tryLock = async (lock: string): Promise<boolean> => {
+  try {
+    await writeFile(lock, ownerTag, { flag: 'wx' });
+    return true;
+  } catch (error) {
+    if (codeOf(error) !== 'EEXIST') throw tellRefusal(error, 'write', lock);
+    return false;
+  }
+};
+
+/** Takes away the lock of a program that was killed. It is moved first, so that of two that find it only one has it. */
+const dropStale = async (lock: string): Promise<void> => {
+  const tag = await readFile(lock, 'utf8').catch(() => undefined);
+  // A lock without its tag is being written at this moment.
+  if (tag === undefined || tag === '' || !(await isOrphan(lock, tag))) return;
+  const aside = `${lock}.${ownerTag}`;
+  await rename(lock, aside).catch(() => undefined);
+  await rm(aside, { force: true });
+};
+
+/**
+ * Runs `task` while no other program that uses the same lock runs one: for files that are read, changed and written again.
+ * Throws a `file` UserError where the lock cannot be had.
+ */
+export const withLock = async <Result>(lock: string, task: () => Promise<Result>): Promise<Result> => {
+  const end = Date.now() + patience;
+  while (!(await tryLock(lock))) {
+    await dropStale(lock);
+    if (Date.now() > end)
+      throw fileError(
+        '',
+        'locked',
+        `another program holds ${lock}`,
+        `wait until it ends; if none runs, remove that file`,
+      );
+    await wait(10 + Math.random() * 30);
+  }
+  try {
+    return await task();
+  } finally {
+    await rm(lock, { force: true });
+  }
+};

@@ -1,0 +1,79 @@
+import { mkdir } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { UserError, type Failure, type Issue } from '../issue.ts';
+import { layouts } from '../layouts/registry.ts';
+import { guard } from '../render/file-fault.ts';
+import type { Format } from '../render/formats.ts';
+import { writeFile } from '../render/write-file.ts';
+import { readSpec, type Request, type Spec } from '../request.ts';
+import type { Part } from './bind.ts';
+import { digest } from './done-list.ts';
+import { drawRequest, renderFile, type Drawn } from './make.ts';
+
+/** A file to be made of a piece; a `part` is its pages kept for a book. */
+export interface Target {
+  readonly file: string;
+  readonly format: Format | 'part';
+}
+
+/** One piece to be made, as plain data: it may go to another thread. */
+export interface Order {
+  readonly folder: string;
+  readonly spec: Spec;
+  /** Nothing is written where there are none: the piece is only tried. */
+  readonly targets: readonly Target[];
+  /** Lets the piece have any number of pages. */
+  readonly isSure: boolean;
+}
+
+/** What became of it, as plain data too. */
+export type Outcome =
+  | {
+      readonly kind: 'made';
+      readonly identity: string;
+      readonly pages: number;
+      /** Size of the first page, mm. */
+      readonly page: { readonly width: number; readonly height: number } | undefined;
+      /** Digests of the files' bytes, in the order of the targets. */
+      readonly contents: readonly string[];
+    }
+  | { readonly kind: 'issues'; readonly failure: Failure; readonly issues: readonly Issue[] }
+  | { readonly kind: 'fault'; readonly stack: string };
+
+const renderPart = ({ book, identity }: Drawn): Uint8Array => {
+  const { title, subject, sheets, pages } = book;
+  const part: Part = { title, subject, sheets, pages, identity };
+  return gzipSync(JSON.stringify(part), { level: 1 });
+};
+
+const writeTarget = async (folder: string, { file, format }: Target, drawn: Drawn): Promise<string> => {
+  const bytes = format === 'part' ? renderPart(drawn) : await renderFile(format, drawn);
+  const path = join(folder, file);
+  if (format === 'part')
+    await guard('make the folder', dirname(path), () => mkdir(dirname(path), { recursive: true }), 'output');
+  await writeFile(path, bytes);
+  return digest(bytes);
+};
+
+/** Draws a piece and writes its files, each whole or not at all. `request` is what its spec says, where that is read already. */
+export const makePiece = async (order: Order, request?: Request): Promise<Outcome> => {
+  const { folder, spec, targets, isSure } = order;
+  try {
+    const drawn = drawRequest(request ?? readSpec(spec, layouts), isSure);
+    const contents: string[] = [];
+    for (const target of targets) contents.push(await writeTarget(folder, target, drawn));
+    const { pages } = drawn.book;
+    const [page] = pages;
+    return {
+      kind: 'made',
+      identity: drawn.identity,
+      pages: pages.length,
+      page: page && { width: page.width, height: page.height },
+      contents,
+    };
+  } catch (error) {
+    if (error instanceof UserError) return { kind: 'issues', failure: error.failure, issues: error.issues };
+    return { kind: 'fault', stack: error instanceof Error ? (error.stack ?? error.message) : String(error) };
+  }
+};

@@ -1,0 +1,19 @@
+import { requestError, UserError } from '../issue.ts';
+
+/** Most pages made of one request unless the person is sure. */
+export const pageLimit = 400;
+
+const code = 'many-pages';
+
+/** The error for more pages than anybody means to print. */
+export const manyPagesError = (most: number): UserError =>
+  requestError(
+    'paper',
+    code,
+    `this makes more than ${most} pages`,
+    'choose larger paper, or add --yes to make them all',
+  );
+
+/** True for that error: another way to hold the paper may take fewer pages. */
+export const isManyPages = (error: unknown): error is UserError =>
+  error instanceof UserError && error.issues.some((issue) => issue.code === code);
