@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../src/index.ts';
-import { layerPoints, printAndRead, range } from '../support/print.ts';
+import { makeWrittenSheets, readRequest } from '../../src/index.ts';
 import { sheetStrokes } from '../support/pdf-reader.ts';
+import { layerPoints, printAndRead, range } from '../support/print.ts';
 
 const stationXs = (file: Parameters<typeof sheetStrokes>[0]): readonly number[] => {
   const xs = sheetStrokes(file, 'band', 'station').map((stroke) => stroke.path[0]?.start.x ?? NaN);
@@ -46,12 +46,12 @@ describe('a band, from the bytes of its print', () => {
 describe('a band in words', () => {
   /** M. Rose, Layout Procedures for Metals, 2019, ch. 3: NPS 4 (4.50 in) girth printed as 14.125 in, exact 14.1372. */
   it('tells the girth of NPS 4 as 14 1/8 in', () => {
-    const [sheet] = makeSheets(readRequest('band', { pipe: 'NPS 4 sch 40' }));
+    const [sheet] = makeWrittenSheets(readRequest('band', { pipe: 'NPS 4 sch 40' }));
     expect(sheet?.facts[0]?.[1]).toMatch(/^14 1\/8″/);
   });
 
   it('tells that top dead center is half the outside in from the side (common practice, no source)', () => {
-    const [sheet] = makeSheets(readRequest('band', { pipe: 'DN 150 sch 40' }));
+    const [sheet] = makeWrittenSheets(readRequest('band', { pipe: 'DN 150 sch 40' }));
     expect(sheet?.facts).toContainEqual(['TDC in from the side', '84.2 mm (3 5/16″)']);
   });
 
@@ -62,7 +62,7 @@ describe('a band in words', () => {
         fc.integer({ min: -360, max: 360 }),
         fc.double({ min: 15, max: 1500, noNaN: true }),
         (divisions, seam, od) => {
-          const [sheet] = makeSheets(
+          const [sheet] = makeWrittenSheets(
             readRequest('band', {
               pipe: `OD ${od.toFixed(3)}mm wall 2mm`,
               divisions: String(divisions),

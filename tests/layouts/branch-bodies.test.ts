@@ -257,7 +257,7 @@ describe('a branch on any body, from the bytes of its print', () => {
     expect(right - left).toBeCloseTo(Math.PI * (od + paper), 5);
 
     if (!opening) return;
-    const edge = layerPoints(file, 'opening', 'cut');
+    const edge = layerPoints(file, on.startsWith('pipe') ? 'header opening' : 'opening', 'cut');
     expect(edge.length).toBeGreaterThan(50);
     const cutter = cylinderDistance(ORIGIN, Z, options.set === 'in' ? od / 2 + gap : od / 2 - wall);
     const off =

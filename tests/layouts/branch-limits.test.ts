@@ -68,8 +68,8 @@ describe('a branch that a body cannot take', () => {
   });
 
   it('asks for a header or a body, not both', () => {
-    expect(refused('branch', { branch: 'NPS 2 sch 40' }).what).toBe('request header no-body');
-    expect(ask('plate', 'NPS 2 sch 40', { header: 'NPS 4 sch 40' }).what).toBe('request header two-bodies');
+    expect(refused('branch', { branch: 'NPS 2 sch 40' }).what).toBe('request on no-body');
+    expect(ask('plate', 'NPS 2 sch 40', { header: 'NPS 4 sch 40' }).what).toBe('request header two-names');
   });
 
   it('sets in only where the inside is known', () => {

@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest, UserError, type Texts } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest, UserError, type Texts } from '../../src/index.ts';
 import { readCut, WIDE_PAPER } from '../support/cut-line.ts';
 import { layerPoints, printAndRead, range } from '../support/print.ts';
 import { strayStrokes } from '../support/strokes.ts';
 
 const sheetOf = (layout: string, texts: Texts) => {
-  const [sheet] = makeSheets(readRequest(layout, texts));
+  const [sheet] = makeWrittenSheets(readRequest(layout, texts));
   if (!sheet) throw new Error('no sheet');
   return sheet;
 };

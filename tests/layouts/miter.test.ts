@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest } from '../../src/index.ts';
 import { planeDistance, touchAtRadius, touchThroughWall } from '../support/fit-up.ts';
 import { layerPoints, printAndRead, range, worst } from '../support/print.ts';
 
@@ -51,7 +51,7 @@ describe('cutback', () => {
 
   /** Longfield 1921 p. 63: a half circle on the cutback, divided, gives the ordinates; f_k = (1 - cos)/2 from the throat. */
   it('has the ordinates of the half circle at 16 stations', () => {
-    const [sheet] = makeSheets(
+    const [sheet] = makeWrittenSheets(
       readRequest('miter', { pipe: 'OD 168.3mm wall 7mm', cut: '22.5', divisions: '16', units: 'mm' }),
     );
     const rows = sheet?.tables[0]?.rows ?? [];
@@ -64,7 +64,7 @@ describe('cutback', () => {
   });
 
   it('says the turn: 22.5° on both parts turns 45° (common practice, no source)', () => {
-    const [sheet] = makeSheets(readRequest('miter', { pipe: 'NPS 6 sch 40', cut: '22.5' }));
+    const [sheet] = makeWrittenSheets(readRequest('miter', { pipe: 'NPS 6 sch 40', cut: '22.5' }));
     expect(sheet?.facts).toContainEqual(['Turn', '45°']);
   });
 });

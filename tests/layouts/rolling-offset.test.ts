@@ -240,7 +240,7 @@ describe('what cannot be made', () => {
     [{ set: '12in', run: '12in', turn: '45' }, 'run'],
     [{ set: '12in', turn: '45', 'roll-angle': '10' }, 'roll-angle'],
     [{ set: '0mm', roll: '0mm', turn: '45' }, 'set'],
-    [{ pipe: 'OD 168.3mm wall 7mm', set: '12in', turn: '45' }, 'pipe'],
+    [{ pipe: 'OD 168.3mm wall 7mm', set: '12in', turn: '45' }, 'stock'],
   ])('%j', (texts, path) => {
     const error = refusal(texts);
     expect([error.failure, error.issues[0]?.path]).toEqual(['request', path]);

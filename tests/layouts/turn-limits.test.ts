@@ -23,12 +23,7 @@ describe('a turn that cannot be made', () => {
     [{ cuts: '10,20,20' }, 'request', /the cuts turn 100° in all, not 90°/, /add up to 45°/],
     [{ tangent: '1in,2in,3in' }, 'request', /3 straight lengths/, /start,end/],
     [{ radius: '3in' }, 'joint', /throat of gore 1 is -/, /more than 86/],
-    [
-      { radius: '60mm', angle: '40' },
-      'joint',
-      /bend radius of 60\.0 mm on pipe of 168\.3 mm/,
-      /longer tangent/,
-    ],
+    [{ radius: '60mm', angle: '40' }, 'joint', /bend radius of 60\.0 mm on /, /longer tangent/],
     [{ pieces: '2', angle: '170' }, 'joint', /cuts of 85°/, /at least 3 pieces/],
     [{ angle: '0' }, 'request', /out of range/, /more than 0°/],
   ] as const)('%o', (texts, failure, message, hint) => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../src/index.ts';
+import { makeSheets, makeWrittenSheets, readRequest } from '../../src/index.ts';
 import { readPlaneCuts, seam, setOn, stay, type Motion, type PlaneCut } from '../support/assembly.ts';
 import type { PdfFile } from '../support/pdf-reader.ts';
 import { printAndRead } from '../support/print.ts';
@@ -110,7 +110,7 @@ describe('published figures', () => {
     [7, 72],
     [8, 84],
   ])('%d pieces turning %d° are cut at 6°', (pieces, angle) => {
-    const sheets = makeSheets(
+    const sheets = makeWrittenSheets(
       readRequest('turn', {
         pipe: 'NPS 6 sch 40',
         angle: String(angle),
@@ -129,7 +129,7 @@ describe('published figures', () => {
     [4, 75, '12.5°'],
     [3, 90, '22.5°'],
   ])('%d pieces turning %d° are cut at %s', (pieces, angle, cut) => {
-    const [sheet] = makeSheets(
+    const [sheet] = makeWrittenSheets(
       readRequest('turn', {
         pipe: 'NPS 6 sch 40',
         angle: String(angle),
@@ -239,7 +239,7 @@ describe('gores nested on one pipe', () => {
   );
 
   it('is left out for plate, which is cut flat', () => {
-    const sheets = makeSheets(
+    const sheets = makeWrittenSheets(
       readRequest('turn', { pipe: 'NPS 8 sch 40', pieces: '3', radius: '1ft', 'made-from': 'plate' }),
     );
     expect(sheets.map(({ name }) => name)).toEqual(['gore 1', 'gore 2', 'gore 3']);

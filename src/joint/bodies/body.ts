@@ -16,6 +16,8 @@ export interface Ask {
   readonly radius: number;
   /** The same for what passes beside a straight body, which is less where the branch is not round. */
   readonly halfWidth: number;
+  /** Which face the branch is drawn to: the outside, or the inside of a body it is set in. */
+  readonly seat: 'outside' | 'inside';
   /** The same as pictures show it. */
   readonly drawn: number;
   /** True for the body whose axis the side view lays level. */

@@ -32,19 +32,22 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
     ...readMove(placed),
     build: (ask, frame) => {
       const lie = lieOf(ask, frame);
-      if (ask.halfWidth > radius + SAME_LENGTH)
+      const inside = ask.seat === 'inside';
+      const seat = radius - (inside ? pipe.wall : 0);
+      const what = inside ? 'the header’s bore' : 'the header';
+      if (ask.halfWidth > seat + SAME_LENGTH)
         throw jointError(
           'branch',
           'branch-too-large',
-          `the branch, ${mm(2 * ask.halfWidth)} across, is larger than the header (${pipe.designation}, outside ${mm(2 * radius)})`,
-          `choose a branch of at most ${mm(2 * radius)}, or swap the two`,
+          `the branch, ${mm(2 * ask.halfWidth)} across, is larger than ${what} (${pipe.designation}, ${inside ? 'bore' : 'outside'} ${mm(2 * seat)})`,
+          `choose a branch of at most ${mm(2 * seat)}, or swap the two`,
         );
-      if (Math.abs(lie.offset) + ask.halfWidth > radius + SAME_LENGTH)
+      if (Math.abs(lie.offset) + ask.halfWidth > seat + SAME_LENGTH)
         throw jointError(
           'offset',
           'branch-overhangs',
-          `with an offset of ${mm(lie.offset)} the branch hangs over the side of the header (${pipe.designation})`,
-          `this branch may be offset by at most ${mm(radius - ask.halfWidth)}`,
+          `with an offset of ${mm(lie.offset)} the branch hangs over the side of ${what} (${pipe.designation})`,
+          `this branch may be offset by at most ${mm(seat - ask.halfWidth)}`,
         );
       const [from, to] = drawnLength(lie, ask.drawn, radius);
       const ring = ringSection(lie.d, lie.u, radius);

@@ -54,8 +54,7 @@ export const core: Core = {
   writeCalibrationSheet: (printer, paper) =>
     attemptLater(async () => (await files()).writeCalibrationSheet(printer, paper)),
   takeReadings: (readings) => attempt(() => takeReadings(readings)),
-  openFile: (name, bytes) =>
-    attemptLater(async () => (await jobs()).openFile(name, bytes, findIn(profiles))),
+  openFile: (name, bytes) => attemptLater(async () => (await jobs()).openFile(name, bytes, findIn(profiles))),
   writeJobFile: (pieces, book) => attemptLater(async () => (await jobs()).writeJobFile(pieces, book)),
   writeBook: (pieces, book, onPiece) =>
     attemptLater(async () => (await jobs()).writeBookFile(pieces.map(read), book, onPiece)),

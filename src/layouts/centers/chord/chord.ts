@@ -30,7 +30,15 @@ export const chord = defineLayout({
   id: 'chord',
   summary: 'diameter and center of a circle from chord and rise, or from points on its edge',
   family: 'centers',
-  words: ['diameter', 'radius', 'three points', 'points on a circle', 'rise', 'broken part', 'measure a circle'],
+  words: [
+    'diameter',
+    'radius',
+    'three points',
+    'points on a circle',
+    'rise',
+    'broken part',
+    'measure a circle',
+  ],
   fields: {
     chord: sizeField('straight across the arc from end to end', '16in'),
     rise: sizeField('from the chord’s middle square up to the arc', '6in'),

@@ -41,6 +41,7 @@ const buildBodies = ({ branch, on, angle, offset, set, gap }: BranchJoint): read
       {
         radius: alone ? stockReach(branch) + wider : 1e-6,
         halfWidth: alone ? stockHalfWidth(branch) + wider : 1e-6,
+        seat: set === 'in' ? 'inside' : 'outside',
         drawn: stockReach(branch) + wider,
         main: i === 0,
         angle,

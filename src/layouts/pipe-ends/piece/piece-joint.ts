@@ -30,6 +30,7 @@ export const endBodies = ({ shape, gap }: PieceEnd, stock: Stock): readonly Body
       {
         radius: alone ? stockReach(stock) : 1e-6,
         halfWidth: alone ? stockHalfWidth(stock) : 1e-6,
+        seat: 'outside',
         drawn: stockReach(stock) + gap,
         main: true,
         angle: QUARTER_TURN,
