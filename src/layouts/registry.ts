@@ -15,6 +15,7 @@ import { holeGrid } from './holes/hole-grid/hole-grid.ts';
 import type { Layout } from '../fields/layout.ts';
 import { closing } from './measured/closing/closing.ts';
 import { makeup } from './measured/makeup/makeup.ts';
+import { trim } from './measured/trim/trim.ts';
 import { miter } from './pipe-ends/miter.ts';
 import { piece } from './pipe-ends/piece/piece.ts';
 import { protractor } from './angles/protractor/protractor.ts';
@@ -45,6 +46,7 @@ export const layouts: readonly Layout[] = [
   rollingOffset,
   closing,
   makeup,
+  trim,
   center,
   centerSquare,
   chord,

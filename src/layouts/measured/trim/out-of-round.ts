@@ -1,0 +1,170 @@
+import type { Field } from '../../../fields/field.ts';
+import { parsedField } from '../../../fields/fields.ts';
+import type { Mark, Sheet } from '../../../drawing/model.ts';
+import { circlePath, FINE, MEDIUM, polylinePath, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
+import { viewText } from '../../../drawing/view.ts';
+import {
+  ellipseDiameter,
+  fitOvality,
+  ovalityOfMean,
+  ovalityOfSum,
+  type DiameterReading,
+  type Ovality,
+} from '../../../geometry/ellipse-fit.ts';
+import { polar2, type Vec2 } from '../../../geometry/vector.ts';
+import { jointError } from '../../../issue.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
+import type { Pipe } from '../../../stock/pipe.ts';
+import { stationNumber } from '../../../stock/station.ts';
+import { formatAngle, parseAngle } from '../../../units/angle.ts';
+import { parseLength } from '../../../units/length.ts';
+import { quoted, refusals } from '../../../units/notation.ts';
+import { lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+
+const HINT = 'write station and diameter, with commas between: 0 169.8mm, 90 166.9mm';
+
+/** Diameters across the pipe: `0 169.8mm, 90 166.9mm`. */
+export const diametersField = (help: string): Field<readonly DiameterReading[]> =>
+  parsedField({
+    help,
+    kind: 'designation',
+    symbol: 'A L, …',
+    example: '0 169.8mm, 90 166.9mm',
+    fromRows: (rows) => rows.map((row) => row.filter((cell) => cell !== '').join(' ')).join(', '),
+    parse: (text, { units, path }) => {
+      const refuse = refusals(path);
+      return text
+        .split(/[,;]/)
+        .map((part) => part.trim())
+        .filter((part) => part !== '')
+        .map((part) => {
+          const [, station = '', diameter = ''] = /^(\S+?)(?:°|deg)?[ :]+(.+)$/.exec(part) ?? [];
+          if (diameter === '')
+            throw refuse('not-understood', `"${quoted(part)}" is not a station and a diameter`, HINT);
+          const value = parseLength(diameter, { units, path });
+          if (value <= 0) throw refuse('not-positive', `the diameter at ${station} is not above zero`, HINT);
+          return { station: parseAngle(station, { path }), diameter: value };
+        });
+    },
+  });
+
+/** The ellipse of the diameters. Throws a `joint` UserError where they do not fix one. */
+export const solveOvality = (readings: readonly DiameterReading[]): Ovality => {
+  const found = fitOvality(readings);
+  if (found) return found;
+  throw jointError(
+    'diameters',
+    'not-determined',
+    'these diameters do not fix an ellipse',
+    'measure the largest and the smallest, which stand 90° apart, or three and more at different stations',
+  );
+};
+
+const percent = (share: number): string => `${(100 * share).toFixed(2)} %`;
+
+const sketch = (shape: Ovality, readings: readonly DiameterReading[]): Mark[] => {
+  const R = 34;
+  const mean = (shape.largest + shape.smallest) / 2;
+  const swing = Math.max(
+    shape.largest - mean,
+    ...readings.map(({ diameter }) => Math.abs(diameter - mean)),
+    1e-9,
+  );
+  const sizeOf = (diameter: number): number => R + (7 * (diameter - mean)) / swing;
+  const at = (station: number, r: number): Vec2 => polar2(r, station + Math.PI / 2);
+  const ellipse = Array.from({ length: 180 }, (_, i) => {
+    const station = (i * Math.PI) / 90;
+    return at(station, sizeOf(ellipseDiameter(shape, station)));
+  });
+  return [
+    stroke('dimension', circlePath({ x: 0, y: 0 }, R), FINE, 'dashed'),
+    stroke('dimension', polylinePath(ellipse, true), MEDIUM),
+    ruleLine(
+      'dimension',
+      at(shape.station, R + 12),
+      at(shape.station + Math.PI, R + 12),
+      FINE,
+      'long-dash-dot',
+    ),
+    ...readings.flatMap(({ station, diameter }) =>
+      [0, Math.PI].map((half) =>
+        stroke('dimension', circlePath(at(station + half, sizeOf(diameter)), 0.8), QUARTER),
+      ),
+    ),
+    ...[0, 1, 2, 3].flatMap((quarter) =>
+      viewText(
+        at((quarter * Math.PI) / 2, R + 16),
+        stationNumber((quarter * Math.PI) / 2),
+        'centre',
+        quarter === 0,
+      ),
+    ),
+  ];
+};
+
+/** The sheet `out-of-round`: largest and smallest diameter, where, and ovality by both definitions. */
+export const outOfRoundSheet = (
+  pipe: Pipe,
+  readings: readonly DiameterReading[],
+  setting: Setting,
+): Sheet => {
+  const shape = solveOvality(readings);
+  const { largest, smallest, station, girth, residuals } = shape;
+  const mean = girth / Math.PI;
+  return plateSheet({
+    name: 'out-of-round',
+    heading: 'Out-of-round',
+    laidOn: 'pipe',
+    subject: [
+      `${pipe.designation}: largest ${writeBoth(largest, setting)} at station ${stationNumber(rounded(station))}, smallest ${writeBoth(smallest, setting)}`,
+      readings.length === 2
+        ? 'From two diameters 90° apart'
+        : `Best ellipse through ${readings.length} diameters`,
+      'How far it is out of round is drawn larger; this sheet is not a full-size drawing',
+    ],
+    marks: sketch(shape, readings),
+    steps: [
+      'Measure each diameter through the center, from station to the station across, with calipers or a pin gauge.',
+      'Work to the mean diameter, which a tape around the pipe gives too; turn the pipe so that two largest diameters meet.',
+    ],
+    facts: [
+      ['Largest diameter', lengthOf(largest)],
+      ['Smallest diameter', lengthOf(smallest)],
+      ['Largest stands at station', stationNumber(rounded(station))],
+      ['Largest less smallest', lengthOf(largest - smallest)],
+      ['Ovality, (max − min) / (max + min)', percent(ovalityOfSum(shape))],
+      ['Ovality, (max − min) / mean', percent(ovalityOfMean(shape))],
+      ['Mean diameter, girth / π', lengthOf(mean)],
+      ['Girth', lengthOf(girth)],
+      ['Off the pipe’s own diameter', lengthOf(mean - pipe.od)],
+    ],
+    tables: [
+      {
+        title: 'Diameters as read, and how far each lies over the ellipse (− under)',
+        header: ['Station', 'diameter', 'off, mm'],
+        rows: readings.map((reading, i) => [
+          stationNumber(reading.station),
+          lengthOf(reading.diameter),
+          `${(residuals[i] as number) < 0 ? '−' : '+'}${Math.abs(residuals[i] as number).toFixed(2)}`,
+        ]),
+      },
+    ],
+    cautions: [
+      'Say which ovality is meant: the second is twice the first. API 5L has used the first, bends and vessels the second; the standard that rules the pipe decides.',
+    ],
+  });
+};
+
+const rounded = (angle: number): number => (Math.round((angle * 1800) / Math.PI) * Math.PI) / 1800;
+
+/** Both figures for programs. */
+export const ovalityFigures = (readings: readonly DiameterReading[]): Readonly<Record<string, unknown>> => {
+  const shape = solveOvality(readings);
+  return { ...shape, ofSum: ovalityOfSum(shape), ofMean: ovalityOfMean(shape) };
+};
+
+/** A small angle, to a hundredth of a degree. */
+export const inWords = (angle: number): string =>
+  formatAngle((Math.round((angle * 18_000) / Math.PI) * Math.PI) / 18_000);

@@ -1,0 +1,204 @@
+import type { Sheet } from '../../../drawing/model.ts';
+import { cubicPath, NARROW, stroke } from '../../../drawing/shape.ts';
+import type { Values } from '../../../fields/field.ts';
+import { lengthField, listOf, optional, pipeField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { developEnd } from '../../../geometry/development.ts';
+import { tiltOf, type Tilt } from '../../../geometry/tilt.ts';
+import { vec3 } from '../../../geometry/vector.ts';
+import { requestError } from '../../../issue.ts';
+import { solidMate } from '../../../joint/solid-mate.ts';
+import type { Solid } from '../../../joint/solid.ts';
+import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
+import { bandSheet } from '../../../sheets/band-sheet.ts';
+import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
+import { endPicture } from '../../../sheets/end-picture.ts';
+import { stationNumber } from '../../../stock/station.ts';
+import { lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import { diametersField, inWords, outOfRoundSheet, ovalityFigures } from './out-of-round.ts';
+
+const TURN = 2 * Math.PI;
+const WORDS = ['T · TDC', 'L', 'B', 'R'] as const;
+
+const fields = {
+  pipe: pipeField({ help: 'the pipe whose end is measured', example: 'NPS 10 sch 40' }),
+  readings: optional(
+    listOf(
+      lengthField({
+        help: 'how far the end stands from a square or level at top, bottom, left and right, facing it, in this order; a long reading is a low place',
+        example: '152mm,148.5mm,149mm,151.5mm',
+      }),
+    ),
+  ),
+  readingDiameter: optional(
+    lengthField({
+      help: 'diameter of the circle the readings were taken on; left out, the outside diameter',
+      example: '280mm',
+      above: 0,
+      max: 20_000,
+    }),
+  ),
+  allowance: lengthField({
+    help: 'how far below the lowest place of the end the cut is set',
+    default: '0mm',
+    example: '1mm',
+    max: 200,
+  }),
+  diameters: optional(
+    diametersField(
+      'for out-of-round: stations and diameters measured there, two that stand 90° apart or several',
+    ),
+  ),
+  ...bandFields,
+} as const;
+
+type TrimValues = Values<typeof fields>;
+
+/** The readings as a tilt; undefined where none were taken. */
+const tiltFrom = ({ pipe, readings, readingDiameter }: TrimValues): Tilt | undefined => {
+  if (readings === undefined) return undefined;
+  const [top, bottom, left, right] = readings;
+  if (
+    top === undefined ||
+    bottom === undefined ||
+    left === undefined ||
+    right === undefined ||
+    readings.length > 4
+  )
+    throw requestError(
+      'readings',
+      'not-four',
+      `${readings.length} readings are given`,
+      'give four: top, bottom, left, right, such as 152mm,148.5mm,149mm,151.5mm',
+    );
+  // Facing the end, stations run from the top to the left.
+  return tiltOf({ at0: top, at90: left, at180: bottom, at270: right }, readingDiameter ?? pipe.od);
+};
+
+/** Readings whose sums across differ by more than this were not taken well, mm. */
+const CLOSE = 1;
+
+const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
+  const { pipe, allowance, ...rest } = values;
+  const making = pickBand(rest);
+  const radius = pipe.od / 2;
+  const rise = radius * Math.tan(tilt.total);
+  const plane = (height: number, lean: number): Solid => ({
+    kind: 'plane',
+    through: vec3(0, 0, height),
+    // The end as it stands is lowest toward the largest reading.
+    normal: vec3(
+      -Math.cos(tilt.station) * Math.sin(lean),
+      -Math.sin(tilt.station) * Math.sin(lean),
+      -Math.cos(lean),
+    ),
+  });
+  const square = plane(0, 0);
+  const seam = seamPosition(pipe, making, setting);
+  const upper = developEnd(pipe.outline, { mate: solidMate(square), contact: 'od', gap: 0 }, seam);
+  const end = developEnd(
+    pipe.outline,
+    { mate: solidMate(plane(rise + allowance, tilt.total)), contact: 'od', gap: 0 },
+    seam,
+  );
+  const standsOver = (angle: number): number => end.ordinate((angle / TURN) * pipe.girth);
+  const band = drawBand(pipe, { upper }, making, WORDS, setting);
+  const edge = stroke('reference', cubicPath(band.paper.lay(end.line)), NARROW, 'long-dash-double-dot');
+  const across = 2 * rise;
+  const sheet = bandSheet(
+    {
+      name: 'trim',
+      heading: 'Trim an end square',
+      stock: pipe,
+      band,
+      making,
+      about: [
+        `The end is ${inWords(tilt.total)} out of square, ${writeBoth(across, setting)} across the pipe, lowest at station ${stationNumber(roundStation(tilt.station))}`,
+      ],
+      aboutMore: [
+        `The cut goes ${allowance > 0 ? `${writeBoth(allowance, setting)} below` : 'through'} its lowest place: the least that is lost`,
+        'Long-dash double-dot: the end as it was measured',
+      ],
+      lines: [{ which: 'upper', contact: 'od', gap: 0, solids: [square] }],
+      before: [
+        'Turn the square or level around and read all four again: half the difference is its own error.',
+        `Check: top and bottom together and left and right together differ by ${writeBoth(Math.abs(tilt.closure), setting)}; on a flat end by nothing.`,
+      ],
+      wrap: `Wrap it printed side out, station 0 at the top, until the reference edge meets itself, and shift it along until the double-dot line lies on the end all around; at station ${stationNumber(roundStation(tilt.station))} the cut line comes to ${allowance > 0 ? `${writeBoth(allowance, setting)} below the end` : 'the end'}.`,
+      after: [
+        `Cut on the line: nothing comes off at station ${stationNumber(roundStation(tilt.station))}, ${writeBoth(across + allowance, setting)} across from it.`,
+        'Read all four again, then bevel.',
+      ],
+      facts: [
+        ['Out of square, in all', inWords(tilt.total)],
+        ['Lowest at station', stationNumber(roundStation(tilt.station))],
+        ['Out of square across the pipe', lengthOf(across)],
+        ['Top to bottom', inWords(tilt.across0)],
+        ['Left to right', inWords(tilt.across90)],
+        ['Comes off at most', lengthOf(across + allowance)],
+        ['Readings off by', lengthOf(Math.abs(tilt.closure))],
+      ],
+      tables: [
+        {
+          title: 'By tape: what comes off the end as it stands',
+          header: ['Station', 'comes off'],
+          rows: Array.from({ length: 16 }, (_, i) => (i * TURN) / 16).map((station) => [
+            stationNumber(station),
+            lengthOf(Math.max(0, standsOver(station))),
+          ]),
+        },
+      ],
+      pictures: [
+        endPicture('Facing the end', pipe, ['T', 'L', 'B', 'R'], [{ angle: tilt.station, text: 'lowest' }]),
+      ],
+      cautions: [
+        ...(Math.abs(tilt.closure) > CLOSE
+          ? [
+              `The readings do not agree: top and bottom add up to ${writeBoth(Math.abs(tilt.closure), setting)} ${tilt.closure > 0 ? 'more' : 'less'} than left and right. Read again, or the end is not flat.`,
+            ]
+          : []),
+        'How far an end or a flange face may be out of square is decided by the code or standard that rules the line.',
+      ],
+      marks: [edge],
+    },
+    setting,
+  );
+  return { ...sheet, bounds: { ...sheet.bounds, maxY: Math.max(sheet.bounds.maxY, end.high + 2) } };
+};
+
+const roundStation = (angle: number): number => (Math.round((angle * 1800) / Math.PI) * Math.PI) / 1800;
+
+/** An end that is not square or not round, from readings taken on it. */
+export const trim = defineLayout({
+  id: 'trim',
+  summary: 'true an end that is not square, from four readings; out-of-round from measured diameters',
+  family: 'measured on the job',
+  words: ['square an end', 'out of square', 'ovality', 'egged pipe', 'face', 'four readings', 'level'],
+  fields,
+  examples: [
+    'trim --pipe "NPS 10 sch 40" --readings 152mm,148.5mm,149mm,151.5mm',
+    'trim --pipe "DN 250 sch 40" --readings 152mm,148.5mm,149mm,151.5mm --reading-diameter 280mm --allowance 1mm',
+    'trim --pipe "DN 150 sch 40" --diameters "0 169.8mm, 45 168.4mm, 90 166.9mm, 135 168.2mm" -o round.pdf',
+  ],
+  draw: (values, setting) => {
+    const { pipe, diameters } = values;
+    const tilt = tiltFrom(values);
+    if (tilt === undefined && diameters === undefined)
+      throw requestError(
+        'readings',
+        'missing',
+        'nothing was measured',
+        'give four readings of the end, or diameters across it',
+      );
+    return [
+      ...(tilt ? [trimSheet(values, tilt, setting)] : []),
+      ...(diameters ? [outOfRoundSheet(pipe, diameters, setting)] : []),
+    ];
+  },
+  results: (values) => ({
+    tilt: tiltFrom(values),
+    ovality: values.diameters && ovalityFigures(values.diameters),
+  }),
+});
