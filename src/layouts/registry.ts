@@ -14,6 +14,7 @@ import { frame } from './angles/frame/frame.ts';
 import { holeGrid } from './holes/hole-grid/hole-grid.ts';
 import type { Layout } from '../fields/layout.ts';
 import { closing } from './measured/closing/closing.ts';
+import { bends } from './measured/bends/bends.ts';
 import { makeup } from './measured/makeup/makeup.ts';
 import { trim } from './measured/trim/trim.ts';
 import { miter } from './pipe-ends/miter.ts';
@@ -47,6 +48,7 @@ export const layouts: readonly Layout[] = [
   closing,
   makeup,
   trim,
+  bends,
   center,
   centerSquare,
   chord,

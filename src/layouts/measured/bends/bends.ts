@@ -1,0 +1,281 @@
+import type { Fact, Sheet, Table } from '../../../drawing/model.ts';
+import type { Values } from '../../../fields/field.ts';
+import {
+  angleField,
+  lengthField,
+  listOf,
+  numberField,
+  optional,
+  stockField,
+} from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { spacePointsField } from '../../../fields/points.ts';
+import { requestError } from '../../../issue.ts';
+import { bandFields, countStations, pickBand } from '../../../sheets/band-fields.ts';
+import { drawWrap } from '../../../sheets/band-marks.ts';
+import { bandLines, bandPaper, stationLines } from '../../../sheets/band-paper.ts';
+import { bandSheet } from '../../../sheets/band-sheet.ts';
+import { CHECK_PRINT, describeStock } from '../../../sheets/band-words.ts';
+import { endPicture } from '../../../sheets/end-picture.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
+import { stationNumber } from '../../../stock/station.ts';
+import { stockReach } from '../../../stock/stock.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import { bentPicture, stripMarks } from './bends-marks.ts';
+import { solveBends, type SolvedBends } from './bends-solve.ts';
+
+const TURN = 2 * Math.PI;
+const DEGREE = Math.PI / 180;
+
+const fields = {
+  stock: stockField({
+    help: 'the pipe or tube that is bent',
+    example: 'NPS 2 sch 40',
+    kinds: ['pipe', 'tube', 'oval'],
+    aliases: ['pipe'],
+  }),
+  points: optional(
+    spacePointsField({
+      help: 'the center line: start, corners in order, finish, or a CSV file of them',
+      example: '0mm,0mm,0mm; 0mm,0mm,600mm; 400mm,0mm,600mm; 400mm,300mm,600mm',
+      least: 3,
+    }),
+  ),
+  legs: optional(
+    listOf(
+      lengthField({
+        help: 'instead of points, lengths from corner to corner',
+        example: '600mm,400mm,300mm',
+        above: 0,
+      }),
+    ),
+  ),
+  turns: optional(
+    listOf(
+      angleField({
+        help: 'with legs, the change of direction at each corner',
+        example: '90,90',
+        above: 0,
+        below: 180 * DEGREE,
+      }),
+    ),
+  ),
+  rolls: optional(
+    listOf(
+      angleField({
+        help: 'with legs, how far each bend is rolled from the one before, clockwise looking along from the start; left out, 0',
+        example: '90',
+        min: -360 * DEGREE,
+        max: 360 * DEGREE,
+      }),
+    ),
+  ),
+  radius: lengthField({ help: 'bend radius on the center line', example: '152mm', above: 0, max: 20_000 }),
+  stretch: numberField({
+    help: 'percent of an arc that the bend draws out of the stock; try your machine',
+    default: '0',
+    example: '2',
+    min: 0,
+    max: 30,
+  }),
+  springback: numberField({
+    help: 'percent of the angle bent to that springs back; try your machine',
+    default: '0',
+    example: '3',
+    min: 0,
+    max: 30,
+  }),
+  least: lengthField({
+    help: 'least straight your machine needs between two bends, and before the first and after the last',
+    default: '0mm',
+    example: '100mm',
+    max: 5000,
+  }),
+  ...bandFields,
+  // Station 0 is the first bend's own line: it stands in the middle of the band.
+  seam: { ...bandFields.seam, default: '180' },
+} as const;
+
+type BendsValues = Values<typeof fields>;
+
+const solve = ({ points, legs, turns, rolls, radius, stretch, springback }: BendsValues): SolvedBends =>
+  solveBends({ points, legs, turns, rolls, radius, stretch: stretch / 100, springback: springback / 100 });
+
+const hundredth = (angle: number): string => formatAngle(Math.round(angle / DEGREE / 0.01) * 0.01 * DEGREE);
+
+const rollWords = (roll: number): string =>
+  Math.abs(roll) < 1e-9
+    ? '0°'
+    : `${hundredth(Math.abs(roll))} ${roll > 0 ? 'clockwise' : 'counter-clockwise'}`;
+
+const bendTable = ({ line, layout }: SolvedBends): Table => ({
+  title: 'Bends in order, along from the start end',
+  header: ['Bend', 'begins', 'ends', 'turn', 'bend to', 'roll from the last', 'throat at'],
+  rows: layout.marks.map(({ from, to, bendTo, throat }, i) => [
+    `B${i + 1}`,
+    lengthOf(from),
+    lengthOf(to),
+    hundredth(line.bends[i]?.turn ?? 0),
+    hundredth(bendTo),
+    i === 0 ? '' : rollWords(line.bends[i]?.roll ?? 0),
+    stationNumber(Math.round(throat / DEGREE / 0.01) * 0.01 * DEGREE),
+  ]),
+});
+
+const straightTable = ({ line }: SolvedBends): Table => ({
+  title: 'Straights and arcs on the center line',
+  header: ['', 'straight before', 'arc'],
+  rows: line.straights.map((straight, i) => {
+    const bend = line.bends[i];
+    return [bend ? `B${i + 1}` : 'finish', lengthOf(straight), bend ? lengthOf(bend.arc) : ''];
+  }),
+});
+
+/** Straights shorter than the machine needs, in words. */
+const shortStraights = ({ line }: SolvedBends, least: number, setting: Setting): readonly string[] =>
+  line.straights.flatMap((straight, i) => {
+    if (straight >= least - 1e-9) return [];
+    const where =
+      i === 0 ? 'before B1' : i === line.bends.length ? `after B${i}` : `between B${i} and B${i + 1}`;
+    return [
+      `The straight ${where} is ${writeBoth(straight, setting)}, less than the ${writeBoth(least, setting)} your machine needs: move the corners, or bend it in another way.`,
+    ];
+  });
+
+const sharedFacts = ({ line, layout }: SolvedBends, radius: number): readonly Fact[] => [
+  ['Cut length', lengthOf(layout.cutLength)],
+  ['Center line, start to finish', lengthOf(line.length)],
+  ['Bend radius on the center line', lengthOf(radius)],
+  ['Bends', String(line.bends.length)],
+];
+
+const stripSheet = (values: BendsValues, solved: SolvedBends, setting: Setting): Sheet => {
+  const { stock, radius, least, stretch, springback } = values;
+  const tight = radius < 1.5 * 2 * stockReach(stock);
+  return plateSheet({
+    name: 'bend strip',
+    heading: 'Bends along the stock',
+    laidOn: 'pipe',
+    subject: [
+      `${solved.line.bends.length} bends of ${writeBoth(radius, setting)} radius, cut ${writeBoth(solved.layout.cutLength, setting)}`,
+      describeStock(stock, setting),
+      `Stretch ${stretch} %, springback ${springback} %`,
+    ],
+    marks: stripMarks(solved, setting),
+    steps: [
+      CHECK_PRINT,
+      `Cut the stock ${writeBoth(solved.layout.cutLength, setting)} long, ends square${stretch === 0 ? '; leave some over until you know your machine’s stretch' : ''}.`,
+      'Strike one line along it: the throat of bend B1. Lay the strip along it, START at the start end.',
+      'Mark where each bend begins and ends. Carry the marks around.',
+      'Turn the stock for each bend by the band of the sheet bend rotations: the throat stands at its line.',
+      'Bend from the start end, each to the angle in the table; check the angle after it has sprung back.',
+    ],
+    facts: sharedFacts(solved, radius),
+    tables: [bendTable(solved), straightTable(solved)],
+    pictures: [bentPicture(solved)],
+    cautions: [
+      ...shortStraights(solved, least, setting),
+      ...(tight
+        ? [
+            'The radius is under one and a half outside diameters: bend a trial piece, and look for wrinkles and a thin back.',
+          ]
+        : []),
+      'Stretch and springback come from your own machine and stock: bend a trial piece first.',
+      'How thin or oval a bend of pressure piping may become is decided by the code and by qualified people.',
+    ],
+  });
+};
+
+const rotationSheet = (values: BendsValues, solved: SolvedBends, setting: Setting): Sheet => {
+  const { stock, radius } = values;
+  const making = pickBand(values);
+  const paper = bandPaper(stock, making.seam, setting, making);
+  const lines = bandLines(stock, countStations(making), paper);
+  const place = (angle: number): number => making.seam + ((((angle - making.seam) % TURN) + TURN) % TURN);
+  const labels = solved.layout.marks.map(({ throat }, i) => ({
+    x: paper.xAt(place(throat)),
+    text: `B${i + 1} ${stationNumber(Math.round(throat / DEGREE / 0.01) * 0.01 * DEGREE)}`,
+  }));
+  const { marks, bounds } = drawWrap({
+    from: paper.from,
+    to: paper.from + paper.girth,
+    reference: 0,
+    top: 70,
+    sides: paper.sides,
+    stations: stationLines(paper, lines, setting, () => ''),
+    labels: labels.sort((a, b) => a.x - b.x),
+  });
+  return bandSheet(
+    {
+      name: 'bend rotations',
+      heading: 'Bend rotations',
+      stock,
+      band: { paper, marks, bounds },
+      making,
+      about: ['Where the throat of each bend stands around the stock'],
+      cut: 'Stations rise counter-clockwise seen facing the start end; B1 stands at 0',
+      lines: [],
+      wrap: 'Wrap it around the start end printed side out, numbers toward that end, 0 on the line you struck, until each long edge meets itself.',
+      line: 'bend lines',
+      after: ['Leave it on: turn the stock in the machine until the line of the bend stands at the throat.'],
+      facts: sharedFacts(solved, radius),
+      tables: [bendTable(solved)],
+      pictures: [
+        bentPicture(solved),
+        endPicture(
+          'Facing the start end: throats',
+          stock,
+          ['', '', '', ''],
+          solved.layout.marks.map(({ throat }, i) => ({ angle: throat, text: `B${i + 1}` })),
+        ),
+      ],
+    },
+    setting,
+  );
+};
+
+/** Pipe and tube bent on a machine or by hand, from the corners of its center line. */
+export const bends = defineLayout({
+  id: 'bends',
+  summary: 'cut length, bend marks and rotations for bent pipe and tube, from the corners of its center line',
+  family: 'measured on the job',
+  words: [
+    'bend',
+    'bent pipe',
+    'tube bending',
+    'conduit',
+    'rotation',
+    'springback',
+    'saddle bend',
+    'offset bend',
+  ],
+  fields,
+  examples: [
+    'bends --stock "NPS 2 sch 40" --points "0in,0in,0in; 0in,0in,24in; 16in,0in,24in; 16in,12in,24in" --radius 6in',
+    'bends --stock "DN 50 sch 40" --legs 600mm,400mm,300mm --turns 90,45 --rolls 90 --radius 152mm --springback 3',
+    'bends --stock "tube 40x40x3mm" --legs 500mm,500mm --turns 60 --radius 120mm -o bent.pdf',
+  ],
+  draw: (values, setting) => {
+    if (values.madeFrom === 'plate')
+      throw requestError('made-from', 'not-plate', 'a pipe is bent, not plate', 'leave made-from out');
+    const solved = solve(values);
+    const strip = stripSheet(values, solved, setting);
+    return values.stock.kind === 'pipe' ? [strip, rotationSheet(values, solved, setting)] : [strip];
+  },
+  results: (values) => {
+    const { line, layout } = solve(values);
+    return {
+      cutLength: layout.cutLength,
+      bends: layout.marks.map((mark, i) => ({
+        ...mark,
+        turn: line.bends[i]?.turn,
+        roll: line.bends[i]?.roll,
+        arc: line.bends[i]?.arc,
+      })),
+      straights: line.straights,
+    };
+  },
+});
