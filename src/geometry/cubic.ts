@@ -1,4 +1,4 @@
-import { add2, dot2, left2, length2, scale2, sub2, unit2, type Vec2 } from './vector.ts';
+import { add2, distance2, length2, scale2, sub2, unit2, type Vec2 } from './vector.ts';
 
 /** A cubic Bézier. */
 export interface Cubic {
@@ -16,14 +16,6 @@ export const cubicAt = ({ start, c1, c2, end }: Cubic, u: number): Vec2 => {
     x: a * start.x + b * c1.x + c * c2.x + d * end.x,
     y: a * start.y + b * c1.y + c * c2.y + d * end.y,
   };
-};
-
-const cubicSlope = ({ start, c1, c2, end }: Cubic, u: number): Vec2 => {
-  const v = 1 - u;
-  return add2(
-    add2(scale2(sub2(c1, start), 3 * v * v), scale2(sub2(c2, c1), 6 * v * u)),
-    scale2(sub2(end, c2), 3 * u * u),
-  );
 };
 
 const SAMPLES = 20;
@@ -52,18 +44,72 @@ interface Fitted {
   readonly error: number;
 }
 
-/** Moves each parameter to the foot of its point on the cubic (two Newton steps); ends stay. */
-const project = (cubic: Cubic, points: readonly Vec2[], params: number[]): void => {
-  for (let i = 1; i < points.length - 1; i++) {
+/** Samples of a stretch laid out as plain numbers: fitting goes over them hundreds of times. */
+interface Samples {
+  readonly xs: Float64Array;
+  readonly ys: Float64Array;
+  /** Where on the cubic each sample is nearest, 0 to 1. */
+  readonly params: Float64Array;
+}
+
+/** A coordinate of a cubic as a polynomial, highest power first: 3c1 − 3c2 and so on (Bernstein to power form). */
+const powers = (a: number, b: number, c: number, d: number): readonly [number, number, number, number] => [
+  d - a + 3 * (b - c),
+  3 * (a - 2 * b + c),
+  3 * (b - a),
+  a,
+];
+
+/** What one round of the fit finds: how far the samples are off, and the sums of its normal equations. */
+interface Round {
+  readonly error: number;
+  readonly aa: number;
+  readonly ab: number;
+  readonly bb: number;
+  readonly ra: number;
+  readonly rb: number;
+}
+
+/**
+ * Moves each sample's parameter to its foot on the cubic (two Newton steps; ends stay), then sums the samples' distances square
+ * to the curve and how they change with the two handles, which point along `out` and `into`.
+ */
+const measureRound = ({ start, c1, c2, end }: Cubic, samples: Samples, out: Vec2, into: Vec2): Round => {
+  const { xs, ys, params } = samples;
+  const [ax, bx, cx, dx] = powers(start.x, c1.x, c2.x, end.x);
+  const [ay, by, cy, dy] = powers(start.y, c1.y, c2.y, end.y);
+  let farthest = 0;
+  let [aa, ab, bb, ra, rb] = [0, 0, 0, 0, 0];
+  for (let i = 1; i < xs.length - 1; i++) {
+    const [x, y] = [xs[i] as number, ys[i] as number];
     let u = params[i] as number;
-    for (let k = 0; k < 2; k++) {
-      const slope = cubicSlope(cubic, u);
-      const size = dot2(slope, slope);
-      if (size > 0) u -= dot2(sub2(cubicAt(cubic, u), points[i] as Vec2), slope) / size;
-      u = Math.min(1, Math.max(0, u));
+    let [gapX, gapY, slopeX, slopeY] = [0, 0, 0, 0];
+    for (let step = 0; ; step++) {
+      gapX = ((ax * u + bx) * u + cx) * u + dx - x;
+      gapY = ((ay * u + by) * u + cy) * u + dy - y;
+      slopeX = (3 * ax * u + 2 * bx) * u + cx;
+      slopeY = (3 * ay * u + 2 * by) * u + cy;
+      if (step === 2) break;
+      const size = slopeX * slopeX + slopeY * slopeY;
+      if (size > 0) u -= (gapX * slopeX + gapY * slopeY) / size;
+      u = u < 0 ? 0 : u > 1 ? 1 : u;
     }
     params[i] = u;
+    const square = gapX * gapX + gapY * gapY;
+    if (square > farthest) farthest = square;
+    const speed = Math.sqrt(slopeX * slopeX + slopeY * slopeY) || 1;
+    const [leftX, leftY] = [-slopeY / speed, slopeX / speed];
+    const v = 1 - u;
+    const r = leftX * gapX + leftY * gapY;
+    const a = 3 * v * v * u * (leftX * out.x + leftY * out.y);
+    const b = 3 * v * u * u * (leftX * into.x + leftY * into.y);
+    aa += a * a;
+    ab += a * b;
+    bb += b * b;
+    ra += a * r;
+    rb += b * r;
   }
+  return { error: Math.sqrt(farthest), aa, ab, bb, ra, rb };
 };
 
 /**
@@ -73,13 +119,24 @@ const project = (cubic: Cubic, points: readonly Vec2[], params: number[]): void 
 const fitSamples = (points: readonly Vec2[], out: Vec2, into: Vec2): Fitted => {
   const start = points[0] as Vec2;
   const end = points[points.length - 1] as Vec2;
-  const lengths = [0];
-  for (let i = 1; i < points.length; i++) {
-    lengths.push((lengths[i - 1] as number) + length2(sub2(points[i] as Vec2, points[i - 1] as Vec2)));
+  const count = points.length;
+  const samples = {
+    xs: new Float64Array(count),
+    ys: new Float64Array(count),
+    params: new Float64Array(count),
+  };
+  const { xs, ys, params } = samples;
+  let total = 0;
+  for (let i = 0; i < count; i++) {
+    const point = points[i] as Vec2;
+    if (i > 0) total += distance2(point, points[i - 1] as Vec2);
+    xs[i] = point.x;
+    ys[i] = point.y;
+    params[i] = total;
   }
-  const total = lengths[lengths.length - 1] as number;
   if (total === 0) return { cubic: { start, c1: start, c2: end, end }, error: 0 };
-  const params = lengths.map((l) => l / total);
+  for (let i = 0; i < count; i++) params[i] = (params[i] as number) / total;
+  const clamp = (length: number): number => Math.min(3 * total, Math.max(0.02 * total, length));
   let handles = { x: total / 3, y: total / 3 };
   let best: Fitted | undefined;
   for (let round = 0; round < ROUNDS; round++) {
@@ -89,28 +146,10 @@ const fitSamples = (points: readonly Vec2[], out: Vec2, into: Vec2): Fitted => {
       c2: add2(end, scale2(into, handles.y)),
       end,
     };
-    project(cubic, points, params);
-    let error = 0;
-    let [aa, ab, bb, ra, rb] = [0, 0, 0, 0, 0];
-    for (let i = 1; i < points.length - 1; i++) {
-      const u = params[i] as number;
-      const slope = cubicSlope(cubic, u);
-      const square = scale2(left2(slope), 1 / (length2(slope) || 1));
-      const gap = sub2(cubicAt(cubic, u), points[i] as Vec2);
-      error = Math.max(error, length2(gap));
-      const r = dot2(square, gap);
-      const a = 3 * (1 - u) * (1 - u) * u * dot2(square, out);
-      const b = 3 * (1 - u) * u * u * dot2(square, into);
-      aa += a * a;
-      ab += a * b;
-      bb += b * b;
-      ra += a * r;
-      rb += b * r;
-    }
+    const { error, aa, ab, bb, ra, rb } = measureRound(cubic, samples, out, into);
     if (!best || error < best.error) best = { cubic, error };
     const determinant = aa * bb - ab * ab;
     if (error < ENOUGH || determinant <= 1e-12 * aa * bb) break;
-    const clamp = (length: number): number => Math.min(3 * total, Math.max(0.02 * total, length));
     handles = {
       x: clamp(handles.x - (ra * bb - rb * ab) / determinant),
       y: clamp(handles.y - (rb * aa - ra * ab) / determinant),
@@ -139,9 +178,9 @@ export const fitCurve = (
   const share = (u: number): number => (abrupt ? (1 - Math.cos(Math.PI * u)) / 2 : u);
   const eased = (u: number): Vec2 => (u <= 0 ? a : u >= 1 ? b : curve(from + (to - from) * share(u)));
   const fitStretch = (low: number, high: number, out: Vec2, into: Vec2): readonly Cubic[] => {
-    const points = Array.from({ length: SAMPLES + 1 }, (_, i) =>
-      eased(i === SAMPLES ? high : low + ((high - low) * i) / SAMPLES),
-    );
+    const points: Vec2[] = [];
+    for (let i = 0; i < SAMPLES; i++) points.push(eased(low + ((high - low) * i) / SAMPLES));
+    points.push(eased(high));
     const { cubic, error } = fitSamples(points, out, into);
     if (error <= tolerance || high - low < NARROWEST) return [cubic];
     const middle = (low + high) / 2;

@@ -41,16 +41,19 @@ export class MissError extends Error {
  * @throws MissError where a generator misses the mate
  */
 export const developEnd = (outline: Outline, end: End, seam = 0): Development => {
-  const known = new Map<number, Reach>();
   const reach = (s: number): Reach => {
-    const before = known.get(s);
-    if (before) return before;
     const found = reachAt(outline, end.mate, end.contact, s);
     if (!found) throw new MissError(s);
+    return found;
+  };
+  const known = new Map<number, number>();
+  const ordinate = (s: number): number => {
+    const before = known.get(s);
+    if (before !== undefined) return before;
+    const found = reach(s).z - end.gap;
     known.set(s, found);
     return found;
   };
-  const ordinate = (s: number): number => reach(s).z - end.gap;
   const joints = outline.joints.map((s) => seam + modulo(s - seam, outline.girth));
   const line = traceLine(
     (s) => {

@@ -164,7 +164,8 @@ export const stockLayers = (outline: Outline, s: number): Layers => {
   return {
     inward,
     line: (depth) => {
-      const { x, y } = outline.at(s, depth);
+      // Outside and bore are asked for most.
+      const { x, y } = depth === 0 ? p : depth === deep ? q : outline.at(s, depth);
       return { origin: { x, y, z: 0 }, direction: OUTWARD };
     },
   };

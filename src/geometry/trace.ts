@@ -19,8 +19,14 @@ const SAME_PLACE = 1e-9;
 /** Breaks closer than this part of the whole are one break. */
 const SAME_BREAK = 1e-6;
 
-/** The parameters in (from, to) where the label changes, each found by halving. */
-const labelChanges = (label: (t: number) => string, ts: readonly number[], width: number): number[] => {
+/** A place of a line that has been looked at. */
+interface Sample {
+  readonly t: number;
+  readonly trace: Trace;
+}
+
+/** The parameters between samples where the label changes, each found by halving. */
+const labelChanges = (label: (t: number) => string, samples: readonly Sample[], width: number): number[] => {
   const between = (a: number, b: number): number[] => {
     const [left, right] = [label(a), label(b)];
     if (left === right || b - a < width) return [];
@@ -34,19 +40,23 @@ const labelChanges = (label: (t: number) => string, ts: readonly number[], width
     }
     return [(low + high) / 2, ...between(high, b)];
   };
-  return ts.slice(1).flatMap((t, i) => between(ts[i] as number, t));
+  const changes: number[] = [];
+  for (let i = 1; i < samples.length; i++) {
+    const [before, here] = [samples[i - 1] as Sample, samples[i] as Sample];
+    if (before.trace.label !== here.trace.label) changes.push(...between(before.t, here.t));
+  }
+  return changes;
 };
 
 /** The parameters where the graze has a low minimum: a sharp turn, or one so tight that a node belongs there. */
-const grazingPoints = (graze: (t: number) => number, ts: readonly number[]): number[] =>
-  ts.flatMap((t, i) => {
-    const before = ts[i - 1];
-    const after = ts[i + 1];
-    if (before === undefined || after === undefined) return [];
-    const here = graze(t);
+const grazingPoints = (graze: (t: number) => number, samples: readonly Sample[]): number[] =>
+  samples.flatMap(({ t, trace: { graze: here } }, i) => {
+    const before = samples[i - 1];
+    const after = samples[i + 1];
+    if (here > 0.3 || before === undefined || after === undefined) return [];
     // A graze that stays the same, as along a plane, has no low point.
-    if (here > 0.3 || here > graze(before) || here >= graze(after)) return [];
-    let [low, high] = [before, after];
+    if (here > before.trace.graze || here >= after.trace.graze) return [];
+    let [low, high] = [before.t, after.t];
     let [a, b] = [high - GOLDEN * (high - low), low + GOLDEN * (high - low)];
     let [atA, atB] = [graze(a), graze(b)];
     for (let k = 0; k < 45 && b > a; k++) {
@@ -61,12 +71,13 @@ const grazingPoints = (graze: (t: number) => number, ts: readonly number[]): num
       }
     }
     const found = (low + high) / 2;
-    return [graze(t) <= graze(found) ? t : found];
+    return [here <= graze(found) ? t : found];
   });
 
-const boundsOf = (points: readonly Vec2[]): Parameters<typeof checkSize>[0] => {
+const boundsOf = (samples: readonly Sample[]): Parameters<typeof checkSize>[0] => {
   const box = { minX: Infinity, maxX: -Infinity, minY: Infinity, maxY: -Infinity };
-  for (const { x, y } of points) {
+  for (const { trace } of samples) {
+    const { x, y } = trace.point;
     box.minX = Math.min(box.minX, x);
     box.maxX = Math.max(box.maxX, x);
     box.minY = Math.min(box.minY, y);
@@ -96,9 +107,11 @@ export const traceLine = (
     return fresh;
   };
   const known = joints.filter((t) => t > from && t < to);
-  const ts = Array.from({ length: SAMPLES + 1 }, (_, i) => from + (width * i) / SAMPLES);
-  const samples = [...new Set([...ts, ...known])].sort((a, b) => a - b);
-  checkSize(boundsOf(samples.map((t) => at(t).point)));
+  const ts: number[] = [];
+  for (let i = 0; i <= SAMPLES; i++) ts.push(from + (width * i) / SAMPLES);
+  const places = known.length === 0 ? ts : [...new Set([...ts, ...known])].sort((a, b) => a - b);
+  const samples = places.map((t): Sample => ({ t, trace: trace(t) }));
+  checkSize(boundsOf(samples));
   const found = [
     from,
     ...known,

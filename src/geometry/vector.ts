@@ -18,7 +18,8 @@ export const add2 = (a: Vec2, b: Vec2): Vec2 => ({ x: a.x + b.x, y: a.y + b.y })
 export const sub2 = (a: Vec2, b: Vec2): Vec2 => ({ x: a.x - b.x, y: a.y - b.y });
 export const scale2 = (a: Vec2, k: number): Vec2 => ({ x: a.x * k, y: a.y * k });
 export const dot2 = (a: Vec2, b: Vec2): number => a.x * b.x + a.y * b.y;
-export const length2 = (a: Vec2): number => Math.hypot(a.x, a.y);
+// Math.hypot guards against overflow that millimetres never reach, and takes ten times as long.
+export const length2 = (a: Vec2): number => Math.sqrt(a.x * a.x + a.y * a.y);
 export const unit2 = (a: Vec2): Vec2 => scale2(a, 1 / length2(a));
 /** The direction a quarter turn counter-clockwise from a. */
 export const left2 = (a: Vec2): Vec2 => ({ x: -a.y, y: a.x });
@@ -37,9 +38,9 @@ export const cross3 = (a: Vec3, b: Vec3): Vec3 => ({
   y: a.z * b.x - a.x * b.z,
   z: a.x * b.y - a.y * b.x,
 });
-export const length3 = (a: Vec3): number => Math.hypot(a.x, a.y, a.z);
+export const length3 = (a: Vec3): number => Math.sqrt(a.x * a.x + a.y * a.y + a.z * a.z);
 export const unit3 = (a: Vec3): Vec3 => scale3(a, 1 / length3(a));
 
 /** Positive where b points to the left of a. */
 export const cross2 = (a: Vec2, b: Vec2): number => a.x * b.y - a.y * b.x;
-export const distance2 = (a: Vec2, b: Vec2): number => Math.hypot(a.x - b.x, a.y - b.y);
+export const distance2 = (a: Vec2, b: Vec2): number => length2(sub2(a, b));

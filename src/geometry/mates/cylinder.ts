@@ -1,6 +1,6 @@
 import type { Mate } from '../mate.ts';
 import { GRAZE } from '../tolerance.ts';
-import { cross3, dot3, length3, scale3, sub3, unit3, type Vec3 } from '../vector.ts';
+import { unit3, type Vec3 } from '../vector.ts';
 
 /**
  * An endless round cylinder as a mate.
@@ -12,22 +12,29 @@ import { cross3, dot3, length3, scale3, sub3, unit3, type Vec3 } from '../vector
  * half-chord sqrt(radius^2 - gap^2), written as a product so that a line tangent to the cylinder stays exact.
  */
 export const cylinderMate = (point: Vec3, axis: Vec3, radius: number): Mate => {
-  const a = unit3(axis);
+  const { x: ax, y: ay, z: az } = unit3(axis);
+  const { x: px, y: py, z: pz } = point;
   return {
     convex: true,
+    // Written out in plain numbers: a cut line asks for some two thousand entries.
     enter: ({ origin, direction }) => {
-      const across = cross3(direction, a);
-      const sine = length3(across);
+      const { x: dx, y: dy, z: dz } = direction;
+      const [crossX, crossY, crossZ] = [dy * az - dz * ay, dz * ax - dx * az, dx * ay - dy * ax];
+      const square = crossX * crossX + crossY * crossY + crossZ * crossZ;
+      const sine = Math.sqrt(square);
       if (sine < 1e-12) return undefined;
-      const from = sub3(origin, point);
-      const gap = Math.abs(dot3(from, across)) / sine;
+      const [fx, fy, fz] = [origin.x - px, origin.y - py, origin.z - pz];
+      const gap = Math.abs(fx * crossX + fy * crossY + fz * crossZ) / sine;
       if (gap > radius + GRAZE) return undefined;
       const halfChord = Math.sqrt(Math.max(0, (radius - gap) * (radius + gap)));
-      const closest = dot3(cross3(a, from), across) / (sine * sine);
+      const closest =
+        ((ay * fz - az * fy) * crossX + (az * fx - ax * fz) * crossY + (ax * fy - ay * fx) * crossZ) / square;
       const t = closest - halfChord / sine;
-      const hit = { x: from.x + t * direction.x, y: from.y + t * direction.y, z: from.z + t * direction.z };
-      const radial = sub3(hit, scale3(a, dot3(hit, a)));
-      return { t, normal: scale3(radial, 1 / (length3(radial) || 1)), face: 'cylinder' };
+      const [hx, hy, hz] = [fx + t * dx, fy + t * dy, fz + t * dz];
+      const along = hx * ax + hy * ay + hz * az;
+      const [rx, ry, rz] = [hx - along * ax, hy - along * ay, hz - along * az];
+      const size = Math.sqrt(rx * rx + ry * ry + rz * rz) || 1;
+      return { t, normal: { x: rx / size, y: ry / size, z: rz / size }, face: 'cylinder' };
     },
   };
 };
