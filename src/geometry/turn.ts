@@ -73,11 +73,23 @@ export const goreEnds = ({
   upper: { through: vec3(0, 0, centre / 2), normal: vec3(-Math.sin(upper), 0, -Math.cos(upper)) },
 });
 
+/**
+ * How far along its axis a piece cut `cut` from square backs off for its half of a joint whose faces stand `gap` apart,
+ * mm and radians; a square end meets nothing.
+ */
+export const halfGap = (gap: number, cut: number): number => (cut > 0 ? gap / 2 / Math.cos(cut) : 0);
+
+/** What is left of a piece once both its ends are backed off, mm along its heel, center line and throat. */
+export const goreLengths = (gore: Gore, gap: number): Pick<Gore, 'heel' | 'centre' | 'throat'> => {
+  const off = halfGap(gap, gore.lower) + halfGap(gap, gore.upper);
+  return { heel: gore.heel - off, centre: gore.centre - off, throat: gore.throat - off };
+};
+
 const overturn = ({ x, y, z }: Vec3): Vec3 => vec3(x, y, -z);
 
 /**
  * Both cut lines of a piece, laid flat: y = 0 at mid-length of its centre line, station 0 at the throat. A cut end is
- * backed off by `gap` along the axis, a square end is not.
+ * backed off by its half of the joint's `gap`, a square end is not.
  * @param seam girth position where the lines start, mm
  */
 export const developGore = (
@@ -89,7 +101,7 @@ export const developGore = (
 ): { readonly lower: Development; readonly upper: Development } => {
   const { lower, upper } = goreEnds(gore);
   const develop = ({ through, normal }: Plane, cut: number): Development =>
-    developEnd(outline, { mate: planeMate(through, normal), contact, gap: cut > 0 ? gap : 0 }, seam);
+    developEnd(outline, { mate: planeMate(through, normal), contact, gap: halfGap(gap, cut) }, seam);
   const overturned = { through: overturn(lower.through), normal: overturn(lower.normal) };
   return { upper: develop(upper, gore.upper), lower: flip(develop(overturned, gore.lower)) };
 };

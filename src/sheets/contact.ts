@@ -21,7 +21,7 @@ export const usualContactField = (usual: string): Field<Contact | undefined> =>
 
 /** The root gap. */
 export const gapField = lengthField({
-  help: 'root gap: backs the end off along its axis',
+  help: 'root gap of the finished joint',
   default: '0mm',
   example: '3mm',
   max: 50,
@@ -42,3 +42,7 @@ export const describeContact = (contact: Contact): string => {
 /** The root gap in words. */
 export const describeGap = (gap: number, setting: Setting): string =>
   gap > 0 ? `root gap ${writeBoth(gap, setting)}` : 'no root gap';
+
+/** The root gap of a joint both of whose ends are cut by these sheets. */
+export const describeHalfGap = (gap: number, setting: Setting): string =>
+  gap > 0 ? `${describeGap(gap, setting)} in the finished joint, half off each piece` : 'no root gap';

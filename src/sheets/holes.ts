@@ -35,7 +35,7 @@ export const holeOutline = (hole: Hole): Mark =>
     ? drawOutline(slotPath(hole.at, hole.diameter, hole.slot.length, hole.slot.along))
     : drawHole(hole.at, hole.diameter);
 
-/** Where a hole's number may stand: round the hole, toward the figure's center first. */
+/** Where a hole's number may stand: around the hole, toward the figure's center first. */
 const numberPlaces = (hole: Hole, text: string, bold: boolean): [Lettering, ...Lettering[]] => {
   const height = bold ? 3.5 : 2.5;
   const box = markBounds(holeOutline(hole));
@@ -135,7 +135,7 @@ export const tapeTable = (
 export const tapeSteps = (start: number, setting: Setting): readonly string[] => {
   const mark = tapeMark(start, setting);
   return [
-    `Check with a tape: hold its ${mark} mark on the left edge of one hole, read at the left edge of the other, take ${mark} off. For equal holes that is center to center.`,
+    `Check with a tape: hold its ${mark} mark on the left edge of one hole, read at the left edge of the other, subtract ${mark}. For equal holes that is center to center.`,
     'Unequal holes: tape from near edge to near edge and from far edge to far edge; half the sum is center to center.',
   ];
 };

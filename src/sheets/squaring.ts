@@ -27,7 +27,7 @@ export const differenceTable = (length: number, width: number, setting: Setting)
     header: [
       'differ by',
       'corners off',
-      ...lengthColumns('over long', setting),
+      ...lengthColumns('out of square at the far end', setting),
       ...lengthColumns('slide', setting),
     ],
     rows: differences[units]

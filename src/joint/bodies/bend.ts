@@ -1,7 +1,7 @@
-import { jointError } from '../../issue.ts';
 import type { Bend } from '../../geometry/mates/bend.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { jointError } from '../../issue.ts';
 import { parseElbow } from '../../stock/elbow.ts';
 import { parsePipe } from '../../stock/pipe.ts';
 import { formatAngle } from '../../units/angle.ts';
@@ -83,7 +83,7 @@ export const readBendBody = (text: string, reading: Reading): BodySpec => {
     throw placed.refuse(
       'two-places',
       'the branch is placed on the bend in more than one way',
-      'give one of extrados, side, intrados, round or angle',
+      'give one of heel, side, throat, round or angle',
     );
   const round = placed.angle('round', SIDES[chosen[0] ?? 'extrados']);
   const at = placed.angle('at', size.turn / 2);
@@ -213,9 +213,9 @@ const describeLie = (
   const sides: readonly [number, string][] =
     kind === 'elbow'
       ? [
-          [0, 'on the extrados'],
+          [0, 'on the heel (back)'],
           [90, 'on the side'],
-          [180, 'on the intrados'],
+          [180, 'in the throat'],
         ]
       : [
           [0, 'on the heel'],
@@ -225,7 +225,7 @@ const describeLie = (
   const found = sides.find(([degrees]) => Math.abs(round - degrees * DEGREE) < 1e-9);
   const where = found
     ? found[1]
-    : `${formatAngle(round)} round from the ${kind === 'elbow' ? 'extrados' : 'heel'}`;
+    : `${formatAngle(round)} around from the heel (back), positive toward the side where station 90 of the branch looks`;
   const place = bendPlace(kind, at, turn);
   return `square to the center line ${where}, ${place}${aside}`;
 };

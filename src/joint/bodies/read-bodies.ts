@@ -24,12 +24,12 @@ export const bodyKinds: readonly BodyKind[] = [
   { words: ['plate'], lies: 'angle A, offset L', read: readPlateBody },
   {
     words: ['reducer', 'cone'],
-    lies: 'at L from the large end, offset L, angle A or square to its side, flat A round from the branch if eccentric; station 0 looks to the small end',
+    lies: 'at L from the large end, offset L, angle A or square to its side, flat A around from the branch if eccentric; station 0 looks to the small end',
     read: readConeBody,
   },
   {
     words: ['elbow', 'miter'],
-    lies: 'extrados (heel), side, intrados (throat) or round A from the extrados, at A along the turn from leg 1, or angle A from the axis of leg 1 through the corner of the legs, offset L; station 0 looks to leg 2',
+    lies: 'heel (back), side or throat (also extrados, intrados) or round A from the heel (back), at A along the turn from leg 1, or angle A from the axis of leg 1 through the corner of the legs, offset L; station 0 looks to leg 2',
     read: readBendBody,
   },
   {

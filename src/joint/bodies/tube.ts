@@ -126,7 +126,7 @@ export const readTubeBody = (text: string, reading: Reading): BodySpec => {
             girth: tube.girth,
             facts: [],
             strike:
-              'Strike the line along the tube that faces the branch, and a square line round the tube through the work point.',
+              'Strike the line along the tube that faces the branch, and a square line around the tube through the work point.',
             name: 'the tube',
             sheet: 'opening',
             back: { lay: { kind: 'bar', width, depth: height, corner, turned, lift }, local },
@@ -135,7 +135,7 @@ export const readTubeBody = (text: string, reading: Reading): BodySpec => {
         cautions:
           tube.source === 'given' || tube.measured
             ? []
-            : [`Tube ${tube.source}: measure the corner, or give it, where the line runs round one.`],
+            : [`Tube ${tube.source}: measure the corner, or give it, where the line runs around one.`],
       };
     },
   };

@@ -1,5 +1,6 @@
 import type { Sheet, Table } from '../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { angleField, lengthField, optional } from '../../fields/fields.ts';
+import { defineLayout } from '../../fields/layout.ts';
 import { splitCorner } from '../../geometry/corner.ts';
 import { jointError } from '../../issue.ts';
 import {
@@ -10,12 +11,10 @@ import {
   type CornerPart,
 } from '../../sheets/corner-marks.ts';
 import { endCutPicture } from '../../sheets/corner-picture.ts';
-import { angleField, lengthField, optional } from '../../fields/fields.ts';
-import { defineLayout } from '../../fields/layout.ts';
-import { type Setting } from '../../units/setting.ts';
+import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
 import { writeDegrees } from '../../sheets/squaring.ts';
-import { lengthCells } from '../../units/writing.ts';
-import { writeBoth } from '../../units/writing.ts';
+import { type Setting } from '../../units/setting.ts';
+import { lengthCells, writeBoth } from '../../units/writing.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -113,7 +112,7 @@ const drawSheet = (corner: Corner, setting: Setting): Sheet => {
     steps: [
       CHECK_PRINT,
       `Prove the angle: the marks on the inside edges, ${both(check.leg)} from the corner, are ${both(check.across)} apart.`,
-      'Cut round both outlines, and apart at the joint line: one template for each part.',
+      'Cut around both outlines, and apart at the joint line: one template for each part.',
       'Lay a template on its part, both long edges flush with the part’s edges. The inside point goes on the mark of the inside length.',
       'Mark along the end. Carry the line down both edges with a square, then cut. The scrap is beyond the point.',
       'The part’s other end, or the other hand: turn the template over.',

@@ -89,7 +89,7 @@ export const swage = defineLayout({
           after: [
             'Mark the bend line. Cut out the darts square to the surface, round their roots, then bevel the edges.',
             'Heat and bend the tongues in at the bend line until the darts close. Weld each seam.',
-            `Check the small end: a tape round it reads ${writeBoth(to.girth, setting)}, and it is square to the pipe.`,
+            `Check the small end: a tape around it reads ${writeBoth(to.girth, setting)}, and it is square to the pipe.`,
           ],
           facts: [
             ['Small end, girth to tape', lengthOf(to.girth)],

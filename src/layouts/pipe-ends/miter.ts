@@ -3,12 +3,13 @@ import { FINE } from '../../drawing/shape.ts';
 import { fitView, makePicture, viewAngle, viewLine, viewText, type Sight } from '../../drawing/view.ts';
 import { angleField, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
+import { halfGap } from '../../geometry/turn.ts';
 import { vec3, type Vec3 } from '../../geometry/vector.ts';
 import { solidMate } from '../../joint/solid-mate.ts';
 import type { Solid } from '../../joint/solid.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
-import { contactField, describeGap, gapField } from '../../sheets/contact.ts';
+import { contactField, describeHalfGap, gapField } from '../../sheets/contact.ts';
 import { drawCutBand } from '../../sheets/cut-band.ts';
 import { endPicture } from '../../sheets/end-picture.ts';
 import { stockReach, type Stock } from '../../stock/stock.ts';
@@ -52,7 +53,8 @@ export const miter = defineLayout({
       through: vec3(0, 0, 0),
       normal: vec3(Math.sin(cut), 0, -Math.cos(cut)),
     };
-    const band = drawCutBand(stock, { mate: solidMate(plane), contact, gap }, making, WORDS, setting);
+    const off = halfGap(gap, cut);
+    const band = drawCutBand(stock, { mate: solidMate(plane), contact, gap: off }, making, WORDS, setting);
     const { high, low } = band.development;
     return [
       bandSheet(
@@ -64,8 +66,8 @@ export const miter = defineLayout({
           making,
           about: [`Cut ${formatAngle(cut)} from square; two such ends turn ${formatAngle(2 * cut)}`],
           contact,
-          cut: describeGap(gap, setting),
-          lines: [{ which: 'upper', contact, gap, solids: [plane] }],
+          cut: describeHalfGap(gap, setting),
+          lines: [{ which: 'upper', contact, gap: off, solids: [plane] }],
           wrap: 'Wrap it printed side out, heel line on TDC, reference edge toward the part you keep, until that edge meets itself.',
           after: [
             'Cut on the line, then bevel. Rotate one piece 180° to its mate: heel to heel, throat to throat.',

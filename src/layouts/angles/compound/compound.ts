@@ -1,10 +1,10 @@
 import type { Sheet } from '../../../drawing/model.ts';
-import { jointError, requestError } from '../../../issue.ts';
-import { braceSheet } from './compound-brace.ts';
-import { sidesSheet } from './compound-sides.ts';
 import { angleField, choiceField, countField, lengthField, optional } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { jointError, requestError } from '../../../issue.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
+import { braceSheet } from './compound-brace.ts';
+import { sidesSheet } from './compound-sides.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -49,7 +49,7 @@ export const compound = defineLayout({
     ),
     sides: optional(
       countField({
-        help: 'number of equal sides all round, instead of the corner',
+        help: 'number of equal sides all around, instead of the corner',
         example: '6',
         min: 3,
         max: 36,
@@ -142,7 +142,7 @@ export const compound = defineLayout({
       throw requestError(
         'other-slope',
         'unequal-round',
-        `two slopes do not go round ${sides} equal corners`,
+        `two slopes do not go around ${sides} equal corners`,
         'two slopes need corner, or sides 4',
       );
     const plan = corner ?? (sides === undefined ? 90 * DEGREE : Math.PI - (2 * Math.PI) / sides);

@@ -1,16 +1,14 @@
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { requestError } from '../../../issue.ts';
-import { formatMm } from '../../../units/format.ts';
 import { angleField, choiceField, lengthField, listOf, optional } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { requestError } from '../../../issue.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
+import { formatMm } from '../../../units/format.ts';
 import { type Setting } from '../../../units/setting.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { protractorMarks, sweepOf, type Protractor } from './protractor-marks.ts';
 import { layPicture, tapePicture } from './protractor-picture.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
-import { writeBoth } from '../../../units/writing.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -105,7 +103,7 @@ const drawSheet = (figure: Protractor, tapeRadius: number, setting: Setting): Sh
       CHECK_PRINT,
       `Prove the arc: marks 0 and 60 are ${both(radius)} apart, as far as 60 is from the center; 0 and 90 are ${both(radius * Math.SQRT2)} apart.`,
       arc === 'full'
-        ? 'Cut round the arc. Prick the center on the corner of the angle, the 0–180 line along the edge.'
+        ? 'Cut around the arc. Prick the center on the corner of the angle, the 0–180 line along the edge.'
         : 'Cut along the straight edge and round the arc. Lay the edge on the edge of the part, its center on the corner of the angle.',
       'Prick the mark on the arc. Strike the line from the corner through it.',
       'Outer numbers run from the right, inner numbers from the left: use the row that starts at the edge you measure from.',

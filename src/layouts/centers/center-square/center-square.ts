@@ -1,17 +1,16 @@
 import type { Mark, Sheet } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { drawPunch } from '../../../sheets/flat-marks.ts';
-import { drawOutline } from '../../../sheets/flat-marks.ts';
-import { drawScaleEdge } from '../../../sheets/scale-edge.ts';
 import { FINE, letter, NARROW, polylinePath, ruleLine } from '../../../drawing/shape.ts';
+import { lengthField, optional } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
 import { riseOfChord } from '../../../geometry/chord.ts';
 import { jointError } from '../../../issue.ts';
-import { chordsPicture, cornerPicture } from './center-square-picture.ts';
-import { lengthField, optional } from '../../../fields/fields.ts';
+import { drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { drawScaleEdge } from '../../../sheets/scale-edge.ts';
 import { writeGiven } from '../../../units/given-length.ts';
-import { defineLayout } from '../../../fields/layout.ts';
 import { type Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { chordsPicture, cornerPicture } from './center-square-picture.ts';
 
 /** Two cards that find the center of a circle of any size from its edge: by chords, and by a right angle. */
 export const centerSquare = defineLayout({
@@ -120,7 +119,7 @@ const chordSquare = (chord: number, diameter: number | undefined, setting: Setti
       'Cut the card out on its outline, its long edge along a straightedge.',
       'Lay the card on the face, long edge toward you, so that the circle’s edge crosses it at both ends. Move it until both readings are equal: its zero is then the chord’s middle.',
       'Prick the crosses on the middle line. Draw the line through the pricks, with a straightedge past the center.',
-      'Do the same about a quarter of the way round. The two lines cross at the center; a third line proves it.',
+      'Do the same about a quarter of the way around. The two lines cross at the center; a third line proves it.',
       'No face to draw on? Wedge a bar across first, flush with the face.',
     ],
     facts:
@@ -196,7 +195,7 @@ const cornerSquare = (leg: number, diameter: number | undefined, setting: Settin
       'Cut the card out on its outline. The corner must stay sharp: cut both long edges past it.',
       'Hold the corner exactly on the circle’s edge. Mark where each leg crosses the edge again.',
       'Join the two marks: that line is a diameter, whatever way the card is turned.',
-      'Do the same about a quarter of the way round. The two diameters cross at the center.',
+      'Do the same about a quarter of the way around. The two diameters cross at the center.',
       'If a leg ends before it meets the edge, lengthen it with a straightedge.',
     ],
     facts:

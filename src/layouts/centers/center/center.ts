@@ -1,20 +1,18 @@
 import type { SheetFit } from '../../../drawing/fit-up.ts';
 import type { Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { angleField, flagField, lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
 import { polar2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { stationNumber } from '../../../stock/station.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { angleField, flagField, lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { centerMarks, punchedRings, type Overlay } from './center-marks.ts';
 import { centerPicture } from './center-picture.ts';
-import { fitFlat } from '../../../sheets/fit-record.ts';
-import { writeGiven } from '../../../units/given-length.ts';
-import { defineLayout } from '../../../fields/layout.ts';
-import { type Setting } from '../../../units/setting.ts';
-import { stationNumber } from '../../../stock/station.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
-import { writeBoth } from '../../../units/writing.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -136,7 +134,7 @@ const drawSheet = (overlay: Overlay, setting: Setting) => {
         ? [
             'Cut out the windows. Lay the sheet on the face and move it until the edge meets the line at both ends of every window. Tape it down.',
           ]
-        : ['Lay the sheet on the face and feel the edge through the paper all round. Tape it down.']),
+        : ['Lay the sheet on the face and feel the edge through the paper all around. Tape it down.']),
       'A hole or pipe end: first wedge a bar across it, flush with the face, to carry the center mark.',
       'Prick the center with a pin through the cross in the small ring; prick the other crosses. Lift the sheet, punch.',
       `Check with dividers: from the center mark to the edge ${both(diameter / 2)} on all four quarter lines.`,
@@ -167,7 +165,7 @@ const fitOverlay = (overlay: Overlay): SheetFit => {
 
 /** The chord from 0° to each punch mark on its ring, and the way round: dividers and tape without the sheet. */
 const punchTable = (overlay: Overlay, setting: Setting): Table => ({
-  title: 'Punch marks, from 0° on the same ring: straight across, and round',
+  title: 'Punch marks, from 0° on the same ring: straight across, and around',
   header: [
     'Degree',
     ...lengthColumns('ring ⌀', setting),

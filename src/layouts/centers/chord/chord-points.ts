@@ -6,10 +6,10 @@ import { arcSpanned, circleErrors, fitCircle, type CircleFit } from '../../../ge
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { formatAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { formatAngle } from '../../../units/angle.ts';
 import { chordMarks, shownHalf } from './chord-marks.ts';
 
 /** A circle through measured points. Lengths in mm, angles in radians. */
@@ -30,7 +30,7 @@ export const circleOfPoints = (points: readonly Vec2[]): PointsCircle => {
       'points',
       'on-a-line',
       `the ${points.length} points lie on one straight line, as near as they were measured`,
-      'measure points further round the edge',
+      'measure points further around the edge',
     );
   return { fit, spanned: arcSpanned(points, fit.center), errors: circleErrors(points, fit) };
 };
@@ -99,7 +99,7 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
     cautions: [
       ...(spanned < SHORT
         ? [
-            `The points go round only ${formatAngle(Math.round((spanned * 180) / Math.PI) * (Math.PI / 180))} of the circle: a small error in them is a large one in the radius. Measure further round where you can.`,
+            `The points go around only ${formatAngle(Math.round((spanned * 180) / Math.PI) * (Math.PI / 180))} of the circle: a small error in them is a large one in the radius. Measure further around where you can.`,
           ]
         : []),
       ...(exact ? ['Three points fit any error of theirs: measure five or more to see it.'] : []),

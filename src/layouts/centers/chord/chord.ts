@@ -1,5 +1,7 @@
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { pointsField } from '../../../fields/points.ts';
 import {
   angleOfChord,
   chordOfRise,
@@ -9,18 +11,14 @@ import {
   riseOfChord,
 } from '../../../geometry/chord.ts';
 import { jointError, requestError } from '../../../issue.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { formatAngle } from '../../../units/angle.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { chordMarks, shownHalf, type Arc } from './chord-marks.ts';
 import { chordPicture, trianglePicture } from './chord-picture.ts';
-import { lengthField, listOf, optional } from '../../../fields/fields.ts';
-import { pointsField } from '../../../fields/points.ts';
 import { circleOfPoints, pointsSheet } from './chord-points.ts';
-import { writeGiven } from '../../../units/given-length.ts';
-import { defineLayout } from '../../../fields/layout.ts';
-import { type Setting } from '../../../units/setting.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
-import { writeBoth } from '../../../units/writing.ts';
 
 const sizeField = (help: string, example: string) =>
   optional(lengthField({ help, example, above: 0, max: 100_000 }));
@@ -157,7 +155,7 @@ const readSides = (sides: readonly number[], given: Given, setting: Setting): Tr
       'sides',
       'not-a-triangle',
       `the longest side, ${writeBoth(longest, setting)}, is not less than the other two together, ${writeBoth(rest, setting)}`,
-      'the three marks stand on a curve: measure again, the marks further round',
+      'the three marks stand on a curve: measure again, the marks further around',
     );
   return [a, b, c];
 };
@@ -206,7 +204,7 @@ const drawSheet = (
       CHECK_PRINT,
       ...(triangle
         ? [
-            'Punch three marks on the edge, as far round as you can, and tape the three distances again.',
+            'Punch three marks on the edge, as far around as you can, and tape the three distances again.',
             'From the middle of any side go square off it by the distance in the table: that is the center.',
           ]
         : [

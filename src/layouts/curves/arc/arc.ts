@@ -1,17 +1,15 @@
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { arcByAngle, arcPoint, solveArc, type Arc } from '../../../geometry/chord-arc.ts';
-import { jointError, requestError } from '../../../issue.ts';
-import { formatAngle } from '../../../units/angle.ts';
-import { arcMarks, isShallow, type DrawnArc } from './arc-marks.ts';
-import { ordinateTable, rolledFacts, roundStep, writeRise } from '../../../sheets/arcs.ts';
-import { arcPicture } from './arc-picture.ts';
 import { angleField, choiceField, countField, lengthField, optional } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { arcByAngle, arcPoint, solveArc, type Arc } from '../../../geometry/chord-arc.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { ordinateTable, rolledFacts, roundStep, writeRise } from '../../../sheets/arcs.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { formatAngle } from '../../../units/angle.ts';
 import { type Setting } from '../../../units/setting.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { arcMarks, isShallow, type DrawnArc } from './arc-marks.ts';
+import { arcPicture } from './arc-picture.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -180,7 +178,7 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
           ]
         : [
             strip
-              ? 'Lay the sheet with the ends of its arc on the chord’s ends and its middle on the rise. Mark round it.'
+              ? 'Lay the sheet with the ends of its arc on the chord’s ends and its middle on the rise. Mark around it.'
               : 'Lay the sheet with the ends of its arc on the chord’s ends, its middle on the rise. Prick along the arc.',
             'Take the sheet off. Bend a batten through the marks and strike the arc.',
           ]),

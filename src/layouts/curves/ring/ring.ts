@@ -1,6 +1,7 @@
 import type { Sheet } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { unionBox } from '../../../drawing/shape.ts';
+import { countField, flagField, lengthField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
 import { riseOfChord } from '../../../geometry/chord.ts';
 import { areaOf, contourPoints } from '../../../geometry/contour.ts';
 import {
@@ -12,16 +13,15 @@ import {
 } from '../../../geometry/ring-segment.ts';
 import { distance2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
-import { formatAngle } from '../../../units/angle.ts';
 import { ordinateTable, roundStep } from '../../../sheets/arcs.ts';
-import { countField, flagField, lengthField } from '../../../fields/fields.ts';
-import { writeGiven } from '../../../units/given-length.ts';
-import { defineLayout } from '../../../fields/layout.ts';
-import { type Setting } from '../../../units/setting.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { massFacts, massFields, type MassAsked } from '../../../sheets/plate-mass.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
 import { segmentMarks, wholeMarks } from './ring-marks.ts';
 import { ringPicture } from './ring-picture.ts';
-import { writeBoth } from '../../../units/writing.ts';
 
 const diameterField = (help: string, example: string) =>
   lengthField({ help, example, above: 0, max: 50_000 });
@@ -118,8 +118,8 @@ const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
           CHECK_PRINT,
           'Lay the sheet on the plate, tape it down. Prick the lines through and punch the center.',
           `Strike both circles from the center with dividers or trammel: ${both(outside / 2)} and ${both(inside / 2)}.`,
-          'Cut the inside first, while the plate round it holds it flat; then the outside.',
-          `Check: ${both((outside - inside) / 2)} wide all round, ${both(outside)} across in two directions.`,
+          'Cut the inside first, while the plate around it holds it flat; then the outside.',
+          `Check: ${both((outside - inside) / 2)} wide all around, ${both(outside)} across in two directions.`,
         ],
     facts: [
       ['Outside diameter', writeGiven(outside, setting)],
@@ -158,8 +158,8 @@ const drawSegment = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
       CHECK_PRINT,
       `Check the sheet: both diagonals from corner to corner ${both(diagonal)}.`,
       pitch === undefined
-        ? 'Lay the template on the plate and mark round it, once for each segment.'
-        : `Lay the template along a strip ${both(box.maxX - box.minX)} wide, mark round it, move it on by ${both(pitch)} and the width of the cut, mark again.`,
+        ? 'Lay the template on the plate and mark around it, once for each segment.'
+        : `Lay the template along a strip ${both(box.maxX - box.minX)} wide, mark around it, move it on by ${both(pitch)} and the width of the cut, mark again.`,
       'Punch the middle line at both arcs on every piece and number the pieces.',
       'Cut out. Lay one piece on another: they must match both ways up.',
       'Bevel the joints, set the pieces to the middle lines on a struck circle, tack opposite joints in turn.',

@@ -1,13 +1,4 @@
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { circlePattern, levelPair, type Hole } from '../../../geometry/hole-pattern.ts';
 import { distance } from '../../../drawing/shape.ts';
-import type { Vec2 } from '../../../geometry/vector.ts';
-import { requestError } from '../../../issue.ts';
-import { parseFlange, type Flange } from '../../../stock/flange.ts';
-import { formatAngle } from '../../../units/angle.ts';
-import { boltMarks } from './bolt-marks.ts';
-import { boltPicture } from './bolt-picture.ts';
-import { checkBoltCircle, type BoltCircle } from './bolt-checks.ts';
 import {
   angleField,
   choiceField,
@@ -17,6 +8,11 @@ import {
   optional,
   parsedField,
 } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { circlePattern, levelPair, type Hole } from '../../../geometry/hole-pattern.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
+import { requestError } from '../../../issue.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
   fitHoles,
   levelTable,
@@ -26,12 +22,14 @@ import {
   tapeTable,
   type HoleDistance,
 } from '../../../sheets/holes.ts';
+import { parseFlange, type Flange } from '../../../stock/flange.ts';
+import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
-import { defineLayout } from '../../../fields/layout.ts';
 import { type Setting } from '../../../units/setting.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { checkBoltCircle, type BoltCircle } from './bolt-checks.ts';
+import { boltMarks } from './bolt-marks.ts';
+import { boltPicture } from './bolt-picture.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -176,7 +174,7 @@ const drawSheet = (circle: BoltCircle, start: number, setting: Setting) => {
       ...(circle.flange ? ['Check the flange: tape one chord and one hole before you trust the table.'] : []),
       'Strike two center lines square to each other on the plate. Lay the sheet on them and tape it down.',
       'Prick and punch each hole’s center through the cross. Lift the sheet.',
-      'Scribe each hole round its mark with dividers before you drill.',
+      'Scribe each hole around its mark with dividers before you drill.',
       ...tapeSteps(start, setting),
       pair
         ? `Set it level: with bolts or pins in holes ${pair[0] + 1} and ${pair[1] + 1}, a level across them reads level.`
@@ -198,7 +196,7 @@ const drawSheet = (circle: BoltCircle, start: number, setting: Setting) => {
     ],
     tables: [
       ...(distances.length > 0
-        ? [tapeTable('From any hole to the others, counting round', 'Holes on', distances, start, setting)]
+        ? [tapeTable('From any hole to the others, counting around', 'To the', distances, start, setting)]
         : []),
       positionTable(circle, points, setting),
       ...(span === undefined ? [] : [levelTable(span, setting)]),
@@ -230,7 +228,7 @@ const holeDistances = (points: readonly Vec2[]): readonly HoleDistance[] => {
   const first = points[0];
   if (!first) return [];
   return Array.from({ length: Math.floor(points.length / 2) }, (_, i) => ({
-    label: i === 0 ? '1, next' : `${i + 1}${2 * (i + 1) === points.length ? ', opposite' : ''}`,
+    label: i === 0 ? 'next hole' : `${i + 1}${2 * (i + 1) === points.length ? ', opposite' : ''}`,
     apart: distance(first, points[i + 1] as Vec2),
   }));
 };

@@ -26,9 +26,9 @@ export const spacing = defineLayout({
       lengthField({ help: 'straight length from end to end', example: '2400mm', above: 0, max: 100_000 }),
     ),
     girth: optional(
-      lengthField({ help: 'girth the strip is wrapped round', example: '28in', above: 0, max: 100_000 }),
+      lengthField({ help: 'girth the strip is wrapped around', example: '28in', above: 0, max: 100_000 }),
     ),
-    pipe: optional(pipeField({ help: 'pipe the strip is wrapped round, instead of its girth' })),
+    pipe: optional(pipeField({ help: 'pipe the strip is wrapped around, instead of its girth' })),
     parts: countField({ help: 'number of equal parts', example: '16', min: 1, max: 2000 }),
     first: lengthField({
       help: 'from the start to the first mark',
@@ -133,7 +133,7 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
     marks: spacingMarks(strip, setting),
     steps: [
       CHECK_PRINT,
-      `Check the stock: a tape ${wraps ? 'round' : 'along'} it reads ${both(total)}. If not, print again with the ${what} you read.`,
+      `Check the stock: a tape ${wraps ? 'around' : 'along'} it reads ${both(total)}. If not, print again with the ${what} you read.`,
       'Cut along the upper edge and the ends.',
       ...(wraps
         ? [
@@ -150,7 +150,7 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
       'Without the strip: hold the tape at the start once and mark by the table. Stepped parts add their errors up.',
       ...(wraps && closes
         ? [
-            `With dividers: set them to ${fine(diameter * Math.sin(Math.PI / parts))} straight across, step round, close the error out by its ${parts}th part, step again.`,
+            `With dividers: set them to ${fine(diameter * Math.sin(Math.PI / parts))} straight across, step around, close the error out by its ${parts}th part, step again.`,
           ]
         : []),
     ],

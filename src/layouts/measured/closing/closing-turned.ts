@@ -12,9 +12,9 @@ import type { Pipe } from '../../../stock/pipe.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
-import { drawPiece } from '../../pipe-ends/piece/piece.ts';
 import type { PieceEnd } from '../../pipe-ends/piece/piece-end.ts';
 import { solvePiece, type Piece } from '../../pipe-ends/piece/piece-solve.ts';
+import { drawPiece } from '../../pipe-ends/piece/piece.ts';
 import {
   chooseFitting,
   writeAngle,
@@ -82,7 +82,7 @@ export const solveTurned = (request: TurnedRequest): TurnedPiece => {
         'legs',
         'turn-too-sharp',
         `the ${which} turn comes out at ${writeAngle(turn)}, more than one ${turns} makes`,
-        'give longer legs, so that the pipe comes round more gently',
+        'give longer legs, so that the pipe comes around more gently',
       );
   });
   const fittings = [

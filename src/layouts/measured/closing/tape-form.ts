@@ -1,6 +1,16 @@
 import type { Fact, Mark, Sheet } from '../../../drawing/model.ts';
-import { boxPath, FINE, letter, NARROW, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
-import { arcPath, arrowhead, circlePath } from '../../../drawing/shape.ts';
+import {
+  arcPath,
+  arrowhead,
+  boxPath,
+  circlePath,
+  FINE,
+  letter,
+  NARROW,
+  QUARTER,
+  ruleLine,
+  stroke,
+} from '../../../drawing/shape.ts';
 import { makePicture, viewText } from '../../../drawing/view.ts';
 import type { Pose } from '../../../geometry/pose-by-tape.ts';
 import { polar2, type Vec2 } from '../../../geometry/vector.ts';
@@ -142,7 +152,7 @@ export const tapeForm = (
     steps: [
       `Punch ${count} marks ${where}, at stations ${nameMarks(count).join(', ')}, counted counter-clockwise facing that end. A1 and B1 are station 0.`,
       'Tape every mark of end A to every mark of end B, center of punch to center of punch, the tape tight and straight.',
-      'Write each reading down before the next one. Then take all of them a second time, the other way round.',
+      'Write each reading down before the next one. Then take all of them a second time, the other way around.',
       'Where the two readings of a tape differ by more than the tape allows, take it a third time.',
       'Write down the temperature of the pipe.',
     ],

@@ -18,8 +18,10 @@ export interface PieceEnd {
     | { readonly kind: 'square' }
     | { readonly kind: 'miter'; readonly cut: number }
     | { readonly kind: 'bodies'; readonly on: readonly BodySpec[] };
-  /** Root gap along the piece's axis, mm. */
+  /** How far the end backs off along the piece's axis for its root gap, mm. */
   readonly gap: number;
+  /** The finished joint's whole gap, where what it meets is cut back as well. */
+  readonly joint?: number;
 }
 
 type Shape = PieceEnd['shape'];

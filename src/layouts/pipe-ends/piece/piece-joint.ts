@@ -10,8 +10,8 @@ import { formatAngle } from '../../../units/angle.ts';
 
 import { moveSolid } from '../../../joint/move-solid.ts';
 import { solidsMate } from '../../../joint/solid-mate.ts';
+import { describeGap, describeHalfGap } from '../../../sheets/contact.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
 import type { PieceEnd } from './piece-end.ts';
 
 const QUARTER_TURN = Math.PI / 2;
@@ -90,7 +90,7 @@ export const atEnd = <T>(path: string, run: () => T): T => {
       throw jointError(
         path,
         'end-misses',
-        `the pipe misses what its ${path} end is cut to, ${Number(error.s.toFixed(1))} mm round from station 0`,
+        `the pipe misses what its ${path} end is cut to, ${Number(error.s.toFixed(1))} mm around from station 0`,
         'choose a smaller pipe or move the body: every line along the pipe must meet it',
       );
     const issue = error instanceof UserError && error.failure === 'joint' ? error.issues[0] : undefined;
@@ -101,8 +101,9 @@ export const atEnd = <T>(path: string, run: () => T): T => {
 
 /** The end in words; `turn` is the piece's station of the joint's station 0. */
 export const describeEnd = (end: PieceEnd, stock: Stock, turn: number, setting: Setting): string => {
-  const { shape, gap } = end;
-  const besides = gap > 0 ? `, root gap ${writeBoth(gap, setting)}` : '';
+  const { shape, gap, joint } = end;
+  const besides =
+    gap > 0 ? `, ${joint === undefined ? describeGap(gap, setting) : describeHalfGap(joint, setting)}` : '';
   const station = (angle: number): string => `station ${writeStation(turn + angle)}`;
   switch (shape.kind) {
     case 'square':

@@ -14,6 +14,7 @@ import { drawPiece } from '../piece/piece.ts';
 import { alongRunPicture, offsetSketch, trueViewPicture } from './rolling-offset-picture.ts';
 import { chooseFitting, cutLength, solveOffset, writeAngle, type Fitting } from './rolling-offset-solve.ts';
 
+import { halfGap } from '../../../geometry/turn.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import { writeBoth } from '../../../units/writing.ts';
@@ -65,7 +66,11 @@ export const rollingOffset = defineLayout({
     const fitting = chooseFitting(pipe, turns, solved.turn);
     const making = pickBand(rest);
     if (!fitting.elbow) {
-      const cut = { shape: { kind: 'miter', cut: solved.turn / 2 }, gap } as const;
+      const cut = {
+        shape: { kind: 'miter', cut: solved.turn / 2 },
+        gap: halfGap(gap, solved.turn / 2),
+        joint: gap,
+      } as const;
       const piece = solvePiece({
         stock: pipe,
         start: cut,

@@ -1,14 +1,12 @@
-import { degreeRing } from '../../../sheets/degree-ring.ts';
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { centreLines } from '../../../sheets/flat-marks.ts';
-import { drawPunch } from '../../../sheets/flat-marks.ts';
-import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { circlePath, letter, NARROW, stroke } from '../../../drawing/shape.ts';
-import { levelPicture } from './top-center-picture.ts';
-import type { Setting } from '../../../units/setting.ts';
+import { degreeRing } from '../../../sheets/degree-ring.ts';
+import { centreLines, drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import type { PipeOutside } from '../../../stock/pipe-outside.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { lengthCells } from '../../../units/writing.ts';
+import { levelPicture } from './top-center-picture.ts';
 
 const DEGREE = Math.PI / 180;
 const ORIGIN = { x: 0, y: 0 };
@@ -41,11 +39,11 @@ export const degreeCard = (sizes: readonly PipeOutside[], setting: Setting): She
       CHECK_PRINT,
       'Cut out the disc. Keep it by the protractor level, or tape it on the pipe’s end, its center on the pipe’s, 0° at the top.',
       'To mark a station: find it on the inner ring, read the outer ring beside it, set the protractor level to that.',
-      'Lay the level across the pipe, square to its axis, and roll it round the outside until the bubble stands in the middle. Where it touches is the station.',
+      'Lay the level across the pipe, square to its axis, and roll it around the outside until the bubble stands in the middle. Where it touches is the station.',
       'Under the pipe the level is held from below; the reading is the same.',
-      'Check with a tape round the outside from top dead center, by the table.',
+      'Check with a tape around the outside from top dead center, by the table.',
     ],
-    facts: [['One degree round the outside', 'girth ÷ 360']],
+    facts: [['One degree around the outside', 'girth ÷ 360']],
     tables: [roundTable(sizes, setting)],
     pictures: [levelPicture()],
     cautions: ['A protractor level reads to about half a degree: on large pipe trust the tape.'],

@@ -1,17 +1,16 @@
-import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { drawOutline } from '../../../sheets/flat-marks.ts';
-import { boxPath, FINE, letter, MEDIUM, NARROW, ruleLine } from '../../../drawing/shape.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
-import { requestError } from '../../../issue.ts';
-import { degreeCard } from './degree-card.ts';
+import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
+import { boxPath, FINE, letter, MEDIUM, NARROW, ruleLine } from '../../../drawing/shape.ts';
 import { lengthField, listOf, optional, parsedField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { type Setting } from '../../../units/setting.ts';
+import { requestError } from '../../../issue.ts';
+import { drawOutline } from '../../../sheets/flat-marks.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { parsePipeOutside, type PipeOutside } from '../../../stock/pipe-outside.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { lengthCells, lengthColumns } from '../../../units/writing.ts';
+import { degreeCard } from './degree-card.ts';
 import { squarePicture } from './top-center-picture.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
 
 const usual = {
   in: '1/2 3/4 1 1-1/4 1-1/2 2 2-1/2 3 4 5 6 8 10 12'.split(' ').map((size) => `NPS ${size}`),
@@ -68,7 +67,7 @@ const strip = (sizes: readonly PipeOutside[], width: number, setting: Setting): 
       'Cut out the strip. Stick it on the face of the square’s blade, its tick edge on the blade’s inner edge, its zero end hard in the inside corner.',
       'Hang the square on the pipe: inner edge of the blade on top, inner edge of the other leg against the side.',
       'Lay a level on the blade and bring it level. Top dead center is under the tick of the pipe’s size: mark it.',
-      'Turn the square round to the other side and mark again. Half way between the two marks is the true top.',
+      'Turn the square around to the other side and mark again. Half way between the two marks is the true top.',
       'Do the same at the other end of the pipe and strike the line with a chalk line or straightedge.',
     ],
     facts: [['Tick from the inside corner', 'half the outside diameter']],

@@ -1,6 +1,6 @@
 import type { FitLine } from '../../../drawing/fit-up.ts';
 import type { Sheet } from '../../../drawing/model.ts';
-import { developGore, goreEnds, type Gore } from '../../../geometry/turn.ts';
+import { developGore, goreEnds, goreLengths, halfGap, type Gore } from '../../../geometry/turn.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
@@ -32,13 +32,13 @@ export const goreLines = (
     {
       which: 'upper',
       contact,
-      gap: gore.upper > 0 ? gap / 2 : 0,
+      gap: halfGap(gap, gore.upper),
       solids: [{ kind: 'plane', ...upper }],
     },
     {
       which: 'lower',
       contact,
-      gap: gore.lower > 0 ? -gap / 2 : 0,
+      gap: -halfGap(gap, gore.lower),
       solids: [{ kind: 'plane', ...lower }],
     },
   ];
@@ -48,8 +48,9 @@ export const goreLines = (
 export const goreSheet = (request: TurnRequest, gore: Gore, setting: Setting): Sheet => {
   const { stock, gores, stagger, contact, gap, angle, shape } = request;
   const making = { ...request.making, seam: request.making.seam + (gore.number - 1) * stagger };
-  const lines = developGore(stock.outline, gore, contact, gap / 2, seamPosition(stock, making, setting));
+  const lines = developGore(stock.outline, gore, contact, gap, seamPosition(stock, making, setting));
   const band = drawBand(stock, { ...lines, beyond: joins(request, gore) }, making, GORE_WORDS, setting);
+  const lengths = goreLengths(gore, gap);
   const alone = gore.number === 1 && making.madeFrom === 'plate';
   return bandSheet(
     {
@@ -68,9 +69,9 @@ export const goreSheet = (request: TurnRequest, gore: Gore, setting: Setting): S
         `Check the whole turn before you weld: ${formatAngle(angle)}, and ${writeBoth(shape.radius, setting)} to the center line.`,
       ],
       facts: [
-        ['Heel, cut to cut', lengthOf(gore.heel)],
-        ['Center line', lengthOf(gore.centre)],
-        ['Throat, cut to cut', lengthOf(gore.throat)],
+        ['Heel, cut to cut', lengthOf(lengths.heel)],
+        ['Center line, cut to cut', lengthOf(lengths.centre)],
+        ['Throat, cut to cut', lengthOf(lengths.throat)],
         ['Cut above, from square', angleOf(gore.upper)],
         ['Cut below, from square', angleOf(gore.lower)],
         ['Seam at station', stationNumber(making.seam)],

@@ -7,7 +7,7 @@ import { cubicPath, FINE, MEDIUM, NARROW, ruleLine, stroke, unionBox, WIDE } fro
 import { fitView, makePicture, viewDimension, viewLine, viewText } from '../../../drawing/view.ts';
 import { moveLine } from '../../../geometry/line.ts';
 import { checkSize } from '../../../geometry/size-limit.ts';
-import { developGore, type Gore } from '../../../geometry/turn.ts';
+import { developGore, goreLengths, halfGap, type Gore } from '../../../geometry/turn.ts';
 import { add3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { moveSolid } from '../../../joint/move-solid.ts';
 import type { CutEdge, Strip } from '../../../sheets/band-edges.ts';
@@ -29,7 +29,7 @@ import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } 
 /** A gore's place on the straight pipe. */
 export interface Nested {
   readonly gore: Gore;
-  /** Whether it is turned half round, so that its throat lies in line with its neighbours' heels. */
+  /** Whether it is rotated 180°, so that its throat lies in line with its neighbours' heels. */
   readonly turned: boolean;
   /** Height of its mid-length above the pipe's square end, mm. */
   readonly middle: number;
@@ -38,7 +38,7 @@ export interface Nested {
 }
 
 /**
- * All gores on one straight pipe, every other one turned half round: the cut above one is then the cut below the next,
+ * All gores on one straight pipe, every other one rotated 180°: the cut above one is then the cut below the next,
  * less the saw's kerf, which is kerf / cos(cut) along the axis. A root gap is already off the pieces.
  * @returns the places, and the length of pipe they take
  */
@@ -52,8 +52,8 @@ export const nestGores = ({
 } => {
   let at = 0;
   const places = gores.map((gore, i): Nested => {
-    const below = gore.lower > 0 ? gap / 2 : 0;
-    const above = gore.upper > 0 ? gap / 2 : 0;
+    const below = halfGap(gap, gore.lower);
+    const above = halfGap(gap, gore.upper);
     const width = gore.upper > 0 ? kerf / Math.cos(gore.upper) : 0;
     const place = { gore, turned: i % 2 === 1, middle: at + gore.centre / 2 - below, kerf: width };
     at += gore.centre - below - above + width;
@@ -92,7 +92,7 @@ export const nestSheet = (request: TurnRequest, setting: Setting): Sheet => {
   const strips = places.map(({ gore, turned, middle }): Strip => {
     const shift = turned ? Math.PI : 0;
     const seam = ((paper.seam - shift) / (2 * Math.PI)) * stock.girth;
-    const lines = developGore(stock.outline, gore, contact, gap / 2, seam);
+    const lines = developGore(stock.outline, gore, contact, gap, seam);
     const edge = (which: 'upper' | 'lower'): CutEdge => {
       const own = paperEdge(lines[which], paper);
       const half = turned ? paper.girth / 2 : 0;
@@ -136,7 +136,10 @@ export const nestSheet = (request: TurnRequest, setting: Setting): Sheet => {
       ],
       facts: [
         ['Pipe it takes', lengthOf(length)],
-        ['Center lines in all', lengthOf(gores.reduce((sum, gore) => sum + gore.centre, 0))],
+        [
+          'Center lines in all',
+          lengthOf(gores.reduce((sum, gore) => sum + goreLengths(gore, gap).centre, 0)),
+        ],
         ['Saw kerf, square to the blade', lengthOf(kerf)],
         ['A weld along the pipe at station 90', 'falls on 90 and 270 in turn'],
       ],
@@ -182,7 +185,7 @@ const cutTable = (request: TurnRequest): Table => {
     title: 'Middle of each saw cut, from the square end',
     header: ['Cut', 'saw at', '0°', 'sides', '180°'],
     rows: places.slice(0, -1).map(({ gore, turned, middle, kerf }) => {
-      const side = middle + gore.centre / 2 - request.gap / 2 + kerf / 2;
+      const side = middle + gore.centre / 2 - halfGap(request.gap, gore.upper) + kerf / 2;
       const rise = (turned ? 1 : -1) * reach * Math.tan(gore.upper);
       return [
         `${gore.number}/${gore.number + 1}`,

@@ -10,7 +10,7 @@ import {
   type Projection,
   type Sight,
 } from '../../../drawing/view.ts';
-import { placeGores, type Gore, type GorePlace } from '../../../geometry/turn.ts';
+import { goreLengths, placeGores, type Gore, type GorePlace } from '../../../geometry/turn.ts';
 import { add2, scale2, sub2, unit2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { stockReach } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
@@ -76,7 +76,8 @@ export const turnPicture = (request: TurnRequest, setting: Setting, at?: Gore): 
 
 /** One piece upright with its lengths. */
 export const gorePicture = (request: TurnRequest, gore: Gore, setting: Setting): Picture => {
-  const { stock, gores } = request;
+  const { stock, gores, gap } = request;
+  const lengths = goreLengths(gore, gap);
   const r = stockReach(stock);
   const half = (side: number, cut: number): number => gore.centre / 2 + side * r * Math.tan(cut);
   /** Corners by side: +1 heel, -1 throat. */
@@ -96,8 +97,8 @@ export const gorePicture = (request: TurnRequest, gore: Gore, setting: Setting):
     line(ring),
     viewLine(project, [vec3(0, 0, half(0, 0)), vec3(0, 0, -half(0, 0))], 'long-dash-dot', FINE),
     viewLine(project, [vec3(r, 0, 0), vec3(-r, 0, 0)], 'continuous', QUARTER),
-    ...viewDimension(project(corner(-1, -1)), project(corner(-1, 1)), 4, writeShort(gore.throat, setting)),
-    ...viewDimension(project(corner(1, -1)), project(corner(1, 1)), -4, writeShort(gore.heel, setting)),
+    ...viewDimension(project(corner(-1, -1)), project(corner(-1, 1)), 4, writeShort(lengths.throat, setting)),
+    ...viewDimension(project(corner(1, -1)), project(corner(1, 1)), -4, writeShort(lengths.heel, setting)),
     ...viewText({ x: above.x, y: top + 3.5 }, `▲ ${next}`),
     ...viewText({ x: below.x, y: foot - 3.5 }, `▼ ${last}`),
     ...viewText({ x: project(vec3(r, 0, 0)).x, y: foot - 7.5 }, 'throat 0°', 'right'),

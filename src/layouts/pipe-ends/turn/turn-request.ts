@@ -1,8 +1,8 @@
 import type { Table } from '../../../drawing/model.ts';
 import type { Contact } from '../../../geometry/reach.ts';
-import { solveGores, type Gore, type Turn } from '../../../geometry/turn.ts';
+import { goreLengths, solveGores, type Gore, type Turn } from '../../../geometry/turn.ts';
 import type { BandValues } from '../../../sheets/band-fields.ts';
-import { describeGap } from '../../../sheets/contact.ts';
+import { describeHalfGap } from '../../../sheets/contact.ts';
 import { stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
@@ -22,7 +22,7 @@ export interface TurnRequest {
   /** Width of the saw cut square to the blade, mm. */
   readonly kerf: number;
   readonly contact: Contact;
-  /** Root gap along the axis at each joint, half of it off each piece, mm. */
+  /** Root gap of the finished joint, square to its faces, half of it off each piece, mm. */
   readonly gap: number;
   readonly making: BandValues;
 }
@@ -40,20 +40,18 @@ export const describeTurn = (
       `${formatAngle(angle)} turn of ${gores.length} pieces, bend radius ${writeBoth(shape.radius, setting)} to the center line`,
       `Cuts ${cuts} from square`,
     ],
-    cut: gap > 0 ? `${describeGap(gap, setting)}, half off each piece` : 'no root gap',
+    cut: describeHalfGap(gap, setting),
   };
 };
 
 /** Lengths of all the pieces. */
-export const goreTable = ({ gores }: TurnRequest): Table => ({
+export const goreTable = ({ gores, gap }: TurnRequest): Table => ({
   title: 'Lengths of the pieces, cut to cut',
   header: ['Gore', 'heel', 'center', 'throat'],
-  rows: gores.map(({ number, heel, centre, throat }) => [
-    String(number),
-    lengthOf(heel),
-    lengthOf(centre),
-    lengthOf(throat),
-  ]),
+  rows: gores.map((gore) => {
+    const { heel, centre, throat } = goreLengths(gore, gap);
+    return [String(gore.number), lengthOf(heel), lengthOf(centre), lengthOf(throat)];
+  }),
 });
 
 /**

@@ -1,7 +1,7 @@
 import { angleField, countField, lengthField, listOf, optional, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Gore, Turn } from '../../../geometry/turn.ts';
-import { solveGores } from '../../../geometry/turn.ts';
+import { halfGap, solveGores } from '../../../geometry/turn.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
 import { contactField, gapField } from '../../../sheets/contact.ts';
@@ -57,7 +57,7 @@ export const turn = defineLayout({
       }),
     ),
     stagger: angleField({
-      help: 'how far the seam moves round from each gore to the next',
+      help: 'how far the seam moves around from each gore to the next',
       default: '0',
       example: '180',
       min: -180 * DEGREE,
@@ -138,7 +138,7 @@ const readTangents = (given: readonly number[]): readonly [number, number] => {
 
 /** Throws a `joint` UserError where nothing is left of a piece at its throat. */
 const checkThroat = (stock: Stock, { r, radius }: Turn, gore: Gore, gap: number): void => {
-  const gaps = ((gore.lower > 0 ? 1 : 0) + (gore.upper > 0 ? 1 : 0)) * (gap / 2);
+  const gaps = halfGap(gap, gore.lower) + halfGap(gap, gore.upper);
   const left = gore.throat - gaps;
   if (left > 0.5) return;
   const slope = Math.tan(gore.lower) + Math.tan(gore.upper);

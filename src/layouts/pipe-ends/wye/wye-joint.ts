@@ -1,13 +1,13 @@
-import type { Solid } from '../../../joint/solid.ts';
-import { jointError } from '../../../issue.ts';
 import type { Mate } from '../../../geometry/mate.ts';
 import { circleOutline } from '../../../geometry/outline.ts';
 import { reachAt } from '../../../geometry/reach.ts';
 import { SAME_LENGTH } from '../../../geometry/tolerance.ts';
-import { dot3, length3, scale3, sub3, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { dot3, length3, scale3, sub3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { jointError } from '../../../issue.ts';
+import { solidsMate } from '../../../joint/solid-mate.ts';
+import type { Solid } from '../../../joint/solid.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { solidsMate } from '../../../joint/solid-mate.ts';
 import { angleBetween, fromFrame, inFrame, type Leg } from './wye-leg.ts';
 
 /** Legs whose axes cross in one point, on a header that runs through whole along heading 0, or without one. */
@@ -36,8 +36,11 @@ export const isPlanar = ({ legs, header }: WyeJoint, leg: Leg): boolean =>
  * What a leg's end must touch, in its own stock frame. Legs of one size meet in the plane between their axes, on which
  * each is the other's mirror image, so they close exactly. A smaller leg stops at the first of the larger ones, each of
  * them cut off where it meets its own neighbours; a header is larger than any.
+ * @param gap of the finished joint: each of two legs of one size stands half of it off their plane; from a larger body,
+ *   which is not cut back, the end backs off by all of it along its axis (see `endGap`)
  */
-export const legSolids = (joint: WyeJoint, leg: Leg): readonly Solid[] => {
+export const legSolids = (joint: WyeJoint, leg: Leg, gap = 0): readonly Solid[] => {
+  const along = endGap(joint, leg, gap);
   const { legs, header } = joint;
   const local = (v: Vec3): Vec3 => inFrame(leg, v);
   const solids: Solid[] = header
@@ -45,9 +48,10 @@ export const legSolids = (joint: WyeJoint, leg: Leg): readonly Solid[] => {
     : [];
   for (const other of legs) {
     if (other === leg) continue;
-    if (isSame(other, leg))
-      solids.push({ kind: 'plane', through: CROSSING, normal: local(sub3(leg.out, other.out)) });
-    else if (radiusOf(other) > radiusOf(leg))
+    if (isSame(other, leg)) {
+      const normal = unit3(local(sub3(leg.out, other.out)));
+      solids.push({ kind: 'plane', through: scale3(normal, gap / 2 - along * Math.abs(normal.z)), normal });
+    } else if (radiusOf(other) > radiusOf(leg))
       solids.push({
         kind: 'cylinder',
         through: CROSSING,
@@ -59,8 +63,14 @@ export const legSolids = (joint: WyeJoint, leg: Leg): readonly Solid[] => {
   return solids;
 };
 
+/** How far a leg backs off along its axis from what it touches, mm: the gap where that is a larger body. */
+export const endGap = ({ legs, header }: WyeJoint, leg: Leg, gap: number): number =>
+  header !== undefined || legs.some((other) => radiusOf(other) > radiusOf(leg) && !isSame(other, leg))
+    ? gap
+    : 0;
+
 /** The same as a mate. */
-export const legMate = (joint: WyeJoint, leg: Leg): Mate => solidsMate(legSolids(joint, leg));
+export const legMate = (joint: WyeJoint, leg: Leg, gap = 0): Mate => solidsMate(legSolids(joint, leg, gap));
 
 /**
  * Normals of the planes through the crossing that a leg ends in: those between it and others of its size, or the one
@@ -165,7 +175,7 @@ export const checkWye = (joint: WyeJoint): void => {
         gap === Infinity
           ? `leg ${leg.number} runs past the others at its station ${formatAngle(station)}`
           : `leg ${leg.number} stands ${mm(gap)} open at its station ${formatAngle(station)}`,
-        'change the angles or sizes so that each leg meets its neighbors all the way round',
+        'change the angles or sizes so that each leg meets its neighbors all the way around',
       );
     }
   }

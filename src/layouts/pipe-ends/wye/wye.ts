@@ -4,7 +4,7 @@ import { defineLayout } from '../../../fields/layout.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { requestError } from '../../../issue.ts';
 import { bandFields, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
-import { describeGap, gapField, usualContactField } from '../../../sheets/contact.ts';
+import { describeGap, describeHalfGap, gapField, usualContactField } from '../../../sheets/contact.ts';
 import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
 import { formatAngle } from '../../../units/angle.ts';
@@ -12,7 +12,7 @@ import { type Setting } from '../../../units/setting.ts';
 
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { lengthOf } from '../../../units/quantity.ts';
-import { checkWye, HEADER_AXIS, isPlanar, legMate, legSolids, type WyeJoint } from './wye-joint.ts';
+import { checkWye, endGap, HEADER_AXIS, isPlanar, legMate, legSolids, type WyeJoint } from './wye-joint.ts';
 import { angleBetween, facing, legField, placeLeg, type Leg } from './wye-leg.ts';
 import { wyeOpening } from './wye-opening.ts';
 import { legWords, wyePictures } from './wye-picture.ts';
@@ -89,7 +89,9 @@ const legSheet = (
   const { legs, header } = joint;
   const { pipe } = leg;
   const words = legWords(joint, leg);
-  const band = drawCutBand(pipe, { mate: legMate(joint, leg), contact, gap }, wrap, words, setting);
+  const off = endGap(joint, leg, gap);
+  const end = { mate: legMate(joint, leg, gap), contact, gap: off };
+  const band = drawCutBand(pipe, end, wrap, words, setting);
   const { high, low } = band.development;
   const others = legs.filter((other) => other !== leg);
   const smaller = legs.filter((other) => other.pipe.od < pipe.od - 1e-9);
@@ -110,8 +112,8 @@ const legSheet = (
           .join(', ')}`,
       ],
       contact,
-      cut: describeGap(gap, setting),
-      lines: [{ which: 'upper', contact, gap, solids: legSolids(joint, leg) }],
+      cut: off > 0 || gap === 0 ? describeGap(gap, setting) : describeHalfGap(gap, setting),
+      lines: [{ which: 'upper', contact, gap: off, solids: legSolids(joint, leg, gap) }],
       wrap: `Wrap it printed side out, station 0 ${onTop} when the leg lies as on the plan, reference edge toward the part you keep, until that edge meets itself.`,
       after: [
         isPlanar(joint, leg)

@@ -1,10 +1,10 @@
 import { circleContour, rectangleContour, type Contour, type Corners } from '../../../geometry/contour.ts';
 import { jointError, requestError } from '../../../issue.ts';
-import { gussetBody } from './gusset.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { checkOwners, need, type PlateAsked, type PlateBody } from './plate-part.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { gussetBody } from './gusset.ts';
+import { checkOwners, need, type PlateAsked, type PlateBody } from './plate-part.ts';
 
 /** The corners asked for. Throws where they are given twice or larger than the sides let them. */
 const readCorners = (
@@ -120,8 +120,8 @@ const capBody = (asked: PlateAsked, setting: Setting): PlateBody => {
     fit === 'flush'
       ? ''
       : fit === 'over'
-        ? `, ${writeBoth(overhang, setting)} past it all round`
-        : `, ${writeBoth(clearance, setting)} clear all round`;
+        ? `, ${writeBoth(overhang, setting)} past it all around`
+        : `, ${writeBoth(clearance, setting)} clear all around`;
   const subject = [`For ${stockWords(asked)}, ${fitWords[fit]}${more}`];
   const steps =
     fit === 'inside'
@@ -188,7 +188,7 @@ export const readBody = (asked: PlateAsked, setting: Setting): PlateBody => {
         subject: [...body.subject, `${footprint.words} stands in the middle`],
         steps: [
           ...body.steps,
-          `Mark where the ${asked.pipe ? 'pipe' : 'tube'} stands: prick round its line and punch it lightly on the center lines.`,
+          `Mark where the ${asked.pipe ? 'pipe' : 'tube'} stands: prick around its line and punch it lightly on the center lines.`,
         ],
       }
     : body;

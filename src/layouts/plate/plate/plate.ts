@@ -1,9 +1,5 @@
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { distance } from '../../../drawing/shape.ts';
-import { areaOf, perimeterOf } from '../../../geometry/contour.ts';
-import type { Vec2 } from '../../../geometry/vector.ts';
-import { parseTube, type Tube } from '../../../stock/tube.ts';
 import {
   angleField,
   choiceField,
@@ -15,19 +11,21 @@ import {
   parsedField,
   pipeField,
 } from '../../../fields/fields.ts';
-import { writeGiven } from '../../../units/given-length.ts';
-import { fitHoles, tapeStart, tapeStartField, tapeSteps, tapeTable } from '../../../sheets/holes.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { type Setting } from '../../../units/setting.ts';
-import { readBody } from './plate-outline.ts';
-import { drillBody } from './plate-holes.ts';
+import { areaOf, perimeterOf } from '../../../geometry/contour.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { fitHoles, tapeStart, tapeStartField, tapeSteps, tapeTable } from '../../../sheets/holes.ts';
 import { massFacts, massFields } from '../../../sheets/plate-mass.ts';
+import { parseTube, type Tube } from '../../../stock/tube.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { type Setting } from '../../../units/setting.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { drillBody } from './plate-holes.ts';
 import { plateMarks } from './plate-marks.ts';
+import { readBody } from './plate-outline.ts';
 import { boreContour, plateShapes, type PlateAsked, type PlatePart } from './plate-part.ts';
 import { platePicture } from './plate-picture.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
-import { writeBoth } from '../../../units/writing.ts';
 
 const size = (help: string, example: string, max = 20_000) =>
   optional(lengthField({ help, example, above: 0, max }));
@@ -61,7 +59,7 @@ export const plate = defineLayout({
       max: 1000,
     }),
     cope: optional(pipeField({ help: 'pipe across a gusset that it is coped for' })),
-    copeGap: lengthField({ help: 'gap round the coped pipe', default: '2mm', example: '2mm', max: 200 }),
+    copeGap: lengthField({ help: 'gap around the coped pipe', default: '2mm', example: '2mm', max: 200 }),
     copeAt: optional(
       listOf(
         lengthField({
@@ -87,13 +85,13 @@ export const plate = defineLayout({
       default: 'flush',
     }),
     clearance: lengthField({
-      help: 'clear of the bore all round, for a cap that drops in',
+      help: 'clear of the bore all around, for a cap that drops in',
       default: '1mm',
       example: '1mm',
       max: 50,
     }),
     overhang: lengthField({
-      help: 'past the outside all round, for a cap over the end',
+      help: 'past the outside all around, for a cap over the end',
       default: '6mm',
       example: '6mm',
       max: 500,
@@ -208,7 +206,7 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
     ],
     tables: [
       ...(chords.length > 0
-        ? [tapeTable('From any hole to the others, counting round', 'Holes on', chords, start, setting)]
+        ? [tapeTable('From any hole to the others, counting around', 'To the', chords, start, setting)]
         : []),
       ...(holes.length > 0 && holes.length <= 100 ? [placeTable(part, setting)] : []),
     ],
@@ -219,7 +217,7 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
 
 const chordsOf = (points: readonly Vec2[]) =>
   Array.from({ length: Math.floor(points.length / 2) }, (_, i) => ({
-    label: i === 0 ? '1, next' : `${i + 1}`,
+    label: i === 0 ? 'next hole' : `${i + 1}`,
     apart: distance(points[0] as Vec2, points[i + 1] as Vec2),
   }));
 
