@@ -152,9 +152,13 @@ export const Work = (): JSX.Element => {
   }, [name]);
   if (view === undefined)
     return (
-      <main>
-        <p class="note">{words.unknown(name)}</p>
-        <a href="#">{words.choose}</a>
+      <main class="list">
+        <h1>{words.unknown(name)}</h1>
+        <div class="keys">
+          <a class="key" href="#">
+            {words.choose}
+          </a>
+        </div>
       </main>
     );
   return (

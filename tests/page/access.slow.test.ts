@@ -1,0 +1,77 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { findBarriers, findSmallTargets, isTooWide } from './access.ts';
+import { preparePage, settle, type PageUnderTest } from './open-page.ts';
+
+let under: PageUnderTest;
+beforeAll(async () => {
+  under = await preparePage();
+});
+afterAll(() => under.close());
+
+const request = `#branch?${new URLSearchParams({ branch: 'NPS 2 sch 40', header: 'NPS 4 sch 40', angle: '60' }).toString()}`;
+const wrong = `#branch?${new URLSearchParams({ branch: 'NPS 2 sch 41', header: 'NPS 4 sch 40', angle: '12' }).toString()}`;
+
+const tab = (name: string) => async (page: Page) => {
+  await settle(page);
+  await page.getByRole('tab', { name, exact: true }).click();
+  await page.waitForTimeout(500);
+};
+
+/** Every screen of the page: how it is come to. */
+const screens: readonly (readonly [string, string, ((page: Page) => Promise<void>)?])[] = [
+  ['choosing', ''],
+  ['searching', '', (page) => page.getByRole('searchbox').fill('elbow')],
+  ['a form and its sheet', request, settle],
+  ['a form with faults', wrong, settle],
+  ['pages', request, tab('Pages')],
+  ['figures', request, tab('Figures')],
+  [
+    'holding to the work',
+    request,
+    async (page) => {
+      await settle(page);
+      await page.getByRole('button', { name: 'Hold to the work' }).click();
+    },
+  ],
+  [
+    'all inputs and the code',
+    request,
+    async (page) => {
+      await settle(page);
+      await page.evaluate(() => document.querySelectorAll('details').forEach((one) => (one.open = true)));
+      await page.getByRole('button', { name: 'Show a code to scan' }).click();
+    },
+  ],
+  [
+    'pieces',
+    request,
+    async (page) => {
+      await settle(page);
+      await page.getByRole('button', { name: 'Add to the pieces' }).click();
+      await page.getByRole('link', { name: 'Pieces (1)' }).click();
+      await page.getByRole('heading', { name: 'Pieces', level: 1 }).waitFor();
+    },
+  ],
+  ['printers', '#/printers'],
+  ['a template that is not there', '#bandd?x=1'],
+];
+
+const windows = [
+  ['a phone of 320 px by day', { width: 320, height: 640, light: 'light', touch: true }],
+  ['an office machine by night', { width: 1280, height: 900, light: 'dark' }],
+  ['a wall screen', { width: 3840, height: 2160, light: 'light' }],
+] as const;
+
+describe.each(windows)('on %s', (_, window) => {
+  it.each(screens)('%s has no barrier, no small target and nothing cut off', async (_name, hash, go) => {
+    const { page, errors } = await under.open(hash, window);
+    await page.locator('main :is(h1, a)').first().waitFor();
+    await go?.(page);
+    expect(await findBarriers(page)).toEqual([]);
+    expect(await findSmallTargets(page)).toEqual([]);
+    expect(await isTooWide(page)).toBe(false);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+});
