@@ -1,3 +1,4 @@
+import type { StockKind } from '../stock/stock.ts';
 import type { Reading } from '../units/reading.ts';
 
 /** What kind of text a field takes; the page's forms and the JSON Schema choose by it. */
@@ -28,6 +29,8 @@ export interface Field<T> {
   readonly aliases?: readonly string[];
   /** The input this one is a short form of, and how its text is written there. */
   readonly shortFor?: { readonly input: string; readonly spell: (text: string) => string };
+  /** The kinds of stock it takes, for those who offer a choice of them. */
+  readonly stocks?: readonly StockKind[];
   /** The allowed range in words, e.g. `more than 0° and less than 90°`. */
   readonly range?: string;
   /** Turns one text to the value (mm, radians). Throws a `request` UserError. */

@@ -1,7 +1,7 @@
 import { requestError } from '../issue.ts';
 import { parsePipe, type Pipe } from '../stock/pipe.ts';
 import { parseStock } from '../stock/read-stock.ts';
-import type { Stock, StockKind } from '../stock/stock.ts';
+import { stockKinds, type Stock, type StockKind } from '../stock/stock.ts';
 import { parseAngle } from '../units/angle.ts';
 import { parseLength } from '../units/length.ts';
 import type { Reading } from '../units/reading.ts';
@@ -43,6 +43,7 @@ export const parsedField = <T>(
     readonly symbol: string;
     readonly example: string;
     readonly choices?: readonly string[];
+    readonly stocks?: readonly StockKind[];
     readonly range?: string;
     readonly fromRows?: Field<T>['fromRows'];
     readonly parse: (text: string, reading: Reading) => T;
@@ -208,6 +209,7 @@ export const stockField = (told: Told & { readonly kinds?: readonly StockKind[] 
     kind: 'stock',
     symbol: 'P',
     example: told.example ?? 'NPS 4 sch 40',
+    stocks: told.kinds ?? stockKinds,
     parse: (text, reading) => parseStock(text, reading, told.kinds),
   });
 
@@ -220,6 +222,7 @@ export const pipeField = (told: Told): Field<Pipe> =>
     kind: 'stock',
     symbol: 'P',
     example: told.example ?? 'NPS 4 sch 40',
+    stocks: ['pipe'],
     parse: (text, reading) => parsePipe(text, reading),
   });
 

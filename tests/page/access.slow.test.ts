@@ -19,42 +19,48 @@ const tab = (name: string) => async (page: Page) => {
 };
 
 /** Every screen of the page: how it is come to. */
-const screens: readonly (readonly [string, string, ((page: Page) => Promise<void>)?])[] = [
-  ['choosing', ''],
-  ['searching', '', (page) => page.getByRole('searchbox').fill('elbow')],
-  ['a form and its sheet', request, settle],
-  ['a form with faults', wrong, settle],
-  ['pages', request, tab('Pages')],
-  ['figures', request, tab('Figures')],
-  [
-    'holding to the work',
-    request,
-    async (page) => {
+interface Screen {
+  readonly name: string;
+  readonly hash: string;
+  readonly go?: (page: Page) => Promise<void>;
+}
+
+const screens: readonly Screen[] = [
+  { name: 'choosing', hash: '' },
+  { name: 'searching', hash: '', go: (page) => page.getByRole('searchbox').fill('elbow') },
+  { name: 'a form and its sheet', hash: request, go: settle },
+  { name: 'a form with faults', hash: wrong, go: settle },
+  { name: 'pages', hash: request, go: tab('Pages') },
+  { name: 'figures', hash: request, go: tab('Figures') },
+  {
+    name: 'holding to the work',
+    hash: request,
+    go: async (page) => {
       await settle(page);
       await page.getByRole('button', { name: 'Hold to the work' }).click();
     },
-  ],
-  [
-    'all inputs and the code',
-    request,
-    async (page) => {
+  },
+  {
+    name: 'all inputs and the code',
+    hash: request,
+    go: async (page) => {
       await settle(page);
       await page.evaluate(() => document.querySelectorAll('details').forEach((one) => (one.open = true)));
       await page.getByRole('button', { name: 'Show a code to scan' }).click();
     },
-  ],
-  [
-    'pieces',
-    request,
-    async (page) => {
+  },
+  {
+    name: 'pieces',
+    hash: request,
+    go: async (page) => {
       await settle(page);
       await page.getByRole('button', { name: 'Add to the pieces' }).click();
       await page.getByRole('link', { name: 'Pieces (1)' }).click();
       await page.getByRole('heading', { name: 'Pieces', level: 1 }).waitFor();
     },
-  ],
-  ['printers', '#/printers'],
-  ['a template that is not there', '#bandd?x=1'],
+  },
+  { name: 'printers', hash: '#/printers' },
+  { name: 'a template that is not there', hash: '#bandd?x=1' },
 ];
 
 const windows = [
@@ -64,7 +70,7 @@ const windows = [
 ] as const;
 
 describe.each(windows)('on %s', (_, window) => {
-  it.each(screens)('%s has no barrier, no small target and nothing cut off', async (_name, hash, go) => {
+  it.each(screens)('$name has no barrier, no small target and nothing cut off', async ({ hash, go }) => {
     const { page, errors } = await under.open(hash, window);
     await page.locator('main :is(h1, a)').first().waitFor();
     await go?.(page);

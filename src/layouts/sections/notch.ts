@@ -16,6 +16,8 @@ export const notch = defineLayout({
   id: 'notch',
   summary:
     'V-notch that leaves one wall as a hinge and folds to a turn (origin at position 0, middle of the bend)',
+  family: 'sections',
+  words: ['v-notch', 'miter notch', 'fold', 'bend angle iron', 'frame from one length', 'corner', 'hinge'],
   fields: {
     stock: stockField({
       help: 'the tube, angle or channel that is notched and folded',

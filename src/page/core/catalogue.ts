@@ -4,6 +4,7 @@ import { families, type Layout } from '../../fields/layout.ts';
 import { layouts } from '../../layouts/registry.ts';
 import { paperNames } from '../../paging/paper.ts';
 import { formats } from '../../render/formats.ts';
+import { offerStock } from '../../stock/offers.ts';
 import { version } from '../../version.ts';
 import { readExample } from './example.ts';
 import type { Catalogue, InputView, LayoutView } from './views.ts';
@@ -19,7 +20,8 @@ const viewInput = (name: string, field: Field<unknown>): InputView => ({
   required: isRequired(field),
   many: field.many,
   list: field.list === true,
-  offers: [],
+  stocks: field.stocks ?? (field.kind === 'stock' ? ['pipe'] : []),
+  shortFor: field.shortFor?.input,
 });
 
 const viewLayout = (layout: Layout): LayoutView => ({
@@ -40,5 +42,6 @@ export const listCatalogue = (): Catalogue => ({
   layouts: layouts.map(viewLayout),
   families,
   papers: paperNames,
+  offers: offerStock(),
   formats,
 });

@@ -51,7 +51,8 @@ export const viewBook = (request: Request): BookView => {
     pages: pages.map((page, i) => {
       const { label, width, height, origin, viewport } = page;
       const sheet = sheets.findIndex((one) => one.pages.includes(i + 1));
-      return { label, width, height, sheet, origin, viewport, picture: drawPagePicture(page) };
+      const isNotes = / notes\b[^]*$/.test(label);
+      return { label, width, height, sheet, isNotes, origin, viewport, picture: drawPagePicture(page) };
     }),
   };
 };

@@ -3,6 +3,8 @@ import type { Vec2 } from '../../geometry/vector.ts';
 import type { Failure, Issue } from '../../issue.ts';
 import type { FieldKind } from '../../fields/field.ts';
 import type { Picture } from '../../render/picture.ts';
+import type { Offer } from '../../stock/offers.ts';
+import type { StockKind } from '../../stock/stock.ts';
 import type { Spec, Texts } from '../../request.ts';
 
 /** Plain data that goes between the page and its worker, which holds all the rest of the program. */
@@ -20,8 +22,10 @@ export interface InputView {
   readonly required: boolean;
   readonly many: boolean;
   readonly list: boolean;
-  /** Designations it takes, from the tables, for a list to choose from. */
-  readonly offers: readonly string[];
+  /** The kinds of stock it takes, to be chosen from the catalogue's tables; none where it takes no stock. */
+  readonly stocks: readonly StockKind[];
+  /** The input it is a short form of. */
+  readonly shortFor: string | undefined;
 }
 
 export interface GroupView {
@@ -45,6 +49,8 @@ export interface Catalogue {
   /** What templates are for, in the order they are shown in. */
   readonly families: readonly string[];
   readonly papers: readonly string[];
+  /** Sizes of stock, by table. */
+  readonly offers: readonly Offer[];
   /** Endings of the files it writes. */
   readonly formats: readonly string[];
 }
@@ -85,6 +91,8 @@ export interface PageView {
   readonly label: string;
   readonly width: number;
   readonly height: number;
+  /** True for a page of words and tables alone. */
+  readonly isNotes: boolean;
   /** Which sheet it is of, from 0. */
   readonly sheet: number;
   /** Where the sheet's origin lies from the page's lower left corner, and the part of the page that is full size. */

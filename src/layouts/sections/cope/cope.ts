@@ -28,6 +28,8 @@ export const cope = defineLayout({
   id: 'cope',
   summary:
     'beam end coped to frame into another beam: web and flange cuts (origin at the end, top of flange)',
+  family: 'sections',
+  words: ['beam cope', 'block', 'notch', 'flange cut', 'clip', 'connection', 'beam to beam', 'web'],
   fields: {
     stock: stockField({
       help: 'the beam or channel that is coped',

@@ -1,11 +1,11 @@
 import type { JSX } from 'preact';
 import type { Issue } from '../../../issue.ts';
 import type { InputView } from '../../core/views.ts';
-import { setText, texts } from '../state.ts';
+import { catalogue, printers, setText, texts } from '../state.ts';
 import { captionOf, spoken } from '../words.ts';
 import { SignKeys } from './sign-keys.tsx';
+import { StockChoice } from './stock-choice.tsx';
 import { Telling } from './telling.tsx';
-import { suggestionsOf } from '../suggest.ts';
 
 const words = {
   required: 'needed',
@@ -53,9 +53,13 @@ interface OneProps {
 const describedBy = ({ name }: InputView, isWrong: boolean): string =>
   isWrong ? `wrong-${name} help-${name}` : `help-${name}`;
 
+/** Names that the page knows for an input: papers, and the printers of this device. */
+const offersOf = ({ name }: InputView): readonly string[] =>
+  name === 'paper' ? (catalogue.value?.papers ?? []) : name === 'printer' ? Object.keys(printers.value) : [];
+
 /** A field for one text, with the signs a phone's figures lack. */
 const TextInput = ({ input, n, text, isWrong }: OneProps): JSX.Element => {
-  const offers = suggestionsOf(input, text);
+  const offers = offersOf(input);
   const list = `offers-${input.name}`;
   return (
     <div class="entry">
@@ -82,6 +86,14 @@ const TextInput = ({ input, n, text, isWrong }: OneProps): JSX.Element => {
         </datalist>
       )}
       <SignKeys kind={input.kind} field={idOf(input.name, n)} />
+      {input.stocks.length > 0 && (
+        <StockChoice
+          input={input}
+          caption={captionOf(input.name)}
+          text={text}
+          onChoose={(chosen) => write(input, n, chosen)}
+        />
+      )}
     </div>
   );
 };

@@ -69,7 +69,10 @@ const Apart = ({ pages }: { readonly pages: readonly PageView[] }): JSX.Element 
 
 const Taped = ({ laid }: { readonly laid: BookView }): JSX.Element => {
   const several = laid.sheets
-    .map((name, sheet) => ({ name, pages: laid.pages.filter((page) => page.sheet === sheet) }))
+    .map((name, sheet) => ({
+      name,
+      pages: laid.pages.filter((page) => page.sheet === sheet && !page.isNotes),
+    }))
     .filter(({ pages }) => pages.length > 1);
   if (several.length === 0) return <p class="note">{words.single}</p>;
   return (

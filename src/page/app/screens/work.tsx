@@ -1,7 +1,8 @@
 import { useSignal } from '@preact/signals';
 import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { GroupView, SheetView } from '../../core/views.ts';
+import type { Issue } from '../../../issue.ts';
+import type { GroupView, InputView, LayoutView, SheetView } from '../../core/views.ts';
 import { FieldRow } from '../parts/field-row.tsx';
 import { Figures } from '../parts/figures.tsx';
 import { Hold } from '../parts/hold.tsx';
@@ -10,11 +11,12 @@ import { Tabs } from '../parts/tabs.tsx';
 import { Take } from '../parts/take.tsx';
 import { Telling } from '../parts/telling.tsx';
 import { Zoomable } from '../parts/zoomable.tsx';
-import { drawing, isDrawing, issues, layout, route } from '../state.ts';
+import { drawing, isDrawing, issues, layout, route, texts } from '../state.ts';
 import { captionOf, sentence } from '../words.ts';
 
 const words = {
   form: 'What it is for',
+  more: 'More about the template',
   views: 'Views',
   sheet: 'Sheet',
   pages: 'Pages',
@@ -31,24 +33,58 @@ const words = {
   wrong: (count: number): string => (count === 1 ? '1 thing to put right' : `${count} things to put right`),
 };
 
-/** Faults that belong to an input of the group. */
-const wrongIn = ({ inputs }: GroupView): number =>
-  issues.value.filter(({ path }) => inputs.some(({ name }) => name === path)).length;
+/** Faults of an input, or of the short form that was given in its place. */
+const faultsOf = (input: InputView): readonly Issue[] => {
+  const own = (name: string): readonly Issue[] => issues.value.filter(({ path }) => path === name);
+  const isGiven = (name: string): boolean =>
+    [texts.value[name] ?? ''].flat().some((text) => text.trim() !== '');
+  if (input.shortFor !== undefined && isGiven(input.name) && !isGiven(input.shortFor))
+    return [...own(input.name), ...own(input.shortFor)];
+  const inputs = layout.value?.groups.flatMap((group) => group.inputs) ?? [];
+  const isToldElsewhere =
+    !isGiven(input.name) && inputs.some(({ name, shortFor }) => shortFor === input.name && isGiven(name));
+  return isToldElsewhere ? [] : own(input.name);
+};
 
-const Group = ({ group, isFirst }: { readonly group: GroupView; readonly isFirst: boolean }): JSX.Element => {
-  const rows = group.inputs.map((input) => (
-    <FieldRow key={input.name} input={input} wrong={issues.value.filter(({ path }) => path === input.name)} />
-  ));
-  if (isFirst) return <div class="group">{rows}</div>;
-  const count = wrongIn(group);
+const Rows = ({ inputs }: { readonly inputs: readonly InputView[] }): JSX.Element => (
+  <>
+    {inputs.map((input) => (
+      <FieldRow key={input.name} input={input} wrong={faultsOf(input)} />
+    ))}
+  </>
+);
+
+/** Inputs that are asked for when one wants to, under a heading that tells how many are wrong. */
+const Fold = ({ heading, inputs }: GroupView): JSX.Element | null => {
+  if (inputs.length === 0) return null;
+  const count = inputs.flatMap(faultsOf).length;
   return (
     <details class="group" open={count > 0 || undefined}>
       <summary>
-        {group.heading}
+        {heading}
         {count > 0 && <span class="count"> · {words.wrong(count)}</span>}
       </summary>
-      {rows}
+      <Rows inputs={inputs} />
     </details>
+  );
+};
+
+/** The template's own inputs: first those that cannot be left out or that its examples give, then all others. */
+const Own = ({ view }: { readonly view: LayoutView }): JSX.Element => {
+  const [group, ...others] = view.groups;
+  const shown = new Set(view.examples.flatMap((example) => Object.keys(example)));
+  const isFirst = ({ name, required }: InputView): boolean => required || shown.has(name);
+  const inputs = group?.inputs ?? [];
+  return (
+    <>
+      <div class="group">
+        <Rows inputs={inputs.filter(isFirst)} />
+      </div>
+      <Fold heading={words.more} inputs={inputs.filter((input) => !isFirst(input))} />
+      {others.map((other) => (
+        <Fold key={other.heading} {...other} />
+      ))}
+    </>
   );
 };
 
@@ -169,9 +205,7 @@ export const Work = (): JSX.Element => {
       </div>
       <form class="form" aria-label={words.form} onSubmit={(event) => event.preventDefault()}>
         <OtherFaults />
-        {view.groups.map((group, i) => (
-          <Group key={group.heading} group={group} isFirst={i === 0} />
-        ))}
+        <Own view={view} />
       </form>
       <Drawing />
       <Take />
