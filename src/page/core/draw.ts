@@ -47,12 +47,10 @@ export const viewBook = (request: Request): BookView => {
   const { title, pages, sheets } = makeBook(request);
   return {
     title,
-    sheets: sheets.map(({ heading }) => heading),
-    pages: pages.map((page, i) => {
-      const { label, width, height, origin, viewport } = page;
-      const sheet = sheets.findIndex((one) => one.pages.includes(i + 1));
-      const isNotes = / notes\b[^]*$/.test(label);
-      return { label, width, height, sheet, isNotes, origin, viewport, picture: drawPagePicture(page) };
+    sheets: sheets.map(({ name, heading }) => ({ name, heading })),
+    pages: pages.map((page) => {
+      const { label, width, height, views } = page;
+      return { label, width, height, views, picture: drawPagePicture(page) };
     }),
   };
 };

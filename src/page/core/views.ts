@@ -1,7 +1,6 @@
-import type { Box } from '../../drawing/model.ts';
-import type { Vec2 } from '../../geometry/vector.ts';
 import type { Failure, Issue } from '../../issue.ts';
 import type { FieldKind } from '../../fields/field.ts';
+import type { View } from '../../paging/book.ts';
 import type { Picture } from '../../render/picture.ts';
 import type { Offer } from '../../stock/offers.ts';
 import type { StockKind } from '../../stock/stock.ts';
@@ -91,19 +90,15 @@ export interface PageView {
   readonly label: string;
   readonly width: number;
   readonly height: number;
-  /** True for a page of words and tables alone. */
-  readonly isNotes: boolean;
-  /** Which sheet it is of, from 0. */
-  readonly sheet: number;
-  /** Where the sheet's origin lies from the page's lower left corner, and the part of the page that is full size. */
-  readonly origin: Vec2;
-  readonly viewport: Box;
+  /** What it shows of sheets at full size; nothing on a page of words and tables alone. */
+  readonly views: readonly View[];
   readonly picture: Picture;
 }
 
 export interface BookView {
   readonly title: string;
-  readonly sheets: readonly string[];
+  /** Names of its sheets, and what stands over them. */
+  readonly sheets: readonly { readonly name: string; readonly heading: string }[];
   readonly pages: readonly PageView[];
 }
 

@@ -18,20 +18,39 @@ const words = {
   back: 'All pages',
 };
 
+/** One share of a sheet on its page. */
+interface Share {
+  readonly page: PageView;
+  readonly view: PageView['views'][number];
+}
+
+/** Shares of a drawing are named by row and column; pages of notes are not. */
+const isTile = /^\d+\.\d+$/;
+
 /** A sheet's pages where they lie when they are taped: each within its own full-size window, with its edges and its name. */
-const tape = (pages: readonly PageView[]): BookView['pages'][number]['picture'] => {
-  const placed = pages.map((page) => ({ page, x: -page.origin.x, y: page.origin.y }));
+const tape = (shares: readonly Share[]): PageView['picture'] => {
+  const placed = shares.map((share) => ({ ...share, x: -share.view.origin.x, y: share.view.origin.y }));
   const left = Math.min(...placed.map(({ x }) => x));
   const right = Math.max(...placed.map(({ x, page }) => x + page.width));
   const top = Math.min(...placed.map(({ y, page }) => y - page.height));
   const bottom = Math.max(...placed.map(({ y }) => y));
-  const content = placed.map(({ page, x, y }, i) => {
-    const { viewport, width, height, label, picture } = page;
-    const clip = `<clipPath id="window-${i}"><path d="M${viewport.minX} ${-viewport.minY}H${viewport.maxX}V${-viewport.maxY}H${viewport.minX}Z"/></clipPath>`;
-    const size = Math.min(width, height) / 12;
-    const name = label.replace(/&/g, '&amp;').replace(/</g, '&lt;');
-    return `<g transform="translate(${x} ${y})">${clip}<rect class="sheet" y="${-height}" width="${width}" height="${height}"/><g clip-path="url(#window-${i})">${picture.content}</g><rect class="edge" y="${-height}" width="${width}" height="${height}"/><text class="label" x="${width - size / 2}" y="${size / 2 - height + size}" font-size="${size}" text-anchor="end">${name.replace(/^.* /, '')}</text></g>`;
+  const move = (share: (typeof placed)[number], inside: string): string =>
+    `<g transform="translate(${share.x} ${share.y})">${inside}</g>`;
+  const rect = (name: string, { width, height }: PageView): string =>
+    `<rect class="${name}" y="${-height}" width="${width}" height="${height}"/>`;
+  const under = placed.map((share) => move(share, rect('sheet', share.page)));
+  const drawn = placed.map((share, i) => {
+    const { minX, maxX, minY, maxY } = share.view.viewport;
+    const clip = `<clipPath id="window-${i}"><path d="M${minX} ${-minY}H${maxX}V${-maxY}H${minX}Z"/></clipPath>`;
+    return move(share, `${clip}<g clip-path="url(#window-${i})">${share.page.picture.content}</g>`);
   });
+  const over = placed.map((share) => {
+    const { width, height } = share.page;
+    const size = Math.min(width, height) / 12;
+    const name = `<text class="label" x="${width / 2}" y="${1.2 * size - height}" font-size="${size}" text-anchor="middle">${share.view.name}</text>`;
+    return move(share, rect('edge', share.page) + name);
+  });
+  const content = [...under, ...drawn, ...over];
   return { view: [left, top, right - left, bottom - top], content: content.join('') };
 };
 
@@ -69,18 +88,27 @@ const Apart = ({ pages }: { readonly pages: readonly PageView[] }): JSX.Element 
 
 const Taped = ({ laid }: { readonly laid: BookView }): JSX.Element => {
   const several = laid.sheets
-    .map((name, sheet) => ({
+    .map(({ name, heading }) => ({
       name,
-      pages: laid.pages.filter((page) => page.sheet === sheet && !page.isNotes),
+      heading,
+      shares: laid.pages.flatMap((page) =>
+        page.views
+          .filter((view) => view.sheet === name && isTile.test(view.name))
+          .map((view): Share => ({ page, view })),
+      ),
     }))
-    .filter(({ pages }) => pages.length > 1);
+    .filter(({ shares }) => shares.length > 1);
   if (several.length === 0) return <p class="note">{words.single}</p>;
   return (
     <div class="taped">
-      {several.map(({ name, pages }) => (
+      {several.map(({ name, heading, shares }) => (
         <figure key={name}>
-          <Zoomable className="paper" picture={tape(pages)} label={words.assembled(name, pages.length)} />
-          <figcaption>{words.assembled(name, pages.length)}</figcaption>
+          <Zoomable
+            className="paper"
+            picture={tape(shares)}
+            label={words.assembled(heading, shares.length)}
+          />
+          <figcaption>{words.assembled(heading, shares.length)}</figcaption>
         </figure>
       ))}
     </div>
