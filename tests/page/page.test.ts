@@ -59,7 +59,7 @@ describe('opened from the disk without a network', () => {
   });
 });
 
-const branch = ['--branch', 'NPS 2 sch 40', '--header', 'NPS 4 sch 40', '--angle', '60', '--gap', '1/8"'];
+const branch = ['--branch', 'NPS 2 sch 40', '--header', 'NPS 4 sch 40', '--angle', '60'];
 
 describe('a branch asked for by keyboard', () => {
   it('comes out as the files of the command line', async () => {
@@ -71,8 +71,6 @@ describe('a branch asked for by keyboard', () => {
     await page.getByLabel('Angle', { exact: true }).focus();
     await page.keyboard.press('ControlOrMeta+A');
     await page.keyboard.type('60');
-    await page.getByLabel('Gap', { exact: true }).focus();
-    await page.keyboard.type('1/8"');
     await settle(page);
     const outputs = ['pdf', 'svg', 'dxf', 'csv'].flatMap((format) => ['-o', `branch.${format}`]);
     const ran = await runInside(folder, ['branch', ...branch, ...outputs]);
