@@ -1,21 +1,38 @@
 import type { Sheet, WrittenSheet } from './drawing/model.ts';
 import { writeSheet } from './drawing/written.ts';
 import { identify } from './identity.ts';
+import { requestError } from './issue.ts';
 import type { Book } from './paging/book.ts';
 import { paginate } from './paging/paginate.ts';
 import type { Request } from './request.ts';
 
 /** Draws a request's sheets, full size in mm. Throws a `joint` UserError where the part cannot be made. */
-export const makeSheets = ({ layout, values, setting }: Request): readonly Sheet[] =>
-  layout.draw(values, setting);
+export const makeSheets = ({ layout, values, setting, sheetNames }: Request): readonly Sheet[] =>
+  pickSheets(layout.draw(values, setting), sheetNames);
+
+/** The sheets of those names, or whose names begin with those words. Throws a `request` UserError where there is none. */
+const pickSheets = (sheets: readonly Sheet[], names: readonly string[] | undefined): readonly Sheet[] => {
+  if (names === undefined) return sheets;
+  const isNamed = ({ name }: Sheet, asked: string): boolean =>
+    `${name.toLowerCase()} `.startsWith(`${asked.toLowerCase()} `);
+  const unknown = names.find((asked) => !sheets.some((sheet) => isNamed(sheet, asked)));
+  if (unknown !== undefined)
+    throw requestError(
+      'sheets',
+      'unknown-sheet',
+      `there is no sheet "${unknown}"`,
+      `the sheets are ${sheets.map(({ name }) => name).join(', ')}`,
+    );
+  return sheets.filter((sheet) => names.some((asked) => isNamed(sheet, asked)));
+};
 
 /** The same with every value written in the request's units, as it is printed. */
 export const makeWrittenSheets = (request: Request): readonly WrittenSheet[] =>
   makeSheets(request).map((sheet) => writeSheet(sheet, request.setting));
 
 /** The same sheets for a cutter or plotter, without an allowance for paper unless the request gives one. */
-export const makeCutterSheets = ({ layout, values, cutterSetting }: Request): readonly Sheet[] =>
-  layout.draw(values, cutterSetting);
+export const makeCutterSheets = ({ layout, values, cutterSetting, sheetNames }: Request): readonly Sheet[] =>
+  pickSheets(layout.draw(values, cutterSetting), sheetNames);
 
 /** What a request finds besides its sheets, as plain data; empty for layouts that only draw. */
 export const makeResults = ({ layout, values, setting }: Request): Readonly<Record<string, unknown>> =>

@@ -30,6 +30,8 @@ export interface Request {
   readonly setting: Setting;
   /** The same for a file that goes to a cutter: no paper, unless its thickness was given. */
   readonly cutterSetting: Setting;
+  /** Names of the sheets that are wanted; all where they are left out. */
+  readonly sheetNames?: readonly string[] | undefined;
   readonly paging: Paging;
   /** The texts it was read from, and the defaults. */
   readonly spec: Spec;
@@ -163,12 +165,27 @@ export const readRequest = (
   const bare = unit === 'in' || unit === 'mm' ? unit : undefined;
   const read = <F extends Fields>(fields: F) => readFields(fields, { texts, givenAs }, bare, issues, used);
   const values = read(layout.fields);
-  const { paper: paperText, margin, printer: printerName, calibration, ...laid } = read(pagingFields);
-  const { units = guessUnits(layout, texts), fraction, paperThickness: thickness } = read(settingFields);
+  const {
+    paper: paperText,
+    margin,
+    printer: printerName,
+    calibration,
+    notesPaper: notesText,
+    sheets: sheetNames,
+    ...laid
+  } = read(pagingFields);
+  const {
+    units = guessUnits(layout, texts),
+    fraction,
+    feet: feetText,
+    paperThickness: thickness,
+  } = read(settingFields);
   const { quantity, ...titles } = read(titleFields);
-  const title = { ...titles, quantity: quantity?.toString(), documentType: 'Full-size template' };
+  const title = { ...titles, quantity: quantity?.toString() };
 
   const paper = collect(issues, () => parsePaper(paperText ?? (units === 'in' ? 'letter' : 'a4')));
+  const notesPaper =
+    notesText === undefined ? undefined : collect(issues, () => parsePaper(notesText, 'notes-paper'));
   const widths = collect(issues, () => readMargin(margin));
   const printer =
     paper && collect(issues, () => readPrinter(printerName, calibration, paper, findCalibration));
@@ -178,13 +195,15 @@ export const readRequest = (
   delete used.calibration;
   if (printer !== undefined) used.calibration = formatCalibration(printer);
   const denominator = denominators[fraction];
-  const settingOn = (paperThickness: number): Setting => ({ units, denominator, paperThickness });
+  const feet = feetText === 'on';
+  const settingOn = (paperThickness: number): Setting => ({ units, denominator, feet, paperThickness });
   return {
     layout,
     values,
     setting: settingOn(thickness ?? usualPaper),
     cutterSetting: settingOn(thickness ?? 0),
-    paging: { ...laid, paper, margin: widths, units, denominator, title, printer },
+    sheetNames,
+    paging: { ...laid, paper, notesPaper, margin: widths, units, denominator, feet, title, printer },
     spec: { layout: layout.id, ...used },
   };
 };

@@ -8,6 +8,10 @@ export const settingFields = {
     }),
   ),
   fraction: choiceField(['16', '32', '64'], { help: 'finest fraction of an inch written', default: '16' }),
+  feet: choiceField(['on', 'off'], {
+    help: 'twelve inches and more as feet and inches, or as inches',
+    default: 'on',
+  }),
   paperThickness: optional(
     lengthField({
       help: 'thickness of the printed paper (default 0.1mm; 0mm in files for cutters, .svg and .dxf)',
@@ -38,6 +42,21 @@ export const pagingFields = {
     }),
   ),
   overlap: lengthField({ help: 'overlap of neighboring pages', default: '10mm', example: '10mm', max: 100 }),
+  sheets: optional(
+    listOf(
+      textField({
+        help: 'only these sheets, by name or by its first words; left out, all',
+        example: 'gore 1',
+      }),
+    ),
+  ),
+  notes: choiceField(['all', 'once', 'none'], {
+    help: 'what has no room beside the drawings on pages of notes: for every sheet, the same words only once, or left out',
+    default: 'all',
+  }),
+  notesPaper: optional(
+    textField({ help: 'paper for pages of notes, where it is another', example: 'letter' }),
+  ),
   printer: optional(
     textField({
       help: 'printer to correct the print for, by the name it was calibrated under; none for no correction',

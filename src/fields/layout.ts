@@ -30,6 +30,8 @@ export interface Layout<F extends Fields = Fields> {
   readonly fields: F;
   /** Command lines without the leading `soapstone`, most usual first. */
   readonly examples: readonly string[];
+  /** Names of its sheets where there are several, for help; `gore N` for any number of them. */
+  readonly sheets?: readonly string[];
   /** Draws the sheets. Throws a `joint` UserError where the part cannot be made. */
   readonly draw: (values: Values<F>, setting: Setting) => readonly Sheet[];
   /**

@@ -17,6 +17,8 @@ export interface PageRank {
   readonly count: number;
   /** True on the first page of a sheet: the code stands there. */
   readonly hasCode: boolean;
+  /** What the page is, where it is no full-size template. */
+  readonly document?: 'Notes' | 'Figures';
 }
 
 /** What stands on a page whatever it shows: its marks, the ground they take, and what is left inside the margins. */
@@ -40,9 +42,9 @@ const small = 2.5;
 /** Line pitch of the print notice, closer than running text. */
 const noticePitch = 3.6;
 
-const notices = (options: PagingOptions): string[] =>
+const notices = (options: PagingOptions, isFullSize: boolean): string[] =>
   [
-    'Print at actual size, 100 %. Before use lay a steel rule on both checks: 100 mm and 4 in must be true.',
+    `${isFullSize ? 'FULL SIZE 1:1. ' : ''}Print at actual size, 100 %. Before use lay a steel rule on both checks: 100 mm and 4 in must be true.`,
     options.printer === undefined ? '' : tellPrinter(options.printer),
   ].filter((line) => line !== '');
 
@@ -50,8 +52,8 @@ export const moveMarks = (marks: readonly Mark[], dx: number, dy: number): Mark[
   marks.map((mark) => translateMark(mark, dx, dy));
 
 /** The print notice as running text, its lower left corner at (0, 0). */
-const drawNotice = (options: PagingOptions, width: number): Drawn => {
-  const lines = notices(options).flatMap((text) => wrapText(text, small, false, width));
+const drawNotice = (options: PagingOptions, isFullSize: boolean, width: number): Drawn => {
+  const lines = notices(options, isFullSize).flatMap((text) => wrapText(text, small, false, width));
   const height = lines.length * noticePitch;
   return {
     width: Math.max(...lines.map((line) => textWidth(line, small, false))),
@@ -61,11 +63,16 @@ const drawNotice = (options: PagingOptions, width: number): Drawn => {
 };
 
 /** The check along x with the notice under it, or beside it. */
-const drawLevelCheck = (options: PagingOptions, room: number, isStacked: boolean): Drawn => {
+const drawLevelCheck = (
+  options: PagingOptions,
+  isFullSize: boolean,
+  room: number,
+  isStacked: boolean,
+): Drawn => {
   const right = room - namedLength - beside;
   // Beside the check where that leaves room for more than two words a line.
   const isBeside = isStacked && right >= 50;
-  const notice = drawNotice(options, isBeside ? right : Math.min(room, namedLength));
+  const notice = drawNotice(options, isFullSize, isBeside ? right : Math.min(room, namedLength));
   const height = isBeside ? Math.max(checkBreadth, notice.height) : checkBreadth + 0.6 + notice.height;
   const check = drawScaleCheck({ x: 0.2, y: height - checkBreadth / 2 }, 'x');
   return {
@@ -79,6 +86,7 @@ const drawLevelCheck = (options: PagingOptions, room: number, isStacked: boolean
 };
 
 const titleTexts = (options: PagingOptions, heading: string, rank: PageRank) => ({
+  documentType: rank.document ?? 'Full-size template',
   ...options.title,
   title: options.title.title ?? heading,
   page: `${rank.index} of ${rank.count}`,
@@ -113,7 +121,12 @@ export const drawFoot = (
   const room = inside - namedLength - beside - spare;
   const { kind, width } = kindOf(room);
   const isBeside = width <= room;
-  const check = drawLevelCheck(options, isBeside ? room : inside - 2 - spare, !isBeside);
+  const check = drawLevelCheck(
+    options,
+    rank.document === undefined,
+    isBeside ? room : inside - 2 - spare,
+    !isBeside,
+  );
   const block = drawTitleBlock(kind, Math.min(width, inside), titleTexts(options, heading, rank));
   const blockBox = boxAt(area.maxX - block.width, area.minY, block.width, block.height);
   const checkBox = boxAt(

@@ -17,6 +17,8 @@ import { around, type Drawing, tileSheet } from './tiled-sheet.ts';
 export interface Prepared extends Head {
   readonly name: string;
   readonly marks: readonly Mark[];
+  /** False where nothing on it is drawn at full size. */
+  readonly isFullSize: boolean;
   readonly drawing: Drawing;
   readonly blocks: readonly Block[];
   /** What it says, to be told from what another says. */
@@ -44,7 +46,8 @@ const pagesOf = ({ drafts, left }: Candidate, { notes }: PagingOptions): number 
 /** The sheet whole on one page, with the blocks that go there. */
 const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions): Candidate | undefined => {
   const usable = usableArea(size, options);
-  const furniture = drawWholePage(usable, sheet.heading, options, anyRank);
+  const document = sheet.isFullSize ? undefined : 'Figures';
+  const furniture = drawWholePage(usable, sheet.heading, options, { ...anyRank, document });
   if (!hasRoom(usable, furniture)) return undefined;
   const { bounds, ink } = sheet.drawing;
   const extent = { width: widthOf(bounds), height: heightOf(bounds) };
@@ -64,7 +67,7 @@ const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions):
     size,
     views: [{ sheet: sheet.name, name: '1.1', origin, viewport }],
     draw: (rank) => [
-      ...drawWholePage(usable, sheet.heading, options, rank).marks,
+      ...drawWholePage(usable, sheet.heading, options, { ...rank, document }).marks,
       ...sheet.marks.map((mark) => translateMark(mark, origin.x, origin.y)),
       ...marks,
     ],
@@ -80,7 +83,7 @@ const holdsOf = ({ drawing: { bounds } }: Prepared, { orientation }: PagingOptio
   return widthOf(bounds) >= heightOf(bounds) ? ['landscape', 'portrait'] : ['portrait', 'landscape'];
 };
 
-const turnPaper = (paper: Paper, hold: Hold, along: number): PaperSize =>
+export const turnPaper = (paper: Paper, hold: Hold, along: number): PaperSize =>
   hold === 'landscape' ? { width: along, height: paper.width } : { width: paper.width, height: along };
 
 /** The sizes a page may have, shortest first: one for a sheet of paper, several for a roll. */

@@ -1,5 +1,5 @@
 import { markBounds } from '../drawing/extent.ts';
-import type { Mark, Sheet, WrittenSheet } from '../drawing/model.ts';
+import type { Mark, Role, Sheet, WrittenSheet } from '../drawing/model.ts';
 import { unionBox } from '../drawing/shape.ts';
 import { writeSheet } from '../drawing/written.ts';
 import type { Block } from './block.ts';
@@ -45,6 +45,9 @@ const headingOf = ({ heading, make = 1 }: Sheet, { title }: PagingOptions): stri
     : `${heading}: make ${make}`;
 };
 
+/** Lines of these roles are laid on the steel; a drawing without any is a figure. */
+const fullSizeRoles: ReadonlySet<Role> = new Set(['cut', 'bend', 'punch', 'station', 'reference', 'scale']);
+
 const prepare = (sheet: Sheet, options: PagingOptions): Prepared => {
   const boxed = sheet.marks.map((mark) => ({ mark, box: markBounds(mark) }));
   const written = writeSheet(sheet, options);
@@ -53,6 +56,7 @@ const prepare = (sheet: Sheet, options: PagingOptions): Prepared => {
     heading: headingOf(sheet, options),
     subject: sheet.subject,
     marks: sheet.marks,
+    isFullSize: sheet.marks.some(({ role }) => fullSizeRoles.has(role)),
     drawing: {
       bounds: unionBox([sheet.bounds, ...boxed.map(({ box }) => box)]),
       boxed,

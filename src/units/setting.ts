@@ -6,6 +6,8 @@ export interface Setting {
   readonly units: Units;
   /** Denominator of printed inch fractions. */
   readonly denominator: 16 | 32 | 64;
+  /** Twelve inches and more as feet and inches. */
+  readonly feet?: boolean;
   /** Thickness of the printed paper, mm; 0 for a file that goes to a cutter. */
   readonly paperThickness: number;
 }

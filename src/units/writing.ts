@@ -1,21 +1,22 @@
-import { formatBoth, formatInches, formatMm } from './format.ts';
+import { formatBoth, formatLength } from './format.ts';
 import type { Setting } from './setting.ts';
 
 /** A length in the reader's unit without the unit's name where space is short. */
 export const writeShort = (length: number, setting: Setting): string =>
-  setting.units === 'in' ? formatInches(length, setting.denominator) : formatMm(length).replace(' mm', '');
+  formatLength(length, setting).replace(' mm', '');
 
 /** A length in both units, the reader's first. */
-export const writeBoth = (length: number, setting: Setting): string =>
-  formatBoth(length, { units: setting.units, denominator: setting.denominator });
+export const writeBoth = (length: number, setting: Setting): string => formatBoth(length, setting);
 
 /** One column of lengths in both units, as two table columns, the reader's unit first. */
 export const lengthColumns = (name: string, { units }: Setting): readonly [string, string] =>
   units === 'in' ? [`${name} in`, `${name} mm`] : [`${name} mm`, `${name} in`];
 
 /** The cells under `lengthColumns`: millimetres to 0.1, inches to the chosen fraction. */
-export const lengthCells = (length: number, { units, denominator }: Setting): readonly [string, string] => {
-  const mm = formatMm(length).replace(' mm', '');
-  const inches = formatInches(length, denominator);
-  return units === 'in' ? [inches, mm] : [mm, inches];
+export const lengthCells = (length: number, setting: Setting): readonly [string, string] => {
+  const { units } = setting;
+  return [
+    writeShort(length, setting),
+    writeShort(length, { ...setting, units: units === 'in' ? 'mm' : 'in' }),
+  ];
 };

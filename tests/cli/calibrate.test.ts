@@ -63,7 +63,17 @@ describe('a calibrated printer', () => {
     ['a4', 'landscape'],
     ['letter', 'portrait'],
   ])('prints 100 mm and 4 in true on %s %s, and the length of pages taped together', async (paper, hold) => {
-    const asked = ['band', '--stock', 'DN 300 sch 40', '--height', '150mm', '--paper', paper, '--orientation', hold];
+    const asked = [
+      'band',
+      '--stock',
+      'DN 300 sch 40',
+      '--height',
+      '150mm',
+      '--paper',
+      paper,
+      '--orientation',
+      hold,
+    ];
     const ran = await run(...asked, '--units', 'mm', '--printer', name, '-o', 'band.pdf');
     expect(ran).toMatchObject({ code: 0, stderr: '' });
     const file = readPdf(bytesOf('band.pdf'));

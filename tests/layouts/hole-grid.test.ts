@@ -83,7 +83,7 @@ describe('what a hole grid says', () => {
     }),
   );
   it('the diagonals of 300 by 400 are 500 (3-4-5)', () =>
-    expect(sheet!.facts).toContainEqual(['Both diagonals, corner to corner', '500.0 mm (19 11/16″)']));
+    expect(sheet!.facts).toContainEqual(['Both diagonals, corner to corner', '500.0 mm (1′-7 11/16″)']));
   it('one tape along a row reads every hole from the start mark', () =>
     expect(sheet!.tables[0]!.rows.map((row) => row[3])).toEqual([
       '175.0 mm',

@@ -81,7 +81,7 @@ describe('figures of a spacing strip', () => {
       makeWrittenSheets(readRequest('spacing', { girth: '28in', parts: '16' }))[0]?.tables[0]?.rows ?? [];
     expect(rows).toHaveLength(17);
     expect(rows[1]?.[1]).toBe('1 3/4″');
-    expect(rows[16]?.[1]).toBe('28″');
+    expect(rows[16]?.[1]).toBe('2′-4″');
   });
 
   /** Chords stepped round instead of the arc: N sin(π/N) / π - 1 in percent, worked out by hand. */
