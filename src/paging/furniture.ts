@@ -39,6 +39,7 @@ const inset = 3;
 /** Between a check and what stands beside it. */
 const beside = 3;
 const small = 2.5;
+const nameRoom = textWidth('notes 88', 5, true);
 /** Line pitch of the print notice, closer than running text. */
 const noticePitch = 3.6;
 
@@ -188,12 +189,8 @@ export const drawWholePage = (
     align: 'right',
     bold: true,
   });
-  const nameBox = boxAt(
-    nameRight - textWidth(rank.name, 5, true),
-    inner.maxY - 7,
-    textWidth(rank.name, 5, true),
-    7,
-  );
+  // The same room for every name, so that a page is composed before its name is known.
+  const nameBox = boxAt(nameRight - nameRoom, inner.maxY - 7, nameRoom, 7);
   return {
     marks: [
       stroke('page', boxPath(frame), QUARTER),
