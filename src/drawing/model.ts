@@ -122,6 +122,8 @@ export interface Sheet<V extends Said = Said> {
   readonly facts: readonly Fact<V>[];
   readonly tables: readonly Table<V>[];
   readonly pictures: readonly Picture[];
+  /** What looks wrong in what was asked, such as a girth far off its size: told when it is printed, and first among the cautions. */
+  readonly questions?: readonly string[];
   /** The usual cautions of this kind of work; the general ones are added by paging. */
   readonly cautions: readonly string[];
   /** What the cut lines must touch, for those who prove the finished file. */

@@ -17,9 +17,16 @@ import {
   WIDE,
 } from '../drawing/shape.ts';
 import { repeatLine } from '../geometry/line.ts';
-import type { Vec2 } from '../geometry/vector.ts';
 import { checkSize } from '../geometry/size-limit.ts';
-import { LINES_FROM, ORDINATE_LENGTH, type CutEdge, type PlacedLabel, type Strip } from './band-edges.ts';
+import type { Vec2 } from '../geometry/vector.ts';
+import {
+  edgeRange,
+  LINES_FROM,
+  ORDINATE_LENGTH,
+  type CutEdge,
+  type PlacedLabel,
+  type Strip,
+} from './band-edges.ts';
 import { writeKeep, writeScrap } from './keep-and-scrap.ts';
 import { drawStations } from './station-marks.ts';
 
@@ -115,11 +122,20 @@ const cutSides = (wrap: Wrap, end: number): Mark[] => {
   return marks;
 };
 
-const nameBeyond = ({ beyond, bottom, reference, top }: Wrap): Mark[] => {
+/** How far a name keeps from a cut line on the kept side, mm. */
+const NAME_CLEAR = 5;
+
+/** What joins above and below, named on the part that is kept. */
+const nameBeyond = (wrap: Wrap): Mark[] => {
+  const { beyond, upper, lower, top, bottom, reference } = wrap;
   if (!beyond) return [];
-  const name = (y: number, text: string): Mark =>
-    letter('text', { x: beyond.x, y }, text, 3.5, { align: 'centre', valign: 'middle', bold: true });
-  return [name(top - 3.7, `▲ ${beyond.above}`), name((bottom ?? reference) + 3.7, `▼ ${beyond.below}`)];
+  const half = textWidth(`▲ ${beyond.above}`, 3.5, true) / 2 + 1;
+  const high = upper ? edgeRange(wrap, upper, beyond.x, half)[0] : top;
+  const low = lower ? edgeRange(wrap, lower, beyond.x, half)[1] : (bottom ?? reference);
+  return [
+    ...bigWord(corner(beyond.x, high - NAME_CLEAR), `▲ ${beyond.above}`, 3.5),
+    ...bigWord(corner(beyond.x, low + NAME_CLEAR), `▼ ${beyond.below}`, 3.5),
+  ];
 };
 
 /** The names of two pieces parted by one cut, and the station lines of the upper one. */

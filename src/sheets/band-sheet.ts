@@ -10,6 +10,7 @@ import {
   describeStock,
   girthFact,
   laySteps,
+  questionStock,
   wrapSteps,
 } from './band-words.ts';
 import { describeContact } from './contact.ts';
@@ -73,6 +74,7 @@ export const bandSheet = (own: BandSheet, setting: Setting): Sheet => {
     facts: [girthFact(stock, making), ...own.facts],
     tables: own.tables,
     pictures: own.pictures,
-    cautions: own.cautions ?? [],
+    questions: questionStock(stock),
+    cautions: [...questionStock(stock), ...(own.cautions ?? [])],
   };
 };

@@ -25,6 +25,19 @@ export const girthFact = (stock: Stock, making: Making = WRAPPED): Fact =>
 /** The first step of every sheet. */
 export const CHECK_PRINT = 'Check the print: every 100 mm rule is 100 mm long, every 4 in rule 4 in.';
 
+/** A measured girth further from its table's than this is questioned; ASTM A53 allows the outside 1 % (second-hand). */
+const FAR_OFF = 0.01;
+
+/** What looks wrong about the stock. */
+export const questionStock = ({ tableGirth, girth, designation }: Stock): readonly string[] => {
+  if (tableGirth === undefined) return [];
+  const off = girth / tableGirth - 1;
+  if (Math.abs(off) <= FAR_OFF) return [];
+  return [
+    `The girth of ${designation} is ${Math.abs(off * 100).toFixed(1)} % ${off > 0 ? 'over' : 'under'} that of its size. Measure again before you cut.`,
+  ];
+};
+
 const nounOf = ({ kind }: Stock): string => (kind === 'pipe' ? 'pipe' : 'stock');
 
 /** The steps every wrapped sheet begins with. */

@@ -1,8 +1,8 @@
 import type { Field } from '../fields/field.ts';
 import { choiceField, lengthField, optional } from '../fields/fields.ts';
 import type { Contact } from '../geometry/reach.ts';
+import { writeGiven } from '../units/given-length.ts';
 import type { Setting } from '../units/setting.ts';
-import { writeBoth } from '../units/writing.ts';
 
 /** Which line of the wall is drawn. */
 export const contactField = (usual: Contact): Field<Contact> =>
@@ -41,7 +41,7 @@ export const describeContact = (contact: Contact): string => {
 
 /** The root gap in words. */
 export const describeGap = (gap: number, setting: Setting): string =>
-  gap > 0 ? `root gap ${writeBoth(gap, setting)}` : 'no root gap';
+  gap > 0 ? `root gap ${writeGiven(gap, setting)}` : 'no root gap';
 
 /** The root gap of a joint both of whose ends are cut by these sheets. */
 export const describeHalfGap = (gap: number, setting: Setting): string =>

@@ -75,6 +75,7 @@ export function parsePipe(text: string, { units, path = 'pipe' }: LengthOptions 
     ],
     source: measured ? 'measured girth' : body.source,
     measured,
+    ...(besides !== '' && { tableGirth: Math.PI * body.od }),
   };
 }
 

@@ -1,6 +1,6 @@
-import type { RolledSizes } from './rolled.ts';
 import { mirrorOutline, type Outline } from '../geometry/outline.ts';
 import { mirrorSection, type Section } from '../geometry/section.ts';
+import type { RolledSizes } from './rolled.ts';
 
 /** What stock may be. */
 export const stockKinds = [
@@ -48,6 +48,8 @@ export interface Stock {
   readonly girth: number;
   /** True where the girth was measured on the stock itself. */
   readonly measured: boolean;
+  /** The girth of its size in the table, mm, where another was measured. */
+  readonly tableGirth?: number;
   /** Where its outside comes from: a table's name, `given` or `measured girth`. */
   readonly source: string;
   readonly sizes: readonly StockSize[];

@@ -7,9 +7,9 @@ import { parsePipe } from '../../stock/pipe.ts';
 import { formatAngle } from '../../units/angle.ts';
 import type { Reading } from '../../units/reading.ts';
 import type { Setting } from '../../units/setting.ts';
-import { writeBoth } from '../../units/writing.ts';
+import { describeOffset } from '../offset-words.ts';
 import { viewBend } from './bend-view.ts';
-import { mm, type Ask, type Body, type BodySpec, type Frame } from './body.ts';
+import { mm, type Ask, type Body, type BodySpec, type Frame, type QuarterWords } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced, takeAngle, within, type Placed } from './placing.ts';
 
@@ -178,7 +178,7 @@ const buildBend = (size: BendSize, lie: Lie, offset: number, ask: Ask, frame: Fr
     designation,
     outside: { kind: 'bend', ...bend },
     inside: wall === undefined ? undefined : { kind: 'bend', ...bend, radius: radius - wall },
-    words: ['LEG 2 · TDC', 'SIDE', 'LEG 1', 'SIDE'],
+    words: bendWords(lie),
     placing: (setting) => describeLie(size, lie, offset, setting),
     datum:
       lie.angle === undefined
@@ -195,16 +195,25 @@ const buildBend = (size: BendSize, lie: Lie, offset: number, ask: Ask, frame: Fr
   };
 };
 
+/** Names of the branch's quarter lines: on the side of a bend one of them looks to its throat. */
+const bendWords = ({ round, angle }: Lie): QuarterWords => {
+  const throat = angle === undefined ? Math.sin(round) : 0;
+  const [right, left] =
+    Math.abs(throat) < 1e-9
+      ? ['SIDE', 'SIDE']
+      : throat > 0
+        ? ['THROAT SIDE', 'HEEL SIDE']
+        : ['HEEL SIDE', 'THROAT SIDE'];
+  return ['LEG 2 · TDC', right, 'LEG 1', left];
+};
+
 const describeLie = (
   { kind, turn }: BendSize,
   { round, at, angle }: Lie,
   offset: number,
   setting: Setting,
 ): string => {
-  const aside =
-    Math.abs(offset) < SAME_LENGTH
-      ? ''
-      : `, offset ${writeBoth(Math.abs(offset), setting)} toward station ${offset > 0 ? 90 : 270}`;
+  const aside = Math.abs(offset) < SAME_LENGTH ? '' : `, ${describeOffset(offset, true, setting)}`;
   if (angle !== undefined) {
     const inLine =
       angle < 1e-9 ? ' (in line with it)' : angle > Math.PI - turn - 1e-9 ? ' (in line with the second)' : '';
@@ -223,11 +232,11 @@ const describeLie = (
           [180, 'in the throat'],
         ];
   const found = sides.find(([degrees]) => Math.abs(round - degrees * DEGREE) < 1e-9);
-  const where = found
-    ? found[1]
-    : `${formatAngle(round)} around from the heel (back), positive toward the side where station 90 of the branch looks`;
+  const where = found ? found[1] : `${formatAngle(round)} around from the heel (back)`;
+  const throat = Math.sin(round);
+  const looks = Math.abs(throat) < 1e-9 ? '' : `; ${throat > 0 ? '90°' : '270°'} looks to the throat`;
   const place = bendPlace(kind, at, turn);
-  return `square to the center line ${where}, ${place}${aside}`;
+  return `square to the center line ${where}, ${place}${looks}${aside}`;
 };
 
 const bendPlace = (kind: BendSize['kind'], at: number, turn: number): string =>

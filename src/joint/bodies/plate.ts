@@ -94,7 +94,7 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
         inside: thickness > 0 ? { kind: 'plane', through: inner, normal: lie.u } : undefined,
         words: axisWords(lie),
         placing: (setting) =>
-          describeAxis(lie, setting).replace('between the axes', 'between axis and plate'),
+          describeAxis(lie, setting, false).replace('between the axes', 'between axis and plate'),
         datum: 'face of the plate',
         view: {
           patches: [],

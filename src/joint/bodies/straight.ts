@@ -1,9 +1,8 @@
 import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
-import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { formatAngle } from '../../units/angle.ts';
 import type { Reading } from '../../units/reading.ts';
 import type { Setting } from '../../units/setting.ts';
-import { writeBoth } from '../../units/writing.ts';
+import { describeOffset } from '../offset-words.ts';
 import { quarterWords } from '../quarter-words.ts';
 import type { Ask, Frame, QuarterWords, ViewAngle, ViewLabel } from './body.ts';
 import { within, type Placed } from './placing.ts';
@@ -63,13 +62,9 @@ export const axisLie = (angle: number, offset: number, frame: Frame): AxisLie =>
 
 export const axisWords = ({ angle }: AxisLie): QuarterWords => quarterWords(angle);
 
-/** Angle and offset in words. */
-export const describeAxis = ({ angle, offset }: AxisLie, setting: Setting): string =>
-  `${formatAngle(angle)} between the axes, ${
-    Math.abs(offset) < SAME_LENGTH
-      ? 'no offset'
-      : `offset ${writeBoth(Math.abs(offset), setting)} toward station ${offset > 0 ? 90 : 270}`
-  }`;
+/** Angle and offset in words; `round` for a body that falls away to both sides. */
+export const describeAxis = ({ angle, offset }: AxisLie, setting: Setting, round = true): string =>
+  `${formatAngle(angle)} between the axes, ${describeOffset(offset, round, setting)}`;
 
 /** How far a body is drawn either way of the joint along its axis. */
 export const drawnLength = ({ angle }: AxisLie, radius: number, half: number): readonly [number, number] => {

@@ -85,7 +85,7 @@ export const readTubeBody = (text: string, reading: Reading): BodySpec => {
         }),
         words: axisWords(lie),
         placing: (setting) =>
-          `${describeAxis(lie, setting)}${turned === 0 ? '' : `, tube turned ${formatAngle(turned)} about its axis`}`,
+          `${describeAxis(lie, setting, false)}${turned === 0 ? '' : `, tube turned ${formatAngle(turned)} about its axis`}`,
         datum: 'center of the tube',
         view: {
           patches: [barPatch(lie.origin, lie.d, section, from, to, 192)],

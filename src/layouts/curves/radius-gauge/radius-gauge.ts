@@ -1,12 +1,11 @@
-import { arcEdge, lineEdge, type Contour } from '../../../geometry/contour.ts';
-import { angleOfChord, riseOfChord } from '../../../geometry/chord.ts';
 import { contourPath } from '../../../drawing/contour-path.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Sheet } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { onPaper } from '../../../sheets/flat-marks.ts';
-import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { letter, NARROW, ruleLine } from '../../../drawing/shape.ts';
+import { choiceField, lengthField, optional } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { angleOfChord, riseOfChord } from '../../../geometry/chord.ts';
+import { arcEdge, lineEdge, type Contour } from '../../../geometry/contour.ts';
 import { vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import {
@@ -18,12 +17,13 @@ import {
   writeRise,
   type ChordArc,
 } from '../../../sheets/arcs.ts';
-import { choiceField, lengthField, optional } from '../../../fields/fields.ts';
-import { gaugePicture } from './gauge-picture.ts';
+import { drawOutline, onPaper } from '../../../sheets/flat-marks.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { writeGiven } from '../../../units/given-length.ts';
-import { defineLayout } from '../../../fields/layout.ts';
+import { lengthOf } from '../../../units/quantity.ts';
 import { type Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { gaugePicture } from './gauge-picture.ts';
 
 /** What is asked of a gauge, mm. */
 interface Gauge extends ChordArc {
@@ -78,6 +78,11 @@ export const radiusGauge = defineLayout({
   },
 });
 
+/** Rise of a gauge's arc that a reading is worth something by, mm. */
+const LEAST_RISE = 10;
+/** Light of this height is seen for certain: 1/64 in, mm. */
+const READING = 25.4 / 64;
+
 const readGauge = (
   asked: Pick<Gauge, 'radius' | 'side' | 'depth' | 'thickness'> & { chord?: number; step?: number },
   setting: Setting,
@@ -99,7 +104,8 @@ const readGauge = (
       `its thickness must be less than ${both(radius)}`,
     );
   const round = setting.units === 'in' ? 25.4 / 4 : 5;
-  const usual = Math.min(180, 1.6 * radius);
+  // At least this rise, so that the light under the gauge says something of the radius.
+  const usual = Math.min(1.6 * radius, Math.max(180, Math.sqrt(8 * radius * LEAST_RISE)));
   const chord = asked.chord ?? (usual > 2 * round ? Math.floor(usual / round) * round : usual);
   const step = asked.step ?? roundStep(chord / 2, setting);
   if (chord / step > 1000)
@@ -181,6 +187,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
       ['Diameter', both(2 * radius)],
       ['Chord, end to end', both(chord)],
       ['Rise in the middle', writeRise(rise, setting)],
+      ['1/64″ of light in the middle means a radius off by', lengthOf((radius * READING) / rise)],
       ...rolledFacts(radius, side, thickness, undefined, setting),
     ],
     tables: [ordinateTable(gauge, step, setting), lightTable(gauge, convex, setting)],

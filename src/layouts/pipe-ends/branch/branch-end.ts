@@ -14,6 +14,7 @@ import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { openingSheet } from '../../../sheets/opening-sheet.ts';
 import { stockHalfWidth, stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
+import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
@@ -30,6 +31,8 @@ export interface BranchJoint {
   readonly set: 'on' | 'in';
   readonly gap: number;
   readonly contact: Contact;
+  /** Whether a hole is cut in what it meets; left out, what is usual there. */
+  readonly opening: 'yes' | 'none' | undefined;
 }
 
 const buildBodies = ({ branch, on, angle, offset, set, gap }: BranchJoint): readonly Body[] => {
@@ -95,17 +98,23 @@ export const drawBranch = (joint: BranchJoint, making: BandValues, setting: Sett
       { bodies, branch, end: (station) => outside.ordinate((station / (2 * Math.PI)) * branch.girth) },
       setting,
     );
+    const opens = opensUp(joint, bodies);
     return [
-      branchEnd(joint, bodies, making, pictures, setting),
-      secondSheet(joint, bodies, making, pictures, setting),
+      branchEnd(joint, bodies, making, pictures, opens, setting),
+      ...(opens ? [secondSheet(joint, bodies, making, pictures, setting)] : []),
     ];
   });
+
+/** True where a hole is cut: on bends and several bodies a branch is far more often a leg or a brace than a nozzle. */
+const opensUp = ({ opening }: BranchJoint, bodies: readonly Body[]): boolean =>
+  opening === undefined ? bodies.length === 1 && bodies[0]?.outside.kind !== 'bend' : opening === 'yes';
 
 const branchEnd = (
   joint: BranchJoint,
   bodies: readonly Body[],
   making: BandValues,
   pictures: readonly Picture[],
+  opens: boolean,
   setting: Setting,
 ): Sheet => {
   const { branch, contact, gap, set } = joint;
@@ -130,7 +139,12 @@ const branchEnd = (
       lines: [{ which: 'upper', contact, gap, solids: seat }],
       wrap: `Wrap it printed side out, station 0 (${stationZero(first)}) on the branch’s top line, reference edge toward the part you keep, until that edge meets itself.`,
       after: [
-        'Cut square to the surface on the line, then bevel outside. Try it in place before you cut any opening.',
+        'Cut square to the surface on the line, then bevel outside.',
+        !opens
+          ? 'Try it in place: it stands on the outside. Cut no hole in what it stands on.'
+          : set === 'on'
+            ? 'Try it in place before you cut the opening.'
+            : 'Cut and bevel the opening first: the branch goes through it until its end is flush with the inside.',
       ],
       facts: [
         ['Cutback, long to short', lengthOf(high - low)],
@@ -148,19 +162,27 @@ const branchEnd = (
 
 const stationZero = ({ words }: Body): string => words[0].toLowerCase().replace('tdc', 'TDC');
 
-const describeJoint = (
-  { branch, on, set, gap }: BranchJoint,
-  bodies: readonly Body[],
-  setting: Setting,
-): readonly string[] => [
-  `${branch.designation} on ${bodies.map((body) => body.designation).join(' and ')}`,
-  ...bodies.map((body, i) =>
-    bodies.length > 1
-      ? `${body.designation}: ${body.placing(setting)}${describeMove(on[i], setting)}`
-      : body.placing(setting),
-  ),
-  `Set-${set}, ${gap > 0 ? `gap ${writeBoth(gap, setting)}` : 'no gap'}`,
-];
+const describeJoint = (joint: BranchJoint, bodies: readonly Body[], setting: Setting): readonly string[] => {
+  const { branch, on } = joint;
+  return [
+    `${branch.designation} on ${bodies.map((body) => body.designation).join(' and ')}`,
+    ...bodies.map((body, i) =>
+      bodies.length > 1
+        ? `${body.designation}: ${body.placing(setting)}${describeMove(on[i], setting)}`
+        : body.placing(setting),
+    ),
+    describeSet(joint, setting),
+  ];
+};
+
+/** How it is set, and what the gap moves. */
+const describeSet = ({ set, gap }: BranchJoint, setting: Setting): string => {
+  if (gap === 0) return `Set-${set}, no gap`;
+  const length = writeGiven(gap, setting);
+  return set === 'on'
+    ? `Set-on, root gap ${length}: the end backs off by it along its axis`
+    : `Set-in, gap ${length}: the hole clears the branch by it all around, and the end stops short of the inside by it`;
+};
 
 const describeMove = (spec: BodySpec | undefined, setting: Setting): string => {
   if (!spec?.moved) return '';
@@ -209,7 +231,9 @@ const secondSheet = (
         upper: 'the end marked ▲ 0° toward station 0 of the branch',
         after: [
           'Try the cut branch end over the mark before you cut.',
-          'Cut square to the surface, inside the line, then bevel as the joint asks.',
+          set === 'on'
+            ? 'Cut square to the surface, inside the line. The branch’s end is what is beveled.'
+            : 'Cut square to the surface, inside the line, then bevel the hole: the branch goes through it.',
         ],
         pictures,
       },

@@ -67,6 +67,11 @@ export const branch = defineLayout({
       help: 'set-on: the end rests on the outside of what it meets; set-in: it passes through the wall',
       default: 'on',
     }),
+    opening: optional(
+      choiceField(['yes', 'none'], {
+        help: 'whether a hole is cut in what it meets; left out, none on an elbow and on several bodies, which take legs and braces, else yes',
+      }),
+    ),
     contact: contactField('wall'),
     gap: gapField,
     ...bandFields,
@@ -75,7 +80,8 @@ export const branch = defineLayout({
     'branch --branch "NPS 2 sch 40" --header "NPS 4 sch 40" --angle 60',
     'branch --branch "DN 80 sch 40" --header "DN 150 sch 40" --offset 30mm --paper a4',
     'branch --branch "NPS 4 sch 40" --header "NPS 8 sch 40" --set in --gap 3mm -o tee.pdf -o tee.csv',
-    'branch --branch "NPS 4 sch 40" --on "elbow NPS 8 LR extrados"',
+    'branch --branch "NPS 4 sch 40" --on "elbow NPS 8 LR angle 0"',
+    'branch --branch "NPS 2 sch 40" --on "elbow NPS 8 LR heel" --opening yes',
     'branch --branch "NPS 2 sch 40" --on "head ellipsoidal OD 1000mm offset 300mm" --paper a4',
     'branch --branch "OD 88.9mm wall 5mm" --on "pipe OD 168.3mm wall 8mm angle 45 + pipe OD 88.9mm wall 5mm angle 135 ahead -60mm"',
   ],
@@ -85,7 +91,7 @@ export const branch = defineLayout({
         'on',
         'no-body',
         'the branch needs something to meet',
-        'give --header with a pipe, or --on with another body such as "elbow NPS 8 LR extrados"',
+        'give --header with a pipe, or --on with another body such as "elbow NPS 8 LR angle 0"',
       );
     return drawBranch({ ...rest, on, contact }, pickBand(rest), setting);
   },
