@@ -7,7 +7,6 @@ import { lengthField, optional } from '../fields/fields.ts';
 import { holeEnds, narrowestWeb, type Hole } from '../geometry/hole-pattern.ts';
 import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 import { jointError } from '../issue.ts';
-import { formatAngle } from '../units/angle.ts';
 import { formatLength } from '../units/format.ts';
 import type { Setting } from '../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../units/writing.ts';
@@ -139,16 +138,3 @@ export const tapeSteps = (start: number, setting: Setting): readonly string[] =>
     'Unequal holes: tape from near edge to near edge and from far edge to far edge; half the sum is center to center.',
   ];
 };
-
-const leans = [0.25, 0.5, 1, 2].map((degrees) => (degrees * Math.PI) / 180);
-
-/** What a level across two holes tells: how much higher one stands for a small turn. */
-export const levelTable = (span: number, setting: Setting): Table => ({
-  title: 'Level across the two holes: one stands higher by',
-  header: ['Turned by', ...lengthColumns('higher', setting)],
-  rows: leans.map((lean) => {
-    const rise = span * Math.sin(lean);
-    const [a, b] = lengthCells(rise, { ...setting, denominator: 64 });
-    return [formatAngle(lean), a, b];
-  }),
-});

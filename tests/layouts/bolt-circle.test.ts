@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest, type Texts } from '../../src/index.ts';
+import { makeSheets, makeWrittenSheets, readRequest, UserError, type Texts } from '../../src/index.ts';
 import { readCircles, readCrosses, readLines, widestGap, worstMatch } from '../support/flat-figures.ts';
 import { layerPoints, printAndRead } from '../support/print.ts';
 import { refused } from '../support/refused.ts';
@@ -194,5 +194,31 @@ describe('bolt circles that are refused', () => {
     expect(said.what).toBe(what);
     expect(said.message).toMatch(message);
     expect(said.hint).toMatch(hint);
+  });
+});
+
+describe('two-holing and the higher classes', () => {
+  const draw = (texts: Record<string, string>) => makeWrittenSheets(readRequest('bolt-circle', texts))[0]!;
+
+  /**
+   * NPS 6 class 600: 12 holes on 11 1/2 in (ASME B16.5, from memory). Its two level holes straddle the top, 11.5 sin 15° in
+   * apart: 1/16 in across them is asin(1/16 / 2.976) = 1.2°.
+   */
+  it('a reading across two holes', () => {
+    const sheet = draw({ flange: 'NPS 6 class 600', reading: '1/16in' });
+    const facts = new Map(sheet.facts);
+    expect(facts.get('Holes')).toMatch(/^12 × /);
+    expect(facts.get('Bolt circle')).toMatch(/^11 1\/2″/);
+    const span = 11.5 * Math.sin((15 * Math.PI) / 180);
+    expect(parseFloat(facts.get('It is turned by')!)).toBeCloseTo(
+      (Math.asin(1 / 16 / span) * 180) / Math.PI,
+      2,
+    );
+    expect(sheet.tables.some(({ title }) => title.startsWith('Advice only'))).toBe(true);
+  });
+
+  it('no reading past the holes’ own distance', () => {
+    const refused = () => draw({ flange: 'NPS 6 class 600', reading: '12in' });
+    expect(refused).toThrow(UserError);
   });
 });

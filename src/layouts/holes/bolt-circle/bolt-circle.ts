@@ -1,3 +1,4 @@
+import type { Table } from '../../../drawing/model.ts';
 import { distance } from '../../../drawing/shape.ts';
 import {
   angleField,
@@ -11,11 +12,10 @@ import {
 import { defineLayout } from '../../../fields/layout.ts';
 import { circlePattern, levelPair, type Hole } from '../../../geometry/hole-pattern.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
-import { requestError } from '../../../issue.ts';
+import { jointError, requestError } from '../../../issue.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
   fitHoles,
-  levelTable,
   tapeStart,
   tapeStartField,
   tapeSteps,
@@ -25,6 +25,7 @@ import {
 import { parseFlange, type Flange } from '../../../stock/flange.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
+import { lengthOf } from '../../../units/quantity.ts';
 import { type Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { checkBoltCircle, type BoltCircle } from './bolt-checks.ts';
@@ -76,6 +77,14 @@ export const boltCircle = defineLayout({
     gasket: optional(
       listOf(lengthField({ help: 'outlines of a gasket: outside,inside', example: '216mm,168mm', above: 0 })),
     ),
+    reading: optional(
+      lengthField({
+        help: 'two-holing: how much higher one of the two level holes stands, measured square to the level',
+        example: '1/16in',
+        above: 0,
+        max: 1000,
+      }),
+    ),
     tapeStart: tapeStartField,
   },
   examples: [
@@ -86,7 +95,7 @@ export const boltCircle = defineLayout({
   draw: (values, setting) => {
     const circle = readCircle(values);
     checkBoltCircle(circle, setting);
-    return [drawSheet(circle, tapeStart(values.tapeStart, setting), setting)];
+    return [drawSheet(circle, tapeStart(values.tapeStart, setting), values.reading, setting)];
   },
 });
 
@@ -153,13 +162,14 @@ export const boltHoles = ({ count, circle, hole, first, slot }: BoltCircle): rea
     };
   });
 
-const drawSheet = (circle: BoltCircle, start: number, setting: Setting) => {
+const drawSheet = (circle: BoltCircle, start: number, reading: number | undefined, setting: Setting) => {
   const holes = boltHoles(circle);
   const points = holes.map((hole) => hole.at);
   const pair = levelPair(points);
   const both = (length: number): string => writeBoth(length, setting);
   const span = pair && distance(points[pair[0]] as Vec2, points[pair[1]] as Vec2);
   const distances = holeDistances(points);
+  const turned = readTurn(reading, span, setting);
   return plateSheet({
     name: 'bolt circle',
     heading: 'Bolt circle',
@@ -193,19 +203,79 @@ const drawSheet = (circle: BoltCircle, start: number, setting: Setting) => {
       ...(pair && span !== undefined
         ? ([['Level across holes', `${pair[0] + 1} and ${pair[1] + 1}, ${both(span)} apart`]] as const)
         : []),
+      ...(turned === undefined
+        ? []
+        : ([
+            ['Two-holing, reading', both(reading ?? 0)],
+            ['It is turned by', writeTurn(turned)],
+            ['Every hole is off around the circle by', both((turned * circle.circle) / 2)],
+          ] as const)),
     ],
     tables: [
       ...(distances.length > 0
         ? [tapeTable('From any hole to the others, counting around', 'To the', distances, start, setting)]
         : []),
       positionTable(circle, points, setting),
-      ...(span === undefined ? [] : [levelTable(span, setting)]),
+      ...(span === undefined ? [] : [twoHoleTable(span, circle.circle, setting)]),
+      ...(circle.flange ? [TOLERANCES] : []),
     ],
     pictures: [boltPicture(circle, points, pair)],
     cautions: [
       'Which face is up decides right and left where the pattern is not the same mirrored: mark it.',
     ],
   });
+};
+
+/** What a reading across the two level holes says of the whole circle's turn, radians. */
+const readTurn = (
+  reading: number | undefined,
+  span: number | undefined,
+  setting: Setting,
+): number | undefined => {
+  if (reading === undefined) return undefined;
+  if (span === undefined)
+    throw jointError(
+      'reading',
+      'no-level-holes',
+      'no two of these holes stand level',
+      'leave the reading out',
+    );
+  if (reading >= span)
+    throw jointError(
+      'reading',
+      'reading-too-large',
+      `a reading of ${writeBoth(reading, setting)} is not less than the two holes are apart, ${writeBoth(span, setting)}`,
+      'measure how much higher one hole stands than the other',
+    );
+  return Math.asin(reading / span);
+};
+
+const writeTurn = (turn: number): string =>
+  formatAngle((Math.round((turn * 18_000) / Math.PI) * Math.PI) / 18_000);
+
+/** Readings of a two-holing level and what they mean. */
+const twoHoleTable = (span: number, circle: number, { units }: Setting): Table => ({
+  title: 'Two-holing: one hole stands higher by, so the circle is turned by, and every hole is off by',
+  header: ['higher', 'turned', 'off'],
+  rows: (units === 'in' ? [1, 2, 4, 8].map((n) => (n * 25.4) / 64) : [0.5, 1, 2, 3])
+    .filter((reading) => reading < span)
+    .map((reading) => {
+      const turn = Math.asin(reading / span);
+      return [lengthOf(reading), writeTurn(turn), lengthOf((turn * circle) / 2)];
+    }),
+});
+
+/** Figures that fitters go by, for advice. The first four by ASME B16.5 and PCC-1, seen second-hand. */
+const TOLERANCES: Table = {
+  title: 'Advice only: what is usually allowed; the standard and the code that rule decide',
+  header: ['of', 'usually'],
+  rows: [
+    ['Bolt circle', '± 1.5 mm (1/16 in)'],
+    ['Hole to next hole', '± 0.8 mm (1/32 in)'],
+    ['Two flanges turned to each other: bolts pass, holes within', '3 mm (1/8 in)'],
+    ['Two flanges not parallel, at the sealing diameter', '0.8 mm (1/32 in)'],
+    ['Face out of square to its pipe, the greater of', '3/64 in a foot (4 mm/m) or 1/32 in (0.8 mm)'],
+  ],
 };
 
 const holeText = ({ hole, slot }: BoltCircle, setting: Setting): string =>
