@@ -2,7 +2,7 @@ import type { Sheet, WrittenSheet } from './drawing/model.ts';
 import { writeSheet } from './drawing/written.ts';
 import { identify } from './identity.ts';
 import { requestError } from './issue.ts';
-import type { Book } from './paging/book.ts';
+import { tellAsked, type Book } from './paging/book.ts';
 import { paginate } from './paging/paginate.ts';
 import type { Request } from './request.ts';
 
@@ -59,7 +59,7 @@ export const makeBook = (
   const headings = sheets.map(({ heading }) => heading).join(', ');
   const paged = paginate(sheets, { ...paging, mostPages, identity: identify(spec, sheets) });
   return {
-    pages: paged.pages,
+    pages: paged.pages.map((page) => ({ ...page, asked: tellAsked(paging) })),
     sheets: paged.sheets.map((sheet, i) => ({ ...sheet, fit: sheets[i]?.fit })),
     title: [piece, title ?? headings].filter((text) => text !== undefined).join(': '),
     author: drawn ?? owner ?? '',

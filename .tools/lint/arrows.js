@@ -22,7 +22,10 @@ const order = [
 const common = ['issue.ts', 'version.ts', 'near-miss.ts'];
 
 /** Folders that call the functions at the top of `src`, which put layouts, paging and writers together. */
-const callers = ['jobs', 'proof', 'cli', 'page'];
+const callers = ['jobs', 'cli', 'page'];
+
+/** All that the proof uses besides itself: it shares nothing with what it measures, types included. */
+const proofNeeds = /^(?:proof\/|render\/(?:content-digest|font-files)\.ts$)/;
 
 /** The only places that touch the machine; everything else runs unchanged in a browser. */
 const machine = /^(?:(?:cli|jobs|proof)\/|render\/(?:write-file|file-fault|drafts|owner|font-files)\.ts$)/;
@@ -36,9 +39,11 @@ const findFault = (file, target) => {
   if (from === undefined)
     return common.includes(file) && !common.includes(target)
       ? `${file} is used by every folder and may use none of them`
-      : callers.includes(to)
+      : [...callers, 'proof'].includes(to)
         ? `the functions at the top of src do not need ${to}, which calls them`
         : undefined;
+  if (from === 'proof' && !proofNeeds.test(target) && !common.includes(target))
+    return 'the proof shares nothing with what it measures';
   if (rank(from) < 0) return `src/${from} has no place in the order of use`;
   if (to === undefined)
     return callers.includes(from) || common.includes(target)

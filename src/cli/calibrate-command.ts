@@ -138,6 +138,10 @@ const removeProfile = async (given: Given): Promise<void> => {
   say(`Forgot ${printer}${paper === undefined ? '' : `, paper ${paper.name}`}`);
 };
 
+/** The command, printed on the sheet, that takes its readings back. */
+export const readBackCommand = (printer: string, paper: Paper): string =>
+  `${program} calibrate --printer ${quoteWord(printer)} --paper ${quoteWord(paper.name)} --across A,B --along C,D`;
+
 const slug = (text: string): string => text.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '');
 
 const printSheet = async (given: Given): Promise<void> => {
@@ -151,7 +155,7 @@ const printSheet = async (given: Given): Promise<void> => {
     import('../render/pdf.ts'),
     import('../render/write-file.ts'),
   ]);
-  const command = `${program} calibrate --printer ${quoteWord(printer)} --paper ${quoteWord(paper.name)} --across A,B --along C,D`;
+  const command = readBackCommand(printer, paper);
   const book = makeCalibrationSheet(printer, paper, command);
   await writeFile(file, await renderPdf(book));
   const [page] = book.pages;

@@ -1,25 +1,52 @@
 import { requestError } from '../issue.ts';
 import type { Finding } from '../proof/finding.ts';
+import { version } from '../version.ts';
 import { say, type Command } from './command.ts';
 import { readInput } from './read-file.ts';
+import type { DrawnVerdict, PrintVerdict } from './prove-print.ts';
 
 /** As many files as one command line may name. */
-const MOST_FILES = 1000;
+const mostFiles = 1000;
 
 const writeRow = ({ ok, check, where, measured, allowed }: Finding): string =>
-  `${ok ? '  ok  ' : '  BAD '} ${where}: ${check}: ${measured} (allowed: ${allowed})`;
+  `  ${ok ? 'PASS' : 'FAIL'}  ${where}: ${check}: ${measured} (allowed: ${allowed})`;
+
+/** What the second verdict says in a line, and what still holds where there is none. */
+const tellDrawn = ({ state, findings }: DrawnVerdict): string => {
+  const [finding] = findings;
+  switch (state) {
+    case 'same':
+      return 'as this version draws it: PASS, byte for byte';
+    case 're-saved':
+      return `as this version draws it: PASS, ${finding?.measured ?? ''}`;
+    case 'differs':
+      return `as this version draws it: FAIL, ${finding?.measured ?? ''}`;
+    case 'other version':
+      return `as this version draws it: NOT COMPARED, ${finding?.measured ?? ''}; this is ${version} and draws it differently. What was measured still holds: lines, girths, fits, figures, rules, layers, lettering. Words and numbers that no line shows rest on the file's own record.`;
+    case 'not made':
+      return `as this version draws it: ${finding === undefined ? 'NOT COMPARED, what was measured failed' : `FAIL, ${finding.measured}`}`;
+  }
+};
+
+const tellFile = (file: string, { ok, measured, drawn }: PrintVerdict, quiet: boolean): void => {
+  const only = ok && drawn.state === 'other version' ? ' (measured only)' : '';
+  say(`${file}: ${ok ? 'PASS' : 'FAIL: do not use it'}${only}`);
+  if (!quiet || !measured.ok) say(`  measured: ${measured.ok ? 'PASS' : 'FAIL'}`);
+  if (!quiet || !ok || only !== '') say(`  ${tellDrawn(drawn)}`);
+  measured.findings.filter((finding) => !finding.ok || !quiet).forEach((finding) => say(writeRow(finding)));
+};
 
 /** Measures finished files; exit code 1 where one of them fails. */
 export const proofCommand: Command = {
   name: 'proof',
-  summary: 'measure a finished PDF from its bytes and fit its cut ends up',
+  summary: 'measure a finished PDF from its bytes, fit its cut ends up, and draw it again to compare',
   usage: 'proof FILE.pdf… [--json]',
   examples: ['proof tee.pdf', 'proof out/*.pdf', 'proof tee.pdf --json'],
   options: [
-    { name: 'json', group: 'Output:', kind: 'flag', help: 'say what was measured as JSON' },
+    { name: 'json', group: 'Output:', kind: 'flag', help: 'say what was found as JSON' },
     { name: 'quiet', group: 'Output:', kind: 'flag', help: 'say only what failed' },
   ],
-  words: MOST_FILES,
+  words: mostFiles,
   run: async ({ words, flags }) => {
     if (words.length === 0)
       throw requestError(
@@ -28,16 +55,30 @@ export const proofCommand: Command = {
         'no file is named',
         'name the PDF to be measured, as in: soapstone proof tee.pdf',
       );
-    const { proveFile } = await import('../proof/prove.ts');
-    const proofs = words.map((file) => ({ file, ...proveFile(readInput(file)) }));
-    if (flags.has('json')) say(JSON.stringify(proofs, null, 2));
-    else
-      for (const { file, ok, findings } of proofs) {
-        say(`${file}: ${ok ? 'true' : 'NOT TRUE, do not use it'}`);
-        findings
-          .filter((finding) => !finding.ok || !flags.has('quiet'))
-          .forEach((finding) => say(writeRow(finding)));
-      }
-    return proofs.every(({ ok }) => ok) ? 0 : 1;
+    const { provePrint } = await import('./prove-print.ts');
+    const { limits } = await import('../proof/limits.ts');
+    const told: object[] = [];
+    let allPass = true;
+    for (const file of words) {
+      const verdict = await provePrint(readInput(file, limits.file));
+      allPass &&= verdict.ok;
+      if (!flags.has('json')) tellFile(file, verdict, flags.has('quiet'));
+      const { ok, measured, drawn } = verdict;
+      told.push({
+        file,
+        ok,
+        verdict: ok ? 'PASS' : 'FAIL',
+        measured: { ok: measured.ok, findings: measured.findings },
+        drawn: {
+          ok: drawn.findings.length > 0 && drawn.findings.every((finding) => finding.ok),
+          state: drawn.state,
+          findings: drawn.findings,
+        },
+        madeBy: measured.file?.record?.version,
+        savedAs: measured.file?.saved,
+      });
+    }
+    if (flags.has('json')) say(JSON.stringify(told, null, 2));
+    return allPass ? 0 : 1;
   },
 };

@@ -1,6 +1,7 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Sheet, Table } from '../drawing/model.ts';
 import { identify } from '../identity.ts';
+import { tellAsked } from '../paging/book.ts';
 import type { TitleFields } from '../paging/options.ts';
 import { paginate, type Paged } from '../paging/paginate.ts';
 import type { BookWork, Work } from './plan.ts';
@@ -143,7 +144,10 @@ export const layCover = (
   let cover = lay(1);
   for (let tries = 0; tries < 5; tries++) {
     const next = lay(cover.pages.length);
-    if (next.pages.length === cover.pages.length) return { ...next, identity };
+    if (next.pages.length === cover.pages.length) {
+      const asked = tellAsked(paging);
+      return { ...next, pages: next.pages.map((page) => ({ ...page, asked })), identity };
+    }
     cover = next;
   }
   throw new Error('the length of the index does not settle');

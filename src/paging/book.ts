@@ -1,6 +1,7 @@
 import type { SheetFit } from '../drawing/fit-up.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import type { Vec2 } from '../geometry/vector.ts';
+import type { PagingOptions } from './options.ts';
 
 /** A part of a page that shows a sheet, or a share of one, at full size. */
 export interface View {
@@ -24,7 +25,34 @@ export interface Page {
   readonly views: readonly View[];
   /** What the page is stretched by for its printer, already in all that is above; left out where it is not. */
   readonly stretch?: Vec2;
+  /** What the page was laid for, so that a finished file can be held against it. */
+  readonly asked?: Asked;
 }
+
+/** Edges kept clear, mm, and the printer that a page comes out true on. */
+export interface Asked {
+  readonly margin: { readonly sides: number; readonly ends: number };
+  readonly printer?: {
+    readonly name: string;
+    readonly across: number;
+    readonly along: number;
+    /** Width of the roll, mm, where the paper is one. */
+    readonly roll?: number;
+  };
+}
+
+/** What was asked for, in the form that travels with each page. */
+export const tellAsked = ({ margin, printer, paper }: Omit<PagingOptions, 'identity'>): Asked => ({
+  margin,
+  ...(printer && {
+    printer: {
+      name: printer.name,
+      across: printer.across,
+      along: printer.along,
+      ...(paper.kind === 'roll' && { roll: paper.width }),
+    },
+  }),
+});
 
 /** A finished print: pages in order, and which sheet each belongs to. */
 export interface Book {

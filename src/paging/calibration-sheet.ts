@@ -151,6 +151,7 @@ const drawPage = (printer: string, paper: Paper, command: string): Page => {
     height,
     label: calibrationName,
     views: [{ sheet: calibrationName, name: '', origin: { x: area.minX, y: area.minY }, viewport: area }],
+    asked: { margin: defaultMargin },
     marks: [
       stroke('page', boxPath(growBox(field, GAP - 1)), QUARTER),
       ...drawBars(area, bars),

@@ -1,4 +1,4 @@
-import type { FitLine } from '../drawing/fit-up.ts';
+import type { FitLine } from './record.ts';
 import type { Subpath } from './paths.ts';
 import { samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
 import type { Vec2 } from './space.ts';
@@ -72,11 +72,18 @@ export const pickLine = (
     .map(({ stretch }) => stretch);
 };
 
+/** Least and greatest of some numbers. */
+export const rangeOf = (values: readonly number[]): readonly [number, number] =>
+  values.reduce<[number, number]>(
+    ([low, high], value) => [Math.min(low, value), Math.max(high, value)],
+    [Infinity, -Infinity],
+  );
+
 /** The widest part of a girth that no stretch covers, mm, between the line's own ends. */
 export const widestGap = (stretches: readonly Stretch[]): number => {
   const spans = stretches
     .map(({ points }) => points.map((p) => p.x))
-    .map((xs) => [Math.min(...xs), Math.max(...xs)] as const)
+    .map((xs) => rangeOf(xs))
     .sort((a, b) => a[0] - b[0]);
   let [gap, reach] = [0, spans[0]?.[1] ?? Infinity];
   for (const [from, to] of spans) {

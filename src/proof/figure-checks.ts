@@ -1,4 +1,4 @@
-import type { SheetFigures } from '../drawing/fit-up.ts';
+import type { SheetFigures } from './record.ts';
 import { deviationFinding, type Finding } from './finding.ts';
 import { samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
 import type { Vec2 } from './space.ts';

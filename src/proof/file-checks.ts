@@ -1,8 +1,9 @@
-import { roles } from '../drawing/model.ts';
-import type { PagingOptions } from '../paging/options.ts';
 import type { PrintRecord } from './pdf-catalog.ts';
 import { factFinding, lengthFinding, type Finding } from './finding.ts';
-import { pageFrames, samplePath, type PdfFile, type PdfPage } from './pdf-reader.ts';
+import { hull } from './ink-checks.ts';
+import { type Bookmark, pageFrames, type PdfFile, type PdfPage } from './pdf-reader.ts';
+import { present } from './present.ts';
+import { roles } from './record.ts';
 
 const MM = 25.4 / 72;
 const RULE_TOLERANCE = 0.01;
@@ -30,69 +31,109 @@ const isAsWritten = ({ digest, mediaBox, viewports }: PdfPage, written: Written 
   return off.every((length) => Math.abs(length) < 0.001);
 };
 
+/** Every page belongs to a sheet, and each sheet to pages that are there; on each page as many sheets as it has shares. */
+export const takesAllPages = ({ record, pages }: PdfFile): boolean => {
+  const listed = record?.sheets.flatMap((sheet) => [...new Set(sheet.pages)]) ?? [];
+  const shares = pages.reduce((sum, { viewports }) => sum + viewports.length, 0);
+  return (
+    listed.length <= shares &&
+    new Set(listed).size === pages.length &&
+    listed.every((page) => page <= pages.length)
+  );
+};
+
+const isKept = (preferences: Readonly<Record<string, unknown>>): boolean =>
+  preferences['PrintScaling'] === 'None' && [preferences['Enforce']].flat().includes('PrintScaling');
+
 /** The file says what it is, and every page is as it was written. */
 export const checkRecord = (file: PdfFile): readonly Finding[] => {
   const { record, pages } = file;
   if (record === undefined)
     return [factFinding('record', 'file', false, 'no soapstone.json inside', 'a record of the print')];
   const listed = record.sheets.flatMap((sheet) => sheet.pages);
-  // Several sheets may share a page.
-  const inOrder = new Set(listed).size === pages.length && Math.max(...listed) === pages.length;
   const changed = pages.flatMap((page, i) => (isAsWritten(page, record.pages?.[i]) ? [] : [page.label]));
   return [
-    factFinding('record', 'file', record.program === 'soapstone', record.program, 'soapstone'),
+    factFinding('record', 'file', record.program === 'soapstone', record.program.slice(0, 40), 'soapstone'),
     factFinding(
       'pages of sheets',
       'file',
-      inOrder,
+      takesAllPages(file),
       `${new Set(listed).size} of ${pages.length}`,
       'every page',
     ),
     factFinding(
       'pages as written',
       'file',
-      changed.length === 0,
+      changed.length === 0 && record.pages?.length === pages.length,
       changed.length === 0 ? `${pages.length} unchanged` : `changed: ${changed.slice(0, 5).join(', ')}`,
       'no page changed since it was written',
     ),
     factFinding(
       'print settings',
       'file',
-      file.viewerPreferences['PrintScaling'] === 'None',
+      isKept(file.viewerPreferences),
       String(file.viewerPreferences['PrintScaling']),
       'None: printed at 100 %',
     ),
+    factFinding(
+      'page names',
+      'file',
+      namesAreTrue(file),
+      `${pages.length} pages`,
+      'every page, viewport and bookmark by the name of its sheet and page',
+    ),
   ];
+};
+
+/** Page labels, viewports and bookmarks say the same name of a page, and bookmarks lead to it. */
+const namesAreTrue = ({ pages, bookmarks, record }: PdfFile): boolean => {
+  const isNamed = ({ label, viewports }: PdfPage): boolean =>
+    viewports.length !== 1 || viewports[0]?.name === label;
+  if (!pages.every(isNamed)) return false;
+  const leadsHome = ({ title, page, children }: Bookmark): boolean =>
+    children.length === 0 && page !== undefined && pages[page - 1]?.label === title;
+  const sheets = record?.sheets.filter(({ pages: own }) => own.length > 0) ?? [];
+  return (
+    bookmarks.length === sheets.length &&
+    bookmarks.every(({ title, page, children }, i) => {
+      const sheet = sheets[i];
+      const inOrder = children.every((child, k) => leadsHome(child) && child.page === sheet?.pages[k]);
+      return title === sheet?.name && page === sheet.pages[0] && inOrder;
+    })
+  );
 };
 
 /** Two factors agree within this: a thousandth of a millimetre in half a metre. */
 const FACTOR = 2e-6;
 
+/** The factors a page is drawn at, along x and y, that make the printer it was asked for print it true. */
+const correctionOf = ({ width, height, printer }: Written): { readonly x: number; readonly y: number } => {
+  if (printer === undefined) return { x: 1, y: 1 };
+  const { across, along, roll } = printer;
+  const isUpright = roll === undefined ? width <= height : Math.abs(width - roll) < 0.01;
+  return isUpright ? { x: across, y: along } : { x: along, y: across };
+};
+
 /**
  * What the pages are drawn at, against what the printer that was asked for makes of 100 % along the paper's short side (a
  * roll's width) and square to it: the product must be 1, and without a printer every page is drawn at 100 %.
  */
-export const checkCorrection = (
-  file: PdfFile,
-  { paper, printer }: Pick<PagingOptions, 'paper' | 'printer'>,
-): readonly Finding[] => {
-  const { across, along } = printer ?? { across: 1, along: 1 };
+export const checkCorrection = ({ pages, record }: PdfFile): readonly Finding[] => {
   let worst = 0;
-  for (const { mediaBox, viewports } of file.pages) {
-    const [width, height] = [mediaBox.maxX * MM, mediaBox.maxY * MM];
-    const isUpright = paper.kind === 'roll' ? Math.abs(width - paper.width) < 0.01 : width <= height;
-    const [x, y] = isUpright ? [across, along] : [along, across];
+  pages.forEach(({ viewports }, i) => {
+    const written = present(record?.pages?.[i]);
+    const { x, y } = correctionOf(written);
     for (const { scale } of viewports)
       worst = Math.max(worst, Math.abs(scale.x / MM / x - 1), Math.abs(scale.y / MM / y - 1));
-  }
-  const what = printer === undefined ? 'drawn at 100 %' : `printed true by ${printer.name}`;
+  });
+  const printers = new Set(record?.pages?.flatMap(({ printer }) => printer?.name.slice(0, 40) ?? []));
   return [
     factFinding(
       'correction for the printer',
       'all pages',
       worst < FACTOR,
       `${(worst * 100).toFixed(4)} % off`,
-      what,
+      printers.size === 0 ? 'drawn at 100 %' : `printed true by ${[...printers].slice(0, 3).join(', ')}`,
     ),
   ];
 };
@@ -133,37 +174,37 @@ export const checkRules = (file: PdfFile): readonly Finding[] =>
     }),
   );
 
+/** Edges kept clear where the record does not say how wide, mm. */
+const usualMargin = { sides: 6.5, ends: 13 };
+
 /** No ink in the margins, mm from the paper's edges, and no layer with a strange name. */
-export const checkPages = (
-  file: PdfFile,
-  margin: { readonly sides: number; readonly ends: number },
-): readonly Finding[] => {
+export const checkPages = ({ pages, record }: PdfFile): readonly Finding[] => {
   let least = Infinity;
+  let told = usualMargin;
   const strange = new Set<string>();
-  for (const { mediaBox, strokes, fills } of file.pages) {
-    const box = {
-      minX: mediaBox.minX + margin.sides / MM,
-      maxX: mediaBox.maxX - margin.sides / MM,
-      minY: mediaBox.minY + margin.ends / MM,
-      maxY: mediaBox.maxY - margin.ends / MM,
-    };
+  pages.forEach(({ mediaBox, strokes, fills }, i) => {
+    const { margin = usualMargin } = record?.pages?.[i] ?? {};
+    if (i === 0) told = margin;
     for (const painted of [...strokes, ...fills]) {
       if (!(roles as readonly string[]).includes(painted.layer)) strange.add(painted.layer);
       const half = 'width' in painted ? painted.width / 2 : 0;
-      for (const p of samplePath(painted.path, 20))
-        least = Math.min(
-          least,
-          ...[p.x - box.minX, box.maxX - p.x, p.y - box.minY, box.maxY - p.y].map((d) => d * MM - half),
-        );
+      const box = hull(painted.path);
+      least = Math.min(
+        least,
+        (box.minX - mediaBox.minX) * MM - half - margin.sides,
+        (mediaBox.maxX - box.maxX) * MM - half - margin.sides,
+        (box.minY - mediaBox.minY) * MM - half - margin.ends,
+        (mediaBox.maxY - box.maxY) * MM - half - margin.ends,
+      );
     }
-  }
+  });
   return [
     factFinding(
       'clear margins',
       'all pages',
       least > -0.01,
       `ink ${(-Math.min(0, least)).toFixed(2)} mm inside`,
-      `none within ${margin.sides} mm of the sides and ${margin.ends} mm of top and bottom`,
+      `none within ${told.sides} mm of the sides and ${told.ends} mm of top and bottom`,
     ),
     factFinding(
       'layers',

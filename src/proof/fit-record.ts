@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import type { SheetFit } from '../drawing/fit-up.ts';
+import { limits } from './limits.ts';
+import type { SheetFit } from './record.ts';
 
 const TURN = 2 * Math.PI + 1e-9;
 const length = z.number().finite();
@@ -44,7 +45,7 @@ const solid = z.discriminatedUnion('kind', [
     through: point,
     along: point,
     radius: size,
-    ends: z.array(z.strictObject(face)).exactOptional(),
+    ends: z.array(z.strictObject(face)).max(limits.solids).exactOptional(),
   }),
   z.strictObject({ kind: z.literal('sphere'), centre: point, radius: size }),
   z.strictObject({
@@ -125,14 +126,16 @@ const figures = z.strictObject({
 const sheetFit = z.strictObject({
   lay,
   wall: length.nonnegative(),
-  lines: z.array(
-    z.strictObject({
-      which: z.union([z.enum(['upper', 'lower', 'closed']), z.int().positive()]),
-      contact: z.enum(['wall', 'od', 'id']),
-      gap: length,
-      solids: z.array(solid),
-    }),
-  ),
+  lines: z
+    .array(
+      z.strictObject({
+        which: z.union([z.enum(['upper', 'lower', 'closed']), z.int().positive()]),
+        contact: z.enum(['wall', 'od', 'id']),
+        gap: length,
+        solids: z.array(solid).max(limits.solids),
+      }),
+    )
+    .max(limits.lines),
   figures: figures.exactOptional(),
 }) satisfies z.ZodType<SheetFit>;
 

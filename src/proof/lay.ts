@@ -1,4 +1,4 @@
-import type { Lay } from '../joint/lay.ts';
+import type { Lay } from './record.ts';
 import { rollUp } from './rolling.ts';
 import { placeOnSection } from './section-lay.ts';
 import { point, type Vec2, type Vec3 } from './space.ts';

@@ -1,7 +1,6 @@
-import type { Lay } from '../joint/lay.ts';
-import type { FitLine } from '../drawing/fit-up.ts';
-import type { SheetFit } from '../drawing/fit-up.ts';
-import { heightAt, pickLine, readCuts, widestGap, type Stretch } from './cut-lines.ts';
+import type { FitLine, Lay, SheetFit } from './record.ts';
+import { heightAt, pickLine, rangeOf, readCuts, widestGap, type Stretch } from './cut-lines.ts';
+import { BeyondLimit, limits } from './limits.ts';
 import { lowest } from './distances.ts';
 import { deviationFinding, factFinding, lengthFinding, type Finding } from './finding.ts';
 import { placeOn, type Place } from './lay.ts';
@@ -15,6 +14,8 @@ const FIT = 0.01;
 /** Layers of a wall looked at before the nearest is narrowed down, to this, mm. */
 const LAYERS = 16;
 const NARROWED = 1e-4;
+/** Distances looked at to narrow one place down. */
+const NARROWING = 25;
 
 type Round = Extract<Lay, { kind: 'round' }>;
 
@@ -23,6 +24,10 @@ type Round = Extract<Lay, { kind: 'round' }>;
  * surface leaves a face straight through the wall, whose nearest place must touch where contact is `wall`.
  */
 const checkTouch = (place: Place, wall: number, line: FitLine, points: readonly Vec2[]): number => {
+  const through = line.contact === 'wall' ? LAYERS + 4 * NARROWING : 1;
+  const each = line.solids.reduce((sum, { kind }) => sum + (kind === 'cone' ? 100 : 1), 0);
+  if (points.length * through * each > limits.distances)
+    throw new BeyondLimit('a cut line longer, or meeting more, than any in a print');
   const body = solidsDistance(line.solids);
   const distance = (p: Vec2): number => {
     const moved = { x: p.x, y: p.y + line.gap };
@@ -41,7 +46,7 @@ const checkRound = (
   stretches: readonly Stretch[],
 ): readonly Finding[] => {
   const xs = stretches.flatMap(({ points }) => points.map((p) => p.x));
-  const [left, right] = [Math.min(...xs), Math.max(...xs)];
+  const [left, right] = rangeOf(xs);
   const apart = [left, left + sheetGirth].map((x) => heightAt(stretches, Math.min(x, right)) ?? Infinity);
   const step = Math.abs((apart[0] as number) - (apart[1] as number));
   return [
@@ -90,7 +95,10 @@ export const checkLines = (file: PdfFile, sheet: string, fit: SheetFit): readonl
 export const checkGirth = (file: PdfFile, sheet: string, { lay, lines }: SheetFit): readonly Finding[] => {
   if (lay.kind !== 'round' || lines.some(({ which }) => which === 'closed')) return [];
   const { od, sheetGirth, allowance } = lay;
-  const span = (xs: readonly number[]): number => Math.max(...xs) - Math.min(...xs);
+  const span = (xs: readonly number[]): number => {
+    const [low, high] = rangeOf(xs);
+    return high - low;
+  };
   const stations = sheetStrokes(file, sheet, 'station').flatMap(({ path }) =>
     path.map(({ start }) => start.x),
   );

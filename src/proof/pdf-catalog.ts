@@ -1,14 +1,17 @@
+import { z } from 'zod';
 import { present } from './present.ts';
+import { BeyondLimit, limits } from './limits.ts';
 import { plainValue, type PdfObjects } from './pdf-document.ts';
 import {
   arrayOf,
-  decodeStream,
   dictOf,
+  isDict,
   isStream,
+  isText,
   textOf,
   type PdfDict,
   type PdfValue,
-} from './pdf-objects.ts';
+} from './pdf-values.ts';
 
 /** What `soapstone.json` inside the file says of the print. */
 export interface PrintRecord {
@@ -31,12 +34,22 @@ export interface PrintRecord {
     readonly height: number;
     readonly origins: readonly { readonly x: number; readonly y: number }[];
     readonly stretch?: { readonly x: number; readonly y: number };
+    /** Edges kept clear, mm, and the printer the page is to come out true on, with the width of its roll. */
+    readonly margin?: { readonly sides: number; readonly ends: number };
+    readonly printer?: {
+      readonly name: string;
+      readonly across: number;
+      readonly along: number;
+      readonly roll?: number;
+    };
   }[];
 }
 
 /** One bookmark and those under it. */
 export interface Bookmark {
   readonly title: string;
+  /** The 1-based page it leads to; undefined where it leads nowhere. */
+  readonly page: number | undefined;
   readonly children: readonly Bookmark[];
 }
 
@@ -51,24 +64,34 @@ export interface PdfCatalog {
   /** Names of all optional content groups, in the catalog's order. */
   readonly layers: readonly string[];
   readonly attachments: ReadonlyMap<string, Buffer>;
+  /** Check sum that the file gives of `soapstone.json`, in hexadecimal. */
+  readonly recordSum: string | undefined;
   /** `soapstone.json` parsed, where it is attached. */
   readonly record: PrintRecord | undefined;
 }
 
-export function readCatalog(objects: PdfObjects, catalog: PdfDict, pageCount: number): PdfCatalog {
+/** A page as it stands in the file, and with what it inherits. */
+export interface PageEntry {
+  readonly own: PdfDict;
+  readonly page: PdfDict;
+}
+
+export function readCatalog(objects: PdfObjects, catalog: PdfDict, pages: readonly PageEntry[]): PdfCatalog {
   const { resolve, trailer } = objects;
   const plain = (value: PdfValue | undefined) => plainValue(objects, value);
   const attachments = readAttachments(objects, catalog);
+  const pageOf = new Map<PdfValue | undefined, number>(pages.map(({ own }, i) => [own, i + 1]));
   const groups = dictOf(resolve(catalog.get('OCProperties')) ?? new Map()).get('OCGs');
   return {
-    labels: readLabels(objects, catalog, pageCount),
-    bookmarks: readBookmarks(objects, dictOf(resolve(catalog.get('Outlines')) ?? new Map())),
+    labels: readLabels(objects, catalog, pages.length),
+    bookmarks: readBookmarks(objects, dictOf(resolve(catalog.get('Outlines')) ?? new Map()), pageOf),
     viewerPreferences: (plain(catalog.get('ViewerPreferences')) ?? {}) as Record<string, unknown>,
     language: plain(catalog.get('Lang')) as string | undefined,
     info: (plain(trailer.get('Info')) ?? {}) as Record<string, unknown>,
     layers: arrayOf(resolve(groups) ?? []).map((g) => textOf(resolve(dictOf(resolve(g)).get('Name')))),
-    attachments,
-    record: readRecord(attachments.get('soapstone.json')),
+    attachments: new Map(attachments.map(({ name, bytes }) => [name, bytes])),
+    recordSum: attachments.find(({ name }) => name === 'soapstone.json')?.sum,
+    record: readRecord(attachments.find(({ name }) => name === 'soapstone.json')?.bytes),
   };
 }
 
@@ -77,41 +100,80 @@ function treeEntries(
   objects: PdfObjects,
   root: PdfValue | undefined,
   key: 'Names' | 'Nums',
+  seen = new Set<PdfDict>(),
 ): [PdfValue, PdfValue][] {
   const { resolve } = objects;
   const node = dictOf(resolve(root) ?? new Map());
+  if (seen.has(node)) throw new BeyondLimit('PDF: a tree of names goes in a circle');
+  seen.add(node);
   const items = arrayOf(resolve(node.get(key)) ?? []);
   const own = items.flatMap((item, i) =>
     i % 2 ? [] : [[item, present(items[i + 1])] as [PdfValue, PdfValue]],
   );
   const kids = arrayOf(resolve(node.get('Kids')) ?? []);
-  return [...own, ...kids.flatMap((kid) => treeEntries(objects, kid, key))];
+  return [...own, ...kids.flatMap((kid) => treeEntries(objects, kid, key, seen))];
 }
 
-function readAttachments(objects: PdfObjects, catalog: PdfDict): Map<string, Buffer> {
+interface Attachment {
+  readonly name: string;
+  readonly bytes: Buffer;
+  readonly sum: string | undefined;
+}
+
+function readAttachments(objects: PdfObjects, catalog: PdfDict): readonly Attachment[] {
   const { resolve } = objects;
   const names = dictOf(resolve(catalog.get('Names')) ?? new Map());
-  return new Map(
-    treeEntries(objects, names.get('EmbeddedFiles'), 'Names').map(([, value]) => {
-      const spec = dictOf(resolve(value));
-      const stream = resolve(dictOf(resolve(spec.get('EF'))).get('F'));
-      if (!isStream(stream)) throw new Error('PDF: attachment without content');
-      return [textOf(resolve(spec.get('UF') ?? spec.get('F'))), decodeStream(stream)];
-    }),
-  );
+  return treeEntries(objects, names.get('EmbeddedFiles'), 'Names').map(([, value]) => {
+    const spec = dictOf(resolve(value));
+    const stream = resolve(dictOf(resolve(spec.get('EF'))).get('F'));
+    if (!isStream(stream)) throw new Error('PDF: attachment without content');
+    const sum = resolve(dictOf(resolve(stream.dict.get('Params')) ?? new Map()).get('CheckSum'));
+    return {
+      name: textOf(resolve(spec.get('UF') ?? spec.get('F'))),
+      bytes: objects.decode(stream),
+      // pdfkit writes the sum's digits, others its bytes.
+      sum: isText(sum)
+        ? sum.raw.length === 16
+          ? Buffer.from(sum.raw, 'latin1').toString('hex')
+          : sum.raw
+        : undefined,
+    };
+  });
 }
+
+const length = z.number().finite();
+const size = length.positive();
+
+const recordShape = z.looseObject({
+  program: z.string(),
+  version: z.string(),
+  spec: z.unknown(),
+  sheets: z.array(
+    z.looseObject({ name: z.string(), pages: z.array(z.int().positive()), fit: z.unknown().optional() }),
+  ),
+  pages: z
+    .array(
+      z.looseObject({
+        content: z.string(),
+        width: size,
+        height: size,
+        origins: z.array(z.looseObject({ x: length, y: length })),
+        stretch: z.looseObject({ x: size, y: size }).exactOptional(),
+        margin: z.looseObject({ sides: length.nonnegative(), ends: length.nonnegative() }).exactOptional(),
+        printer: z
+          .looseObject({ name: z.string(), across: size, along: size, roll: size.exactOptional() })
+          .exactOptional(),
+      }),
+    )
+    .exactOptional(),
+});
 
 function readRecord(bytes: Buffer | undefined): PrintRecord | undefined {
   if (!bytes) return undefined;
-  const record = JSON.parse(bytes.toString('utf8')) as PrintRecord;
-  const isPage = (p: unknown) => Number.isInteger(p) && (p as number) >= 1;
-  const isSheet = (s: PrintRecord['sheets'][number]) =>
-    typeof s.name === 'string' && Array.isArray(s.pages) && s.pages.every(isPage);
-  if (typeof record.program !== 'string' || typeof record.version !== 'string' || !('spec' in record))
-    throw new Error('soapstone.json: program, version and spec are wanted');
-  if (!Array.isArray(record.sheets) || !record.sheets.every(isSheet))
-    throw new Error('soapstone.json: sheets with a name and 1-based pages are wanted');
-  return record;
+  const record = recordShape.safeParse(JSON.parse(bytes.toString('utf8')));
+  if (record.success) return record.data;
+  const [issue] = record.error.issues;
+  throw new Error(`soapstone.json: ${issue?.path.join('.').slice(0, 60)}: ${issue?.message.slice(0, 100)}`);
 }
 
 const roman = (n: number): string => {
@@ -122,6 +184,15 @@ const roman = (n: number): string => {
 };
 /** a to z, then aa to zz, then aaa (ISO 32000-1 table 159). */
 const lettered = (n: number): string => String.fromCharCode(97 + ((n - 1) % 26)).repeat(Math.ceil(n / 26));
+
+/** ISO 32000-1 table 159. */
+const labelStyles = new Map<string, (n: number) => string>([
+  ['D', String],
+  ['r', roman],
+  ['R', (n) => roman(n).toUpperCase()],
+  ['a', lettered],
+  ['A', (n) => lettered(n).toUpperCase()],
+]);
 
 function readLabels(objects: PdfObjects, catalog: PdfDict, pageCount: number): string[] {
   const ranges = treeEntries(objects, catalog.get('PageLabels'), 'Nums').map(
@@ -134,28 +205,41 @@ function readLabels(objects: PdfObjects, catalog: PdfDict, pageCount: number): s
     const [first, { S, P = '', St = 1 }] = range;
     const n = St + i - first;
     if (S === undefined) return P;
-    const style = {
-      D: String,
-      r: roman,
-      R: (k: number) => roman(k).toUpperCase(),
-      a: lettered,
-      A: (k: number) => lettered(k).toUpperCase(),
-    };
-    if (!Object.hasOwn(style, S)) throw new Error(`PDF: page label style ${S}`);
-    return P + style[S as keyof typeof style](n);
+    const style = labelStyles.get(S);
+    if (style === undefined) throw new Error(`PDF: page label style ${S.slice(0, 20)}`);
+    return P + style(n);
   });
 }
 
-function readBookmarks(objects: PdfObjects, parent: PdfDict): Bookmark[] {
-  const found: Bookmark[] = [];
-  for (
-    let at = objects.resolve(parent.get('First'));
-    at instanceof Map;
-    at = objects.resolve((at as PdfDict).get('Next'))
-  ) {
-    const item = at as PdfDict;
-    found.push({ title: textOf(objects.resolve(item.get('Title'))), children: readBookmarks(objects, item) });
-    if (found.length > 100_000) throw new Error('PDF: bookmarks without end');
-  }
-  return found;
+/** What a bookmark may lead to: a page shown whole. */
+const targetOf = (
+  objects: PdfObjects,
+  item: PdfDict,
+  pageOf: ReadonlyMap<PdfValue | undefined, number>,
+): number | undefined => {
+  const target = objects.resolve(item.get('Dest'));
+  return Array.isArray(target) ? pageOf.get(objects.resolve((target as readonly PdfValue[])[0])) : undefined;
+};
+
+function readBookmarks(
+  objects: PdfObjects,
+  root: PdfDict,
+  pageOf: ReadonlyMap<PdfValue | undefined, number>,
+): readonly Bookmark[] {
+  const seen = new Set<PdfDict>();
+  const under = (parent: PdfDict, depth: number): readonly Bookmark[] => {
+    const found: Bookmark[] = [];
+    if (depth > limits.nesting) throw new BeyondLimit('PDF: bookmarks are nested too deep');
+    for (let at = objects.resolve(parent.get('First')); isDict(at); at = objects.resolve(at.get('Next'))) {
+      if (seen.has(at)) throw new BeyondLimit('PDF: bookmarks without end');
+      seen.add(at);
+      found.push({
+        title: textOf(objects.resolve(at.get('Title'))),
+        page: targetOf(objects, at, pageOf),
+        children: under(at, depth + 1),
+      });
+    }
+    return found;
+  };
+  return under(root, 0);
 }

@@ -1,14 +1,18 @@
 import { present } from './present.ts';
+import { BeyondLimit, limits } from './limits.ts';
+import { readObjects } from './pdf-objects.ts';
 import {
   arrayOf,
   dictOf,
+  isArray,
+  isName,
   isOperator,
+  isText,
   nameOf,
   numberOf,
-  readObjects,
   type PdfDict,
   type PdfValue,
-} from './pdf-objects.ts';
+} from './pdf-values.ts';
 import type { Path, PathSegment, Subpath } from './paths.ts';
 import type { Vec2 } from './space.ts';
 
@@ -16,6 +20,8 @@ const millimetresPerPoint = 25.4 / 72;
 
 /** What a stroke and a fill have in common. Points are in page points, the transform applied; lengths in mm. */
 interface Painted {
+  /** Place in the order of painting: what comes later lies over what came before. */
+  readonly order: number;
   readonly layer: string;
   readonly path: Path;
   /** Components of the colour as set: one is grey, three are red, green, blue. Black is [0] or [0, 0, 0]. */
@@ -34,15 +40,51 @@ export interface PdfFill extends Painted {
 }
 /** Where a run of lettering starts, in page points, and its size in mm (of the em square). */
 export interface PdfLettering {
+  readonly order: number;
   readonly layer: string;
   readonly at: Vec2;
+  /** Reading direction on the page, radians. */
+  readonly angle: number;
   readonly size: number;
+  /** The font by its name among the page's resources, and the codes shown. */
+  readonly font: string;
+  readonly codes: string;
+  readonly colour: readonly number[];
 }
 export interface PageContent {
   readonly strokes: readonly PdfStroke[];
   readonly fills: readonly PdfFill[];
   readonly letterings: readonly PdfLettering[];
+  /** Every operator that was used. */
+  readonly operators: ReadonlySet<string>;
 }
+
+/** An operand as the program writes it. */
+const writeOperand = (value: PdfValue): string => {
+  if (isName(value)) return `/${value.name}`;
+  if (isText(value)) return `<${Buffer.from(value.raw, 'latin1').toString('hex')}>`;
+  if (isArray(value)) return `[${value.map(writeOperand).join(' ')}]`;
+  return typeof value === 'number' ? String(value) : 'other';
+};
+
+/**
+ * A page's content as the program writes it, one operator with its operands each: what was saved again by another
+ * program, with other spaces and line ends, reads the same.
+ */
+export const listOperators = (content: string): readonly string[] => {
+  const lexer = readObjects(content, 0, false);
+  const listed: string[] = [];
+  let operands: string[] = [];
+  for (let token = lexer.next(); token !== undefined; token = lexer.next()) {
+    if (!isOperator(token)) {
+      operands.push(writeOperand(token));
+      continue;
+    }
+    listed.push([...operands, token.name].join(' '));
+    operands = [];
+  }
+  return [...listed, ...operands];
+};
 
 type Matrix = readonly [a: number, b: number, c: number, d: number, e: number, f: number];
 interface State {
@@ -53,6 +95,7 @@ interface State {
   readonly fillColour: readonly number[];
   readonly clips: readonly Path[];
   readonly textSize: number;
+  readonly font: string;
 }
 const identity: Matrix = [1, 0, 0, 1, 0, 0];
 const freshState: State = {
@@ -63,6 +106,7 @@ const freshState: State = {
   fillColour: [0],
   clips: [],
   textSize: 0,
+  font: '',
 };
 
 /** `inner` applied first, then `outer` (ISO 32000-1 §8.3.4). */
@@ -100,6 +144,8 @@ export function readContent(
   const strokes: PdfStroke[] = [];
   const fills: PdfFill[] = [];
   const letterings: PdfLettering[] = [];
+  const used = new Set<string>();
+  let order = 0;
   const saved: State[] = [];
   const marks: (string | undefined)[] = [];
   let state = freshState;
@@ -138,15 +184,35 @@ export function readContent(
       last.segments.push({ kind: 'line', to: last.start });
     last.closed = true;
   };
+  const nextOrder = (): number => {
+    order += 1;
+    if (order > limits.marksPerPage) throw new BeyondLimit('a page with more marks than any print');
+    return order;
+  };
   const paint = (stroke: boolean, fill?: PdfFill['rule']) => {
     const path: Subpath[] = subpaths.filter((s) => s.segments.length > 0);
     const { clips } = state;
     if (path.length > 0 && fill)
-      fills.push({ layer: currentLayer(), path, colour: state.fillColour, clips, rule: fill });
+      fills.push({
+        order: nextOrder(),
+        layer: currentLayer(),
+        path,
+        colour: state.fillColour,
+        clips,
+        rule: fill,
+      });
     if (path.length > 0 && stroke) {
       const scale = growth(state.ctm) * millimetresPerPoint;
       const [width, dash] = [state.width * scale, state.dash.map((d) => d * scale)];
-      strokes.push({ layer: currentLayer(), path, colour: state.strokeColour, clips, width, dash });
+      strokes.push({
+        order: nextOrder(),
+        layer: currentLayer(),
+        path,
+        colour: state.strokeColour,
+        clips,
+        width,
+        dash,
+      });
     }
     if (pendingClip) state = { ...state, clips: [...clips, path] };
     pendingClip = false;
@@ -157,11 +223,21 @@ export function readContent(
     if (!inText) fail('text shown outside BT … ET');
     const full = chain(textMatrix, state.ctm);
     const size = state.textSize * growth(full) * millimetresPerPoint;
-    letterings.push({ layer: currentLayer(), at: apply(full, 0, 0), size });
+    const [codes] = operands;
+    letterings.push({
+      order: nextOrder(),
+      layer: currentLayer(),
+      at: apply(full, 0, 0),
+      angle: Math.atan2(full[1], full[0]),
+      size,
+      font: state.font,
+      codes: isText(codes) ? codes.raw : '',
+      colour: state.fillColour,
+    });
   };
 
-  const operators: Record<string, () => void> = {
-    q: () => void saved.push(state),
+  const plain = {
+    q: () => void (saved.push(state) > limits.nesting && fail('more q in each other than in any print')),
     Q: () => void (state = saved.pop() ?? fail('Q without q')),
     cm: () => void (state = { ...state, ctm: chain(numbers(6) as unknown as Matrix, state.ctm) }),
     w: () => void (state = { ...state, width: present(numbers(1)[0]) }),
@@ -208,7 +284,7 @@ export function readContent(
     cs: () => void (state = { ...state, fillColour: [0] }),
     BT: () => void ([inText, textMatrix] = [true, identity]),
     ET: () => void (inText = false),
-    Tf: () => void (state = { ...state, textSize: numberOf(operands[1]) }),
+    Tf: () => void (state = { ...state, font: nameOf(operands[0]), textSize: numberOf(operands[1]) }),
     Tm: () => void (textMatrix = numbers(6) as unknown as Matrix),
     Td: () => void (textMatrix = chain([1, 0, 0, 1, ...(numbers(2) as [number, number])], textMatrix)),
     Tj: show,
@@ -217,23 +293,23 @@ export function readContent(
     BDC: () => void marks.push(nameOf(operands[0]) === 'OC' ? layerOf(nameOf(operands[1])) : undefined),
     EMC: () => (marks.length === 0 ? fail('EMC without BDC') : void marks.pop()),
   };
+  const operators = new Map<string, () => void>(Object.entries(plain));
   for (const name of ['SC', 'SCN', 'G', 'RG', 'K'])
-    operators[name] = () => void (state = { ...state, strokeColour: colour() });
+    operators.set(name, () => void (state = { ...state, strokeColour: colour() }));
   for (const name of ['sc', 'scn', 'g', 'rg', 'k'])
-    operators[name] = () => void (state = { ...state, fillColour: colour() });
-  for (const name of ['Tc', 'Tw', 'Tz', 'TL', 'Tr', 'Ts']) operators[name] = () => void numbers(1);
+    operators.set(name, () => void (state = { ...state, fillColour: colour() }));
+  for (const name of ['Tc', 'Tw', 'Tz', 'TL', 'Tr', 'Ts']) operators.set(name, () => void numbers(1));
 
   for (let token = lexer.next(); token !== undefined; token = lexer.next()) {
     if (!isOperator(token)) {
-      operands.push(token);
+      if (operands.push(token) > 32) fail('an operator with more operands than any has');
       continue;
     }
-    const run = Object.hasOwn(operators, token.name)
-      ? present(operators[token.name])
-      : fail(`unknown operator ${token.name}`);
+    const run = operators.get(token.name) ?? fail(`unknown operator ${token.name.slice(0, 20)}`);
     run();
+    used.add(token.name);
     operands = [];
   }
   if (saved.length > 0 || marks.length > 0) fail('q or BDC left open');
-  return { strokes, fills, letterings };
+  return { strokes, fills, letterings, operators: used };
 }

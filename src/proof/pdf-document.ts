@@ -1,4 +1,6 @@
-import { present } from './present.ts';
+import { BeyondLimit, limits, openBudget, type Budget } from './limits.ts';
+import { decodeStream } from './pdf-filters.ts';
+import { readObject, readObjects } from './pdf-objects.ts';
 import {
   arrayOf,
   dictOf,
@@ -8,99 +10,133 @@ import {
   isRef,
   isStream,
   isText,
+  nameOf,
   numberOf,
-  readObjects,
   textOf,
   type PdfDict,
+  type PdfStream,
   type PdfValue,
-} from './pdf-objects.ts';
+} from './pdf-values.ts';
+import { present } from './present.ts';
+import { readSections, type Place } from './pdf-sections.ts';
 
-/** A PDF file's objects, by way of its cross-reference table. */
+/** A PDF file's objects, by way of its cross-reference tables and streams. */
 export interface PdfObjects {
   readonly trailer: PdfDict;
   /** The object itself where the value is a reference to one. */
   readonly resolve: (value: PdfValue | undefined) => PdfValue | undefined;
+  /** The bytes of a stream, its filters undone. */
+  readonly decode: (stream: PdfStream) => Buffer;
+  /** How it was saved, where that is not as the program writes: `object streams`, `changes appended`. */
+  readonly saved: readonly string[];
 }
 
+/** Thrown for a file that needs a password or permission. */
+export class Encrypted extends Error {}
+
 /**
- * Opens a file with a classic cross-reference table (ISO 32000-1 §7.5.4), which is what pdfkit and `qpdf --qdf
- * --object-streams=disable` write. Throws on encryption, a cross-reference stream, or an object not where the table says.
+ * Opens a file by its cross-reference tables (ISO 32000-1 §7.5.4), streams (§7.5.8) and object streams (§7.5.7). Throws on
+ * encryption, on an object that is not where the table says, and on whatever readers are known to understand differently.
  */
 export function openPdf(bytes: Uint8Array): PdfObjects {
+  const budget = openBudget(bytes.length);
   const text = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('latin1');
   if (!/^%PDF-[12]\.\d/.test(text)) throw new Error('not a PDF file');
-  const { offsets, trailer } = readTable(text);
-  if (trailer.has('Encrypt')) throw new Error('PDF: encrypted');
+  const { places, trailer, saved } = readSections(text, budget);
+  if (trailer.has('Encrypt'))
+    throw new Encrypted(
+      'the file is encrypted: save it without a password or restrictions, or make it again',
+    );
   const cache = new Map<number, PdfValue>();
+  const open = new Set<number>();
 
   const resolve = (value: PdfValue | undefined): PdfValue | undefined => {
     if (!isRef(value)) return value;
     const known = cache.get(value.id);
     if (known !== undefined) return known;
-    const offset = offsets.get(value.id);
-    if (offset === undefined) throw new Error(`PDF: object ${value.id} is not in the cross-reference table`);
-    const object = readObject(text, value.id, offset, resolve);
+    const place = places.get(value.id);
+    if (place === undefined) throw new Error(`PDF: object ${value.id} is not in the cross-reference table`);
+    if (open.has(value.id)) throw new Error(`PDF: object ${value.id} needs itself to be read`);
+    open.add(value.id);
+    const object =
+      place.kind === 'free'
+        ? null
+        : place.kind === 'at'
+          ? readObject(text, value.id, place, resolve)
+          : readPacked(value.id, place, { resolve, budget, packs });
+    open.delete(value.id);
+    if (isRef(object)) throw new Error(`PDF: object ${value.id} is only the name of another`);
     cache.set(value.id, object);
     return object;
   };
-  return { trailer, resolve };
+  const packs = new Map<number, Pack>();
+  const paid = new Map<PdfStream, Budget>();
+  const decode = (stream: PdfStream): Buffer => {
+    const before = paid.get(stream);
+    if (before !== undefined) return decodeStream(stream, { ...before }, resolve);
+    paid.set(stream, { ...budget });
+    return decodeStream(stream, budget, resolve);
+  };
+  return { trailer, resolve, saved, decode };
 }
 
-function readTable(text: string): { offsets: Map<number, number>; trailer: PdfDict } {
-  const offsets = new Map<number, number>();
-  let trailer: PdfDict | undefined;
-  const last = /startxref\s+(\d+)\s+%%EOF\s*$/.exec(text.slice(-64))?.[1];
-  if (!last) throw new Error('PDF: no startxref at the end of the file');
-  for (let at: number | undefined = Number(last); at !== undefined;) {
-    const lexer = readObjects(text, at, true);
-    const head = lexer.next();
-    if (!isOperator(head) || head.name !== 'xref')
-      throw new Error(`PDF: no cross-reference table at byte ${at}`);
-    for (let first = lexer.next(); ; first = lexer.next()) {
-      if (isOperator(first) && first.name === 'trailer') break;
-      const count = numberOf(lexer.next());
-      for (let i = 0; i < count; i++) {
-        const offset = numberOf(lexer.next());
-        numberOf(lexer.next());
-        const use = lexer.next();
-        const id = numberOf(first) + i;
-        if (isOperator(use) && use.name === 'n' && !offsets.has(id)) offsets.set(id, offset);
-      }
-    }
-    const dict = dictOf(lexer.next());
-    trailer ??= dict;
-    const previous = dict.get('Prev');
-    at = previous === undefined ? undefined : numberOf(previous);
-  }
-  return { offsets, trailer: present(trailer) };
+/** An object stream opened: its text, and each object's number and place in it, in order. */
+interface Pack {
+  readonly text: string;
+  readonly objects: readonly { readonly id: number; readonly at: number }[];
 }
 
-function readObject(text: string, id: number, offset: number, resolve: PdfObjects['resolve']): PdfValue {
-  const lexer = readObjects(text, offset, true);
-  const [number, , obj] = [lexer.next(), lexer.next(), lexer.next()];
-  if (number !== id || !isOperator(obj) || obj.name !== 'obj')
-    throw new Error(`PDF: object ${id} is not at byte ${offset}`);
-  const value = lexer.next();
-  const after = lexer.next();
-  if (value === undefined || !isOperator(after)) throw new Error(`PDF: object ${id} is broken`);
-  if (after.name === 'endobj') return value;
-  if (after.name !== 'stream') throw new Error(`PDF: object ${id} ends in ${after.name}`);
-  const dict = dictOf(value);
-  const start = lexer.position + (text.startsWith('\r\n', lexer.position) ? 2 : 1);
-  const length = numberOf(resolve(dict.get('Length')));
-  if (!/^\s*endstream/.test(text.slice(start + length, start + length + 12)))
-    throw new Error(`PDF: stream ${id} is not as long as it says`);
-  return { kind: 'stream', dict, raw: text.slice(start, start + length) };
+interface Packing {
+  readonly resolve: PdfObjects['resolve'];
+  readonly budget: Budget;
+  readonly packs: Map<number, Pack>;
 }
+
+const openPack = (id: number, { resolve, budget }: Packing): Pack => {
+  const stream = resolve({ kind: 'ref', id });
+  if (!isStream(stream) || nameOf(stream.dict.get('Type')) !== 'ObjStm')
+    throw new Error(`PDF: object ${id} is no object stream`);
+  const text = decodeStream(stream, budget, resolve).toString('latin1');
+  const [count, first] = [numberOf(stream.dict.get('N')), numberOf(stream.dict.get('First'))];
+  if (!(count >= 0 && 2 * count <= text.length && first >= 0))
+    throw new BeyondLimit(`object stream ${id} cannot hold ${count} objects`);
+  const head = readObjects(text.slice(0, first), 0, false);
+  const objects = Array.from({ length: count }, () => ({
+    id: numberOf(head.next()),
+    at: first + numberOf(head.next()),
+  }));
+  return { text, objects };
+};
+
+const readPacked = (id: number, place: Extract<Place, { kind: 'packed' }>, packing: Packing): PdfValue => {
+  const pack = packing.packs.get(place.stream) ?? openPack(place.stream, packing);
+  packing.packs.set(place.stream, pack);
+  const object = pack.objects[place.index];
+  if (object?.id !== id) throw new Error(`PDF: object ${id} is not in stream ${place.stream}`);
+  const value = readObjects(pack.text, object.at, true).next();
+  if (value === undefined || isOperator(value)) throw new Error(`PDF: object ${id} is broken`);
+  return value;
+};
 
 /** Any value as plain JSON-like data, references followed: names and strings become strings. Throws on streams and cycles. */
-export function plainValue(objects: PdfObjects, value: PdfValue | undefined, depth = 0): unknown {
+export function plainValue(
+  objects: PdfObjects,
+  value: PdfValue | undefined,
+  depth = 0,
+  seen = { values: 0 },
+): unknown {
   const v = objects.resolve(value);
-  if (depth > 20) throw new Error('PDF: value nested too deep');
+  seen.values += 1;
+  if (depth > limits.nesting || seen.values > limits.values)
+    throw new BeyondLimit('PDF: a value larger than any in a print');
   if (v === undefined || v === null || typeof v === 'number' || typeof v === 'boolean') return v;
   if (isName(v)) return v.name;
   if (isText(v)) return textOf(v);
   if (isStream(v) || isOperator(v)) throw new Error('PDF: a stream or operator where a value should be');
-  const plain = (e: PdfValue) => plainValue(objects, e, depth + 1);
+  const plain = (e: PdfValue) => plainValue(objects, e, depth + 1, seen);
   return isDict(v) ? Object.fromEntries([...v].map(([key, e]) => [key, plain(e)])) : arrayOf(v).map(plain);
 }
+
+/** A dictionary that must be there. */
+export const dictAt = (objects: PdfObjects, value: PdfValue | undefined): PdfDict =>
+  dictOf(present(objects.resolve(value)));

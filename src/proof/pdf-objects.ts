@@ -1,24 +1,15 @@
+import { BeyondLimit, limits } from './limits.ts';
+import {
+  dictOf,
+  isOperator,
+  nameOf,
+  numberOf,
+  type PdfDict,
+  type PdfText,
+  type PdfValue,
+  type Resolve,
+} from './pdf-values.ts';
 import { present } from './present.ts';
-import { inflateSync } from 'node:zlib';
-
-/** The objects of a PDF file (ISO 32000-1 §7.3), and an operator of a content stream. */
-export type PdfName = { readonly kind: 'name'; readonly name: string };
-export type PdfText = { readonly kind: 'string'; readonly raw: string };
-export type PdfRef = { readonly kind: 'ref'; readonly id: number };
-export type PdfOperator = { readonly kind: 'operator'; readonly name: string };
-export type PdfDict = ReadonlyMap<string, PdfValue>;
-export type PdfStream = { readonly kind: 'stream'; readonly dict: PdfDict; readonly raw: string };
-export type PdfValue =
-  | null
-  | boolean
-  | number
-  | PdfName
-  | PdfText
-  | PdfRef
-  | PdfOperator
-  | PdfStream
-  | PdfDict
-  | readonly PdfValue[];
 
 /** Reads objects one after another from Latin-1 text, so that one character is one byte. */
 export interface Lexer {
@@ -38,7 +29,13 @@ const isDelimiter = (c: number) =>
   c === 125 ||
   c === 47 ||
   c === 37;
-const escapes: Readonly<Record<string, string>> = { n: '\n', r: '\r', t: '\t', b: '\b', f: '\f' };
+const escapes = new Map([
+  ['n', '\n'],
+  ['r', '\r'],
+  ['t', '\t'],
+  ['b', '\b'],
+  ['f', '\f'],
+]);
 
 /** A reader of objects starting at `start`. References are read as such only where `withRefs` says they may stand. */
 export function readObjects(text: string, start: number, withRefs: boolean): Lexer {
@@ -83,7 +80,7 @@ export function readObjects(text: string, start: number, withRefs: boolean): Lex
       }
       const e = text[lexer.position++] ?? fail('string without end');
       if (e === '\r' && text[lexer.position] === '\n') lexer.position++;
-      else if (e !== '\r' && e !== '\n') raw += escapes[e] ?? e;
+      else if (e !== '\r' && e !== '\n') raw += escapes.get(e) ?? e;
     }
   };
   const hex = (): PdfText => {
@@ -94,12 +91,15 @@ export function readObjects(text: string, start: number, withRefs: boolean): Lex
     const even = digits.length % 2 ? `${digits}0` : digits;
     return { kind: 'string', raw: even.replace(/../g, (h) => String.fromCharCode(parseInt(h, 16))) };
   };
+  let depth = 0;
   const collect = (close: string): PdfValue[] => {
     const items: PdfValue[] = [];
+    if (++depth > limits.nesting) throw new BeyondLimit('values are nested deeper than in any print');
     for (;;) {
       skipSpace();
       if (text.startsWith(close, lexer.position)) {
         lexer.position += close.length;
+        depth -= 1;
         return items;
       }
       const item = lexer.next();
@@ -112,6 +112,8 @@ export function readObjects(text: string, start: number, withRefs: boolean): Lex
     const dict = new Map<string, PdfValue>();
     if (items.length % 2) fail('dictionary with an odd number of entries');
     for (let i = 0; i < items.length; i += 2) dict.set(nameOf(items[i]), present(items[i + 1]));
+    // Readers differ in which of two they take.
+    if (2 * dict.size < items.length) fail('an entry given twice');
     return dict;
   };
   const lexer: Lexer = {
@@ -153,46 +155,28 @@ export function readObjects(text: string, start: number, withRefs: boolean): Lex
   return lexer;
 }
 
-const hasKind = <K extends string>(
-  value: PdfValue | undefined,
-  kind: K,
-): value is Extract<PdfValue, { kind: K }> =>
-  typeof value === 'object' && value !== null && 'kind' in value && value.kind === kind;
-export const isRef = (value: PdfValue | undefined): value is PdfRef => hasKind(value, 'ref');
-export const isStream = (value: PdfValue | undefined): value is PdfStream => hasKind(value, 'stream');
-export const isOperator = (value: PdfValue | undefined): value is PdfOperator => hasKind(value, 'operator');
-export const isName = (value: PdfValue | undefined): value is PdfName => hasKind(value, 'name');
-export const isDict = (value: PdfValue | undefined): value is PdfDict => value instanceof Map;
-export const isArray = (value: PdfValue | undefined): value is readonly PdfValue[] => Array.isArray(value);
-export const isText = (value: PdfValue | undefined): value is PdfText => hasKind(value, 'string');
-
-const wrong = (want: string, got: unknown): never => {
-  throw new Error(
-    `PDF: expected ${want}, found ${got instanceof Map ? 'a dictionary' : JSON.stringify(got)}`,
-  );
-};
-export const nameOf = (v: PdfValue | undefined): string => (isName(v) ? v.name : wrong('a name', v));
-export const numberOf = (v: PdfValue | undefined): number =>
-  typeof v === 'number' ? v : wrong('a number', v);
-export const dictOf = (v: PdfValue | undefined): PdfDict => (isDict(v) ? v : wrong('a dictionary', v));
-export const arrayOf = (v: PdfValue | undefined): readonly PdfValue[] =>
-  isArray(v) ? v : wrong('an array', v);
-
-/** A text string (ISO 32000-1 §7.9.2.2): UTF-16BE or UTF-8 where it says so by its first bytes, else Latin-1. */
-export function textOf(value: PdfValue | undefined): string {
-  const raw = isText(value) ? value.raw : wrong('a string', value);
-  const bytes = Buffer.from(raw, 'latin1');
-  if (raw.startsWith('\xfe\xff')) return bytes.subarray(2).swap16().toString('utf16le');
-  return raw.startsWith('\xef\xbb\xbf') ? bytes.subarray(3).toString('utf8') : raw;
-}
-
-/** The bytes of a stream with its filter undone. Throws on any filter but FlateDecode. */
-export function decodeStream(stream: PdfStream): Buffer {
-  const filter = stream.dict.get('Filter');
-  const filters = filter === undefined ? [] : isArray(filter) ? filter : [filter];
-  if (stream.dict.has('DecodeParms')) wrong('a stream without predictor', 'DecodeParms');
-  let bytes = Buffer.from(stream.raw, 'latin1');
-  for (const f of filters)
-    bytes = nameOf(f) === 'FlateDecode' ? inflateSync(bytes) : wrong('FlateDecode', nameOf(f));
-  return bytes;
+/** Reads the object at its place in the file. */
+export function readObject(
+  text: string,
+  id: number | undefined,
+  { offset, generation }: { readonly offset: number; readonly generation?: number },
+  resolve: Resolve,
+): PdfValue {
+  const lexer = readObjects(text, offset, true);
+  const [number, round, obj] = [lexer.next(), lexer.next(), lexer.next()];
+  const isMeant = id === undefined ? typeof number === 'number' : number === id;
+  if (!isMeant || (generation !== undefined && round !== generation))
+    throw new Error(`PDF: object ${id} is not at byte ${offset}`);
+  if (!isOperator(obj) || obj.name !== 'obj') throw new Error(`PDF: object ${id} is not at byte ${offset}`);
+  const value = lexer.next();
+  const after = lexer.next();
+  if (value === undefined || !isOperator(after)) throw new Error(`PDF: object ${id} is broken`);
+  if (after.name === 'endobj') return value;
+  if (after.name !== 'stream') throw new Error(`PDF: object ${id} ends in ${after.name.slice(0, 20)}`);
+  const dict = dictOf(value);
+  const start = lexer.position + (text.startsWith('\r\n', lexer.position) ? 2 : 1);
+  const length = numberOf(resolve(dict.get('Length')));
+  if (!(length >= 0) || !/^\s*endstream/.test(text.slice(start + length, start + length + 12)))
+    throw new Error(`PDF: stream ${id} is not as long as it says`);
+  return { kind: 'stream', dict, raw: text.slice(start, start + length) };
 }

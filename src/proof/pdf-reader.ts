@@ -1,11 +1,11 @@
 import { digestContent } from '../render/content-digest.ts';
 import { present } from './present.ts';
-import { readContent, type PageContent, type PdfFill, type PdfStroke } from './pdf-content.ts';
+import { BeyondLimit, limits } from './limits.ts';
+import { listOperators, readContent, type PageContent, type PdfFill, type PdfStroke } from './pdf-content.ts';
 import { openPdf, plainValue, type PdfObjects } from './pdf-document.ts';
-import { readCatalog, type PdfCatalog } from './pdf-catalog.ts';
+import { readCatalog, type PageEntry, type PdfCatalog } from './pdf-catalog.ts';
 import {
   arrayOf,
-  decodeStream,
   dictOf,
   isArray,
   isDict,
@@ -15,13 +15,14 @@ import {
   textOf,
   type PdfDict,
   type PdfValue,
-} from './pdf-objects.ts';
+} from './pdf-values.ts';
 import { isInside, movePath, samplePath, type Path } from './paths.ts';
 import type { Vec2 } from './space.ts';
 
 export { samplePath } from './paths.ts';
 export type { Path, Subpath, PathSegment } from './paths.ts';
-export type { PdfFill, PdfStroke } from './pdf-content.ts';
+export type { PdfFill, PdfLettering, PdfStroke } from './pdf-content.ts';
+export type { Bookmark } from './pdf-catalog.ts';
 
 /** An upright rectangle in page points. */
 export interface PageBox {
@@ -51,35 +52,84 @@ export interface PdfPage extends PageContent {
   /** Digest of the content as it stands, to be held against the print's own record. */
   readonly digest: string;
   readonly viewports: readonly Viewport[];
+  /** Fonts by the names they have on the page. */
+  readonly fonts: readonly { readonly name: string; readonly value: PdfValue }[];
 }
 export interface PdfFile extends PdfCatalog {
   readonly pages: readonly PdfPage[];
+  /** The pages as they stand in the file, with what they inherit. */
+  readonly leaves: readonly PdfDict[];
+  /** How it was saved, where that is not as the program writes. */
+  readonly saved: readonly string[];
 }
 
-const attributes = ['Resources', 'MediaBox', 'Rotate'] as const;
+const attributes = ['Resources', 'MediaBox', 'Rotate', 'CropBox'] as const;
 
-/** Reads a PDF from its bytes. Throws on whatever it does not fully understand, so that nothing goes unmeasured. */
-export function readPdf(bytes: Uint8Array): PdfFile {
-  const objects = openPdf(bytes);
-  const catalog = dictOf(objects.resolve(objects.trailer.get('Root')));
-  const leaves: PdfDict[] = [];
-  const walk = (node: PdfValue | undefined, inherited: ReadonlyMap<string, PdfValue>) => {
-    const dict = new Map([...inherited, ...dictOf(objects.resolve(node))]);
-    if (nameOf(dict.get('Type')) === 'Page') return void leaves.push(dict);
+/** How many pages' marks are held at a time; those of the others are read again when they are asked for. */
+const heldPages = 64;
+
+/** Every page of the tree with what it inherits, each once. */
+const listPages = (objects: PdfObjects, catalog: PdfDict): readonly PageEntry[] => {
+  const leaves: PageEntry[] = [];
+  const seen = new Set<PdfValue | undefined>();
+  const walk = (node: PdfValue | undefined, inherited: ReadonlyMap<string, PdfValue>, depth: number) => {
+    const own = dictOf(objects.resolve(node));
+    if (seen.has(own)) throw new BeyondLimit('PDF: a page stands twice in the tree of pages');
+    seen.add(own);
+    if (depth > limits.nesting) throw new BeyondLimit('PDF: the tree of pages is too deep');
+    const dict = new Map([...inherited, ...own]);
+    if (nameOf(objects.resolve(dict.get('Type'))) === 'Page') return void leaves.push({ own, page: dict });
     const passed = new Map(
       attributes.flatMap((key) => (dict.has(key) ? [[key, present(dict.get(key))] as const] : [])),
     );
-    for (const kid of arrayOf(objects.resolve(dict.get('Kids')))) walk(kid, passed);
+    for (const kid of arrayOf(objects.resolve(dict.get('Kids')))) walk(kid, passed, depth + 1);
   };
-  walk(catalog.get('Pages'), new Map());
-  const whole = readCatalog(objects, catalog, leaves.length);
-  return { ...whole, pages: leaves.map((page, i) => readPage(objects, page, present(whole.labels[i]))) };
+  walk(catalog.get('Pages'), new Map(), 0);
+  return leaves;
+};
+
+/** Reads a PDF from its bytes. Throws on whatever it does not fully understand, so that nothing goes unmeasured. */
+export function readPdf(bytes: Uint8Array): PdfFile {
+  return readOpened(openPdf(bytes));
 }
 
-function readPage(objects: PdfObjects, page: PdfDict, label: string): PdfPage {
+/** The same of a file that is open already. */
+export function readOpened(objects: PdfObjects): PdfFile {
+  const catalog = dictOf(objects.resolve(objects.trailer.get('Root')));
+  const leaves = listPages(objects, catalog);
+  const whole = readCatalog(objects, catalog, leaves);
+  const held = new Map<PdfDict, PageContent>();
+  const read = (page: PdfDict): PageContent => {
+    const known = held.get(page);
+    if (known !== undefined) return known;
+    const [oldest] = held.keys();
+    if (held.size >= heldPages && oldest !== undefined) held.delete(oldest);
+    const content = readMarks(objects, page);
+    held.set(page, content);
+    return content;
+  };
+  return {
+    ...whole,
+    leaves: leaves.map(({ page }) => page),
+    saved: objects.saved,
+    pages: leaves.map(({ page }, i) => readPage(objects, page, present(whole.labels[i]), read)),
+  };
+}
+
+/** A page's content streams as one text. Two pages never share one. */
+export const pageText = (objects: PdfObjects, page: PdfDict): string => {
+  const contents = objects.resolve(page.get('Contents'));
+  const streams = isArray(contents) ? contents.map(objects.resolve) : [contents];
+  return streams
+    .map((stream) => {
+      if (!isStream(stream)) throw new Error('PDF: page without content');
+      return objects.decode(stream).toString('latin1');
+    })
+    .join('\n');
+};
+
+const readMarks = (objects: PdfObjects, page: PdfDict): PageContent => {
   const { resolve } = objects;
-  if ((page.get('Rotate') ?? 0) !== 0) throw new Error('PDF: rotated page');
-  if ((page.get('UserUnit') ?? 1) !== 1) throw new Error('PDF: page with its own user unit');
   const resources = dictOf(resolve(page.get('Resources')));
   const properties = dictOf(resolve(resources.get('Properties')) ?? new Map());
   const states = dictOf(plainDict(objects, resources.get('ExtGState')));
@@ -90,21 +140,38 @@ function readPage(objects: PdfObjects, page: PdfDict, label: string): PdfPage {
       throw new Error(`PDF: /${property} is no optional content group`);
     return textOf(resolve(group.get('Name')));
   };
-  const contents = resolve(page.get('Contents'));
-  const streams = isArray(contents) ? contents.map(resolve) : [contents];
-  const decoded = streams.map((s) => {
-    if (!isStream(s)) throw new Error('PDF: page without content');
-    return decodeStream(s);
-  });
-  const text = decoded.map((bytes) => bytes.toString('latin1'));
+  return readContent(pageText(objects, page), layerOf, states);
+};
+
+const readPage = (
+  objects: PdfObjects,
+  page: PdfDict,
+  label: string,
+  read: (page: PdfDict) => PageContent,
+): PdfPage => {
+  const { resolve } = objects;
+  if ((resolve(page.get('Rotate')) ?? 0) !== 0) throw new Error('PDF: rotated page');
+  if ((resolve(page.get('UserUnit')) ?? 1) !== 1) throw new Error('PDF: page with its own user unit');
+  const { operators } = read(page);
+  const fonts = dictOf(resolve(dictOf(resolve(page.get('Resources'))).get('Font')) ?? new Map());
   return {
     mediaBox: readBox(plainValue(objects, page.get('MediaBox'))),
     label,
-    digest: digestContent(decoded),
+    digest: digestContent([Buffer.from(`${listOperators(pageText(objects, page)).join(' ')} `, 'latin1')]),
     viewports: arrayOf(resolve(page.get('VP')) ?? []).map((v) => readViewport(plainValue(objects, v))),
-    ...readContent(text.join('\n'), layerOf, states),
+    operators,
+    fonts: [...fonts].map(([name, value]) => ({ name, value })),
+    get strokes() {
+      return read(page).strokes;
+    },
+    get fills() {
+      return read(page).fills;
+    },
+    get letterings() {
+      return read(page).letterings;
+    },
   };
-}
+};
 
 /** A dictionary of dictionaries with the references of its first level followed. */
 const plainDict = ({ resolve }: PdfObjects, value: PdfValue | undefined): PdfDict =>

@@ -1,88 +1,108 @@
-import { checkCorrection, checkPages, checkRecord, checkRules } from './file-checks.ts';
+import { createHash } from 'node:crypto';
+import { readFontFile } from '../render/font-files.ts';
+import { takeAccount } from './account.ts';
+import { checkCodes } from './code-checks.ts';
+import { checkCorrection, checkPages, checkRecord, checkRules, takesAllPages } from './file-checks.ts';
 import { factFinding, type Finding } from './finding.ts';
-import { readPdf, type PdfFile } from './pdf-reader.ts';
-import { calibrationName } from '../paging/calibration-sheet.ts';
-import { defaultMargin } from '../paging/options.ts';
-import { parsePaper } from '../paging/paper.ts';
-import { isBookSpec } from '../book-spec.ts';
-import { readSpec, type Paging, type Spec } from '../request.ts';
+import { checkFonts, openFonts, type Fonts } from './font-checks.ts';
+import { checkInk } from './ink-checks.ts';
+import { BeyondLimit } from './limits.ts';
+import { openPdf, type PdfObjects } from './pdf-document.ts';
+import type { Lettering } from './pdf-fonts.ts';
+import { readOpened, type PdfFile } from './pdf-reader.ts';
 import { checkSheet } from './sheet-checks.ts';
 
 /** Everything measured on a finished file. */
 export interface Proof {
   readonly findings: readonly Finding[];
   readonly ok: boolean;
+  /** The file as it was read, where it could be. */
+  readonly file?: PdfFile;
+  readonly objects?: PdfObjects;
 }
 
-type Asked = Pick<Paging, 'paper' | 'margin' | 'printer'>;
+/** So many things wrong are enough: the rest is not measured. */
+const enough = 12;
 
-/** Some of a file's pages, with the paper, the clear margins and the printer they were asked for. */
-interface Share {
-  readonly file: PdfFile;
-  readonly asked: Asked;
-}
-
-const readAsked = (spec: Spec): Asked =>
-  spec.layout === calibrationName
-    ? { paper: parsePaper([spec.paper ?? ''].flat().join()), margin: defaultMargin }
-    : readSpec(spec).paging;
-
-/** The pages by what they were asked for: all of them alike, or piece by piece in a book, the index with the first. */
-const shareOut = (file: PdfFile): readonly Share[] => {
-  const spec = file.record?.spec;
-  if (!isBookSpec(spec)) return [{ file, asked: readAsked(spec as Spec) }];
-  const [head, ...others] = spec.pieces;
-  const ends = spec.pieces.map(({ first, pages }) => first + pages);
-  const isWhole = head !== undefined && ends[ends.length - 1] === file.pages.length + 1;
-  if (!isWhole || others.some(({ first }, i) => first !== ends[i]))
-    throw new Error('the pieces of the book do not take all its pages');
-  return spec.pieces.map(({ first, pages, spec: own }, i) => ({
-    file: { ...file, pages: file.pages.slice(i === 0 ? 0 : first - 1, first - 1 + pages) },
-    asked: readAsked(own),
-  }));
+/** The whole document holds nothing but what a print holds. */
+const checkDocument = (objects: PdfObjects, file: PdfFile): readonly Finding[] => {
+  const { faults, values } = takeAccount(objects, file.leaves);
+  const names = [...file.attachments.keys()];
+  const strange = names.filter((name) => name !== 'soapstone.json').map((name) => `a file ${name} inside`);
+  const told = [...faults, ...strange];
+  return [
+    factFinding(
+      'whole document',
+      'file',
+      told.length === 0,
+      told.length === 0 ? `${values} entries, all known` : told.slice(0, 5).join('; '),
+      'only what a print holds',
+    ),
+    factFinding(
+      'record unchanged',
+      'file',
+      file.recordSum === undefined || file.recordSum === sumOf(file.attachments.get('soapstone.json')),
+      file.recordSum ?? 'no check sum',
+      'the check sum of soapstone.json',
+    ),
+  ];
 };
 
-/** Every finding that failed; the first share's where none did. */
-const gather = (
-  shares: readonly Share[],
-  check: (share: Share) => readonly Finding[],
-): readonly Finding[] => {
-  const found = shares.map(check);
-  const failed = found.flat().filter(({ ok }) => !ok);
-  return failed.length > 0 ? failed : (found[0] ?? []);
-};
+/** ISO 32000-1 table 46: the check sum of an embedded file is its MD5. */
+const sumOf = (bytes: Uint8Array | undefined): string =>
+  createHash('md5')
+    .update(bytes ?? '')
+    .digest('hex');
+
+const checkFile = (file: PdfFile, fonts: Fonts): readonly (readonly [string, () => readonly Finding[]])[] => [
+  ['record', () => checkRecord(file)],
+  ['ink', () => checkInk(file)],
+  ['lettering', () => checkFonts(file, fonts)],
+  ['codes', () => checkCodes(file, fonts)],
+  ['rules', () => checkRules(file)],
+  ['pages', () => checkPages(file)],
+  ['correction for the printer', () => checkCorrection(file)],
+];
 
 /**
- * Measures a print from its bytes alone: what it says of itself, every page's rules, margins and layers, how its pages join, its
- * girths and seams, and each cut end rolled up and fitted to what `soapstone.json` says it meets. Whatever cannot be read
- * is a finding that failed, never an exception.
+ * Measures a print from its bytes alone: that the document holds nothing but what a print holds, what it says of itself, every
+ * page's rules, margins, layers, ink and lettering, how its pages join, its girths and seams, and each cut end rolled up and
+ * fitted to what `soapstone.json` says it meets. Whatever cannot be read is a finding that failed, never an exception; a file
+ * that asks for more time or memory than any print is not measured further.
  */
-export const proveFile = (bytes: Uint8Array): Proof => {
+export const proveFile = (bytes: Uint8Array, lettering: Lettering = readFontFile): Proof => {
   const findings: Finding[] = [];
+  let isStopped = false;
   const measure = (what: string, check: () => readonly Finding[]): void => {
+    if (isStopped) return;
     try {
       findings.push(...check());
     } catch (error) {
-      findings.push(
-        factFinding(what, 'file', false, error instanceof Error ? error.message : String(error), 'readable'),
-      );
+      const why = error instanceof Error ? error.message : String(error);
+      findings.push(factFinding(what, 'file', false, why.slice(0, 300), 'readable'));
+      isStopped = error instanceof BeyondLimit || error instanceof RangeError;
     }
+    isStopped ||= findings.filter(({ ok }) => !ok).length >= enough;
   };
+  let objects: PdfObjects | undefined;
   let file: PdfFile | undefined;
   measure('file', () => {
-    file = readPdf(bytes);
-    return [];
+    objects = openPdf(bytes);
+    file = readOpened(objects);
+    return checkDocument(objects, file);
   });
-  const read = file;
-  if (read !== undefined) {
-    measure('record', () => checkRecord(read));
-    measure('rules', () => checkRules(read));
-    measure('pages', () => gather(shareOut(read), ({ file: part, asked }) => checkPages(part, asked.margin)));
-    measure('correction for the printer', () =>
-      gather(shareOut(read), ({ file: part, asked }) => checkCorrection(part, asked)),
-    );
-    for (const sheet of read.record?.sheets ?? [])
-      measure(`sheet ${sheet.name}`, () => checkSheet(read, sheet));
+  if (objects !== undefined && file !== undefined) {
+    const [opened, read] = [objects, file];
+    const fonts = openFonts(opened, lettering);
+    for (const [what, check] of checkFile(read, fonts)) measure(what, check);
+    if (takesAllPages(read))
+      for (const sheet of read.record?.sheets ?? [])
+        measure(`sheet ${sheet.name.slice(0, 60)}`, () => checkSheet(read, sheet));
   }
-  return { findings, ok: findings.length > 0 && findings.every(({ ok }) => ok) };
+  return {
+    findings,
+    ok: findings.length > 0 && findings.every(({ ok }) => ok),
+    ...(file && { file }),
+    ...(objects && { objects }),
+  };
 };

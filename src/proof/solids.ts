@@ -1,4 +1,3 @@
-import type { Solid } from '../joint/solid.ts';
 import {
   barDistance,
   bendDistance,
@@ -13,6 +12,7 @@ import {
 } from './distances.ts';
 import { prismDistance } from './contour.ts';
 import { ellipsoidalHeadDistance, torisphericalHeadDistance } from './heads.ts';
+import type { Solid } from './record.ts';
 import { direction, inner, minus, norm, outer, plus, times } from './space.ts';
 
 /** Signed distance to a body as `soapstone.json` describes it, mm. */

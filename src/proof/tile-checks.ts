@@ -1,4 +1,5 @@
 import { deviationFinding, type Finding } from './finding.ts';
+import { needPairs } from './limits.ts';
 import { samplePath, sheetStrokes, type PageBox, type PdfFile } from './pdf-reader.ts';
 import type { Vec2 } from './space.ts';
 
@@ -8,7 +9,7 @@ const JOIN = 0.005;
 const STEP = 0.2;
 /** A line may leave a page so near to the edge of what both show, mm. */
 const EDGE = 0.3;
-/** Of the points on the one page every so-manieth is looked for on the other. */
+/** Of the points on the one page, one in this many is looked for on the other. */
 const EVERY = 5;
 
 type Chord = readonly [Vec2, Vec2];
@@ -76,6 +77,7 @@ const apart = (first: Shown, second: Shown): number | undefined => {
   const lines = ({ chords }: Shown): readonly Chord[] => chords.filter(([a]) => isWithin(a, shared, STEP));
   const farthest = (of: Shown, from: Shown): readonly number[] => {
     const theirs = lines(from);
+    needPairs((places(of).length / EVERY) * theirs.length, 'lines where pages overlap');
     return places(of)
       .filter((_, i) => i % EVERY === 0)
       .map((p) => toChords(p, theirs));
@@ -92,5 +94,12 @@ export const checkTiles = (file: PdfFile, sheet: string): readonly Finding[] => 
   });
   return found.length === 0
     ? []
-    : [deviationFinding('lines where pages overlap', sheet, Math.max(...found), JOIN)];
+    : [
+        deviationFinding(
+          'lines where pages overlap',
+          sheet,
+          found.reduce((a, b) => Math.max(a, b), 0),
+          JOIN,
+        ),
+      ];
 };

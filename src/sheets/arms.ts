@@ -1,3 +1,4 @@
+import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
 import { bigWord } from '../drawing/scrap.ts';
 import { FINE, MEDIUM, ruleLine } from '../drawing/shape.ts';
@@ -41,15 +42,29 @@ export const bendLines = (paper: BandPaper, centres: readonly number[], bends: r
     ),
   );
 
-/** The line where the arms begin, right round, with its name on it. */
-export const baseLine = (paper: BandPaper, y: number, name: string): Mark[] => {
+/** The middle of a name from its line, mm. */
+const NAME_OFF = 2.6;
+
+/** The line where the arms begin, right round, its name on some of the arms: above it (1), or below (-1) where they hang. */
+export const baseLine = (
+  paper: BandPaper,
+  y: number,
+  name: string,
+  centres: readonly number[],
+  side: 1 | -1 = 1,
+): Mark[] => {
   const end = paper.from + paper.girth;
-  const count = Math.max(1, Math.round(paper.girth / 250));
+  const half = textWidth(name, 2.5, true) / 2 + 1;
+  const places = centres
+    .flatMap((centre) => [-TURN, 0, TURN].map((turn) => paper.xAt(centre + turn)))
+    .filter((x) => x > paper.from + half && x < end - half)
+    .sort((a, b) => a - b);
+  const every = Math.max(1, Math.floor((250 * places.length) / paper.girth));
   return [
     ruleLine('bend', { x: paper.from, y }, { x: end, y }, MEDIUM, 'long-dash-double-dot'),
-    ...Array.from({ length: count }).flatMap((_, i) =>
-      bigWord({ x: paper.from + (paper.girth * (i + 0.3)) / count, y }, name, 2.5),
-    ),
+    ...places
+      .filter((_, i) => i % every === 0)
+      .flatMap((x) => bigWord({ x, y: y + side * NAME_OFF }, name, 2.5)),
   ];
 };
 

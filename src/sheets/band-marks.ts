@@ -190,6 +190,7 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
     [lower, -1, bottom],
   ];
   const words = [wrap.pair ? namePair(wrap, wrap.pair) : writeKeep(wrap, marks)];
+  // Drawn last, so that the white paper behind a word never lies over a cut.
   const cuts: Mark[][] = [];
   for (const [edge, side, limit] of edges) {
     if (!edge) continue;
@@ -202,7 +203,7 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
   }
   if (sides.kind === 'cut') cuts.push(cutSides(wrap, end));
   const labels = (wrap.labels ?? []).flatMap((label) => drawLabel(wrap, label));
-  return { marks: [marks, ...cuts, ...words, labels].flat(), bounds };
+  return { marks: [marks, ...words, labels, ...cuts].flat(), bounds };
 };
 
 /** A labelled line at any angle, with its text reading upward beside it. */

@@ -194,7 +194,7 @@ describe('a book', () => {
     expect(readFileSync(join(folder, 'again.pdf')).equals(read('all.pdf'))).toBe(true);
     await runInside(folder, ['reprint', 'out/all.pdf', '--paper', 'a3', '-o', 'a3.pdf']);
     const proof = await runInside(folder, ['proof', 'out/all.pdf', 'a3.pdf', '--quiet']);
-    expect([proof.code, proof.stdout]).toEqual([0, 'out/all.pdf: true\na3.pdf: true\n']);
+    expect([proof.code, proof.stdout]).toEqual([0, 'out/all.pdf: PASS\na3.pdf: PASS\n']);
     const { mediaBox } = readPdf(readFileSync(join(folder, 'a3.pdf'))).pages[0]!;
     const millimetres = (mediaBox.maxX * 25.4) / 72;
     // ISO 216: A3 is 297 mm across.

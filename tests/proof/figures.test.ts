@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Texts } from '../../src/index.ts';
-import type { SheetFit } from '../../src/drawing/fit-up.ts';
-import type { SheetFigures } from '../../src/drawing/fit-up.ts';
+import type { SheetFit } from '../../src/proof/record.ts';
+import type { SheetFigures } from '../../src/proof/record.ts';
 import { readFit } from '../../src/proof/fit-record.ts';
 import { proveFile } from '../../src/proof/prove.ts';
 import { checkSheet } from '../../src/proof/sheet-checks.ts';

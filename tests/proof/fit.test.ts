@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { makeSheets, readRequest, type Texts } from '../../src/index.ts';
-import type { Solid } from '../../src/joint/solid.ts';
-import type { FitLine } from '../../src/drawing/fit-up.ts';
-import type { SheetFit } from '../../src/drawing/fit-up.ts';
+import type { Solid } from '../../src/proof/record.ts';
+import type { FitLine } from '../../src/proof/record.ts';
+import type { SheetFit } from '../../src/proof/record.ts';
 import { layouts } from '../../src/layouts/registry.ts';
 import { readFit } from '../../src/proof/fit-record.ts';
 import { readPdf, type PdfFile } from '../../src/proof/pdf-reader.ts';

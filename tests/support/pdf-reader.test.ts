@@ -99,7 +99,7 @@ describe('readPdf', () => {
     expect(file.labels).toEqual(['A-1', 'i']);
     expect(file.pages[1]!.label).toBe('i');
     expect(file.bookmarks).toEqual([
-      { title: 'branch end', children: [{ title: 'page A-1', children: [] }] },
+      { title: 'branch end', page: 2, children: [{ title: 'page A-1', page: 2, children: [] }] },
     ]);
     expect(file.language).toBe('en');
     expect(file.info['Title']).toBe('Fixture (″)');

@@ -54,9 +54,10 @@ export const bullPlug = defineLayout({
       seamPosition(pipe, making, setting),
     );
     const band = drawBand(pipe, { upper: arms, pair: ['PLUG A ▲', 'PLUG B ▼'] }, making, WORDS, setting);
+    const hanging = arms.centres.map((centre) => centre + Math.PI / count);
     const marks: Mark[] = [
-      ...baseLine(band.paper, 0, 'BEND LINE OF A'),
-      ...baseLine(band.paper, length, 'BEND LINE OF B'),
+      ...baseLine(band.paper, 0, 'BEND LINE OF A', arms.centres),
+      ...baseLine(band.paper, length, 'BEND LINE OF B', hanging, -1),
     ];
     const slope = `${((Math.atan2(mean, rise) * 180) / Math.PI).toFixed(1)}°`;
     return [

@@ -70,7 +70,7 @@ export const orangePeel = defineLayout({
     const marks: Mark[] = [
       ...bendLines(band.paper, arms.centres, bends),
       ...centreLines(band.paper, arms.centres, 0, () => arms.high),
-      ...baseLine(band.paper, 0, 'BEND LINE'),
+      ...baseLine(band.paper, 0, 'BEND LINE', arms.centres),
     ];
     return [
       bandSheet(

@@ -66,7 +66,7 @@ export const swage = defineLayout({
     const band = drawBand(pipe, { upper: arms, bend: 0 }, making, WORDS[form], setting);
     const marks: Mark[] = [
       ...centreLines(band.paper, arms.centres, 0, (centre) => arms.ordinate(centre * radius)),
-      ...baseLine(band.paper, 0, 'BEND LINE'),
+      ...baseLine(band.paper, 0, 'BEND LINE', arms.centres),
     ];
     return [
       bandSheet(
