@@ -21,7 +21,14 @@ export type { Reading } from './units/reading.ts';
 export type { Setting } from './units/setting.ts';
 
 export { identify } from './identity.ts';
-export { makeBook, makeCutterSheets, makeResults, makeSheets, makeWrittenSheets } from './print.ts';
+export {
+  makeBook,
+  makeCutterSheets,
+  makeResults,
+  makeScene,
+  makeSheets,
+  makeWrittenSheets,
+} from './print.ts';
 export { findLayout, readRequest, readSpec, type Request, type Spec, type Texts } from './request.ts';
 
 export type * from './drawing/model.ts';
@@ -36,6 +43,13 @@ export { renderCsv } from './render/csv.ts';
 export { renderDxf } from './render/dxf.ts';
 export { renderPdf, streamPdf } from './render/pdf.ts';
 export { renderSvg } from './render/svg.ts';
+export { renderStl } from './render/stl.ts';
+
+export type * from './scene/scene.ts';
+export type * from './scene/shape.ts';
+export type { Sight } from './scene/sight.ts';
+export { meshVolume, sceneMeshes, shapeMesh, type Mesh, type PartMesh } from './scene/mesh.ts';
+export { scenePictures } from './drawing/scene-picture.ts';
 
 export { writeSheet, writeTable } from './drawing/written.ts';
 export { parsePipe, type Pipe } from './stock/pipe.ts';

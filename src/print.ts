@@ -5,6 +5,7 @@ import { requestError } from './issue.ts';
 import { tellAsked, type Book } from './paging/book.ts';
 import { paginate } from './paging/paginate.ts';
 import type { Request } from './request.ts';
+import type { Scene } from './scene/scene.ts';
 
 /** Draws a request's sheets, full size in mm. Throws a `joint` UserError where the part cannot be made. */
 export const makeSheets = ({ layout, values, setting, sheetNames }: Request): readonly Sheet[] =>
@@ -44,6 +45,9 @@ export const makeCutList = ({
   values,
   setting,
 }: Request): readonly Readonly<Record<string, string>>[] | undefined => layout.cutList?.(values, setting);
+/** The finished parts in space, and what they fit; undefined for layouts that make no body. Throws as `makeSheets` does. */
+export const makeScene = ({ layout, values, cutterSetting }: Request): Scene | undefined =>
+  layout.scene?.(values, cutterSetting);
 
 /**
  * Lays a request's sheets on its paper. Throws a `request` UserError where the paper has no room inside its margins, or as

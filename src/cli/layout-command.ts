@@ -5,7 +5,7 @@ import { identify } from '../identity.ts';
 import { nameRequest } from '../jobs/file-name.ts';
 import type { FindCalibration } from '../paging/printer.ts';
 import { pageLimit } from '../paging/page-limit.ts';
-import { makeBook, makeCutList, makeCutterSheets, makeResults, makeSheets } from '../print.ts';
+import { makeBook, makeCutList, makeCutterSheets, makeResults, makeScene, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
 import { advisePrint, printCommand } from './advice.ts';
 import { readRows } from './read-rows.ts';
@@ -121,6 +121,7 @@ const run = async (layout: Layout, given: Given): Promise<void> => {
     lengths: request.setting,
     cutterSheets: () => makeCutterSheets(request),
     cutList: makeCutList(request),
+    scene: () => makeScene(request),
   };
   await writeOutputs(outputs, made);
   const files = outputs.map((output) => output.file);

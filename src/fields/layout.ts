@@ -1,4 +1,5 @@
 import type { Sheet } from '../drawing/model.ts';
+import type { Scene } from '../scene/scene.ts';
 import type { Setting } from '../units/setting.ts';
 import type { Fields, Values } from './field.ts';
 
@@ -44,6 +45,8 @@ export interface Layout<F extends Fields = Fields> {
    * this list instead of the sheets' tables.
    */
   readonly cutList?: (values: Values<F>, setting: Setting) => readonly Readonly<Record<string, string>>[];
+  /** What is made, in space, where it is a body: pictures and meshes come from it. Throws as `draw` does. */
+  readonly scene?: (values: Values<F>, setting: Setting) => Scene;
 }
 
 /** Declares a layout so that its draw function sees the values its fields read to. */

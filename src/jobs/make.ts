@@ -1,7 +1,7 @@
 import type { Issue } from '../issue.ts';
 import { identify } from '../identity.ts';
 import { pageLimit } from '../paging/page-limit.ts';
-import { makeBook, makeCutList, makeCutterSheets, makeSheets } from '../print.ts';
+import { makeBook, makeCutList, makeCutterSheets, makeScene, makeSheets } from '../print.ts';
 import { writers, type Format, type Made } from '../render/formats.ts';
 import type { Request } from '../request.ts';
 import { digest } from './done-list.ts';
@@ -24,6 +24,7 @@ export const drawRequest = (request: Request, isSure: boolean): Drawn => {
     lengths: request.setting,
     cutterSheets: () => makeCutterSheets(request),
     cutList: makeCutList(request),
+    scene: () => makeScene(request),
     identity: identify(request.spec, sheets),
   };
 };

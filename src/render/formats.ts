@@ -1,5 +1,8 @@
 import type { Sheet } from '../drawing/model.ts';
 import type { Book } from '../paging/book.ts';
+import { requestError } from '../issue.ts';
+import { sceneMeshes, type Mesh } from '../scene/mesh.ts';
+import type { Scene } from '../scene/scene.ts';
 import type { LengthFormat } from '../units/format.ts';
 
 /** What the writers draw on: the sheets, and the book of pages made of them. */
@@ -12,6 +15,8 @@ export interface Made {
   readonly cutterSheets: () => readonly Sheet[];
   /** Pieces found to be cut, by input name, where the layout finds any. */
   readonly cutList: readonly Readonly<Record<string, string>>[] | undefined;
+  /** The finished parts in space; undefined where the layout makes no body. */
+  readonly scene: () => Scene | undefined;
 }
 
 export type Writer = (made: Made) => Promise<Uint8Array>;
@@ -27,7 +32,21 @@ export const writers = {
     new TextEncoder().encode((await import('./svg.ts')).renderSvg(cutterSheets(), book.title)),
   dxf: async ({ cutterSheets }) =>
     new TextEncoder().encode((await import('./dxf.ts')).renderDxf(cutterSheets())),
+  stl: async ({ scene, book }) => (await import('./stl.ts')).renderStl(finishedParts(scene()), book.title),
 } as const satisfies Readonly<Record<string, Writer>>;
+
+/** The meshes of what is made; what it fits is left out. */
+function finishedParts(scene: Scene | undefined): readonly Mesh[] {
+  const made = scene?.parts.filter(({ role }) => role === 'work') ?? [];
+  if (scene === undefined || made.length === 0)
+    throw requestError(
+      'output',
+      'no-body',
+      'this template makes no body to write as STL',
+      'write it as PDF, SVG, DXF or CSV',
+    );
+  return sceneMeshes({ ...scene, parts: made }).map(({ mesh }) => mesh);
+}
 
 /** A file format by its name, which is also the file's extension. */
 export type Format = keyof typeof writers;

@@ -1,5 +1,3 @@
-import type { Mate } from '../../geometry/mate.ts';
-import type { Patch } from '../../geometry/silhouette.ts';
 import type { Skin } from '../../geometry/skin.ts';
 import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import type { Stock } from '../../stock/stock.ts';
@@ -67,6 +65,8 @@ export interface OpeningGround {
 /** Words at a place of a picture. */
 export interface ViewLabel {
   readonly at: Vec3;
+  /** The direction they are best put from there. */
+  readonly toward?: Vec3;
   readonly text: string;
   readonly view: 'side' | 'end';
 }
@@ -75,8 +75,6 @@ export interface ViewLabel {
 export interface ViewLength {
   readonly from: Vec3;
   readonly to: Vec3;
-  /** How far the dimension line stands off, to the left of its direction, paper mm. */
-  readonly off: number;
   readonly length: number;
   /** `⌀` before a diameter. */
   readonly sign: string;
@@ -91,18 +89,26 @@ export interface ViewAngle {
   readonly angle: number;
 }
 
+/** A body as far as it is drawn. */
+export interface DrawnBody {
+  readonly outside: Solid;
+  /** Its bore, where the wall is known. */
+  readonly inside?: Solid;
+  /**
+   * Where it is cut off, mm: along its axis from its own point, for straight bodies and for the straight flange of a head; from the
+   * corner along each leg of a bend.
+   */
+  readonly reach?: readonly [number, number];
+}
+
 /** A body as pictures show it. */
 export interface BodyView {
-  readonly patches: readonly Patch[];
-  /** Sharp edges and ends. */
-  readonly edges: readonly (readonly Vec3[])[];
-  /** Centre lines. */
-  readonly centres: readonly (readonly [Vec3, Vec3])[];
+  readonly drawn: DrawnBody;
+  /** Center lines. */
+  readonly centers: readonly (readonly Vec3[])[];
   readonly labels: readonly ViewLabel[];
   readonly lengths: readonly ViewLength[];
   readonly angles: readonly ViewAngle[];
-  /** The body cut off where it is drawn to, which hides what lies behind it. */
-  readonly solid: Mate;
   /** The picture's right and up in the view from station 90; right × up points to the eye. */
   readonly right: Vec3;
   readonly up: Vec3;

@@ -1,8 +1,7 @@
 import { coneSkin } from '../../geometry/cone-skin.ts';
 import { along, type Mate } from '../../geometry/mate.ts';
-import { coneCircle, coneMate, insetCone, type Cone } from '../../geometry/mates/cone.ts';
-import { ringSection } from '../../geometry/silhouette.ts';
-import { add3, dot3, length3, scale3, sub3, type Vec3 } from '../../geometry/vector.ts';
+import { coneMate, insetCone, type Cone } from '../../geometry/mates/cone.ts';
+import { add3, dot3, length3, scale3, sub3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
 import { parseReducer } from '../../stock/reducer.ts';
 import { formatAngle } from '../../units/angle.ts';
@@ -14,7 +13,7 @@ import type { Solid } from '../solid.ts';
 import { HERE, localAxes, mm, type BodySpec, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced, within } from './placing.ts';
-import { AXIS_WORDS, axisAngle, axisLie, describeAxis, type AxisLie } from './straight.ts';
+import { AXIS_WORDS, axisAngle, axisLie, axisOffset, describeAxis, type AxisLie } from './straight.ts';
 
 const HINT =
   'write reducer NPS 8 x 6, reducer DN 200 x 150 eccentric or cone OD 300mm to 200mm over 250mm, with wall if set in';
@@ -104,15 +103,12 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
       );
       const lie = axisLie(angle, offset, frame);
       const cone = coneOf(lie, at);
-      const ring = (w: number): readonly Vec3[] => {
-        const { centre, radius } = coneCircle(cone, w);
-        const section = ringSection(lie.d, lie.u, radius);
-        return Array.from({ length: 61 }, (_, i) => add3(centre, section(i / 60)));
-      };
+      const outside = coneSolid(cone);
+      const inside = wall > 0 && !eccentric ? coneSolid(insetCone(cone, wall)) : undefined;
       return {
         designation,
-        outside: coneSolid(cone),
-        inside: wall > 0 && !eccentric ? coneSolid(insetCone(cone, wall)) : undefined,
+        outside,
+        inside,
         words: ['SMALL END · TDC', 'SIDE', 'LARGE END', 'SIDE'],
         placing: (setting) =>
           `${square ? 'square to the cone’s side, ' : ''}${describeAxis(lie, setting)}, ${writeBoth(at, setting)} from the large end${
@@ -120,24 +116,13 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
           }`,
         datum: 'axis of the large end',
         view: {
-          patches: [
-            {
-              at: (u, v) => {
-                const { centre, radius } = coneCircle(cone, v);
-                return add3(centre, ringSection(lie.d, lie.u, radius)(u));
-              },
-              u: [0, 1, 90],
-              v: [0, 1, 2],
-            },
-          ],
-          edges: [ring(0), ring(1)],
-          centres: [[lie.at(-at - 0.1 * length, 0, 0), lie.at(1.1 * length - at, 0, 0)]],
+          drawn: { outside, inside },
+          centers: [[lie.at(-at, 0, 0), lie.at(length - at, 0, 0)]],
           labels: [],
           lengths: [
             {
               from: lie.at(-at, -large / 2, 0),
               to: lie.at(-at, large / 2, 0),
-              off: 4,
               length: large,
               sign: '⌀',
               view: 'side',
@@ -145,14 +130,13 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
             {
               from: add3(cone.to, scale3(lie.u, -small / 2)),
               to: add3(cone.to, scale3(lie.u, small / 2)),
-              off: -4,
               length: small,
               sign: '⌀',
               view: 'side',
             },
+            ...axisOffset(lie, large / 2),
           ],
           angles: [axisAngle(lie)],
-          solid: coneMate(cone, 'flat'),
           right: lie.d,
           up: lie.u,
         },

@@ -1,10 +1,9 @@
-import { coneMate, rightCone } from '../../geometry/mates/cone.ts';
-import { barPatch, ringSection } from '../../geometry/silhouette.ts';
 import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { jointError } from '../../issue.ts';
 import { parsePipe, type Pipe } from '../../stock/pipe.ts';
 import type { Reading } from '../../units/reading.ts';
+import type { Solid } from '../solid.ts';
 import { localAxes, mm, type BodySpec, type Frame, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced } from './placing.ts';
@@ -12,6 +11,7 @@ import {
   AXIS_WORDS,
   axisAngle,
   axisLabel,
+  axisOffset,
   axisWords,
   describeAxis,
   drawnLength,
@@ -32,14 +32,14 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
     ...readMove(placed),
     build: (ask, frame) => {
       const lie = lieOf(ask, frame);
-      const inside = ask.seat === 'inside';
-      const seat = radius - (inside ? pipe.wall : 0);
-      const what = inside ? 'the header’s bore' : 'the header';
+      const setIn = ask.seat === 'inside';
+      const seat = radius - (setIn ? pipe.wall : 0);
+      const what = setIn ? 'the header’s bore' : 'the header';
       if (ask.halfWidth > seat + SAME_LENGTH)
         throw jointError(
           'branch',
           'branch-too-large',
-          `the branch, ${mm(2 * ask.halfWidth)} across, is larger than ${what} (${pipe.designation}, ${inside ? 'bore' : 'outside'} ${mm(2 * seat)})`,
+          `the branch, ${mm(2 * ask.halfWidth)} across, is larger than ${what} (${pipe.designation}, ${setIn ? 'bore' : 'outside'} ${mm(2 * seat)})`,
           `choose a branch of at most ${mm(2 * seat)}, or swap the two`,
         );
       if (Math.abs(lie.offset) + ask.halfWidth > seat + SAME_LENGTH)
@@ -50,37 +50,30 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
           `this branch may be offset by at most ${mm(seat - ask.halfWidth)}`,
         );
       const [from, to] = drawnLength(lie, ask.drawn, radius);
-      const ring = ringSection(lie.d, lie.u, radius);
-      const end = (along: number) =>
-        Array.from({ length: 61 }, (_, i) => {
-          const p = ring(i / 60);
-          const o = lie.at(along, 0, 0);
-          return { x: o.x + p.x, y: o.y + p.y, z: o.z + p.z };
-        });
+      const outside: Solid = { kind: 'cylinder', through: lie.origin, along: lie.d, radius };
+      const inside: Solid = { ...outside, radius: radius - pipe.wall };
       return {
         designation,
-        outside: { kind: 'cylinder', through: lie.origin, along: lie.d, radius },
-        inside: { kind: 'cylinder', through: lie.origin, along: lie.d, radius: radius - pipe.wall },
+        outside,
+        inside,
         words: axisWords(lie),
         placing: (setting) => describeAxis(lie, setting),
         datum: 'header center',
         view: {
-          patches: [barPatch(lie.origin, lie.d, ring, from, to)],
-          edges: [end(from), end(to)],
-          centres: [[lie.at(from * 1.1, 0, 0), lie.at(to * 1.1, 0, 0)]],
+          drawn: { outside, inside, reach: [from, to] },
+          centers: [[lie.at(from, 0, 0), lie.at(to, 0, 0)]],
           labels: [axisLabel(lie, [from, to], radius, pipe.designation, ask.main)],
           lengths: [
             {
               from: lie.at(to, -radius, 0),
               to: lie.at(to, radius, 0),
-              off: -4,
               length: 2 * radius,
               sign: '⌀',
               view: 'side',
             },
+            ...axisOffset(lie, radius),
           ],
           angles: [axisAngle(lie)],
-          solid: coneMate(rightCone(lie.at(from, 0, 0), radius, lie.at(to, 0, 0), radius), 'flat'),
           right: lie.d,
           up: lie.u,
         },

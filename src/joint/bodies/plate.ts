@@ -1,4 +1,3 @@
-import { plateMate } from '../../geometry/mates/plate.ts';
 import type { Outline } from '../../geometry/outline.ts';
 import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
@@ -6,10 +5,19 @@ import { add3, scale3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
 import { parseLength } from '../../units/length.ts';
 import type { Reading } from '../../units/reading.ts';
+import type { Solid } from '../solid.ts';
 import { localAxes, mm, type BodySpec } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced } from './placing.ts';
-import { AXIS_WORDS, axisAngle, axisLabel, axisWords, describeAxis, readAxisLie } from './straight.ts';
+import {
+  AXIS_WORDS,
+  axisAngle,
+  axisLabel,
+  axisOffset,
+  axisWords,
+  describeAxis,
+  readAxisLie,
+} from './straight.ts';
 
 /** A flat face as an outline: x is out of it, positions run along y. */
 const flatOutline = (thickness: number): Outline => ({
@@ -66,44 +74,31 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
       const half = length > 0 ? length / 2 : (1.8 * ask.drawn) / Math.sin(lie.angle);
       const side = length > 0 ? width / 2 : 1.8 * ask.drawn;
       const depth = thickness > 0 ? thickness : 0.2 * ask.drawn;
-      const corner = (a: number, t: number, y: number) => lie.at(a * half, -t * depth, y * side);
-      const face = (t: number) => [
-        corner(-1, t, -1),
-        corner(1, t, -1),
-        corner(1, t, 1),
-        corner(-1, t, 1),
-        corner(-1, t, -1),
-      ];
-      const posts = [-1, 1].flatMap((a) => [-1, 1].map((y) => [corner(a, 0, y), corner(a, 1, y)]));
       const inner = add3(lie.origin, scale3(lie.u, -thickness));
+      const slab: Solid = {
+        kind: 'bar',
+        through: add3(lie.origin, scale3(lie.u, -depth / 2)),
+        along: lie.d,
+        across: lie.y,
+        width: 2 * side,
+        depth,
+        corner: 0,
+        length: 2 * half,
+      };
       return {
         designation,
-        outside:
-          length > 0
-            ? {
-                kind: 'bar',
-                through: add3(lie.origin, scale3(lie.u, -thickness / 2)),
-                along: lie.d,
-                across: lie.y,
-                width,
-                depth: thickness,
-                corner: 0,
-                length,
-              }
-            : { kind: 'plane', through: lie.origin, normal: lie.u },
+        outside: length > 0 ? slab : { kind: 'plane', through: lie.origin, normal: lie.u },
         inside: thickness > 0 ? { kind: 'plane', through: inner, normal: lie.u } : undefined,
         words: axisWords(lie),
         placing: (setting) =>
           describeAxis(lie, setting, false).replace('between the axes', 'between axis and plate'),
         datum: 'face of the plate',
         view: {
-          patches: [],
-          edges: [face(0), face(1), ...posts],
-          centres: [],
-          labels: [axisLabel(lie, [-half, half], depth + 0.35 * ask.drawn, designation, ask.main)],
-          lengths: [],
+          drawn: { outside: slab },
+          centers: [],
+          labels: [axisLabel(lie, [-half, half], depth, designation, ask.main)],
+          lengths: axisOffset(lie, depth),
           angles: [axisAngle(lie)],
-          solid: plateMate(lie.origin, lie.u, lie.d, { length: 2 * half, width: 2 * side, thickness: depth }),
           right: lie.d,
           up: lie.u,
         },

@@ -2,7 +2,6 @@ import type { Solid } from '../solid.ts';
 import { jointError } from '../../issue.ts';
 import { torisphericalFigures } from '../../geometry/mates/head.ts';
 import { leastReach } from '../../geometry/reach.ts';
-import { revolvedPatch, ringSection, squareTo, type Patch } from '../../geometry/silhouette.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { add3, cross3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { formatAngle } from '../../units/angle.ts';
@@ -250,43 +249,37 @@ const buildDish = (dish: Dish, offset: number, angle: number | undefined, ask: A
 
 const viewDish = (dish: Dish, tangent: Vec3, axis: Vec3, frame: Frame): Body['view'] => {
   const skirt = 0.25 * dish.radius;
-  const x = squareTo(axis);
-  const ring = (height: number): readonly Vec3[] => {
-    const section = ringSection(axis, x, dish.radius);
-    return Array.from({ length: 73 }, (_, i) => add3(add3(tangent, scale3(axis, height)), section(i / 72)));
-  };
-  const cap: Patch = revolvedPatch(tangent, axis, (v) => {
-    const distance = dish.radius * Math.sin((v * Math.PI) / 2);
-    return { height: dish.height(distance), radius: distance };
-  });
-  const top = add3(tangent, scale3(axis, dish.depth * 1.15));
+  const top = add3(tangent, scale3(axis, dish.depth));
   const isHead = dish.name === 'head';
   const low = add3(tangent, scale3(axis, isHead ? -skirt : -dish.radius));
   const out = cross3(axis, frame.direction(vec3(0, 1, 0)));
-  const shell: Patch = revolvedPatch(tangent, axis, (v) => ({ height: -skirt * v, radius: dish.radius }), 1);
-  const back: Patch = revolvedPatch(tangent, axis, (v) => {
-    const distance = dish.radius * Math.sin((v * Math.PI) / 2);
-    return { height: -dish.height(distance), radius: distance };
-  });
   return {
-    patches: isHead ? [cap, shell] : [cap, back],
-    edges: isHead ? [ring(0), ring(-skirt)] : [],
-    centres: [[top, add3(tangent, scale3(axis, isHead ? -1.3 * skirt : -1.15 * dish.radius))]],
+    drawn: {
+      outside: dish.outside(tangent, axis),
+      inside: dish.inside?.(tangent, axis),
+      reach: [-skirt, 0],
+    },
+    centers: [[top, add3(tangent, scale3(axis, isHead ? -skirt : -dish.radius))]],
     labels: isHead
-      ? [{ at: add3(tangent, scale3(axis, -0.55 * skirt)), text: 'tangent line', view: 'side' }]
+      ? [
+          {
+            at: add3(tangent, scale3(out, -dish.radius)),
+            toward: scale3(out, -1),
+            text: 'tangent line',
+            view: 'side',
+          },
+        ]
       : [],
     lengths: [
       {
         from: add3(low, scale3(out, -dish.radius)),
         to: add3(low, scale3(out, dish.radius)),
-        off: -4,
         length: 2 * dish.radius,
         sign: '⌀',
         view: 'side',
       },
     ],
     angles: [],
-    solid: solidMate(dish.outside(tangent, axis)),
     right: frame.direction(vec3(1, 0, 0)),
     up: frame.direction(vec3(0, 0, -1)),
   };

@@ -1,10 +1,11 @@
 import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { formatAngle } from '../../units/angle.ts';
 import type { Reading } from '../../units/reading.ts';
 import type { Setting } from '../../units/setting.ts';
 import { describeOffset } from '../offset-words.ts';
 import { quarterWords } from '../quarter-words.ts';
-import type { Ask, Frame, QuarterWords, ViewAngle, ViewLabel } from './body.ts';
+import type { Ask, Frame, QuarterWords, ViewAngle, ViewLabel, ViewLength } from './body.ts';
 import { within, type Placed } from './placing.ts';
 
 /**
@@ -73,20 +74,32 @@ export const drawnLength = ({ angle }: AxisLie, radius: number, half: number): r
   return [Math.min(shift - reach, -0.6 * half), Math.max(shift + reach, 0.6 * half)];
 };
 
-/** A name written clear of a straight body: under the level one, beyond the upper end of another. */
+/** Where a straight body's name is best put: under the level one, beyond the upper end of another. */
 export const axisLabel = (
   lie: AxisLie,
   [from, to]: readonly [number, number],
   half: number,
   text: string,
   main: boolean,
-): ViewLabel => ({
-  at: main
-    ? lie.at((from + to) / 2, -1.22 * half, 0)
-    : lie.at(lie.d.z > 0 ? from - 0.4 * half : to + 0.4 * half, 0, 0),
-  text,
-  view: 'side',
-});
+): ViewLabel => {
+  if (main) return { at: lie.at((from + to) / 2, -half, 0), toward: scale3(lie.u, -1), text, view: 'side' };
+  const upper = lie.d.z > 0 ? -1 : 1;
+  return { at: lie.at(upper < 0 ? from : to, 0, 0), toward: scale3(lie.d, upper), text, view: 'side' };
+};
+
+/** How far the axes pass each other, as the end view shows it under a body that reaches `half` from its axis. */
+export const axisOffset = (lie: AxisLie, half: number): readonly ViewLength[] =>
+  Math.abs(lie.offset) < SAME_LENGTH
+    ? []
+    : [
+        {
+          from: lie.at(0, -half, -lie.offset),
+          to: lie.at(0, -half, 0),
+          length: Math.abs(lie.offset),
+          sign: '',
+          view: 'end',
+        },
+      ];
 
 /** The angle between the axes as the side view shows it: from the branch's own axis to the body's far half. */
 export const axisAngle = ({ origin, d, angle }: AxisLie): ViewAngle => ({

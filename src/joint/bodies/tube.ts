@@ -1,6 +1,5 @@
-import { boxMate, type Bar } from '../../geometry/mates/box.ts';
+import type { Bar } from '../../geometry/mates/box.ts';
 import type { Outline } from '../../geometry/outline.ts';
-import { barPatch } from '../../geometry/silhouette.ts';
 import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { tubeOutline } from '../../geometry/tube-outline.ts';
@@ -17,6 +16,7 @@ import {
   AXIS_WORDS,
   axisAngle,
   axisLabel,
+  axisOffset,
   axisWords,
   describeAxis,
   drawnLength,
@@ -61,42 +61,29 @@ export const readTubeBody = (text: string, reading: Reading): BodySpec => {
       const bar: Bar = { centre: lie.origin, axis: lie.d, across: sideways, width, depth: height, corner };
       const [from, to] = drawnLength(lie, ask.drawn, toward);
       const outline = tubeOutline(width, height, corner, wall, turned);
-      const section = (u: number) => {
-        const p = outline.at(u * outline.girth, 0);
-        return add3(scale3(lie.u, p.x), scale3(lie.y, p.y));
-      };
-      const end = (along: number) =>
-        Array.from({ length: 97 }, (_, i) => add3(lie.at(along, 0, 0), section(i / 96)));
-      const sharp =
-        corner > 0
-          ? []
-          : [0, 2, 4, 6].map((i) => {
-              const p = section((outline.joints[i] as number) / outline.girth);
-              return [add3(lie.at(from, 0, 0), p), add3(lie.at(to, 0, 0), p)];
-            });
+      const outside = barSolid(bar);
+      const inside = barSolid({
+        ...bar,
+        width: width - 2 * wall,
+        depth: height - 2 * wall,
+        corner: Math.max(0, corner - wall),
+      });
       return {
         designation,
-        outside: barSolid(bar),
-        inside: barSolid({
-          ...bar,
-          width: width - 2 * wall,
-          depth: height - 2 * wall,
-          corner: Math.max(0, corner - wall),
-        }),
+        outside,
+        inside,
         words: axisWords(lie),
         placing: (setting) =>
           `${describeAxis(lie, setting, false)}${turned === 0 ? '' : `, tube turned ${formatAngle(turned)} about its axis`}`,
         datum: 'center of the tube',
         view: {
-          patches: [barPatch(lie.origin, lie.d, section, from, to, 192)],
-          edges: [end(from), end(to), ...sharp],
-          centres: [[lie.at(from * 1.1, 0, 0), lie.at(to * 1.1, 0, 0)]],
+          drawn: { outside, inside, reach: [from, to] },
+          centers: [[lie.at(from, 0, 0), lie.at(to, 0, 0)]],
           labels: [axisLabel(lie, [from, to], toward, designation, ask.main)],
           lengths: [
             {
               from: lie.at(to, -toward, 0),
               to: lie.at(to, toward, 0),
-              off: -4,
               length: 2 * toward,
               sign: '',
               view: 'side',
@@ -104,14 +91,13 @@ export const readTubeBody = (text: string, reading: Reading): BodySpec => {
             {
               from: lie.at(from, -toward, -across),
               to: lie.at(from, -toward, across),
-              off: -4,
               length: 2 * across,
               sign: '',
               view: 'end',
             },
+            ...axisOffset(lie, toward),
           ],
           angles: [axisAngle(lie)],
-          solid: boxMate({ ...bar, centre: lie.at((from + to) / 2, 0, 0), length: to - from }),
           right: lie.d,
           up: lie.u,
         },

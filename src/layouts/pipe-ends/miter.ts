@@ -1,10 +1,8 @@
-import type { Mark, Picture } from '../../drawing/model.ts';
-import { FINE } from '../../drawing/shape.ts';
-import { fitView, makePicture, viewAngle, viewLine, viewText, type Sight } from '../../drawing/view.ts';
+import { scenePictures } from '../../drawing/scene-picture.ts';
 import { angleField, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { halfGap } from '../../geometry/turn.ts';
-import { vec3, type Vec3 } from '../../geometry/vector.ts';
+import { vec3 } from '../../geometry/vector.ts';
 import { solidMate } from '../../joint/solid-mate.ts';
 import type { Solid } from '../../joint/solid.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
@@ -12,9 +10,9 @@ import { bandSheet } from '../../sheets/band-sheet.ts';
 import { contactField, describeHalfGap, gapField } from '../../sheets/contact.ts';
 import { drawCutBand } from '../../sheets/cut-band.ts';
 import { endPicture } from '../../sheets/end-picture.ts';
-import { stockReach, type Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
+import { miterScene } from './miter-scene.ts';
 
 const DEGREE = Math.PI / 180;
 const WORDS = ['HEEL · TDC', 'SIDE', 'THROAT', 'SIDE'] as const;
@@ -48,11 +46,7 @@ export const miter = defineLayout({
   ],
   draw: ({ stock, cut, contact, gap, ...rest }, setting) => {
     const making = pickBand(rest);
-    const plane: Solid = {
-      kind: 'plane',
-      through: vec3(0, 0, 0),
-      normal: vec3(Math.sin(cut), 0, -Math.cos(cut)),
-    };
+    const plane = planeOf(cut);
     const off = halfGap(gap, cut);
     const band = drawCutBand(stock, { mate: solidMate(plane), contact, gap: off }, making, WORDS, setting);
     const { high, low } = band.development;
@@ -80,7 +74,7 @@ export const miter = defineLayout({
           ],
           tables: [band.table],
           pictures: [
-            turnPicture(stock, cut),
+            ...scenePictures(miterScene({ stock, cut, end: { mate: solidMate(plane), contact, gap: off } })),
             endPicture('Facing the cut end', stock, ['heel, TDC', 'side', 'throat', 'side']),
           ],
           cautions:
@@ -94,54 +88,13 @@ export const miter = defineLayout({
       ),
     ];
   },
+  scene: ({ stock, cut, contact, gap }) =>
+    miterScene({ stock, cut, end: { mate: solidMate(planeOf(cut)), contact, gap: halfGap(gap, cut) } }),
 });
 
-/** Seen from station 90 with this piece upright: heel left, throat right, the other piece leaning right. */
-const fromStation90: Sight = { right: vec3(-1, 0, 0), up: vec3(0, 0, 1) };
-
-const turnPicture = (stock: Stock, cut: number): Picture => {
-  const r = stockReach(stock);
-  const bore = r - stock.wall;
-  const long = r * (1.6 + Math.tan(cut) * 0.4);
-  // The other piece is this one mirrored in the plane of the cut.
-  const [c, s] = [Math.cos(2 * cut), Math.sin(2 * cut)];
-  const mirror = ({ x, y, z }: Vec3): Vec3 => vec3(x * c + z * s, y, x * s - z * c);
-  const side = (x: number): readonly Vec3[] => [
-    vec3(x, 0, x * Math.tan(cut)),
-    vec3(x, 0, -long - r * Math.tan(cut)),
-  ];
-  const foot = (x: number): Vec3 => vec3(x, 0, -long - r * Math.tan(cut));
-  const outline = [side(r), side(-r)].flat();
-  const { project, scale } = fitView(fromStation90, [...outline, ...outline.map(mirror)], 46, 50);
-  const axis = [vec3(0, 0, -long - r * Math.tan(cut) - 4 / scale), vec3(0, 0, 0)];
-  const beyond = [vec3(0, 0, 0), vec3(0, 0, long * 0.9)];
-  const piece = (map: (p: Vec3) => Vec3): Mark[] => [
-    viewLine(project, side(r).map(map)),
-    viewLine(project, side(-r).map(map)),
-    viewLine(project, [foot(r), foot(-r)].map(map)),
-    viewLine(project, side(bore).map(map), 'dashed'),
-    viewLine(project, side(-bore).map(map), 'dashed'),
-    viewLine(project, axis.map(map), 'long-dash-dot'),
-  ];
-  const o = project(vec3(0, 0, 0));
-  const radius = Math.min(long * 0.75 * scale, 17);
-  const marks: Mark[] = [
-    ...piece((p) => p),
-    ...piece(mirror),
-    viewLine(project, [vec3(r, 0, r * Math.tan(cut)), vec3(-r, 0, -r * Math.tan(cut))], 'continuous', 0.7),
-    viewLine(project, beyond, 'long-dash-dot', FINE),
-    ...viewAngle(o, radius, Math.PI / 2 - 2 * cut, Math.PI / 2, formatAngle(2 * cut)),
-    ...viewText({ x: project(foot(0)).x, y: project(foot(0)).y + 6 }, 'KEEP', 'centre', true),
-    ...viewText(
-      { x: project(vec3(r, 0, 0)).x - 1.5, y: project(vec3(r, 0, -0.15 * long)).y },
-      'heel',
-      'right',
-    ),
-    ...viewText(
-      { x: project(vec3(-r, 0, 0)).x + 1.5, y: project(vec3(0, 0, -r * Math.tan(cut) - 0.25 * long)).y },
-      'throat',
-      'left',
-    ),
-  ];
-  return makePicture('The turn, seen from station 90', marks);
-};
+/** The plane of the cut; station 0 is the long side. */
+const planeOf = (cut: number): Solid => ({
+  kind: 'plane',
+  through: vec3(0, 0, 0),
+  normal: vec3(Math.sin(cut), 0, -Math.cos(cut)),
+});

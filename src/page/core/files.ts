@@ -2,7 +2,7 @@ import { nameRequest } from '../../jobs/file-name.ts';
 import { makeCalibrationSheet } from '../../paging/calibration-sheet.ts';
 import { parsePaper } from '../../paging/paper.ts';
 import { readPrinterName } from '../../paging/printer.ts';
-import { makeBook, makeCutList, makeCutterSheets, makeSheets } from '../../print.ts';
+import { makeBook, makeCutList, makeCutterSheets, makeScene, makeSheets } from '../../print.ts';
 import { type Format, isFormat, writers } from '../../render/formats.ts';
 import { renderPdf } from '../../render/pdf.ts';
 import type { Request } from '../../request.ts';
@@ -38,6 +38,7 @@ export const writeRequest = async (request: Request, format: string): Promise<Fi
     lengths: request.setting,
     cutterSheets: () => makeCutterSheets(request),
     cutList: makeCutList(request),
+    scene: () => makeScene(request),
   });
   return makeFile(`${nameRequest(request)}.${format}`, bytes);
 };

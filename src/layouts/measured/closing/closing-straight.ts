@@ -1,3 +1,4 @@
+import { scenePictures } from '../../../drawing/scene-picture.ts';
 import type { Fact, Sheet, Table } from '../../../drawing/model.ts';
 import { developEnd, type Development, type End } from '../../../geometry/development.ts';
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
@@ -14,7 +15,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { writeAngle } from '../../pipe-ends/rolling-offset/rolling-offset-solve.ts';
 import type { PieceEnd } from '../../pipe-ends/piece/piece-end.ts';
-import { piecePicture } from '../../pipe-ends/piece/piece-picture.ts';
+import { brokenPieceScene } from '../../pipe-ends/piece/piece-scene.ts';
 import type { Piece, SolvedEnd } from '../../pipe-ends/piece/piece-solve.ts';
 import type { StraightPiece } from './closing-solve.ts';
 
@@ -195,7 +196,7 @@ const endSheet = (
       ],
       tables: isStart ? [band.table] : [band.table, lineTable(solved)],
       pictures: [
-        piecePicture(piece, setting),
+        ...scenePictures(brokenPieceScene(piece, setting)),
         endPicture(`Facing the end at ${isStart ? 'A' : 'B'}`, pipe, ['TOP LINE', '', '', ''], [], isStart),
       ],
       cautions: [

@@ -18,7 +18,10 @@ import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { jointPictures } from './joint-picture.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
+import type { Scene } from '../../../scene/scene.ts';
+import { cutAgainst } from '../../../scene/stock-shape.ts';
+import { branchScene } from './branch-scene.ts';
 import { scribingBand } from './scribing-band.ts';
 
 /** A branch on one body or several, mm and radians. */
@@ -87,17 +90,8 @@ const meeting = <T>({ branch, on }: BranchJoint, run: () => T): T => {
 /** The sheets of a branch: its end, and the opening in what it meets. */
 export const drawBranch = (joint: BranchJoint, making: BandValues, setting: Setting): readonly Sheet[] =>
   meeting(joint, () => {
-    const { branch } = joint;
     const bodies = buildBodies(joint);
-    const outside = developEnd(branch.outline, {
-      mate: solidsMate(seatOf(bodies, 'on')),
-      contact: 'od',
-      gap: 0,
-    });
-    const pictures = jointPictures(
-      { bodies, branch, end: (station) => outside.ordinate((station / (2 * Math.PI)) * branch.girth) },
-      setting,
-    );
+    const pictures = scenePictures(jointScene(joint, bodies, setting));
     const opens = opensUp(joint, bodies);
     return [
       branchEnd(joint, bodies, making, pictures, opens, setting),
@@ -108,6 +102,32 @@ export const drawBranch = (joint: BranchJoint, making: BandValues, setting: Sett
 /** True where a hole is cut: on bends and several bodies a branch is far more often a leg or a brace than a nozzle. */
 const opensUp = ({ opening }: BranchJoint, bodies: readonly Body[]): boolean =>
   opening === undefined ? bodies.length === 1 && bodies[0]?.outside.kind !== 'bend' : opening === 'yes';
+
+/** A branch and what it meets, in space. */
+export const branchInSpace = (joint: BranchJoint, setting: Setting): Scene =>
+  meeting(joint, () => jointScene(joint, buildBodies(joint), setting));
+
+const jointScene = (
+  { branch, contact, gap, set }: BranchJoint,
+  bodies: readonly Body[],
+  setting: Setting,
+): Scene => {
+  const seat = solidsMate(seatOf(bodies, set));
+  const end = developEnd(branch.outline, { mate: seat, contact, gap });
+  return branchScene(
+    {
+      bodies,
+      stock: branch,
+      end: cutAgainst(end.ordinate, seat, gap),
+      passes: set === 'in' ? throughOutside(branch, bodies) : undefined,
+    },
+    setting,
+  );
+};
+
+/** Where a set-in branch goes through the outside of what it meets. */
+const throughOutside = (branch: Stock, bodies: readonly Body[]): ((s: number) => number) =>
+  developEnd(branch.outline, { mate: solidsMate(seatOf(bodies, 'on')), contact: 'od', gap: 0 }).ordinate;
 
 const branchEnd = (
   joint: BranchJoint,

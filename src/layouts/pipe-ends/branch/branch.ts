@@ -8,10 +8,11 @@ import {
 } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { requestError } from '../../../issue.ts';
+import type { BodySpec } from '../../../joint/bodies/body.ts';
 import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
 import { bodiesField } from '../../../sheets/bodies-field.ts';
 import { contactField, gapField } from '../../../sheets/contact.ts';
-import { drawBranch } from './branch-end.ts';
+import { branchInSpace, drawBranch } from './branch-end.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -85,14 +86,17 @@ export const branch = defineLayout({
     'branch --branch "NPS 2 sch 40" --on "head ellipsoidal OD 1000mm offset 300mm" --paper a4',
     'branch --branch "OD 88.9mm wall 5mm" --on "pipe OD 168.3mm wall 8mm angle 45 + pipe OD 88.9mm wall 5mm angle 135 ahead -60mm"',
   ],
-  draw: ({ on, header: _short, contact, ...rest }, setting) => {
-    if (on === undefined)
-      throw requestError(
-        'on',
-        'no-body',
-        'the branch needs something to meet',
-        'give --header with a pipe, or --on with another body such as "elbow NPS 8 LR angle 0"',
-      );
-    return drawBranch({ ...rest, on, contact }, pickBand(rest), setting);
-  },
+  draw: ({ on, header: _short, ...rest }, setting) =>
+    drawBranch({ ...rest, on: meet(on) }, pickBand(rest), setting),
+  scene: ({ on, header: _short, ...rest }, setting) => branchInSpace({ ...rest, on: meet(on) }, setting),
 });
+
+const meet = (on: readonly BodySpec[] | undefined): readonly BodySpec[] => {
+  if (on !== undefined) return on;
+  throw requestError(
+    'on',
+    'no-body',
+    'the branch needs something to meet',
+    'give --header with a pipe, or --on with another body such as "elbow NPS 8 LR angle 0"',
+  );
+};

@@ -8,7 +8,8 @@ import { endPicture } from '../../../sheets/end-picture.ts';
 import { type Setting } from '../../../units/setting.ts';
 import { pieceEndField } from './piece-end.ts';
 import { describeEnd, endSolids, endWords, writeStation } from './piece-joint.ts';
-import { piecePicture } from './piece-picture.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
+import { brokenPieceScene, pieceScene } from './piece-scene.ts';
 import { solvePiece, writeBetween, type Piece, type SolvedEnd } from './piece-solve.ts';
 
 import { bandSheet } from '../../../sheets/band-sheet.ts';
@@ -65,6 +66,7 @@ export const piece = defineLayout({
     const solved = solvePiece({ stock, start, finish, roll, length, between, contact });
     return drawPiece(solved, pickBand(rest), setting);
   },
+  scene: (values, setting) => pieceScene(solvePiece(values), setting),
 });
 
 /** The two sheets of a piece, `start end` and `finish end`. */
@@ -146,7 +148,7 @@ const endSheet = (
       ],
       tables: isStart ? [band.table] : [band.table, lineTable(solved)],
       pictures: [
-        piecePicture(solved, setting),
+        ...scenePictures(brokenPieceScene(solved, setting)),
         endPicture(
           `Facing the ${which} end`,
           stock,

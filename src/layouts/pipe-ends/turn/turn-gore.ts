@@ -1,5 +1,6 @@
 import type { FitLine } from '../../../drawing/fit-up.ts';
-import type { Sheet } from '../../../drawing/model.ts';
+import type { Picture, Sheet } from '../../../drawing/model.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { developGore, goreEnds, goreLengths, halfGap, type Gore } from '../../../geometry/turn.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
@@ -9,7 +10,7 @@ import { formatAngle } from '../../../units/angle.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { gorePicture, turnPicture } from './turn-picture.ts';
+import { goreScene } from './turn-scene.ts';
 import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
 
 /** Names of a gore's quarter lines 0, 90, 180 and 270. */
@@ -44,8 +45,13 @@ export const goreLines = (
   ];
 };
 
-/** The sheet of one gore: y = 0 at mid-length of its centre line, station 0 at the throat. */
-export const goreSheet = (request: TurnRequest, gore: Gore, setting: Setting): Sheet => {
+/** The sheet of one gore, with a picture of the whole turn that shows it: y = 0 at mid-length of its centre line, station 0 at the throat. */
+export const goreSheet = (
+  request: TurnRequest,
+  gore: Gore,
+  inTurn: Picture | undefined,
+  setting: Setting,
+): Sheet => {
   const { stock, gores, stagger, contact, gap, angle, shape } = request;
   const making = { ...request.making, seam: request.making.seam + (gore.number - 1) * stagger };
   const lines = developGore(stock.outline, gore, contact, gap, seamPosition(stock, making, setting));
@@ -78,8 +84,8 @@ export const goreSheet = (request: TurnRequest, gore: Gore, setting: Setting): S
       ],
       tables: [band.table, ...(alone ? [goreTable(request), adviceTable(request, setting)] : [])],
       pictures: [
-        turnPicture(request, setting, gore),
-        gorePicture(request, gore, setting),
+        ...(inTurn ? [inTurn] : []),
+        ...scenePictures(goreScene(request, gore, setting)),
         endPicture('Facing the upper cut', stock, ['throat', 'side', 'heel', 'side']),
       ],
       cautions: turnCautions(request, setting),

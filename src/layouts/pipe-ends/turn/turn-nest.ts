@@ -23,7 +23,6 @@ import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
 import { GORE_WORDS, goreLines } from './turn-gore.ts';
-import { turnPicture } from './turn-picture.ts';
 import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
 
 /** A gore's place on the straight pipe. */
@@ -83,7 +82,7 @@ const nestLines = (request: TurnRequest, places: readonly Nested[]): readonly Fi
     .map((line, i) => ({ ...line, which: i + 1 }));
 
 /** The sheet of all gores on one straight pipe. Sheet y = 0 at the pipe's square end, x = 0 at the first gore's throat. */
-export const nestSheet = (request: TurnRequest, setting: Setting): Sheet => {
+export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, setting: Setting): Sheet => {
   const { stock, gores, kerf, contact, gap, making } = request;
   const { places, length } = nestGores(request);
   const paper = bandPaper(stock, making.seam, setting);
@@ -144,7 +143,7 @@ export const nestSheet = (request: TurnRequest, setting: Setting): Sheet => {
         ['A weld along the pipe at station 90', 'falls on 90 and 270 in turn'],
       ],
       tables: [cutTable(request), goreTable(request), adviceTable(request, setting)],
-      pictures: [nestPicture(request, setting), turnPicture(request, setting)],
+      pictures: [nestPicture(request, setting), ...(inPlace ? [inPlace] : [])],
       cautions: turnCautions(request, setting),
     },
     setting,

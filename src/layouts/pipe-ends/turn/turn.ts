@@ -1,15 +1,18 @@
+import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { angleField, countField, lengthField, listOf, optional, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Gore, Turn } from '../../../geometry/turn.ts';
 import { halfGap, solveGores } from '../../../geometry/turn.ts';
 import { jointError, requestError } from '../../../issue.ts';
-import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
+import { bandFields, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
 import { contactField, gapField } from '../../../sheets/contact.ts';
 import { stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { formatMm } from '../../../units/format.ts';
 import { goreSheet } from './turn-gore.ts';
 import { nestSheet } from './turn-nest.ts';
+import type { TurnRequest } from './turn-request.ts';
+import { turnScene } from './turn-scene.ts';
 
 const DEGREE = Math.PI / 180;
 const STEEPEST = 80 * DEGREE;
@@ -79,22 +82,37 @@ export const turn = defineLayout({
     'turn --stock "NPS 6 sch 40" --angle 90 --pieces 4 --radius 9in --cuts 10,20,15 -o turn.pdf',
     'turn --stock "OD 610mm wall 8mm" --pieces 5 --radius 36in --made-from plate --seam 90 --stagger 180',
   ],
-  draw: ({ stock, angle, pieces, radius, cuts, tangent, stagger, kerf, contact, gap, ...rest }, setting) => {
-    const shape: Turn = {
-      r: stockReach(stock),
-      radius,
-      cuts: readCuts(cuts, angle, pieces),
-      tangents: readTangents(tangent),
-    };
-    const gores = solveGores(shape);
-    for (const gore of gores) checkThroat(stock, shape, gore, gap);
-    const request = { stock, angle, shape, gores, stagger, kerf, contact, gap, making: pickBand(rest) };
+  draw: (values, setting) => {
+    const request = readTurn(values, pickBand(values));
+    const [whole, ...inTurn] = scenePictures(turnScene(request, setting));
     return [
-      ...gores.map((gore) => goreSheet(request, gore, setting)),
-      ...(request.making.madeFrom === 'pipe' ? [nestSheet(request, setting)] : []),
+      ...request.gores.map((gore, i) => goreSheet(request, gore, inTurn[i], setting)),
+      ...(request.making.madeFrom === 'pipe' ? [nestSheet(request, whole, setting)] : []),
     ];
   },
+  scene: (values, setting) => turnScene(readTurn(values, pickBand(values)), setting),
 });
+
+type Asked = Pick<TurnRequest, 'stock' | 'angle' | 'stagger' | 'kerf' | 'contact' | 'gap'> & {
+  readonly pieces: number;
+  readonly radius: number;
+  readonly cuts: readonly number[] | undefined;
+  readonly tangent: readonly number[];
+};
+
+/** The pieces of a turn as it is asked for. Throws where they cannot be made. */
+const readTurn = (asked: Asked, making: BandValues): TurnRequest => {
+  const { stock, angle, pieces, radius, cuts, tangent, stagger, kerf, contact, gap } = asked;
+  const shape: Turn = {
+    r: stockReach(stock),
+    radius,
+    cuts: readCuts(cuts, angle, pieces),
+    tangents: readTangents(tangent),
+  };
+  const gores = solveGores(shape);
+  for (const gore of gores) checkThroat(stock, shape, gore, gap);
+  return { stock, angle, shape, gores, stagger, kerf, contact, gap, making };
+};
 
 const readCuts = (given: readonly number[] | undefined, angle: number, pieces: number): readonly number[] => {
   const joints = pieces - 1;

@@ -1,6 +1,6 @@
 import type { Mate } from '../../../geometry/mate.ts';
 import { circleOutline } from '../../../geometry/outline.ts';
-import { reachAt } from '../../../geometry/reach.ts';
+import { reachAt, type Contact } from '../../../geometry/reach.ts';
 import { SAME_LENGTH } from '../../../geometry/tolerance.ts';
 import { dot3, length3, scale3, sub3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
@@ -31,6 +31,9 @@ const isSame = (a: Leg, b: Leg): boolean => Math.abs(a.pipe.od - b.pipe.od) < SA
 /** True where the leg meets only legs of its own size: then its end lies in planes alone. */
 export const isPlanar = ({ legs, header }: WyeJoint, leg: Leg): boolean =>
   header === undefined && legs.every((other) => radiusOf(other) <= radiusOf(leg) + SAME_LENGTH);
+
+/** The line of the wall that a leg's end is drawn by when none is chosen. */
+export const usualContact = (joint: WyeJoint, leg: Leg): Contact => (isPlanar(joint, leg) ? 'od' : 'wall');
 
 /**
  * What a leg's end must touch, in its own stock frame. Legs of one size meet in the plane between their axes, on which

@@ -1,4 +1,5 @@
 import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { many, optional, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Contact } from '../../../geometry/reach.ts';
@@ -7,15 +8,26 @@ import { bandFields, pickBand, type BandValues } from '../../../sheets/band-fiel
 import { describeGap, describeHalfGap, gapField, usualContactField } from '../../../sheets/contact.ts';
 import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
+import type { Pipe } from '../../../stock/pipe.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { type Setting } from '../../../units/setting.ts';
 
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { lengthOf } from '../../../units/quantity.ts';
-import { checkWye, endGap, HEADER_AXIS, isPlanar, legMate, legSolids, type WyeJoint } from './wye-joint.ts';
-import { angleBetween, facing, legField, placeLeg, type Leg } from './wye-leg.ts';
+import {
+  checkWye,
+  endGap,
+  HEADER_AXIS,
+  isPlanar,
+  legMate,
+  legSolids,
+  usualContact,
+  type WyeJoint,
+} from './wye-joint.ts';
+import { angleBetween, facing, legField, placeLeg, type Leg, type LegRequest } from './wye-leg.ts';
 import { wyeOpening } from './wye-opening.ts';
-import { legWords, wyePictures } from './wye-picture.ts';
+import { wyeScene } from './wye-scene.ts';
+import { legWords } from './wye-words.ts';
 
 const MOST_LEGS = 8;
 
@@ -52,27 +64,43 @@ export const wye = defineLayout({
     'wye --stock "DN 80 sch 40" --header "DN 150 sch 40" --leg 45 --leg 135 --gap 2mm --paper a4',
     'wye --stock "NPS 6 sch 40" --leg 0 --leg 180 --leg "100 up 30 NPS 3 sch 40" -o cross.pdf',
   ],
-  draw: ({ stock: pipe, leg: requests, header, contact, gap, ...rest }, setting) => {
-    if (requests.length < 2 || requests.length > MOST_LEGS)
-      throw requestError(
-        'leg',
-        'number-of-legs',
-        `${requests.length === 0 ? 'no legs are' : requests.length === 1 ? 'one leg is' : `${requests.length} legs are`} given`,
-        `give 2 to ${MOST_LEGS} legs, such as --leg 0 --leg 120 --leg 240`,
-      );
-    const legs = requests.map((request, i) => placeLeg(request, request.pipe ?? pipe, i + 1));
-    const joint: WyeJoint = { legs, header };
-    checkWye(joint);
-    const wrap = pickBand(rest);
-    const pictures = wyePictures(joint, setting);
+  draw: ({ contact, gap, ...rest }, setting) => {
+    const joint = readWye(rest);
+    const making = pickBand(rest);
+    const pictures = scenePictures(wyeScene(joint, { contact, gap }, setting));
+    const { legs, header } = joint;
     return [
       ...legs.map((leg) =>
-        legSheet(joint, leg, contact ?? (isPlanar(joint, leg) ? 'od' : 'wall'), gap, wrap, pictures, setting),
+        legSheet(joint, leg, contact ?? usualContact(joint, leg), gap, making, pictures, setting),
       ),
       ...(header ? legs.map((leg) => wyeOpening(leg, header, pictures, setting)) : []),
     ];
   },
+  scene: ({ contact, gap, ...rest }, setting) => wyeScene(readWye(rest), { contact, gap }, setting),
 });
+
+/** The joint as it is asked for. Throws where the legs do not close. */
+const readWye = ({
+  stock,
+  leg: requests,
+  header,
+}: {
+  readonly stock: Pipe;
+  readonly leg: readonly LegRequest[];
+  readonly header: Pipe | undefined;
+}): WyeJoint => {
+  if (requests.length < 2 || requests.length > MOST_LEGS)
+    throw requestError(
+      'leg',
+      'number-of-legs',
+      `${requests.length === 0 ? 'no legs are' : requests.length === 1 ? 'one leg is' : `${requests.length} legs are`} given`,
+      `give 2 to ${MOST_LEGS} legs, such as --leg 0 --leg 120 --leg 240`,
+    );
+  const legs = requests.map((request, i) => placeLeg(request, request.pipe ?? stock, i + 1));
+  const joint: WyeJoint = { legs, header };
+  checkWye(joint);
+  return joint;
+};
 
 const directionText = ({ heading, rise }: Leg): string =>
   `${formatAngle(heading)}${Math.abs(rise) < 1e-9 ? '' : `, ${rise > 0 ? 'up' : 'down'} ${formatAngle(Math.abs(rise))}`}`;

@@ -1,0 +1,274 @@
+import type { Vec2 } from '../geometry/vector.ts';
+import type { Mark } from './model.ts';
+import { cheapest, segmentMeets, wordBox, WORD_HEIGHT, type Ground } from './placing.ts';
+import { textWidth } from './lettering.ts';
+import { arcPath, arrowhead, FINE, growBox, letter, ruleLine, stroke } from './shape.ts';
+
+/** Words put around a place of a drawing. `toward` is the direction they are best put. */
+export interface LabelNote {
+  readonly at: Vec2;
+  /** The other end of a line beside any place of which they may stand. */
+  readonly along: Vec2 | undefined;
+  readonly text: string;
+  readonly bold: boolean;
+  readonly toward: Vec2 | undefined;
+  /** Best in its very place. */
+  readonly on: boolean;
+}
+
+/** Words farther from their place than this get a line to it. */
+const LEADER = 5;
+
+const write = (ground: Ground, at: Vec2, text: string, bold = false): Mark => {
+  ground.addWords(wordBox(at, text, bold));
+  return letter('dimension', at, text, WORD_HEIGHT, { align: 'centre', valign: 'middle', bold });
+};
+
+interface Spot {
+  readonly middle: Vec2;
+  readonly near: Vec2;
+  /** The place that is named. */
+  readonly from: Vec2;
+  readonly cost: number;
+}
+
+/** Places for words around a point, nearest first. */
+const spotsAround = (at: Vec2, width: number, toward: Vec2 | undefined): readonly Spot[] => {
+  const spots: Spot[] = [];
+  for (let d = 1.3; d < 34; d += d < 6 ? 0.7 : 1.6)
+    for (let k = 0; k < 24; k++) {
+      const a = (k * Math.PI) / 12;
+      const [x, y] = [Math.cos(a), Math.sin(a)];
+      const apart = toward ? 1 - (x * toward.x + y * toward.y) : 0;
+      // The box stands on the side of the point it is put to.
+      const [hx, hy] = [Math.max(-1, Math.min(1, 2.5 * x)), Math.max(-1, Math.min(1, 2.5 * y))];
+      const near = { x: at.x + d * x, y: at.y + d * y };
+      spots.push({
+        from: at,
+        near,
+        middle: { x: near.x + (hx * width) / 2, y: near.y + (hy * (WORD_HEIGHT + 0.4)) / 2 },
+        cost: d + 4 * apart,
+      });
+    }
+  return spots.sort((a, b) => a.cost - b.cost);
+};
+
+/** Places for words beside a line, best near its beginning. */
+const spotsAlong = (
+  at: Vec2,
+  along: Vec2 | undefined,
+  width: number,
+  toward: Vec2 | undefined,
+): readonly Spot[] => {
+  if (!along) return spotsAround(at, width, toward);
+  const length = Math.hypot(along.x - at.x, along.y - at.y);
+  const stops = Math.max(1, Math.ceil(length / 2));
+  return Array.from({ length: stops + 1 }, (_, i) => {
+    const share = i / stops;
+    const from = { x: at.x + (along.x - at.x) * share, y: at.y + (along.y - at.y) * share };
+    return spotsAround(from, width, toward).map((spot) => ({
+      ...spot,
+      cost: spot.cost + 0.25 * share * length,
+    }));
+  })
+    .flat()
+    .sort((a, b) => a.cost - b.cost);
+};
+
+/** Places on a part: its own, and around it. */
+const spotsOn = (at: Vec2): readonly Spot[] => {
+  const spots: Spot[] = [{ middle: at, near: at, from: at, cost: 0 }];
+  for (let d = 0.7; d < 6; d += 0.7)
+    for (let k = 0; k < 16; k++) {
+      const a = (k * Math.PI) / 8;
+      const middle = { x: at.x + d * Math.cos(a), y: at.y + d * Math.sin(a) };
+      spots.push({ middle, near: middle, from: at, cost: d });
+    }
+  return spots;
+};
+
+/** Words where they stand clear of everything, with a line to their place where that is not near. */
+export const placeLabel = (ground: Ground, { at, along, text, bold, toward, on }: LabelNote): Mark[] => {
+  const width = textWidth(text, WORD_HEIGHT, bold);
+  const best = (spots: readonly Spot[]): Spot | undefined =>
+    cheapest(spots, (spot, least) => {
+      if (spot.cost >= least) return Infinity;
+      const box = wordBox(spot.middle, text, bold);
+      const cost = spot.cost + 0.6 * ground.reach(box);
+      if (cost >= least || !ground.isClear(box)) return Infinity;
+      return cost;
+    });
+  const spot = (on ? best(spotsOn(at)) : undefined) ?? best(spotsAlong(at, along, width, toward));
+  if (!spot) return [];
+  const { near, from } = spot;
+  const far = Math.hypot(near.x - from.x, near.y - from.y);
+  const words = write(ground, spot.middle, text, bold);
+  if (near === spot.middle || far <= LEADER) return [words];
+  const share = 0.7 / far;
+  const start = { x: near.x + (from.x - near.x) * share, y: near.y + (from.y - near.y) * share };
+  ground.addLine([start, from]);
+  return [
+    ruleLine('dimension', start, from, FINE),
+    arrowhead('dimension', from, { x: from.x - start.x, y: from.y - start.y }, 1.8),
+    words,
+  ];
+};
+
+/** A dimension between two points. `toward` is the side it is best put. */
+export interface LengthNote {
+  readonly from: Vec2;
+  readonly to: Vec2;
+  readonly text: string;
+  readonly toward: Vec2;
+}
+
+interface LengthPlace {
+  readonly off: number;
+  readonly words: Vec2;
+  readonly cost: number;
+  /** The line carried on to words past its end. */
+  readonly tail: Vec2 | undefined;
+}
+
+/** A dimension where its line crosses little and its words nothing. */
+export const placeLength = (ground: Ground, { from, to, text, toward }: LengthNote): Mark[] => {
+  const length = Math.hypot(to.x - from.x, to.y - from.y);
+  if (length < 0.4) return [];
+  const u = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
+  const side = -u.y * toward.x + u.x * toward.y < 0 ? -1 : 1;
+  const n = { x: -u.y * side, y: u.x * side };
+  const put = (p: Vec2, along: number, off: number): Vec2 => ({
+    x: p.x + u.x * along + n.x * off,
+    y: p.y + u.y * along + n.y * off,
+  });
+  const [halfX, halfY] = [textWidth(text, WORD_HEIGHT, false) / 2, WORD_HEIGHT / 2];
+  const beside = (away: 1 | -1): number =>
+    away * (Math.abs(n.x) * halfX + Math.abs(n.y) * halfY + 1.3 + 0.7 * Math.abs(n.x * n.y));
+  const endwise = Math.abs(u.x) * halfX + Math.abs(u.y) * halfY + 1.4;
+  const fits = length > 7;
+  const beyond = fits ? 0 : 3.6;
+  function* places(): Iterable<LengthPlace> {
+    for (let k = 3; k < 30; k += 0.75)
+      for (const off of [k, -k]) {
+        const cost = k + (off < 0 ? 7 : 0);
+        for (const share of [0.5, 0.35, 0.65, 0.2, 0.8])
+          for (const away of [1, -1] as const)
+            yield {
+              off,
+              words: put(from, share * length, off + Math.sign(off) * beside(away)),
+              cost: cost + 4 * Math.abs(share - 0.5) + (away < 0 ? 1.5 : 0),
+              tail: undefined,
+            };
+        for (const end of [0, 1]) {
+          const out = beyond + endwise;
+          const along = end === 0 ? -out : length + out;
+          yield {
+            off,
+            words: put(from, along, off),
+            cost: cost + (fits ? 6 : 2),
+            tail: put(from, end === 0 ? -beyond - 0.4 : length + beyond + 0.4, off),
+          };
+        }
+      }
+  }
+  const linesOf = ({ off, tail }: LengthPlace): readonly (readonly [Vec2, Vec2])[] => {
+    const sign = Math.sign(off);
+    const [p, q] = [put(from, 0, off), put(to, 0, off)];
+    const end = tail ?? q;
+    return [
+      [put(from, 0, sign * 0.8), put(from, 0, off + sign * 1.2)],
+      [put(to, 0, sign * 0.8), put(to, 0, off + sign * 1.2)],
+      fits ? [p, q] : [put(from, -3.2, off), put(to, 3.2, off)],
+      [tail ? (Math.hypot(end.x - p.x, end.y - p.y) < Math.hypot(end.x - q.x, end.y - q.y) ? p : q) : q, end],
+    ];
+  };
+  const found = cheapest(places(), (place, least) => {
+    if (place.cost >= least) return Infinity;
+    const box = wordBox(place.words, text);
+    const lines = linesOf(place);
+    const [first, second, main] = lines as [
+      readonly [Vec2, Vec2],
+      readonly [Vec2, Vec2],
+      readonly [Vec2, Vec2],
+    ];
+    const cost =
+      place.cost +
+      0.5 * ground.reach(box) +
+      1.2 * ground.inkAlong(...main) +
+      0.25 * (ground.inkAlong(...first) + ground.inkAlong(...second));
+    if (cost >= least || !ground.isClear(box)) return Infinity;
+    return lines.some(([a, b]) => ground.cutsWords(a, b) || segmentMeets(a, b, growBox(box, 0.4)))
+      ? Infinity
+      : cost;
+  });
+  if (!found) return [];
+  const { off, words, tail } = found;
+  const [p, q] = [put(from, 0, off), put(to, 0, off)];
+  const lines = linesOf(found).filter(([a, b], i) => i < 3 || (tail !== undefined && a !== b));
+  for (const line of lines) ground.addLine(line);
+  const size = 2;
+  const back = { x: -u.x, y: -u.y };
+  return [
+    ...lines.map(([a, b]) => ruleLine('dimension', a, b, FINE)),
+    arrowhead('dimension', p, fits ? back : u, size),
+    arrowhead('dimension', q, fits ? u : back, size),
+    write(ground, words, text),
+  ];
+};
+
+/** The arc of an angle at `at` from the direction `from` through `sweep`, radians. */
+export interface AngleNote {
+  readonly at: Vec2;
+  readonly from: number;
+  readonly sweep: number;
+  readonly text: string;
+}
+
+/** An angle's arc where it crosses little, with its value clear of lines. */
+export const placeAngle = (ground: Ground, { at, from, sweep, text }: AngleNote): Mark[] => {
+  const [low, high] = sweep >= 0 ? [from, from + sweep] : [from + sweep, from];
+  const point = (a: number, r: number): Vec2 => ({ x: at.x + r * Math.cos(a), y: at.y + r * Math.sin(a) });
+  const chords = (r: number): readonly Vec2[] =>
+    Array.from({ length: 13 }, (_, i) => point(low + ((high - low) * i) / 12, r));
+  const half = textWidth(text, WORD_HEIGHT, false) / 2;
+  interface AnglePlace {
+    readonly radius: number;
+    readonly words: Vec2;
+    readonly cost: number;
+  }
+  function* places(): Iterable<AnglePlace> {
+    for (let radius = 6; radius < 30; radius += 1)
+      for (const share of [0.5, 0.35, 0.65, 0.2, 0.8])
+        for (const away of [1, -1] as const) {
+          const a = low + (high - low) * share;
+          const gap = Math.abs(Math.cos(a)) * half + (Math.abs(Math.sin(a)) * WORD_HEIGHT) / 2 + 1.6;
+          if (away < 0 && radius < gap + 2) continue;
+          yield {
+            radius,
+            words: point(a, radius + away * gap),
+            cost: 0.35 * Math.abs(radius - 11) + 4 * Math.abs(share - 0.5) + (away < 0 ? 0.7 : 0),
+          };
+        }
+  }
+  const found = cheapest(places(), (place, least) => {
+    if (place.cost >= least) return Infinity;
+    const box = wordBox(place.words, text);
+    const arc = chords(place.radius);
+    const ink = arc.slice(1).reduce((sum, q, i) => sum + ground.inkAlong(arc[i] as Vec2, q), 0);
+    const cost = place.cost + 0.5 * ground.reach(box) + 0.8 * ink;
+    if (cost >= least || !ground.isClear(box)) return Infinity;
+    return arc.slice(1).some((q, i) => ground.cutsWords(arc[i] as Vec2, q)) ? Infinity : cost;
+  });
+  if (!found) return [];
+  const { radius, words } = found;
+  ground.addLine(chords(radius));
+  const size = Math.min(2, ((high - low) * radius) / 3);
+  const lean = Math.min(size / 2 / radius, (high - low) / 4);
+  const tangent = (a: number, sign: number): Vec2 => ({ x: -Math.sin(a) * sign, y: Math.cos(a) * sign });
+  return [
+    stroke('dimension', arcPath(at, radius, low, high), FINE),
+    arrowhead('dimension', point(low, radius), tangent(low + lean, -1), size),
+    arrowhead('dimension', point(high, radius), tangent(high - lean, 1), size),
+    write(ground, words, text),
+  ];
+};

@@ -1,0 +1,84 @@
+import type { Vec2 } from '../geometry/vector.ts';
+
+/** A hidden line this near to a line already drawn, and as good as parallel to it, would only blur it; mm. */
+const NEAR = 0.45;
+const CELL = 0.3;
+/** Directions are told apart in so many parts of a half turn. */
+const SECTORS = 8;
+/** What is left of a hidden line is drawn from this length on, mm: one dash and a gap say nothing. */
+const SHORTEST = 1.5;
+
+/**
+ * What is left of hidden lines where nothing already drawn runs along the same way: the visible lines, and hidden ones before
+ * them, whose dashes would fill each other's gaps. Paper mm.
+ */
+export const uncovered = (
+  drawn: readonly (readonly Vec2[])[],
+  hidden: readonly (readonly Vec2[])[],
+): readonly (readonly Vec2[])[] => {
+  const cells = new Map<number, number>();
+  const keyOf = (x: number, y: number): number =>
+    (Math.floor(x / CELL) + 50_000) * 100_000 + Math.floor(y / CELL) + 50_000;
+  const sectorOf = (dx: number, dy: number): number =>
+    Math.floor(((Math.atan2(dy, dx) / Math.PI + 2) * SECTORS) % SECTORS);
+  const mark = (line: readonly Vec2[]): void =>
+    overSteps(line, (p, dx, dy) => {
+      const key = keyOf(p.x, p.y);
+      const sector = sectorOf(dx, dy);
+      // The neighbouring directions count as the same.
+      const bits =
+        (1 << sector) | (1 << ((sector + 1) % SECTORS)) | (1 << ((sector + SECTORS - 1) % SECTORS));
+      cells.set(key, (cells.get(key) ?? 0) | bits);
+    });
+  const isCovered = (p: Vec2, dx: number, dy: number): boolean => {
+    const bit = 1 << sectorOf(dx, dy);
+    const size = Math.hypot(dx, dy);
+    // Looked for straight across the line.
+    const [nx, ny] = [-dy / size, dx / size];
+    for (const off of [0, CELL / 2, -CELL / 2, NEAR, -NEAR])
+      if (((cells.get(keyOf(p.x + nx * off, p.y + ny * off)) ?? 0) & bit) !== 0) return true;
+    return false;
+  };
+  drawn.forEach(mark);
+  const left: (readonly Vec2[])[] = [];
+  for (const line of hidden) {
+    const before = left.length;
+    let run: Vec2[] = [];
+    let last: Vec2 | undefined;
+    const close = (): void => {
+      if (run.length > 1 && lengthOf(run) >= SHORTEST) left.push(run);
+      run = [];
+    };
+    overSteps(line, (p, dx, dy, isVertex) => {
+      if (isCovered(p, dx, dy)) {
+        if (last && run.length > 0) run.push(last);
+        close();
+      } else if (run.length === 0 || isVertex) run.push(p);
+      last = p;
+    });
+    if (last && run.length > 0) run.push(last);
+    close();
+    left.slice(before).forEach(mark);
+  }
+  return left;
+};
+
+const overSteps = (
+  line: readonly Vec2[],
+  visit: (p: Vec2, dx: number, dy: number, isVertex: boolean) => void,
+): void =>
+  line.slice(1).forEach((q, i) => {
+    const p = line[i] as Vec2;
+    const [dx, dy] = [q.x - p.x, q.y - p.y];
+    const length = Math.hypot(dx, dy);
+    if (length === 0) return;
+    const steps = Math.max(1, Math.ceil(length / (0.7 * CELL)));
+    const last = i === line.length - 2;
+    for (let k = 0; k < (last ? steps + 1 : steps); k++)
+      visit({ x: p.x + (dx * k) / steps, y: p.y + (dy * k) / steps }, dx, dy, k === 0);
+  });
+
+const lengthOf = (line: readonly Vec2[]): number =>
+  line
+    .slice(1)
+    .reduce((sum, q, i) => sum + Math.hypot(q.x - (line[i] as Vec2).x, q.y - (line[i] as Vec2).y), 0);

@@ -1,0 +1,27 @@
+import { scale3 } from '../../../geometry/vector.ts';
+import { HEADER_AXIS, type WyeJoint } from './wye-joint.ts';
+import { angleBetween, facing, type Leg } from './wye-leg.ts';
+
+const TURN = 2 * Math.PI;
+
+/** Names of a leg's quarter lines: the top, and the neighbour that each side faces. */
+export const legWords = ({ legs, header }: WyeJoint, leg: Leg): readonly [string, string, string, string] => {
+  const bodies = [
+    ...legs.filter((other) => other !== leg).map(({ number, out }) => ({ name: `TO LEG ${number}`, out })),
+    ...(header ? [1, -1].map((end) => ({ name: 'TO HEADER', out: scale3(HEADER_AXIS, end) })) : []),
+  ];
+  const toward = (station: number): string => {
+    const there = bodies
+      .filter(({ out }) => Math.abs(Math.cos(facing(leg, out) - station) - 1) < 1e-6)
+      .filter(({ out }) => angleBetween(leg.out, out) < Math.PI - 1e-6)
+      .sort((a, b) => angleBetween(leg.out, a.out) - angleBetween(leg.out, b.out));
+    return there[0]?.name ?? 'SIDE';
+  };
+  const upright = Math.abs(Math.abs(leg.rise) - TURN / 4) < 1e-9;
+  return [
+    upright ? 'TDC' : 'TOP · TDC',
+    toward(TURN / 4),
+    upright ? toward(TURN / 2) : 'BOTTOM',
+    toward((3 * TURN) / 4),
+  ];
+};

@@ -1,0 +1,115 @@
+import earcut from 'earcut';
+import { runOf, onEllipse, type SectionEdge, type Spot } from '../../geometry/section.ts';
+import { cross3, dot2, scale2, sub3, unit3, vec3, type Vec2 } from '../../geometry/vector.ts';
+import { makeForm, numberAt, vectorAt, type Form, type FormMaker, type Row } from '../form.ts';
+import { poseDirection, posePoint, type PrismEnd, type PrismShape } from '../shape.ts';
+import { turnParts } from '../spread.ts';
+
+/** A corner of the sampled section with the outward normals of the sides that meet in it. */
+interface Place {
+  readonly at: Vec2;
+  readonly before: Vec2;
+  readonly after: Vec2;
+}
+
+const spotsOf = (edge: SectionEdge, deviation: number): readonly Spot[] => {
+  if (edge.kind === 'line') {
+    const run = runOf(edge);
+    return [run.at(0), run.at(run.length)];
+  }
+  const radius = edge.kind === 'arc' ? edge.radius : Math.max(...edge.radii);
+  const steps = Math.max(
+    1,
+    Math.ceil((turnParts(radius, deviation) * Math.abs(edge.sweep)) / (2 * Math.PI) - 1e-9),
+  );
+  const shares = Array.from({ length: steps + 1 }, (_, i) => i / steps);
+  if (edge.kind === 'ellipse') return shares.map((share) => onEllipse(edge, edge.start + edge.sweep * share));
+  const run = runOf(edge);
+  return shares.map((share) => run.at(run.length * share));
+};
+
+const placesOf = (contour: readonly SectionEdge[], deviation: number): readonly Place[] => {
+  const lists = contour.map((edge) => spotsOf(edge, deviation));
+  return lists.flatMap((spots, i) => {
+    const end = (lists.at(i - 1) as readonly Spot[]).at(-1) as Spot;
+    const places = spots
+      .slice(0, -1)
+      .map(({ point, out }, k) => ({ at: point, before: k === 0 ? end.out : out, after: out }));
+    // Two straight edges in line are one: triangles of the ends would pass over the point between them.
+    const runsOn = contour[i]?.kind === 'line' && contour.at(i - 1)?.kind === 'line';
+    const [first] = places;
+    return runsOn && first && dot2(first.before, first.after) > 1 - 1e-12 ? places.slice(1) : places;
+  });
+};
+
+/** A contour run the other way, seen from its other side. */
+const reversed = (places: readonly Place[]): readonly Place[] =>
+  [...places]
+    .reverse()
+    .map(({ at, before, after }) => ({ at, before: scale2(after, -1), after: scale2(before, -1) }));
+
+const isSharp = ({ before, after }: Place): boolean => dot2(before, after) < 0.9998;
+
+/** A section carried along an axis. Its ends may lean, or be cut to any height over the section. */
+export const prismForm = ({ pose, section, start, end }: PrismShape, deviation: number): Form => {
+  const maker = makeForm();
+  const loops = [
+    placesOf(section.outside, deviation),
+    ...(section.inside ? [reversed(placesOf(section.inside, deviation))] : []),
+  ];
+  const heightOf = (e: PrismEnd, p: Vec2): number => (typeof e === 'number' ? e : e(p));
+  const points = (loop: readonly Place[], e: PrismEnd): readonly number[] =>
+    loop.map(({ at }) => maker.point(posePoint(pose, vec3(at.x, at.y, heightOf(e, at)))));
+  const direction = (n: Vec2): number => maker.normal(poseDirection(pose, vec3(n.x, n.y, 0)));
+  const rows = loops.map((loop): readonly [Row, Row] => {
+    const after = loop.map((place) => direction(place.after));
+    const before = loop.map((place, i) => (isSharp(place) ? direction(place.before) : numberAt(after, i)));
+    return [
+      { points: points(loop, start), before, after },
+      { points: points(loop, end), before, after },
+    ];
+  });
+  for (const [low, high] of rows) {
+    maker.strip(low, high, true);
+    low.points.forEach((foot, j) => {
+      const [b, a] = [numberAt(low.before, j), numberAt(low.after, j)];
+      if (a !== b)
+        maker.edge({ points: [foot, numberAt(high.points, j)], left: [b, b], right: [a, a], kind: 'edge' });
+    });
+  }
+  const flat = loops.flatMap((loop) => loop.flatMap(({ at }) => [at.x, at.y]));
+  const triangles = earcut(flat, loops.length > 1 ? [loops[0]?.length ?? 0] : []);
+  const lows = rows.map(([low]) => low);
+  const highs = rows.map(([, high]) => high);
+  closePrism(maker, lows, triangles, -1, typeof start === 'function');
+  closePrism(maker, highs, triangles, 1, typeof end === 'function');
+  return maker.done();
+};
+
+/** The face at an end; `sign` 1 at the upper one. A cut one is as flat as each of its triangles. */
+const closePrism = (
+  maker: FormMaker,
+  loops: readonly Row[],
+  triangles: readonly number[],
+  sign: 1 | -1,
+  isCut: boolean,
+): void => {
+  const points = loops.flatMap((row) => row.points);
+  const { positions } = maker.done();
+  const facing = new Map<number, number>();
+  for (let t = 0; t < triangles.length; t += 3) {
+    const corners = [0, 1, 2].map((k) => numberAt(points, numberAt(triangles, t + k)));
+    const [a = 0, b = 0, c = 0] = sign > 0 ? corners : [...corners].reverse();
+    const [p, q, r] = [vectorAt(positions, a), vectorAt(positions, b), vectorAt(positions, c)];
+    const n = maker.normal(unit3(cross3(sub3(q, p), sub3(r, p))));
+    maker.triangle(a, n, b, n, c, n);
+    for (const corner of corners) facing.set(corner, n);
+  }
+  for (const row of loops) {
+    const list = row.points.map((p) => facing.get(p) ?? 0);
+    const face: Row = { points: row.points, before: list, after: list };
+    const kind = isCut ? 'cut' : 'edge';
+    if (sign > 0) maker.edgeBetween(row, face, kind, true);
+    else maker.edgeBetween(face, row, kind, true);
+  }
+};

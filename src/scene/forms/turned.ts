@@ -1,0 +1,88 @@
+import { scale3, unit3, vec3, add3, type Vec3 } from '../../geometry/vector.ts';
+import { makeForm, vectorAt, type Form, type Row } from '../form.ts';
+import { poseDirection, posePoint, type ProfileRun, type TurnedShape } from '../shape.ts';
+import { spreadAlong, turnParts } from '../spread.ts';
+import { unitRing } from './cone.ts';
+
+interface ProfilePoint {
+  readonly height: number;
+  readonly radius: number;
+  /** Unit normal out of the body, as height and radius. */
+  readonly out: readonly [number, number];
+}
+
+/** Normals of neighbouring runs closer than this (cosine) run on smoothly. */
+const SMOOTH = 0.9999;
+
+const alongRun = (run: ProfileRun, deviation: number): readonly ProfilePoint[] => {
+  if (run.kind === 'line') {
+    const [h, r] = [run.to[0] - run.from[0], run.to[1] - run.from[1]];
+    const size = Math.hypot(h, r);
+    // The body lies toward the axis of a line that runs upward.
+    const out = [-r / size, h / size] as const;
+    return [run.from, run.to].map(([height, radius]) => ({ height, radius, out }));
+  }
+  const { center, half, from, to } = run;
+  const sign = to > from ? 1 : -1;
+  const at = (t: number): ProfilePoint => {
+    const [s, c] = [Math.sin(t), Math.cos(t)];
+    const normal = unit3(vec3((s / half[0]) * sign, (c / half[1]) * sign, 0));
+    return {
+      height: center[0] + half[0] * s,
+      radius: Math.max(0, center[1] + half[1] * c),
+      out: [normal.x, normal.y],
+    };
+  };
+  const flat = (t: number): readonly Vec3[] => [vec3(at(t).height, at(t).radius, 0)];
+  const [low, high] = [Math.min(from, to), Math.max(from, to)];
+  const places = spreadAlong(flat, [low, (low + high) / 2, high], deviation);
+  return (sign > 0 ? places : [...places].reverse()).map(at);
+};
+
+/** A body turned round an axis. */
+export const turnedForm = ({ pose, profile }: TurnedShape, deviation: number): Form => {
+  const maker = makeForm();
+  const runs = profile.map((run) => alongRun(run, deviation));
+  const widest = Math.max(...runs.flat().map(({ radius }) => radius));
+  const ring = unitRing(turnParts(widest, deviation));
+  const circle = ({ height, radius }: ProfilePoint): readonly number[] =>
+    radius < 1e-9
+      ? new Array<number>(ring.length).fill(maker.point(posePoint(pose, vec3(0, 0, height))))
+      : ring.map((e) => maker.point(posePoint(pose, vec3(e.x * radius, e.y * radius, height))));
+  const rowAt = (points: readonly number[], { out }: ProfilePoint): Row =>
+    maker.row(
+      points,
+      ring.map((e) => poseDirection(pose, add3(scale3(e, out[1]), vec3(0, 0, out[0])))),
+    );
+  const first = runs[0]?.[0];
+  const final = runs.at(-1)?.at(-1);
+  if (!first || !final) throw new Error('a turned body needs a profile');
+  const closes = Math.hypot(first.height - final.height, first.radius - final.radius) < 1e-9;
+  const opening = circle(first);
+  let points = opening;
+  let before: Row | undefined;
+  let beginning: Row | undefined;
+  runs.forEach((run, r) => {
+    let lower = rowAt(points, run[0] as ProfilePoint);
+    const onAxis = (run[0] as ProfilePoint).radius < 1e-9;
+    if (before && !onAxis) maker.edgeBetween(before, lower, kindOf(before, lower), true);
+    beginning ??= lower;
+    run.slice(1).forEach((p, i) => {
+      const isLast = closes && r === runs.length - 1 && i === run.length - 2;
+      points = isLast ? opening : circle(p);
+      const upper = rowAt(points, p);
+      if (run[i]?.radius !== 0 || p.radius !== 0) maker.strip(lower, upper, true);
+      lower = upper;
+    });
+    before = lower;
+  });
+  if (closes && before && beginning && first.radius > 1e-9)
+    maker.edgeBetween(before, beginning, kindOf(before, beginning), true);
+  return maker.done();
+
+  function kindOf(below: Row, above: Row): 'edge' | 'weld' {
+    const { normals } = maker.done();
+    const [a, b] = [vectorAt(normals, below.after[0] ?? 0), vectorAt(normals, above.after[0] ?? 0)];
+    return a.x * b.x + a.y * b.y + a.z * b.z > SMOOTH ? 'weld' : 'edge';
+  }
+};

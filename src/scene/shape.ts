@@ -1,0 +1,129 @@
+import type { Opening } from '../geometry/opening.ts';
+import type { Outline } from '../geometry/outline.ts';
+import type { Section } from '../geometry/section.ts';
+import { add3, cross3, scale3, unit3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
+import { squareTo } from '../geometry/silhouette.ts';
+
+/** Where a part lies: its own origin and unit axes, x × y = z, in the scene's frame, mm. */
+export interface Pose {
+  readonly origin: Vec3;
+  readonly x: Vec3;
+  readonly y: Vec3;
+  readonly z: Vec3;
+}
+
+/** The scene's own frame. */
+export const SCENE_POSE: Pose = {
+  origin: vec3(0, 0, 0),
+  x: vec3(1, 0, 0),
+  y: vec3(0, 1, 0),
+  z: vec3(0, 0, 1),
+};
+
+/** A pose whose z axis runs along a direction of any length, turned about it as it falls. */
+export const poseAlong = (origin: Vec3, direction: Vec3): Pose => {
+  const z = unit3(direction);
+  const x = squareTo(z);
+  return { origin, x, y: cross3(z, x), z };
+};
+
+/** A direction given in a pose, in the scene's frame. */
+export const poseDirection = ({ x, y, z }: Pose, v: Vec3): Vec3 =>
+  add3(add3(scale3(x, v.x), scale3(y, v.y)), scale3(z, v.z));
+
+/** A point given in a pose, in the scene's frame. */
+export const posePoint = (pose: Pose, p: Vec3): Vec3 => add3(pose.origin, poseDirection(pose, p));
+
+/**
+ * One end of a stock: the height along its axis, mm. A number is an end cut square; a function gives it at every girth position
+ * `s` of the outline, one height through the whole wall, as a torch held square to the surface cuts.
+ */
+export type StockEnd = number | ((s: number) => number);
+
+/** A straight stock with both its ends: +z of its pose runs along it from `start` to `end`. */
+export interface StockShape {
+  readonly kind: 'stock';
+  readonly pose: Pose;
+  readonly outline: Outline;
+  readonly start: StockEnd;
+  readonly end: StockEnd;
+  /** Openings cut through the wall, square to the surface. They may not overlap, nor reach an end. */
+  readonly openings?: readonly Opening[];
+}
+
+/** One end of a prism: a height along its axis, or the height over each point of its section. */
+export type PrismEnd = number | ((p: Vec2) => number);
+
+/** A section carried along z of its pose, between two ends: plate, bar, shapes, a gusset. */
+export interface PrismShape {
+  readonly kind: 'prism';
+  readonly pose: Pose;
+  readonly section: Section;
+  readonly start: PrismEnd;
+  readonly end: PrismEnd;
+}
+
+/** A circle in a plane square to z of a pose. */
+export interface Circle {
+  /** Its center, in the pose's axes. */
+  readonly at: Vec3;
+  readonly radius: number;
+  /** Radius of the bore there; given for all circles of a body or for none. */
+  readonly bore?: number;
+}
+
+/**
+ * A round body by its circles, straight from each to the next: cylinder, cone, leaning cone, a pipe with a tapered end. Their planes are
+ * square to z of its pose, and they rise along it.
+ */
+export interface ConeShape {
+  readonly kind: 'cone';
+  readonly pose: Pose;
+  readonly circles: readonly Circle[];
+}
+
+/** A stretch of the profile of a turned body: height along z and radius, mm. */
+export type ProfileRun =
+  | {
+      readonly kind: 'line';
+      readonly from: readonly [number, number];
+      readonly to: readonly [number, number];
+    }
+  | {
+      /** Height = center + half height × sin t, radius = center + half width × cos t, for t from `from` to `to`, radians. */
+      readonly kind: 'ellipse';
+      readonly center: readonly [number, number];
+      readonly half: readonly [number, number];
+      readonly from: number;
+      readonly to: number;
+    };
+
+/**
+ * A body turned round z of its pose. The profile runs up the outside, inward over the top, down the bore and outward along the
+ * foot.
+ */
+export interface TurnedShape {
+  readonly kind: 'turned';
+  readonly pose: Pose;
+  /** Every run begins where the one before it ends; a profile that does not start and end on the axis closes on itself. */
+  readonly profile: readonly ProfileRun[];
+}
+
+/** An elbow with straight legs, or two pipes mitered together. */
+export interface BendShape {
+  readonly kind: 'bend';
+  /** Where the center lines of the legs cross. */
+  readonly corner: Vec3;
+  /** Unit directions of the legs, away from the bend. */
+  readonly legs: readonly [Vec3, Vec3];
+  /** Of the center line; 0 for a miter. */
+  readonly bendRadius: number;
+  readonly radius: number;
+  /** Inside radius; left out, it is solid. */
+  readonly bore?: number;
+  /** From the corner to the end of each leg, mm; at least the take-off. */
+  readonly lengths: readonly [number, number];
+}
+
+/** What a part looks like, as plain data. */
+export type Shape = StockShape | PrismShape | ConeShape | TurnedShape | BendShape;

@@ -1,0 +1,22 @@
+import { contourLength } from '../geometry/section.ts';
+import type { Shape } from './shape.ts';
+
+/** The radius of a circle about as large as a part is across, mm: what its triangles are measured by in a picture. */
+export const girthRadius = (shape: Shape): number => {
+  switch (shape.kind) {
+    case 'stock':
+      return shape.outline.girth / (2 * Math.PI);
+    case 'prism':
+      return contourLength(shape.section.outside) / (2 * Math.PI);
+    case 'cone':
+      return Math.max(...shape.circles.map(({ radius }) => radius));
+    case 'turned':
+      return Math.max(
+        ...shape.profile.map((run) =>
+          run.kind === 'line' ? Math.max(run.from[1], run.to[1]) : run.center[1] + run.half[1],
+        ),
+      );
+    case 'bend':
+      return shape.radius;
+  }
+};
