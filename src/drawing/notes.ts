@@ -118,6 +118,8 @@ export const placeLabel = (ground: Ground, { at, along, text, bold, toward, on }
 export interface LengthNote {
   readonly from: Vec2;
   readonly to: Vec2;
+  /** The point that is meant by `to`, from which its line is drawn. */
+  readonly end: Vec2;
   readonly text: string;
   readonly toward: Vec2;
 }
@@ -131,7 +133,7 @@ interface LengthPlace {
 }
 
 /** A dimension where its line crosses little and its words nothing. */
-export const placeLength = (ground: Ground, { from, to, text, toward }: LengthNote): Mark[] => {
+export const placeLength = (ground: Ground, { from, to, end: point, text, toward }: LengthNote): Mark[] => {
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   if (length < 0.4) return [];
   const u = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
@@ -171,13 +173,16 @@ export const placeLength = (ground: Ground, { from, to, text, toward }: LengthNo
         }
       }
   }
+  /** How far the point lies from the measured line, to its own side. */
+  const aside = (point.x - to.x) * n.x + (point.y - to.y) * n.y;
+  const extensionStart = (sign: number): Vec2 => put(to, 0, aside + sign * 0.8);
   const linesOf = ({ off, tail }: LengthPlace): readonly (readonly [Vec2, Vec2])[] => {
     const sign = Math.sign(off);
     const [p, q] = [put(from, 0, off), put(to, 0, off)];
     const end = tail ?? q;
     return [
       [put(from, 0, sign * 0.8), put(from, 0, off + sign * 1.2)],
-      [put(to, 0, sign * 0.8), put(to, 0, off + sign * 1.2)],
+      [extensionStart(sign), put(to, 0, off + sign * 1.2)],
       fits ? [p, q] : [put(from, -3.2, off), put(to, 3.2, off)],
       [tail ? (Math.hypot(end.x - p.x, end.y - p.y) < Math.hypot(end.x - q.x, end.y - q.y) ? p : q) : q, end],
     ];

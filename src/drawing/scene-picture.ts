@@ -2,7 +2,7 @@ import { numberAt, vectorAt } from '../scene/form.ts';
 import { formParts, seeLines, type FormedPart, type SeenLine } from '../scene/hidden-lines.ts';
 import type { Note, Scene, View } from '../scene/scene.ts';
 import { seenAt, type Sight } from '../scene/sight.ts';
-import { add2, scale2, sub2, unit2, type Vec2, type Vec3 } from '../geometry/vector.ts';
+import { add2, dot2, scale2, sub2, unit2, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import type { LineType, Mark, Picture } from './model.ts';
 import { placeAngle, placeLabel, placeLength } from './notes.ts';
 import { uncovered } from './overlaps.ts';
@@ -160,10 +160,13 @@ const drawNote = (
       ];
     }
     case 'length': {
-      const [from, to] = [project(note.from), project(note.to)];
+      const [from, end] = [project(note.from), project(note.to)];
+      const way = note.measure && sighted(note.measure);
+      const along = way && { ...scale2(way, dot2(sub2(end, from), way)) };
+      const to = along ? add2(from, along) : end;
       const half = scale2(add2(from, to), 0.5);
       const toward = (note.toward && sighted(note.toward)) ?? sub2(half, middle);
-      return placeLength(ground, { from, to, text: note.text, toward });
+      return placeLength(ground, { from, to, end, text: note.text, toward });
     }
     case 'angle': {
       const [a, b] = [sighted(note.from), sighted(note.to)];

@@ -40,6 +40,8 @@ export type Note =
       readonly from: Vec3;
       readonly to: Vec3;
       readonly text: string;
+      /** The direction it is measured in, where that is not straight from one to the other. */
+      readonly measure?: Vec3;
       /** The side it is best put, as a direction of the scene; outward of the picture where left out. */
       readonly toward?: Vec3;
     }

@@ -82,21 +82,28 @@ export interface ConeShape {
   readonly circles: readonly Circle[];
 }
 
+interface RunStart {
+  /** True where the wall is bent at its beginning: a bend line. */
+  readonly bent?: boolean;
+}
+
 /** A stretch of the profile of a turned body: height along z and radius, mm. */
-export type ProfileRun =
-  | {
-      readonly kind: 'line';
-      readonly from: readonly [number, number];
-      readonly to: readonly [number, number];
-    }
-  | {
-      /** Height = center + half height × sin t, radius = center + half width × cos t, for t from `from` to `to`, radians. */
-      readonly kind: 'ellipse';
-      readonly center: readonly [number, number];
-      readonly half: readonly [number, number];
-      readonly from: number;
-      readonly to: number;
-    };
+export type ProfileRun = RunStart &
+  (
+    | {
+        readonly kind: 'line';
+        readonly from: readonly [number, number];
+        readonly to: readonly [number, number];
+      }
+    | {
+        /** Height = center + half height × sin t, radius = center + half width × cos t, for t from `from` to `to`, radians. */
+        readonly kind: 'ellipse';
+        readonly center: readonly [number, number];
+        readonly half: readonly [number, number];
+        readonly from: number;
+        readonly to: number;
+      }
+  );
 
 /**
  * A body turned round z of its pose. The profile runs up the outside, inward over the top, down the bore and outward along the

@@ -1,10 +1,11 @@
 import type { Mark, Picture } from '../../drawing/model.ts';
 import { FINE, MEDIUM, WIDE } from '../../drawing/shape.ts';
+import { scenePictures } from '../../drawing/scene-picture.ts';
 import { fitView, makePicture, viewDimension, viewLine, viewText, type Sight } from '../../drawing/view.ts';
 import { lengthField, optional, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { developZigzag, type Arms } from '../../geometry/arms.ts';
-import { vec3, type Vec3 } from '../../geometry/vector.ts';
+import { vec3 } from '../../geometry/vector.ts';
 import { armsField, baseLine, countArms } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
@@ -12,6 +13,7 @@ import { CLOSES } from '../../sheets/fit-record.ts';
 import type { Pipe } from '../../stock/pipe.ts';
 import { type Setting } from '../../units/setting.ts';
 
+import { plugScene } from './head-scenes.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
@@ -89,7 +91,10 @@ export const bullPlug = defineLayout({
             ['Long edge to bend line', lengthOf(-band.reference)],
           ],
           tables: [band.table],
-          pictures: [plugPicture(pipe, rise, count, setting), pairPicture(pipe, arms, setting)],
+          pictures: [
+            ...scenePictures(plugScene(pipe, rise, count, setting)),
+            pairPicture(pipe, arms, setting),
+          ],
           cautions: [
             'A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
             'The cut takes its kerf from both plugs: keep it narrow, and grind the seams to fit.',
@@ -100,35 +105,9 @@ export const bullPlug = defineLayout({
       ),
     ];
   },
+  scene: ({ stock, arms, rise }, setting) =>
+    plugScene(stock, rise ?? stock.od, countArms(arms, stock), setting),
 });
-
-/** One finished plug from the side. */
-const plugPicture = (pipe: Pipe, rise: number, count: number, setting: Setting): Picture => {
-  const r = pipe.od / 2;
-  const tip = vec3(0, 0, (rise * r) / (r - pipe.wall / 2));
-  const sight: Sight = { right: vec3(1, 0, 0), up: vec3(0, 0, 1) };
-  const foot = -0.8 * r;
-  const ring: readonly Vec3[] = [
-    vec3(-r, 0, foot),
-    vec3(-r, 0, 0),
-    tip,
-    vec3(r, 0, 0),
-    vec3(r, 0, foot),
-    vec3(-r, 0, foot),
-  ];
-  const { project } = fitView(sight, ring, 36, 44);
-  const seams = Array.from({ length: count }, (_, i) => (2 * Math.PI * i) / count).filter(
-    (angle) => Math.cos(angle) > 1e-9,
-  );
-  return makePicture('A finished plug, from the side', [
-    viewLine(project, ring),
-    viewLine(project, [vec3(-r, 0, 0), vec3(r, 0, 0)], 'long-dash-double-dot'),
-    ...seams.map((angle) => viewLine(project, [vec3(r * Math.sin(angle), 0, 0), tip], 'continuous', WIDE)),
-    viewLine(project, [vec3(0, 0, foot), tip], 'long-dash-dot'),
-    ...viewDimension(project(vec3(r, 0, 0)), project(vec3(r, 0, tip.z)), -5, writeShort(tip.z, setting)),
-    ...viewDimension(project(vec3(-r, 0, foot)), project(vec3(r, 0, foot)), -5, writeShort(pipe.od, setting)),
-  ]);
-};
 
 /** Some of the zigzag, flat. */
 const pairPicture = (pipe: Pipe, arms: Arms, setting: Setting): Picture => {

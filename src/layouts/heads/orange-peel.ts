@@ -1,18 +1,10 @@
 import type { Mark, Picture, Table } from '../../drawing/model.ts';
 import { FINE, WIDE } from '../../drawing/shape.ts';
-import {
-  fitView,
-  makePicture,
-  sampleCurve,
-  viewDimension,
-  viewLine,
-  viewText,
-  type Sight,
-} from '../../drawing/view.ts';
+import { fitView, makePicture, viewDimension, viewLine, viewText, type Sight } from '../../drawing/view.ts';
 import { lengthField, optional, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { developPeel, domeAngle, measureDome, type Arms, type Dome } from '../../geometry/arms.ts';
-import { vec3, type Vec3 } from '../../geometry/vector.ts';
+import { vec3 } from '../../geometry/vector.ts';
 import { armsField, baseLine, bendLines, centreLines, countArms } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
@@ -20,6 +12,8 @@ import { CLOSES } from '../../sheets/fit-record.ts';
 import type { Pipe } from '../../stock/pipe.ts';
 import { type Setting } from '../../units/setting.ts';
 
+import { scenePictures } from '../../drawing/scene-picture.ts';
+import { domeScene } from './head-scenes.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
@@ -100,7 +94,10 @@ export const orangePeel = defineLayout({
             ['Reference edge to bend line', lengthOf(-band.reference)],
           ],
           tables: [armTable(pipe, dome, count), band.table],
-          pictures: [domePicture(pipe, dome, count, setting), armPicture(pipe, arms, setting)],
+          pictures: [
+            ...scenePictures(domeScene(pipe, dome, count, setting)),
+            armPicture(pipe, arms, setting),
+          ],
           cautions: [
             'A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
           ],
@@ -109,6 +106,10 @@ export const orangePeel = defineLayout({
         setting,
       ),
     ];
+  },
+  scene: ({ stock, arms, rise }, setting) => {
+    const radius = (stock.od - stock.wall) / 2;
+    return domeScene(stock, { radius, rise: rise ?? radius }, countArms(arms, stock), setting);
   },
 });
 
@@ -124,39 +125,6 @@ const armTable = (pipe: Pipe, dome: Dome, count: number): Table => ({
     ];
   }),
 });
-
-const fromSide: Sight = { right: vec3(1, 0, 0), up: vec3(0, 0, 1) };
-
-/** The finished head from the side, the arms' seams on it. */
-const domePicture = (pipe: Pipe, dome: Dome, count: number, setting: Setting): Picture => {
-  const r = pipe.od / 2;
-  const rise = dome.rise + pipe.wall / 2;
-  const stub = -0.8 * r;
-  const meridian =
-    (angle: number) =>
-    (t: number): Vec3 =>
-      vec3(r * Math.cos(t) * Math.sin(angle), 0, rise * Math.sin(t));
-  const profile = [vec3(-r, 0, stub), ...sampleCurve(meridian(-Math.PI / 2), 0, Math.PI / 2)];
-  const { project } = fitView(fromSide, [...profile, vec3(r, 0, stub)], 40, 44);
-  const seams = Array.from({ length: count }, (_, i) => (2 * Math.PI * i) / count).filter(
-    (angle) => Math.cos(angle) > 1e-9,
-  );
-  return makePicture('The finished head, from the side', [
-    viewLine(project, profile),
-    viewLine(
-      project,
-      profile.map(({ x, z }) => vec3(-x, 0, z)),
-    ),
-    viewLine(project, [vec3(-r, 0, stub), vec3(r, 0, stub)]),
-    ...seams.map((angle) =>
-      viewLine(project, sampleCurve(meridian(angle), 0, Math.PI / 2, 24), 'continuous', WIDE),
-    ),
-    viewLine(project, [vec3(-r, 0, 0), vec3(r, 0, 0)], 'long-dash-double-dot'),
-    viewLine(project, [vec3(0, 0, stub - 0.1 * r), vec3(0, 0, rise + 0.1 * r)], 'long-dash-dot'),
-    ...viewDimension(project(vec3(r, 0, 0)), project(vec3(r, 0, rise)), -5, writeShort(rise, setting)),
-    ...viewDimension(project(vec3(-r, 0, stub)), project(vec3(r, 0, stub)), -5, writeShort(pipe.od, setting)),
-  ]);
-};
 
 /** One arm flat. */
 const armPicture = (pipe: Pipe, arms: Arms, setting: Setting): Picture => {

@@ -1,11 +1,9 @@
-import type { Mark, Picture, Table } from '../../drawing/model.ts';
-import { circlePath, FINE, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../../drawing/shape.ts';
-import { fitView, makePicture, viewDimension, viewLine, viewText, type Sight } from '../../drawing/view.ts';
+import type { Mark, Table } from '../../drawing/model.ts';
+import { scenePictures } from '../../drawing/scene-picture.ts';
 import { choiceField, countField, lengthField, optional, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { navyArms } from '../../geometry/arms.ts';
-import { developTongues, smallEnd, solveTongues, tongueLength, type Taper } from '../../geometry/tongues.ts';
-import { polar2, vec3 } from '../../geometry/vector.ts';
+import { developTongues, solveTongues, tongueLength, type Taper } from '../../geometry/tongues.ts';
 import { jointError } from '../../issue.ts';
 import { baseLine, centreLines } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
@@ -15,10 +13,11 @@ import type { Pipe } from '../../stock/pipe.ts';
 import { formatMm } from '../../units/format.ts';
 import { type Setting } from '../../units/setting.ts';
 
+import { taperScene } from './head-scenes.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { stationNumber } from '../../stock/station.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
-import { lengthCells, lengthColumns, writeBoth, writeShort } from '../../units/writing.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../units/writing.ts';
 
 const WORDS = {
   concentric: ['TDC', '', 'BOTTOM', ''],
@@ -99,7 +98,7 @@ export const swage = defineLayout({
             ['Reference edge to bend line', lengthOf(-band.reference)],
           ],
           tables: [tongueTable(pipe, taper, count, setting), dartTable(pipe, taper, count, setting)],
-          pictures: [taperPicture(pipe, taper, setting), endPicture(pipe, taper, count)],
+          pictures: scenePictures(taperScene(pipe, taper, count, setting)),
           cautions: [
             'A reducer made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
           ],
@@ -109,6 +108,8 @@ export const swage = defineLayout({
       ),
     ];
   },
+  scene: ({ stock, to, length, form, darts }, setting) =>
+    taperScene(stock, readTaper(stock, to, length, form), darts ?? navyArms(stock.girth), setting),
 });
 
 /** The taper on mean radii: the small end, of the pipe's own wall, has the smaller pipe's outside. */
@@ -157,62 +158,4 @@ const dartTable = (pipe: Pipe, taper: Taper, count: number, setting: Setting): T
       ];
     }),
   };
-};
-
-/** The finished reducer from station 90: station 180, the bottom of an eccentric one, at the right. */
-const fromStation90: Sight = { right: vec3(-1, 0, 0), up: vec3(0, 0, 1) };
-
-const taperPicture = (pipe: Pipe, taper: Taper, setting: Setting): Picture => {
-  const half = pipe.wall / 2;
-  const r = pipe.od / 2;
-  const foot = -0.7 * r;
-  const [top, bottom] = [smallEnd(taper, 0) + half, smallEnd(taper, Math.PI) + half];
-  const ring = [
-    vec3(r, 0, foot),
-    vec3(r, 0, 0),
-    vec3(top, 0, taper.length),
-    vec3(-bottom, 0, taper.length),
-    vec3(-r, 0, 0),
-    vec3(-r, 0, foot),
-    vec3(r, 0, foot),
-  ];
-  const { project } = fitView(fromStation90, ring, 38, 44);
-  const end = (x: number) => project(vec3(x, 0, taper.length));
-  return makePicture('The finished reducer, seen from station 90', [
-    viewLine(project, ring, 'continuous', MEDIUM),
-    viewLine(project, [vec3(-r, 0, 0), vec3(r, 0, 0)], 'long-dash-double-dot'),
-    viewLine(project, [vec3(0, 0, foot), vec3(0, 0, 0)], 'long-dash-dot'),
-    viewLine(project, [vec3(-taper.shift, 0, 0), vec3(-taper.shift, 0, taper.length)], 'long-dash-dot'),
-    ...viewDimension(
-      project(vec3(-r, 0, 0)),
-      project(vec3(-r, 0, taper.length)),
-      -5,
-      writeShort(taper.length, setting),
-    ),
-    ...viewDimension(project(vec3(r, 0, foot)), project(vec3(-r, 0, foot)), -5, writeShort(pipe.od, setting)),
-    ...viewDimension(end(top), end(-bottom), 3.5, writeShort(top + bottom, setting)),
-    ...viewText({ x: project(vec3(r, 0, 0)).x - 1.5, y: project(vec3(r, 0, foot / 2)).y }, '0°', 'right'),
-    ...viewText({ x: project(vec3(-r, 0, 0)).x + 1.5, y: project(vec3(-r, 0, foot / 2)).y }, '180°', 'left'),
-  ]);
-};
-
-/** Facing the small end, station 0 on top, a line for every closed dart. */
-const endPicture = (pipe: Pipe, taper: Taper, count: number): Picture => {
-  const scale = 16 / (pipe.od / 2);
-  const half = pipe.wall / 2;
-  const at = (angle: number, r: number) => polar2(r * scale, angle + Math.PI / 2);
-  const marks: Mark[] = [
-    stroke('dimension', circlePath({ x: 0, y: 0 }, 16), QUARTER),
-    stroke('dimension', circlePath({ x: 0, y: -taper.shift * scale }, (taper.small + half) * scale), QUARTER),
-    ruleLine('dimension', { x: 0, y: -18 }, { x: 0, y: 18 }, FINE, 'long-dash-dot'),
-    ruleLine('dimension', { x: -18, y: 0 }, { x: 18, y: 0 }, FINE, 'long-dash-dot'),
-    ...solveTongues(taper, count).map(({ to }) =>
-      ruleLine('dimension', at(to, taper.large + half), at(to, smallEnd(taper, to) + half), WIDE),
-    ),
-    ...viewText({ x: 0, y: 21 }, taper.shift > 0 ? '0° top' : '0° TDC', 'centre', true),
-    ...viewText({ x: 0, y: -21 }, taper.shift > 0 ? '180° flat' : '180°'),
-    ...viewText({ x: -19, y: 0 }, '90°', 'right'),
-    ...viewText({ x: 19, y: 0 }, '270°', 'left'),
-  ];
-  return makePicture('Facing the small end: the welds', marks);
 };

@@ -65,7 +65,10 @@ export const turnedForm = ({ pose, profile }: TurnedShape, deviation: number): F
   runs.forEach((run, r) => {
     let lower = rowAt(points, run[0] as ProfilePoint);
     const onAxis = (run[0] as ProfilePoint).radius < 1e-9;
-    if (before && !onAxis) maker.edgeBetween(before, lower, kindOf(before, lower), true);
+    if (before && !onAxis) {
+      const kind = profile[r]?.bent ? 'bend' : kindOf(before, lower);
+      maker.edgeBetween(before, lower, kind, true);
+    }
     beginning ??= lower;
     run.slice(1).forEach((p, i) => {
       const isLast = closes && r === runs.length - 1 && i === run.length - 2;
