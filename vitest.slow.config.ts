@@ -1,0 +1,12 @@
+import { defineConfig } from 'vitest/config';
+
+/** Long runs: thousands of pieces, bit flips and random joints, every layout in a browser. */
+export default defineConfig({
+  test: {
+    include: ['tests/**/*.slow.test.ts'],
+    setupFiles: ['tests/setup.ts'],
+    testTimeout: 900_000,
+    hookTimeout: 300_000,
+    pool: 'forks',
+  },
+});
