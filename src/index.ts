@@ -29,6 +29,7 @@ export {
   makeSheets,
   makeWrittenSheets,
 } from './print.ts';
+export type { Inputs, InputValue, StockValue } from './fields/values.ts';
 export { findLayout, readRequest, readSpec, type Request, type Spec, type Texts } from './request.ts';
 
 export type * from './drawing/model.ts';

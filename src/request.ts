@@ -1,5 +1,6 @@
 import { pagingFields, settingFields, titleFields } from './fields/common.ts';
 import { listInputs, ownNames, spellInput, type Named } from './fields/describe.ts';
+import { spellInputs, type Inputs } from './fields/values.ts';
 import type { Field, Fields, Values } from './fields/field.ts';
 import type { Layout } from './fields/layout.ts';
 import { requestError, UserError, type Issue } from './issue.ts';
@@ -143,18 +144,19 @@ const readMargin = (widths: readonly number[] | undefined): Paging['margin'] | u
 const usualPaper = 0.1;
 
 /**
- * Understands a request: the layout's name and its inputs as a person writes them. Angles may be bare numbers of
+ * Understands a request: the layout's name and its inputs, as a person writes them or as values (see `Inputs`). Angles may be bare numbers of
  * degrees; lengths need their unit unless `units` is given. `findCalibration` knows the printers of this machine; what
  * it finds goes into the spec. Throws one `request` UserError with everything wrong.
  */
 export const readRequest = (
   layoutId: string,
-  given: Texts,
+  inputs: Inputs,
   among: readonly Layout[] = layouts,
   findCalibration: FindCalibration = knowNoPrinter,
 ): Request => {
   const layout = findLayout(layoutId, among);
   const issues: Issue[] = [];
+  const given = spellInputs(layout, inputs);
   const { texts, givenAs } = collect(issues, () => ownNames(layout, given)) ?? {
     texts: given,
     givenAs: new Map(),

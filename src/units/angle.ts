@@ -10,23 +10,27 @@ const DEGREES = new RegExp(`^(${NUMBER}) ?(°|º|degrees?|deg\\.?)?$`);
 const SEXAGESIMAL = new RegExp(
   `^(\\d+) ?(?:°|º|degrees?|deg\\.?) ?(${NUMBER}) ?(?:(') ?(?:(${NUMBER}) ?(")?)?)?$`,
 );
+const RADIANS = new RegExp(`^(\\d+(?:\\.\\d+)?) ?rad$`);
 const PERCENT = new RegExp(`^(${NUMBER}) ?%$`);
 const RATIO = new RegExp(`^(${NUMBER}) ?: ?(${NUMBER})$`);
 const RISE_PER_RUN = new RegExp(`^(${NUMBER}) ?(${UNIT}) ?(?:/|per) ?(${NUMBER})? ?(${UNIT})$`);
 
 /**
  * Reads an angle, in radians: degrees `22.5`, `22.5deg`, `22 1/2°`, `22°30'15"`, or a slope as rise to run `1:12`,
- * `3in/ft`, `10mm/m`, `5%`, with an optional sign. Throws a request error for anything else, and beyond a full turn.
+ * `3in/ft`, `10mm/m`, `5%`, or radians as programs have them, `0.3927rad`, with an optional sign. Throws a request error for anything else, and beyond a full turn.
  */
 export function parseAngle(text: string, { path = 'angle' }: { readonly path?: string } = {}): number {
   const refuse = refusals(path);
   const plain = checkedText(text, 'angle', HINT, refuse);
   const [, sign = '', size = ''] = /^([+-]?) ?(.*)$/.exec(plain) ?? [];
   const shown = quoted(text);
-  const slope = readSlope(size, shown, refuse);
+  const radians = RADIANS.exec(size)?.[1];
+  const slope = radians === undefined ? readSlope(size, shown, refuse) : undefined;
   const magnitude = slope
     ? Math.atan(toNumber(slope))
-    : turnPart(readDegrees(size, shown, refuse), shown, refuse);
+    : radians !== undefined
+      ? withinTurn(Number(radians), shown, refuse)
+      : turnPart(readDegrees(size, shown, refuse), shown, refuse);
   return sign === '-' && magnitude !== 0 ? -magnitude : magnitude;
 }
 
@@ -87,10 +91,16 @@ function readDegrees(size: string, shown: string, refuse: Refusal): Rational {
   return add(readNumber(degrees, shown, refuse), divide(add(minute, divide(second, SIXTY)), SIXTY));
 }
 
+const tooLarge = (shown: string, refuse: Refusal): Error =>
+  refuse('too-large', `${shown} is more than a full turn`, 'write an angle from -360 to 360 degrees');
+
+const withinTurn = (radians: number, shown: string, refuse: Refusal): number => {
+  if (radians > 2 * Math.PI) throw tooLarge(shown, refuse);
+  return radians;
+};
+
 function turnPart(degrees: Rational, shown: string, refuse: Refusal): number {
-  if (compare(degrees, TURN) > 0) {
-    throw refuse('too-large', `${shown} is more than a full turn`, 'write an angle from -360 to 360 degrees');
-  }
+  if (compare(degrees, TURN) > 0) throw tooLarge(shown, refuse);
   return toNumber(divide(degrees, rational(180n))) * Math.PI;
 }
 

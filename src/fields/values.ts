@@ -1,0 +1,79 @@
+import { requestError } from '../issue.ts';
+import { listInputs } from './describe.ts';
+import type { Field } from './field.ts';
+import type { Layout } from './layout.ts';
+
+/** A round pipe by its sizes, mm: by its outside diameter or its measured girth. */
+export type StockValue =
+  { readonly od: number; readonly wall: number } | { readonly girth: number; readonly wall: number };
+
+/**
+ * An input as a program gives it: its text, or its value: millimeters for lengths, radians for angles, a number for counts
+ * and numbers, a boolean for yes or no, sizes for stock.
+ */
+export type InputValue = string | number | boolean | StockValue;
+
+/** Inputs by name, as texts or as values. */
+export type Inputs = Readonly<Record<string, InputValue | readonly InputValue[]>>;
+
+/** What kinds of field a number may stand for, and how it is written so that it reads back as the same number. */
+const numbers: Partial<Record<Field<unknown>['kind'], (value: number) => string>> = {
+  length: (value) => `${value}mm`,
+  angle: (value) => `${value}rad`,
+  count: String,
+  number: String,
+};
+
+const isStock = (value: unknown): value is StockValue =>
+  typeof value === 'object' &&
+  value !== null &&
+  ['od', 'girth'].some((size) => typeof (value as Record<string, unknown>)[size] === 'number') &&
+  typeof (value as Record<string, unknown>).wall === 'number';
+
+/** Plain decimals: a number written with an exponent is no length of a shop. */
+const plain = (value: number): string =>
+  value.toLocaleString('en-US', { useGrouping: false, maximumFractionDigits: 20 });
+
+const spellValue = (field: Field<unknown> | undefined, value: unknown, name: string): string => {
+  if (typeof value === 'string') return value;
+  if (typeof value === 'number' && Number.isFinite(value)) {
+    const write = field && numbers[field.kind];
+    if (write) return write(value).replace(String(value), plain(value));
+    if (field?.choices?.includes(String(value))) return String(value);
+  }
+  if (typeof value === 'boolean' && field?.kind === 'flag') return value ? 'yes' : 'no';
+  if (field?.kind === 'stock' && isStock(value))
+    return 'od' in value
+      ? `OD ${plain(value.od)}mm wall ${plain(value.wall)}mm`
+      : `girth ${plain(value.girth)}mm wall ${plain(value.wall)}mm`;
+  throw requestError(
+    name,
+    'wrong-type',
+    `the value given is not ${field === undefined ? 'a text' : `what a ${field.kind} takes`}`,
+    field === undefined ? 'give a text' : `give a text such as "${field.example}"`,
+  );
+};
+
+/** Inputs as texts, each value written so that it reads back the same. Throws a `request` UserError for a wrong type. */
+export const spellInputs = (
+  layout: Layout,
+  given: Inputs,
+): Readonly<Record<string, string | readonly string[]>> => {
+  const fields = listInputs(layout);
+  const byAlias = new Map(
+    Object.values(layout.fields).flatMap((field) =>
+      (field.aliases ?? []).map((alias) => [alias, field] as const),
+    ),
+  );
+  return Object.fromEntries(
+    Object.entries(given).map(([name, value]) => {
+      const field = fields.get(name) ?? byAlias.get(name);
+      return [
+        name,
+        Array.isArray(value)
+          ? value.map((item) => spellValue(field, item, name))
+          : spellValue(field, value, name),
+      ];
+    }),
+  );
+};
