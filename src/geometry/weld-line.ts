@@ -8,6 +8,8 @@ export interface WeldPoint {
   readonly point: Vec3;
   /** Angle between the two outsides, square to the line and outside both parts: 0 to π. */
   readonly angle: number;
+  /** Which face of the mate is met there. */
+  readonly face: string;
 }
 
 const outwardOf = (outline: Outline, s: number): Vec3 => {
@@ -30,7 +32,11 @@ export const weldAt = (outline: Outline, mate: Mate, s: number): WeldPoint | und
   const met = enterAt(outline, mate, s);
   if (!met) return undefined;
   const cosine = -dot3(outwardOf(outline, s), met.hit.normal);
-  return { point: met.point, angle: Math.acos(Math.max(-1, Math.min(1, cosine))) };
+  return {
+    point: met.point,
+    angle: Math.acos(Math.max(-1, Math.min(1, cosine))),
+    face: met.hit.face,
+  };
 };
 
 /** Chords once round; doubled once and extrapolated, which leaves less than a ten-millionth of the length. */

@@ -9,7 +9,7 @@ import { moveSolid } from '../joint/move-solid.ts';
 import { solidMate } from '../joint/solid-mate.ts';
 import type { Solid } from '../joint/solid.ts';
 import { formatMm } from '../units/format.ts';
-import { lengthOf } from '../units/quantity.ts';
+import { areaOf, lengthOf, massOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
 import { CHECK_PRINT, describePaper } from './band-words.ts';
@@ -101,6 +101,31 @@ const fitOpening = (ground: OpeningGround, { through, clears }: OpeningAsk): Pic
   return { fit: { lay: ground.back.lay, wall: ground.skin.wall, lines: [line] } };
 };
 
+/** Density of carbon steel, kg/mm³: 7850 kg/m³ by common practice. */
+const STEEL = 7.85e-6;
+
+/**
+ * Area of the opening on the outside, and the mass of what drops out where it is cut square to the surface: a wall bent to
+ * a radius is that much narrower inside.
+ */
+const dropFacts = ({ skin, girth }: OpeningGround, opening: Opening): readonly Fact[] => {
+  const [middle, half] = [(opening.from + opening.to) / 2, (opening.to - opening.from) / 2];
+  const COUNT = 240;
+  // By the sine of an angle the ends of the opening are as smooth as its middle.
+  const area = Array.from({ length: COUNT }, (_, i) => {
+    const turn = (Math.PI * (i + 0.5)) / COUNT - Math.PI / 2;
+    const s = middle + half * Math.sin(turn);
+    return (opening.upper(s) - opening.lower(s)) * half * Math.cos(turn) * (Math.PI / COUNT);
+  }).reduce((sum, part) => sum + part, 0);
+  const bent = girth === undefined ? 1 : 1 - (Math.PI * skin.wall) / girth;
+  return [
+    ['Area of the opening', areaOf(area)],
+    ...(skin.wall > 0
+      ? ([['Mass of the drop, in steel', massOf(area * skin.wall * bent * STEEL)]] as const)
+      : []),
+  ];
+};
+
 /** The lengths an opening is checked by, from the curve itself. */
 const openingFacts = (ground: OpeningGround, opening: Opening): readonly Fact[] => {
   if (!ground.parallel) {
@@ -112,6 +137,7 @@ const openingFacts = (ground: OpeningGround, opening: Opening): readonly Fact[] 
   return [
     [`Opening along ${ground.name}`, lengthOf(maxY - minY)],
     [`Opening ${flat ? 'across' : 'around'} ${ground.name}`, lengthOf(opening.to - opening.from)],
+    ...dropFacts(ground, opening),
   ];
 };
 

@@ -5,7 +5,8 @@ import { halfGap } from '../../geometry/turn.ts';
 import { vec3 } from '../../geometry/vector.ts';
 import { solidMate } from '../../joint/solid-mate.ts';
 import type { Solid } from '../../joint/solid.ts';
-import { bandFields, pickBand } from '../../sheets/band-fields.ts';
+import { bandFields, countStations, pickBand } from '../../sheets/band-fields.ts';
+import { grooveField, weldData } from '../../sheets/weld-data.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { contactField, describeHalfGap, gapField } from '../../sheets/contact.ts';
 import { drawCutBand } from '../../sheets/cut-band.ts';
@@ -37,6 +38,7 @@ export const miter = defineLayout({
     }),
     contact: contactField('od'),
     gap: gapField,
+    groove: grooveField,
     ...bandFields,
   },
   examples: [
@@ -44,12 +46,17 @@ export const miter = defineLayout({
     'miter --stock "DN 200 sch 40" --cut 45 --gap 3mm --paper a3',
     'miter --stock "OD 168.3mm wall 7.11mm" --cut 1:4 --divisions 16 -o elbow.pdf',
   ],
-  draw: ({ stock, cut, contact, gap, ...rest }, setting) => {
+  draw: ({ stock, cut, contact, gap, groove, ...rest }, setting) => {
     const making = pickBand(rest);
     const plane = planeOf(cut);
     const off = halfGap(gap, cut);
     const band = drawCutBand(stock, { mate: solidMate(plane), contact, gap: off }, making, WORDS, setting);
     const { high, low } = band.development;
+    const weld = weldData(
+      { stock, mate: solidMate(plane), mirrored: true, groove },
+      band.paper,
+      countStations(making),
+    );
     return [
       bandSheet(
         {
@@ -71,18 +78,21 @@ export const miter = defineLayout({
             ['Each side of the center', lengthOf((high - low) / 2)],
             ['Turn', angleOf(2 * cut)],
             ['Reference edge to center', lengthOf(-band.reference)],
+            ...weld.facts,
           ],
-          tables: [band.table],
+          tables: [band.table, ...weld.tables],
           pictures: [
             ...scenePictures(miterScene({ stock, cut, end: { mate: solidMate(plane), contact, gap: off } })),
             endPicture('Facing the cut end', stock, ['heel, TDC', 'side', 'throat', 'side']),
           ],
-          cautions:
-            cut > 22.5 * DEGREE + 1e-9
+          cautions: [
+            ...(cut > 22.5 * DEGREE + 1e-9
               ? [
                   'A miter over 22.5° is outside the simple pressure rules of the piping codes: have it designed by a qualified person.',
                 ]
-              : [],
+              : []),
+            ...weld.cautions,
+          ],
         },
         setting,
       ),

@@ -7,11 +7,12 @@ import { mm, type Body, type BodySpec } from '../../../joint/bodies/body.ts';
 import { solidMate, solidsMate } from '../../../joint/solid-mate.ts';
 import type { Solid } from '../../../joint/solid.ts';
 import { boreSolid, clearSolid } from '../../../joint/stock-solid.ts';
-import type { BandValues } from '../../../sheets/band-fields.ts';
+import { countStations, type BandValues } from '../../../sheets/band-fields.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
 import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { openingSheet } from '../../../sheets/opening-sheet.ts';
+import { weldData } from '../../../sheets/weld-data.ts';
 import { stockHalfWidth, stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
@@ -36,6 +37,8 @@ export interface BranchJoint {
   readonly contact: Contact;
   /** Whether a hole is cut in what it meets; left out, what is usual there. */
   readonly opening: 'yes' | 'none' | undefined;
+  /** Groove angle of the weld, where it is asked for. */
+  readonly groove: number | undefined;
 }
 
 const buildBodies = ({ branch, on, angle, offset, set, gap }: BranchJoint): readonly Body[] => {
@@ -142,6 +145,11 @@ const branchEnd = (
   const seat = seatOf(bodies, set);
   const band = drawCutBand(branch, { mate: solidsMate(seat), contact, gap }, making, first.words, setting);
   const { high, low } = band.development;
+  const weld = weldData(
+    { stock: branch, mate: solidsMate(seatOf(bodies, 'on')), groove: joint.groove },
+    band.paper,
+    countStations(making),
+  );
   const along = (label: string, length: number) =>
     length < -1e-9
       ? ([`${label} past ${first.datum}`, lengthOf(-length)] as const)
@@ -171,10 +179,11 @@ const branchEnd = (
         along('Reference edge', -band.reference),
         along('Long point', -high),
         along('Short point', -low),
+        ...weld.facts,
       ],
-      tables: [band.table],
+      tables: [band.table, ...weld.tables],
       pictures,
-      cautions: bodies.flatMap((body) => body.cautions),
+      cautions: [...bodies.flatMap((body) => body.cautions), ...weld.cautions],
     },
     setting,
   );

@@ -12,6 +12,7 @@ import type { BodySpec } from '../../../joint/bodies/body.ts';
 import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
 import { bodiesField } from '../../../sheets/bodies-field.ts';
 import { contactField, gapField } from '../../../sheets/contact.ts';
+import { grooveField } from '../../../sheets/weld-data.ts';
 import { branchInSpace, drawBranch } from './branch-end.ts';
 
 const DEGREE = Math.PI / 180;
@@ -75,6 +76,7 @@ export const branch = defineLayout({
     ),
     contact: contactField('wall'),
     gap: gapField,
+    groove: grooveField,
     ...bandFields,
   },
   examples: [

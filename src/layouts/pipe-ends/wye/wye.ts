@@ -4,7 +4,8 @@ import { many, optional, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { requestError } from '../../../issue.ts';
-import { bandFields, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
+import { bandFields, countStations, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
+import { grooveField, weldData } from '../../../sheets/weld-data.ts';
 import { describeGap, describeHalfGap, gapField, usualContactField } from '../../../sheets/contact.ts';
 import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
@@ -56,6 +57,7 @@ export const wye = defineLayout({
     ),
     contact: usualContactField('od where legs of one size meet in planes, else wall'),
     gap: gapField,
+    groove: grooveField,
     ...bandFields,
   },
   examples: [
@@ -64,14 +66,14 @@ export const wye = defineLayout({
     'wye --stock "DN 80 sch 40" --header "DN 150 sch 40" --leg 45 --leg 135 --gap 2mm --paper a4',
     'wye --stock "NPS 6 sch 40" --leg 0 --leg 180 --leg "100 up 30 NPS 3 sch 40" -o cross.pdf',
   ],
-  draw: ({ contact, gap, ...rest }, setting) => {
+  draw: ({ contact, gap, groove, ...rest }, setting) => {
     const joint = readWye(rest);
     const making = pickBand(rest);
     const pictures = scenePictures(wyeScene(joint, { contact, gap }, setting));
     const { legs, header } = joint;
     return [
       ...legs.map((leg) =>
-        legSheet(joint, leg, contact ?? usualContact(joint, leg), gap, making, pictures, setting),
+        legSheet(joint, leg, contact ?? usualContact(joint, leg), { gap, groove }, making, pictures, setting),
       ),
       ...(header ? legs.map((leg) => wyeOpening(leg, header, pictures, setting)) : []),
     ];
@@ -109,7 +111,7 @@ const legSheet = (
   joint: WyeJoint,
   leg: Leg,
   contact: Contact,
-  gap: number,
+  { gap, groove }: { readonly gap: number; readonly groove: number | undefined },
   wrap: BandValues,
   pictures: readonly Picture[],
   setting: Setting,
@@ -121,6 +123,11 @@ const legSheet = (
   const end = { mate: legMate(joint, leg, gap), contact, gap: off };
   const band = drawCutBand(pipe, end, wrap, words, setting);
   const { high, low } = band.development;
+  const weld = weldData(
+    { stock: pipe, mate: legMate(joint, leg, 0), mirrored: true, groove },
+    band.paper,
+    countStations(wrap),
+  );
   const others = legs.filter((other) => other !== leg);
   const smaller = legs.filter((other) => other.pipe.od < pipe.od - 1e-9);
   const onTop = Math.abs(Math.abs(leg.rise) - Math.PI / 2) < 1e-9 ? 'as the picture shows' : 'on top';
@@ -159,8 +166,9 @@ const legSheet = (
         ['Long point to the crossing', lengthOf(-high)],
         ['Short point to the crossing', lengthOf(-low)],
         ['Reference edge to the crossing', lengthOf(-band.reference)],
+        ...weld.facts,
       ],
-      tables: [band.table],
+      tables: [band.table, ...weld.tables],
       pictures: [
         ...pictures,
         endPicture(
@@ -171,6 +179,7 @@ const legSheet = (
       ],
       cautions: [
         'A wye is outside the simple pressure rules of the piping codes: have it designed by a qualified person.',
+        ...weld.cautions,
       ],
     },
     setting,
