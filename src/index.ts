@@ -16,7 +16,38 @@ export type { Field, FieldKind, Fields, Values } from './fields/field.ts';
 export * from './fields/fields.ts';
 export { defineLayout, type Layout } from './fields/layout.ts';
 export { layouts } from './layouts/registry.ts';
-export { bandFields, countStations } from './sheets/band-fields.ts';
+// What a layout of one's own is made with: sheet skeletons, marks, paths, lettering.
+export { bandFields, countStations, pickBand, type BandValues } from './sheets/band-fields.ts';
+export { bandLines, bandPaper, type BandPaper } from './sheets/band-paper.ts';
+export { bandSheet, type BandSheet } from './sheets/band-sheet.ts';
+export { bodiesField } from './sheets/bodies-field.ts';
+export { contactField, describeContact, gapField } from './sheets/contact.ts';
+export { drawBand, drawCutBand, type Band, type CutBand } from './sheets/cut-band.ts';
+export { endPicture } from './sheets/end-picture.ts';
+export { fitAround, fitBand, fitFlat } from './sheets/fit-record.ts';
+export * from './sheets/flat-marks.ts';
+export { CHECK_PRINT, plateSheet } from './sheets/flat-sheet.ts';
+export { openingSheet, type OpeningSheet } from './sheets/opening-sheet.ts';
+export { textWidth } from './drawing/lettering.ts';
+export * from './drawing/shape.ts';
+export { makePicture } from './drawing/view.ts';
+
+// The geometry underneath: outlines, mates, developments, openings.
+export { cubicAt, fitCurve, lineExtent, type Cubic } from './geometry/cubic.ts';
+export { developEnd, MissError, type Development, type End } from './geometry/development.ts';
+export type { Hit, Line, Mate } from './geometry/mate.ts';
+export { developOpening, OpeningError, type Opening } from './geometry/opening.ts';
+export { circleOutline, mirrorOutline, type Outline } from './geometry/outline.ts';
+export type { Contact } from './geometry/reach.ts';
+export { contourOutline } from './geometry/contour-outline.ts';
+export type { Section, SectionEdge } from './geometry/section.ts';
+export { vec2, vec3, type Vec2, type Vec3 } from './geometry/vector.ts';
+export { readBodies } from './joint/bodies/read-bodies.ts';
+export type { Body, BodySpec } from './joint/bodies/body.ts';
+export { solidMate, solidsMate } from './joint/solid-mate.ts';
+export type { Solid } from './joint/solid.ts';
+export { parseStock } from './stock/read-stock.ts';
+export type { Stock, StockKind } from './stock/stock.ts';
 export type { Reading } from './units/reading.ts';
 export type { Setting } from './units/setting.ts';
 
