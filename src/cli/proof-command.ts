@@ -1,9 +1,10 @@
 import { requestError } from '../issue.ts';
 import type { Finding } from '../proof/finding.ts';
 import { version } from '../version.ts';
-import { say, type Command } from './command.ts';
+import { say, type Command, type Given } from './command.ts';
 import { readInput } from './read-file.ts';
 import type { DrawnVerdict, PrintVerdict } from './prove-print.ts';
+import type { ScanVerdict } from './scan-page.ts';
 
 /** As many files as one command line may name. */
 const mostFiles = 1000;
@@ -36,18 +37,83 @@ const tellFile = (file: string, { ok, measured, drawn }: PrintVerdict, quiet: bo
   measured.findings.filter((finding) => !finding.ok || !quiet).forEach((finding) => say(writeRow(finding)));
 };
 
+const single = ({ texts }: Given, name: string): string | undefined => [texts[name] ?? []].flat()[0];
+
+const tellScan = (image: string, { ok, reading, findings, command }: ScanVerdict): void => {
+  const { tilt, divisions, uneven, code } = reading;
+  say(`${image}: ${ok ? 'PASS' : 'FAIL: do not use it'}`);
+  findings.forEach((finding) => say(writeRow(finding)));
+  say(`  code: ${code ?? 'none seen'}`);
+  say(
+    `  ${divisions} divisions measured, at most ${uneven.toFixed(2)} mm uneven; the page lay turned ${((tilt * 180) / Math.PI).toFixed(2)}°`,
+  );
+  if (command !== undefined) say(`To correct the printer: ${command}`);
+  say(
+    'A scanner has an error of its own: scan a steel rule both ways once, and trust the rule where the two differ.',
+  );
+};
+
+/** Measures a scanned page, and the file it was printed from where that is named. */
+const runScan = async (given: Given): Promise<number> => {
+  const [{ proveScan, readDpi }, { proveFile }, { limits }] = await Promise.all([
+    import('./scan-page.ts'),
+    import('../proof/prove.ts'),
+    import('../proof/limits.ts'),
+  ]);
+  const [file, more] = given.words;
+  if (more !== undefined)
+    throw requestError(
+      '',
+      'many-files',
+      'a scan is of one file',
+      'name the one PDF that was printed, or none',
+    );
+  const image = single(given, 'scan') ?? '';
+  const dpi = readDpi(single(given, 'dpi'));
+  const proof = file === undefined ? undefined : proveFile(readInput(file, limits.file));
+  const asked = { paper: single(given, 'paper'), printer: single(given, 'printer') };
+  const verdict = proveScan(readInput(image, limits.file), image, dpi, asked, proof);
+  const ok = verdict.ok && proof?.ok !== false;
+  if (given.flags.has('json')) {
+    const { reading, across, along, findings, command } = verdict;
+    const print = proof && { file, ok: proof.ok, findings: proof.findings };
+    say(JSON.stringify({ image, dpi, ok, across, along, ...reading, findings, command, print }, null, 2));
+  } else {
+    tellScan(image, verdict);
+    if (file !== undefined && proof !== undefined)
+      say(`${file}: measured: ${proof.ok ? 'PASS' : 'FAIL: do not use it'}`);
+  }
+  return ok ? 0 : 1;
+};
+
 /** Measures finished files; exit code 1 where one of them fails. */
 export const proofCommand: Command = {
   name: 'proof',
   summary: 'measure a finished PDF from its bytes, fit its cut ends up, and draw it again to compare',
-  usage: 'proof FILE.pdf… [--json]',
-  examples: ['proof tee.pdf', 'proof out/*.pdf', 'proof tee.pdf --json'],
+  usage: 'proof FILE.pdf… [--json] | proof [FILE.pdf] --scan IMAGE --dpi N',
+  examples: [
+    'proof tee.pdf',
+    'proof out/*.pdf',
+    'proof tee.pdf --json',
+    'proof tee.pdf --scan page1.png --dpi 300 --printer "shop laser"',
+  ],
   options: [
     { name: 'json', group: 'Output:', kind: 'flag', help: 'say what was found as JSON' },
+    {
+      name: 'scan',
+      group: 'Scan:',
+      kind: 'text',
+      help: 'IMAGE: measure a scanned page, PNG or JPEG, by its scale checks',
+    },
+    { name: 'dpi', group: 'Scan:', kind: 'text', help: 'N: resolution of the scan, dots an inch' },
+    { name: 'paper', group: 'Scan:', kind: 'text', help: 'P: paper of the page (default: by its size)' },
+    { name: 'printer', group: 'Scan:', kind: 'text', help: 'NAME: printer it came from' },
     { name: 'quiet', group: 'Output:', kind: 'flag', help: 'say only what failed' },
   ],
   words: mostFiles,
-  run: async ({ words, flags }) => {
+  run: async (given) => {
+    const { words, flags } = given;
+    if (given.texts.scan !== undefined) return runScan(given);
     if (words.length === 0)
       throw requestError(
         '',

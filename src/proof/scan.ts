@@ -1,5 +1,5 @@
 import { readCode } from './code.ts';
-import { darkAt, shrink, type Gray } from './scan-image.ts';
+import { cropEven, darkAt, shrink, type Gray } from './scan-image.ts';
 import { findRules, findTilt, type RoughRule } from './scan-rules.ts';
 import type { Vec2 } from './space.ts';
 
@@ -24,6 +24,14 @@ export interface ScanReading {
 /** Resolution at which the checks are looked for, and the code read, dots an inch. */
 const coarse = 110;
 const medium = 230;
+
+/** Corners of a page, right and up: where the code stands first. */
+const corners = [
+  [1, -1],
+  [1, 1],
+  [-1, -1],
+  [-1, 1],
+] as const;
 
 /** The pair of scale checks (see `scale-check.ts` of the paging): each side's length, its divisions, mm. */
 const sides = [
@@ -186,6 +194,19 @@ const bestRule = (
   return measured.sort((a, b) => b.divisions - a.divisions || a.uneven - b.uneven)[0];
 };
 
+/** The code on a page, looked for in one corner of the picture after another: first where pages have it. */
+const findCode = (image: Gray, dpi: number, right: Vec2, up: Vec2): string | undefined => {
+  const sharp = shrink(image, Math.max(1, Math.floor(dpi / medium)));
+  const [wide, high] = [Math.ceil(0.55 * sharp.width), Math.ceil(0.55 * sharp.height)];
+  for (const [across, above] of corners) {
+    const [x, y] = [right.x * across + up.x * above, right.y * across + up.y * above];
+    const part = cropEven(sharp, x > 0 ? sharp.width - wide : 0, y > 0 ? sharp.height - high : 0, wide, high);
+    const found = readCode(part.data, part.width, part.height);
+    if (found !== undefined && found.text !== '') return found.text;
+  }
+  return undefined;
+};
+
 /**
  * Measures the scale checks of a printed page in a flat-bed scan of `dpi` dots an inch, turned by up to 6° from any quarter
  * turn. Throws where no pair of checks is found along each of two square directions.
@@ -205,8 +226,6 @@ export const measureScan = (image: Gray, dpi: number): ScanReading => {
   const [x, y] = isXLevel ? [level, upright] : [upright, level];
   const angle = ({ along }: MeasuredRule): number => Math.atan2(-along.y, along.x);
   const whole = (turn: number): number => turn - (Math.PI / 2) * Math.round(turn / (Math.PI / 2));
-  const codeBy = Math.max(1, Math.floor(dpi / medium));
-  const sharp = shrink(image, codeBy);
   const isHigh = image.height >= image.width;
   return {
     x: x.scale,
@@ -215,7 +234,7 @@ export const measureScan = (image: Gray, dpi: number): ScanReading => {
     tilt: whole(angle(x)),
     divisions: x.divisions + y.divisions,
     uneven: Math.max(x.uneven, y.uneven),
-    code: readCode(sharp.data, sharp.width, sharp.height)?.text,
+    code: findCode(image, dpi, x.along, y.along),
     isAcrossX: isXLevel === isHigh,
   };
 };
