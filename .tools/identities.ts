@@ -41,7 +41,9 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const after: Record<string, Record<string, string>> = {};
   for (const name of templateNames) {
     const works = await readTemplate(name);
-    after[name] = Object.fromEntries(works.map((work) => [work.name, drawRequest(work.piece.request, false).identity]));
+    after[name] = Object.fromEntries(
+      works.map((work) => [work.name, drawRequest(work.piece.request, false).identity]),
+    );
     for (const [piece, identity] of Object.entries(after[name]))
       if (before[name]?.[piece] !== identity)
         process.stdout.write(`${name}: ${piece}: ${before[name]?.[piece] ?? 'new'} -> ${identity}\n`);

@@ -1,11 +1,14 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { makeSheets, readRequest } from '../src/index.ts';
 import { layouts } from '../src/layouts/registry.ts';
 import { writeDocs } from '../.tools/docs/docs.ts';
-import { fillReadme, fillSection } from '../.tools/docs/readme.ts';
+import { writeReference } from '../.tools/docs/reference.ts';
+import { readCommand } from './support/commands.ts';
 
-const read = (file: string): string => readFileSync(join(import.meta.dirname, '..', file), 'utf8');
+const root = join(import.meta.dirname, '..');
+const read = (file: string): string => readFileSync(join(root, file), 'utf8');
 
 describe('what is made from the fields', async () => {
   it.each(Object.entries(await writeDocs()))('%s is up to date: if not, npm run docs', (file, text) => {
@@ -13,27 +16,39 @@ describe('what is made from the fields', async () => {
   });
 });
 
-describe('the README', () => {
-  it('tells every option of every layout', () => {
-    const readme = read('README.md');
+describe('the reference', () => {
+  it('has every option of every layout', () => {
+    const reference = read('shared/docs/reference.md');
     for (const { id, fields } of layouts) {
-      const part = readme.slice(readme.indexOf(`<summary>${id}</summary>`));
-      const own = part.slice(0, part.indexOf('</details>'));
-      const told = [...own.matchAll(/^\| `--([a-z0-9-]+)`/gm)].map(([, name]) => name);
+      const part = reference.slice(reference.indexOf(`\n### ${id}\n`) + 1);
+      const own = part.slice(0, part.search(/\n##+ /));
+      const found = [...own.matchAll(/^\| `--([a-z0-9-]+)`/gm)].map(([, name]) => name);
       const keys = Object.keys(fields).map((key) =>
         key.replace(/[A-Z]/g, (sign) => `-${sign.toLowerCase()}`),
       );
-      expect([id, told]).toEqual([id, keys]);
+      expect([id, found]).toEqual([id, keys]);
     }
   });
 
   it('goes stale when a layout changes', () => {
     const [first, ...rest] = layouts;
     const changed = [{ ...first!, summary: 'another summary' }, ...rest];
-    expect(fillReadme(read('README.md'), changed)).not.toBe(fillReadme(read('README.md'), layouts));
+    const folder = join(root, 'templates');
+    expect(writeReference(changed, folder)).not.toBe(writeReference(layouts, folder));
+  });
+});
+
+describe('the README', () => {
+  const rows = read('README.md').matchAll(/^\| [^|]+ \| `([a-z-]+ --[^|]*)` +\|$/gm);
+  const commands = [...rows].map(([, command]) => command ?? '');
+
+  it('is short, and names the usual jobs', () => {
+    expect(read('README.md').split('\n').length).toBeLessThanOrEqual(151);
+    expect(commands.length).toBeGreaterThan(15);
   });
 
-  it('is not filled where its marks are missing', () => {
-    expect(() => fillSection('no marks', 'jobs', 'text')).toThrow(/begin jobs/);
+  it.each(commands)('%s does what it says', (command) => {
+    const { layout, texts } = readCommand(command);
+    expect(makeSheets(readRequest(layout, texts)).length).toBeGreaterThan(0);
   });
 });

@@ -1,14 +1,14 @@
 /**
- * Writes what is made from the layouts' fields: the tables of README.md and the JSON Schema of job files.
+ * Writes what is made from the layouts' fields: the reference of all options, the page on job files and their JSON Schema.
  * Run: npm run docs
  */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { format, resolveConfig } from 'prettier';
 import { jobSchema } from '../../src/jobs/job-shape.ts';
 import { layouts } from '../../src/layouts/registry.ts';
-import { fillReadme } from './readme.ts';
+import { writeJobs, writeReference } from './reference.ts';
 
 const root = join(import.meta.dirname, '../..');
 
@@ -19,10 +19,11 @@ const asFormatted = async (file: string, text: string): Promise<string> => {
 
 /** The files that are made, as they should be. */
 export const writeDocs = async (): Promise<Readonly<Record<string, string>>> => ({
-  'README.md': await asFormatted(
-    'README.md',
-    fillReadme(readFileSync(join(root, 'README.md'), 'utf8'), layouts),
+  'shared/docs/reference.md': await asFormatted(
+    'shared/docs/reference.md',
+    writeReference(layouts, join(root, 'templates')),
   ),
+  'shared/docs/jobs.md': await asFormatted('shared/docs/jobs.md', writeJobs()),
   'shared/job.schema.json': await asFormatted('shared/job.schema.json', JSON.stringify(jobSchema(layouts))),
 });
 

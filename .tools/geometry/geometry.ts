@@ -14,6 +14,7 @@ import { readPdf, pageFrames, samplePath, type Path } from '../../src/proof/pdf-
 import { renderPdf } from '../../src/render/pdf.ts';
 import { readRequest, type Request } from '../../src/request.ts';
 import { layouts } from '../../src/layouts/registry.ts';
+import { readCommand } from '../../tests/support/commands.ts';
 import { readTemplate, templateNames } from '../identities.ts';
 
 type Point = readonly [number, number];
@@ -39,21 +40,9 @@ const moved: Readonly<Record<string, string>> = {
 const file = join(import.meta.dirname, 'recording.json');
 const round = (value: number): number => Number(value.toFixed(4)) + 0;
 
-/** The words of a command line as a shell splits them. */
-const splitWords = (line: string): readonly string[] =>
-  [...line.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare ?? '');
-
-/** A help example as a request. */
-const readExample = (example: string): Request => {
-  const [layout = '', ...words] = splitWords(example);
-  const texts: Record<string, string[]> = {};
-  words.forEach((word, i) => {
-    const value = words[i + 1] ?? '';
-    if (word.startsWith('--'))
-      (texts[word.slice(2)] ??= []).push(
-        (value.startsWith('-') && !/^-\d/.test(value)) || value === '' ? 'yes' : value,
-      );
-  });
+/** A command line as a request. */
+const readExample = (line: string): Request => {
+  const { layout, texts } = readCommand(line);
   return readRequest(layout, texts);
 };
 

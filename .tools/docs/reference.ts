@@ -1,0 +1,124 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import {
+  describeInput,
+  groupInputs,
+  isRequired,
+  listInputs,
+  type InputGroup,
+} from '../../src/fields/describe.ts';
+import { families, type Layout } from '../../src/fields/layout.ts';
+import { fileShape } from '../../src/jobs/job-shape.ts';
+
+/** Text in a cell of a Markdown table. */
+const cell = (text: string): string => text.replaceAll('|', '\\|').replace(/\s+/g, ' ');
+
+const table = (header: readonly string[], rows: readonly (readonly string[])[]): string =>
+  [header, header.map(() => '---'), ...rows].map((row) => `| ${row.map(cell).join(' | ')} |`).join('\n');
+
+const code = (text: string): string => `\`${text}\``;
+
+const optionTable = ({ inputs }: InputGroup): string =>
+  table(
+    ['option', 'what'],
+    [...inputs].map(([name, field]) => [code(`--${name}`), describeInput(field)]),
+  );
+
+const writeLayout = (layout: Layout): string => {
+  const [own] = groupInputs(layout);
+  return [
+    `### ${layout.id}`,
+    `${layout.summary.charAt(0).toUpperCase()}${layout.summary.slice(1)}.`,
+    layout.examples.map((example) => `    npx soapstone ${example}`).join('\n'),
+    ...(layout.sheets ? [`Sheets: ${layout.sheets.map(code).join(', ')}.`] : []),
+    ...(own ? [optionTable(own)] : []),
+  ].join('\n\n');
+};
+
+const summaryTable = (layouts: readonly Layout[]): string =>
+  table(
+    ['template', 'what it makes', 'must be given'],
+    layouts.map((layout) => [
+      `[${layout.id}](#${layout.id})`,
+      layout.summary,
+      [...listInputs(layout)]
+        .filter(([, field]) => isRequired(field))
+        .map(([name]) => code(`--${name}`))
+        .join(', '),
+    ]),
+  );
+
+/** What the standard job files are for, from their own first remark. */
+const writeTemplates = (folder: string): string =>
+  table(
+    ['job file', 'what it prints'],
+    readdirSync(folder)
+      .filter((file) => file.endsWith('.yaml'))
+      .sort()
+      .map((file) => {
+        const remarks = readFileSync(join(folder, file), 'utf8')
+          .split('\n')
+          .filter((line) => line.startsWith('#') && !line.includes('$schema'));
+        return [code(`templates/${file}`), (remarks[0] ?? '').replace(/^# ?/, '')];
+      }),
+  );
+
+/** Every option of every layout, and the standard job files. */
+export const writeReference = (layouts: readonly Layout[], templates: string): string => {
+  const [any] = layouts;
+  const shared = any === undefined ? [] : groupInputs(any).slice(1);
+  const inFamily = families.map((family) => ({
+    family,
+    own: layouts.filter((layout) => layout.family === family),
+  }));
+  return [
+    '# Reference',
+    'Made from the declarations of the layouts by `npm run docs`; `soapstone LAYOUT --help` says the same.',
+    ...inFamily
+      .filter(({ own }) => own.length > 0)
+      .flatMap(({ family, own }) => [
+        `## ${family.charAt(0).toUpperCase()}${family.slice(1)}`,
+        summaryTable(own),
+        ...own.map(writeLayout),
+      ]),
+    '## Options of all templates',
+    ...shared.map((group) => `**${group.heading}**\n\n${optionTable(group)}`),
+    '## Standard job files',
+    writeTemplates(templates),
+  ].join('\n\n');
+};
+
+const example = `\`\`\`yaml
+# yaml-language-server: $schema=shared/job.schema.json
+defaults:
+  job: Pump house
+  revision: B
+  units: in
+  paper: letter
+formats: [pdf, dxf]
+pieces:
+  - piece: L1
+    layout: branch
+    branch: NPS 2 sch 40
+    header: NPS 4 sch 40
+    angle: 60
+    quantity: 2
+  - piece: M1
+    layout: miter
+    stock: NPS 6 sch 40
+    cut: 22.5
+\`\`\``;
+
+/** How job files and cut lists are written. */
+export const writeJobs = (): string =>
+  [
+    '# Job files and cut lists',
+    'A job file (YAML) lists pieces. The keys of a piece are the options of its layout, as they are written on the command line; `piece` is its mark and names its files. A key under `defaults` holds for every piece that does not give it itself. What is wrong is said with file, line and column; the other pieces are made all the same, unless you add `--strict`.',
+    example,
+    table(
+      ['key', 'what'],
+      Object.entries(fileShape.shape).map(([key, shape]) => [code(key), shape.meta()?.description ?? '']),
+    ),
+    'The comment in the first line lets an editor complete and check the file by the JSON Schema in `shared/job.schema.json`. A cut list from a spreadsheet, saved as CSV, is read as well: its first row names options (and `layout`), every other row is a piece, and a column whose head begins with `#` is a remark. Under `list` a job file gives it its defaults.',
+    'A run can be stopped at any moment; the same command carries on, and makes nothing again that is done and unchanged. `--jobs N` uses N cores, `--shard I/N` makes the I-th of N equal shares. `--book NAME.pdf` makes one PDF of all pieces, with an index before them. `supersedes` and `superseded-by` say which print takes the place of which; a print that is superseded says on every page not to cut by it.',
+  ].join('\n\n');
