@@ -8,8 +8,10 @@ import { layouts } from './layouts/registry.ts';
 import { findNearMiss } from './near-miss.ts';
 import { formatCalibration } from './paging/calibration.ts';
 import type { PagingOptions } from './paging/options.ts';
+import { isNarrowRoll, narrowMargin } from './paging/narrow-roll.ts';
 import { parsePaper } from './paging/paper.ts';
 import { knowNoPrinter, readPrinter, type FindCalibration } from './paging/printer.ts';
+import { formatExactMm } from './units/format.ts';
 import type { Units } from './units/length.ts';
 import type { Reading } from './units/reading.ts';
 import type { Setting } from './units/setting.ts';
@@ -189,6 +191,9 @@ export const readRequest = (
   const notesPaper =
     notesText === undefined ? undefined : collect(issues, () => parsePaper(notesText, 'notes-paper'));
   const widths = collect(issues, () => readMargin(margin));
+  // A label printer prints nearer to the edge than any other.
+  const isNarrow = paper !== undefined && isNarrowRoll(paper) && texts.margin === undefined;
+  if (isNarrow) used.margin = formatExactMm(narrowMargin);
   const printer =
     paper && collect(issues, () => readPrinter(printerName, calibration, paper, findCalibration));
   if (paper === undefined || widths === undefined || issues.length > 0)
@@ -205,7 +210,17 @@ export const readRequest = (
     setting: settingOn(thickness ?? usualPaper),
     cutterSetting: settingOn(thickness ?? 0),
     sheetNames,
-    paging: { ...laid, paper, notesPaper, margin: widths, units, denominator, feet, title, printer },
+    paging: {
+      ...laid,
+      paper,
+      notesPaper,
+      margin: isNarrow ? { sides: narrowMargin, ends: narrowMargin } : widths,
+      units,
+      denominator,
+      feet,
+      title,
+      printer,
+    },
     spec: { layout: layout.id, ...used },
   };
 };

@@ -24,6 +24,15 @@ const nameMedia = ({ width, height }: Pick<Page, 'width' | 'height'>): string =>
 export const printCommand = (file: string, page: Pick<Page, 'width' | 'height'>): string =>
   `lp -d PRINTER -o media=${nameMedia(page)} -o print-scaling=none ${quoteFile(file)}`;
 
+/** What matters on label and receipt printers, whose rolls are narrower than a page. */
+const adviseHead = ({ width, height }: Pick<Page, 'width' | 'height'>): readonly string[] =>
+  Math.min(width, height) < 205
+    ? [
+        "  Label rolls    print at the head's own resolution, nothing smoothed: a dot is 0.125 mm at 203 dpi, 0.085 mm at 300 dpi",
+        '                 set the length of the label in the driver to that of the page, and cut-off after each page',
+      ]
+    : [];
+
 /**
  * How to print at 100 % from where people print, one line each. `printer` is the one the print is corrected for, which must
  * then be printed on the way it was calibrated.
@@ -42,5 +51,6 @@ export const advisePrint = (
   '  Chrome, Edge   More settings: Scale 100 (or Default), paper as in the file',
   '  Evince, Okular Page scaling: None; Firefox prints pictures of pages, do not use it',
   '  The driver     its own "scale" and "fit to paper" off as well',
-  'Then measure the 100 mm and 4 in bars both ways with a steel rule before you cut.',
+  ...adviseHead(page),
+  'Then measure the scale checks both ways with a steel rule before you cut.',
 ];

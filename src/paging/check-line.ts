@@ -117,12 +117,19 @@ export interface Levels {
 }
 
 /**
- * A level inside a drawing along which a check line meets no lettering and as few lines along it as may be; undefined
+ * A level inside a drawing along which a check line of a length, from its left or lower edge, meets no lettering and as few lines along it as may be; undefined
  * where there is none.
  */
-export const findLevel = (bounds: Box, marks: readonly Boxed[], axis: 'x' | 'y'): number | undefined => {
+export const findLevel = (
+  bounds: Box,
+  marks: readonly Boxed[],
+  axis: 'x' | 'y',
+  length: number,
+): number | undefined => {
   const isAcross = axis === 'x';
-  const spans = marks.map(({ mark, box }) => {
+  const end = (isAcross ? bounds.minX : bounds.minY) + length + 2;
+  const met = marks.filter(({ box }) => (isAcross ? box.minX : box.minY) < end);
+  const spans = met.map(({ mark, box }) => {
     const [low, high] = isAcross ? [box.minY, box.maxY] : [box.minX, box.maxX];
     const along = isAcross ? box.maxX - box.minX : box.maxY - box.minY;
     return { low, high, cost: mark.kind === 'text' ? 100 : high - low < 4 ? Math.min(5, along / 40) : 0 };

@@ -8,6 +8,7 @@ import { stretchOf } from './calibration.ts';
 import { type Draft, draftNotes } from './draft.ts';
 import { inkBands } from './ink.ts';
 import { layOneSheet, type Laid, notesSizes, type Prepared } from './lay-sheet.ts';
+import { draftStripNotes, isNarrowRoll, layNarrow } from './narrow-roll.ts';
 import { type PagingOptions, supersededStrip } from './options.ts';
 import { manyPagesError } from './page-limit.ts';
 import { pictureBlock } from './picture-block.ts';
@@ -83,13 +84,18 @@ const layAll = (prepared: readonly Prepared[], options: PagingOptions): Laid[] =
   const laid: Laid[] = [];
   const said = new Set<string>();
   for (let i = 0; i < prepared.length;) {
+    const [sheet] = prepared.slice(i, i + 1);
+    if (sheet && isNarrowRoll(options.paper)) {
+      laid.push(layNarrow(sheet, options));
+      i += 1;
+      continue;
+    }
     const shared = packSheets(prepared.slice(i), options);
     if (shared && shared.count > 1) {
       laid.push(shared.laid);
       i += shared.count;
       continue;
     }
-    const [sheet] = prepared.slice(i, i + 1);
     if (sheet) {
       const isOnce = options.notes === 'once' && said.has(sheet.says.steps);
       laid.push(layOneSheet(isOnce ? withoutSteps(sheet) : sheet, options));
@@ -125,7 +131,9 @@ export const paginate = (sheets: readonly Sheet[], options: PagingOptions): Page
     const notes =
       left.length === 0 || (options.notes === 'none' && drawn.length > 0)
         ? []
-        : draftNotes(first, options, notesSizes(first, options), left, drawn.length === 0);
+        : isNarrowRoll(options.notesPaper ?? options.paper)
+          ? draftStripNotes(first, options, left)
+          : draftNotes(first, options, notesSizes(first, options), left, drawn.length === 0);
     const drafts = [...drawn, ...notes];
     if (pages.length + drafts.length > mostPages) throw manyPagesError(mostPages);
     drafts.forEach((draft, i) => {

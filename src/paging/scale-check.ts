@@ -48,3 +48,33 @@ export const drawScaleCheck = (zero: Vec2, axis: 'x' | 'y'): Mark[] => {
     return [ruleLine('scale', at(0, side * half), at(length, side * half), NARROW), ...divisions, name];
   });
 };
+
+/** The check across a narrow roll: 50 mm and 2 in. */
+export const shortCheck = { length: 2 * inch } as const;
+
+/** The pair of checks upright, 50 mm at the left and 2 in at the right, their names on either side. */
+export const drawShortCheck = (zero: Vec2): { readonly width: number; readonly marks: Mark[] } => {
+  const names = [
+    { length: 50, every: 10, label: '50 mm', side: -1 },
+    { length: shortCheck.length, every: inch / 2, label: '2 in', side: 1 },
+  ] as const;
+  const middle = zero.x + 4;
+  const marks = names.flatMap(({ length, every, label, side }) => {
+    const x = middle + side * half;
+    const count = Math.round(length / every);
+    const divisions = Array.from({ length: count + 1 }, (_, i) => {
+      const y = zero.y + (i === count ? length : i * every);
+      const reach = i === 0 || i === count ? ticks.end : ticks.minor;
+      return ruleLine('scale', { x, y }, { x: middle + side * (half + reach), y }, NARROW);
+    });
+    const name = letter(
+      'scale',
+      { x: middle + side * (half + ticks.minor + 0.7) + (side > 0 ? lettering : 0), y: zero.y + every * 1.5 },
+      label,
+      lettering,
+      { angle: Math.PI / 2 },
+    );
+    return [ruleLine('scale', { x, y: zero.y }, { x, y: zero.y + length }, NARROW), ...divisions, name];
+  });
+  return { width: 10, marks };
+};

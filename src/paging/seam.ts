@@ -203,13 +203,15 @@ const nameOver = ({ tiles: [under, over], isUpright }: Seam, keep: Box | undefin
 /**
  * A tile's frame, its crosses and the lap lines on it, in sheet mm. Crosses stand astride the edge of the upper tile: the
  * one under it shows them whole, the upper one its half, so that they are seen when the one covers the other. `keep` is
- * ground of the page at the right of the frame that is taken, `shares` the tile's own marks.
+ * ground of the page at the right of the frame that is taken, `marks` the tile's own; names of neighbors stand outside the
+ * frame where there is room for them.
  */
 export const drawTileEdges = (
   tile: Tile,
   seams: readonly Seam[],
   marks: readonly Mark[],
   keep: Box | undefined,
+  isNamed = true,
 ): Mark[] => {
   const texts = marks.flatMap((mark) => (mark.kind === 'text' ? [markBounds(mark)] : []));
   return [
@@ -217,7 +219,8 @@ export const drawTileEdges = (
     ...seams.flatMap((seam): Mark[] => {
       const [under, over] = seam.tiles;
       if (under !== tile && over !== tile) return [];
-      const lap = under === tile ? [...drawLapLine(seam, texts), ...nameOver(seam, keep)] : [];
+      const lap =
+        under === tile ? [...drawLapLine(seam, texts), ...(isNamed ? nameOver(seam, keep) : [])] : [];
       const crosses = seam.crosses.flatMap((at) =>
         crossPaths(at, seam.reach)
           .flatMap((path) => clipStroke(path, tile.window))

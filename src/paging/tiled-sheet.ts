@@ -4,7 +4,7 @@ import { textWidth } from '../drawing/lettering.ts';
 import { requestError } from '../issue.ts';
 import type { Block } from './block.ts';
 import { boxAt, GAP, heightOf, moveBox, shareBox, widthOf } from './box.ts';
-import { type Boxed, checkLane, drawSheetCheck, findLevel, type Levels } from './check-line.ts';
+import { type Boxed, checkLane, drawSheetCheck, findLevel, type Levels, roundCheck } from './check-line.ts';
 import type { Draft } from './draft.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
 import { moveMarks } from './furniture.ts';
@@ -58,7 +58,7 @@ const countPages = (bounds: Box, room: PaperSize, overlap: number): number => {
 const planGround = (
   { bounds, boxed }: Drawing,
   room: PaperSize,
-  overlap: number,
+  { overlap, units }: PagingOptions,
 ): { bounds: Box; levels: Levels } => {
   const plain = growBox(bounds, around);
   const outside = { across: bounds.minY - 5, up: bounds.minX - 4 };
@@ -70,8 +70,12 @@ const planGround = (
   };
   const isFree = Math.ceil(countPages(lanes, room, overlap)) === Math.ceil(countPages(plain, room, overlap));
   if (isFree) return { bounds: lanes, levels: outside };
-  const across = columns > 1 ? findLevel(bounds, boxed, 'x') : undefined;
-  const up = rows > 1 ? findLevel(bounds, boxed, 'y') : undefined;
+  // As far as the line must reach, on the last page; there lettering at the very end does not matter.
+  const reach = (count: number, whole: number, page: number): number =>
+    roundCheck(whole, Math.min(whole, (count - 1) * (page - overlap) + 10), units);
+  const across =
+    columns > 1 ? findLevel(bounds, boxed, 'x', reach(columns, widthOf(bounds), room.width)) : undefined;
+  const up = rows > 1 ? findLevel(bounds, boxed, 'y', reach(rows, heightOf(bounds), room.height)) : undefined;
   return {
     bounds: {
       ...plain,
@@ -274,7 +278,7 @@ export const tileSheet = (
 ): TiledSheet => {
   const page = planTilePage(usableArea(size, options), sheet, options);
   const room = { width: widthOf(page.window), height: heightOf(page.window) };
-  const { bounds, levels } = planGround(drawing, room, options.overlap);
+  const { bounds, levels } = planGround(drawing, room, options);
   checkCount(bounds, room, options);
   const { rows, columns } = countOf(bounds, room, options.overlap);
   const strips = rows === 1 && columns > 1 ? countStrips(heightOf(bounds), room) : 1;

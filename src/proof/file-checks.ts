@@ -157,22 +157,54 @@ const ruleLengths = (file: PdfFile, page: number, axis: 'x' | 'y'): readonly num
 const nearest = (lengths: readonly number[], to: number): number =>
   lengths.reduce((best, length) => (Math.abs(length - to) < Math.abs(best - to) ? length : best), 0);
 
-/** The 100 mm and 4 in rules, both ways, on every page: one finding for the worst of each. */
-export const checkRules = (file: PdfFile): readonly Finding[] =>
-  (['x', 'y'] as const).flatMap((axis) =>
-    [100, 101.6].map((length) => {
-      const found = file.pages.map((_, i) => nearest(ruleLengths(file, i + 1, axis), length));
-      const worst = found.reduce((a, b) => (Math.abs(b - length) > Math.abs(a - length) ? b : a), length);
-      const name = length === 100 ? '100 mm rule' : '4 in rule';
-      return lengthFinding(
-        `${name} along ${axis}`,
-        `all ${file.pages.length} pages`,
-        worst,
-        length,
-        RULE_TOLERANCE,
-      );
-    }),
-  );
+/** A rule along an axis, in words. */
+interface Rule {
+  readonly axis: 'x' | 'y';
+  readonly length: number;
+  readonly name: string;
+}
+
+const longRules = (axis: 'x' | 'y'): readonly Rule[] => [
+  { axis, length: 100, name: '100 mm rule' },
+  { axis, length: 101.6, name: '4 in rule' },
+];
+/** Across a strip of a roll for labels, which has no room for the long ones. */
+const shortRules: readonly Rule[] = [
+  { axis: 'y', length: 50, name: '50 mm rule' },
+  { axis: 'y', length: 50.8, name: '2 in rule' },
+];
+/** Higher pages have the long rules both ways, mm. */
+const mostStrip = 210;
+
+/**
+ * The 100 mm and 4 in rules, both ways, on every page, and 50 mm and 2 in across pages that are strips: one finding for the
+ * worst of each.
+ */
+export const checkRules = (file: PdfFile): readonly Finding[] => {
+  const numbers = file.pages.map((_, i) => i + 1);
+  const strips = numbers.filter((number) => {
+    const { mediaBox } = file.pages[number - 1] as PdfPage;
+    const isLow = (mediaBox.maxY - mediaBox.minY) * MM < mostStrip;
+    return isLow && Math.abs(nearest(ruleLengths(file, number, 'y'), 50) - 50) < 1;
+  });
+  const check = ({ axis, length, name }: Rule, pages: readonly number[]): readonly Finding[] => {
+    if (pages.length === 0) return [];
+    const found = pages.map((page) => nearest(ruleLengths(file, page, axis), length));
+    const worst = found.reduce((a, b) => (Math.abs(b - length) > Math.abs(a - length) ? b : a), length);
+    const where = pages.length === numbers.length ? `all ${pages.length} pages` : `${pages.length} pages`;
+    return [lengthFinding(`${name} along ${axis}`, where, worst, length, RULE_TOLERANCE)];
+  };
+  return [
+    ...longRules('x').flatMap((rule) => check(rule, numbers)),
+    ...longRules('y').flatMap((rule) =>
+      check(
+        rule,
+        numbers.filter((number) => !strips.includes(number)),
+      ),
+    ),
+    ...shortRules.flatMap((rule) => check(rule, strips)),
+  ];
+};
 
 /** Edges kept clear where the record does not say how wide, mm. */
 const usualMargin = { sides: 6.5, ends: 13 };

@@ -1,0 +1,216 @@
+import { wrapText } from '../drawing/lettering.ts';
+import { translateMark } from '../drawing/extent.ts';
+import type { Box, Mark } from '../drawing/model.ts';
+import { growBox, letter } from '../drawing/shape.ts';
+import type { Block, Fitted } from './block.ts';
+import { boxAt, heightOf, moveBox, widthOf } from './box.ts';
+import { codeSide, drawCode } from './code.ts';
+import { type Draft, noRoomError } from './draft.ts';
+import { moveMarks, type PageRank } from './furniture.ts';
+import type { Laid, Prepared } from './lay-sheet.ts';
+import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
+import { longestSide, type Paper } from './paper.ts';
+import { checkBreadth, drawScaleCheck, drawShortCheck, namedLength, shortCheck } from './scale-check.ts';
+import { drawTileEdges, findSeams } from './seam.ts';
+import type { Head } from './text-blocks.ts';
+import { planGrid } from './tile.ts';
+import { shareMarks } from './tile-marks.ts';
+import type { Drawn } from './title-block.ts';
+import { inOrder } from './zones.ts';
+
+/**
+ * Rolls for labels and receipts: a strip along the roll, as long as what is drawn needs. At its start what it is and the
+ * scale checks, then the drawing, in lanes where it is taller than the roll is wide; then, on a strip of its own, what is
+ * said of it.
+ */
+
+/** A roll this wide or wider has room for a page with frame and title block, mm. */
+const leastWide = 210;
+
+/** Width kept clear at all edges of such a roll, where no other is asked for, mm. */
+export const narrowMargin = 3;
+
+export const isNarrowRoll = ({ kind, width }: Paper): boolean => kind === 'roll' && width < leastWide;
+
+/** The part of a page that may be used, less what a line on its edge is wide. */
+const areaOf = (size: PaperSize, options: PagingOptions): Box => growBox(usableArea(size, options), -0.3);
+
+/** Between the start, the drawing and the words, mm. */
+const between = 5;
+const pitch = 3.9;
+
+/** What a strip says of itself, in few lines. */
+const startLines = (sheet: Head, options: PagingOptions, rank: PageRank): readonly string[] => {
+  const { piece, number, revision, job, date, quantity } = options.title;
+  const named = (label: string, value: string | undefined): string[] =>
+    value === undefined || value.trim() === '' ? [] : [`${label} ${value}`];
+  return [
+    sheet.subject[0] ?? '',
+    [
+      ...named('Piece', piece),
+      ...named('Qty', quantity),
+      ...named('Job', job),
+      ...named('No.', number),
+      ...named('Rev', revision),
+      ...named('', date),
+    ].join(' · '),
+    `${rank.name} · ${rank.index} of ${rank.count} · ${options.identity}`,
+    `${rank.document === undefined ? 'FULL SIZE 1:1. ' : ''}Print at actual size, 100 %; the rules must be true on a steel rule.`,
+  ].filter((line) => line !== '');
+};
+
+/** The start of a strip: title, sizes and identity, the check along under them and the check across beside it. */
+const drawStart = (sheet: Head, options: PagingOptions, rank: PageRank, height: number): Drawn => {
+  const width = namedLength;
+  const lines = startLines(sheet, options, rank).flatMap((line) => wrapText(line, 2.5, false, width));
+  const title = wrapText(sheet.heading, 3.5, true, width);
+  const marks: Mark[] = [];
+  let y = height;
+  for (const line of title) {
+    y -= 5.2;
+    marks.push(letter('page', { x: 0, y: y + 1.2 }, line, 3.5, { bold: true }));
+  }
+  for (const line of lines) {
+    y -= pitch;
+    marks.push(letter('page', { x: 0, y: y + 1 }, line, 2.5));
+  }
+  const level = y - 1 - checkBreadth / 2;
+  marks.push(...drawScaleCheck({ x: 0.3, y: level }, 'x'));
+  const low = level - checkBreadth / 2;
+  const hasCode = rank.hasCode && low >= codeSide + 2;
+  if (hasCode) marks.push(...drawCode({ x: 1.6, y: low - codeSide - 1.6 }, options));
+  const across = drawShortCheck({ x: width + 5, y: Math.max(0.2, height - shortCheck.length - 1) });
+  return { width: width + 5 + across.width, height: height - low, marks: [...marks, ...across.marks] };
+};
+
+/** A page of a strip, held with the roll's width upright. */
+const sizeFor = ({ paper }: PagingOptions, along: number): PaperSize => ({
+  width: Math.min(longestSide, Math.ceil(along)),
+  height: paper.width,
+});
+
+const anyRank: PageRank = { name: '88.88', index: 88, count: 88, hasCode: true };
+
+/** What the roll has for a strip: its height, and how much its start and the margins take along. */
+const roomOf = (sheet: Head, options: PagingOptions) => {
+  const longest = areaOf(sizeFor(options, longestSide), options);
+  const height = heightOf(longest);
+  const start = drawStart(sheet, options, anyRank, height);
+  const needed = Math.max(start.height, shortCheck.length + 1);
+  if (height < needed)
+    throw noRoomError(options, longest, { width: start.width + 50, height: Math.ceil(needed) });
+  return {
+    height,
+    start: start.width + between,
+    margins: longestSide - widthOf(longest),
+    along: widthOf(longest),
+  };
+};
+
+/** The strips of a sheet: one where the roll is wide enough, else lanes to be taped. */
+const draftStrips = (sheet: Prepared, options: PagingOptions): Draft[] => {
+  const room = roomOf(sheet, options);
+  const { bounds } = sheet.drawing;
+  const grid = planGrid(
+    sheet.marks,
+    growBox(bounds, 0.5),
+    { width: room.along - room.start, height: room.height - 0.8 },
+    options.overlap,
+  );
+  const isAlone = grid.tiles.length === 1;
+  let tiles: readonly (readonly Mark[])[] | undefined;
+  const drawTiles = (): readonly (readonly Mark[])[] => {
+    if (isAlone) return [sheet.marks];
+    const shares = shareMarks(sheet.marks, grid);
+    const seams = findSeams(grid, shares);
+    return grid.tiles.map((tile, i) => {
+      const share = shares[i] ?? [];
+      // No room for names beside the frames: the strips are named at their starts.
+      const keep: Box = boxAt(-1e6, -1e6, 2e6, 2e6);
+      return [...share, ...drawTileEdges(tile, seams, share, keep, false)];
+    });
+  };
+  return grid.tiles.map((tile, i): Draft => {
+    const size = sizeFor(options, room.margins + room.start + widthOf(tile.window));
+    const usable = areaOf(size, options);
+    const dx = usable.minX + room.start - tile.window.minX;
+    const dy = usable.maxY - 0.4 - tile.window.maxY;
+    return {
+      name: tile.name,
+      size,
+      views: [
+        {
+          sheet: sheet.name,
+          name: tile.name,
+          origin: { x: dx, y: dy },
+          viewport: moveBox(tile.window, dx, dy),
+        },
+      ],
+      draw: (rank) => [
+        ...moveMarks(drawStart(sheet, options, rank, heightOf(usable)).marks, usable.minX, usable.minY),
+        ...((tiles ??= drawTiles())[i] ?? []).map((mark) => translateMark(mark, dx, dy)),
+      ],
+    };
+  });
+};
+
+const widths = [60, 72, 90, 110, 140, 180, 240, 320, 420] as const;
+
+/** A block as narrow as the roll's width lets it be, in one piece or in parts. */
+const setAlong = (block: Block, height: number): readonly Fitted[] => {
+  for (const width of widths) {
+    const shape = block.fit(width, 2.5);
+    if (shape && shape.height <= height) return [shape];
+  }
+  return (block.split?.() ?? []).flatMap((part) => setAlong(part, height));
+};
+
+/** What is said of a sheet, on a strip of its own, the blocks one after the other and over each other where they go. */
+export const draftStripNotes = (
+  sheet: Prepared,
+  options: PagingOptions,
+  blocks: readonly Block[],
+): Draft[] => {
+  const room = roomOf(sheet, options);
+  const shapes = inOrder(blocks).flatMap((block) => setAlong(block, room.height));
+  const pages: { shape: Fitted; x: number; down: number }[][] = [[]];
+  let [x, down, wide] = [room.start, 0, 0];
+  for (const shape of shapes) {
+    if (down > 0 && down + shape.height > room.height) [x, down, wide] = [x + wide + between, 0, 0];
+    if (x + shape.width > room.along) {
+      pages.push([]);
+      [x, down, wide] = [room.start, 0, 0];
+    }
+    pages[pages.length - 1]?.push({ shape, x, down });
+    down += shape.height + between;
+    wide = Math.max(wide, shape.width);
+  }
+  return pages.map((set, i) => {
+    const end = Math.max(...set.map((one) => one.x + one.shape.width));
+    const size = sizeFor(options, room.margins + end);
+    const usable = areaOf(size, options);
+    const name = i === 0 ? 'notes' : `notes ${i + 1}`;
+    return {
+      name,
+      size,
+      views: [{ sheet: sheet.name, name, origin: { x: usable.minX, y: usable.minY }, viewport: usable }],
+      draw: (rank) => [
+        ...moveMarks(
+          drawStart(sheet, options, { ...rank, document: 'Notes' }, heightOf(usable)).marks,
+          usable.minX,
+          usable.minY,
+        ),
+        ...set.flatMap(({ shape, x: left, down: from }) =>
+          moveMarks(shape.draw(), usable.minX + left, usable.maxY - from - shape.height),
+        ),
+      ],
+    };
+  });
+};
+
+/** A sheet on a narrow roll; all that is said of it is left for notes. */
+export const layNarrow = (sheet: Prepared, options: PagingOptions): Laid => ({
+  sheets: [sheet],
+  drafts: sheet.marks.length === 0 ? [] : draftStrips(sheet, options),
+  left: sheet.blocks,
+});
