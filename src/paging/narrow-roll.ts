@@ -1,4 +1,4 @@
-import { wrapText } from '../drawing/lettering.ts';
+import { textWidth, wrapText } from '../drawing/lettering.ts';
 import { translateMark } from '../drawing/extent.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/shape.ts';
@@ -54,7 +54,7 @@ const startLines = (sheet: Head, options: PagingOptions, rank: PageRank): readon
       ...named('Rev', revision),
       ...named('', date),
     ].join(' · '),
-    `${rank.name} · ${rank.index} of ${rank.count} · ${options.identity}`,
+    `${rank.name} · ${rank.index} of ${rank.count}`,
     `${rank.document === undefined ? 'FULL SIZE 1:1. ' : ''}Print at actual size, 100 %; the rules must be true on a steel rule.`,
   ].filter((line) => line !== '');
 };
@@ -63,8 +63,9 @@ const startLines = (sheet: Head, options: PagingOptions, rank: PageRank): readon
 const drawStart = (sheet: Head, options: PagingOptions, rank: PageRank, height: number): Drawn => {
   const width = namedLength;
   const lines = startLines(sheet, options, rank).flatMap((line) => wrapText(line, 2.5, false, width));
-  const title = wrapText(sheet.heading, 3.5, true, width);
-  const marks: Mark[] = [];
+  const { identity } = options;
+  const title = wrapText(sheet.heading, 3.5, true, width - textWidth(identity, 2.5, false) - 4);
+  const marks: Mark[] = [letter('page', { x: width, y: height - 4 }, identity, 2.5, { align: 'right' })];
   let y = height;
   for (const line of title) {
     y -= 5.2;
