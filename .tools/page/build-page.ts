@@ -16,13 +16,14 @@ const unused = new Set(['sax', 'image-size', 'brotli/decompress.js']);
 
 /** Takes what is of Node, or is never used, to the page's own stand-ins. */
 const standIns = (root: string): Plugin => {
+  const machine = join(import.meta.dirname, 'machine.js');
   const own = (name: string): string => join(root, 'src/page/core', name);
   return {
     name: 'stand-ins',
     enforce: 'pre',
     resolveId(id, importer) {
       if (unused.has(id)) return '\0unused';
-      if (isBuiltin(id)) return join(import.meta.dirname, 'machine.js');
+      if (isBuiltin(id)) return machine;
       if (
         id.endsWith('/font-files.ts') &&
         importer !== undefined &&
@@ -31,6 +32,10 @@ const standIns = (root: string): Plugin => {
         return own('fonts.ts');
       return undefined;
     },
+    transform: (code, id) =>
+      id.includes('/src/proof/') && /\bBuffer\b/.test(code)
+        ? `import { Buffer } from ${JSON.stringify(machine)};\n${code}`
+        : undefined,
     load: (id) => (id === '\0unused' ? 'export default {};' : undefined),
   };
 };

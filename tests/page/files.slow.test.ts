@@ -63,10 +63,10 @@ describe('a print of the page', () => {
     });
     await page.getByRole('button', { name: 'Print', exact: true }).click();
     await page.locator('#print section').first().waitFor({ state: 'attached' });
+    const laid = await page.locator('#print section').count();
     const printed = await page.pdf({ preferCSSPageSize: true, printBackground: true });
     writeFileSync(join(folder, 'printed.pdf'), printed);
     const pages = readPages(printed);
-    const laid = await page.locator('#print section').count();
     expect(pages).toHaveLength(laid);
     for (const [width, height] of pages)
       expect([Math.min(width, height), Math.max(width, height)].map((side) => Math.round(side))).toEqual([
@@ -86,7 +86,7 @@ describe('a print of the page', () => {
     const { page } = await under.open();
     await page.locator('.templates').first().waitFor();
     await dropFile(page, 'letter.pdf', Buffer.from('%PDF-1.7\nnothing'));
-    await page.locator('.telling', { hasText: 'letter.pdf' }).waitFor();
+    await page.locator('.wide-telling', { hasText: 'letter.pdf' }).waitFor();
     await page.context().close();
   });
 });
