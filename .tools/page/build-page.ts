@@ -23,7 +23,7 @@ const standIns = (root: string): Plugin => {
     enforce: 'pre',
     resolveId(id, importer) {
       if (unused.has(id)) return '\0unused';
-      if (isBuiltin(id)) return machine;
+      if (id !== 'buffer/' && isBuiltin(id)) return machine;
       if (
         id.endsWith('/font-files.ts') &&
         importer !== undefined &&

@@ -1,30 +1,28 @@
-/* global TextEncoder, TextDecoder */
 /**
- * Stands in the page for what packages and the reader of PDF files take from Node: inflating, and names of files, which
+ * Stands in the page for what packages and the reader of PDF files take from Node: bytes, inflating, and names of files, which
  * nothing in the page asks for.
  */
-import { unzlibSync } from 'fflate';
+import { Buffer } from 'buffer/';
+import { Unzlib } from 'fflate';
 
-/** What the reader of PDF files wants of Node's own bytes: text by Latin-1, one character a byte, and UTF-8. */
-export class Buffer extends Uint8Array {
-  static from(source, encoding) {
-    if (typeof source !== 'string') return new Buffer(source, ...[...arguments].slice(1));
-    if (encoding !== 'latin1') return new Buffer(new TextEncoder().encode(source));
-    const bytes = new Buffer(source.length);
-    for (let i = 0; i < source.length; i += 1) bytes[i] = source.charCodeAt(i);
-    return bytes;
-  }
+export { Buffer };
 
-  toString(encoding) {
-    if (encoding !== 'latin1') return new TextDecoder().decode(this);
-    const parts = [];
-    for (let i = 0; i < this.length; i += 8192)
-      parts.push(String.fromCharCode(...Uint8Array.prototype.slice.call(this, i, i + 8192)));
-    return parts.join('');
-  }
-}
+/** So many packed bytes are unpacked at a time: a small file that unpacks to a huge one is stopped early. */
+const piece = 65_536;
 
-export const inflateSync = (bytes) => Buffer.from(unzlibSync(bytes));
+export const inflateSync = (bytes, { maxOutputLength = Infinity } = {}) => {
+  const parts = [];
+  let length = 0;
+  const stream = new Unzlib((part) => {
+    length += part.length;
+    if (length > maxOutputLength)
+      throw Object.assign(new RangeError('the stream unpacks to too much'), { code: 'ERR_BUFFER_TOO_LARGE' });
+    parts.push(part);
+  });
+  for (let at = 0; at < bytes.length; at += piece)
+    stream.push(Uint8Array.from(bytes.subarray(at, at + piece)), at + piece >= bytes.length);
+  return Buffer.concat(parts);
+};
 
 const refuse = () => {
   throw new Error('there are no files in a browser');
