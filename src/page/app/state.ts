@@ -2,7 +2,15 @@ import { batch, computed, effect, signal } from '@preact/signals';
 import type { Issue } from '../../issue.ts';
 import type { Texts } from '../../request.ts';
 import type { Profiles } from '../core/printers.ts';
-import type { Asked, BookView, Catalogue, DrawingView, LayoutView, Outcome } from '../core/views.ts';
+import type {
+  Asked,
+  BookView,
+  Catalogue,
+  DrawingView,
+  JointView,
+  LayoutView,
+  Outcome,
+} from '../core/views.ts';
 import { readAddress, writeAddress, type Route } from './address.ts';
 import { core, followNewest } from './link.ts';
 import { keep, readKept } from './store.ts';
@@ -83,6 +91,23 @@ const lay = followNewest(
   tellFault,
 );
 
+/** What is typed, in space; a value of undefined where it makes no body. */
+export const joint = signal<Outcome<JointView | undefined> | undefined>(undefined);
+
+const putTogether = followNewest(
+  async (request: Asked) => (await core).putTogether(request),
+  (answer) => {
+    // What cannot be made is told by the form; the joint last made stays in sight.
+    if (answer.kind === 'done' || joint.value === undefined) joint.value = answer;
+  },
+  tellFault,
+);
+
+/** Puts the request as it stands together in space. */
+export const makeJoint = (): void => {
+  if (asked.value !== undefined) putTogether(asked.value);
+};
+
 /** Lays the pages of the request as it stands. */
 export const layPages = (): void => {
   if (asked.value !== undefined) lay(asked.value);
@@ -109,6 +134,7 @@ export const followAddress = (): void => {
   const view = layout.value;
   drawing.value = undefined;
   book.value = undefined;
+  joint.value = undefined;
   issues.value = [];
   if (view === undefined) return;
   texts.value = next.texts ?? dropEmpty({ ...view.examples[0], ...shop.value });

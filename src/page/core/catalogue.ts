@@ -33,6 +33,7 @@ const viewLayout = (layout: Layout): LayoutView => ({
     heading,
     inputs: [...inputs].map(([name, field]) => viewInput(name, field)),
   })),
+  isBody: layout.scene !== undefined,
   examples: layout.examples.map((example) => readExample(layout, example)),
 });
 

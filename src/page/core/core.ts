@@ -4,9 +4,19 @@ import { layouts } from '../../layouts/registry.ts';
 import { listCatalogue } from './catalogue.ts';
 import { drawSign, viewBook, viewDrawing } from './draw.ts';
 import { takeFonts } from './fonts.ts';
+import { viewJoint } from './joint.ts';
 import { attempt, attemptLater } from './outcome.ts';
 import { findIn, takeReadings, type Profile, type Profiles, type Readings } from './printers.ts';
-import type { Asked, BookView, Catalogue, DrawingView, FileView, Opened, Outcome } from './views.ts';
+import type {
+  Asked,
+  BookView,
+  Catalogue,
+  DrawingView,
+  FileView,
+  JointView,
+  Opened,
+  Outcome,
+} from './views.ts';
 
 /** What writes and reads files takes longest to get ready, and is not needed to draw. */
 const files = () => import('./files.ts');
@@ -26,6 +36,8 @@ export interface Core {
   readonly knowPrinters: (known: Profiles) => void;
   readonly draw: (asked: Asked) => Outcome<DrawingView>;
   readonly layPages: (asked: Asked) => Outcome<BookView>;
+  /** What a request makes in space; undefined where it makes no body. */
+  readonly putTogether: (asked: Asked) => Outcome<JointView | undefined>;
   readonly drawSign: (asked: Asked) => Outcome<Picture>;
   /** A request as a file of one of the catalogue's formats. */
   readonly write: (asked: Asked, format: string) => Promise<Outcome<FileView>>;
@@ -49,6 +61,7 @@ export const core: Core = {
   },
   draw: (asked) => attempt(() => viewDrawing(read(asked))),
   layPages: (asked) => attempt(() => viewBook(read(asked))),
+  putTogether: (asked) => attempt(() => viewJoint(read(asked))),
   drawSign: (asked) => attempt(() => drawSign(read(asked))),
   write: (asked, format) => attemptLater(async () => (await files()).writeRequest(read(asked), format)),
   writeCalibrationSheet: (printer, paper) =>

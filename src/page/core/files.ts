@@ -8,19 +8,19 @@ import { renderPdf } from '../../render/pdf.ts';
 import type { Request } from '../../request.ts';
 import type { FileView } from './views.ts';
 
-const types: Readonly<Record<string, string>> = {
-  pdf: 'application/pdf',
-  svg: 'image/svg+xml',
-  dxf: 'image/vnd.dxf',
-  csv: 'text/csv',
-  stl: 'model/stl',
-  yaml: 'application/yaml',
-};
+const types = new Map([
+  ['pdf', 'application/pdf'],
+  ['svg', 'image/svg+xml'],
+  ['dxf', 'image/vnd.dxf'],
+  ['csv', 'text/csv'],
+  ['stl', 'model/stl'],
+  ['yaml', 'application/yaml'],
+]);
 
 /** Bytes as a file to be saved. */
 export const makeFile = (name: string, bytes: Uint8Array): FileView => ({
   name,
-  type: types[name.replace(/^.*\./, '')] ?? 'application/octet-stream',
+  type: types.get(name.replace(/^.*\./, '')) ?? 'application/octet-stream',
   bytes: new Uint8Array(bytes),
 });
 

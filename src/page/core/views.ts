@@ -40,6 +40,8 @@ export interface LayoutView {
   readonly groups: readonly GroupView[];
   /** Requests that show what it does, the most usual first. */
   readonly examples: readonly Texts[];
+  /** True where it makes a body that can be looked at in space. */
+  readonly isBody: boolean;
 }
 
 export interface Catalogue {
@@ -122,4 +124,37 @@ export interface Opened {
   readonly book: string | undefined;
   /** What is wrong with it; pieces with faults are left out. */
   readonly issues: readonly Issue[];
+}
+
+/** One part of a joint in space, as triangles; mm. */
+export interface BodyView {
+  readonly id: string;
+  readonly name: string;
+  /** What the template makes, what it must fit, or what it will be joined to. */
+  readonly role: 'work' | 'mate' | 'next';
+  readonly positions: Float32Array;
+  readonly normals: Float32Array;
+  readonly indices: Uint32Array;
+  /** Unit direction in which it is taken off the others. */
+  readonly away: readonly [number, number, number];
+}
+
+/** A template lying on its part: the paper, and the lines printed on it. */
+export interface WrapView {
+  /** The part it is wrapped on. */
+  readonly body: string;
+  readonly name: string;
+  /** Triangles of the paper, nine numbers each. */
+  readonly paper: Float32Array;
+  /** Line pieces by what they are, six numbers each. */
+  readonly lines: readonly { readonly role: string; readonly points: Float32Array }[];
+}
+
+/** What a request makes, in space. */
+export interface JointView {
+  /** Directions that lie to the right and upward where it is first looked at. */
+  readonly right: readonly [number, number, number];
+  readonly up: readonly [number, number, number];
+  readonly bodies: readonly BodyView[];
+  readonly wraps: readonly WrapView[];
 }

@@ -8,12 +8,12 @@ const signs: Partial<Readonly<Record<FieldKind, readonly string[]>>> = {
   length: ['″', '′', '/', '-', ' ', ' mm'],
   angle: ['°', '′', ':', '-'],
 };
-const names: Readonly<Record<string, string>> = {
-  ' ': 'space',
-  '″': 'inch',
-  '′': 'foot or minute',
-  '°': 'degree',
-};
+const names = new Map([
+  [' ', 'space'],
+  ['″', 'inch'],
+  ['′', 'foot or minute'],
+  ['°', 'degree'],
+]);
 
 /** Puts a sign where the field's cursor is, as if it were typed. */
 const put = (field: string, sign: string): void => {
@@ -42,7 +42,7 @@ export const SignKeys = ({
           key={sign}
           type="button"
           tabIndex={-1}
-          aria-label={words.put(names[sign] ?? sign.trim())}
+          aria-label={words.put(names.get(sign) ?? sign.trim())}
           onPointerDown={(event) => {
             event.preventDefault();
             put(field, sign);

@@ -1,6 +1,18 @@
 import { useSignal } from '@preact/signals';
 import type { JSX } from 'preact';
-import { asked, book, catalogue, changing, issues, notice, pieces, setPieces, tellFault } from '../state.ts';
+import {
+  asked,
+  book,
+  catalogue,
+  changing,
+  issues,
+  layout,
+  notice,
+  pieces,
+  setPieces,
+  tellFault,
+} from '../state.ts';
+import type { LayoutView } from '../../core/views.ts';
 import { core, fonts } from '../link.ts';
 import { printBook } from '../print.ts';
 import { saveOutcome } from '../save.ts';
@@ -49,6 +61,10 @@ const add = (): void => {
   notice.value = place === undefined ? words.added : words.changed;
 };
 
+/** Formats a template can be written in: a mesh only where it makes a body. */
+const formatsOf = (view: LayoutView | undefined): readonly string[] =>
+  (catalogue.value?.formats ?? []).filter((format) => format !== 'stl' || view?.isBody === true);
+
 /** Everything a request can be taken away as. */
 export const Take = (): JSX.Element => {
   const isBusy = useSignal(false);
@@ -66,7 +82,7 @@ export const Take = (): JSX.Element => {
     <section class="take" aria-labelledby="take">
       <h2 id="take">{words.heading}</h2>
       <div class="keys">
-        {(catalogue.value?.formats ?? []).map((format, i) => (
+        {formatsOf(layout.value).map((format, i) => (
           <button
             key={format}
             type="button"

@@ -94,17 +94,17 @@ export const Zoomable = ({
   };
   const onKey = (event: KeyboardEvent): void => {
     const step = view[2] / 8;
-    const moves: Readonly<Record<string, () => void>> = {
-      '+': () => by(1.5),
-      '=': () => by(1.5),
-      '-': () => by(1 / 1.5),
-      '0': () => (own.value = undefined),
-      ArrowLeft: () => (own.value = pan(view, whole, -step, 0)),
-      ArrowRight: () => (own.value = pan(view, whole, step, 0)),
-      ArrowUp: () => (own.value = pan(view, whole, 0, -step)),
-      ArrowDown: () => (own.value = pan(view, whole, 0, step)),
-    };
-    const move = moves[event.key];
+    const moves = new Map<string, () => unknown>([
+      ['+', () => by(1.5)],
+      ['=', () => by(1.5)],
+      ['-', () => by(1 / 1.5)],
+      ['0', () => (own.value = undefined)],
+      ['ArrowLeft', () => (own.value = pan(view, whole, -step, 0))],
+      ['ArrowRight', () => (own.value = pan(view, whole, step, 0))],
+      ['ArrowUp', () => (own.value = pan(view, whole, 0, -step))],
+      ['ArrowDown', () => (own.value = pan(view, whole, 0, step))],
+    ]);
+    const move = moves.get(event.key);
     if (move === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
     event.preventDefault();
     move();

@@ -6,6 +6,7 @@ import type { GroupView, InputView, LayoutView, SheetView } from '../../core/vie
 import { FieldRow } from '../parts/field-row.tsx';
 import { Figures } from '../parts/figures.tsx';
 import { Hold } from '../parts/hold.tsx';
+import { Joint } from '../parts/joint.tsx';
 import { Pages } from '../parts/pages.tsx';
 import { Tabs } from '../parts/tabs.tsx';
 import { Take } from '../parts/take.tsx';
@@ -20,6 +21,7 @@ const words = {
   views: 'Views',
   sheet: 'Sheet',
   pages: 'Pages',
+  space: 'In space',
   figures: 'Figures',
   which: 'Which sheet',
   hold: 'Hold to the work',
@@ -95,7 +97,7 @@ const OtherFaults = (): JSX.Element => {
   return <Telling issues={other} />;
 };
 
-type View = 'sheet' | 'pages' | 'figures';
+type View = 'sheet' | 'pages' | 'space' | 'figures';
 
 const Board = ({ sheet, view }: { readonly sheet: SheetView; readonly view: View }): JSX.Element => {
   switch (view) {
@@ -103,6 +105,8 @@ const Board = ({ sheet, view }: { readonly sheet: SheetView; readonly view: View
       return <Zoomable picture={sheet.drawing} label={words.drawing(sheet.heading)} describedBy="in-words" />;
     case 'pages':
       return <Pages />;
+    case 'space':
+      return <Joint />;
     case 'figures':
       return <Figures sheet={sheet} />;
   }
@@ -134,13 +138,14 @@ const Drawing = (): JSX.Element => {
           tabs={[
             ['sheet', words.sheet],
             ['pages', words.pages],
+            ...(layout.value?.isBody === true ? [['space', words.space] as const] : []),
             ['figures', words.figures],
           ]}
           chosen={view.value}
           onChoose={(next) => (view.value = next)}
         />
       </div>
-      {view.value !== 'pages' && sheets.length > 1 && (
+      {(view.value === 'sheet' || view.value === 'figures') && sheets.length > 1 && (
         <div class="choices" role="radiogroup" aria-label={words.which}>
           {sheets.map(({ name, heading }, i) => (
             <label key={name} class="choice">
