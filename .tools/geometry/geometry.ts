@@ -35,6 +35,8 @@ const TOLERANCE = 0.002;
 const moved: Readonly<Record<string, string>> = {
   'miter --pipe "DN 200 sch 40" --cut 45 --gap 3mm --paper a3':
     'the root gap is the finished joint’s, half of it off each piece and square to the faces',
+  'radius-gauge --radius 600mm --side inside':
+    'a longer chord, by which a reading says something of the radius',
 };
 
 const file = join(import.meta.dirname, 'recording.json');
@@ -167,8 +169,11 @@ for (const [name, request] of await listRequests(Object.keys(recording))) {
     if (before === undefined) continue;
     compared++;
     const faults = compare(before, paths);
-    if (faults.length > 0 && moved[name] !== undefined) {
-      process.stdout.write(`${name}: ${sheet}: moved: ${moved[name]}\n`);
+    // Trunnions are dummy legs in line with leg 1, and cut no hole.
+    const why =
+      moved[name] ?? (name.startsWith('trunnions: ') ? 'a dummy leg in line with leg 1' : undefined);
+    if (faults.length > 0 && why !== undefined) {
+      process.stdout.write(`${name}: ${sheet}: moved: ${why}\n`);
       continue;
     }
     if (faults.length > 0) differing++;
