@@ -31,6 +31,13 @@ import { spacing } from './holes/spacing/spacing.ts';
 import { square } from './angles/square/square.ts';
 import { topCenter } from './pipe-ends/top-center/top-center.ts';
 import { turn } from './pipe-ends/turn/turn.ts';
+import { blank } from './flat-patterns/blank/blank.ts';
+import { breech } from './flat-patterns/breech/breech.ts';
+import { cone } from './flat-patterns/cone/cone.ts';
+import { flight } from './flat-patterns/flight.ts';
+import { gores } from './flat-patterns/gores.ts';
+import { hopper } from './flat-patterns/hopper.ts';
+import { transition } from './flat-patterns/transition.ts';
 import { wye } from './pipe-ends/wye/wye.ts';
 
 /** Every kind of template, in the order help lists them. A new layout adds its file and one line here. */
@@ -43,6 +50,13 @@ export const layouts: readonly Layout[] = [
   orangePeel,
   bullPlug,
   swage,
+  cone,
+  transition,
+  hopper,
+  gores,
+  breech,
+  flight,
+  blank,
   piece,
   rollingOffset,
   closing,

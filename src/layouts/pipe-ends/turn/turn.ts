@@ -1,5 +1,13 @@
 import { scenePictures } from '../../../drawing/scene-picture.ts';
-import { angleField, countField, lengthField, listOf, optional, stockField } from '../../../fields/fields.ts';
+import {
+  angleField,
+  countField,
+  lengthField,
+  listOf,
+  optional,
+  pipeField,
+  stockField,
+} from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Gore, Turn } from '../../../geometry/turn.ts';
 import { halfGap, solveGores } from '../../../geometry/turn.ts';
@@ -9,6 +17,7 @@ import { contactField, gapField } from '../../../sheets/contact.ts';
 import { stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { formatMm } from '../../../units/format.ts';
+import { taperedSheets } from './tapered-sheets.ts';
 import { goreSheet } from './turn-gore.ts';
 import { nestSheet } from './turn-nest.ts';
 import type { TurnRequest } from './turn-request.ts';
@@ -32,6 +41,12 @@ export const turn = defineLayout({
       example: 'NPS 8 sch 40',
       aliases: ['pipe'],
     }),
+    to: optional(
+      pipeField({
+        help: 'smaller pipe it reduces to: the gores are then cones, rolled from plate of the pipe’s wall',
+        example: 'NPS 6 sch 40',
+      }),
+    ),
     angle: angleField({
       help: 'total change of direction',
       default: '90',
@@ -80,10 +95,12 @@ export const turn = defineLayout({
     'turn --stock "NPS 8 sch 40" --angle 90 --pieces 5 --radius 12in',
     'turn --stock "DN 150 sch 40" --angle 60 --pieces 3 --radius 230mm --tangent 50mm --paper a4',
     'turn --stock "NPS 6 sch 40" --angle 90 --pieces 4 --radius 9in --cuts 10,20,15 -o turn.pdf',
+    'turn --stock "NPS 8 sch 40" --to "NPS 6 sch 40" --angle 90 --pieces 4 --radius 12in',
     'turn --stock "OD 610mm wall 8mm" --pieces 5 --radius 36in --made-from plate --seam 90 --stagger 180',
   ],
   draw: (values, setting) => {
     const request = readTurn(values, pickBand(values));
+    if (values.to) return taperedSheets(request, values.to, setting);
     const [whole, ...inTurn] = scenePictures(turnScene(request, setting));
     return [
       ...request.gores.map((gore, i) => goreSheet(request, gore, inTurn[i], setting)),

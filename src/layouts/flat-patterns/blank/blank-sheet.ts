@@ -1,0 +1,215 @@
+import type { Fact, Mark, Picture, Sheet, Table } from '../../../drawing/model.ts';
+import {
+  boxPath,
+  FINE,
+  letter,
+  MEDIUM,
+  NARROW,
+  polylinePath,
+  ruleLine,
+  stroke,
+} from '../../../drawing/shape.ts';
+import { makePicture, viewText } from '../../../drawing/view.ts';
+import { neutralFactor, type BendRule } from '../../../geometry/bend-allowance.ts';
+import { add2, left2, polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
+import { drawHole, drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
+import { plateFacts } from '../../../sheets/pattern-fields.ts';
+import { PLATE_CAUTION } from '../../../sheets/seam-step.ts';
+import { lengthOf, sizeOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import { bendWords, type BlankAsked, type SolvedBend, type SolvedBlank } from './blank-shape.ts';
+
+/** Width of the strip where none is given, mm. */
+const STRIP = 50;
+
+/** The sheet of a folded strip: x along it from the left end, y across from the lower edge. */
+export const blankSheet = (asked: BlankAsked, solved: SolvedBlank, setting: Setting): Sheet => {
+  const { bends, length, holes } = solved;
+  const both = (size: number): string => writeBoth(size, setting);
+  const width = asked.width ?? STRIP;
+  const centres = holes.map(({ at }) => at);
+  const area = length * width - holes.reduce((sum, { diameter }) => sum + (Math.PI * diameter ** 2) / 4, 0);
+  const marks: Mark[] = [
+    ...bends.flatMap((bend, i) => bendMarks(bend, i + 1, width)),
+    drawOutline(boxPath({ minX: 0, minY: 0, maxX: length, maxY: width })),
+    ...holes.map(({ at, diameter }) => drawHole(at, diameter)),
+    ...centres.flatMap((at) => drawPunch(at)),
+  ];
+  return plateSheet({
+    name: 'blank',
+    heading: 'Folded blank',
+    subject: [
+      `Legs ${asked.legs.map((leg) => writeGiven(leg, setting)).join(', ')}, measured ${MEASURED[asked.measure]}`,
+      `Bends ${bends.map(bendWords).join(', ')}; plate ${writeGiven(asked.thickness, setting)}`,
+      describeRule(asked.rule, bends),
+    ],
+    marks,
+    fit: fitFlat({
+      circles: holes.map(({ at, diameter }) => ({ centre: at, radius: diameter / 2 })),
+      points: centres,
+    }),
+    laidOn: 'plate',
+    steps: [
+      CHECK_PRINT,
+      `Check the pattern: ${both(length)} long${asked.width === undefined ? '' : `, ${both(width)} wide`}.`,
+      asked.width === undefined
+        ? 'Lay the strip on the plate, this side up, and carry every bend line across.'
+        : 'Lay the sheet on the plate, this side up. Prick the ends of the bend lines through. Cut on the outline.',
+      ...(holes.length > 0 ? ['Punch and drill the holes before you bend.'] : []),
+      'Bend a test piece of the same plate first, measure it, and correct the allowance before you cut the rest.',
+      'Set the punch on each bend line: it is the middle of the bend. Up is toward this side. Bend the outer legs first unless the tool cannot reach.',
+      `Check each leg ${MEASURED[asked.measure]}, and each angle with a protractor: plate springs back.`,
+    ],
+    facts: facts(asked, solved, area, width),
+    tables: [bendTable(bends), deductionTable(bends), edgeTable(solved)],
+    pictures: [sectionPicture(solved, asked.thickness)],
+    cautions: [
+      PLATE_CAUTION,
+      'Allowances differ by metal, tool and grain: the rule is a start, the test piece decides.',
+      'Bends along the grain, sheared edges and cold plate crack sooner: take a larger radius.',
+    ],
+  });
+};
+
+const MEASURED: Readonly<Record<BlankAsked['measure'], string>> = {
+  outside: 'over the outside',
+  inside: 'over the inside',
+  'mold-line': 'to where the outside faces would meet',
+};
+
+const describeRule = (rule: BendRule, bends: readonly SolvedBend[]): string => {
+  const factors = bends.map((bend) => neutralFactor(bend, rule));
+  const [low, high] = [Math.min(...factors), Math.max(...factors)].map((k) => k.toFixed(3));
+  const neutral = low === high ? `neutral line at ${low} T` : `neutral line at ${low} to ${high} T`;
+  switch (rule.kind) {
+    case 'factor':
+      return `Neutral line ${rule.k} thicknesses from the inside, as given`;
+    case 'empirical':
+      return `Allowance (0.01743 R + 0.0078 T) a degree, US FAA-H-8083-31; ${neutral}`;
+    case 'din':
+      return `Allowance after DIN 6935; ${neutral}`;
+    case 'table':
+      return `Allowance by Machinery’s Handbook for ${METALS[rule.metal]}; ${neutral}`;
+  }
+};
+
+const METALS = {
+  soft: 'soft brass and copper',
+  medium: 'half-hard copper and brass, mild steel, aluminum',
+  hard: 'bronze, hard copper, cold-rolled and spring steel',
+} as const;
+
+/** The bend's middle on layer `bend`, its ends thin, its number and words along it. */
+const bendMarks = (bend: SolvedBend, number: number, width: number): readonly Mark[] => {
+  const line = (x: number): readonly [Vec2, Vec2] => [vec2(x, 0), vec2(x, width)];
+  const text = `${number} ${bendWords(bend)}`;
+  return [
+    ...[bend.from, bend.to].map((x) => ruleLine('reference', ...line(x), FINE)),
+    ruleLine('bend', ...line(bend.middle), NARROW, 'long-dash-double-dot'),
+    letter('text', vec2(bend.from - 1.5, width / 2), text, 2.5, {
+      align: 'centre',
+      angle: Math.PI / 2,
+    }),
+  ];
+};
+
+const facts = (
+  asked: BlankAsked,
+  { bends, length }: SolvedBlank,
+  area: number,
+  width: number,
+): readonly Fact[] => {
+  const radii = [...new Set(bends.map(({ radius }) => radius))];
+  const least = leastRadius(asked.thickness);
+  return [
+    ['Developed length', sizeOf(length)],
+    ...(asked.width === undefined ? [] : ([['Width', lengthOf(width)]] as const)),
+    ['Legs together', lengthOf(asked.legs.reduce((sum, leg) => sum + leg, 0))],
+    ...radii.map((radius): Fact => ['Inside radius', sizeOf(radius)]),
+    ['Least inside radius, A36-like plate, common practice', lengthOf(least)],
+    ...(asked.width === undefined
+      ? ([['Plate', sizeOf(asked.thickness)]] as const)
+      : plateFacts(area, { thickness: asked.thickness, density: asked.density, sizes: 'outside' })),
+  ];
+};
+
+/** Thicknesses of inside radius for mild structural plate: 1, 1.5 and 2 as it grows past 1/4 and 1/2 in (common practice, no source). */
+const leastRadius = (thickness: number): number =>
+  thickness * (thickness <= 6.35 + 0.01 ? 1 : thickness <= 12.7 + 0.01 ? 1.5 : 2);
+
+const bendTable = (bends: readonly SolvedBend[]): Table => ({
+  title: 'Bends: from where a leg is measured back to the bend, and length of the bend',
+  header: ['Bend', 'bent', 'setback', 'allowance'],
+  rows: bends.map((bend, i) => [
+    String(i + 1),
+    bendWords(bend),
+    sizeOf(bend.setback),
+    sizeOf(bend.allowance),
+  ]),
+});
+
+/** What the flat is shorter than each two legs together. */
+const deductionTable = (bends: readonly SolvedBend[]): Table => ({
+  title: 'Deduction from the two legs together',
+  header: ['Bend', 'radius', 'deduction'],
+  rows: bends.map((bend, i) => [String(i + 1), sizeOf(bend.radius), sizeOf(bend.deduction)]),
+});
+
+const edgeTable = ({ bends, length }: SolvedBlank): Table => ({
+  title: 'From the left end by tape',
+  header: ['Bend', 'begins', 'middle', 'ends'],
+  rows: [
+    ...bends.map(({ from, middle, to }, i) => [String(i + 1), sizeOf(from), sizeOf(middle), sizeOf(to)]),
+    ['end', '', '', sizeOf(length)],
+  ],
+});
+
+/** The folded strip from its edge: both faces, legs numbered. */
+const sectionPicture = ({ parts, bends }: SolvedBlank, thickness: number): Picture => {
+  let [at, heading, number] = [vec2(0, 0), 0, 0];
+  const [lower, upper]: [Vec2[], Vec2[]] = [[], []];
+  const names: { readonly at: Vec2; readonly text: string }[] = [];
+  const put = (): void => {
+    const across = scale2(left2(polar2(1, heading)), thickness / 2);
+    lower.push(add2(at, scale2(across, -1)));
+    upper.push(add2(at, across));
+  };
+  put();
+  for (const part of parts) {
+    if (part.kind === 'flat') {
+      const end = add2(at, polar2(part.to - part.from, heading));
+      names.push({
+        at: add2(scale2(add2(at, end), 0.5), scale2(left2(polar2(1, heading)), thickness / 2)),
+        text: String(names.length + 1),
+      });
+      at = end;
+      put();
+      continue;
+    }
+    const bend = bends[number] as SolvedBend;
+    number += 1;
+    const sign = bend.up ? 1 : -1;
+    const radius = bend.radius + thickness / 2;
+    const centre = add2(at, scale2(left2(polar2(1, heading)), sign * radius));
+    const [start, before] = [heading - (sign * Math.PI) / 2, heading];
+    for (let i = 1; i <= 24; i++) {
+      const turn = (sign * bend.angle * i) / 24;
+      at = add2(centre, polar2(radius, start + turn));
+      heading = before + turn;
+      put();
+    }
+  }
+  const all = [...lower, ...upper];
+  const [xs, ys] = [all.map(({ x }) => x), all.map(({ y }) => y)];
+  const size = Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys));
+  const scale = 44 / size;
+  const place = (p: Vec2): Vec2 => scale2(p, scale);
+  return makePicture('The folded strip from its lower edge; legs numbered', [
+    stroke('dimension', polylinePath([...lower, ...upper.reverse()].map(place), true), MEDIUM),
+    ...names.flatMap(({ at: name, text }) => viewText(add2(place(name), vec2(2.5, 2.5)), text)),
+  ]);
+};

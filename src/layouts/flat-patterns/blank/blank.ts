@@ -1,0 +1,102 @@
+import {
+  angleField,
+  choiceField,
+  lengthField,
+  listOf,
+  many,
+  numberField,
+  optional,
+} from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import type { BendRule } from '../../../geometry/bend-allowance.ts';
+import { requestError } from '../../../issue.ts';
+import { plateFields } from '../../../sheets/pattern-fields.ts';
+import { holeField } from './blank-hole.ts';
+import { solveBlank } from './blank-shape.ts';
+import { blankSheet } from './blank-sheet.ts';
+
+const DEGREE = Math.PI / 180;
+
+/** A folded strip: legs with a bend between each two, laid out flat. */
+export const blank = defineLayout({
+  id: 'blank',
+  summary: 'flat length of folded plate: bend lines, allowances and holes by legs and angles',
+  family: 'flat patterns',
+  words: ['bend allowance', 'bend deduction', 'press brake', 'fold', 'channel', 'setback', 'flat pattern'],
+  fields: {
+    legs: listOf(
+      lengthField({
+        help: 'the legs in order, measured as --measure says',
+        example: '50mm,100mm,50mm',
+        above: 0,
+      }),
+    ),
+    angles: listOf(
+      angleField({
+        help: 'angle bent through between each two legs, in order; negative bends down. 90 is a square corner',
+        example: '90,90',
+        min: -180 * DEGREE,
+        max: 180 * DEGREE,
+      }),
+    ),
+    thickness: lengthField({ help: 'thickness of the plate', example: '3mm', above: 0, max: 200 }),
+    radius: listOf(
+      lengthField({
+        help: 'inside radius of the bends: one for all, or one for each',
+        example: '3mm',
+        max: 5000,
+      }),
+    ),
+    k: optional(
+      numberField({
+        help: 'neutral line in thicknesses from the inside, in place of a rule',
+        example: '0.44',
+        min: 0.2,
+        max: 0.6,
+      }),
+    ),
+    rule: choiceField(['empirical', 'din', 'table'], {
+      help: 'how long a bend takes: the empirical formula of aircraft sheet, DIN 6935, or the handbook table by metal',
+      default: 'empirical',
+    }),
+    metal: choiceField(['soft', 'medium', 'hard'], {
+      help: 'for the table: soft brass and copper; half-hard, mild steel and aluminum; bronze, hard copper, cold-rolled and spring steel',
+      default: 'medium',
+    }),
+    measure: choiceField(['outside', 'inside', 'mold-line'], {
+      help: 'legs are measured over the outside, over the inside, or to where the outside faces would meet',
+      default: 'outside',
+    }),
+    width: optional(
+      lengthField({
+        help: 'width of the blank; left out, a strip of 50 mm shows the bend lines',
+        example: '200mm',
+        above: 0,
+        max: 20_000,
+      }),
+    ),
+    hole: many(holeField),
+    density: plateFields.density,
+  },
+  examples: [
+    'blank --legs 50mm,100mm,50mm --angles 90,90 --thickness 3mm --radius 3mm',
+    'blank --legs 1in,2in,1in --angles 90,90 --thickness 0.04in --radius 0.16in --measure mold-line --width 6in',
+    'blank --legs 40mm,80mm,30mm --angles 90,-45 --thickness 2mm --radius 2mm --rule din --width 120mm --hole "2: 40mm,60mm: 12mm"',
+  ],
+  draw: (asked, setting) => {
+    const rule: BendRule =
+      asked.k !== undefined
+        ? { kind: 'factor', k: asked.k }
+        : asked.rule === 'table'
+          ? { kind: 'table', metal: asked.metal }
+          : { kind: asked.rule };
+    if (asked.hole.length > 0 && asked.width === undefined)
+      throw requestError(
+        'width',
+        'missing',
+        'holes are given, but not the width they are measured across',
+        'give width, such as 120mm',
+      );
+    return [blankSheet({ ...asked, rule }, solveBlank({ ...asked, rule }, setting), setting)];
+  },
+});

@@ -1,0 +1,357 @@
+import type { Sheet } from '../../../drawing/model.ts';
+import { angleField, lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import {
+  levelLegs,
+  planesMate,
+  sphereLegs,
+  type BreechLeg,
+  type EndPlane,
+} from '../../../geometry/breech.ts';
+import { ConeMissError, developCone, type ConePattern } from '../../../geometry/cone-pattern.ts';
+import { dot3, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import {
+  describeSizes,
+  plateFields,
+  seamFields,
+  toMean,
+  type PlateValues,
+  type SeamValues,
+} from '../../../sheets/pattern-fields.ts';
+import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { formatMm } from '../../../units/format.ts';
+import { angleOf, lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { partsPicture } from '../../../sheets/parts-picture.ts';
+
+const DEGREE = Math.PI / 180;
+const TURN = 2 * Math.PI;
+
+/** A Y from one round pipe to two: leaning cones with level ends, or right cones round one sphere; joints are plane. */
+export const breech = defineLayout({
+  id: 'breech',
+  summary: 'breech (Y) from one round pipe to two, of leaning cones with level outlets or of right cones',
+  family: 'flat patterns',
+  words: ['breeches', 'y branch', 'pants', 'bifurcation', 'fork', 'flat pattern'],
+  fields: {
+    trunk: lengthField({ help: 'diameter of the trunk', example: '300mm', above: 0, max: 20_000 }),
+    legs: listOf(
+      lengthField({
+        help: 'diameter of the outlets: one for both, or one for each',
+        example: '200mm',
+        above: 0,
+        max: 20_000,
+      }),
+    ),
+    height: optional(
+      lengthField({
+        help: 'level outlets: from the trunk’s end up to them; with --spread',
+        example: '300mm',
+        above: 0,
+        max: 20_000,
+      }),
+    ),
+    spread: optional(
+      lengthField({
+        help: 'level outlets: between their centers',
+        example: '320mm',
+        above: 0,
+        max: 20_000,
+      }),
+    ),
+    angle: optional(
+      angleField({
+        help: 'right cones: between each leg’s axis and the trunk’s axis carried on; with --length',
+        example: '45',
+        above: 5 * DEGREE,
+        max: 85 * DEGREE,
+      }),
+    ),
+    length: optional(
+      lengthField({
+        help: 'right cones: along a leg’s axis from the crossing of the axes to its outlet',
+        example: '400mm',
+        above: 0,
+        max: 20_000,
+      }),
+    ),
+    trunkLength: optional(
+      lengthField({
+        help: 'right cones: length of the trunk below the crossing, for its own sheet',
+        example: '300mm',
+        above: 0,
+        max: 20_000,
+      }),
+    ),
+    seam: angleField({
+      help: 'station of each leg at which it is cut open; station 0 faces away from the other leg',
+      default: '0',
+      example: '90',
+      min: -360 * DEGREE,
+      max: 360 * DEGREE,
+    }),
+    step: angleField({
+      help: 'angle between bend lines',
+      default: '15',
+      example: '10',
+      min: DEGREE,
+      max: 90 * DEGREE,
+    }),
+    ...plateFields,
+    ...seamFields,
+  },
+  examples: [
+    'breech --trunk 300mm --legs 200mm --height 300mm --spread 320mm',
+    'breech --trunk 12in --legs 8in,6in --height 14in --spread 14in --thickness 1/8in --sizes inside',
+    'breech --trunk 300mm --legs 200mm --angle 45 --length 450mm --trunk-length 300mm',
+  ],
+  draw: (asked, setting) => {
+    const request = readBreech(asked);
+    const parts = solveParts(request);
+    const laid = parts.map((part) => develop(part, asked.seam, request));
+    return parts.map((part, i) => partSheet({ request, parts, laid, index: i, part }, setting));
+  },
+});
+
+/** A breech as it was asked for, radii on the middle of the plate. */
+export interface BreechRequest extends PlateValues, SeamValues {
+  readonly trunk: number;
+  readonly legs: readonly number[];
+  readonly radius: number;
+  readonly outlets: readonly [number, number];
+  readonly height: number | undefined;
+  readonly spread: number | undefined;
+  readonly angle: number | undefined;
+  readonly length: number | undefined;
+  readonly trunkLength: number | undefined;
+  readonly seam: number;
+  readonly step: number;
+}
+
+/** One piece: a leg, or the trunk, which is cut at its upper end. */
+export interface BreechPart extends BreechLeg {
+  readonly kind: 'leg' | 'trunk';
+  readonly name: string;
+  readonly place: (p: Vec3) => Vec3;
+}
+
+type Asked = Omit<BreechRequest, 'radius' | 'outlets'>;
+
+const readBreech = (asked: Asked): BreechRequest => {
+  const [first = 0, second = first, ...more] = asked.legs;
+  if (more.length > 0)
+    throw requestError(
+      'legs',
+      'many-legs',
+      `${asked.legs.length} outlets are given`,
+      'a breech has two: give one or two diameters',
+    );
+  const level = [asked.height, asked.spread].filter((size) => size !== undefined).length;
+  const right = [asked.angle, asked.length].filter((size) => size !== undefined).length;
+  if ((level === 2) === (right === 2) || level === 1 || right === 1)
+    throw requestError(
+      level > 0 && right > 0 ? 'angle' : 'height',
+      'two-forms',
+      level > 0 && right > 0
+        ? 'sizes of level outlets and of right cones are both given'
+        : 'the breech’s form is not given',
+      'give height and spread for level outlets, or angle and length for right cones',
+    );
+  const out = toMean(asked);
+  const radii = [asked.trunk, first, second].map((d) => d / 2 + out) as [number, number, number];
+  if (Math.min(...radii) <= 0)
+    throw jointError(
+      'thickness',
+      'too-thick',
+      'the plate is thicker than an outlet is wide',
+      'give a thinner plate',
+    );
+  return { ...asked, radius: radii[0], outlets: [radii[1], radii[2]] };
+};
+
+const turned = ({ x, y, z }: Vec3): Vec3 => vec3(-x, -y, z);
+
+const solveParts = (request: BreechRequest): readonly BreechPart[] => {
+  const { radius, outlets, height, spread, angle, length, trunkLength } = request;
+  const named = (legs: readonly [BreechLeg, BreechLeg], place: (p: Vec3) => Vec3): readonly BreechPart[] => [
+    { ...legs[0], kind: 'leg', name: 'breech 1', place },
+    { ...legs[1], kind: 'leg', name: 'breech 2', place: (p) => turned(place(p)) },
+  ];
+  if (height !== undefined && spread !== undefined) {
+    const legs = levelLegs({ trunk: radius, legs: outlets, height, spread });
+    checkApart(legs, spread);
+    return named(legs, (p) => p);
+  }
+  const lean = angle as number;
+  const along = length as number;
+  if (Math.hypot(along, Math.min(...outlets)) <= radius)
+    throw jointError(
+      'length',
+      'leg-too-short',
+      `the outlets lie inside the ball of ${formatMm(2 * radius)} round the crossing`,
+      `give a length of more than ${formatMm(radius)}`,
+    );
+  const solved = sphereLegs({ trunk: radius, legs: outlets, angle: lean, length: along }, trunkLength ?? 0);
+  checkClear(solved.legs, along);
+  const [c, s] = [Math.cos(lean), Math.sin(lean)];
+  const legs = named(solved.legs, ({ x, y, z }) => vec3(c * x + s * z, y, c * z - s * x));
+  return trunkLength === undefined
+    ? legs
+    : [
+        ...legs,
+        {
+          ...solved.trunk,
+          kind: 'trunk',
+          name: 'breech trunk',
+          place: ({ x, y, z }) => vec3(x, y, z - trunkLength),
+        },
+      ];
+};
+
+/** Signed distance of a point past a plane, into what is kept. */
+const past = ({ normal, constant }: EndPlane, p: Vec3): number => dot3(normal, p) - constant;
+
+/** Throws where the outlets of level legs run into each other. */
+const checkApart = (legs: readonly [BreechLeg, BreechLeg], spread: number): void => {
+  const inside = legs.some(({ shape, planes }) =>
+    planes.some((plane) => past(plane, vec3(shape.offset - shape.small, 0, shape.height)) <= 0),
+  );
+  if (!inside) return;
+  const least = legs[0].shape.small + legs[1].shape.small;
+  throw jointError(
+    'spread',
+    'outlets-meet',
+    `outlets ${formatMm(spread)} apart run into each other`,
+    `give more than ${formatMm(least)}`,
+  );
+};
+
+/** Throws where an outlet of a right leg is cut by a joint. */
+const checkClear = (legs: readonly [BreechLeg, BreechLeg], length: number): void => {
+  const cut = legs.some(({ shape, planes }) =>
+    planes.some((plane) =>
+      [1, -1].some((side) => past(plane, vec3(side * shape.small, 0, shape.height)) <= 1e-6),
+    ),
+  );
+  if (!cut) return;
+  throw jointError(
+    'length',
+    'leg-too-short',
+    `legs ${formatMm(length)} long end inside the joint`,
+    'give more length, or a larger angle between the legs',
+  );
+};
+
+const develop = (part: BreechPart, seam: number, { step }: BreechRequest): ConePattern => {
+  const exact = TURN / step;
+  if (Math.abs(exact - Math.round(exact)) > 1e-9 * exact)
+    throw requestError(
+      'step',
+      'uneven-step',
+      `${formatAngle(step)} does not go into 360° a whole number of times`,
+      'give 5, 7.5, 10, 15, 22.5 or 30',
+    );
+  const mate = planesMate(part.planes);
+  try {
+    const laid = developCone(
+      part.shape,
+      seam,
+      seam + TURN,
+      part.kind === 'leg' ? { large: mate } : { small: mate },
+      0,
+    );
+    const low = Math.min(
+      ...Array.from({ length: 180 }, (_, i) => {
+        const [from, to] = laid.span(seam + (i * TURN) / 180);
+        return to - from;
+      }),
+    );
+    if (low < 1)
+      throw jointError(
+        part.kind === 'leg' ? 'length' : 'trunk-length',
+        'part-too-short',
+        `nothing is left of ${part.name} along its shortest line`,
+        'give more length',
+      );
+    return laid;
+  } catch (error) {
+    if (!(error instanceof ConeMissError)) throw error;
+    throw jointError(
+      'angle',
+      'legs-miss',
+      'a line of a leg never meets the joint',
+      'give a smaller taper, or a larger angle between the legs',
+    );
+  }
+};
+
+interface Drawn {
+  readonly request: BreechRequest;
+  readonly parts: readonly BreechPart[];
+  readonly laid: readonly ConePattern[];
+  readonly index: number;
+  readonly part: BreechPart;
+}
+
+const partSheet = ({ request, parts, laid, index, part }: Drawn, setting: Setting): Sheet => {
+  const { seam, step, angle } = request;
+  const pattern = laid[index] as ConePattern;
+  const shortest = Math.min(
+    ...Array.from({ length: 72 }, (_, i) => pattern.span(seam + (i * TURN) / 72)).map(
+      ([low, high]) => high - low,
+    ),
+  );
+  return rolledSheet(
+    {
+      name: part.name,
+      heading: part.kind === 'trunk' ? 'Breech, trunk' : `Breech, leg ${index + 1} of 2`,
+      subject: describe(request, setting),
+      laid: pattern,
+      from: seam,
+      to: seam + TURN,
+      step,
+      plate: request,
+      last: [
+        part.kind === 'trunk'
+          ? 'Set it with stations 0 and 180 toward the legs.'
+          : 'Set the legs crotch to crotch, stations 180 together. The joints lie in planes: try them on a flat table or against a plate.',
+        'Tack at the crotch and at both sides before you weld. Check every outlet in four directions.',
+      ],
+      facts: [
+        ...(angle === undefined ? [] : ([['Leg to the trunk’s axis', angleOf(angle)]] as const)),
+        ['Shortest line', lengthOf(shortest)],
+      ],
+      picture: partsPicture(
+        `The finished breech; ${part.kind === 'trunk' ? 'the trunk' : `leg ${index + 1}`} heavy`,
+        laid.map(({ flat }, i) => ({
+          flat,
+          place: (parts[i] as BreechPart).place,
+          seam,
+          heavy: i === index,
+        })),
+      ),
+      cautions: [
+        'A breech is weakest at its crotch: whether it needs a reinforcing plate is for a qualified person.',
+      ],
+    },
+    setting,
+  );
+};
+
+const describe = (request: BreechRequest, setting: Setting): readonly string[] => {
+  const { trunk, legs, height, spread, angle, length, thickness } = request;
+  const given = (size: number): string => writeGiven(size, setting);
+  return [
+    `Trunk ⌀ ${given(trunk)}, outlets ⌀ ${legs.map(given).join(' and ')}`,
+    height !== undefined && spread !== undefined
+      ? `Leaning cones, outlets level, ${given(height)} up and ${given(spread)} apart`
+      : `Right cones round one ball, ${formatAngle(angle as number)} from the trunk’s axis, ${given(length as number)} from the crossing`,
+    'Station 0 of a leg faces away from the other leg, 180 is the crotch. All joints are plane',
+    thickness === 0
+      ? 'Thin sheet: no allowance for thickness'
+      : `Plate ${given(thickness)}, ${describeSizes(request)}; laid out on the middle of the plate`,
+  ];
+};

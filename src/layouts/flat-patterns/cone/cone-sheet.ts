@@ -1,0 +1,182 @@
+import type { Fact, Sheet } from '../../../drawing/model.ts';
+import {
+  ConeMissError,
+  coneSector,
+  developCone,
+  isSector,
+  sectorPitch,
+  type ConePattern,
+  type ConeShape,
+} from '../../../geometry/cone-pattern.ts';
+import { riseOfChord } from '../../../geometry/chord.ts';
+import { vec3 } from '../../../geometry/vector.ts';
+import { jointError } from '../../../issue.ts';
+import { solidsMate } from '../../../joint/solid-mate.ts';
+import { describeSizes, type PlateValues, type SeamValues } from '../../../sheets/pattern-fields.ts';
+import { surfacePicture } from '../../../sheets/pattern-picture.ts';
+import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
+import { stationNumber } from '../../../stock/station.ts';
+import { angleOf, lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import type { EndCut, EndCuts } from './cone-cuts.ts';
+
+const TURN = 2 * Math.PI;
+
+/** A cone as it was asked for; `shape` is the middle of its plate. */
+export interface ConeRequest extends PlateValues, SeamValues {
+  readonly large: number;
+  readonly small: number;
+  readonly height: number;
+  readonly offset: number;
+  readonly seam: number;
+  readonly parts: number;
+  readonly step: number;
+  readonly shape: ConeShape;
+  readonly cuts: EndCuts;
+}
+
+/** The sheets of a cone, one a part. */
+export const coneSheets = (request: ConeRequest, setting: Setting): readonly Sheet[] => {
+  const { shape, cuts, seam, parts, thickness } = request;
+  const stations = Array.from({ length: parts + 1 }, (_, i) => seam + (i * TURN) / parts);
+  const mate = (cut: EndCut | undefined) => (cut ? solidsMate(cut.solids) : undefined);
+  const mates = { large: mate(cuts.large), small: mate(cuts.small) };
+  try {
+    const laid = stations
+      .slice(1)
+      .map((to, i) => developCone(shape, stations[i] as number, to, mates, thickness));
+    laid.forEach((pattern, i) => checkEnds(pattern, stations[i] as number, stations[i + 1] as number));
+    return laid.map((pattern, i) => partSheet({ request, laid, pattern, stations, index: i }, setting));
+  } catch (error) {
+    if (!(error instanceof ConeMissError)) throw error;
+    const bodies = cuts[error.end]?.bodies.map(({ designation }) => designation).join(' and ') ?? '';
+    throw jointError(
+      `${error.end}-end`,
+      'cone-misses',
+      `the line of the cone at station ${stationNumber(error.station)} misses ${bodies} at the ${error.end} end`,
+      'every line along the cone must meet the body: choose a smaller end or move the body',
+    );
+  }
+};
+
+/** Throws where the cut of one end runs past the other's. */
+const checkEnds = ({ span }: ConePattern, from: number, to: number): void => {
+  const samples = Array.from({ length: 181 }, (_, i) => from + ((to - from) * i) / 180);
+  const bad = samples.find((station) => {
+    const [low, high] = span(station);
+    return high - low < 0.1;
+  });
+  if (bad === undefined) return;
+  throw jointError(
+    'height',
+    'ends-cross',
+    `nothing is left of the cone at station ${stationNumber(bad)}: the cuts of its ends cross there`,
+    'give more height, or cut an end at less of an angle',
+  );
+};
+
+interface Part {
+  readonly request: ConeRequest;
+  readonly laid: readonly ConePattern[];
+  readonly pattern: ConePattern;
+  readonly stations: readonly number[];
+  readonly index: number;
+}
+
+const partSheet = (part: Part, setting: Setting): Sheet => {
+  const { request, laid, pattern, stations, index } = part;
+  const { parts, shape, height, step, cuts } = request;
+  const cut = cuts.large !== undefined || cuts.small !== undefined;
+  return rolledSheet(
+    {
+      name: parts === 1 ? 'cone' : `cone ${index + 1}`,
+      heading: parts === 1 ? 'Cone' : `Cone, part ${index + 1} of ${parts}`,
+      subject: describeCone(request, setting),
+      laid: pattern,
+      from: stations[index] as number,
+      to: stations[index + 1] as number,
+      step,
+      ...(isSector(shape) ? { bend: step * Math.cos(coneSector(shape).lean) } : {}),
+      plate: request,
+      last: [
+        cut
+          ? 'Try the cut ends in place before you weld. Then check both ends with a tape in four directions.'
+          : `Check both ends with a tape in four directions, and ${writeBoth(height, setting)} square between them.`,
+      ],
+      facts: sectorFacts(request),
+      nested: (across) => nestedFacts(request, across),
+      picture: surfacePicture(
+        parts === 1 ? 'The finished cone; seam heavy' : 'The finished cone; seams heavy',
+        laid.map(({ flat }) => [flat]),
+        [
+          { at: vec3(1.22 * shape.large, 0, 0), text: '0°' },
+          { at: vec3(0, 1.22 * shape.large, 0), text: '90°' },
+        ],
+      ),
+      cautions: [cuts.large, cuts.small].flatMap(
+        (end) => end?.bodies.flatMap(({ cautions }) => cautions) ?? [],
+      ),
+    },
+    setting,
+  );
+};
+
+const describeCone = (request: ConeRequest, setting: Setting): readonly string[] => {
+  const { large, small, height, offset, thickness, cuts } = request;
+  const given = (length: number): string => writeGiven(length, setting);
+  const end = (name: string, cut: EndCut | undefined): readonly string[] =>
+    cut
+      ? [
+          `${name} end cut to ${cut.bodies.map((body) => `${body.designation} (${body.placing(setting)})`).join(' and ')}`,
+        ]
+      : [];
+  return [
+    `Large end ⌀ ${given(large)}, ${small === 0 ? 'to a point' : `small end ⌀ ${given(small)}`}, ${given(height)} high`,
+    ...(offset === 0
+      ? []
+      : [`Small end ${given(Math.abs(offset))} off center toward station ${offset > 0 ? 0 : 180}`]),
+    ...end('Large', cuts.large),
+    ...end('Small', cuts.small),
+    thickness === 0
+      ? 'Thin sheet: no allowance for thickness'
+      : `Plate ${given(thickness)}, ${describeSizes(request)}; laid out on the middle of the plate`,
+  ];
+};
+
+/** What a right cone's sector is swung by. */
+const sectorFacts = ({ shape, parts }: ConeRequest): readonly Fact[] => {
+  if (!isSector(shape)) return [];
+  const { outer, inner, slant, angle } = coneSector(shape);
+  const part = angle / parts;
+  const swing = (name: string, radius: number): readonly Fact[] => {
+    const chord = 2 * radius * Math.sin(Math.min(part, Math.PI) / 2);
+    return [
+      [`${name} radius`, lengthOf(radius)],
+      [part <= Math.PI ? `${name} arc, chord` : `${name} arc, chord of half a turn`, lengthOf(chord)],
+      [`${name} arc, rise over that chord`, lengthOf(riseOfChord(radius, chord))],
+    ];
+  };
+  return [
+    ['Sector', angleOf(part)],
+    ['Slant', lengthOf(slant)],
+    ...swing('Outer', outer),
+    ...(inner > 0 ? swing('Inner', inner) : []),
+  ];
+};
+
+/** Plate for all parts nested along a strip. */
+const nestedFacts = ({ shape, parts, seamAllowance }: ConeRequest, across: number): readonly Fact[] => {
+  if (!isSector(shape) || parts === 1) return [];
+  const { outer, inner, angle } = coneSector(shape);
+  const pitch = sectorPitch(outer, inner, angle / parts);
+  return pitch === undefined
+    ? []
+    : [
+        [
+          `All ${parts} nested one behind the other, across`,
+          lengthOf(across + (parts - 1) * (pitch + seamAllowance)),
+        ],
+      ];
+};

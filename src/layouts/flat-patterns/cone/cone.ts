@@ -1,0 +1,140 @@
+import { bodiesField } from '../../../sheets/bodies-field.ts';
+import { angleField, countField, lengthField, optional } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { coneSector, isSector, type ConeShape } from '../../../geometry/cone-pattern.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { plateFields, seamFields, toMean } from '../../../sheets/pattern-fields.ts';
+import { formatMm } from '../../../units/format.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { coneSheets } from './cone-sheet.ts';
+import { placeCuts } from './cone-cuts.ts';
+
+const DEGREE = Math.PI / 180;
+
+/** A cone or a reducer from plate, right or leaning, its ends square or cut to any body. */
+export const cone = defineLayout({
+  id: 'cone',
+  summary: 'cone or reducer from plate, right or leaning, whole or in parts, its ends cut to any body',
+  family: 'flat patterns',
+  words: [
+    'reducer',
+    'frustum',
+    'taper',
+    'funnel',
+    'radial line',
+    'oblique cone',
+    'eccentric reducer',
+    'flat pattern',
+  ],
+  fields: {
+    large: lengthField({ help: 'diameter of the large end', example: '400mm', above: 0, max: 50_000 }),
+    small: lengthField({
+      help: 'diameter of the small end; 0 for a cone that runs to a point',
+      example: '200mm',
+      max: 50_000,
+    }),
+    height: lengthField({
+      help: 'from the large end square up to the small end',
+      example: '300mm',
+      above: 0,
+      max: 50_000,
+    }),
+    offset: lengthField({
+      help: 'how far the small end’s center lies toward station 0',
+      default: '0mm',
+      example: '100mm',
+      min: -20_000,
+      max: 20_000,
+    }),
+    largeEnd: optional({
+      ...bodiesField,
+      help: `what the large end is cut to, in place of its circle: a body whose work point lies in the circle’s center. ${bodiesField.help}`,
+      example: 'plate angle 60',
+    }),
+    smallEnd: optional({
+      ...bodiesField,
+      help: `the same for the small end. ${bodiesField.help}`,
+      example: 'pipe NPS 6 sch 40',
+    }),
+    seam: angleField({
+      help: 'station at which the pattern is cut open',
+      default: '180',
+      example: '0',
+      min: -360 * DEGREE,
+      max: 360 * DEGREE,
+    }),
+    parts: countField({
+      help: 'number of pieces, cut at equal stations from the seam on',
+      default: '1',
+      example: '2',
+      min: 1,
+      max: 24,
+    }),
+    step: angleField({
+      help: 'angle between bend lines, counted round the cone; must go into 360 a whole number of times',
+      default: '15',
+      example: '10',
+      min: DEGREE,
+      max: 90 * DEGREE,
+    }),
+    ...plateFields,
+    ...seamFields,
+  },
+  examples: [
+    'cone --large 400mm --small 200mm --height 300mm',
+    'cone --large 20in --small 0in --height 9in --thickness 1/8in --sizes inside --seam-allowance 1/2in',
+    'cone --large 600mm --small 300mm --height 350mm --offset 150mm --parts 2',
+    'cone --large 300mm --small 168.3mm --height 400mm --large-end "pipe NPS 16 sch 40" --thickness 6mm --sizes outside',
+    'cone --large 219.1mm --small 114.3mm --height 250mm --small-end "plate angle 67.5"',
+  ],
+  draw: (asked, setting) => {
+    const { large, small, height, offset, step } = asked;
+    if (small > large)
+      throw requestError(
+        'small',
+        'not-smaller',
+        `the small end, ${formatMm(small)} across, is larger than the large end of ${formatMm(large)}`,
+        'swap the two',
+      );
+    const out = 2 * toMean(asked);
+    const pointed = small === 0;
+    if (large + out <= 0 || (!pointed && small + out <= 0))
+      throw jointError(
+        'thickness',
+        'too-thick',
+        `the plate is thicker than the small end of ${formatMm(small)} is wide`,
+        'give a thinner plate',
+      );
+    checkStep(step);
+    const shape: ConeShape = {
+      large: (large + out) / 2,
+      small: pointed ? 0 : (small + out) / 2,
+      height,
+      offset,
+    };
+    checkSlope(shape);
+    return coneSheets({ ...asked, shape, cuts: placeCuts(asked, shape) }, setting);
+  },
+});
+
+const checkStep = (step: number): void => {
+  const exact = (2 * Math.PI) / step;
+  if (Math.abs(exact - Math.round(exact)) < 1e-9 * exact) return;
+  throw requestError(
+    'step',
+    'uneven-step',
+    `${formatAngle(step)} does not go into 360° a whole number of times`,
+    'give 5, 7.5, 10, 15, 22.5 or 30',
+  );
+};
+
+/** The flattest cone that is still a cone and no disc, as its sector: 359.9°. */
+const checkSlope = (shape: ConeShape): void => {
+  if (!isSector(shape) || coneSector(shape).angle < 2 * Math.PI * 0.9997) return;
+  throw jointError(
+    'height',
+    'too-flat',
+    `a cone only ${formatMm(shape.height)} high is a flat ring`,
+    `give more height than ${formatMm((shape.large - shape.small) * 0.025)}`,
+  );
+};

@@ -1,0 +1,194 @@
+import type { Fact, Mark, Sheet } from '../../drawing/model.ts';
+import { letter, polylinePath, stroke, FINE, MEDIUM } from '../../drawing/shape.ts';
+import { fitView, makePicture, sampleCurve, viewLine, type Sight } from '../../drawing/view.ts';
+import { choiceField, countField, lengthField } from '../../fields/fields.ts';
+import { defineLayout } from '../../fields/layout.ts';
+import { flightAreas, flightBlank, type Flight, type FlightBlank } from '../../geometry/flight.ts';
+import { arcCubics, reverseLine } from '../../geometry/pattern.ts';
+import { straight } from '../../geometry/cubic.ts';
+import { distance2, polar2, vec2, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { jointError } from '../../issue.ts';
+import { drawOutline, drawPunch, drawTarget } from '../../sheets/flat-marks.ts';
+import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { fitFlat } from '../../sheets/fit-record.ts';
+import { plateFacts, plateFields } from '../../sheets/pattern-fields.ts';
+import { patternPath } from '../../sheets/pattern-marks.ts';
+import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
+import { formatAngle } from '../../units/angle.ts';
+import { formatMm } from '../../units/format.ts';
+import { writeGiven } from '../../units/given-length.ts';
+import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
+import type { Setting } from '../../units/setting.ts';
+import { writeBoth } from '../../units/writing.ts';
+
+const TURN = 2 * Math.PI;
+
+/** One turn of a screw's flight as a flat ring with a gap, to be pulled to the pitch. */
+export const flight = defineLayout({
+  id: 'flight',
+  summary: 'blank of one turn of a screw conveyor’s flight: a ring with a gap, pulled to the pitch',
+  family: 'flat patterns',
+  words: ['screw', 'auger', 'worm', 'helicoid', 'conveyor', 'flat pattern'],
+  fields: {
+    pipe: lengthField({
+      help: 'outside diameter of the shaft or pipe',
+      example: '60.3mm',
+      above: 0,
+      max: 5000,
+    }),
+    outside: lengthField({ help: 'outside diameter of the flight', example: '200mm', above: 0, max: 10_000 }),
+    pitch: lengthField({ help: 'advance in one turn', example: '200mm', above: 0, max: 20_000 }),
+    turns: countField({
+      help: 'number of turns: blanks to cut',
+      default: '1',
+      example: '8',
+      min: 1,
+      max: 1000,
+    }),
+    hand: choiceField(['left', 'right'], {
+      help: 'hand of the screw; a right-hand one winds like a common bolt',
+      default: 'right',
+    }),
+    thickness: plateFields.thickness,
+    density: plateFields.density,
+  },
+  examples: [
+    'flight --pipe 2.875in --outside 9in --pitch 9in',
+    'flight --pipe 60mm --outside 200mm --pitch 200mm --turns 6 --thickness 4mm --hand left',
+  ],
+  draw: (asked, setting) => {
+    if (asked.outside <= asked.pipe)
+      throw jointError(
+        'outside',
+        'flight-too-small',
+        `the flight’s outside of ${formatMm(asked.outside)} is not larger than the pipe of ${formatMm(asked.pipe)}`,
+        `give an outside of more than ${formatMm(asked.pipe)}`,
+      );
+    const blank = flightBlank(asked);
+    if (blank.gap < 0.01)
+      throw jointError(
+        'pitch',
+        'no-gap',
+        'the pitch is so short that the blank would be a closed ring',
+        'give a longer pitch',
+      );
+    return [flightSheet(asked, blank, setting)];
+  },
+});
+
+interface Asked extends Flight {
+  readonly turns: number;
+  readonly hand: 'left' | 'right';
+  readonly thickness: number;
+  readonly density: number;
+}
+
+/** The gap lies at the bottom of the sheet. */
+const BOTTOM = -Math.PI / 2;
+
+const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet => {
+  const both = (length: number): string => writeBoth(length, setting);
+  const { inner, outer, gap, sector } = blank;
+  const centre = vec2(0, 0);
+  const [from, to] = [BOTTOM + gap / 2, BOTTOM + TURN - gap / 2];
+  const outside = arcCubics(centre, outer, from, to);
+  const inside = arcCubics(centre, inner, from, to);
+  const [a, b] = [polar2(outer, from), polar2(outer, to)];
+  const [c, d] = [polar2(inner, from), polar2(inner, to)];
+  const outline = [...outside, straight(b, d), ...reverseLine(inside), straight(c, a)];
+  const areas = flightAreas(asked);
+  const points = [vec2(0, 0)];
+  const width = outer - inner;
+  const marks: Mark[] = [
+    drawOutline(patternPath(outline, true)),
+    ...drawTarget(centre, Math.min(2, inner / 6)),
+    ...(width > 14
+      ? [
+          letter(
+            'text',
+            vec2(0, inner + width / 2),
+            `${asked.hand === 'right' ? 'RIGHT' : 'LEFT'} HAND`,
+            3.5,
+            {
+              align: 'centre',
+              valign: 'middle',
+              bold: true,
+            },
+          ),
+        ]
+      : []),
+    ...[c, d].flatMap((at) => drawPunch(at)),
+  ];
+  const facts: readonly Fact[] = [
+    ['Blank, inside radius', lengthOf(inner)],
+    ['Blank, outside radius', lengthOf(outer)],
+    ['Ring taken up', angleOf(sector)],
+    ['Gap cut out', angleOf(gap)],
+    ['Gap, straight across outside', lengthOf(distance2(a, b))],
+    ['Gap, straight across inside', lengthOf(distance2(c, d))],
+    ['Edge along the pipe, one turn', lengthOf(blank.innerEdge)],
+    ['Edge along the outside, one turn', lengthOf(blank.outerEdge)],
+    ['Width of the flight', lengthOf(width)],
+    ['Blanks', countOf(asked.turns)],
+    ['Length of the screw', lengthOf(asked.turns * asked.pitch)],
+    ...plateFacts(areas.blank, { ...asked, sizes: 'mean' }),
+  ];
+  return plateSheet({
+    name: 'flight',
+    heading: 'Flight blank, one turn',
+    subject: [
+      `Pipe ⌀ ${writeGiven(asked.pipe, setting)}, flight ⌀ ${writeGiven(asked.outside, setting)}, pitch ${writeGiven(asked.pitch, setting)}`,
+      `${asked.hand === 'right' ? 'Right' : 'Left'} hand, make ${asked.turns}`,
+      `A helicoid does not lie flat: the blank keeps its width and both edges; its area is ${(((areas.blank - areas.helicoid) / areas.helicoid) * 100).toFixed(1)} % more than the flight’s, which the pull takes up`,
+    ],
+    marks,
+    fit: fitFlat({ circles: [], points: [...points, c, d] }),
+    laidOn: 'plate',
+    make: asked.turns,
+    steps: [
+      CHECK_PRINT,
+      `Strike both circles from the center: ${both(inner)} and ${both(outer)}. Cut the ring and the gap of ${formatAngle(gap)}; the cuts run to the center.`,
+      'Cut one blank first and pull it. The edges thin outside and thicken inside as it is pulled.',
+      `Pull the cut ends apart along the axis until one turn advances ${both(asked.pitch)}; ${asked.hand === 'right' ? 'seen along the axis it goes away from you clockwise' : 'seen along the axis it goes away from you counter-clockwise'}.`,
+      `Slide it on the pipe. Check ${both(asked.outside)} across, then weld blank to blank and to the pipe.`,
+      'Correct the gap on the first one before you cut the rest.',
+    ],
+    facts,
+    tables: [],
+    pictures: [flightPicture(asked)],
+    cautions: [
+      PLATE_CAUTION,
+      'A flight under pull stores force: secure both ends before the chain or jack is let go.',
+    ],
+  });
+};
+
+/** Two turns of the screw from the side and a little from above, the axis level. */
+const flightPicture = ({ pipe, outside, pitch, hand }: Asked) => {
+  const sight: Sight = { right: vec3(0, 0.35, 0.94), up: vec3(1, 0, 0) };
+  const sense = hand === 'right' ? 1 : -1;
+  const helix =
+    (radius: number) =>
+    (t: number): Vec3 =>
+      vec3(radius * Math.cos(TURN * t), sense * radius * Math.sin(TURN * t), pitch * t);
+  const [rim, root] = [outside / 2, pipe / 2].map(helix) as [(t: number) => Vec3, (t: number) => Vec3];
+  const points = [...sampleCurve(rim, 0, 2), vec3(0, 0, -0.3 * pitch), vec3(0, 0, 2.3 * pitch)];
+  const { project } = fitView(sight, points, 56, 34);
+  const blades = Array.from({ length: 17 }, (_, i) => i / 8).map((t) =>
+    stroke('dimension', polylinePath([root(t), rim(t)].map(project)), FINE),
+  );
+  const shaft = [1, -1].map((side) =>
+    viewLine(
+      project,
+      [vec3((side * pipe) / 2, 0, -0.3 * pitch), vec3((side * pipe) / 2, 0, 2.3 * pitch)],
+      'continuous',
+      FINE,
+    ),
+  );
+  return makePicture(`Two turns, ${hand} hand`, [
+    ...shaft,
+    ...blades,
+    viewLine(project, sampleCurve(root, 0, 2, 192), 'continuous', FINE),
+    viewLine(project, sampleCurve(rim, 0, 2, 192), 'continuous', MEDIUM),
+  ]);
+};

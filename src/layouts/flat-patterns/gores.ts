@@ -1,0 +1,352 @@
+import type { Fact, Mark, Sheet, Table } from '../../drawing/model.ts';
+import { FINE, letter, MEDIUM, NARROW, ruleLine } from '../../drawing/shape.ts';
+import { fitView, makePicture, sampleCurve, viewLine, type Sight } from '../../drawing/view.ts';
+import { angleField, choiceField, countField, lengthField } from '../../fields/fields.ts';
+import { defineLayout } from '../../fields/layout.ts';
+import {
+  capBlankRadius,
+  goreArea,
+  goreHalfWidth,
+  latitudeOf,
+  seamStandoff,
+  type Ball,
+  type GoreForm,
+} from '../../geometry/ball-gore.ts';
+import { fitCurve, straight, type Cubic } from '../../geometry/cubic.ts';
+import { reverseLine } from '../../geometry/pattern.ts';
+import { CURVE_TOLERANCE } from '../../geometry/tolerance.ts';
+import { cross3, dot3, vec2, vec3, type Vec2, type Vec3 } from '../../geometry/vector.ts';
+import { jointError, requestError } from '../../issue.ts';
+import { drawHole, drawOutline, drawPunch, drawTarget } from '../../sheets/flat-marks.ts';
+import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { fitFlat } from '../../sheets/fit-record.ts';
+import { blankFacts, plateFacts, plateFields, toMean } from '../../sheets/pattern-fields.ts';
+import { patternPath } from '../../sheets/pattern-marks.ts';
+import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
+import { formatAngle } from '../../units/angle.ts';
+import { formatMm } from '../../units/format.ts';
+import { writeGiven } from '../../units/given-length.ts';
+import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
+import type { Setting } from '../../units/setting.ts';
+import { writeBoth } from '../../units/writing.ts';
+
+const DEGREE = Math.PI / 180;
+const QUARTER = 90 * DEGREE;
+
+/** A ball, dome or head from equal gores, whole or in tiers, with a round crown. */
+export const gores = defineLayout({
+  id: 'gores',
+  summary: 'ball, dome or head from equal gores, whole or in tiers, with a round crown plate',
+  family: 'flat patterns',
+  words: ['ball', 'sphere', 'dome', 'petals', 'head', 'crown', 'flat pattern'],
+  fields: {
+    sphere: lengthField({ help: 'diameter of the ball', example: '1200mm', above: 0, max: 50_000 }),
+    count: countField({ help: 'number of gores round it', example: '12', min: 3, max: 120 }),
+    from: angleField({
+      help: 'latitude where the gores begin: -90 at the bottom of a ball, 0 at the rim of a dome',
+      default: '-90',
+      example: '0',
+      min: -QUARTER,
+      below: QUARTER,
+    }),
+    to: angleField({
+      help: 'latitude where they end',
+      default: '90',
+      example: '60',
+      above: -QUARTER,
+      max: QUARTER,
+    }),
+    crown: lengthField({
+      help: 'diameter of a round crown plate at the top, measured across its rim; 0 for none',
+      default: '0mm',
+      example: '300mm',
+      max: 50_000,
+    }),
+    rings: countField({
+      help: 'number of tiers, equal along the side, each with its own gore',
+      default: '1',
+      example: '2',
+      min: 1,
+      max: 12,
+    }),
+    form: choiceField(['rolled', 'dished'], {
+      help: 'rolled: bent one way only, flat across; dished: pressed to the ball',
+      default: 'rolled',
+    }),
+    ...plateFields,
+  },
+  examples: [
+    'gores --sphere 600mm --count 12',
+    'gores --sphere 48in --count 8 --from 0 --crown 12in --thickness 3/16in --sizes outside',
+    'gores --sphere 2000mm --count 16 --from 0 --crown 500mm --rings 2 --form dished',
+  ],
+  draw: (asked, setting) => {
+    const radius = asked.sphere / 2 + toMean(asked);
+    if (radius <= asked.thickness)
+      throw jointError(
+        'thickness',
+        'too-thick',
+        `a ball of ${formatMm(asked.sphere)} cannot be made of plate ${formatMm(asked.thickness)} thick`,
+        'give a thinner plate or a larger ball',
+      );
+    const ball: Ball = { radius, count: asked.count };
+    const top = topOf(asked, radius);
+    const span = (top - asked.from) / asked.rings;
+    const tiers = Array.from({ length: asked.rings }, (_, i): readonly [number, number] => [
+      asked.from + i * span,
+      i + 1 === asked.rings ? top : asked.from + (i + 1) * span,
+    ]);
+    return [
+      ...tiers.map((tier, i) => goreSheet({ asked, ball, tier, number: i + 1 }, setting)),
+      ...(asked.crown > 0 ? [crownSheet(asked, ball, top, setting)] : []),
+    ];
+  },
+});
+
+interface Asked {
+  readonly sphere: number;
+  readonly count: number;
+  readonly from: number;
+  readonly to: number;
+  readonly crown: number;
+  readonly rings: number;
+  readonly form: GoreForm;
+  readonly thickness: number;
+  readonly sizes: 'inside' | 'outside' | 'mean';
+  readonly density: number;
+}
+
+/** The latitude where the gores end: the crown's rim, or as asked for. */
+const topOf = ({ from, to, crown }: Asked, radius: number): number => {
+  if (to <= from)
+    throw requestError(
+      'to',
+      'upside-down',
+      `the gores end at ${formatAngle(to)}, not above where they begin, ${formatAngle(from)}`,
+      `give more than ${formatAngle(from)}`,
+    );
+  if (crown === 0) return to;
+  if (to < QUARTER)
+    throw requestError(
+      'crown',
+      'given-twice',
+      'the crown and the latitude where the gores end are both given',
+      'give one of them: the crown sets the other',
+    );
+  if (crown >= 2 * radius)
+    throw jointError(
+      'crown',
+      'crown-too-wide',
+      `a crown of ${formatMm(crown)} is wider than the ball of ${formatMm(2 * radius)}`,
+      `give less than ${formatMm(2 * radius)}`,
+    );
+  const latitude = latitudeOf(radius, crown);
+  if (latitude <= from)
+    throw jointError(
+      'crown',
+      'crown-too-wide',
+      `a crown of ${formatMm(crown)} leaves nothing of the gores above ${formatAngle(from)}`,
+      `give less than ${formatMm(2 * radius * Math.cos(from))}`,
+    );
+  return latitude;
+};
+
+interface Tier {
+  readonly asked: Asked;
+  readonly ball: Ball;
+  readonly tier: readonly [number, number];
+  readonly number: number;
+}
+
+/** Half the width of a gore where its height along the middle line is R times the latitude. */
+const sideOf =
+  ({ asked, ball }: Tier) =>
+  (latitude: number): Vec2 =>
+    vec2(goreHalfWidth(ball, asked.form, latitude), ball.radius * latitude);
+
+/** The gore's outline; its middle line is x = 0, and y = 0 lies at latitude 0. */
+const goreOutline = (tier: Tier): readonly Cubic[] => {
+  const side = sideOf(tier);
+  const [from, to] = tier.tier;
+  const pointed = (latitude: number): boolean => QUARTER - Math.abs(latitude) < 1e-9;
+  const end = (latitude: number): Vec2 => (pointed(latitude) ? vec2(0, side(latitude).y) : side(latitude));
+  const at = (latitude: number): Vec2 =>
+    latitude === from ? end(from) : latitude === to ? end(to) : side(latitude);
+  const right = fitCurve(at, from, to, CURVE_TOLERANCE);
+  const mirror = ({ x, y }: Vec2): Vec2 => vec2(-x, y);
+  const left = reverseLine(
+    right.map(({ start, c1, c2, end: stop }) => ({
+      start: mirror(start),
+      c1: mirror(c1),
+      c2: mirror(c2),
+      end: mirror(stop),
+    })),
+  );
+  const across = (latitude: number, up: boolean): readonly Cubic[] => {
+    if (pointed(latitude)) return [];
+    const p = side(latitude);
+    return [up ? straight(p, mirror(p)) : straight(mirror(p), p)];
+  };
+  return [...across(from, false), ...right, ...across(to, true), ...left];
+};
+
+/** Steps of latitude at which widths are given. */
+const widthLatitudes = ([from, to]: readonly [number, number]): readonly number[] => {
+  const step = [15, 10, 5, 2.5].find((size) => (to - from) / (size * DEGREE) >= 5) ?? 1;
+  const first = Math.floor(from / (step * DEGREE) + 1e-9) + 1;
+  const count = Math.ceil(to / (step * DEGREE) - 1e-9) - first;
+  return [from, ...Array.from({ length: Math.max(0, count) }, (_, i) => (first + i) * step * DEGREE), to];
+};
+
+const widthTable = ({ asked, ball, tier }: Tier): Table => ({
+  title: `Up the middle, and the width there of a rolled and of a dished gore; this one is ${asked.form}`,
+  header: ['Latitude', 'up', 'rolled', 'dished'],
+  rows: widthLatitudes(tier).map((latitude) => [
+    angleOf(latitude),
+    lengthOf(ball.radius * (latitude - tier[0])),
+    lengthOf(2 * goreHalfWidth(ball, 'rolled', latitude)),
+    lengthOf(2 * goreHalfWidth(ball, 'dished', latitude)),
+  ]),
+});
+
+const goreSheet = (tier: Tier, setting: Setting): Sheet => {
+  const { asked, ball, number } = tier;
+  const [from, to] = tier.tier;
+  const both = (length: number): string => writeBoth(length, setting);
+  const side = sideOf(tier);
+  const widest = side(from < 0 && to > 0 ? 0 : Math.abs(from) < Math.abs(to) ? from : to);
+  const [low, high] = [vec2(0, side(from).y), vec2(0, side(to).y)];
+  const rows = widthLatitudes(tier.tier).slice(1, -1);
+  const points = [low, high];
+  const marks: Mark[] = [
+    ruleLine('centre', low, high, NARROW, 'long-dash-dot'),
+    ...rows.flatMap((latitude) => {
+      const p = side(latitude);
+      return [
+        asked.form === 'rolled'
+          ? ruleLine('bend', vec2(-p.x, p.y), p, NARROW, 'long-dash-double-dot')
+          : ruleLine('station', vec2(-p.x, p.y), p, FINE),
+        ...(2 * p.x > 18 ? [letter('text', vec2(1.5, p.y + 1), formatAngle(latitude), 2.5)] : []),
+      ];
+    }),
+    drawOutline(patternPath(goreOutline(tier), true)),
+    ...points.flatMap((at) => drawPunch(at)),
+  ];
+  const area = goreArea(ball, asked.form, from, to);
+  const standoff = seamStandoff(ball);
+  return plateSheet({
+    name: asked.rings === 1 ? 'gore' : `gore ${number}`,
+    heading: asked.rings === 1 ? 'Gore' : `Gore of tier ${number} of ${asked.rings}`,
+    subject: [
+      `One of ${asked.count} for a ball ⌀ ${writeGiven(asked.sphere, setting)}${asked.thickness > 0 ? `, plate ${writeGiven(asked.thickness, setting)}, size taken ${asked.sizes === 'mean' ? 'on the middle of the plate' : asked.sizes}` : ''}`,
+      `From latitude ${formatAngle(from)} to ${formatAngle(to)}`,
+      asked.form === 'rolled'
+        ? `Rolled one way only: the middles lie on the ball, the seams stand ${both(standoff)} outside it where it is widest`
+        : 'Widths are the ball’s own: the gore must be dished until its edges lie on the ball',
+    ],
+    marks,
+    fit: fitFlat({ circles: [], points }),
+    laidOn: 'plate',
+    make: asked.count,
+    steps: [
+      CHECK_PRINT,
+      `Check the pattern: ${both(high.y - low.y)} up the middle, ${both(2 * widest.x)} at the widest.`,
+      `Lay it on the plate, mark round it, and cut ${asked.count} alike. Lay one on another: they must match both ways up.`,
+      asked.form === 'rolled'
+        ? `Roll each to a radius of ${both(ball.radius)} on the middle of the plate, the lines across along the rolls.`
+        : `Dish each to a radius of ${both(ball.radius)} both ways. Try it with a gauge along and across.`,
+      'Tack opposite gores first. Tape across at the widest in several directions before you weld.',
+    ],
+    facts: [
+      ['Gores', countOf(asked.count)],
+      ['Up the middle', lengthOf(high.y - low.y)],
+      ['Width at the widest', lengthOf(2 * widest.x)],
+      ['Width at the bottom', lengthOf(2 * side(from).x)],
+      ['Width at the top', lengthOf(2 * side(to).x)],
+      ['Radius to the middle of the plate', lengthOf(ball.radius)],
+      ...(asked.form === 'rolled' ? ([['Seams outside the ball', lengthOf(standoff)]] as const) : []),
+      ...blankFacts(2 * widest.x, high.y - low.y),
+      ...plateFacts(area, asked),
+    ] satisfies readonly Fact[],
+    tables: [widthTable(tier)],
+    pictures: [ballPicture(tier)],
+    cautions: [
+      PLATE_CAUTION,
+      'A head made from gores carries no pressure rating: a qualified person decides where it may be used.',
+    ],
+  });
+};
+
+const crownSheet = (asked: Asked, ball: Ball, top: number, setting: Setting): Sheet => {
+  const both = (length: number): string => writeBoth(length, setting);
+  const radius = asked.form === 'dished' ? capBlankRadius(ball.radius, top) : asked.crown / 2;
+  const dished = asked.form === 'dished';
+  const centre = vec2(0, 0);
+  return plateSheet({
+    name: 'crown',
+    heading: 'Crown plate',
+    subject: [
+      `Crown ⌀ ${writeGiven(asked.crown, setting)} across its rim, for a ball ⌀ ${writeGiven(asked.sphere, setting)}`,
+      dished
+        ? `Blank for dishing: the disc with the cap’s own area, ⌀ ${both(2 * radius)}`
+        : 'A flat disc; it stands on the upper ends of the gores',
+    ],
+    marks: [drawHole(centre, 2 * radius), ...drawTarget(centre)],
+    fit: fitFlat({ circles: [{ centre, radius }], points: [centre] }),
+    laidOn: 'plate',
+    steps: [
+      CHECK_PRINT,
+      `Strike the disc from the center: radius ${both(radius)}. Cut it out.`,
+      dished
+        ? `Dish it to a radius of ${both(ball.radius)} until its rim measures ${both(asked.crown)} across. Trim it to the gores.`
+        : 'Set it on the gores, center over center, and mark each seam on its rim.',
+    ],
+    facts: [
+      ['Radius of the disc', lengthOf(radius)],
+      ['Rim across', lengthOf(asked.crown)],
+      ['Latitude of the rim', angleOf(top)],
+      ...blankFacts(2 * radius, 2 * radius),
+      ...plateFacts(Math.PI * radius * radius, asked),
+    ],
+    tables: [],
+    pictures: [],
+    cautions: [PLATE_CAUTION],
+  });
+};
+
+/** The ball from a little above, its seams drawn, one gore heavy. */
+const ballPicture = ({ asked, ball, tier }: Tier) => {
+  const lean = 0.4;
+  const sight: Sight = {
+    right: vec3(1, 0, 0),
+    up: vec3(0, Math.sin(lean), Math.cos(lean)),
+  };
+  const eye = cross3(sight.right, sight.up);
+  const top = asked.crown > 0 ? latitudeOf(ball.radius, asked.crown) : asked.to;
+  const at =
+    (turn: number) =>
+    (latitude: number): Vec3 =>
+      vec3(Math.cos(latitude) * Math.sin(turn), -Math.cos(latitude) * Math.cos(turn), Math.sin(latitude));
+  const turns = Array.from({ length: asked.count }, (_, i) => ((i + 0.5) * 2 * Math.PI) / asked.count);
+  const ring = (latitude: number): readonly Vec3[] =>
+    sampleCurve((turn) => at(turn)(latitude), 0, 2 * Math.PI);
+  const all = turns.flatMap((turn) => sampleCurve(at(turn), asked.from, top));
+  const { project } = fitView(sight, all, 46, 46);
+  const front = (line: readonly Vec3[], width: number): readonly Mark[] => {
+    const runs: Vec3[][] = [[]];
+    for (const p of line)
+      if (dot3(p, eye) > 0) (runs[runs.length - 1] as Vec3[]).push(p);
+      else runs.push([]);
+    return runs.filter((run) => run.length > 1).map((run) => viewLine(project, run, 'continuous', width));
+  };
+  const own = [-0.5, 0.5].flatMap((k) =>
+    front(sampleCurve(at((k * 2 * Math.PI) / asked.count), tier[0], tier[1]), MEDIUM * 1.4),
+  );
+  return makePicture('The finished work, one gore heavy', [
+    ...turns.flatMap((turn) => front(sampleCurve(at(turn), asked.from, top), FINE)),
+    ...[asked.from, ...(asked.rings > 1 ? [tier[0], tier[1]] : []), top].flatMap((latitude) =>
+      QUARTER - Math.abs(latitude) < 1e-6 ? [] : front(ring(latitude), MEDIUM),
+    ),
+    ...own,
+  ]);
+};

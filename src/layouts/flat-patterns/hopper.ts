@@ -1,0 +1,289 @@
+import type { Fact, Mark, Sheet } from '../../drawing/model.ts';
+import { letter, NARROW, polylinePath, ruleLine } from '../../drawing/shape.ts';
+import { lengthField, listOf, parsedField } from '../../fields/fields.ts';
+import { defineLayout } from '../../fields/layout.ts';
+import type { FlatStretch } from '../../geometry/developable.ts';
+import { layDevelopable } from '../../geometry/developable.ts';
+import { hopperPlates, lapReach, type Hopper, type HopperPlate } from '../../geometry/hopper.ts';
+import { developableHull } from '../../geometry/hull.ts';
+import { rectangleProfile } from '../../geometry/profile.ts';
+import { add2, distance2, scale2, sub2, unit2, vec2, vec3, type Vec2 } from '../../geometry/vector.ts';
+import { jointError, requestError } from '../../issue.ts';
+import { drawOutline, drawPunch } from '../../sheets/flat-marks.ts';
+import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { fitFlat } from '../../sheets/fit-record.ts';
+import { blankFacts, plateFacts, plateFields } from '../../sheets/pattern-fields.ts';
+import { surfacePicture } from '../../sheets/pattern-picture.ts';
+import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
+import { parseLength } from '../../units/length.ts';
+import { formatAngle } from '../../units/angle.ts';
+import { angleOf, lengthOf } from '../../units/quantity.ts';
+import type { Setting } from '../../units/setting.ts';
+import { writeBoth } from '../../units/writing.ts';
+
+const rectangleField = (help: string, example: string) =>
+  parsedField<Vec2>({
+    help: `${help}, inside, as width x depth; the width runs along the front`,
+    kind: 'designation',
+    symbol: 'WxD',
+    example,
+    parse: (text, reading) => {
+      const parts = text.trim().split(/\s*[x×]\s*/i);
+      const unit = /(?:[a-z]+\.?|["'″′])$/i.exec(parts[parts.length - 1] ?? '')?.[0] ?? '';
+      const sizes = parts.map((part) =>
+        parseLength(/[a-z"'″′]/i.test(part) ? part : `${part}${unit}`, reading),
+      );
+      const [x, y] = sizes;
+      if (sizes.length !== 2 || x === undefined || y === undefined || x <= 0 || y <= 0)
+        throw requestError(
+          reading.path,
+          'not-understood',
+          `"${text}" is not a width and a depth`,
+          `write it like ${example}`,
+        );
+      return vec2(x, y);
+    },
+  });
+
+const { thickness, density } = plateFields;
+
+/** A hopper, hood or chute of four flat plates, one sheet a plate. */
+export const hopper = defineLayout({
+  id: 'hopper',
+  summary: 'hopper or hood of four flat plates between two rectangles, one sheet a plate',
+  family: 'flat patterns',
+  words: ['hood', 'chute', 'bin', 'pyramid', 'trough', 'flat pattern'],
+  fields: {
+    top: rectangleField('the upper opening', '1200x900mm'),
+    bottom: rectangleField('the lower opening', '300x200mm'),
+    height: lengthField({ help: 'from opening to opening', example: '800mm', above: 0, max: 20_000 }),
+    offset: listOf(
+      lengthField({
+        help: 'how far the lower opening’s center lies toward the right plate and toward the back plate, as X,Y',
+        default: '0mm',
+        example: '100mm,0mm',
+        min: -20_000,
+        max: 20_000,
+      }),
+    ),
+    flange: lengthField({
+      help: 'width of a level flange turned out round the upper opening',
+      default: '0mm',
+      example: '50mm',
+      max: 500,
+    }),
+    thickness,
+    density,
+  },
+  examples: [
+    'hopper --top 1200x900mm --bottom 300x200mm --height 800mm',
+    'hopper --top 300x300mm --bottom 120x120mm --height 200mm --thickness 3mm --flange 30mm',
+    'hopper --top 24x18in --bottom 6x6in --height 20in --offset 4in,0in --thickness 3/16in',
+  ],
+  draw: (asked, setting) => {
+    const shape: Hopper = { ...asked, offset: readOffset(asked.offset) };
+    const plates = hopperPlates(shape);
+    checkPlates(shape, plates, asked.thickness);
+    const laid = hopperSurface(shape);
+    return plates.map((plate, i) => plateSheetOf({ asked, shape, plates, index: i, laid }, plate, setting));
+  },
+});
+
+const readOffset = (given: readonly number[]): Vec2 => {
+  const [x = 0, y = 0, ...more] = given;
+  if (more.length === 0) return vec2(x, y);
+  throw requestError(
+    'offset',
+    'many-offsets',
+    `${given.length} offsets are given`,
+    'give two: X,Y such as 100mm,0mm',
+  );
+};
+
+/** Throws where plates lean so far that they lie almost flat on each other, or flare so that a flange cannot be turned. */
+const checkPlates = (shape: Hopper, plates: readonly HopperPlate[], thickness: number): void => {
+  const least = Math.min(shape.bottom.x, shape.bottom.y, shape.top.x, shape.top.y);
+  if (thickness * 2 >= least)
+    throw jointError(
+      'thickness',
+      'too-thick',
+      'the plate is more than half as thick as an opening is wide',
+      'give a thinner plate or larger openings',
+    );
+  const sharp = plates.find(({ dihedral }) => dihedral < 0.09 || dihedral > Math.PI - 0.02);
+  if (sharp)
+    throw jointError(
+      'height',
+      'plates-in-line',
+      `the ${sharp.side} plate and the next one meet under ${formatAngle(sharp.dihedral)}: they lie almost in one plane`,
+      'give more height or less offset',
+    );
+};
+
+/** The inside faces as one surface, for the picture. */
+const hopperSurface = ({ top, bottom, height, offset }: Hopper): readonly FlatStretch[] => {
+  const [x, y] = [vec3(1, 0, 0), vec3(0, 1, 0)];
+  return layDevelopable(
+    developableHull(
+      { profile: rectangleProfile(bottom.x, bottom.y), plane: { origin: vec3(offset.x, offset.y, 0), x, y } },
+      { profile: rectangleProfile(top.x, top.y), plane: { origin: vec3(0, 0, height), x, y } },
+    ),
+  );
+};
+
+interface Request {
+  readonly asked: {
+    readonly height: number;
+    readonly flange: number;
+    readonly thickness: number;
+    readonly density: number;
+  };
+  readonly shape: Hopper;
+  readonly plates: readonly HopperPlate[];
+  readonly index: number;
+  readonly laid: readonly FlatStretch[];
+}
+
+/** The front and the back lap over the edges of the plates beside them. */
+const isLapping = ({ side }: HopperPlate): boolean => side === 'front' || side === 'back';
+
+/** The corners of a plate to cut, from the bottom left round to the top left, and the fold of its flange. */
+const plateOutline = ({ asked, plates, index }: Request, plate: HopperPlate) => {
+  const [bl, br, tr, tl] = plate.corners;
+  const before = plates[(index + 3) % 4] as HopperPlate;
+  const reach = (dihedral: number): number => (isLapping(plate) ? lapReach(asked.thickness, dihedral) : 0);
+  /** Moves a hip outward in the plate's plane, keeping its ends on the plate's top and bottom lines. */
+  const widen = (low: Vec2, high: Vec2, by: number, side: 1 | -1): readonly [Vec2, Vec2] => {
+    const run = unit2(sub2(high, low));
+    const along = by / run.y;
+    return [add2(low, vec2(side * along, 0)), add2(high, vec2(side * along, 0))];
+  };
+  const [right, left] = [widen(br, tr, reach(plate.dihedral), 1), widen(bl, tl, reach(before.dihedral), -1)];
+  const outline = [left[0], right[0], right[1], left[1]];
+  if (asked.flange === 0) return { outline, fold: undefined };
+  // Level flanges meet at the corners in miters of 45° seen from above.
+  const up = vec2(0, asked.flange);
+  const flange = [
+    add2(add2(right[1], up), vec2(asked.flange, 0)),
+    add2(add2(left[1], up), vec2(-asked.flange, 0)),
+  ];
+  return {
+    outline: [left[0], right[0], right[1], ...flange, left[1]],
+    fold: [left[1], right[1]] as const,
+  };
+};
+
+const polygonArea = (points: readonly Vec2[]): number =>
+  Math.abs(
+    points.reduce((sum, p, i) => {
+      const q = points[(i + 1) % points.length] as Vec2;
+      return sum + (p.x * q.y - p.y * q.x) / 2;
+    }, 0),
+  );
+
+const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): Sheet => {
+  const { asked, shape, plates, index, laid } = request;
+  const both = (length: number): string => writeBoth(length, setting);
+  const { outline, fold } = plateOutline(request, plate);
+  const before = plates[(index + 3) % 4] as HopperPlate;
+  const [bl, br, tr, tl] = plate.corners;
+  const middle = scale2(outline.reduce(add2, vec2(0, 0)), 1 / outline.length);
+  const marks: Mark[] = [
+    drawOutline(polylinePath(outline, true)),
+    ...(isLapping(plate) && asked.thickness > 0
+      ? [ruleLine('reference', bl, tl, NARROW), ruleLine('reference', br, tr, NARROW)]
+      : []),
+    ...(fold ? [ruleLine('bend', fold[0], fold[1], NARROW, 'long-dash-double-dot')] : []),
+    letter('text', middle, plate.side.toUpperCase(), 7, { align: 'centre', bold: true }),
+    letter('text', add2(middle, vec2(0, -7)), 'outside, top up', 3.5, { align: 'centre' }),
+    ...plate.corners.flatMap((corner) => drawPunch(corner)),
+  ];
+  const edges: readonly Fact[] = [
+    ['Bottom edge', lengthOf(distance2(outline[0] as Vec2, outline[1] as Vec2))],
+    [
+      'Top edge',
+      lengthOf(
+        fold
+          ? distance2(...fold)
+          : distance2(tl, tr) + (outline[2] as Vec2).x - tr.x + tl.x - (outline[3] as Vec2).x,
+      ),
+    ],
+    ['Square height of the plate', lengthOf(tl.y)],
+    ['Left corner, bottom to top', lengthOf(before.hip)],
+    ['Right corner, bottom to top', lengthOf(plate.hip)],
+    ['Bottom left to top right', lengthOf(distance2(bl, tr))],
+    ['Bottom right to top left', lengthOf(distance2(br, tl))],
+  ];
+  const xs = outline.map(({ x }) => x);
+  const ys = outline.map(({ y }) => y);
+  return plateSheet({
+    name: `hopper ${plate.side}`,
+    heading: `Hopper, ${plate.side} plate`,
+    subject: [
+      `Top ${both(shape.top.x)} by ${both(shape.top.y)}, bottom ${both(shape.bottom.x)} by ${both(shape.bottom.y)}, ${both(asked.height)} high, inside sizes`,
+      describeCorner(request, plate, setting),
+    ],
+    marks,
+    fit: fitFlat({ circles: [], points: plate.corners }),
+    laidOn: 'plate',
+    steps: [
+      CHECK_PRINT,
+      `Check the pattern: diagonals ${both(distance2(bl, tr))} and ${both(distance2(br, tl))} between the punch marks.`,
+      'Lay the sheet on the plate, this side up: it shows the outside. Prick the corners through. Cut on the outline.',
+      ...(fold
+        ? [
+            `Turn the flange out level on its bend line: bend it through ${formatAngle(plate.slope)}, toward this side.`,
+          ]
+        : []),
+      lapStep(plate, asked.thickness),
+      `Tack all four at the bottom first. Tape both diagonals of each opening: they must be equal. Then weld.`,
+    ],
+    facts: [
+      ...edges,
+      ['Plate to level', angleOf(Math.min(plate.slope, Math.PI - plate.slope))],
+      ['Left corner, between inside faces', angleOf(before.dihedral)],
+      ['Right corner, between inside faces', angleOf(plate.dihedral)],
+      ...blankFacts(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)),
+      ...plateFacts(polygonArea(outline), { ...asked, sizes: 'inside' }),
+    ],
+    tables: [cornerTable(plates)],
+    pictures: [surfacePicture('The finished hopper; front toward you', [laid])],
+    cautions: [
+      PLATE_CAUTION,
+      'Whether material slides depends on the slope of the corners, not of the plates: see the table.',
+    ],
+  });
+};
+
+const describeCorner = ({ asked }: Request, plate: HopperPlate, setting: Setting): string =>
+  asked.thickness === 0
+    ? 'No thickness given: edges lie on the inside corners'
+    : `Plate ${writeBoth(asked.thickness, setting)}; ${
+        isLapping(plate)
+          ? 'laps over the edges of the plates beside it'
+          : 'stands between the front and the back'
+      }`;
+
+const lapStep = (plate: HopperPlate, thickness: number): string =>
+  thickness === 0
+    ? 'Set the plates edge to edge at the inside corners.'
+    : isLapping(plate)
+      ? 'This plate laps: set the edges of the plates beside it on the inner lines, inside corner to inside corner.'
+      : 'Set this plate’s edges on the inner lines of the front and the back. Cut square, they leave an open corner outside for the weld.';
+
+/** Every corner: what a corner angle is opened to, the bevel that would close it, how steep it runs. */
+const cornerTable = (plates: readonly HopperPlate[]) => ({
+  title: 'Corners: corner angle to open to, bevel off square for a tight fit, slope of the corner',
+  header: ['Corner', 'angle', 'bevel', 'slope', 'length'],
+  rows: plates.map((plate, i) => {
+    const next = plates[(i + 1) % 4] as HopperPlate;
+    const rise = plate.corners[2].y * Math.sin(plate.slope);
+    return [
+      `${plate.side} to ${next.side}`,
+      angleOf(plate.dihedral),
+      angleOf(Math.abs(plate.dihedral - Math.PI / 2)),
+      angleOf(Math.asin(Math.min(1, rise / plate.hip))),
+      lengthOf(plate.hip),
+    ];
+  }),
+});

@@ -1,0 +1,319 @@
+import type { Fact, Sheet } from '../../drawing/model.ts';
+import {
+  angleField,
+  choiceField,
+  countField,
+  lengthField,
+  listOf,
+  parsedField,
+} from '../../fields/fields.ts';
+import { defineLayout } from '../../fields/layout.ts';
+import { layUpright, type FlatStretch } from '../../geometry/developable.ts';
+import { developableHull, HullError, type PlacedProfile } from '../../geometry/hull.ts';
+import { brakeBends, cutRun, traceEnds } from '../../geometry/pattern.ts';
+import { add3, distance2, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { jointError, requestError } from '../../issue.ts';
+import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { fitFlat } from '../../sheets/fit-record.ts';
+import {
+  blankFacts,
+  describeSizes,
+  plateFacts,
+  plateFields,
+  seamFields,
+  toInside,
+  toMean,
+  type PlateValues,
+} from '../../sheets/pattern-fields.ts';
+import {
+  outlineBox,
+  patternArea,
+  patternCorners,
+  patternMarks,
+  punchCorners,
+  tapeTable,
+  type Pattern,
+} from '../../sheets/pattern-marks.ts';
+import { surfacePicture } from '../../sheets/pattern-picture.ts';
+import { PLATE_CAUTION, seamStep } from '../../sheets/seam-step.ts';
+import { readEndProfile, type EndProfile } from '../../stock/end-profile.ts';
+import { formatAngle } from '../../units/angle.ts';
+import { lengthOf } from '../../units/quantity.ts';
+import type { Setting } from '../../units/setting.ts';
+import { writeBoth } from '../../units/writing.ts';
+
+const DEGREE = Math.PI / 180;
+
+const profileField = (help: string, example: string) =>
+  parsedField<EndProfile>({
+    help: `${help}: round D, rect WxH, rounded WxH corner R, oval WxH, ellipse WxH, or polygon N side L; width toward station 0`,
+    kind: 'designation',
+    symbol: 'PROFILE',
+    example,
+    parse: readEndProfile,
+  });
+
+/** A transition between any two convex outlines: the sheet pulled tight round both, cut open and laid flat. */
+export const transition = defineLayout({
+  id: 'transition',
+  summary:
+    'transition between two outlines (square to round, round to round, oval, polygon), in any position',
+  family: 'flat patterns',
+  words: [
+    'square to round',
+    'round to square',
+    'oval to round',
+    'offset',
+    'duct',
+    'triangulation',
+    'flat pattern',
+  ],
+  fields: {
+    from: profileField('the lower end', 'rect 300x200mm'),
+    to: profileField('the upper end', 'round 200mm'),
+    height: lengthField({
+      help: 'from the center of the lower end square up to the center of the upper end',
+      example: '250mm',
+      max: 20_000,
+    }),
+    offset: listOf(
+      lengthField({
+        help: 'how far the upper center lies toward station 0 and toward station 90, as X,Y',
+        default: '0mm',
+        example: '50mm,20mm',
+        min: -20_000,
+        max: 20_000,
+      }),
+    ),
+    tilt: angleField({
+      help: 'how far the upper end is tipped down toward station 0',
+      default: '0',
+      example: '15',
+      min: -170 * DEGREE,
+      max: 170 * DEGREE,
+    }),
+    turn: angleField({
+      help: 'how far the upper end is turned in its own plane, from station 0 toward 90',
+      default: '0',
+      example: '45',
+      min: -360 * DEGREE,
+      max: 360 * DEGREE,
+    }),
+    seam: angleField({
+      help: 'station of the lower end, seen from its center, at which the pattern is cut open',
+      default: '0',
+      example: '180',
+      min: -360 * DEGREE,
+      max: 360 * DEGREE,
+    }),
+    parts: choiceField(['1', '2', '4'], {
+      help: 'number of pieces, cut at equal stations from the seam on',
+      default: '1',
+    }),
+    bends: countField({
+      help: 'bends across each round corner, for a press brake; a quarter turn of a round end counts as a corner',
+      default: '6',
+      example: '8',
+      min: 1,
+      max: 60,
+    }),
+    ...plateFields,
+    ...seamFields,
+  },
+  examples: [
+    'transition --from "rect 300x300mm" --to "round 200mm" --height 250mm',
+    'transition --from "rect 24x16in" --to "round 14in" --height 18in --offset 3in,2in --parts 2 --seam-allowance 1/2in',
+    'transition --from "round 300mm" --to "round 200mm" --height 400mm --tilt 30 --seam 180',
+    'transition --from "rounded 300x200mm corner 40mm" --to "oval 240x120mm" --height 200mm --turn 90 --thickness 2mm --sizes inside',
+  ],
+  draw: (asked, setting) => {
+    const { from, to } = asked;
+    const offset = readOffset(asked.offset);
+    const parts = Number(asked.parts);
+    const place = placeEnds(asked, offset);
+    const stretches = joinEnds(place, setting);
+    const stations = Array.from({ length: parts }, (_, i) => asked.seam + (i * 2 * Math.PI) / parts);
+    const runs = cutRun(stretches, stations, ({ x, y }) => Math.atan2(y, x));
+    const laid = runs.map(layUpright);
+    const subject = [
+      `${from.designation} to ${to.designation}, ${writeBoth(asked.height, setting)} high`,
+      describePlace(asked, offset, setting),
+      describeTaken(asked, setting),
+    ].filter((line) => line !== '');
+    return laid.map((flats, i) =>
+      drawPart({ asked, flats, number: i + 1, parts, stations, subject, laid }, setting),
+    );
+  },
+});
+
+interface Asked extends PlateValues {
+  readonly from: EndProfile;
+  readonly to: EndProfile;
+  readonly height: number;
+  readonly tilt: number;
+  readonly turn: number;
+  readonly seam: number;
+  readonly bends: number;
+  readonly seamAllowance: number;
+  readonly join: 'lap' | 'flange' | 'weld';
+}
+
+const readOffset = (given: readonly number[]): readonly [number, number] => {
+  const [x = 0, y = 0, ...more] = given;
+  if (more.length === 0) return [x, y];
+  throw requestError(
+    'offset',
+    'many-offsets',
+    `${given.length} offsets are given`,
+    'give two: X,Y such as 50mm,20mm',
+  );
+};
+
+/** Both ends on the surface the pattern is developed on: folded corners on inside sizes, rolled ends on the middle of the plate. */
+const placeEnds = (
+  asked: Asked,
+  [x, y]: readonly [number, number],
+): readonly [PlacedProfile, PlacedProfile] => {
+  const { from, to, height, tilt, turn } = asked;
+  const outline = (end: EndProfile, path: string) => {
+    const out = end.sharp ? toInside(asked) : toMean(asked);
+    if (end.least + out <= 0)
+      throw jointError(
+        path,
+        'too-thick',
+        `${end.designation} is no wider than the plate is thick`,
+        'give a thinner plate or a larger end',
+      );
+    return end.outline(out);
+  };
+  const [down, across] = [vec3(Math.cos(tilt), 0, -Math.sin(tilt)), vec3(0, 1, 0)];
+  const mix = (c: number, s: number): Vec3 => add3(scale3(down, c), scale3(across, s));
+  return [
+    { profile: outline(from, 'from'), plane: { origin: vec3(0, 0, 0), x: vec3(1, 0, 0), y: vec3(0, 1, 0) } },
+    {
+      profile: outline(to, 'to'),
+      plane: {
+        origin: vec3(x, y, height),
+        x: mix(Math.cos(turn), Math.sin(turn)),
+        y: mix(-Math.sin(turn), Math.cos(turn)),
+      },
+    },
+  ];
+};
+
+const joinEnds = ([lower, upper]: readonly [PlacedProfile, PlacedProfile], setting: Setting) => {
+  try {
+    return developableHull(lower, upper);
+  } catch (error) {
+    if (!(error instanceof HullError)) throw error;
+    if (error.why === 'flat')
+      throw jointError(
+        'height',
+        'one-plane',
+        'both ends lie in one plane',
+        `give a height, such as ${writeBoth(250, setting)}`,
+      );
+    const end = error.which === 'lower' ? 'lower' : 'upper';
+    throw jointError(
+      'tilt',
+      'ends-cross',
+      `the plane of one end cuts through the ${end} end, so no sheet goes round both`,
+      'give more height, less tilt, or an offset that brings the ends clear of each other',
+    );
+  }
+};
+
+const describePlace = ({ tilt, turn }: Asked, [x, y]: readonly [number, number], setting: Setting): string =>
+  [
+    x === 0 && y === 0
+      ? 'Upper end centered over the lower'
+      : `Upper center ${writeBoth(x, setting)} toward station 0, ${writeBoth(y, setting)} toward station 90`,
+    tilt === 0 ? 'level' : `tipped down ${formatAngle(tilt)} toward station 0`,
+    ...(turn === 0 ? [] : [`turned ${formatAngle(turn)} toward station 90`]),
+  ].join(', ');
+
+const describeTaken = (asked: Asked, setting: Setting): string => {
+  if (asked.thickness === 0) return 'Thin sheet: no allowance for thickness';
+  const end = (profile: EndProfile): string => (profile.sharp ? 'inside size' : 'middle of the plate');
+  const taken =
+    asked.from.sharp === asked.to.sharp
+      ? `both ends on their ${end(asked.from)}`
+      : `lower end on its ${end(asked.from)}, upper on its ${end(asked.to)}`;
+  return `Plate ${writeBoth(asked.thickness, setting)}, ${describeSizes(asked)}; laid out with ${taken}`;
+};
+
+interface Part {
+  readonly asked: Asked;
+  readonly flats: readonly FlatStretch[];
+  readonly number: number;
+  readonly parts: number;
+  readonly stations: readonly number[];
+  readonly subject: readonly string[];
+  readonly laid: readonly (readonly FlatStretch[])[];
+}
+
+const patternOf = ({ asked, flats, number, parts, stations }: Part): Pattern => {
+  const ends = traceEnds(flats);
+  const last = flats[flats.length - 1] as FlatStretch;
+  const bends = brakeBends(flats, asked.bends);
+  const name = (index: number): string => `SEAM ${formatAngle(stations[index % parts] ?? 0)}`;
+  return {
+    ends,
+    apex: last.flat(1).foot,
+    seam: asked,
+    seams: [name(number - 1), name(number)],
+    lines: bends.map(({ foot, head, angle }, i) => ({
+      foot,
+      head,
+      kind: 'bend',
+      name: `${i + 1}`,
+      label: `${i + 1}: ${formatAngle(Math.round(angle / DEGREE / 0.01) * 0.01 * DEGREE)}`,
+    })),
+  };
+};
+
+const drawPart = (part: Part, setting: Setting): Sheet => {
+  const { asked, number, parts, subject, laid } = part;
+  const pattern = patternOf(part);
+  const punched = punchCorners(pattern);
+  const box = outlineBox(pattern);
+  const { left, right } = patternCorners(pattern);
+  const both = (length: number): string => writeBoth(length, setting);
+  const bendWord = pattern.lines.length === 1 ? 'line' : 'lines';
+  return plateSheet({
+    name: `transition ${number}`,
+    heading: parts === 1 ? 'Transition' : `Transition, part ${number} of ${parts}`,
+    subject,
+    marks: [...patternMarks(pattern), ...punched.marks],
+    fit: fitFlat({ circles: [], points: punched.points }),
+    laidOn: 'plate',
+    steps: [
+      CHECK_PRINT,
+      `Check the pattern: left seam ${both(distance2(...left))}, right seam ${both(distance2(...right))}, lower left to upper right ${both(distance2(left[0], right[1]))}.`,
+      'Lay the sheet on the plate, this side up: it shows the outside. Prick the corners and the ends of every bend line through.',
+      `Cut on the outline. ${pattern.lines.length > 0 ? `Carry the bend ${bendWord} across.` : ''}`.trim(),
+      `Bend from the middle ${bendWord} outward, all one way, away from this side. Try each end on its outline as you go.`,
+      seamStep(asked, setting),
+      `Check both ends: square the corners, tape the round end in four directions, and ${both(asked.height)} from end to end.`,
+    ],
+    facts: [
+      ['Left seam', lengthOf(distance2(...left))],
+      ['Right seam', lengthOf(distance2(...right))],
+      ['Lower left to upper right', lengthOf(distance2(left[0], right[1]))],
+      ['Lower right to upper left', lengthOf(distance2(right[0], left[1]))],
+      ['Lower corner to corner', lengthOf(distance2(left[0], right[0]))],
+      ['Upper corner to corner', lengthOf(distance2(left[1], right[1]))],
+      ...blankFacts(box.maxX - box.minX, box.maxY - box.minY),
+      ...plateFacts(patternArea(pattern), asked),
+    ] satisfies readonly Fact[],
+    tables: [tapeTable(pattern)],
+    pictures: [surfacePicture('The finished transition; seams heavy', laid, seamLabels(laid, part))],
+    cautions: [PLATE_CAUTION],
+  });
+};
+
+const seamLabels = (laid: readonly (readonly FlatStretch[])[], { stations }: Part) =>
+  laid.map((flats, i) => {
+    const { foot } = (flats[0] as FlatStretch).space(0);
+    return { at: scale3(foot, 1.18), text: formatAngle(stations[i] ?? 0) };
+  });

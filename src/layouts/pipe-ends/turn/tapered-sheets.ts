@@ -1,0 +1,159 @@
+import type { Sheet } from '../../../drawing/model.ts';
+import { planesMate } from '../../../geometry/breech.ts';
+import { coneSector, ConeMissError, developCone, type ConePattern } from '../../../geometry/cone-pattern.ts';
+import { solveTaperedTurn, type TaperedGore } from '../../../geometry/tapered-turn.ts';
+import { vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { jointError } from '../../../issue.ts';
+import { countStations } from '../../../sheets/band-fields.ts';
+import { partsPicture } from '../../../sheets/parts-picture.ts';
+import type { PlateValues, SeamValues } from '../../../sheets/pattern-fields.ts';
+import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
+import type { Pipe } from '../../../stock/pipe.ts';
+import type { Stock } from '../../../stock/stock.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { formatMm } from '../../../units/format.ts';
+import { angleOf, lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import type { TurnRequest } from './turn-request.ts';
+
+const TURN = 2 * Math.PI;
+
+/** The sheets of a turn that reduces from its pipe to a smaller one: cones rolled from plate of the pipe's wall. */
+export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting): readonly Sheet[] => {
+  const { stock, shape, gap, making, stagger } = request;
+  const od = 2 * outsideRadius(stock);
+  if (to.od >= od)
+    throw jointError(
+      'to',
+      'not-smaller',
+      `the small end, ${formatMm(to.od)} outside, is not smaller than the pipe of ${formatMm(od)}`,
+      `give a pipe of less than ${formatMm(od)} outside, or swap the two`,
+    );
+  if (to.od <= 2 * stock.wall)
+    throw jointError(
+      'to',
+      'too-small',
+      `the small end, ${formatMm(to.od)} outside, is too small for plate ${formatMm(stock.wall)} thick`,
+      `give a pipe of more than ${formatMm(2 * stock.wall)} outside`,
+    );
+  const gores = solveTaperedTurn(
+    { ...shape, large: (od - stock.wall) / 2, small: (to.od - stock.wall) / 2 },
+    gap,
+  );
+  const seams = gores.map((_, i) => making.seam + i * stagger);
+  const laid = gores.map((gore, i) => develop(gore, seams[i] as number));
+  const places = placesOf(gores);
+  return gores.map((gore, i) => {
+    const pattern = laid[i] as ConePattern;
+    const seam = seams[i] as number;
+    const length = (station: number): number => {
+      const [low, high] = pattern.span(station);
+      return high - low;
+    };
+    const step = TURN / countStations(making);
+    return rolledSheet(
+      {
+        name: `gore ${gore.gore.number}`,
+        heading: `Gore ${gore.gore.number} of ${gores.length}`,
+        subject: describe(request, to, setting),
+        laid: pattern,
+        from: seam,
+        to: seam + TURN,
+        step,
+        bend: step * Math.cos(coneSector(gore.shape).lean),
+        plate: plateOf(request),
+        last: [
+          'Bevel the joints. Set throat to throat and heel to heel, large ends toward the pipe, and tack.',
+          `Check the whole turn before you weld: ${formatAngle(request.angle)}, and ${writeBoth(shape.radius, setting)} to the center line.`,
+        ],
+        facts: [
+          ['Heel, cut to cut, along the side', lengthOf(length(Math.PI))],
+          ['Throat, cut to cut, along the side', lengthOf(length(0))],
+          ['Center line', lengthOf(gore.gore.centre)],
+          ['Cut above, from square', angleOf(gore.gore.upper)],
+          ['Cut below, from square', angleOf(gore.gore.lower)],
+        ],
+        picture: partsPicture(
+          `The finished turn; gore ${gore.gore.number} heavy, throat at the right`,
+          laid.map(({ flat }, k) => ({
+            flat,
+            place: places[k] as (p: Vec3) => Vec3,
+            seam: seams[k] as number,
+            heavy: k === i,
+          })),
+        ),
+        cautions: [
+          'A turn made from gores carries no pressure rating by itself: a qualified person decides.',
+        ],
+      },
+      setting,
+    );
+  });
+};
+
+/** Outside radius of the turn's large end. Throws where the stock is not round. */
+const outsideRadius = ({ round, designation }: Stock): number => {
+  if (round !== undefined) return round;
+  throw jointError(
+    'to',
+    'not-round',
+    `only a turn of round pipe can reduce, and ${designation} is not round`,
+    'leave --to out, or give a pipe',
+  );
+};
+
+const plateOf = ({ stock, making }: TurnRequest): PlateValues & SeamValues => ({
+  thickness: stock.wall,
+  sizes: 'outside',
+  density: 7850,
+  seamAllowance: Math.abs(making.seamAllowance),
+  join: making.seamAllowance < 0 ? 'weld' : 'lap',
+});
+
+const develop = ({ gore, shape, lower, upper }: TaperedGore, seam: number): ConePattern => {
+  const short = (): Error =>
+    jointError(
+      'radius',
+      'no-throat',
+      `nothing is left of gore ${gore.number} at its throat`,
+      'give a larger radius or fewer pieces',
+    );
+  try {
+    const pattern = developCone(
+      shape,
+      seam,
+      seam + TURN,
+      { large: lower && planesMate([lower]), small: upper && planesMate([upper]) },
+      0,
+    );
+    const [low, high] = pattern.span(0);
+    if (high - low <= 0.5) throw short();
+    return pattern;
+  } catch (error) {
+    if (!(error instanceof ConeMissError)) throw error;
+    throw short();
+  }
+};
+
+/** Where each piece lies: the first stands on the origin, the turn bends toward +x. */
+const placesOf = (gores: readonly TaperedGore[]): readonly ((p: Vec3) => Vec3)[] => {
+  let [x, z, heading] = [0, 0, 0];
+  return gores.map(({ gore }) => {
+    const [x0, z0, c, s] = [x, z, Math.cos(heading), Math.sin(heading)];
+    x += gore.centre * s;
+    z += gore.centre * c;
+    heading += 2 * gore.upper;
+    return (p: Vec3): Vec3 => vec3(x0 + c * p.x + s * p.z, p.y, z0 + c * p.z - s * p.x);
+  });
+};
+
+const describe = (
+  { stock, angle, gores, shape, gap }: TurnRequest,
+  to: Pipe,
+  setting: Setting,
+): readonly string[] => [
+  `${formatAngle(angle)} turn of ${gores.length} pieces from ${stock.designation} to ${to.designation}, bend radius ${writeBoth(shape.radius, setting)}`,
+  `Cones from plate ${writeBoth(stock.wall, setting)}, ${writeBoth(2 * outsideRadius(stock), setting)} to ${writeBoth(to.od, setting)} outside, laid out on the middle of the plate`,
+  `Joints plane and flush all round; ${gap > 0 ? `root gap ${writeBoth(gap, setting)}, half off each piece` : 'no root gap'}. Station 0 is the throat`,
+];

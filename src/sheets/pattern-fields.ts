@@ -1,0 +1,69 @@
+import { choiceField, lengthField, numberField } from '../fields/fields.ts';
+import type { Values } from '../fields/field.ts';
+import { areaOf, lengthOf, massOf, sizeOf } from '../units/quantity.ts';
+import type { Fact } from '../drawing/model.ts';
+
+/** Inputs of what is rolled or folded from plate. */
+export const plateFields = {
+  thickness: lengthField({
+    help: 'thickness of the plate',
+    default: '0mm',
+    example: '3mm',
+    max: 200,
+  }),
+  sizes: choiceField(['inside', 'outside', 'mean'], {
+    help: 'what the given sizes are taken on: the plate’s inside, its outside, or the middle of its thickness',
+    default: 'mean',
+  }),
+  density: numberField({
+    help: 'density in kg/m³; 7850 is carbon steel by common practice',
+    default: '7850',
+    example: '7850',
+    min: 100,
+    max: 25_000,
+  }),
+} as const;
+export type PlateValues = Values<typeof plateFields>;
+
+/** Inputs of a seam. */
+export const seamFields = {
+  seamAllowance: lengthField({
+    help: 'width of the lap or flange past the seam; for a weld the root gap, half of it off either edge',
+    default: '0mm',
+    example: '12mm',
+    max: 200,
+  }),
+  join: choiceField(['lap', 'flange', 'weld'], {
+    help: 'how the seam is made: the right edge laps under the left one, both edges are flanged, or they are welded edge to edge',
+    default: 'lap',
+  }),
+} as const;
+export type SeamValues = Values<typeof seamFields>;
+
+/** How far the middle of the plate lies outside the surface the sizes are taken on, mm. */
+export const toMean = ({ thickness, sizes }: PlateValues): number =>
+  sizes === 'inside' ? thickness / 2 : sizes === 'outside' ? -thickness / 2 : 0;
+
+/** The same for the inside, on which folded plate with sharp corners is laid out. */
+export const toInside = (plate: PlateValues): number => toMean(plate) - plate.thickness / 2;
+
+/** What the sizes are taken on, in words. */
+export const describeSizes = ({ sizes }: PlateValues): string =>
+  sizes === 'mean' ? 'sizes on the middle of the plate' : `sizes ${sizes}`;
+
+/** Area, thickness and mass of a pattern. */
+export const plateFacts = (area: number, { thickness, density }: PlateValues): readonly Fact[] => [
+  ['Area of the pattern', areaOf(area)],
+  ...(thickness > 0
+    ? ([
+        ['Plate', sizeOf(thickness)],
+        [`Mass at ${density} kg/m³`, massOf(area * thickness * density * 1e-9)],
+      ] as const)
+    : []),
+];
+
+/** Width and height of the plate a pattern is cut from. */
+export const blankFacts = (width: number, height: number): readonly Fact[] => [
+  ['Plate needed, along', lengthOf(width)],
+  ['Plate needed, across', lengthOf(height)],
+];

@@ -1,0 +1,257 @@
+import { markBounds } from '../drawing/extent.ts';
+import type { Box, Fill, Mark, Path, Segment, Table } from '../drawing/model.ts';
+import { cubicPath, FINE, letter, NARROW, polylinePath, ruleLine, stroke } from '../drawing/shape.ts';
+import { textWidth } from '../drawing/lettering.ts';
+import { cubicAt, straight, type Cubic } from '../geometry/cubic.ts';
+import { cubicsArea, halfway, patternOutline, reverseLine, type PatternEnds } from '../geometry/pattern.ts';
+import { add2, cross2, distance2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
+import { lengthOf } from '../units/quantity.ts';
+import { drawOutline, drawPunch, uprightAngle } from './flat-marks.ts';
+import type { SeamValues } from './pattern-fields.ts';
+
+/** A straight line of a pattern that is marked: a bend, or a line that is only laid out by. */
+export interface PatternLine {
+  readonly foot: Vec2;
+  readonly head: Vec2;
+  /** What the table calls it. */
+  readonly name: string;
+  readonly kind: 'bend' | 'station';
+  /** What stands on it, if anything. */
+  readonly label?: string;
+}
+
+/** Pattern of one part: its two ends, and the lines on it from left to right, the seams not among them. */
+export interface Pattern {
+  readonly ends: PatternEnds;
+  /** Where the upper end is a point. */
+  readonly apex?: Vec2;
+  readonly lines: readonly PatternLine[];
+  readonly seam: SeamValues;
+  /** Names of the left and the right seam, e.g. `SEAM 0°`. */
+  readonly seams: readonly [string, string];
+}
+
+const isStraight = ({ start, c1, c2, end }: Cubic): boolean => {
+  const third = (k: number, p: Vec2): number =>
+    Math.hypot(p.x - start.x - k * (end.x - start.x), p.y - start.y - k * (end.y - start.y));
+  return (
+    third(1 / 3, c1) < 1e-9 * (1 + distance2(start, end)) &&
+    third(2 / 3, c2) < 1e-9 * (1 + distance2(start, end))
+  );
+};
+
+/** Cubics end to end as a path, straight ones as lines; those of no length are left out. */
+export const patternPath = (line: readonly Cubic[], closed: boolean): Path => {
+  const drawn = line.filter(({ start, end }) => distance2(start, end) > 1e-9);
+  const { start, segments } = cubicPath(drawn, closed);
+  const straightened = segments.map((segment, i): Segment =>
+    isStraight(drawn[i] as Cubic) ? { kind: 'line', to: segment.to } : segment,
+  );
+  return { start, segments: straightened, closed };
+};
+
+/** The seams of a pattern, each from its foot to its head. */
+export interface PatternSeams {
+  readonly left: readonly [Vec2, Vec2];
+  readonly right: readonly [Vec2, Vec2];
+}
+
+/** Where a pattern's seams lie; both heads are one point where it comes to an apex. */
+export const patternCorners = ({ ends: { lower, upper }, apex }: Pattern): PatternSeams => {
+  const [first, last] = [lower[0] as Cubic, lower[lower.length - 1] as Cubic];
+  return {
+    left: [first.start, upper[0]?.start ?? (apex as Vec2)],
+    right: [last.end, upper[upper.length - 1]?.end ?? (apex as Vec2)],
+  };
+};
+
+/** A seam's line moved square to itself by `by`, away from the pattern. */
+const moveSeam = ([foot, head]: readonly [Vec2, Vec2], by: number, side: 1 | -1): readonly [Vec2, Vec2] => {
+  const out = scale2(left2(unit2(sub2(head, foot))), -side * by);
+  return [add2(foot, out), add2(head, out)];
+};
+
+/** The closed line to cut, seams with their allowance. */
+export const cutOutline = (pattern: Pattern): readonly Cubic[] => {
+  const { seam, ends, apex } = pattern;
+  const { left, right } = patternCorners(pattern);
+  const allowance = seam.seamAllowance;
+  if (allowance === 0) return patternOutline(ends, left[1]);
+  if (seam.join === 'weld') {
+    // Half the gap comes off either edge: the ends are cut where the moved seam crosses them.
+    const [l, r] = [moveSeam(left, -allowance / 2, -1), moveSeam(right, -allowance / 2, 1)];
+    const lower = between(ends.lower, l, r);
+    const upper = between(ends.upper, l, r);
+    const tip = apex ? crossing(l, r) : undefined;
+    return patternOutline({ lower, upper }, tip ?? left[1]);
+  }
+  const beyond = (edge: readonly [Vec2, Vec2], side: 1 | -1): readonly [Vec2, Vec2] =>
+    moveSeam(edge, allowance, side);
+  const r = beyond(right, 1);
+  const l = seam.join === 'flange' ? beyond(left, -1) : left;
+  return [
+    ...ends.lower,
+    straight(right[0], r[0]),
+    straight(r[0], r[1]),
+    straight(r[1], right[1]),
+    ...reverseLine(ends.upper),
+    straight(left[1], l[1]),
+    straight(l[1], l[0]),
+    straight(l[0], left[0]),
+  ].filter(({ start, end }) => distance2(start, end) > 1e-9);
+};
+
+/** Where two straight lines cross. */
+const crossing = ([a, b]: readonly [Vec2, Vec2], [c, d]: readonly [Vec2, Vec2]): Vec2 => {
+  const [u, v] = [sub2(b, a), sub2(d, c)];
+  return add2(a, scale2(u, cross2(sub2(c, a), v) / cross2(u, v)));
+};
+
+/** The part of an end between two straight lines that cross it near its left and its right. */
+const between = (
+  line: readonly Cubic[],
+  left: readonly [Vec2, Vec2],
+  right: readonly [Vec2, Vec2],
+): readonly Cubic[] => {
+  const side = (edge: readonly [Vec2, Vec2], p: Vec2): number =>
+    cross2(sub2(edge[1], edge[0]), sub2(p, edge[0]));
+  const cut = (cubics: readonly Cubic[], past: (p: Vec2) => boolean): readonly Cubic[] => {
+    const index = cubics.findIndex(({ end }) => past(end));
+    const cubic = cubics[index];
+    if (!cubic) return cubics;
+    let [low, high] = [0, 1];
+    for (let i = 0; i < 60; i++) {
+      const middle = (low + high) / 2;
+      if (past(cubicAt(cubic, middle))) high = middle;
+      else low = middle;
+    }
+    return [tail(cubic, high), ...cubics.slice(index + 1)];
+  };
+  const fromLeft = cut(line, (p) => side(left, p) <= 0);
+  return reverseLine(cut(reverseLine(fromLeft), (p) => side(right, p) >= 0));
+};
+
+/** A cubic from parameter u on (de Casteljau). */
+const tail = ({ start, c1, c2, end }: Cubic, u: number): Cubic => {
+  const mix = (p: Vec2, q: Vec2): Vec2 => add2(scale2(p, 1 - u), scale2(q, u));
+  const [ab, bc, cd] = [mix(start, c1), mix(c1, c2), mix(c2, end)];
+  const [abc, bcd] = [mix(ab, bc), mix(bc, cd)];
+  return { start: mix(abc, bcd), c1: bcd, c2: cd, end };
+};
+
+/** Text along a line, in its middle; nothing where the line is too short for it. `bare` leaves out the white under it. */
+const alongLine = (foot: Vec2, head: Vec2, text: string, height: number, bare = false): readonly Mark[] => {
+  const width = textWidth(text, height, bare);
+  if (distance2(foot, head) < width + 4) return [];
+  const at = halfway(foot, head);
+  const along = scale2(unit2(sub2(head, foot)), width / 2 + 0.6);
+  const side = scale2(left2(unit2(sub2(head, foot))), height / 2 + 0.5);
+  const corner = (a: number, b: number): Vec2 => add2(at, add2(scale2(along, a), scale2(side, b)));
+  const paper: Fill = {
+    kind: 'fill',
+    role: 'text',
+    ink: 'white',
+    path: polylinePath([corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)], true),
+  };
+  const name = letter('text', at, text, height, {
+    align: 'centre',
+    valign: 'middle',
+    angle: uprightAngle(sub2(head, foot)),
+    bold: bare,
+  });
+  return bare ? [name] : [paper, name];
+};
+
+/** A seam's name beside it, on the pattern. */
+const seamName = ([foot, head]: readonly [Vec2, Vec2], side: 1 | -1, text: string): readonly Mark[] => {
+  const inward = scale2(left2(unit2(sub2(head, foot))), side * 4.5);
+  return alongLine(add2(foot, inward), add2(head, inward), text, 3.5, true);
+};
+
+/** How far apart names on neighboring lines must lie, mm. */
+const NAME_PITCH = 5;
+
+/** Everything on a pattern: cut line, seams, bends and lines with their names, punch marks at the corners. */
+export const patternMarks = (pattern: Pattern): Mark[] => {
+  const { seam, lines, seams } = pattern;
+  const { left, right } = patternCorners(pattern);
+  const outline = cutOutline(pattern);
+  const role = seam.join === 'flange' ? 'bend' : 'reference';
+  const inner = (edge: readonly [Vec2, Vec2]): Mark =>
+    ruleLine(role, edge[0], edge[1], NARROW, role === 'bend' ? 'long-dash-double-dot' : 'continuous');
+  const allowed = seam.seamAllowance > 0 && seam.join !== 'weld';
+  let last: Vec2 | undefined;
+  const names = lines.flatMap((line) => {
+    const text = line.label ?? line.name;
+    const at = halfway(line.foot, line.head);
+    if (last && distance2(last, at) < NAME_PITCH) return [];
+    const marks = alongLine(line.foot, line.head, text, 2.5);
+    if (marks.length > 0) last = at;
+    return marks;
+  });
+  return [
+    ...lines.map((line) =>
+      line.kind === 'bend'
+        ? ruleLine('bend', line.foot, line.head, NARROW, 'long-dash-double-dot')
+        : ruleLine('station', line.foot, line.head, FINE),
+    ),
+    ...(allowed ? [inner(right), ...(seam.join === 'flange' ? [inner(left)] : [])] : []),
+    drawOutline(patternPath(outline, true)),
+    ...names,
+    ...seamName(left, -1, seams[0]),
+    ...seamName(right, 1, seams[1]),
+  ];
+};
+
+/** The smallest upright box round a pattern's cut line, mm. */
+export const outlineBox = (pattern: Pattern): Box =>
+  markBounds(stroke('cut', patternPath(cutOutline(pattern), true), 0));
+
+/** Area between a pattern's ends and seams, without allowances, mm². */
+export const patternArea = (pattern: Pattern): number =>
+  Math.abs(cubicsArea(patternOutline(pattern.ends, patternCorners(pattern).left[1])));
+
+/** Punch marks where the seams begin and end, and their places. */
+export const punchCorners = (
+  pattern: Pattern,
+): { readonly marks: readonly Mark[]; readonly points: readonly Vec2[] } => {
+  const { left, right } = patternCorners(pattern);
+  const points = [left[0], right[0], left[1], ...(distance2(left[1], right[1]) > 1e-6 ? [right[1]] : [])];
+  return { points, marks: points.flatMap((at) => drawPunch(at)) };
+};
+
+/**
+ * True lengths for laying out by tape: from each line its own length, from its foot and head to those of the next, and
+ * the diagonal from its foot to the next head. Swung from both ends they set out the whole pattern in triangles.
+ */
+export const tapeTable = (pattern: Pattern): Table => {
+  const { left, right } = patternCorners(pattern);
+  const all = [
+    { name: 'left seam', foot: left[0], head: left[1] },
+    ...pattern.lines,
+    { name: 'right seam', foot: right[0], head: right[1] },
+  ].filter(
+    (line, i, lines) =>
+      i === 0 ||
+      distance2(line.foot, (lines[i - 1] as { foot: Vec2 }).foot) > 1e-6 ||
+      distance2(line.head, (lines[i - 1] as { head: Vec2 }).head) > 1e-6,
+  );
+  return {
+    title: 'True lengths by tape: each line, then to the next line foot to foot, head to head, foot to head',
+    header: ['Line', 'length', 'feet', 'heads', 'across'],
+    rows: all.map(({ name, foot, head }, i) => {
+      const next = all[i + 1];
+      return [
+        name,
+        lengthOf(distance2(foot, head)),
+        ...(next
+          ? [
+              lengthOf(distance2(foot, next.foot)),
+              lengthOf(distance2(head, next.head)),
+              lengthOf(distance2(foot, next.head)),
+            ]
+          : ['', '', '']),
+      ];
+    }),
+  };
+};

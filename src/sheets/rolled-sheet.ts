@@ -1,0 +1,108 @@
+import type { Fact, Picture, Sheet } from '../drawing/model.ts';
+import type { ConePattern } from '../geometry/cone-pattern.ts';
+import { alongFlat } from '../geometry/developable.ts';
+import { distance2 } from '../geometry/vector.ts';
+import { stationNumber } from '../stock/station.ts';
+import { formatAngle } from '../units/angle.ts';
+import { lengthOf } from '../units/quantity.ts';
+import type { Setting } from '../units/setting.ts';
+import { writeBoth } from '../units/writing.ts';
+import { CHECK_PRINT, plateSheet } from './flat-sheet.ts';
+import { fitFlat } from './fit-record.ts';
+import { blankFacts, plateFacts, type PlateValues, type SeamValues } from './pattern-fields.ts';
+import {
+  outlineBox,
+  patternArea,
+  patternCorners,
+  patternMarks,
+  punchCorners,
+  tapeTable,
+  type Pattern,
+  type PatternLine,
+} from './pattern-marks.ts';
+import { PLATE_CAUTION, seamStep } from './seam-step.ts';
+
+/** One piece of plate that is rolled to a cone or a cylinder, between two stations. */
+export interface RolledPart {
+  readonly name: string;
+  readonly heading: string;
+  readonly subject: readonly string[];
+  readonly laid: ConePattern;
+  readonly from: number;
+  readonly to: number;
+  /** Angle between bend lines, and what is bent on each where all are alike. */
+  readonly step: number;
+  readonly bend?: number;
+  readonly plate: PlateValues & SeamValues;
+  /** What follows the seam in the order of work. */
+  readonly last: readonly string[];
+  readonly facts: readonly Fact[];
+  /** Facts about the plate needed, from the pattern's height. */
+  readonly nested?: (height: number) => readonly Fact[];
+  readonly picture: Picture;
+  readonly cautions: readonly string[];
+}
+
+/** Bend lines at whole steps from station 0 between two stations. */
+const bendLines = ({ laid, from, to, step }: RolledPart): readonly PatternLine[] => {
+  const first = Math.floor(from / step + 1e-9) + 1;
+  const count = Math.ceil(to / step - 1e-9) - first;
+  return Array.from({ length: Math.max(0, count) }, (_, i): PatternLine => {
+    const station = (first + i) * step;
+    const ruling = laid.flat.flat((station - from) / (to - from));
+    return { foot: ruling.foot, head: alongFlat(ruling), name: stationNumber(station), kind: 'bend' };
+  });
+};
+
+/** The pattern of a rolled part with its seams and bend lines. */
+export const rolledPattern = (part: RolledPart): Pattern => ({
+  ends: part.laid.ends,
+  apex: alongFlat(part.laid.flat.flat(0.5)),
+  lines: bendLines(part),
+  seam: part.plate,
+  seams: [`SEAM ${stationNumber(part.from)}`, `SEAM ${stationNumber(part.to)}`],
+});
+
+/** The sheet of a rolled part: the large end below, seen from outside. */
+export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
+  const { plate } = part;
+  const both = (length: number): string => writeBoth(length, setting);
+  const pattern = rolledPattern(part);
+  const punched = punchCorners(pattern);
+  const { left, right } = patternCorners(pattern);
+  const box = outlineBox(pattern);
+  const [lower, upper] = [distance2(left[0], right[0]), distance2(left[1], right[1])];
+  const rounded =
+    part.bend === undefined ? undefined : Math.round((part.bend * 18_000) / Math.PI) * (Math.PI / 18_000);
+  return plateSheet({
+    name: part.name,
+    heading: part.heading,
+    subject: part.subject,
+    marks: [...patternMarks(pattern), ...punched.marks],
+    fit: fitFlat({ circles: [], points: punched.points }),
+    laidOn: 'plate',
+    steps: [
+      CHECK_PRINT,
+      `Check the pattern: left seam ${both(distance2(...left))}, right seam ${both(distance2(...right))}, lower corners straight across ${both(lower)}.`,
+      'Lay the sheet on the plate, this side up: it shows the outside. Prick the corners and the ends of every bend line through.',
+      'Cut on the outline. Carry the bend lines across.',
+      `Pre-bend both seam edges. Roll it with the bend lines along the rolls, or bend on each line${rounded === undefined ? '' : ` by ${formatAngle(rounded)}`}, all away from this side.`,
+      seamStep(plate, setting),
+      ...part.last,
+    ],
+    facts: [
+      ...part.facts,
+      ['Left seam', lengthOf(distance2(...left))],
+      ['Right seam', lengthOf(distance2(...right))],
+      ['Lower end, straight across', lengthOf(lower)],
+      ...(upper > 1e-6 ? ([['Upper end, straight across', lengthOf(upper)]] as const) : []),
+      ['Lower left to upper right', lengthOf(distance2(left[0], right[1]))],
+      ...blankFacts(box.maxX - box.minX, box.maxY - box.minY),
+      ...(part.nested?.(box.maxY - box.minY) ?? []),
+      ...plateFacts(patternArea(pattern), plate),
+    ],
+    tables: [tapeTable(pattern)],
+    pictures: [part.picture],
+    cautions: [PLATE_CAUTION, ...part.cautions],
+  });
+};

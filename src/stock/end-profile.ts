@@ -1,0 +1,117 @@
+import { ellipseProfile, rectangleProfile, regularProfile, type Profile } from '../geometry/profile.ts';
+import { formatExactMm } from '../units/format.ts';
+import { parseLength } from '../units/length.ts';
+import { plainText, quoted, refusals } from '../units/notation.ts';
+import type { Reading } from '../units/reading.ts';
+
+/** The end of a transition by its designation. */
+export interface EndProfile {
+  readonly designation: string;
+  /** The outline, moved outward by `out` mm all round (inward where negative). */
+  readonly outline: (out: number) => Profile;
+  /** True where it has sharp corners: it is folded there, not rolled. */
+  readonly sharp: boolean;
+  /** Least half width, mm: it may not be moved inward by as much. */
+  readonly least: number;
+}
+
+const HINT =
+  'write round 200mm, rect 300x200mm, rounded 300x200mm corner 40mm, oval 400x200mm, ellipse 400x200mm or polygon 6 side 150mm';
+
+/** One or two lengths with x between; the last one's unit holds for those without. */
+const readSizes = (text: string, reading: Reading): readonly number[] => {
+  const parts = text.split(/ ?[x×] ?/);
+  const unit = /(?:[a-z]+\.?|["'])$/.exec(parts[parts.length - 1] ?? '')?.[0] ?? '';
+  return parts.map((part) => parseLength(/[a-z"']/.test(part) ? part : `${part}${unit}`, reading));
+};
+
+const rectangle = (width: number, height: number, corner: number, designation: string): EndProfile => ({
+  designation,
+  sharp: corner === 0,
+  least: Math.min(width, height) / 2,
+  outline: (out) =>
+    rectangleProfile(width + 2 * out, height + 2 * out, corner === 0 ? 0 : Math.max(1e-3, corner + out)),
+});
+
+/**
+ * Reads the profile of a transition's end: `round D`, `rect WxH`, `rounded WxH corner R`, `oval WxH` (two half circles),
+ * `ellipse WxH`, `polygon N side L`. The width lies along station 0.
+ */
+export const readEndProfile = (text: string, reading: Reading): EndProfile => {
+  const refuse = refusals(reading.path);
+  const plain = plainText(text);
+  const [word = '', ...rest] = plain.split(' ');
+  const [sizeText = '', cornerText, ...more] = rest.join(' ').split(/ ?\b(?:corner|side)\b ?/);
+  const bad = (why: string) => refuse('not-understood', `"${quoted(text)}": ${why}`, HINT);
+  if (more.length > 0 || sizeText === '') throw bad('is not a profile');
+  const sized = (count: 1 | 2): readonly [number, number] => {
+    const sizes = readSizes(sizeText, reading);
+    if (sizes.length !== count)
+      throw bad(count === 1 ? `${word} has one size` : `${word} has two sizes, width x height`);
+    const [a = 0, b = a] = sizes;
+    if (a <= 0 || b <= 0) throw bad('a size is not above zero');
+    return [a, b];
+  };
+  const plainOnly = (): void => {
+    if (cornerText !== undefined) throw bad(`${word} has no corner or side`);
+  };
+  const name = (a: number, b: number): string =>
+    `${word} ${formatExactMm(a).replace(' mm', '')}x${formatExactMm(b).replace(' ', '')}`;
+  switch (word) {
+    case 'round': {
+      plainOnly();
+      const [d] = sized(1);
+      return {
+        designation: `round ${formatExactMm(d).replace(' ', '')}`,
+        sharp: false,
+        least: d / 2,
+        outline: (out) => ellipseProfile(d + 2 * out, d + 2 * out),
+      };
+    }
+    case 'ellipse': {
+      plainOnly();
+      const [a, b] = sized(2);
+      return {
+        designation: name(a, b),
+        sharp: false,
+        least: Math.min(a, b) / 2,
+        outline: (out) => ellipseProfile(a + 2 * out, b + 2 * out),
+      };
+    }
+    case 'rect': {
+      plainOnly();
+      const [a, b] = sized(2);
+      return rectangle(a, b, 0, name(a, b));
+    }
+    case 'oval': {
+      plainOnly();
+      const [a, b] = sized(2);
+      if (a === b) throw bad('an oval as high as wide is round');
+      return rectangle(a, b, Math.min(a, b) / 2, name(a, b));
+    }
+    case 'rounded': {
+      const [a, b] = sized(2);
+      if (!cornerText) throw bad('the corner radius is missing');
+      const corner = parseLength(cornerText, reading);
+      if (corner <= 0 || corner > Math.min(a, b) / 2)
+        throw bad(`the corner must be above zero and at most ${formatExactMm(Math.min(a, b) / 2)}`);
+      return rectangle(a, b, corner, `${name(a, b)} corner ${formatExactMm(corner).replace(' ', '')}`);
+    }
+    case 'polygon': {
+      const count = Number(sizeText);
+      if (!Number.isInteger(count) || count < 3 || count > 60) throw bad('a polygon has 3 to 60 sides');
+      if (!cornerText) throw bad('the length of a side is missing');
+      const side = parseLength(cornerText, reading);
+      if (side <= 0) throw bad('a side is not above zero');
+      const inner = side / (2 * Math.tan(Math.PI / count));
+      return {
+        designation: `polygon ${count} side ${formatExactMm(side).replace(' ', '')}`,
+        sharp: true,
+        least: inner,
+        outline: (out) => regularProfile(count, side * (1 + out / inner)),
+      };
+    }
+    default:
+      throw bad('is not a profile');
+  }
+};
