@@ -100,18 +100,3 @@ export const developBlank = (
     return [flat, bend];
   });
 };
-
-/**
- * Inside radius before springback, as a share of the radius after it: 4 X³ - 3 X + 1 with X = R yield / (E T), the
- * elastic recovery of a bent strip (textbook formula, S. Kalpakjian, Manufacturing Processes for Engineering Materials;
- * from memory).
- */
-export const springback = (
-  radius: number,
-  thickness: number,
-  yieldStress: number,
-  modulus: number,
-): number => {
-  const x = (radius * yieldStress) / (modulus * thickness);
-  return 4 * x ** 3 - 3 * x + 1;
-};

@@ -1,4 +1,4 @@
-import { add2, cross2, distance2, polar2, scale2, vec2, type Vec2 } from './vector.ts';
+import { add2, distance2, polar2, scale2, vec2, type Vec2 } from './vector.ts';
 
 /** One side of a profile: straight, or a part of an ellipse (center, two half axes as vectors, angles on it). */
 export type ProfileEdge =
@@ -113,13 +113,4 @@ export const profileGirth = ({ edges }: Profile): number =>
     );
     const total = inner.reduce((a, b) => a + b, speed(start) + speed(start + sweep));
     return sum + (total * sweep) / (3 * parts);
-  }, 0);
-
-/** Area enclosed, mm²: exact for lines and ellipse arcs (Green's theorem). */
-export const profileArea = ({ edges }: Profile): number =>
-  edges.reduce((sum, edge) => {
-    const [from, to] = edgeEnds(edge);
-    if (edge.kind === 'line') return sum + cross2(from, to) / 2;
-    const { centre, p, q, sweep } = edge;
-    return sum + (sweep * cross2(p, q) + cross2(centre, { x: to.x - from.x, y: to.y - from.y })) / 2;
   }, 0);

@@ -43,7 +43,15 @@ const cutEnd = ({ on, od, wall, gap, contact }: Joint) => {
     const radius = specs.length === 1 ? od / 2 : 1e-6;
     const bodies = specs.map((spec) =>
       spec.build(
-        { radius, halfWidth: radius, seat: 'outside', drawn: od / 2, main: true, angle: Math.PI / 2, offset: 0 },
+        {
+          radius,
+          halfWidth: radius,
+          seat: 'outside',
+          drawn: od / 2,
+          main: true,
+          angle: Math.PI / 2,
+          offset: 0,
+        },
         spec.frame,
       ),
     );

@@ -11,6 +11,7 @@ import { defineLayout } from '../../fields/layout.ts';
 import { layUpright, type FlatStretch } from '../../geometry/developable.ts';
 import { developableHull, HullError, type PlacedProfile } from '../../geometry/hull.ts';
 import { brakeBends, cutRun, traceEnds } from '../../geometry/pattern.ts';
+import { profileGirth } from '../../geometry/profile.ts';
 import { add3, distance2, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
@@ -141,7 +142,7 @@ export const transition = defineLayout({
       describeTaken(asked, setting),
     ].filter((line) => line !== '');
     return laid.map((flats, i) =>
-      drawPart({ asked, flats, number: i + 1, parts, stations, subject, laid }, setting),
+      drawPart({ asked, place, flats, number: i + 1, parts, stations, subject, laid }, setting),
     );
   },
 });
@@ -244,6 +245,7 @@ const describeTaken = (asked: Asked, setting: Setting): string => {
 
 interface Part {
   readonly asked: Asked;
+  readonly place: readonly [PlacedProfile, PlacedProfile];
   readonly flats: readonly FlatStretch[];
   readonly number: number;
   readonly parts: number;
@@ -273,7 +275,7 @@ const patternOf = ({ asked, flats, number, parts, stations }: Part): Pattern => 
 };
 
 const drawPart = (part: Part, setting: Setting): Sheet => {
-  const { asked, number, parts, subject, laid } = part;
+  const { asked, place, number, parts, subject, laid } = part;
   const pattern = patternOf(part);
   const punched = punchCorners(pattern);
   const box = outlineBox(pattern);
@@ -303,6 +305,8 @@ const drawPart = (part: Part, setting: Setting): Sheet => {
       ['Lower right to upper left', lengthOf(distance2(right[0], left[1]))],
       ['Lower corner to corner', lengthOf(distance2(left[0], right[0]))],
       ['Upper corner to corner', lengthOf(distance2(left[1], right[1]))],
+      ['Whole lower end, once round', lengthOf(profileGirth(place[0].profile))],
+      ['Whole upper end, once round', lengthOf(profileGirth(place[1].profile))],
       ...blankFacts(box.maxX - box.minX, box.maxY - box.minY),
       ...plateFacts(patternArea(pattern), asked),
     ] satisfies readonly Fact[],

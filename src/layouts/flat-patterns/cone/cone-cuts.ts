@@ -26,7 +26,15 @@ const place = (specs: readonly BodySpec[], radius: number, motion: Motion): EndC
   const asked = specs.length === 1 ? radius : 1e-6;
   const bodies = specs.map((spec, i) =>
     spec.build(
-      { radius: asked, halfWidth: asked, drawn: radius, main: i === 0, angle: Math.PI / 2, offset: 0 },
+      {
+        radius: asked,
+        halfWidth: asked,
+        seat: 'outside',
+        drawn: radius,
+        main: i === 0,
+        angle: Math.PI / 2,
+        offset: 0,
+      },
       spec.frame,
     ),
   );
