@@ -154,7 +154,7 @@ describe('bends', () => {
     expect(bendAllowance(square, { kind: 'empirical' })).toBeCloseTo(0.2791, 4);
     const parts = developBlank([1, 2, 1], [square, square], { kind: 'empirical' }, 'mold-line');
     expect(parts[parts.length - 1]!.to).toBeCloseTo(3.7581, 4);
-    expect(neutralFactor(square, { kind: 'empirical' })).toBeCloseTo(0.4425, 3);
+    expect(neutralFactor(square, { kind: 'empirical' })).toBeCloseTo(0.44157, 5);
   });
 
   /** A workbook of sheet metal work (2012): T .050, R .032: BA printed .085, deduction .079, flat 2.973. */
