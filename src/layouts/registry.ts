@@ -16,6 +16,7 @@ import type { Layout } from '../fields/layout.ts';
 import { closing } from './measured/closing/closing.ts';
 import { bends } from './measured/bends/bends.ts';
 import { makeup } from './measured/makeup/makeup.ts';
+import { pad } from './measured/pad/pad.ts';
 import { trim } from './measured/trim/trim.ts';
 import { miter } from './pipe-ends/miter.ts';
 import { piece } from './pipe-ends/piece/piece.ts';
@@ -63,6 +64,7 @@ export const layouts: readonly Layout[] = [
   makeup,
   trim,
   bends,
+  pad,
   center,
   centerSquare,
   chord,

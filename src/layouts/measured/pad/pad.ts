@@ -1,0 +1,264 @@
+import type { Box, Mark, Sheet, Table } from '../../../drawing/model.ts';
+import { bigWord } from '../../../drawing/scrap.ts';
+import {
+  circlePath,
+  cubicPath,
+  FINE,
+  NARROW,
+  QUARTER,
+  ruleLine,
+  stroke,
+  WIDE,
+} from '../../../drawing/shape.ts';
+import { angleField, lengthField, optional, pipeField } from '../../../fields/fields.ts';
+import type { Values } from '../../../fields/field.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { cubicAt, lineExtent, type Cubic } from '../../../geometry/cubic.ts';
+import { polar2, type Vec2 } from '../../../geometry/vector.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
+import { gapField } from '../../../sheets/contact.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
+import { drawHole, drawPunch, linearDimension } from '../../../sheets/flat-marks.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
+import { quarterWords } from '../../../joint/quarter-words.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { areaOf, lengthOf, massOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth, writeShort } from '../../../units/writing.ts';
+import { solvePad, type Pad } from './pad-solve.ts';
+
+const DEGREE = Math.PI / 180;
+/** Density of carbon steel, kg/mm³: 7850 kg/m³ by common practice. */
+const STEEL = 7.85e-6;
+
+const fields = {
+  branch: pipeField({ help: 'the branch the pad goes around', example: 'NPS 4 sch 40' }),
+  header: pipeField({ help: 'the pipe it is rolled to', example: 'NPS 8 sch 40' }),
+  width: lengthField({
+    help: 'from the branch’s outside to the pad’s edge, the same all around, on the pad’s middle surface',
+    example: '2in',
+    above: 0,
+    max: 5000,
+  }),
+  thickness: optional(
+    lengthField({
+      help: 'thickness of the plate; left out, the header’s wall',
+      example: '8mm',
+      above: 0,
+      max: 200,
+    }),
+  ),
+  angle: angleField({
+    help: 'angle between the axes; 90 is square',
+    default: '90',
+    example: '60',
+    above: 0,
+    below: 180 * DEGREE,
+  }),
+  offset: lengthField({
+    help: 'offset of the axes, positive toward station 90',
+    default: '0mm',
+    example: '30mm',
+    min: -10_000,
+    max: 10_000,
+  }),
+  gap: { ...gapField, help: 'gap between the branch’s outside and the hole, all around', example: '2mm' },
+  split: optional(
+    angleField({
+      help: 'splits the pad in two along a line through the branch’s center, at this angle from the header’s axis; 90 runs around the header',
+      example: '90',
+      min: -180 * DEGREE,
+      max: 180 * DEGREE,
+    }),
+  ),
+  weep: optional(
+    lengthField({
+      help: 'diameter of the weep hole, one in each part',
+      example: '1/4in',
+      above: 0,
+      max: 100,
+    }),
+  ),
+} as const;
+
+type PadValues = Values<typeof fields>;
+
+const solve = (values: PadValues): Pad =>
+  solvePad({ ...values, thickness: values.thickness ?? values.header.wall });
+
+/** Where a ray from a point first crosses a closed line, mm along it; the line lies around the point. */
+const crossRay = (line: readonly Cubic[], from: Vec2, angle: number): number => {
+  const way = polar2(1, angle);
+  const across = (p: Vec2): number => (p.x - from.x) * way.y - (p.y - from.y) * way.x;
+  const along = (p: Vec2): number => (p.x - from.x) * way.x + (p.y - from.y) * way.y;
+  const STEPS = 16;
+  const places = line.flatMap((cubic) => Array.from({ length: STEPS }, (_, i) => ({ cubic, u: i / STEPS })));
+  for (const [i, { cubic, u }] of places.entries()) {
+    const next = places[(i + 1) % places.length] as (typeof places)[number];
+    const [p, q] = [cubicAt(cubic, u), cubicAt(next.cubic, next.u)];
+    if (across(p) < 0 === across(q) < 0) continue;
+    let [low, high] = [u, u + 1 / STEPS];
+    for (let k = 0; k < 60; k++) {
+      const middle = (low + high) / 2;
+      if (across(cubicAt(cubic, middle)) < 0 === across(p) < 0) low = middle;
+      else high = middle;
+    }
+    const reach = along(cubicAt(cubic, low));
+    if (reach > 0) return reach;
+  }
+  throw new Error('a ray from inside a closed line does not cross it');
+};
+
+const middleOf = (line: readonly Cubic[]): Vec2 => {
+  const { minX, maxX, minY, maxY } = lineExtent(line);
+  return { x: (minX + maxX) / 2, y: (minY + maxY) / 2 };
+};
+
+/** Sheet direction of an angle from the header's axis, toward station 90. */
+const sheetAngle = (angle: number): number => Math.PI / 2 - angle;
+
+/** The split line's two cuts, each from the hole to the edge. */
+const splitCuts = ({ hole, edge }: Pad, split: number): readonly (readonly [Vec2, Vec2])[] => {
+  const center = middleOf(hole);
+  return [0, Math.PI].map((half) => {
+    const way = sheetAngle(split + half);
+    const at = (reach: number): Vec2 => {
+      const { x, y } = polar2(reach, way);
+      return { x: center.x + x, y: center.y + y };
+    };
+    return [at(crossRay(hole, center, way)), at(crossRay(edge, center, way))];
+  });
+};
+
+/** Weep holes halfway between hole and edge: square to the split in each half, or one toward station 90. */
+const weepPlaces = ({ hole, edge }: Pad, split: number | undefined): readonly Vec2[] => {
+  const center = middleOf(hole);
+  const angles = split === undefined ? [Math.PI / 2] : [split + Math.PI / 2, split - Math.PI / 2];
+  return angles.map((angle) => {
+    const way = sheetAngle(angle);
+    const { x, y } = polar2((crossRay(hole, center, way) + crossRay(edge, center, way)) / 2, way);
+    return { x: center.x + x, y: center.y + y };
+  });
+};
+
+const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: Setting): Mark[] => {
+  const { hole, edge } = pad;
+  const { split, weep, angle, width } = values;
+  const box: Box = lineExtent(edge);
+  const inner: Box = lineExtent(hole);
+  const words = quarterWords(angle).map((word) => word.replace(' · TDC', ''));
+  const center = middleOf(hole);
+  const at90 = crossRay(pad.middle, center, 0);
+  const edge90 = crossRay(edge, center, 0);
+  return [
+    stroke('cut', cubicPath(edge, true), WIDE),
+    stroke('cut', cubicPath(hole, true), WIDE),
+    ...(split === undefined ? [] : splitCuts(pad, split).map(([a, b]) => ruleLine('cut', a, b, WIDE))),
+    ...(weep === undefined ? [] : weeps.flatMap((at) => [drawHole(at, weep), ...drawPunch(at)])),
+    stroke('reference', cubicPath(pad.middle, true), FINE, 'dashed'),
+    ruleLine('centre', { x: 0, y: box.minY - 6 }, { x: 0, y: box.maxY + 6 }, NARROW, 'long-dash-dot'),
+    ruleLine('centre', { x: box.minX - 6, y: 0 }, { x: box.maxX + 6, y: 0 }, NARROW, 'long-dash-dot'),
+    ...bigWord({ x: 0, y: box.maxY - 6 }, `▲ 0° ${words[0] ?? ''}`, 3.5),
+    ...bigWord({ x: 0, y: box.minY + 6 }, `▼ 180° ${words[2] ?? ''}`, 3.5),
+    ...bigWord({ x: (inner.maxX + box.maxX) / 2, y: 9 }, '90°', 3.5),
+    ...bigWord({ x: (inner.minX + box.minX) / 2, y: 9 }, '270°', 3.5),
+    ...linearDimension(
+      { x: center.x + at90, y: center.y },
+      { x: center.x + edge90, y: center.y },
+      -8,
+      writeShort(width, setting),
+      2.5,
+    ),
+    stroke('reference', circlePath(center, 0.6), QUARTER),
+  ];
+};
+
+/** Points of a closed line every 22.5° around its middle, for those who lay out with tape and soapstone. */
+const pointTable = (title: string, line: readonly Cubic[], center: Vec2): Table => ({
+  title,
+  header: ['Direction', 'around', 'along'],
+  rows: Array.from({ length: 16 }, (_, i) => {
+    const angle = (i * Math.PI) / 8;
+    const { x, y } = polar2(crossRay(line, center, sheetAngle(angle)), sheetAngle(angle));
+    return [formatAngle(angle), lengthOf(center.x + x), lengthOf(center.y + y)];
+  }),
+});
+
+const drawSheet = (values: PadValues, setting: Setting): Sheet => {
+  const { branch, header, width, angle, offset, gap, split, weep } = values;
+  const thickness = values.thickness ?? header.wall;
+  const pad = solve(values);
+  const box = lineExtent(pad.edge);
+  const center = middleOf(pad.hole);
+  const weeps = weep === undefined ? [] : weepPlaces(pad, split);
+  const around = box.maxX - box.minX;
+  const half = Math.PI * pad.meanRadius;
+  return plateSheet({
+    name: 'pad',
+    heading: 'Reinforcing pad',
+    subject: [
+      `${branch.designation} on ${header.designation}, ${formatAngle(angle)} between the axes${Math.abs(offset) > 1e-9 ? `, offset ${writeBoth(offset, setting)} toward station 90` : ''}`,
+      `Plate ${writeBoth(thickness, setting)} thick, ${writeBoth(width, setting)} wide around the branch, rolled to the header’s outside`,
+      `Laid out on the mean diameter ${writeBoth(2 * pad.meanRadius, setting)}; hole clears the branch${gap > 0 ? ` by ${writeBoth(gap, setting)}` : ''} through the whole thickness`,
+      'This side rolls to the outside; dashed: the branch on the pad’s middle surface',
+    ],
+    marks: padMarks(values, pad, weeps, setting),
+    ...(weep === undefined
+      ? {}
+      : { fit: fitFlat({ circles: weeps.map((centre) => ({ centre, radius: weep / 2 })), points: weeps }) }),
+    steps: [
+      CHECK_PRINT,
+      `Check the plate: ${writeBoth(thickness, setting)} thick. Another thickness needs another print.`,
+      'Lay the sheet on the plate printed side up. Punch along edge, hole and center lines; mark 0° and 90° on the steel.',
+      ...(split === undefined
+        ? []
+        : ['Cut it in two along the split line after rolling, or roll the halves one by one.']),
+      `Roll it around the header’s axis, the 0° to 180° line along it, to an inside radius of ${writeBoth(header.od / 2, setting)}.`,
+      ...(weep === undefined
+        ? []
+        : [
+            `Drill ${weeps.length === 1 ? 'the weep hole' : 'the weep holes'} before the pad is welded; leave ${weeps.length === 1 ? 'it' : 'them'} open.`,
+          ]),
+      'Try it around the branch before you bevel its hole.',
+    ],
+    facts: [
+      ['Plate, around the header', lengthOf(around)],
+      ['Plate, along the header', lengthOf(box.maxY - box.minY)],
+      ['Width around the branch', lengthOf(width)],
+      ['Mean diameter', lengthOf(2 * pad.meanRadius)],
+      ['Area of plate left', areaOf(pad.area)],
+      ['Mass, in steel', massOf(pad.area * thickness * STEEL)],
+      ['Share of the way around', `${Math.round((100 * around) / (2 * half))} %`],
+      ...(weep === undefined ? [] : ([['Weep hole', lengthOf(weep)]] as const)),
+    ],
+    tables: [
+      pointTable('Hole by tape: from where the center lines cross', pad.hole, center),
+      pointTable('Edge by tape: from where the center lines cross', pad.edge, center),
+    ],
+    cautions: [
+      'A pad’s size is the designer’s: width, thickness and material come from the code that rules the line and from qualified people.',
+      ...(around > half && split === undefined
+        ? ['The pad goes more than half way around the header: it must be split to be put on.']
+        : []),
+      'A pad’s weep hole stays open until it has been tested.',
+    ],
+  });
+};
+
+/** A reinforcing plate around a branch, laid flat. */
+export const pad = defineLayout({
+  id: 'pad',
+  summary: 'reinforcing pad around a branch, rolled to the header: hole, edge, split line and weep hole',
+  family: 'measured on the job',
+  words: ['repad', 're-pad', 'reinforcing pad', 'reinforcement', 'saddle plate', 'weep hole', 'doubler'],
+  fields,
+  examples: [
+    'pad --branch "NPS 4 sch 40" --header "NPS 8 sch 40" --width 2in --weep 1/4in',
+    'pad --branch "DN 100 sch 40" --header "DN 200 sch 40" --width 60mm --angle 60 --thickness 8mm --gap 2mm --split 90 --weep 6mm',
+  ],
+  draw: (values, setting) => [drawSheet(values, setting)],
+  results: (values) => {
+    const { area, meanRadius } = solve(values);
+    return { pad: { area, meanRadius } };
+  },
+});
