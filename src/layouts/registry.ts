@@ -17,6 +17,7 @@ import { closing } from './measured/closing/closing.ts';
 import { bends } from './measured/bends/bends.ts';
 import { makeup } from './measured/makeup/makeup.ts';
 import { pad } from './measured/pad/pad.ts';
+import { elbowTrim } from './measured/elbow-trim.ts';
 import { trim } from './measured/trim/trim.ts';
 import { miter } from './pipe-ends/miter.ts';
 import { piece } from './pipe-ends/piece/piece.ts';
@@ -63,6 +64,7 @@ export const layouts: readonly Layout[] = [
   closing,
   makeup,
   trim,
+  elbowTrim,
   bends,
   pad,
   center,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { WrittenSheet } from '../../src/drawing/model.ts';
-import { makeWrittenSheets, readRequest, type Texts } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest, UserError, type Texts } from '../../src/index.ts';
 import { readCrosses, readLines } from '../support/flat-figures.ts';
 import { angleAt, readPolygons } from '../support/polygons.ts';
 import { printAndRead } from '../support/print.ts';
@@ -180,5 +180,40 @@ describe('a slope card that cannot be', () => {
     const refusal = refused('slope', { units: 'mm', ...texts });
     expect(refusal.what).toBe(what);
     expect(refusal.hint).toContain(hint);
+  });
+});
+
+describe('shims under a level', () => {
+  const draw = (texts: Texts) => makeWrittenSheets(readRequest('slope', texts))[0]!;
+
+  /** 1/4 in a foot: 1/2 in under 2 ft, 1 in under 4 ft (rise over run). */
+  it('from the slope', () => {
+    const facts = new Map(draw({ slope: '1/4in/ft', units: 'in' }).facts);
+    expect(facts.get('Shim under 2 ft of level')).toMatch(/^1\/2″/);
+    expect(facts.get('Shim under 4 ft of level')).toMatch(/^1″/);
+  });
+
+  it('and back: the slope from a shim', () => {
+    const sheet = draw({ level: '4ft', shim: '1/2in' });
+    expect(sheet.subject.join(' ')).toMatch(/0\.125 in\/ft, 10\.4 mm\/m/);
+    expect(new Map(draw({ level: '1000mm', shim: '20mm' }).facts).get('Shim under 1000 mm of level')).toMatch(
+      /^20\.0 mm/,
+    );
+  });
+
+  it.each<[Texts, string]>([
+    [{ shim: '1/2in' }, 'missing'],
+    [{ level: '4ft', shim: '1/2in', slope: '1:50' }, 'given-twice'],
+    [{ level: '1in', shim: '10in' }, 'too-steep'],
+  ])('%j is refused', (texts, code) => {
+    const caught = (() => {
+      try {
+        draw(texts);
+      } catch (error) {
+        return error as UserError;
+      }
+      return undefined;
+    })();
+    expect(caught?.issues[0]?.code).toBe(code);
   });
 });

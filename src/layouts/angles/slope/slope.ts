@@ -3,6 +3,7 @@ import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { angleField, lengthField, optional } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { lengthOf } from '../../../units/quantity.ts';
 import { type Setting } from '../../../units/setting.ts';
 import { LEAST_STRING, slopeCardMarks } from './slope-card.ts';
 import { cardPicture, dropPicture } from './slope-picture.ts';
@@ -34,6 +35,22 @@ export const slope = defineLayout({
       lengthField({ help: 'level run for the drops; left out, 3 m or 10 ft', example: '6m', above: 0 }),
     ),
     drop: optional(lengthField({ help: 'drop over the run, instead of a slope', example: '60mm', above: 0 })),
+    level: optional(
+      lengthField({
+        help: 'length of the level that is shimmed; left out, 600 mm and 1200 mm, or 2 ft and 4 ft',
+        example: '4ft',
+        above: 0,
+        max: 10_000,
+      }),
+    ),
+    shim: optional(
+      lengthField({
+        help: 'shim under the low end of that level when it reads level, instead of a slope',
+        example: '1/2in',
+        above: 0,
+        max: 5000,
+      }),
+    ),
     reading: lengthField({
       help: 'what the eye can tell at the string',
       default: '0.5mm',
@@ -45,6 +62,7 @@ export const slope = defineLayout({
   examples: [
     'slope --slope 1:50 --run 6m',
     'slope --slope 1/4in/ft --run 20ft',
+    'slope --level 4ft --shim 1/2in',
     'slope --drop 60mm --run 4m --string 150mm -o slope.pdf',
   ],
   draw: (asked, setting) => {
@@ -71,17 +89,59 @@ export const slope = defineLayout({
         `${writeBoth(asked.drop, setting)} over ${writeBoth(run, setting)} is steeper than 80°`,
         `the drop is at most ${writeBoth(run * Math.tan(80 * DEGREE), setting)}`,
       );
-    const angle = asked.drop === undefined ? asked.slope : Math.atan(asked.drop / run);
+    const levels = asked.level === undefined ? usualLevels[setting.units] : [asked.level];
+    const angle =
+      shimmed(asked, setting) ?? (asked.drop === undefined ? asked.slope : Math.atan(asked.drop / run));
     return [
       drawSheet(
-        { string: asked.string ?? (inches ? 95.25 : 100), run, angle, reading: asked.reading },
+        { string: asked.string ?? (inches ? 95.25 : 100), run, angle, reading: asked.reading, levels },
         setting,
       ),
     ];
   },
 });
 
+/** Levels most often at hand, mm. */
+const usualLevels = { mm: [600, 1200], in: [24 * 25.4, 48 * 25.4] } as const;
+
+interface Shimmed {
+  readonly slope?: number;
+  readonly drop?: number;
+  readonly level?: number;
+  readonly shim?: number;
+}
+
+/** The slope that a shim under a level tells: tan = shim / level. */
+const shimmed = ({ slope, drop, level, shim }: Shimmed, setting: Setting): number | undefined => {
+  if (shim === undefined) return undefined;
+  if (slope !== undefined || drop !== undefined)
+    throw requestError(
+      'shim',
+      'given-twice',
+      `shim and ${slope === undefined ? 'drop' : 'slope'} are both given`,
+      'give one: a shim under a level tells the slope already',
+    );
+  if (level === undefined)
+    throw requestError(
+      'level',
+      'missing',
+      'a shim has no slope without its level',
+      'give the level’s length: --level 4ft',
+    );
+  const angle = Math.atan(shim / level);
+  if (angle > 80 * DEGREE)
+    throw jointError(
+      'shim',
+      'too-steep',
+      `a shim of ${writeBoth(shim, setting)} under ${writeBoth(level, setting)} is steeper than 80°`,
+      `the shim is at most ${writeBoth(level * Math.tan(80 * DEGREE), setting)}`,
+    );
+  return angle;
+};
+
 interface Gauge {
+  /** Lengths of the levels that shims are told for. */
+  readonly levels: readonly number[];
   readonly string: number;
   readonly run: number;
   /** The slope asked about. */
@@ -104,7 +164,7 @@ const fourWays = (angle: number): readonly string[] => {
 };
 
 const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
-  const { string, run, angle, reading } = gauge;
+  const { string, run, angle, reading, levels } = gauge;
   const both = (length: number): string => writeBoth(length, setting);
   const tells = Math.atan(reading / string);
   const [degrees, inFt, mmM, percent, oneIn] = angle === undefined ? [] : fourWays(angle);
@@ -137,10 +197,17 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
             ['Drop over the run', `${both(run * Math.tan(angle))} over ${both(run)}`],
             ['Length along the slope', both(run / Math.cos(angle))],
             ['Line swings, on this string', both(string * Math.sin(angle))],
+            ...levels.map(
+              (level) =>
+                [
+                  `Shim under ${writePlainLevel(level, setting)} of level`,
+                  lengthOf(level * Math.tan(angle)),
+                ] as const,
+            ),
           ] as const)),
       ['One degree at the string', both2(string * DEGREE)],
     ],
-    tables: [conversionTable(gauge, setting), accuracyTable(gauge, setting)],
+    tables: [conversionTable(gauge, setting), accuracyTable(gauge, setting), shimTable(gauge, setting)],
     pictures: [cardPicture(), dropPicture(angle ?? Math.atan(1 / 50), run, setting)],
     cautions: [
       'Wind and a stiff string pull the line aside: shelter it, use thread. For long falls trust a level and a tape.',
@@ -166,6 +233,30 @@ const conversionTable = ({ run, angle }: Gauge, setting: Setting): Table => {
     rows: rows.map((slope) => [
       ...fourWays(slope).map((text) => text.replace(/°| %|1 : /, '')),
       ...lengthCells(run * Math.tan(slope), setting),
+    ]),
+  };
+};
+
+/** A level's length as it is called: `2 ft`, `1200 mm`. */
+const writePlainLevel = (level: number, { units }: Setting): string => {
+  const feet = level / 304.8;
+  if (units === 'mm') return `${trim(level, 1)} mm`;
+  return Math.abs(feet - Math.round(feet)) < 1e-9 ? `${Math.round(feet)} ft` : `${trim(level / 25.4, 3)} in`;
+};
+
+/** Shims under the low end of a level that then reads level: level × rise over run, held square to the level. */
+const shimTable = ({ levels, angle }: Gauge, setting: Setting): Table => {
+  const all = [...usual.filter((slope) => slope < 12 * DEGREE), ...(angle === undefined ? [] : [angle])].sort(
+    (a, b) => a - b,
+  );
+  const rows = all.filter((slope, i) => i === 0 || slope - (all[i - 1] as number) > 1e-9);
+  const inches = setting.units === 'in';
+  return {
+    title: 'Shim under the low end of a level, square to it, so that it reads level',
+    header: [inches ? 'in/ft' : 'mm/m', ...levels.map((level) => `under ${writePlainLevel(level, setting)}`)],
+    rows: rows.map((slope) => [
+      inches ? trim(12 * Math.tan(slope), 3) : trim(1000 * Math.tan(slope), 1),
+      ...levels.map((level) => lengthOf(level * Math.tan(slope))),
     ]),
   };
 };
