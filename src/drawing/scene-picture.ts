@@ -3,11 +3,12 @@ import { formParts, seeLines, type FormedPart, type SeenLine } from '../scene/hi
 import type { Note, Scene, View } from '../scene/scene.ts';
 import { seenAt, type Sight } from '../scene/sight.ts';
 import { add2, dot2, scale2, sub2, unit2, type Vec2, type Vec3 } from '../geometry/vector.ts';
-import type { LineType, Mark, Picture } from './model.ts';
+import { markBounds } from './extent.ts';
+import type { Box, LineType, Mark, Picture } from './model.ts';
 import { placeAngle, placeLabel, placeLength } from './notes.ts';
 import { uncovered } from './overlaps.ts';
 import { makeGround, type Ground } from './placing.ts';
-import { FINE, MEDIUM, polylinePath, QUARTER, stroke, WIDE } from './shape.ts';
+import { FINE, MEDIUM, polylinePath, QUARTER, stroke, unionBox, WIDE } from './shape.ts';
 import { makePicture } from './view.ts';
 
 /** The pictures of a scene, one for each of its views. */
@@ -58,7 +59,13 @@ const viewPicture = (all: readonly FormedPart[], view: View): Picture => {
     ...hidden.map((points) => stroke('dimension', polylinePath(points), FINE, 'dashed')),
     ...seen.map((line) => drawSeen(line, view.about)),
   ];
-  const bounds = makePicture('', drawn).bounds;
+  const bounds = unionBox([
+    ...drawn.map(markBounds),
+    ...(view.around ?? []).map((p) => pointBox(paper.project(p))),
+    ...view.notes.flatMap((note) =>
+      note.kind === 'line' ? note.points.map((p) => pointBox(paper.project(p))) : [],
+    ),
+  ]);
   const ground = makeGround(bounds);
   for (const points of [...hidden, ...seen.map((line) => line.points)]) ground.addLine(points);
   const centers = view.notes.flatMap((note) =>
@@ -68,6 +75,8 @@ const viewPicture = (all: readonly FormedPart[], view: View): Picture => {
   const notes = inOrder(view.notes).flatMap((note) => drawNote(note, paper, view.sight, middle, ground));
   return makePicture(view.title, [...drawn, ...centers, ...notes]);
 };
+
+const pointBox = ({ x, y }: Vec2): Box => ({ minX: x, minY: y, maxX: x, maxY: y });
 
 /** Hidden lines that help: not welds nor the inner edges of cuts, and none of a phantom. */
 const showsHidden = ({ seen, kind, part }: SeenLine): boolean =>

@@ -1,3 +1,4 @@
+import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { growBox, unionBox } from '../../../drawing/shape.ts';
@@ -11,7 +12,7 @@ import type { Pipe } from '../../../stock/pipe.ts';
 import { type Setting } from '../../../units/setting.ts';
 import { solvePiece, type Piece } from '../piece/piece-solve.ts';
 import { drawPiece } from '../piece/piece.ts';
-import { alongRunPicture, offsetSketch, trueViewPicture } from './rolling-offset-picture.ts';
+import { boxScene, offsetScene } from './rolling-offset-scene.ts';
 import { chooseFitting, cutLength, solveOffset, writeAngle, type Fitting } from './rolling-offset-solve.ts';
 
 import { halfGap } from '../../../geometry/turn.ts';
@@ -100,7 +101,8 @@ const offsetSheet = (
 ): Sheet => {
   const { turn, rollAngle } = solved;
   const cut = piece ? piece.overall : cutLength(solved, fitting, gap);
-  const marks = offsetSketch(solved, setting);
+  const [box] = scenePictures(boxScene(solved, setting));
+  const marks = [...(box?.marks ?? [])];
   return {
     name: 'rolling offset',
     heading: 'Rolling offset',
@@ -134,7 +136,7 @@ const offsetSheet = (
       ['Take-off from', fitting.source],
     ],
     tables: [figures(solved, fitting, gap, cut, piece)],
-    pictures: [trueViewPicture(solved, fitting, pipe, cut, setting), alongRunPicture(solved, pipe, setting)],
+    pictures: scenePictures(offsetScene(solved, fitting, pipe, cut, setting)),
     cautions: [
       'Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.',
     ],
