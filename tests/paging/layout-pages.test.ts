@@ -1,21 +1,10 @@
+import { readExample } from '../support/example.ts';
 import { describe, expect, it } from 'vitest';
 import { layouts } from '../../src/layouts/registry.ts';
 import { paginate } from '../../src/paging/paginate.ts';
 import { parsePaper } from '../../src/paging/paper.ts';
-import { readRequest, type Texts } from '../../src/request.ts';
+import { readRequest } from '../../src/request.ts';
 import { findCodeFaults, findCollisions, findInkInMargins, scaleLengths } from './page-checks.ts';
-
-/** The inputs of an example command line; outputs and flags without a value are left out. */
-const readExample = (example: string): Texts => {
-  const words = [...example.matchAll(/"([^"]*)"|(\S+)/g)].map((match) => match[1] ?? match[2] ?? '');
-  const texts: Record<string, string[]> = {};
-  words.forEach((word, i) => {
-    const value = words[i + 1];
-    if (!word.startsWith('--') || value === undefined || /^--?[a-z]/.test(value)) return;
-    (texts[word.slice(2)] ??= []).push(value);
-  });
-  return texts;
-};
 
 const cases = layouts.flatMap(({ id, examples }) => examples.map((example) => [id, example] as const));
 

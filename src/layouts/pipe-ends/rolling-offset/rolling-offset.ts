@@ -1,7 +1,7 @@
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { growBox, unionBox } from '../../../drawing/shape.ts';
+import { growBox, letter, unionBox } from '../../../drawing/shape.ts';
 import { angleField, choiceField, lengthField, optional, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { RollingOffset } from '../../../geometry/rolling-offset.ts';
@@ -89,6 +89,11 @@ export const rollingOffset = defineLayout({
       ? [main, elbowTrimSheet({ pipe, elbow, turn: solved.turn, takeOff, needed: 2, making }, setting)]
       : [main];
   },
+  scene: ({ stock, turns, gap, ...known }, setting) => {
+    const solved = solveOffset(known);
+    const fitting = chooseFitting(stock, turns, solved.turn);
+    return offsetScene(solved, fitting, stock, cutLength(solved, fitting, gap), setting);
+  },
 });
 
 const offsetSheet = (
@@ -102,7 +107,11 @@ const offsetSheet = (
   const { turn, rollAngle } = solved;
   const cut = piece ? piece.overall : cutLength(solved, fitting, gap);
   const [box] = scenePictures(boxScene(solved, setting));
-  const marks = [...(box?.marks ?? [])];
+  const under = { x: box?.bounds.minX ?? 0, y: (box?.bounds.minY ?? 0) - 5 };
+  const marks = [
+    ...(box?.marks ?? []),
+    letter('dimension', under, 'The offset from the side and above. Not to scale.', 2.5),
+  ];
   return {
     name: 'rolling offset',
     heading: 'Rolling offset',
