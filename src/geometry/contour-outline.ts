@@ -1,7 +1,7 @@
 import type { Outline } from './outline.ts';
 import { crossEdge } from './section-crossing.ts';
-import { edgeEnds, runOf, type Run, type Section, type SectionEdge } from './section.ts';
-import { cross2, distance2, scale2, sub2, type Vec2 } from './vector.ts';
+import { edgeEnds, runOf, splitEdge, type Run, type Section, type SectionEdge } from './section.ts';
+import { cross2, distance2, dot2, scale2, sub2, type Vec2 } from './vector.ts';
 
 /** A place along an outline: an edge, or a straight line over an opening that a tape bridges. */
 interface Stretch {
@@ -10,6 +10,9 @@ interface Stretch {
   /** Left out over an opening. */
   readonly edge?: SectionEdge;
 }
+
+/** Ends nearer than this meet, mm: recorded figures are rounded. */
+const MEET = 1e-6;
 
 /** Over an opening between two edges the tape runs straight. */
 const bridge = (from: Vec2, to: Vec2): Run => runOf({ kind: 'line', face: '', from, to });
@@ -27,7 +30,7 @@ const stretchesOf = (contour: readonly SectionEdge[]): readonly Stretch[] => {
     const next = outer[(i + 1) % outer.length];
     if (!next) return;
     const [end, begin] = [edgeEnds(edge)[1].point, edgeEnds(next)[0].point];
-    if (distance2(end, begin) > 1e-9) add(bridge(end, begin));
+    if (distance2(end, begin) > MEET) add(bridge(end, begin));
   });
   return stretches;
 };
@@ -44,7 +47,33 @@ export interface ContourOutline extends Outline {
     /** Unit direction out of the steel in its middle. */
     readonly out: Vec2;
   }[];
+  /** How far the outside has turned from position 0 to `s` (any real), sharp corners included, radians. */
+  readonly turningAt: (s: number) => number;
 }
+
+const TURN = 2 * Math.PI;
+
+/** The turn from one direction to another, counter-clockwise. */
+const turnBetween = (a: Vec2, b: Vec2): number => Math.atan2(cross2(a, b), dot2(a, b));
+
+/** How far a run turns over its first `l` mm. */
+const turnAlong = (run: Run, l: number): number => {
+  const half = turnBetween(run.at(0).out, run.at(l / 2).out);
+  const rest = turnBetween(run.at(l / 2).out, run.at(l).out);
+  // Once round an ellipse each half is half a turn, whose sign is lost.
+  return (half < -1e-9 ? half + TURN : half) + (rest < -1e-9 ? rest + TURN : rest);
+};
+
+/** Turning of the outside at the beginning of each stretch. */
+const turningsOf = (stretches: readonly Stretch[]): readonly number[] => {
+  const turnings = [0];
+  stretches.slice(1).forEach(({ run }, i) => {
+    const before = (stretches[i] as Stretch).run;
+    const crease = turnBetween(before.at(before.length).out, run.at(0).out);
+    turnings.push((turnings[i] ?? 0) + turnAlong(before, before.length) + Math.max(0, crease));
+  });
+  return turnings;
+};
 
 /**
  * The outline of a section: round its outside as a tape runs, from the contour's beginning, by true arc length. Openings of
@@ -86,14 +115,46 @@ export const contourOutline = (section: Section, wall = section.thickness): Cont
       .map(({ t }) => t);
     return Math.min(most, ...exits);
   };
+  const turnings = turningsOf(stretches);
+  const turningAt = (s: number): number => {
+    const rounds = Math.floor(s / girth);
+    const place = s - rounds * girth;
+    const stretch = stretchAt(place);
+    return (
+      rounds * TURN +
+      (turnings[stretches.indexOf(stretch)] ?? 0) +
+      turnAlong(stretch.run, Math.max(0, place - stretch.from))
+    );
+  };
   return {
     girth,
     wall,
     at,
+    turningAt,
     joints: jointsOf(stretches),
     faces: facesOf(stretches),
     ...(open && { wallAt }),
   };
+};
+
+/** The same section with position 0 moved to `s`, which lies on steel. */
+export const beginAt = (section: Section, s: number): Section => {
+  const { outside } = section;
+  let from = 0;
+  for (const stretch of stretchesOf(outside)) {
+    const { edge, run } = stretch;
+    if (edge && s >= from - 1e-9 && s <= from + run.length + 1e-9) {
+      const i = outside.indexOf(edge);
+      const l = Math.min(run.length, Math.max(0, s - from));
+      const rest = [...outside.slice(i + 1), ...outside.slice(0, i)];
+      if (l < 1e-9) return { ...section, outside: [edge, ...rest] };
+      if (run.length - l < 1e-9) return { ...section, outside: [...rest, edge] };
+      const [before, after] = splitEdge(edge, l);
+      return { ...section, outside: [after, ...rest, before] };
+    }
+    from += run.length;
+  }
+  throw new RangeError(`position ${s} lies over an opening`);
 };
 
 /** Two neighbors that run on as one line or one arc have no joint between them. */

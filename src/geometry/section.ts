@@ -97,23 +97,27 @@ export const onEllipse = (
   };
 };
 
-const ellipseRun = (edge: EllipseEdge): Run => {
-  const { start, sweep } = edge;
-  const step = sweep / PANELS;
+/** Lengths of an elliptical edge up to each of its panels, and how fast its point moves. */
+const ellipsePanels = (edge: EllipseEdge) => {
+  const step = edge.sweep / PANELS;
   const pace = (p: number): number => onEllipse(edge, p).pace;
   const sums = [0];
   for (let i = 0; i < PANELS; i++)
-    sums.push((sums[i] ?? 0) + integrate(pace, start + i * step, start + (i + 1) * step));
-  const length = sums[PANELS] ?? 0;
-  /** The parameter at which the edge is `l` long: Newton's steps within the panel that holds it. */
-  const parameterAt = (l: number): number => {
+    sums.push((sums[i] ?? 0) + integrate(pace, edge.start + i * step, edge.start + (i + 1) * step));
+  return { step, pace, sums, length: sums[PANELS] ?? 0 };
+};
+
+/** The parameter at which an elliptical edge is `l` long: Newton's steps within the panel that holds it. */
+const ellipseParameter = (edge: EllipseEdge): ((l: number) => number) => {
+  const { step, pace, sums, length } = ellipsePanels(edge);
+  return (l) => {
     let [low, high] = [0, PANELS];
     while (high - low > 1) {
       const middle = (low + high) >> 1;
       if ((sums[middle] ?? 0) <= l) low = middle;
       else high = middle;
     }
-    const from = start + low * step;
+    const from = edge.start + low * step;
     const rest = l - (sums[low] ?? 0);
     let p = from + (step * rest) / ((sums[low + 1] ?? 0) - (sums[low] ?? 0));
     for (let i = 0; i < 8; i++) {
@@ -123,7 +127,11 @@ const ellipseRun = (edge: EllipseEdge): Run => {
     }
     return p;
   };
-  return { length, at: (l) => onEllipse(edge, parameterAt(l)) };
+};
+
+const ellipseRun = (edge: EllipseEdge): Run => {
+  const parameterAt = ellipseParameter(edge);
+  return { length: ellipsePanels(edge).length, at: (l) => onEllipse(edge, parameterAt(l)) };
 };
 
 /** An edge by its length: along ellipses by numeric integration. */
@@ -148,6 +156,33 @@ export const runOf = (edge: SectionEdge): Run => {
     }
     case 'ellipse':
       return ellipseRun(edge);
+  }
+};
+
+/** An edge cut in two, `l` mm along it. */
+export const splitEdge = (edge: SectionEdge, l: number): readonly [SectionEdge, SectionEdge] => {
+  switch (edge.kind) {
+    case 'line': {
+      const { point } = runOf(edge).at(l);
+      return [
+        { ...edge, to: point },
+        { ...edge, from: point },
+      ];
+    }
+    case 'arc': {
+      const turn = (Math.sign(edge.sweep) * l) / edge.radius;
+      return [
+        { ...edge, sweep: turn },
+        { ...edge, start: edge.start + turn, sweep: edge.sweep - turn },
+      ];
+    }
+    case 'ellipse': {
+      const turn = ellipseParameter(edge)(l) - edge.start;
+      return [
+        { ...edge, sweep: turn },
+        { ...edge, start: edge.start + turn, sweep: edge.sweep - turn },
+      ];
+    }
   }
 };
 

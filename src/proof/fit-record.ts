@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { limits } from './limits.ts';
 import type { SheetFit } from './record.ts';
 
-const TURN = 2 * Math.PI + 1e-9;
+// Recorded figures are rounded.
+const TURN = 2 * Math.PI + 1e-5;
 const length = z.number().finite();
 const size = length.positive();
 const angle = size.max(Math.PI);

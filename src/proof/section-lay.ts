@@ -14,6 +14,8 @@ interface Stretch {
 }
 
 const CHORDS = 8192;
+/** Ends nearer than this meet, mm: recorded figures are rounded. */
+const MEET = 1e-6;
 
 const apart = (a: Spot, b: Spot): number => Math.hypot(a.x - b.x, a.y - b.y);
 /** The turn from one normal to the next, counter-clockwise. */
@@ -66,7 +68,7 @@ export const placeOnSection = (
     add(edge);
     const next = outer[(i + 1) % outer.length] ?? edge;
     const [end, start] = [spotAt(edge, 1), spotAt(next, 0)];
-    if (apart(end, start) < 1e-9) {
+    if (apart(end, start) < MEET) {
       crease(end, start);
       return;
     }

@@ -52,8 +52,12 @@ export const traceOpeningOn = (ground: OpeningGround, { through, clears, pierce 
   const centre = positionOf(ground, local.point(pierce));
   const opening = traceOpening({ ...skin, flat: place }, body, clears, centre, facing);
   if (!opening) throw new Error('the branch axis misses the body it was placed on');
+  // An opening may well end in a straight side, but not where the part that faces the branch does.
   const tip = Math.max(
-    ...[opening.from, opening.to].map((s) => Math.abs(opening.upper(s) - opening.lower(s))),
+    0,
+    ...[opening.from, opening.to]
+      .filter((s) => facing.includes(s))
+      .map((s) => Math.abs(opening.upper(s) - opening.lower(s))),
   );
   if (tip > 0.01)
     throw jointError(

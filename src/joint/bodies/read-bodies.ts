@@ -7,7 +7,7 @@ import { readConeBody } from './cone.ts';
 import { readPipeBody } from './pipe.ts';
 import { readPlateBody } from './plate.ts';
 import { readRoundBody } from './round.ts';
-import { readTubeBody } from './tube.ts';
+import { readSectionBody } from './section.ts';
 
 interface BodyKind {
   /** First words of its designations. */
@@ -20,7 +20,11 @@ interface BodyKind {
 /** Every kind of body. A new one adds its file and one entry here. */
 export const bodyKinds: readonly BodyKind[] = [
   { words: ['pipe'], lies: 'angle A, offset L', read: readPipeBody },
-  { words: ['tube'], lies: 'angle A, offset L, turned A about its axis', read: readTubeBody },
+  {
+    words: ['tube', 'beam', 'channel', 'angle', 'flat', 'oval', 'ellipse', 'half-round'],
+    lies: 'angle A, offset L, turned A about its axis',
+    read: readSectionBody,
+  },
   { words: ['plate'], lies: 'angle A, offset L', read: readPlateBody },
   {
     words: ['reducer', 'cone'],
@@ -44,7 +48,7 @@ const MOST = 6;
 
 /** Reads one body by its designation and how it lies. Throws a `request` UserError where it is not understood. */
 export const readBody = (text: string, reading: Reading): BodySpec => {
-  const word = /^[a-z]+/.exec(plainText(text))?.[0] ?? '';
+  const word = /^[a-z]+(?:-round)?/.exec(plainText(text))?.[0] ?? '';
   const kind = bodyKinds.find(({ words }) => words.includes(word));
   if (kind) return kind.read(text, reading);
   throw requestError(

@@ -1,0 +1,258 @@
+import { beginAt, contourOutline } from '../../geometry/contour-outline.ts';
+import type { Outline } from '../../geometry/outline.ts';
+import { crossEdge } from '../../geometry/section-crossing.ts';
+import { runOf, turnSection, type Section, type SectionEdge } from '../../geometry/section.ts';
+import { stockSkin } from '../../geometry/skin.ts';
+import { SAME_LENGTH } from '../../geometry/tolerance.ts';
+import { add2, add3, scale2, scale3, vec2, type Vec2, type Vec3 } from '../../geometry/vector.ts';
+import { jointError } from '../../issue.ts';
+import { parseShaped, shapedKind } from '../../stock/shaped.ts';
+import type { Stock } from '../../stock/stock.ts';
+import { formatAngle } from '../../units/angle.ts';
+import type { Reading } from '../../units/reading.ts';
+import { localAxes, mm, type Ask, type Body, type BodySpec, type OpeningGround } from './body.ts';
+import { readMove } from './move.ts';
+import { readPlaced } from './placing.ts';
+import {
+  AXIS_WORDS,
+  axisAngle,
+  axisLabel,
+  axisOffset,
+  axisWords,
+  describeAxis,
+  drawnLength,
+  readAxisLie,
+  type AxisLie,
+} from './straight.ts';
+
+/** Closed stock lies with its first size across the branch; the depth of beams, channels and angles points to it. */
+const ACROSS: readonly Stock['kind'][] = ['tube', 'flat', 'oval', 'ellipse', 'half-round'];
+
+/** The stock of a body: `beam W 8x31` and `W 8x31` are the same, as are `tube HSS 6x4x1/4` and `HSS 6x4x1/4`. */
+const readStock = (head: string, rest: string, reading: Reading): Stock =>
+  parseShaped(shapedKind(rest) === head ? rest : `${head} ${rest}`, reading);
+
+/**
+ * `beam W 8x31 angle 60 offset 10mm turned 90deg`: any straight stock that is not a pipe. `turned` turns it about its own
+ * axis, its side that faces the branch toward station 90.
+ */
+export const readSectionBody = (text: string, reading: Reading): BodySpec => {
+  const [, head = '', rest = ''] = /^\s*(EN 102\d\d|[a-z]+(?:-round)?)\s+(.*)$/is.exec(text) ?? [];
+  const placed = readPlaced(rest, [...AXIS_WORDS, 'turned'], [], reading);
+  const stock = readStock(head.toLowerCase(), placed.stock, reading);
+  const lieOf = readAxisLie(placed, reading);
+  const turned = placed.angle('turned', 0);
+  const base = ACROSS.includes(stock.kind) ? Math.PI / 2 : 0;
+  const section = turnSection(stock.section, base + turned);
+  return {
+    designation: stock.designation,
+    ...readMove(placed),
+    build: (ask, frame) => placeSection(stock, section, turned, lieOf(ask, frame), ask),
+  };
+};
+
+/** Corners of a contour in order, and enough of its rounds to draw them. */
+const contourPoints = (contour: readonly SectionEdge[]): readonly Vec2[] =>
+  contour.flatMap((edge) => {
+    const run = runOf(edge);
+    const count = edge.kind === 'line' ? 1 : edge.kind === 'arc' ? 12 : 96;
+    return Array.from({ length: count }, (_, i) => run.at((run.length * i) / count).point);
+  });
+
+/** Refuses a branch that hangs over the body's side. */
+const checkWidth = (
+  designation: string,
+  [low, high]: readonly [number, number],
+  lie: AxisLie,
+  ask: Ask,
+): void => {
+  const wide = high - low;
+  if (2 * ask.halfWidth > wide + SAME_LENGTH)
+    throw jointError(
+      'branch',
+      'branch-too-large',
+      `the branch, ${mm(2 * ask.halfWidth)} across, is wider than the ${designation}, which is ${mm(wide)} across it`,
+      `choose a branch of at most ${mm(wide)}, or larger stock`,
+    );
+  // The body's axis lies `offset` toward station 90 of the branch.
+  const [left, right] = [-lie.offset - ask.halfWidth, -lie.offset + ask.halfWidth];
+  if (left < low - SAME_LENGTH || right > high + SAME_LENGTH)
+    throw jointError(
+      'offset',
+      'branch-overhangs',
+      `with an offset of ${mm(lie.offset)} the branch hangs over the side of the ${designation}`,
+      `this branch may be offset from ${mm(-(high - ask.halfWidth))} to ${mm(-(low + ask.halfWidth))}`,
+    );
+};
+
+const placeSection = (stock: Stock, section: Section, turned: number, lie: AxisLie, ask: Ask): Body => {
+  const { designation } = stock;
+  const points = contourPoints(section.outside);
+  const [ys, xs] = [points.map(({ y }) => y), points.map(({ x }) => x)];
+  const across = [Math.min(...ys), Math.max(...ys)] as const;
+  const [back, front] = [Math.min(...xs), Math.max(...xs)];
+  checkWidth(designation, across, lie, ask);
+  const [from, to] = drawnLength(lie, ask.drawn, Math.max(front, -back));
+  const prism = (contour: readonly SectionEdge[]) =>
+    ({
+      kind: 'prism',
+      through: lie.origin,
+      along: lie.d,
+      across: lie.u,
+      section: { outside: contour, thickness: section.thickness },
+    }) as const;
+  const [outside, inside] = [prism(section.outside), section.inside && prism(section.inside)];
+  const tall = Math.max(front, -back);
+  return {
+    designation,
+    outside,
+    inside,
+    words: axisWords(lie),
+    placing: (setting) =>
+      `${describeAxis(lie, setting, false)}${turned === 0 ? '' : `, ${stock.kind} turned ${formatAngle(turned)} about its axis`}`,
+    datum: datumOf(stock),
+    view: {
+      drawn: { outside, ...(inside && { inside }), reach: [from, to] },
+      centers: [[lie.at(from, 0, 0), lie.at(to, 0, 0)]],
+      labels: [axisLabel(lie, [from, to], tall, designation, ask.main)],
+      lengths: [
+        {
+          from: lie.at(to, back, 0),
+          to: lie.at(to, front, 0),
+          length: front - back,
+          sign: '',
+          view: 'side',
+        },
+        {
+          from: lie.at(from, back, across[0]),
+          to: lie.at(from, back, across[1]),
+          length: across[1] - across[0],
+          sign: '',
+          view: 'end',
+        },
+        ...axisOffset(lie, tall),
+      ],
+      angles: [axisAngle(lie)],
+      right: lie.d,
+      up: lie.u,
+    },
+    opening: section.outside.some(({ inner }) => inner)
+      ? openFaceGround(stock, section, lie)
+      : (lift) => closedGround(stock, section, lie, lift),
+    cautions:
+      stock.kind === 'tube' && stock.source !== 'given' && !stock.measured
+        ? [
+            'Corners differ from mill to mill: measure the girth, or give the corner, where the line runs around one.',
+          ]
+        : [],
+  };
+};
+
+const datumOf = ({ kind }: Stock): string =>
+  kind === 'angle' ? 'heel of the angle' : kind === 'channel' ? 'back of the web' : `center of the ${kind}`;
+
+/** Where the line from the branch toward the body's axis, `aside` from it, first meets the section: the edge, and how far along it. */
+const faceAt = (
+  { outside }: Section,
+  aside: number,
+): { readonly edge: SectionEdge; readonly at: Vec2; readonly out: Vec2 } | undefined => {
+  const [origin, direction] = [vec2(1e5, aside), vec2(-1, 0)];
+  let first: { t: number; edge: SectionEdge; out: Vec2 } | undefined;
+  for (const edge of outside)
+    for (const { t, out, entering } of crossEdge(edge, origin, direction))
+      if (entering && (!first || t < first.t)) first = { t, edge, out };
+  return first && { edge: first.edge, out: first.out, at: add2(origin, scale2(direction, first.t)) };
+};
+
+/** The outside of closed stock, unrolled from where it faces the branch. */
+const closedGround = (stock: Stock, section: Section, lie: AxisLie, lift: number): OpeningGround => {
+  const face = faceAt(section, 0);
+  const outline = contourOutline(section);
+  const begun = face ? beginAt(section, positionOf(outline, face.at)) : section;
+  const ground = contourOutline(begun);
+  const local = localAxes(lie.origin, lie.u, lie.y, lie.d);
+  return {
+    skin: stockSkin(ground),
+    local,
+    middle: 0,
+    facing: [-ground.girth / 4, ground.girth / 4],
+    level: () => 0,
+    place: (s, t) => ({ x: s + lift * ground.turningAt(s), y: t }),
+    parallel: true,
+    girth: stock.girth,
+    facts: [],
+    strike: `Strike the line along the ${stock.kind} that faces the branch, and a square line around it through the work point.`,
+    name: `the ${stock.kind}`,
+    sheet: 'opening',
+    stock,
+    back: { lay: { kind: 'section', section: begun, lift }, local },
+  };
+};
+
+/** The position of the outline that lies on a point. */
+const positionOf = (outline: Outline, p: Vec2): number => {
+  const far = (s: number): number => {
+    const q = outline.at(s, 0);
+    return Math.hypot(p.x - q.x, p.y - q.y);
+  };
+  const STEPS = 720;
+  const step = outline.girth / STEPS;
+  let best = 0;
+  for (let i = 1; i < STEPS; i++) if (far(i * step) < far(best)) best = i * step;
+  let [low, high] = [best - step, best + step];
+  for (let i = 0; i < 80; i++) {
+    const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+    if (far(a) < far(b)) high = b;
+    else low = a;
+  }
+  const s = (low + high) / 2;
+  return ((s % outline.girth) + outline.girth) % outline.girth;
+};
+
+/** The face of open stock that the branch's axis meets, flat; a sentence where there is none. */
+const openFaceGround = (stock: Stock, section: Section, lie: AxisLie): Body['opening'] => {
+  const found = faceAt(section, -lie.offset);
+  if (found?.edge.kind !== 'line' || found.edge.face.startsWith('toe'))
+    return `The branch’s axis meets no flat face of the ${stock.designation} that an opening could be laid out on`;
+  const { edge, at, out } = found;
+  // A face that begins at position 0 is two edges.
+  const along = section.outside
+    .flatMap((other) => (other.kind === 'line' && other.face === edge.face ? [other.from, other.to] : []))
+    .map((p) => (p.x - at.x) * -out.y + (p.y - at.y) * out.x);
+  const [from, to] = [Math.min(...along), Math.max(...along)];
+  const inward = scale2(out, -1);
+  const exits = section.outside
+    .flatMap((other) => crossEdge(other, at, inward))
+    .filter(({ t, entering }) => !entering && t > 1e-6)
+    .map(({ t }) => t);
+  const wall = Math.min(...exits, 3 * section.thickness);
+  const inSpace = ({ x, y }: Vec2): Vec3 => add3(scale3(lie.u, x), scale3(lie.y, y));
+  return () => {
+    const local = localAxes(add3(lie.origin, inSpace(at)), inSpace(out), inSpace(vec2(-out.y, out.x)), lie.d);
+    const flat: Outline = {
+      girth: Infinity,
+      wall,
+      at: (s, depth) => vec2(-depth, s),
+      joints: [],
+    };
+    return {
+      skin: stockSkin(flat),
+      local,
+      facing: [from, to],
+      middle: 0,
+      level: () => 0,
+      place: (s, t) => ({ x: s, y: t }),
+      parallel: true,
+      girth: undefined,
+      facts: [
+        ['0° line to one edge of the face', -from],
+        ['0° line to the other edge', to],
+      ],
+      strike: `Strike the line along the ${edge.face} of the ${stock.kind} that the branch’s axis meets, and a square line across it through the work point.`,
+      name: `the ${edge.face}`,
+      sheet: 'opening',
+      stock,
+      back: { lay: { kind: 'flat' }, local },
+    };
+  };
+};
