@@ -1,6 +1,6 @@
 import type { Lay } from './record.ts';
 import { rollUp } from './rolling.ts';
-import { placeOnSection } from './section-lay.ts';
+import { laySection } from './section-lay.ts';
 import { point, type Vec2, type Vec3 } from './space.ts';
 
 /** Where a point of a sheet comes to lie, at a depth under the outside, mm. */
@@ -19,7 +19,7 @@ export const placeOn = (lay: Lay): Place => {
     case 'bar':
       return placeOnBar(lay);
     case 'section':
-      return placeOnSection(lay.section, lay.lift);
+      return laySection(lay.section, lay.lift).place;
     case 'cone': {
       const { radius, halfAngle, lift } = lay;
       const [s, c] = [Math.sin(halfAngle), Math.cos(halfAngle)];

@@ -4,6 +4,7 @@ import { BeyondLimit, limits } from './limits.ts';
 import { lowest } from './distances.ts';
 import { deviationFinding, factFinding, lengthFinding, type Finding } from './finding.ts';
 import { placeOn, type Place } from './lay.ts';
+import { laySection } from './section-lay.ts';
 import { sheetStrokes, type PdfFile } from './pdf-reader.ts';
 import { solidsDistance } from './solids.ts';
 import type { Vec2 } from './space.ts';
@@ -23,7 +24,12 @@ type Round = Extract<Lay, { kind: 'round' }>;
  * The cut line laid on its part, against the bodies it meets: the largest distance from touching. A torch square to the
  * surface leaves a face straight through the wall, whose nearest place must touch where contact is `wall`.
  */
-const checkTouch = (place: Place, wall: number, line: FitLine, points: readonly Vec2[]): number => {
+const checkTouch = (
+  place: Place,
+  wallAt: (x: number) => number,
+  line: FitLine,
+  points: readonly Vec2[],
+): number => {
   const through = line.contact === 'wall' ? LAYERS + 4 * NARROWING : 1;
   const each = line.solids.reduce((sum, { kind }) => sum + (kind === 'cone' ? 100 : 1), 0);
   if (points.length * through * each > limits.distances)
@@ -32,8 +38,8 @@ const checkTouch = (place: Place, wall: number, line: FitLine, points: readonly 
   const distance = (p: Vec2): number => {
     const moved = { x: p.x, y: p.y + line.gap };
     const at = (depth: number): number => body(place(moved, depth));
-    if (line.contact === 'wall') return lowest(at, 0, wall, LAYERS, NARROWED).value;
-    return at(line.contact === 'id' ? wall : 0);
+    if (line.contact === 'wall') return lowest(at, 0, wallAt(p.x), LAYERS, NARROWED).value;
+    return at(line.contact === 'id' ? wallAt(p.x) : 0);
   };
   return points.reduce((most, p) => Math.max(most, Math.abs(distance(p))), points.length > 0 ? 0 : Infinity);
 };
@@ -70,11 +76,14 @@ export const checkLines = (file: PdfFile, sheet: string, fit: SheetFit): readonl
   if (lines.length === 0) return [];
   const cuts = readCuts(file, sheet);
   const place = placeOn(lay);
+  const section = lay.kind === 'section' ? laySection(lay.section, lay.lift) : undefined;
   return lines.flatMap((line) => {
     const stretches = pickLine(cuts.stretches, line.which, lines.length > 1);
     const name = nameOf(line, lines.length);
     if (stretches.length === 0) return [factFinding(name, sheet, false, 'none found', 'a cut line')];
-    const points = stretches.flatMap((stretch) => stretch.points);
+    const points = stretches
+      .flatMap((stretch) => stretch.points)
+      .filter(({ x }) => section?.isCorner(x) !== true);
     return [
       ...(line.solids.length === 0
         ? []
@@ -82,7 +91,7 @@ export const checkLines = (file: PdfFile, sheet: string, fit: SheetFit): readonl
             deviationFinding(
               `${name} against what it meets`,
               sheet,
-              checkTouch(place, wall, line, points),
+              checkTouch(place, section?.wallAt ?? (() => wall), line, points),
               FIT,
             ),
           ]),

@@ -44,6 +44,8 @@ export interface Strip {
   readonly shared?: boolean;
   /** Height of a bend line right round, which KEEP stands under. */
   readonly bend?: number;
+  /** Stretches of the paper with no steel under them, from and to in sheet x: nothing is cut there. */
+  readonly openings?: readonly (readonly [from: number, to: number])[];
   readonly stations: readonly StationLine[];
   readonly labels?: readonly PlacedLabel[];
 }

@@ -16,7 +16,8 @@ import {
   stroke,
   WIDE,
 } from '../drawing/shape.ts';
-import { repeatLine } from '../geometry/line.ts';
+import type { Cubic } from '../geometry/cubic.ts';
+import { clipLine, repeatLine } from '../geometry/line.ts';
 import { checkSize } from '../geometry/size-limit.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import {
@@ -172,6 +173,36 @@ const inScrap =
     });
   };
 
+/** The parts of a cut line that have steel under them. */
+const onSteel = (
+  line: readonly Cubic[],
+  { from, to, openings = [] }: Wrap,
+): readonly (readonly Cubic[])[] => {
+  if (openings.length === 0) return [line];
+  const edges = openings.flat().sort((a, b) => a - b);
+  const ends = [from, ...edges.filter((x) => x > from && x < to), to];
+  return ends
+    .slice(1)
+    .map((right, i) => [ends[i] ?? from, right] as const)
+    .filter(([a, b]) => openings.every(([left, right]) => (a + b) / 2 < left || (a + b) / 2 > right))
+    .map(([a, b]) => clipLine(line, a, b))
+    .filter((part) => part.length > 0);
+};
+
+/** The bridged stretches: a broken line at each edge of the steel, and what the paper does there. */
+const drawOpenings = ({ openings = [], reference, top, from, to }: Wrap): Mark[] =>
+  openings.flatMap(([a, b]): Mark[] => {
+    const [left, right] = [Math.max(a, from), Math.min(b, to)];
+    if (right - left < 12) return [];
+    return [
+      letter('text', corner((left + right) / 2, (reference + top) / 2), 'OPEN: no steel here', 2.5, {
+        align: 'centre',
+        valign: 'middle',
+        angle: right - left < 45 ? Math.PI / 2 : 0,
+      }),
+    ];
+  });
+
 /** Draws a band: edges, stations, cut lines, hatching, KEEP and SCRAP. */
 export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonly bounds: Box } => {
   const bounds = wrapBounds(wrap);
@@ -184,6 +215,7 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
     ruleLine('reference', corner(from, reference), corner(Math.max(to, end), reference), MEDIUM),
     ...drawStations(wrap, top),
     ...nameBeyond(wrap),
+    ...drawOpenings(wrap),
   ];
   const edges: readonly (readonly [CutEdge | undefined, 1 | -1, number])[] = [
     [upper, 1, top],
@@ -195,11 +227,11 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
   for (const [edge, side, limit] of edges) {
     if (!edge) continue;
     const line = end === to ? edge.line : repeatLine(edge.line, to - from, from, end);
-    if (!wrap.pair) {
-      words.push(writeScrap(wrap, edge, side, limit, marks));
-      cuts.push(hatchScrap(line, side).filter(inScrap(edge, side, from, end)));
+    if (!wrap.pair) words.push(writeScrap(wrap, edge, side, limit, marks));
+    for (const part of onSteel(line, wrap)) {
+      if (!wrap.pair) cuts.push(hatchScrap(part, side).filter(inScrap(edge, side, from, end)));
+      cuts.push([stroke('cut', cubicPath(part), WIDE)]);
     }
-    cuts.push([stroke('cut', cubicPath(line), WIDE)]);
   }
   if (sides.kind === 'cut') cuts.push(cutSides(wrap, end));
   const labels = (wrap.labels ?? []).flatMap((label) => drawLabel(wrap, label));

@@ -1,6 +1,6 @@
 import type { Said, Table } from '../drawing/model.ts';
+import { contourOutline } from '../geometry/contour-outline.ts';
 import { mapCubics, type Cubic } from '../geometry/cubic.ts';
-import type { Outline } from '../geometry/outline.ts';
 import { isQuarter, listStations, stationNumber } from '../stock/station.ts';
 import type { Stock } from '../stock/stock.ts';
 import { lengthOf } from '../units/quantity.ts';
@@ -54,30 +54,16 @@ export const paperGirth = (girth: number, paperThickness: number): number => gir
 export const steelGirth = ({ girth, wall }: Stock, { madeFrom }: Making): number =>
   madeFrom === 'plate' ? girth - Math.PI * wall : girth;
 
-/** Direction of the outside's normal at a girth position, counted on through whole turns, radians. */
-const turningAt = ({ at, girth }: Outline): ((s: number) => number) => {
-  const direction = (s: number): number => {
-    const [p, q] = [at(s, 0), at(s, 1)];
-    return Math.atan2(p.y - q.y, p.x - q.x);
-  };
-  const start = direction(0);
-  return (s) => {
-    const even = (TURN * s) / girth;
-    const turned = direction(s) - start;
-    return turned + TURN * Math.round((even - turned) / TURN);
-  };
-};
-
 /**
  * How girth positions lie along paper of thickness t wrapped printed side out. The print lies t/2 over the steel, so
  * every stretch is longer by t/2 for each radian it turns: evenly around a round, only around the corners of a tube.
  */
-const stretchOver = ({ round, outline }: Stock, paperThickness: number): ((s: number) => number) => {
+const stretchOver = ({ round, section }: Stock, paperThickness: number): ((s: number) => number) => {
   const lift = paperThickness / 2;
   if (round !== undefined) return (s) => s * ((round + lift) / round);
   if (lift === 0) return (s) => s;
-  const turning = turningAt(outline);
-  return (s) => s + lift * turning(s);
+  const { turningAt } = contourOutline(section);
+  return (s) => s + lift * turningAt(s);
 };
 
 /** The position a rising function takes to a place, by halving within one turn around it. */
@@ -89,6 +75,16 @@ const invert = (place: (s: number) => number, girth: number, x: number): number 
     else high = middle;
   }
   return (low + high) / 2;
+};
+
+/** Stretches of a stock's girth that its paper bridges, for an angle, a channel or a beam; from and to in girth positions. */
+export const openingsOf = ({ section }: Stock): readonly { readonly from: number; readonly to: number }[] =>
+  contourOutline(section).faces.filter(({ face }) => face === undefined);
+
+/** Where the paper of a stock is cut open when station 0 is asked for: over the opening of stock that has one. */
+const usualSeam = (stock: Stock, seam: number): number => {
+  const [opening] = seam === 0 ? openingsOf(stock) : [];
+  return opening ? ((opening.from + opening.to) / 2 / stock.girth) * TURN : seam;
 };
 
 /** Lays a stock's outside flat on paper, cut open at the seam. Paper that lies flat on plate is not stretched. */
@@ -105,7 +101,7 @@ export const bandPaper = (
     ? (s: number): number => s * (steel / stock.girth)
     : stretchOver(stock, paperThickness);
   const girth = isPlate ? steel : paperGirth(steel, paperThickness);
-  const turned = ((seam % TURN) + TURN) % TURN;
+  const turned = ((usualSeam(stock, seam) % TURN) + TURN) % TURN;
   const start = turned > Math.PI + 1e-12 ? turned - TURN : turned;
   const xAt = (angle: number): number => place((sense * angle * stock.girth) / TURN);
   const even = isPlate || stock.round !== undefined || paperThickness === 0;

@@ -8,6 +8,7 @@ import { drawWrap, LEAST_KEEP, LEAST_SCRAP } from './band-marks.ts';
 import {
   bandLines,
   bandPaper,
+  openingsOf,
   ordinateTable,
   roundBelow,
   stationLines,
@@ -69,6 +70,15 @@ const insidePaper = ({ xAt, from, girth }: BandPaper, station: number): number =
   return [-1, 0, 1].map((turn) => xAt(station + turn * TURN)).find(inside) ?? from + girth / 4;
 };
 
+/** The bridged stretches of a stock's girth as they lie on its paper. */
+const paperOpenings = (stock: Stock, { xAt }: BandPaper): readonly (readonly [number, number])[] =>
+  openingsOf(stock).flatMap(({ from, to }) =>
+    [-1, 0, 1].map((round) => {
+      const ends = [from, to].map((s) => xAt((s / stock.girth + round) * TURN));
+      return [Math.min(...ends), Math.max(...ends)] as const;
+    }),
+  );
+
 /**
  * Draws the band of a part's cut lines. Sheet frame: station 0 at x = 0, y along the stock's axis.
  * @param words names of the quarter lines 0, 90, 180, 270
@@ -100,6 +110,7 @@ export const drawBand = (
     upper: paperEdge(upper, paper),
     lower: lower && paperEdge(lower, paper),
     beyond: beyond && { ...beyond, x: insidePaper(paper, beyond.station) },
+    openings: paperOpenings(stock, paper),
     stations: stationLines(paper, lines, setting, (quarter) => words[quarter] ?? '', ordinate, lowerOrdinate),
   });
   return {

@@ -6,6 +6,14 @@ import { growBox } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { edgeRange, LINES_FROM, ORDINATE_LENGTH, type CutEdge, type Strip } from './band-edges.ts';
 
+/** True for a mark that stays between two sheet x. */
+export const hatchClear =
+  (from: number, to: number) =>
+  (mark: Mark): boolean => {
+    const { minX, maxX } = markBounds(mark);
+    return minX >= from && maxX <= to;
+  };
+
 const overlaps = (a: Box, b: Box): boolean =>
   a.minX < b.maxX && a.maxX > b.minX && a.minY < b.maxY && a.maxY > b.minY;
 

@@ -1,8 +1,13 @@
+import type { Fact, Table } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
 import { angleField, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
+import { contourOutline } from '../../geometry/contour-outline.ts';
+import { easiestFace, sawFaces, type FaceSetting } from '../../geometry/saw-faces.ts';
+import type { End } from '../../geometry/development.ts';
+import type { Contact } from '../../geometry/reach.ts';
 import { halfGap } from '../../geometry/turn.ts';
-import { vec3 } from '../../geometry/vector.ts';
+import { unit3, vec3 } from '../../geometry/vector.ts';
 import { solidMate } from '../../joint/solid-mate.ts';
 import type { Solid } from '../../joint/solid.ts';
 import { bandFields, countStations, pickBand } from '../../sheets/band-fields.ts';
@@ -10,9 +15,12 @@ import { grooveField, weldData } from '../../sheets/weld-data.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { contactField, describeHalfGap, gapField } from '../../sheets/contact.ts';
 import { drawCutBand } from '../../sheets/cut-band.ts';
+import { insideSheets } from '../../sheets/inside-faces.ts';
+import { writeDegrees } from '../../sheets/squaring.ts';
 import { endPicture } from '../../sheets/end-picture.ts';
 import { formatAngle } from '../../units/angle.ts';
-import { angleOf, lengthOf } from '../../units/quantity.ts';
+import type { Stock } from '../../stock/stock.ts';
+import { angleOf, lengthOf, sizeOf } from '../../units/quantity.ts';
 import { miterScene } from './miter-scene.ts';
 
 const DEGREE = Math.PI / 180;
@@ -36,6 +44,13 @@ export const miter = defineLayout({
       above: 0,
       below: 90 * DEGREE,
     }),
+    lean: angleField({
+      help: 'lean of the cut square to that, toward station 90: the plane is z = x tan(cut) + y tan(lean)',
+      default: '0',
+      example: '15',
+      above: -90 * DEGREE,
+      below: 90 * DEGREE,
+    }),
     contact: contactField('od'),
     gap: gapField,
     groove: grooveField,
@@ -44,19 +59,27 @@ export const miter = defineLayout({
   examples: [
     'miter --stock "NPS 6 sch 40" --cut 22.5',
     'miter --stock "DN 200 sch 40" --cut 45 --gap 3mm --paper a3',
+    'miter --stock "tube 100x100x6mm" --cut 45',
+    'miter --stock "L 3x3x1/4" --cut 30 --lean 15',
     'miter --stock "OD 168.3mm wall 7.11mm" --cut 1:4 --divisions 16 -o elbow.pdf',
   ],
-  draw: ({ stock, cut, contact, gap, groove, ...rest }, setting) => {
+  draw: ({ stock, cut, lean, contact, gap, groove, ...rest }, setting) => {
     const making = pickBand(rest);
-    const plane = planeOf(cut);
-    const off = halfGap(gap, cut);
-    const band = drawCutBand(stock, { mate: solidMate(plane), contact, gap: off }, making, WORDS, setting);
+    const plane = planeOf(cut, lean);
+    const end = endOf({ cut, lean, contact, gap });
+    const band = drawCutBand(stock, end, making, WORDS, setting);
     const { high, low } = band.development;
-    const weld = weldData(
-      { stock, mate: solidMate(plane), mirrored: true, groove },
-      band.paper,
-      countStations(making),
-    );
+    const shaped = stock.kind !== 'pipe';
+    const about = [
+      `Cut ${formatAngle(cut)} from square${lean === 0 ? `; two such ends turn ${formatAngle(2 * cut)}` : `, and ${formatAngle(Math.abs(lean))} toward station ${lean > 0 ? 90 : 270}`}`,
+    ];
+    const weld = shaped
+      ? undefined
+      : weldData(
+          { stock, mate: solidMate(plane), mirrored: true, groove },
+          band.paper,
+          countStations(making),
+        );
     return [
       bandSheet(
         {
@@ -65,46 +88,107 @@ export const miter = defineLayout({
           stock,
           band,
           making,
-          about: [`Cut ${formatAngle(cut)} from square; two such ends turn ${formatAngle(2 * cut)}`],
+          about,
           contact,
           cut: describeHalfGap(gap, setting),
-          lines: [{ which: 'upper', contact, gap: off, solids: [plane] }],
-          wrap: 'Wrap it printed side out, heel line on TDC, reference edge toward the part you keep, until that edge meets itself.',
+          lines: [{ which: 'upper', contact, gap: end.gap, solids: [plane] }],
+          wrap: shaped
+            ? 'Wrap it printed side out, folds on the corners, middle lines on the middles of the faces, reference edge toward the part you keep.'
+            : 'Wrap it printed side out, heel line on TDC, reference edge toward the part you keep, until that edge meets itself.',
           after: [
-            'Cut on the line, then bevel. Rotate one piece 180° to its mate: heel to heel, throat to throat.',
+            shaped
+              ? 'Cut on the line, or on a saw set by the table, then bevel. Its mate is cut with this sheet too, and turned end for end.'
+              : 'Cut on the line, then bevel. Rotate one piece 180° to its mate: heel to heel, throat to throat.',
           ],
           facts: [
-            ['Cutback, heel to throat', lengthOf(high - low)],
-            ['Each side of the center', lengthOf((high - low) / 2)],
-            ['Turn', angleOf(2 * cut)],
+            ...(shaped
+              ? ([['Long point to short point', lengthOf(high - low)]] as const)
+              : ([
+                  ['Cutback, heel to throat', lengthOf(high - low)],
+                  ['Each side of the center', lengthOf((high - low) / 2)],
+                ] as const)),
+            ...(lean === 0 ? ([['Turn', angleOf(2 * cut)]] as const) : []),
             ['Reference edge to center', lengthOf(-band.reference)],
-            ...weld.facts,
+            ...(weld?.facts ?? []),
+            ...sawFacts(stock, cut, lean),
           ],
-          tables: [band.table, ...weld.tables],
+          tables: [band.table, ...sawTables(stock, cut, lean), ...(weld?.tables ?? [])],
           pictures: [
-            ...scenePictures(miterScene({ stock, cut, end: { mate: solidMate(plane), contact, gap: off } })),
+            ...(lean === 0 ? scenePictures(miterScene({ stock, cut, end })) : []),
             endPicture('Facing the cut end', stock, ['heel, TDC', 'side', 'throat', 'side']),
           ],
           cautions: [
-            ...(cut > 22.5 * DEGREE + 1e-9
+            ...(!shaped && cut > 22.5 * DEGREE + 1e-9
               ? [
                   'A miter over 22.5° is outside the simple pressure rules of the piping codes: have it designed by a qualified person.',
                 ]
               : []),
-            ...weld.cautions,
+            ...(weld?.cautions ?? []),
           ],
         },
         setting,
       ),
+      ...insideSheets(stock, end, [plane], about, setting),
     ];
   },
-  scene: ({ stock, cut, contact, gap }) =>
-    miterScene({ stock, cut, end: { mate: solidMate(planeOf(cut)), contact, gap: halfGap(gap, cut) } }),
+  scene: ({ stock, cut, lean, contact, gap }) =>
+    miterScene({ stock, cut, end: endOf({ cut, lean, contact, gap }) }),
 });
 
-/** The plane of the cut; station 0 is the long side. */
-const planeOf = (cut: number): Solid => ({
+const endOf = ({
+  cut,
+  lean,
+  contact,
+  gap,
+}: {
+  readonly cut: number;
+  readonly lean: number;
+  readonly contact: Contact;
+  readonly gap: number;
+}): End => ({
+  mate: solidMate(planeOf(cut, lean)),
+  contact,
+  gap: halfGap(gap, Math.atan(Math.hypot(Math.tan(cut), Math.tan(lean)))),
+});
+
+/** The plane of the cut; station 0 is the long side, and station 90 too where it leans. */
+const planeOf = (cut: number, lean: number): Solid => ({
   kind: 'plane',
   through: vec3(0, 0, 0),
-  normal: vec3(Math.sin(cut), 0, -Math.cos(cut)),
+  normal: unit3(vec3(Math.tan(cut), Math.tan(lean), -1)),
 });
+
+const settingsOf = (stock: Stock, cut: number, lean: number): readonly FaceSetting[] =>
+  stock.kind === 'pipe'
+    ? []
+    : sawFaces(contourOutline(stock.section), { x: Math.tan(cut), y: Math.tan(lean) });
+
+/** How to lay shaped stock on a saw. */
+const sawFacts = (stock: Stock, cut: number, lean: number): readonly Fact[] => {
+  const easiest = easiestFace(settingsOf(stock, cut, lean));
+  if (!easiest) return [];
+  return [
+    [
+      `Saw: lay it on ${easiest.face}, set`,
+      `miter ${writeDegrees(Math.abs(easiest.miter))}, bevel ${writeDegrees(Math.abs(easiest.bevel))}`,
+    ],
+  ];
+};
+
+/** Saw settings for each flat face. */
+const sawTables = (stock: Stock, cut: number, lean: number): readonly Table[] => {
+  const settings = settingsOf(stock, cut, lean);
+  if (settings.length === 0) return [];
+  return [
+    {
+      title: 'Saw settings from square, by the face that lies on the table',
+      header: ['Face', 'width', 'miter', 'bevel'],
+      rows: settings.map(({ face, width, miter, bevel }) => [
+        face,
+        sizeOf(width),
+        writeDegrees(Math.abs(miter), 3),
+        writeDegrees(Math.abs(bevel), 3),
+      ]),
+    },
+  ];
+};

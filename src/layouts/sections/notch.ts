@@ -14,8 +14,6 @@ import { writeBoth } from '../../units/writing.ts';
 /** A notch that leaves one wall as a hinge and folds to a turn. Origin: position 0 of the stock, middle of the bend. */
 export const notch = defineLayout({
   id: 'notch',
-  family: 'sections',
-  words: ['v-notch', 'notch and bend', 'fold', 'hinge', 'kerf bend', 'miter bend'],
   summary:
     'V-notch that leaves one wall as a hinge and folds to a turn (origin at position 0, middle of the bend)',
   family: 'sections',

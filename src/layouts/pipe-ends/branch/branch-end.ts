@@ -11,6 +11,7 @@ import { countStations, type BandValues } from '../../../sheets/band-fields.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
 import { drawCutBand } from '../../../sheets/cut-band.ts';
+import { insideSheets } from '../../../sheets/inside-faces.ts';
 import { openingSheet } from '../../../sheets/opening-sheet.ts';
 import { weldData } from '../../../sheets/weld-data.ts';
 import { stockHalfWidth, stockReach, type Stock } from '../../../stock/stock.ts';
@@ -98,13 +99,26 @@ export const drawBranch = (joint: BranchJoint, making: BandValues, setting: Sett
     const opens = opensUp(joint, bodies);
     return [
       branchEnd(joint, bodies, making, pictures, opens, setting),
+      ...insideSheets(
+        joint.branch,
+        { mate: solidsMate(seatOf(bodies, joint.set)), contact: joint.contact, gap: joint.gap },
+        seatOf(bodies, joint.set),
+        describeJoint(joint, bodies, setting),
+        setting,
+      ),
       ...(opens ? [secondSheet(joint, bodies, making, pictures, setting)] : []),
     ];
   });
 
-/** True where a hole is cut: on bends and several bodies a branch is far more often a leg or a brace than a nozzle. */
-const opensUp = ({ opening }: BranchJoint, bodies: readonly Body[]): boolean =>
-  opening === undefined ? bodies.length === 1 && bodies[0]?.outside.kind !== 'bend' : opening === 'yes';
+/**
+ * True where a hole is cut: on bends and several bodies a branch is far more often a leg or a brace than a nozzle, and stock
+ * without a bore that is set on needs none.
+ */
+const opensUp = ({ opening, branch, set }: BranchJoint, bodies: readonly Body[]): boolean => {
+  if (opening !== undefined) return opening === 'yes';
+  const hollow = branch.section.inside !== undefined || set === 'in';
+  return hollow && bodies.length === 1 && bodies[0]?.outside.kind !== 'bend';
+};
 
 /** A branch and what it meets, in space. */
 export const branchInSpace = (joint: BranchJoint, setting: Setting): Scene =>

@@ -26,8 +26,6 @@ const flangedOf = (stock: Stock): Flanged => {
 /** A beam's end cut free of the flanges of the beam it frames into. The origin is the beam's end at the top of its flange. */
 export const cope = defineLayout({
   id: 'cope',
-  family: 'sections',
-  words: ['block cope', 'snipe', 'beam to beam', 'flush top', 'clip'],
   summary:
     'beam end coped to frame into another beam: web and flange cuts (origin at the end, top of flange)',
   family: 'sections',

@@ -1,0 +1,142 @@
+import type { Mark, Sheet } from '../drawing/model.ts';
+import { bigWord, hatchScrap } from '../drawing/scrap.ts';
+import { cubicPath, letter, linePath, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
+import { developEnd, type End } from '../geometry/development.ts';
+import type { Outline } from '../geometry/outline.ts';
+import type { LineEdge, SectionEdge } from '../geometry/section.ts';
+import { add2, distance2, scale2, sub2, vec2, vec3, type Vec3 } from '../geometry/vector.ts';
+import { localAxes } from '../joint/bodies/body.ts';
+import { moveSolid } from '../joint/move-solid.ts';
+import type { Solid } from '../joint/solid.ts';
+import type { Stock } from '../stock/stock.ts';
+import { lengthOf } from '../units/quantity.ts';
+import type { Setting } from '../units/setting.ts';
+import { roundBelow } from './band-paper.ts';
+import { CHECK_PRINT, describeStock } from './band-words.ts';
+import { hatchClear } from './keep-and-scrap.ts';
+import { linearDimension, onPaper } from './flat-marks.ts';
+import { plateSheet } from './flat-sheet.ts';
+import { writeShort } from '../units/writing.ts';
+
+/** A face narrower than this takes no template, mm. */
+const NARROWEST = 8;
+/** Paper kept under the cut and over it, mm. */
+const KEPT = 30;
+const BEYOND = 12;
+
+/** A flat face that the band around the outside does not reach, and what lies beside it. */
+interface InsideFace {
+  readonly edge: LineEdge;
+  readonly left: string;
+  readonly right: string;
+}
+
+const sideName = (edge: SectionEdge | undefined): string =>
+  edge?.face.startsWith('toe') ? 'TOE' : edge?.face.startsWith('fillet') ? 'FILLET' : 'CORNER';
+
+const insideFaces = ({ section: { outside } }: Stock): readonly InsideFace[] =>
+  outside.flatMap((edge, i) =>
+    edge.kind === 'line' && edge.inner && distance2(edge.from, edge.to) > NARROWEST
+      ? [{ edge, left: sideName(outside.at(i - 1)), right: sideName(outside[(i + 1) % outside.length]) }]
+      : [],
+  );
+
+/** The face as an outline of its own: position 0 where it begins, counter-clockwise seen facing the cut end. */
+const faceOutline = ({ from, to, wall }: LineEdge, thickness: number): Outline => {
+  const girth = distance2(from, to);
+  const along = scale2(sub2(to, from), 1 / girth);
+  return {
+    girth,
+    wall: wall ?? thickness,
+    joints: [],
+    at: (s, depth) => {
+      const p = add2(from, scale2(along, s));
+      return vec2(p.x - depth * along.y, p.y + depth * along.x);
+    },
+  };
+};
+
+/**
+ * A small template for each inside face of an angle, a channel or a beam, cut to what the end meets. x = 0 is the face's left
+ * edge seen facing it with the cut end up, y as on the band.
+ */
+export const insideSheets = (
+  stock: Stock,
+  end: End,
+  solids: readonly Solid[],
+  about: readonly string[],
+  setting: Setting,
+): readonly Sheet[] =>
+  insideFaces(stock).map((inside): Sheet => {
+    const { edge, left, right } = inside;
+    const outline = faceOutline(edge, stock.wall);
+    const width = outline.girth;
+    const { line, low, high, ordinate } = developEnd(outline, end);
+    const [base, top] = [roundBelow(low, KEPT, setting), high + BEYOND];
+    const along = scale2(sub2(edge.to, edge.from), 1 / width);
+    const flat = (x: number, y: number): Vec3 => vec3(x, y, 0);
+    const local = localAxes(
+      flat(edge.from.x, edge.from.y),
+      flat(along.y, -along.x),
+      flat(along.x, along.y),
+      vec3(0, 0, 1),
+    );
+    const beside = (x: number, text: string): Mark[] =>
+      onPaper(
+        letter('text', vec2(x, base + KEPT / 2 + 4), text, 2.5, {
+          align: 'centre',
+          valign: 'middle',
+          angle: Math.PI / 2,
+        }),
+      );
+    return plateSheet({
+      name: edge.face,
+      heading: edge.face.startsWith('web')
+        ? `Web (${edge.face})`
+        : `${edge.face[0]?.toUpperCase() ?? ''}${edge.face.slice(1)}`,
+      laidOn: 'pipe',
+      subject: [...about, describeStock(stock, setting), `Small template for the ${edge.face}`],
+      marks: [
+        ruleLine('reference', vec2(0, base), vec2(width, base), MEDIUM),
+        ruleLine('reference', vec2(0, base), vec2(0, top), QUARTER),
+        ruleLine('reference', vec2(width, base), vec2(width, top), QUARTER),
+        ruleLine('reference', vec2(0, top), vec2(width, top), QUARTER),
+        stroke(
+          'station',
+          linePath(vec2(width / 2, base), vec2(width / 2, ordinate(width / 2))),
+          QUARTER,
+          'long-dash-dot',
+        ),
+        ...hatchScrap(line, 1).filter(hatchClear(0, width)),
+        stroke('cut', cubicPath(line), WIDE),
+        ...(width > 30 ? [...beside(3, left), ...beside(width - 3, right)] : []),
+        ...bigWord(vec2(width / 2, base + KEPT * 0.62), 'KEEP', width > 40 ? 5 : 3.5),
+        ...linearDimension(vec2(0, base), vec2(width, base), -8, writeShort(width, setting)),
+      ],
+      steps: [
+        CHECK_PRINT,
+        `Cut the template out along its three straight edges and lay it into the ${edge.face}, ${left === right ? 'its middle line on the middle of the face' : `${left.toLowerCase()} on the left with the cut end up`}.`,
+        'Its reference edge stands as far from the cut end as the band’s: square that line across first.',
+        'Mark along the cut line. It meets the band’s line at the edges.',
+      ],
+      facts: [
+        ['Width of the face', lengthOf(width)],
+        ['Up at the left edge', lengthOf(ordinate(0) - base)],
+        ['Up at the right edge', lengthOf(ordinate(width) - base)],
+        ['Reference edge to the band’s origin', lengthOf(-base)],
+      ],
+      cautions: [],
+      fit: {
+        lay: { kind: 'flat' },
+        wall: outline.wall,
+        lines: [
+          {
+            which: 'upper',
+            contact: end.contact,
+            gap: end.gap,
+            solids: solids.map((solid) => moveSolid(solid, local)),
+          },
+        ],
+      },
+    });
+  });
