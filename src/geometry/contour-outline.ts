@@ -131,7 +131,9 @@ export const contourOutline = (section: Section, wall = section.thickness): Cont
     wall,
     at,
     turningAt,
-    joints: jointsOf(stretches),
+    joints: open
+      ? [...jointsOf(stretches), ...depthJoints(stretches, section)].sort((a, b) => a - b)
+      : jointsOf(stretches),
     faces: facesOf(stretches),
     ...(open && { wallAt }),
   };
@@ -169,6 +171,19 @@ const jointsOf = (stretches: readonly Stretch[]): readonly number[] =>
     const before = stretches.at(i - 1);
     return before && before !== stretch && !runsOn(before, stretch) ? [stretch.from] : [];
   });
+
+/** Where the steel under a flat of an open section changes its thickness abruptly: opposite the ends of its inner edges. */
+const depthJoints = (stretches: readonly Stretch[], { outside }: Section): readonly number[] => {
+  const inner = outside
+    .filter((edge) => edge.inner)
+    .flatMap((edge) => edgeEnds(edge).map(({ point }) => point));
+  return stretches.flatMap(({ from, run, edge }) => {
+    if (edge?.kind !== 'line') return [];
+    const { point, out } = run.at(0);
+    const places = inner.map((p) => cross2(out, sub2(p, point)));
+    return [...new Set(places.filter((l) => l > 1e-6 && l < run.length - 1e-6).map((l) => from + l))];
+  });
+};
 
 const facesOf = (stretches: readonly Stretch[]): ContourOutline['faces'] => {
   const faces: ContourOutline['faces'][number][] = [];

@@ -270,12 +270,16 @@ export const flangeThickness = (
   return { toe: flange - taper * meanAt, web: flange + taper * (overhang - meanAt) };
 };
 
+/** How far a fillet reaches along the web from where web and flange would meet. */
+const filletDepth = ({ root, taper }: FlangedSizes): number =>
+  root * Math.tan((Math.PI / 2 - Math.atan(taper)) / 2);
+
 /** A channel. The middle of the web's back is the origin and position 0, +x out of it; the flanges run along -x, flange 1 on +y. */
 export const channelSection = (sizes: FlangedSizes): Section => {
   const { depth, width, web, root, toe } = sizes;
   const h = depth / 2;
   const thick = flangeThickness(sizes, width - web);
-  const flangeWall = thick.web + root;
+  const flangeWall = thick.web + filletDepth(sizes);
   const inside = (x: number, y: number, radius: number, corner: string, side: string): Corner => ({
     x,
     y,
@@ -310,7 +314,7 @@ export const beamSection = (sizes: FlangedSizes): Section => {
   const { depth, width, web, root, toe } = sizes;
   const [h, b, w] = [depth / 2, width / 2, web / 2];
   const thick = flangeThickness(sizes, b - w);
-  const wall = thick.web + root;
+  const wall = thick.web + filletDepth(sizes);
   const inside = (x: number, y: number, radius: number, corner: string, side: string): Corner => ({
     x,
     y,

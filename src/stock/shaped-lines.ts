@@ -24,6 +24,11 @@ export const shapedLines = (outline: ContourOutline, kind: StockKind): readonly 
   const middles = faces
     .filter(({ face }) => !/^(corner|toe)/.test(face ?? ''))
     .map(({ from, to, face }): StockLine => ({ s: wrap((from + to) / 2), name: face ?? '', kind: 'middle' }));
-  const folds = outline.joints.map((s, i): StockLine => ({ s, name: `fold ${i + 1}`, kind: 'fold' }));
+  // Where one face or rounding goes over into the next; a face begun in its middle does not begin anew at position 0.
+  const whole = wholeFaces(outline);
+  const folds = whole
+    .map(({ from }) => from)
+    .filter((_, i) => whole.length > 1 || outline.faces.length === i)
+    .map((s, i): StockLine => ({ s, name: `fold ${i + 1}`, kind: 'fold' }));
   return [...middles, ...folds].sort((a, b) => a.s - b.s);
 };
