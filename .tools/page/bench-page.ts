@@ -14,6 +14,8 @@ const keys = 200;
 
 const openSlowed = async (browser: Browser, address: string, rate: number): Promise<Page> => {
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
+  // What runs in the page is compiled by tsx, which names functions by a helper of its own.
+  await context.addInitScript('globalThis.__name = (made) => made');
   const page = await context.newPage();
   const session = await context.newCDPSession(page);
   await session.send('Emulation.setCPUThrottlingRate', { rate });
