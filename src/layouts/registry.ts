@@ -18,6 +18,7 @@ import { bends } from './measured/bends/bends.ts';
 import { makeup } from './measured/makeup/makeup.ts';
 import { pad } from './measured/pad/pad.ts';
 import { elbowTrim } from './measured/elbow-trim.ts';
+import { support } from './measured/support.ts';
 import { trim } from './measured/trim/trim.ts';
 import { miter } from './pipe-ends/miter.ts';
 import { piece } from './pipe-ends/piece/piece.ts';
@@ -67,6 +68,7 @@ export const layouts: readonly Layout[] = [
   elbowTrim,
   bends,
   pad,
+  support,
   center,
   centerSquare,
   chord,

@@ -1,0 +1,324 @@
+import type { Mark, Path, Picture, Segment, Sheet } from '../../drawing/model.ts';
+import {
+  boxPath,
+  circlePath,
+  FINE,
+  MEDIUM,
+  NARROW,
+  polylinePath,
+  QUARTER,
+  ruleLine,
+  stroke,
+} from '../../drawing/shape.ts';
+import { makePicture, viewDimension } from '../../drawing/view.ts';
+import { angleField, choiceField, lengthField, optional, pipeField } from '../../fields/fields.ts';
+import type { Values } from '../../fields/field.ts';
+import { defineLayout } from '../../fields/layout.ts';
+import { fitCurve } from '../../geometry/cubic.ts';
+import { CURVE_TOLERANCE } from '../../geometry/tolerance.ts';
+import type { Vec2 } from '../../geometry/vector.ts';
+import { jointError } from '../../issue.ts';
+import { CHECK_PRINT } from '../../sheets/band-words.ts';
+import { fitFlat } from '../../sheets/fit-record.ts';
+import { drawHole, drawOutline, drawPunch, linearDimension } from '../../sheets/flat-marks.ts';
+import { plateSheet } from '../../sheets/flat-sheet.ts';
+import { formatAngle } from '../../units/angle.ts';
+import { lengthOf } from '../../units/quantity.ts';
+import type { Setting } from '../../units/setting.ts';
+import { writeBoth, writeShort } from '../../units/writing.ts';
+
+const DEGREE = Math.PI / 180;
+
+const fields = {
+  pipe: pipeField({ help: 'the pipe that is carried', example: 'NPS 8 sch 40' }),
+  kind: choiceField(['saddle', 'shoe', 'lug'], {
+    help: 'saddle: a plate cut to the pipe; shoe: such plates on a base plate; lug: a plate with a pin hole that stands on the pipe',
+    default: 'saddle',
+  }),
+  width: lengthField({ help: 'width of the plate', example: '8in', above: 0, max: 10_000 }),
+  height: lengthField({
+    help: 'from the pipe’s center to the plate’s far edge: what it stands on, or a lug’s outer end',
+    example: '8in',
+    above: 0,
+    max: 10_000,
+  }),
+  cradle: angleField({
+    help: 'how far the plate reaches around the pipe',
+    default: '120',
+    example: '120',
+    min: 10 * DEGREE,
+    max: 180 * DEGREE,
+  }),
+  angle: angleField({
+    help: 'angle between the pipe’s axis and the plate on the plan; 90 stands square across',
+    default: '90',
+    example: '60',
+    min: 20 * DEGREE,
+    max: 90 * DEGREE,
+  }),
+  thickness: lengthField({
+    help: 'thickness of the plate',
+    default: '10mm',
+    example: '10mm',
+    above: 0,
+    max: 200,
+  }),
+  gap: lengthField({ help: 'gap between pipe and plate', default: '0mm', example: '2mm', max: 100 }),
+  hole: optional(
+    lengthField({ help: 'with a lug, the pin hole’s diameter', example: '22mm', above: 0, max: 500 }),
+  ),
+  holeEdge: optional(
+    lengthField({
+      help: 'from the hole’s center to the lug’s outer end; left out, half the width',
+      example: '40mm',
+      above: 0,
+    }),
+  ),
+  baseLength: optional(
+    lengthField({
+      help: 'with a shoe, length of the base plate along the pipe; left out, the plate’s width',
+      example: '12in',
+      above: 0,
+      max: 10_000,
+    }),
+  ),
+} as const;
+
+type SupportValues = Values<typeof fields>;
+
+/** The cradle in the plate: frame with the pipe's center at the origin, y up, the plate below. Lengths in mm. */
+export interface Cradle {
+  /** Half axes of the pipe's section by the plate. */
+  readonly across: number;
+  readonly down: number;
+  /** How far the sections at the plate's two faces stand apart each way from the middle one. */
+  readonly shift: number;
+  /** Where the cradle ends, to the right; its mirror image to the left. */
+  readonly end: Vec2;
+}
+
+/**
+ * A plate's cut to a pipe that crosses it at an angle: an ellipse, spread by what the two faces of the plate stand apart, so
+ * that the whole thickness clears.
+ */
+export const cradleOf = ({
+  pipe,
+  gap,
+  angle,
+  thickness,
+  cradle,
+}: Pick<SupportValues, 'pipe' | 'gap' | 'angle' | 'thickness' | 'cradle'>): Cradle => {
+  const down = pipe.od / 2 + gap;
+  const across = down / Math.sin(angle);
+  const shift = (thickness / 2) * (Math.cos(angle) / Math.sin(angle));
+  return {
+    across,
+    down,
+    shift,
+    end: { x: shift + across * Math.sin(cradle / 2), y: -down * Math.cos(cradle / 2) },
+  };
+};
+
+const curveSegments = (curve: (t: number) => Vec2, from: number, to: number): readonly Segment[] =>
+  fitCurve(curve, from, to, CURVE_TOLERANCE).map(({ c1, c2, end }) => ({ kind: 'curve', c1, c2, to: end }));
+
+/** The plate's outline, counter-clockwise from its lower left corner. */
+const outlineOf = ({ across, down, shift, end }: Cradle, { width, height, cradle }: SupportValues): Path => {
+  const half = width / 2;
+  const line = (x: number, y: number): Segment => ({ kind: 'line', to: { x, y } });
+  const arc =
+    (side: 1 | -1) =>
+    (t: number): Vec2 => ({ x: side * shift + across * Math.sin(t), y: -down * Math.cos(t) });
+  return {
+    start: { x: -half, y: -height },
+    closed: true,
+    segments: [
+      line(half, -height),
+      line(half, end.y),
+      ...(half - end.x > 1e-9 ? [line(end.x, end.y)] : []),
+      ...curveSegments(arc(1), cradle / 2, 0),
+      ...(shift > 1e-9 ? [line(-shift, -down)] : []),
+      ...curveSegments(arc(-1), 0, -cradle / 2),
+      ...(half - end.x > 1e-9 ? [line(-half, end.y)] : []),
+      line(-half, -height),
+    ],
+  };
+};
+
+const check = (values: SupportValues, cradle: Cradle, setting: Setting): void => {
+  const { width, height } = values;
+  const both = (length: number): string => writeBoth(length, setting);
+  if (cradle.end.x > width / 2 + 1e-9)
+    throw jointError(
+      'width',
+      'too-narrow',
+      `a plate ${both(width)} wide does not reach ${formatAngle(values.cradle)} around the pipe`,
+      `give a width of at least ${both(2 * cradle.end.x)}, or a smaller cradle`,
+    );
+  if (height <= cradle.down)
+    throw jointError(
+      'height',
+      'too-low',
+      `${both(height)} from the pipe’s center leaves no plate under it: the pipe reaches ${both(cradle.down)}`,
+      `give a height over ${both(cradle.down)}`,
+    );
+};
+
+const sidePicture = (values: SupportValues, cradle: Cradle): Picture => {
+  const scale = 46 / Math.max(values.width, values.height + values.pipe.od / 2);
+  const at = ({ x, y }: Vec2): Vec2 => ({ x: x * scale, y: y * scale });
+  const half = values.width / 2;
+  const marks: Mark[] = [
+    stroke('dimension', circlePath({ x: 0, y: 0 }, (values.pipe.od / 2) * scale), QUARTER),
+    ruleLine('dimension', at({ x: -half, y: 0 }), at({ x: half, y: 0 }), FINE, 'long-dash-dot'),
+    stroke(
+      'dimension',
+      polylinePath(
+        [
+          { x: -half, y: -values.height },
+          { x: half, y: -values.height },
+          { x: half, y: cradle.end.y },
+          { x: cradle.end.x, y: cradle.end.y },
+          { x: 0, y: -cradle.down },
+          { x: -cradle.end.x, y: cradle.end.y },
+          { x: -half, y: cradle.end.y },
+        ].map(at),
+        true,
+      ),
+      MEDIUM,
+    ),
+    ...viewDimension(at({ x: half, y: -values.height }), at({ x: half, y: 0 }), -10, 'height'),
+  ];
+  return makePicture('The plate under the pipe, seen along it', marks);
+};
+
+const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
+  const { pipe, kind, width, height, cradle, angle, thickness, gap, hole, holeEdge } = values;
+  const shape = cradleOf(values);
+  check(values, shape, setting);
+  const both = (length: number): string => writeBoth(length, setting);
+  const pin: Vec2 | undefined =
+    kind === 'lug' && hole !== undefined ? { x: 0, y: -height + (holeEdge ?? width / 2) } : undefined;
+  if (pin && hole !== undefined && pin.y + hole / 2 >= -shape.down)
+    throw jointError(
+      'hole-edge',
+      'hole-in-pipe',
+      'the hole runs into the pipe',
+      'give a smaller hole-edge or a greater height',
+    );
+  const marks: Mark[] = [
+    drawOutline(outlineOf(shape, values)),
+    ruleLine('centre', { x: 0, y: -height - 5 }, { x: 0, y: 5 }, NARROW, 'long-dash-dot'),
+    ruleLine('centre', { x: -8, y: 0 }, { x: 8, y: 0 }, NARROW, 'long-dash-dot'),
+    ...drawPunch({ x: 0, y: 0 }),
+    ...(pin && hole !== undefined ? [drawHole(pin, hole), ...drawPunch(pin)] : []),
+    ...linearDimension(
+      { x: -width / 2, y: -height },
+      { x: width / 2, y: -height },
+      -9,
+      writeShort(width, setting),
+      3.5,
+    ),
+  ];
+  const edge = kind === 'lug' ? 'outer end' : 'foot';
+  return plateSheet({
+    name: 'support',
+    heading: kind === 'lug' ? 'Lug on a pipe' : kind === 'shoe' ? 'Shoe, cradle plate' : 'Saddle plate',
+    subject: [
+      `${pipe.designation}, plate ${both(thickness)} thick, ${formatAngle(cradle)} around the pipe`,
+      angle === Math.PI / 2
+        ? 'Stands square across the pipe'
+        : `Stands at ${formatAngle(angle)} to the pipe’s axis on the plan: cut clear through its whole thickness, square to the plate`,
+      `From the pipe’s center to the ${edge} ${both(height)}${gap > 0 ? `, gap ${both(gap)} around the pipe` : ''}`,
+    ],
+    marks,
+    fit: fitFlat({
+      circles: pin && hole !== undefined ? [{ centre: pin, radius: hole / 2 }] : [],
+      points: [{ x: 0, y: 0 }, ...(pin ? [pin] : [])],
+    }),
+    steps: [
+      CHECK_PRINT,
+      `Lay the ${edge} on a straight edge of the plate, tape the sheet down.`,
+      'Prick the corners and along the cradle. Lift the sheet, punch, strike the outline.',
+      'Cut, grind the cradle to the pipe, try it on the pipe before you weld.',
+    ],
+    facts: [
+      ['From the pipe’s center to the far edge', lengthOf(height)],
+      ['Under the pipe', lengthOf(height - shape.down)],
+      ['Sides, far edge to top', lengthOf(height + shape.end.y)],
+      ['Cradle, tip to tip', lengthOf(2 * shape.end.x)],
+      ['Cradle, deep', lengthOf(shape.down + shape.end.y)],
+      ...(angle === Math.PI / 2
+        ? ([['Cradle radius', lengthOf(shape.down)]] as const)
+        : ([
+            ['Ellipse, half across', lengthOf(shape.across)],
+            ['Flat in the middle', lengthOf(2 * shape.shift)],
+          ] as const)),
+    ],
+    tables: [
+      {
+        title: 'Cradle by tape: out from the middle both ways, and down from its tips',
+        header: ['out', 'down'],
+        rows: Array.from({ length: 9 }, (_, i) => {
+          const x = (shape.end.x * i) / 8;
+          const lean = Math.max(0, x - shape.shift) / shape.across;
+          const y = -shape.down * Math.sqrt(Math.max(0, 1 - lean * lean));
+          return [lengthOf(x), lengthOf(shape.end.y - y)];
+        }),
+      },
+    ],
+    pictures: [sidePicture(values, shape)],
+    cautions: [
+      'What a support or lug carries, its plate, its welds and where it may sit on the pipe are decided by a qualified person.',
+    ],
+  });
+};
+
+/** A shoe's base plate, with the line its cradle plate stands on. */
+const baseSheet = (values: SupportValues, setting: Setting): Sheet => {
+  const { width, thickness, angle } = values;
+  const length = values.baseLength ?? width;
+  const half = { x: width / 2, y: length / 2 };
+  const reach = width / 2;
+  const [x, y] = [reach * Math.sin(angle), reach * Math.cos(angle)];
+  return plateSheet({
+    name: 'support base',
+    heading: 'Shoe, base plate',
+    subject: [
+      `${writeBoth(width, setting)} across, ${writeBoth(length, setting)} along the pipe, ${writeBoth(thickness, setting)} thick`,
+      'Long-dash double-dot: where the cradle plate stands',
+    ],
+    marks: [
+      drawOutline(boxPath({ minX: -half.x, maxX: half.x, minY: -half.y, maxY: half.y })),
+      ruleLine('centre', { x: 0, y: -half.y - 5 }, { x: 0, y: half.y + 5 }, NARROW, 'long-dash-dot'),
+      ruleLine('reference', { x: -x, y: -y }, { x, y }, QUARTER, 'long-dash-double-dot'),
+    ],
+    steps: [
+      CHECK_PRINT,
+      'Mark the outline and both lines. The center line lies along the pipe.',
+      'Stand the cradle plate on its line, tack it, check it square before you weld.',
+    ],
+    facts: [
+      ['Across', lengthOf(width)],
+      ['Along the pipe', lengthOf(length)],
+    ],
+  });
+};
+
+/** Plates that carry a pipe: cradles cut to it, shoes, lugs. */
+export const support = defineLayout({
+  id: 'support',
+  summary: 'saddle, shoe and lug plates cut to a pipe that crosses them at any angle',
+  family: 'measured on the job',
+  words: ['saddle', 'cradle', 'shoe', 'pipe support', 'lug', 'pad eye', 'gusset', 'hanger'],
+  fields,
+  examples: [
+    'support --pipe "NPS 8 sch 40" --width 8in --height 8in',
+    'support --pipe "DN 200 sch 40" --kind shoe --width 220mm --height 220mm --angle 60 --thickness 10mm --base-length 300mm',
+    'support --pipe "NPS 6 sch 40" --kind lug --width 4in --height 7in --cradle 60 --hole 7/8in -o lug.pdf',
+  ],
+  draw: (values, setting) => [
+    supportSheet(values, setting),
+    ...(values.kind === 'shoe' ? [baseSheet(values, setting)] : []),
+  ],
+});

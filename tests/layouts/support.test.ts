@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest';
+import { makeWrittenSheets, readRequest, UserError, type Texts } from '../../src/index.ts';
+import { layerPoints, printAndRead } from '../support/print.ts';
+
+const DEGREE = Math.PI / 180;
+
+describe('a cradle plate, from the bytes of its print', () => {
+  it.each([
+    [90, 0],
+    [60, 2],
+    [30, 0],
+  ])('at %d°, gap %d: clears the pipe through its thickness and touches it', async (degrees, gap) => {
+    const [radius, thickness] = [109.55, 10];
+    const { file } = await printAndRead('support', {
+      pipe: 'OD 219.1mm wall 8mm',
+      width: '520mm',
+      height: '200mm',
+      angle: String(degrees),
+      gap: `${gap}mm`,
+      paper: '36in-roll',
+    });
+    const angle = degrees * DEGREE;
+    // The plate stands upright, its face turned by the angle from the pipe's axis on the plan.
+    const fromAxis = (x: number, y: number, depth: number): number =>
+      Math.hypot(x * Math.sin(angle) + depth * Math.cos(angle), y);
+    const cradle = layerPoints(file, 'support', 'cut').filter(
+      ({ x, y }) => y < -radius * Math.cos(60 * DEGREE) - 1 && y > -radius - gap - 0.5 && Math.abs(x) < 250,
+    );
+    expect(cradle.length).toBeGreaterThan(100);
+    const clear = cradle.map(({ x, y }) => {
+      const depths = Array.from({ length: 21 }, (_, i) => -thickness / 2 + (thickness * i) / 20);
+      return Math.min(...depths.map((depth) => fromAxis(x, y, depth))) - radius - gap;
+    });
+    expect(Math.min(...clear)).toBeGreaterThan(-0.01);
+    expect(Math.max(...clear)).toBeLessThan(degrees === 90 ? 0.01 : 0.06);
+  });
+
+  it('a shoe has a base plate, a lug its hole', () => {
+    const draw = (texts: Texts) =>
+      makeWrittenSheets(
+        readRequest('support', { pipe: 'DN 200 sch 40', width: '220mm', height: '220mm', ...texts }),
+      );
+    expect(draw({ kind: 'shoe' }).map(({ name }) => name)).toEqual(['support', 'support base']);
+    const [lug] = draw({ kind: 'lug', hole: '22mm', 'hole-edge': '40mm', cradle: '60' });
+    expect(lug!.fit!.figures!.circles).toEqual([{ centre: { x: 0, y: -180 }, radius: 11 }]);
+  });
+
+  it.each<[Texts, string]>([
+    [{ width: '100mm' }, 'too-narrow'],
+    [{ height: '100mm' }, 'too-low'],
+    [{ kind: 'lug', hole: '60mm', 'hole-edge': '100mm' }, 'hole-in-pipe'],
+  ])('%j is refused', (texts, code) => {
+    const caught = (() => {
+      try {
+        makeWrittenSheets(
+          readRequest('support', { pipe: 'DN 200 sch 40', width: '220mm', height: '220mm', ...texts }),
+        );
+      } catch (error) {
+        return error as UserError;
+      }
+      return undefined;
+    })();
+    expect([caught?.failure, caught?.issues[0]?.code]).toEqual(['joint', code]);
+  });
+});
