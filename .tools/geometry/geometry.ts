@@ -39,6 +39,13 @@ const moved: Readonly<Record<string, string>> = {
     'a longer chord, by which a reading says something of the radius',
 };
 
+const aside: readonly (readonly [start: string, why: string])[] = [
+  ['trunnions: ', 'a dummy leg in line with leg 1'],
+  ['center-cards: ', 'a longer chord, and no paper legs over large circles'],
+  ['center-square --diameter', 'a longer chord'],
+  ['radius-gauges: ', 'a longer chord, by which a reading says something of the radius'],
+];
+
 const file = join(import.meta.dirname, 'recording.json');
 const round = (value: number): number => Number(value.toFixed(4)) + 0;
 
@@ -169,9 +176,7 @@ for (const [name, request] of await listRequests(Object.keys(recording))) {
     if (before === undefined) continue;
     compared++;
     const faults = compare(before, paths);
-    // Trunnions are dummy legs in line with leg 1, and cut no hole.
-    const why =
-      moved[name] ?? (name.startsWith('trunnions: ') ? 'a dummy leg in line with leg 1' : undefined);
+    const why = moved[name] ?? aside.find(([start]) => name.startsWith(start))?.[1];
     if (faults.length > 0 && why !== undefined) {
       process.stdout.write(`${name}: ${sheet}: moved: ${why}\n`);
       continue;

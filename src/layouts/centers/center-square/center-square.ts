@@ -8,6 +8,7 @@ import { drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { drawScaleEdge } from '../../../sheets/scale-edge.ts';
 import { writeGiven } from '../../../units/given-length.ts';
+import { lengthOf } from '../../../units/quantity.ts';
 import { type Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { chordsPicture, cornerPicture } from './center-square-picture.ts';
@@ -26,16 +27,17 @@ export const centerSquare = defineLayout({
         above: 0,
       }),
     ),
-    chord: lengthField({
-      help: 'length of the chord card’s edge',
-      default: '160mm',
-      example: '10in',
-      min: 60,
-      max: 3000,
-    }),
+    chord: optional(
+      lengthField({
+        help: 'length of the chord card’s edge; left out, 160 mm, or a quarter of a large diameter',
+        example: '10in',
+        min: 60,
+        max: 3000,
+      }),
+    ),
     leg: optional(
       lengthField({
-        help: 'length of the right angle’s legs; left out, 160 mm, or as long as the diameter asks',
+        help: 'length of the right angle’s legs; left out, 160 mm, or as long as a diameter up to 980 mm asks',
         example: '12in',
         min: 60,
         max: 3000,
@@ -43,7 +45,8 @@ export const centerSquare = defineLayout({
     ),
   },
   examples: ['center-square --diameter 900mm', 'center-square --chord 10in --leg 12in'],
-  draw: ({ diameter, chord, leg }, setting) => {
+  draw: ({ diameter, chord: asked, leg }, setting) => {
+    const chord = asked ?? Math.min(230, Math.max(160, Math.floor((diameter ?? 0) / 40) * 10));
     if (diameter !== undefined && chord > diameter)
       throw jointError(
         'chord',
@@ -51,10 +54,18 @@ export const centerSquare = defineLayout({
         `a chord of ${writeBoth(chord, setting)} does not fit in ⌀ ${writeBoth(diameter, setting)}`,
         `a chord is at most the diameter, ${writeBoth(diameter, setting)}`,
       );
-    const reach = leg ?? (diameter === undefined ? 160 : diameter * Math.SQRT1_2 + 8);
+    const equal = (diameter ?? 0) * Math.SQRT1_2 + 8;
+    const reach = leg ?? (diameter === undefined || equal > LONGEST_LEG ? 160 : equal);
     return [chordSquare(chord, diameter, setting), cornerSquare(reach, diameter, setting)];
   },
 });
+
+/** Longest legs of a paper right angle; over larger circles a framing square is truer, mm. */
+const LONGEST_LEG = 700;
+/** A card this tall still lies on one page beside its words, mm. */
+const TALLEST = 170;
+/** How well a prick is set: 1/64 in, mm. */
+const PRICK = 25.4 / 64;
 
 /** Width of the cards' arms, mm. */
 const ARM = 30;
@@ -62,7 +73,7 @@ const ARM = 30;
 const chordSquare = (chord: number, diameter: number | undefined, setting: Setting): Sheet => {
   const half = chord / 2;
   const known = diameter === undefined ? undefined : diameter / 2 - riseOfChord(diameter / 2, chord);
-  const height = Math.max(80, Math.min(known === undefined ? half : known + 12, chord));
+  const height = Math.max(80, Math.min(known === undefined ? half : known + 12, chord, TALLEST));
   const on = known !== undefined && known > 6 && known < height - 2;
   const stem = ARM / 2;
   const marks: Mark[] = [
@@ -130,6 +141,7 @@ const chordSquare = (chord: number, diameter: number | undefined, setting: Setti
             ['Half of it, each reading', writeBoth(half, setting)],
             ['From the chord’s middle to the center', writeBoth(known, setting)],
             ['From the chord’s middle to the edge', writeBoth(diameter / 2 - known, setting)],
+            ['A prick 1/64″ off moves the center by', lengthOf((PRICK * known) / (height - ARM))],
           ],
     pictures: [chordsPicture()],
   });
@@ -196,7 +208,11 @@ const cornerSquare = (leg: number, diameter: number | undefined, setting: Settin
       'Hold the corner exactly on the circle’s edge. Mark where each leg crosses the edge again.',
       'Join the two marks: that line is a diameter, whatever way the card is turned.',
       'Do the same about a quarter of the way around. The two diameters cross at the center.',
-      'If a leg ends before it meets the edge, lengthen it with a straightedge.',
+      ...(equal !== undefined && !on
+        ? [
+            'This circle is larger than the card: use a framing square, its heel exactly on the edge, and lengthen both legs with straightedges.',
+          ]
+        : ['If a leg ends before it meets the edge, lengthen it with a straightedge.']),
     ],
     facts:
       equal === undefined || diameter === undefined
