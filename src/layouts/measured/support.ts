@@ -178,9 +178,13 @@ const sidePicture = (values: SupportValues, cradle: Cradle): Picture => {
           { x: -half, y: -values.height },
           { x: half, y: -values.height },
           { x: half, y: cradle.end.y },
-          { x: cradle.end.x, y: cradle.end.y },
-          { x: 0, y: -cradle.down },
-          { x: -cradle.end.x, y: cradle.end.y },
+          ...Array.from({ length: 25 }, (_, i) => {
+            const turn = (values.cradle / 2) * (1 - i / 12);
+            return {
+              x: Math.sign(turn) * cradle.shift + cradle.across * Math.sin(turn),
+              y: -cradle.down * Math.cos(turn),
+            };
+          }),
           { x: -half, y: cradle.end.y },
         ].map(at),
         true,

@@ -1,4 +1,4 @@
-import type { Fact, Sheet, Table } from '../../../drawing/model.ts';
+import type { Fact, Picture, Sheet, Table } from '../../../drawing/model.ts';
 import type { Values } from '../../../fields/field.ts';
 import {
   angleField,
@@ -189,6 +189,43 @@ const stripSheet = (values: BendsValues, solved: SolvedBends, setting: Setting):
   });
 };
 
+/** The start end with the bends whose throats stand at each place around it. */
+const throatPicture = (stock: BendsValues['stock'], { layout }: SolvedBends): Picture => {
+  const near = 8 * DEGREE;
+  const quarterOf = (throat: number): number | undefined => {
+    const quarter = Math.round(throat / (TURN / 4));
+    return Math.abs(throat - (quarter * TURN) / 4) < near ? quarter % 4 : undefined;
+  };
+  const named = layout.marks.map(({ throat }, i) => ({
+    throat,
+    name: `B${i + 1}`,
+    quarter: quarterOf(throat),
+  }));
+  const words = [0, 1, 2, 3].map((quarter) =>
+    named
+      .filter((bend) => bend.quarter === quarter)
+      .map(({ name }) => name)
+      .join(' '),
+  );
+  // Bends close to one another share a label.
+  const others = named.filter(({ quarter }) => quarter === undefined);
+  const shared = others.filter(({ throat }, i) =>
+    others.slice(0, i).every((before) => Math.abs(before.throat - throat) > near),
+  );
+  return endPicture(
+    'Facing the start end: throats',
+    stock,
+    words,
+    shared.map(({ throat }) => ({
+      angle: throat,
+      text: others
+        .filter((bend) => Math.abs(bend.throat - throat) <= near)
+        .map(({ name }) => name)
+        .join(' '),
+    })),
+  );
+};
+
 const rotationSheet = (values: BendsValues, solved: SolvedBends, setting: Setting): Sheet => {
   const { stock, radius } = values;
   const making = pickBand(values);
@@ -223,15 +260,7 @@ const rotationSheet = (values: BendsValues, solved: SolvedBends, setting: Settin
       after: ['Leave it on: turn the stock in the machine until the line of the bend stands at the throat.'],
       facts: sharedFacts(solved, radius),
       tables: [bendTable(solved)],
-      pictures: [
-        bentPicture(solved),
-        endPicture(
-          'Facing the start end: throats',
-          stock,
-          ['', '', '', ''],
-          solved.layout.marks.map(({ throat }, i) => ({ angle: throat, text: `B${i + 1}` })),
-        ),
-      ],
+      pictures: [bentPicture(solved), throatPicture(stock, solved)],
     },
     setting,
   );

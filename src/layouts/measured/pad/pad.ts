@@ -160,8 +160,8 @@ const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: 
     ruleLine('centre', { x: box.minX - 6, y: 0 }, { x: box.maxX + 6, y: 0 }, NARROW, 'long-dash-dot'),
     ...bigWord({ x: 0, y: box.maxY - 6 }, `▲ 0° ${words[0] ?? ''}`, 3.5),
     ...bigWord({ x: 0, y: box.minY + 6 }, `▼ 180° ${words[2] ?? ''}`, 3.5),
-    ...bigWord({ x: (inner.maxX + box.maxX) / 2, y: 9 }, '90°', 3.5),
-    ...bigWord({ x: (inner.minX + box.minX) / 2, y: 9 }, '270°', 3.5),
+    ...bigWord({ x: (inner.maxX + box.maxX) / 2, y: center.y + 12 }, '90°', 3.5),
+    ...bigWord({ x: (inner.minX + box.minX) / 2, y: center.y + 12 }, '270°', 3.5),
     ...linearDimension(
       { x: center.x + at90, y: center.y },
       { x: center.x + edge90, y: center.y },
