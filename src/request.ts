@@ -54,8 +54,10 @@ export const findLayout = (id: string, among: readonly Layout[] = layouts): Layo
   );
 };
 
-const inInches = /\bNPS\b|["″'′]|\d\s*(in|ft)\b/i;
-const inMillimetres = /\bDN\b|\d\s*(mm|cm|m)\b/i;
+/** Designations and units of the inch tables: NPS, rolled shapes and HSS by AISC, fractions, inches and feet. */
+const inInches =
+  /\bNPS(?![a-z])|\b(?:HSS|W|S|HP|MC|C) ?\d|["″'′]|\d\s*(in|ft)\b|\bL ?[\d./ -]+x[^+]*\d\/\d/i;
+const inMillimetres = /\bDN(?![a-z])|\b(?:EN|IPE|HE|UPN|UPE)\b|\bL ?\d+x\d+x\d+(?![\d/])|\d\s*(mm|cm|m)\b/i;
 
 /**
  * The units written first when `units` is not given: those of the first input, in the layout's order, that tells.
