@@ -56,7 +56,7 @@ export const findLayout = (id: string, among: readonly Layout[] = layouts): Layo
 
 /** Designations and units of the inch tables: NPS, rolled shapes and HSS by AISC, fractions, inches and feet. */
 const inInches =
-  /\bNPS(?![a-z])|\b(?:HSS|W|S|HP|MC|C) ?\d|["″'′]|\d\s*(in|ft)\b|\bL ?[\d./ -]+x[^+]*\d\/\d/i;
+  /\bNPS(?![a-z])|\b(?:HSS|W|S|HP|MC|C) ?\d|["″'′]|\d\s*(in|ft)\b|\bL ?[\d./ -]+x[^+]*\d\/\d|^\s*[\d./ -]+(?:sch|std|xx?[sh]\b)|^\s*sch/i;
 const inMillimetres = /\bDN(?![a-z])|\b(?:EN|IPE|HE|UPN|UPE)\b|\bL ?\d+x\d+x\d+(?![\d/])|\d\s*(mm|cm|m)\b/i;
 
 /**

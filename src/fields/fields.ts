@@ -257,7 +257,9 @@ export const markField = (told: Told): Field<StationMark> =>
     symbol: 'A:TEXT',
     example: told.example ?? '37.5:lug',
     parse: (text, reading) => {
-      const colon = text.indexOf(':');
+      // "37.5 lug" can only mean what "37.5:lug" does.
+      const spaced = /^\s*[+-]?[\d.]+\s*(?:°|deg)?(?=\s+[a-z])/i.exec(text)?.[0].length ?? -1;
+      const colon = text.includes(':') ? text.indexOf(':') : spaced;
       const angleText = colon < 0 ? text : text.slice(0, colon);
       const limit = { min: -2 * Math.PI, max: 2 * Math.PI };
       const angle = checkLimit(parseAngle(angleText, reading), limit, text, reading.path, writeDegrees);

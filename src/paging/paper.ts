@@ -114,6 +114,13 @@ const ownRoll = (plain: string, shown: string, path: string): Paper | undefined 
   return { kind: 'roll', name: plain, width: checkSide(parseLength(width, { path }), shown, path) };
 };
 
+/** Sheets that are called by their inches alone. */
+const bareInches: ReadonlyMap<string, string> = new Map([
+  ['8.5x11', 'letter'],
+  ['8.5x14', 'legal'],
+  ['11x17', 'tabloid'],
+]);
+
 /**
  * Reads a paper: a name (`letter`, `a4`, `arch-d`, `24in-roll`), a width and height with units, or a roll by its
  * width. Throws a request error that tells the nearest name.
@@ -122,6 +129,7 @@ export const parsePaper = (text: string, path = 'paper'): Paper => {
   const plain = text.trim().toLowerCase().replace(/\s+/g, ' ');
   const dashed = plain.replace(/[ _]/g, '-');
   const known =
+    namedPaper(bareInches.get(plain.replace(/ ?[x×] ?/, 'x')) ?? '') ??
     namedPaper(dashed) ??
     namedPaper(dashed.replaceAll('-', '')) ??
     namedPaper(dashed.replace(/^(ansi|arch)-?/, '$1-'));

@@ -2,7 +2,7 @@ import { circleOutline } from '../geometry/outline.ts';
 import { roundSection } from '../geometry/shapes.ts';
 import { formatAsWritten, formatMm } from '../units/format.ts';
 import { parseLength, type LengthOptions } from '../units/length.ts';
-import { refusals, type Refusal } from '../units/notation.ts';
+import { NUMBER, plainText, refusals, type Refusal } from '../units/notation.ts';
 import { readClauses, tableRows, type Clauses } from './clauses.ts';
 import { findPipeSizes, findRows, tableName, type SizeSystem } from './size.ts';
 import { quarterLines, type Stock } from './stock.ts';
@@ -44,7 +44,7 @@ interface Body {
  */
 export function parsePipe(text: string, { units, path = 'pipe' }: LengthOptions = {}): Pipe {
   const refuse = refusals(path);
-  const clauses = readClauses(text, WORDS, refuse, HINT, SYNONYMS);
+  const clauses = readClauses(nameSize(text), WORDS, refuse, HINT, SYNONYMS);
   const length = (word: string) => parseLength(clauses.get(word) ?? '', { units, path });
   const written = (word: string) => formatAsWritten(length(word), clauses.get(word) ?? '', units);
 
@@ -86,6 +86,18 @@ const roundStock = (radius: number, wall: number): Pick<Pipe, 'round' | 'outline
   section: roundSection(radius, wall),
   lines: quarterLines(2 * Math.PI * radius),
 });
+
+const SCHEDULE = '(?:sch(?:edule|\\.)? ?[a-z0-9]+|std|xs|xh|xxs|xxh)';
+const SIZE = `(${NUMBER}) ?(?:"|in|inch)?`;
+
+/** A size without its word, as it is said in the shop: `6 sch40`, `6" sch 40`, `sch40 6`. Beside a schedule it can only be NPS. */
+const nameSize = (text: string): string => {
+  const plain = plainText(text);
+  const [, first, after] = new RegExp(`^${SIZE} ?(${SCHEDULE})$`).exec(plain) ?? [];
+  if (first !== undefined) return `nps ${first} ${after}`;
+  const [, before, last] = new RegExp(`^(${SCHEDULE}) ${SIZE}$`).exec(plain) ?? [];
+  return last === undefined ? text : `nps ${last} ${before}`;
+};
 
 function readBody(
   clauses: Clauses,
