@@ -132,5 +132,21 @@ export interface BendShape {
   readonly lengths: readonly [number, number];
 }
 
+/** A straight line of a bent sheet, from its foot to its head on the middle of the sheet, with the outward normals beside it. */
+export interface ShellRule {
+  readonly foot: Vec3;
+  readonly head: Vec3;
+  /** Toward the rule before it and toward the next one; they differ at a fold. */
+  readonly before: Vec3;
+  readonly after: Vec3;
+}
+
+/** Sheet bent to a closed ring, in the scene's frame: its rules once round, to the right seen from outside with the feet below. */
+export interface ShellShape {
+  readonly kind: 'shell';
+  readonly rules: readonly ShellRule[];
+  readonly thickness: number;
+}
+
 /** What a part looks like, as plain data. */
-export type Shape = StockShape | PrismShape | ConeShape | TurnedShape | BendShape;
+export type Shape = StockShape | PrismShape | ConeShape | TurnedShape | BendShape | ShellShape;

@@ -1,4 +1,5 @@
 import { contourLength } from '../geometry/section.ts';
+import { length3, sub3 } from '../geometry/vector.ts';
 import type { Shape } from './shape.ts';
 
 /** The radius of a circle about as large as a part is across, mm: what its triangles are measured by in a picture. */
@@ -18,5 +19,13 @@ export const girthRadius = (shape: Shape): number => {
       );
     case 'bend':
       return shape.radius;
+    case 'shell':
+      return (
+        shape.rules.reduce((sum, { foot }, i) => {
+          const next = (shape.rules[(i + 1) % shape.rules.length] as (typeof shape.rules)[number]).foot;
+          return sum + length3(sub3(next, foot));
+        }, 0) /
+        (2 * Math.PI)
+      );
   }
 };

@@ -1,4 +1,5 @@
-import type { Fact, Mark, Sheet } from '../../drawing/model.ts';
+import { scenePictures } from '../../drawing/scene-picture.ts';
+import type { Fact, Mark, Picture, Sheet } from '../../drawing/model.ts';
 import { letter, NARROW, polylinePath, ruleLine } from '../../drawing/shape.ts';
 import { lengthField, listOf, parsedField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
@@ -13,8 +14,8 @@ import { drawOutline, drawPunch } from '../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
 import { fitFlat } from '../../sheets/fit-record.ts';
 import { blankFacts, plateFacts, plateFields } from '../../sheets/pattern-fields.ts';
-import { surfacePicture } from '../../sheets/pattern-picture.ts';
 import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
+import { shellScene } from '../../sheets/shell-scene.ts';
 import { parseLength } from '../../units/length.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
@@ -80,12 +81,15 @@ export const hopper = defineLayout({
     'hopper --top 300x300mm --bottom 120x120mm --height 200mm --thickness 3mm --flange 30mm',
     'hopper --top 24x18in --bottom 6x6in --height 20in --offset 4in,0in --thickness 3/16in',
   ],
+  scene: (asked) => sceneOf({ ...asked, offset: readOffset(asked.offset) }, asked.thickness),
   draw: (asked, setting) => {
     const shape: Hopper = { ...asked, offset: readOffset(asked.offset) };
     const plates = hopperPlates(shape);
     checkPlates(shape, plates, asked.thickness);
-    const laid = hopperSurface(shape);
-    return plates.map((plate, i) => plateSheetOf({ asked, shape, plates, index: i, laid }, plate, setting));
+    const picture = scenePictures(sceneOf(shape, asked.thickness))[0] as Picture;
+    return plates.map((plate, i) =>
+      plateSheetOf({ asked, shape, plates, index: i, picture }, plate, setting),
+    );
   },
 });
 
@@ -131,6 +135,12 @@ const hopperSurface = ({ top, bottom, height, offset }: Hopper): readonly FlatSt
   );
 };
 
+/** The finished hopper in space, the front toward the eye. */
+const sceneOf = (shape: Hopper, thickness: number) =>
+  shellScene('The finished hopper, front toward you', [
+    { id: 'hopper', name: 'hopper', parts: [hopperSurface(shape)], thickness },
+  ]);
+
 interface Request {
   readonly asked: {
     readonly height: number;
@@ -141,7 +151,7 @@ interface Request {
   readonly shape: Hopper;
   readonly plates: readonly HopperPlate[];
   readonly index: number;
-  readonly laid: readonly FlatStretch[];
+  readonly picture: Picture;
 }
 
 /** The front and the back lap over the edges of the plates beside them. */
@@ -182,7 +192,7 @@ const polygonArea = (points: readonly Vec2[]): number =>
   );
 
 const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): Sheet => {
-  const { asked, shape, plates, index, laid } = request;
+  const { asked, shape, plates, index, picture } = request;
   const both = (length: number): string => writeBoth(length, setting);
   const { outline, fold } = plateOutline(request, plate);
   const before = plates[(index + 3) % 4] as HopperPlate;
@@ -247,7 +257,7 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
       ...plateFacts(polygonArea(outline), { ...asked, sizes: 'inside' }),
     ],
     tables: [cornerTable(plates)],
-    pictures: [surfacePicture('The finished hopper; front toward you', [laid])],
+    pictures: [picture],
     cautions: [
       PLATE_CAUTION,
       'Whether material slides depends on the slope of the corners, not of the plates: see the table.',

@@ -1,4 +1,5 @@
-import type { Fact, Sheet } from '../../drawing/model.ts';
+import type { Fact, Picture, Sheet } from '../../drawing/model.ts';
+import { scenePictures } from '../../drawing/scene-picture.ts';
 import {
   angleField,
   choiceField,
@@ -35,8 +36,8 @@ import {
   tapeTable,
   type Pattern,
 } from '../../sheets/pattern-marks.ts';
-import { surfacePicture } from '../../sheets/pattern-picture.ts';
 import { PLATE_CAUTION, seamStep } from '../../sheets/seam-step.ts';
+import { shellScene } from '../../sheets/shell-scene.ts';
 import { readEndProfile, type EndProfile } from '../../stock/end-profile.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { lengthOf } from '../../units/quantity.ts';
@@ -129,23 +130,25 @@ export const transition = defineLayout({
   ],
   draw: (asked, setting) => {
     const { from, to } = asked;
-    const offset = readOffset(asked.offset);
-    const parts = Number(asked.parts);
-    const place = placeEnds(asked, offset);
-    const stretches = joinEnds(place, setting);
-    const stations = Array.from({ length: parts }, (_, i) => asked.seam + (i * 2 * Math.PI) / parts);
-    const runs = cutRun(stretches, stations, ({ x, y }) => Math.atan2(y, x));
-    const laid = runs.map(layUpright);
+    const { offset, parts, place, stations, laid } = layTransition(asked, setting);
     const subject = [
       `${from.designation} to ${to.designation}, ${writeBoth(asked.height, setting)} high`,
       describePlace(asked, offset, setting),
       describeTaken(asked, setting),
     ].filter((line) => line !== '');
+    const picture = scenePictures(sceneOf(asked, laid))[0] as Picture;
     return laid.map((flats, i) =>
-      drawPart({ asked, place, flats, number: i + 1, parts, stations, subject, laid }, setting),
+      drawPart({ asked, place, flats, number: i + 1, parts, stations, subject, picture }, setting),
     );
   },
+  scene: (asked, setting) => sceneOf(asked, layTransition(asked, setting).laid),
 });
+
+/** The finished transition in space. */
+const sceneOf = ({ thickness }: Asked, parts: readonly (readonly FlatStretch[])[]) =>
+  shellScene('The finished transition; seams drawn', [
+    { id: 'transition', name: 'transition', parts, thickness },
+  ]);
 
 interface Asked extends PlateValues {
   readonly from: EndProfile;
@@ -158,6 +161,20 @@ interface Asked extends PlateValues {
   readonly seamAllowance: number;
   readonly join: 'lap' | 'flange' | 'weld';
 }
+
+/** Both ends in place, and the sheet between them cut at its seams and laid flat. */
+const layTransition = (
+  asked: Asked & { readonly offset: readonly number[]; readonly parts: string },
+  setting: Setting,
+) => {
+  const offset = readOffset(asked.offset);
+  const parts = Number(asked.parts);
+  const place = placeEnds(asked, offset);
+  const stretches = joinEnds(place, setting);
+  const stations = Array.from({ length: parts }, (_, i) => asked.seam + (i * 2 * Math.PI) / parts);
+  const runs = cutRun(stretches, stations, ({ x, y }) => Math.atan2(y, x));
+  return { offset, parts, place, stations, laid: runs.map(layUpright) };
+};
 
 const readOffset = (given: readonly number[]): readonly [number, number] => {
   const [x = 0, y = 0, ...more] = given;
@@ -251,7 +268,7 @@ interface Part {
   readonly parts: number;
   readonly stations: readonly number[];
   readonly subject: readonly string[];
-  readonly laid: readonly (readonly FlatStretch[])[];
+  readonly picture: Picture;
 }
 
 const patternOf = ({ asked, flats, number, parts, stations }: Part): Pattern => {
@@ -275,7 +292,7 @@ const patternOf = ({ asked, flats, number, parts, stations }: Part): Pattern => 
 };
 
 const drawPart = (part: Part, setting: Setting): Sheet => {
-  const { asked, place, number, parts, subject, laid } = part;
+  const { asked, place, number, parts, subject, picture } = part;
   const pattern = patternOf(part);
   const punched = punchCorners(pattern);
   const box = outlineBox(pattern);
@@ -311,13 +328,7 @@ const drawPart = (part: Part, setting: Setting): Sheet => {
       ...plateFacts(patternArea(pattern), asked),
     ] satisfies readonly Fact[],
     tables: [tapeTable(pattern)],
-    pictures: [surfacePicture('The finished transition; seams heavy', laid, seamLabels(laid, part))],
+    pictures: [picture],
     cautions: [PLATE_CAUTION],
   });
 };
-
-const seamLabels = (laid: readonly (readonly FlatStretch[])[], { stations }: Part) =>
-  laid.map((flats, i) => {
-    const { foot } = (flats[0] as FlatStretch).space(0);
-    return { at: scale3(foot, 1.18), text: formatAngle(stations[i] ?? 0) };
-  });

@@ -3,6 +3,7 @@ import type { Shape } from '../shape.ts';
 import { bendForm } from './bend.ts';
 import { coneForm } from './cone.ts';
 import { prismForm } from './prism.ts';
+import { shellForm } from './shell.ts';
 import { stockForm } from './stock.ts';
 import { turnedForm } from './turned.ts';
 
@@ -22,5 +23,7 @@ export const formOf = (shape: Shape, deviation: number): Form => {
       return turnedForm(shape, deviation);
     case 'bend':
       return bendForm(shape, deviation);
+    case 'shell':
+      return shellForm(shape);
   }
 };

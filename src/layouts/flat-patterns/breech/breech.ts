@@ -20,12 +20,12 @@ import {
   type SeamValues,
 } from '../../../sheets/pattern-fields.ts';
 import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
+import { shellPicture, shellScene, type Shell } from '../../../sheets/shell-scene.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { formatMm } from '../../../units/format.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeGiven } from '../../../units/given-length.ts';
-import { partsPicture } from '../../../sheets/parts-picture.ts';
 
 const DEGREE = Math.PI / 180;
 const TURN = 2 * Math.PI;
@@ -113,6 +113,21 @@ export const breech = defineLayout({
     const parts = solveParts(request);
     const laid = parts.map((part) => develop(part, asked.seam, request));
     return parts.map((part, i) => partSheet({ request, parts, laid, index: i, part }, setting));
+  },
+  scene: (asked) => {
+    const request = readBreech(asked);
+    const parts = solveParts(request);
+    return shellScene(
+      'The finished breech',
+      shellsOf(
+        request,
+        parts,
+        parts.map((part) => develop(part, asked.seam, request)),
+      ),
+      {
+        square: true,
+      },
+    );
   },
 });
 
@@ -288,6 +303,19 @@ const develop = (part: BreechPart, seam: number, { step }: BreechRequest): ConeP
   }
 };
 
+const shellsOf = (
+  { thickness }: BreechRequest,
+  parts: readonly BreechPart[],
+  laid: readonly ConePattern[],
+): readonly Shell[] =>
+  parts.map(({ name, place }, i) => ({
+    id: name,
+    name,
+    parts: [[(laid[i] as ConePattern).flat]],
+    thickness,
+    place,
+  }));
+
 interface Drawn {
   readonly request: BreechRequest;
   readonly parts: readonly BreechPart[];
@@ -324,14 +352,10 @@ const partSheet = ({ request, parts, laid, index, part }: Drawn, setting: Settin
         ...(angle === undefined ? [] : ([['Leg to the trunk’s axis', angleOf(angle)]] as const)),
         ['Shortest line', lengthOf(shortest)],
       ],
-      picture: partsPicture(
+      picture: shellPicture(
         `The finished breech; ${part.kind === 'trunk' ? 'the trunk' : `leg ${index + 1}`} heavy`,
-        laid.map(({ flat }, i) => ({
-          flat,
-          place: (parts[i] as BreechPart).place,
-          seam,
-          heavy: i === index,
-        })),
+        shellsOf(request, parts, laid),
+        { square: true, about: part.name },
       ),
       cautions: [
         'A breech is weakest at its crotch: whether it needs a reinforcing plate is for a qualified person.',

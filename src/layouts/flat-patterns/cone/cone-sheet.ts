@@ -1,4 +1,4 @@
-import type { Fact, Sheet } from '../../../drawing/model.ts';
+import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
 import {
   ConeMissError,
   coneSector,
@@ -9,12 +9,13 @@ import {
   type ConeShape,
 } from '../../../geometry/cone-pattern.ts';
 import { riseOfChord } from '../../../geometry/chord.ts';
-import { vec3 } from '../../../geometry/vector.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { jointError } from '../../../issue.ts';
 import { solidsMate } from '../../../joint/solid-mate.ts';
 import { describeSizes, type PlateValues, type SeamValues } from '../../../sheets/pattern-fields.ts';
-import { surfacePicture } from '../../../sheets/pattern-picture.ts';
 import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
+import { shellScene } from '../../../sheets/shell-scene.ts';
+import type { Scene } from '../../../scene/scene.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -37,9 +38,12 @@ export interface ConeRequest extends PlateValues, SeamValues {
   readonly cuts: EndCuts;
 }
 
-/** The sheets of a cone, one a part. */
-export const coneSheets = (request: ConeRequest, setting: Setting): readonly Sheet[] => {
-  const { shape, cuts, seam, parts, thickness } = request;
+interface Laid {
+  readonly laid: readonly ConePattern[];
+  readonly stations: readonly number[];
+}
+
+const layCone = ({ shape, cuts, seam, parts, thickness }: ConeRequest): Laid => {
   const stations = Array.from({ length: parts + 1 }, (_, i) => seam + (i * TURN) / parts);
   const mate = (cut: EndCut | undefined) => (cut ? solidsMate(cut.solids) : undefined);
   const mates = { large: mate(cuts.large), small: mate(cuts.small) };
@@ -48,7 +52,7 @@ export const coneSheets = (request: ConeRequest, setting: Setting): readonly She
       .slice(1)
       .map((to, i) => developCone(shape, stations[i] as number, to, mates, thickness));
     laid.forEach((pattern, i) => checkEnds(pattern, stations[i] as number, stations[i + 1] as number));
-    return laid.map((pattern, i) => partSheet({ request, laid, pattern, stations, index: i }, setting));
+    return { laid, stations };
   } catch (error) {
     if (!(error instanceof ConeMissError)) throw error;
     const bodies = cuts[error.end]?.bodies.map(({ designation }) => designation).join(' and ') ?? '';
@@ -60,6 +64,23 @@ export const coneSheets = (request: ConeRequest, setting: Setting): readonly She
     );
   }
 };
+
+/** The sheets of a cone, one a part. */
+export const coneSheets = (request: ConeRequest, setting: Setting): readonly Sheet[] => {
+  const { laid, stations } = layCone(request);
+  const [picture] = scenePictures(sceneOf(request, laid));
+  return laid.map((pattern, i) =>
+    partSheet({ request, pattern, stations, index: i, picture: picture as Picture }, setting),
+  );
+};
+
+const sceneOf = (request: ConeRequest, laid: readonly ConePattern[]): Scene =>
+  shellScene('The finished cone; seams drawn', [
+    { id: 'cone', name: 'cone', parts: laid.map(({ flat }) => [flat]), thickness: request.thickness },
+  ]);
+
+/** The finished cone in space. */
+export const coneScene = (request: ConeRequest): Scene => sceneOf(request, layCone(request).laid);
 
 /** Throws where the cut of one end runs past the other's. */
 const checkEnds = ({ span }: ConePattern, from: number, to: number): void => {
@@ -79,14 +100,14 @@ const checkEnds = ({ span }: ConePattern, from: number, to: number): void => {
 
 interface Part {
   readonly request: ConeRequest;
-  readonly laid: readonly ConePattern[];
   readonly pattern: ConePattern;
   readonly stations: readonly number[];
   readonly index: number;
+  readonly picture: Picture;
 }
 
 const partSheet = (part: Part, setting: Setting): Sheet => {
-  const { request, laid, pattern, stations, index } = part;
+  const { request, pattern, stations, index, picture } = part;
   const { parts, shape, height, step, cuts } = request;
   const cut = cuts.large !== undefined || cuts.small !== undefined;
   return rolledSheet(
@@ -107,14 +128,7 @@ const partSheet = (part: Part, setting: Setting): Sheet => {
       ],
       facts: sectorFacts(request),
       nested: (across) => nestedFacts(request, across),
-      picture: surfacePicture(
-        parts === 1 ? 'The finished cone; seam heavy' : 'The finished cone; seams heavy',
-        laid.map(({ flat }) => [flat]),
-        [
-          { at: vec3(1.22 * shape.large, 0, 0), text: '0°' },
-          { at: vec3(0, 1.22 * shape.large, 0), text: '90°' },
-        ],
-      ),
+      picture,
       cautions: [cuts.large, cuts.small].flatMap(
         (end) => end?.bodies.flatMap(({ cautions }) => cautions) ?? [],
       ),

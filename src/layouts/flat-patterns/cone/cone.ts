@@ -6,7 +6,8 @@ import { jointError, requestError } from '../../../issue.ts';
 import { plateFields, seamFields, toMean } from '../../../sheets/pattern-fields.ts';
 import { formatMm } from '../../../units/format.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { coneSheets } from './cone-sheet.ts';
+import { coneScene, coneSheets, type ConeRequest } from './cone-sheet.ts';
+import type { BodySpec } from '../../../joint/bodies/body.ts';
 import { placeCuts } from './cone-cuts.ts';
 
 const DEGREE = Math.PI / 180;
@@ -87,35 +88,44 @@ export const cone = defineLayout({
     'cone --large 300mm --small 168.3mm --height 400mm --large-end "pipe NPS 16 sch 40" --thickness 6mm --sizes outside',
     'cone --large 219.1mm --small 114.3mm --height 250mm --small-end "plate angle 67.5"',
   ],
-  draw: (asked, setting) => {
-    const { large, small, height, offset, step } = asked;
-    if (small > large)
-      throw requestError(
-        'small',
-        'not-smaller',
-        `the small end, ${formatMm(small)} across, is larger than the large end of ${formatMm(large)}`,
-        'swap the two',
-      );
-    const out = 2 * toMean(asked);
-    const pointed = small === 0;
-    if (large + out <= 0 || (!pointed && small + out <= 0))
-      throw jointError(
-        'thickness',
-        'too-thick',
-        `the plate is thicker than the small end of ${formatMm(small)} is wide`,
-        'give a thinner plate',
-      );
-    checkStep(step);
-    const shape: ConeShape = {
-      large: (large + out) / 2,
-      small: pointed ? 0 : (small + out) / 2,
-      height,
-      offset,
-    };
-    checkSlope(shape);
-    return coneSheets({ ...asked, shape, cuts: placeCuts(asked, shape) }, setting);
-  },
+  draw: (asked, setting) => coneSheets(readCone(asked), setting),
+  scene: (asked) => coneScene(readCone(asked)),
 });
+
+type Asked = Omit<ConeRequest, 'shape' | 'cuts'> & {
+  readonly largeEnd: readonly BodySpec[] | undefined;
+  readonly smallEnd: readonly BodySpec[] | undefined;
+};
+
+/** The cone on the middle of its plate. Throws where it cannot be made. */
+const readCone = (asked: Asked): ConeRequest => {
+  const { large, small, height, offset, step } = asked;
+  if (small > large)
+    throw requestError(
+      'small',
+      'not-smaller',
+      `the small end, ${formatMm(small)} across, is larger than the large end of ${formatMm(large)}`,
+      'swap the two',
+    );
+  const out = 2 * toMean(asked);
+  const pointed = small === 0;
+  if (large + out <= 0 || (!pointed && small + out <= 0))
+    throw jointError(
+      'thickness',
+      'too-thick',
+      `the plate is thicker than the small end of ${formatMm(small)} is wide`,
+      'give a thinner plate',
+    );
+  checkStep(step);
+  const shape: ConeShape = {
+    large: (large + out) / 2,
+    small: pointed ? 0 : (small + out) / 2,
+    height,
+    offset,
+  };
+  checkSlope(shape);
+  return { ...asked, shape, cuts: placeCuts(asked, shape) };
+};
 
 const checkStep = (step: number): void => {
   const exact = (2 * Math.PI) / step;

@@ -5,7 +5,7 @@ import { solveTaperedTurn, type TaperedGore } from '../../../geometry/tapered-tu
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { countStations } from '../../../sheets/band-fields.ts';
-import { partsPicture } from '../../../sheets/parts-picture.ts';
+import { shellPicture } from '../../../sheets/shell-scene.ts';
 import type { PlateValues, SeamValues } from '../../../sheets/pattern-fields.ts';
 import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
@@ -74,14 +74,16 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
           ['Cut above, from square', angleOf(gore.gore.upper)],
           ['Cut below, from square', angleOf(gore.gore.lower)],
         ],
-        picture: partsPicture(
+        picture: shellPicture(
           `The finished turn; gore ${gore.gore.number} heavy, throat at the right`,
-          laid.map(({ flat }, k) => ({
-            flat,
+          gores.map(({ gore: { number } }, k) => ({
+            id: `gore ${number}`,
+            name: `gore ${number}`,
+            parts: [[(laid[k] as ConePattern).flat]],
+            thickness: stock.wall,
             place: places[k] as (p: Vec3) => Vec3,
-            seam: seams[k] as number,
-            heavy: k === i,
           })),
+          { square: true, about: `gore ${gore.gore.number}` },
         ),
         cautions: [
           'A turn made from gores carries no pressure rating by itself: a qualified person decides.',
