@@ -80,6 +80,7 @@ export const gores = defineLayout({
     'gores --sphere 48in --count 8 --from 0 --crown 12in --thickness 3/16in --sizes outside',
     'gores --sphere 2000mm --count 16 --from 0 --crown 500mm --rings 2 --form dished',
   ],
+  sheets: ['gore', 'gore N', 'crown'],
   draw: (asked, setting) => {
     const radius = asked.sphere / 2 + toMean(asked);
     if (radius <= asked.thickness)

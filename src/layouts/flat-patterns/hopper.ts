@@ -81,6 +81,7 @@ export const hopper = defineLayout({
     'hopper --top 300x300mm --bottom 120x120mm --height 200mm --thickness 3mm --flange 30mm',
     'hopper --top 24x18in --bottom 6x6in --height 20in --offset 4in,0in --thickness 3/16in',
   ],
+  sheets: ['hopper front', 'hopper right', 'hopper back', 'hopper left'],
   scene: (asked) => sceneOf({ ...asked, offset: readOffset(asked.offset) }, asked.thickness),
   draw: (asked, setting) => {
     const shape: Hopper = { ...asked, offset: readOffset(asked.offset) };

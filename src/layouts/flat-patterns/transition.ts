@@ -128,6 +128,7 @@ export const transition = defineLayout({
     'transition --from "round 300mm" --to "round 200mm" --height 400mm --tilt 30 --seam 180',
     'transition --from "rounded 300x200mm corner 40mm" --to "oval 240x120mm" --height 200mm --turn 90 --thickness 2mm --sizes inside',
   ],
+  sheets: ['transition N'],
   draw: (asked, setting) => {
     const { from, to } = asked;
     const { offset, parts, place, stations, laid } = layTransition(asked, setting);

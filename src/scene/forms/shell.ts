@@ -1,4 +1,4 @@
-import { add3, dot3, scale3, sub3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { add3, dot3, length3, scale3, sub3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, type Form, type Row } from '../form.ts';
 import type { ShellRule, ShellShape } from '../shape.ts';
 
@@ -17,7 +17,7 @@ const spread = (rule: ShellRule, by: number): Vec3 => {
 export const shellForm = ({ rules, thickness }: ShellShape): Form => {
   const maker = makeForm();
   const first = rules[0] as ShellRule;
-  const pointed = rules.every(({ head }) => Math.hypot(...Object.values(sub3(head, first.head))) < 1e-9);
+  const pointed = rules.every(({ head }) => length3(sub3(head, first.head)) < 1e-9);
   // Where the sides come to a point, both faces have a point of their own along the cone's middle line.
   const up = unit3(rules.reduce<Vec3>((sum, rule) => add3(sum, middle(rule)), vec3(0, 0, 0)));
   const steep = rules.reduce((sum, rule) => sum + dot3(middle(rule), up), 0) / rules.length;

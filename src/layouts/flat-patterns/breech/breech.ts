@@ -108,6 +108,7 @@ export const breech = defineLayout({
     'breech --trunk 12in --legs 8in,6in --height 14in --spread 14in --thickness 1/8in --sizes inside',
     'breech --trunk 300mm --legs 200mm --angle 45 --length 450mm --trunk-length 300mm',
   ],
+  sheets: ['breech N', 'breech trunk'],
   draw: (asked, setting) => {
     const request = readBreech(asked);
     const parts = solveParts(request);

@@ -88,6 +88,7 @@ export const cone = defineLayout({
     'cone --large 300mm --small 168.3mm --height 400mm --large-end "pipe NPS 16 sch 40" --thickness 6mm --sizes outside',
     'cone --large 219.1mm --small 114.3mm --height 250mm --small-end "plate angle 67.5"',
   ],
+  sheets: ['cone', 'cone N'],
   draw: (asked, setting) => coneSheets(readCone(asked), setting),
   scene: (asked) => coneScene(readCone(asked)),
 });
