@@ -9,7 +9,21 @@ import { version } from '../../version.ts';
 import { readExample } from './example.ts';
 import type { Catalogue, InputView, LayoutView } from './views.ts';
 
-const viewInput = (name: string, field: Field<unknown>): InputView => ({
+/**
+ * Inputs that all layouts share are one object in all of them, so that they go to the page once: messages keep what is the same
+ * the same.
+ */
+const shared = new Map<Field<unknown>, InputView>();
+
+const viewInput = (name: string, field: Field<unknown>): InputView => {
+  const known = shared.get(field);
+  if (known !== undefined) return known;
+  const view = describe(name, field);
+  shared.set(field, view);
+  return view;
+};
+
+const describe = (name: string, field: Field<unknown>): InputView => ({
   name,
   kind: field.kind,
   help: field.help,

@@ -7,7 +7,7 @@ import type { LayoutView } from '../../core/views.ts';
 import { core } from '../link.ts';
 import { OpenFile } from '../parts/open-file.tsx';
 import { Still } from '../parts/still.tsx';
-import { catalogue, recent } from '../state.ts';
+import { catalogue, recent, tellFault } from '../state.ts';
 import { captionOf, sentence } from '../words.ts';
 
 const words = {
@@ -36,7 +36,7 @@ const Sign = ({ view }: { readonly view: LayoutView }): JSX.Element => {
     const watch = new IntersectionObserver((seen) => {
       if (!seen.some(({ isIntersecting }) => isIntersecting)) return;
       watch.disconnect();
-      void draw();
+      void draw().catch(tellFault);
     });
     watch.observe(place.current);
     return () => watch.disconnect();
