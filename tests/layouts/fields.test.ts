@@ -82,7 +82,7 @@ describe('limits', () => {
       '300mm',
       '0 mm to 254 mm',
     ],
-    ['a negative length', lengthField({ help: 'l' }), '-1mm', '0 mm to 100000 mm'],
+    ['a negative length', lengthField({ help: 'l' }), '-1mm', '0 mm to 50000 mm'],
     ['a count', countField({ help: 'n', min: 4, max: 8 }), '9', '4 to 8'],
     ['a number', numberField({ help: 'n', above: 0 }), '0', 'more than 0'],
     ['a mark beyond a turn', markField({ help: 'm' }), '361:lug', '-360'],

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { parsePipe } from '../../src/stock/pipe.ts';
 import { tableRows } from '../../src/stock/clauses.ts';
+import { parsePipe, type Pipe } from '../../src/stock/pipe.ts';
 import { PIPE_B36_INCH } from '../../src/stock/tables/pipe-b36-inch.ts';
 import { PIPE_B36_MM } from '../../src/stock/tables/pipe-b36-mm.ts';
 import { PIPE_EN10220 } from '../../src/stock/tables/pipe-en10220.ts';
@@ -9,6 +9,9 @@ import { refusalOf } from '../units/refusal.ts';
 
 const B36 = 'ASME B36.10M';
 const B36S = 'ASME B36.19M';
+
+/** A pipe as plain data: its functions follow from it. */
+const plain = (pipe: Pipe): unknown => JSON.parse(JSON.stringify(pipe));
 
 describe('pipes that are read', () => {
   it.each([
@@ -60,8 +63,12 @@ describe('pipes that are read', () => {
   });
 
   it('lengths without a unit follow the units that are set', () => {
-    expect(parsePipe('OD 6.625 wall 0.28', { units: 'in' })).toEqual(parsePipe('OD 6.625in wall 0.28in'));
-    expect(parsePipe('OD 168.3 wall 7.11', { units: 'mm' })).toEqual(parsePipe('OD 168.3mm wall 7.11mm'));
+    expect(plain(parsePipe('OD 6.625 wall 0.28', { units: 'in' }))).toEqual(
+      plain(parsePipe('OD 6.625in wall 0.28in')),
+    );
+    expect(plain(parsePipe('OD 168.3 wall 7.11', { units: 'mm' }))).toEqual(
+      plain(parsePipe('OD 168.3mm wall 7.11mm')),
+    );
   });
 
   it('every schedule of every size reads back from its own designation', () => {
@@ -76,7 +83,7 @@ describe('pipes that are read', () => {
           const pipe = parsePipe(`${system} ${row[column]} sch ${schedule}`);
           expect(pipe.wall).toBeCloseTo(Number(wall) * (system === 'NPS' ? 25.4 : 1), 9);
           expect(pipe.od).toBeCloseTo(Number(row[3]) * (system === 'NPS' ? 25.4 : 1), 9);
-          expect(parsePipe(pipe.designation)).toEqual(pipe);
+          expect(plain(parsePipe(pipe.designation))).toEqual(plain(pipe));
           count += 1;
         }
       }
@@ -98,7 +105,7 @@ describe('pipes that are read', () => {
           const thin = wall / (girth ? 4 : 1);
           const text = `${typed} ${outside / 100}${name} wall ${thin / 100}${name}`;
           const pipe = parsePipe(text);
-          expect(parsePipe(pipe.designation)).toEqual(pipe);
+          expect(plain(parsePipe(pipe.designation))).toEqual(plain(pipe));
           expect(pipe.girth / pipe.od).toBeCloseTo(Math.PI, 12);
         },
       ),
@@ -153,7 +160,7 @@ describe('published figures', () => {
   it('every EN size reads back', () => {
     for (const [dn] of tableRows(PIPE_EN10220)) {
       const pipe = parsePipe(`en 10220 dn ${dn} wall 2mm`);
-      expect(parsePipe(pipe.designation)).toEqual(pipe);
+      expect(plain(parsePipe(pipe.designation))).toEqual(plain(pipe));
     }
   });
 });
@@ -162,7 +169,6 @@ describe('pipes that are refused', () => {
   it.each([
     ['', 'empty', /nothing/, /NPS 6 sch 40/],
     ['pipe', 'not-understood', /pipe/, /NPS 6 sch 40/],
-    ['6in sch 40', 'not-understood', /6in/, /NPS 6 sch 40/],
     ['NPS 7 sch 40', 'unknown-size', /NPS 7/, /5, 6, 8, 10/],
     ['NPS 0 sch 40', 'unknown-size', /NPS 0/, /1\/8/],
     ['DN 175 sch 40', 'unknown-size', /DN 175/, /150, 200/],
