@@ -93,7 +93,8 @@ describe('pipes that are read', () => {
 
   it('any size and wall, given in inches or millimetres, reads back from its own designation', () => {
     const unit = fc.constantFrom('mm', 'in', 'cm', 'ft');
-    const size = fc.integer({ min: 1001, max: 90_000 });
+    // In hundredths of any unit, and still no pipe of more than 10 m.
+    const size = fc.integer({ min: 1001, max: 3_000 });
     fc.assert(
       fc.property(
         size,
