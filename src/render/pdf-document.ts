@@ -10,7 +10,12 @@ export interface PdfReference {
 }
 
 /** A font file as pdfkit has parsed it. Documents may share one: what is embedded is kept apart from it. */
-export type ParsedFont = { readonly layout: unknown };
+export type ParsedFont = {
+  readonly layout: unknown;
+  /** Code points that the font has a glyph for. */
+  readonly characterSet: readonly number[];
+  glyphForCodePoint(sign: number): unknown;
+};
 
 export interface PdfFont {
   readonly id: string;

@@ -21,8 +21,13 @@ const parsedFonts = new WeakMap<FontSource, Map<boolean, ParsedFont>>();
 const useFont = (doc: PdfDocument, fontBytes: FontSource, bold: boolean): PdfFont => {
   const parsed = parsedFonts.get(fontBytes) ?? new Map<boolean, ParsedFont>();
   parsedFonts.set(fontBytes, parsed);
-  doc.font(parsed.get(bold) ?? fontBytes(bold));
-  parsed.set(bold, doc._font.font);
+  const known = parsed.get(bold);
+  doc.font(known ?? fontBytes(bold));
+  const { font } = doc._font;
+  parsed.set(bold, font);
+  // A glyph is remembered with the sign it was first asked for, and a part of another (′ of ″) with none: then the next
+  // document could not say what it is.
+  if (known === undefined) font.characterSet.forEach((sign) => font.glyphForCodePoint(sign));
   return doc._font;
 };
 
