@@ -2,6 +2,7 @@ import type { Sheet, WrittenSheet } from './drawing/model.ts';
 import { writeSheet } from './drawing/written.ts';
 import { identify } from './identity.ts';
 import { requestError } from './issue.ts';
+import { mergeEqual } from './sheets/equal.ts';
 import { tellAsked, type Book } from './paging/book.ts';
 import { paginate } from './paging/paginate.ts';
 import type { Request } from './request.ts';
@@ -58,13 +59,14 @@ export const makeBook = (
   sheets: readonly Sheet[] = makeSheets(request),
   mostPages = Infinity,
 ): Book => {
-  const { paging, spec } = request;
+  const { paging, spec, equal } = request;
+  const printed = equal === 'once' ? mergeEqual(sheets) : sheets;
   const { title, piece, drawn, owner } = paging.title;
-  const headings = sheets.map(({ heading }) => heading).join(', ');
-  const paged = paginate(sheets, { ...paging, mostPages, identity: identify(spec, sheets) });
+  const headings = printed.map(({ heading }) => heading).join(', ');
+  const paged = paginate(printed, { ...paging, mostPages, identity: identify(spec, sheets) });
   return {
     pages: paged.pages.map((page) => ({ ...page, asked: tellAsked(paging) })),
-    sheets: paged.sheets.map((sheet, i) => ({ ...sheet, fit: sheets[i]?.fit })),
+    sheets: paged.sheets.map((sheet, i) => ({ ...sheet, fit: printed[i]?.fit })),
     title: [piece, title ?? headings].filter((text) => text !== undefined).join(': '),
     author: drawn ?? owner ?? '',
     subject: sheets[0]?.subject[0] ?? '',

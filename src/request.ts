@@ -35,6 +35,8 @@ export interface Request {
   readonly cutterSetting: Setting;
   /** Names of the sheets that are wanted; all where they are left out. */
   readonly sheetNames?: readonly string[] | undefined;
+  /** Whether equal sheets are printed once. */
+  readonly equal: 'once' | 'each';
   readonly paging: Paging;
   /** The texts it was read from, and the defaults. */
   readonly spec: Spec;
@@ -178,6 +180,7 @@ export const readRequest = (
     calibration,
     notesPaper: notesText,
     sheets: sheetNames,
+    equal,
     ...laid
   } = read(pagingFields);
   const {
@@ -212,6 +215,7 @@ export const readRequest = (
     setting: settingOn(thickness ?? usualPaper),
     cutterSetting: settingOn(thickness ?? 0),
     sheetNames,
+    equal,
     paging: {
       ...laid,
       paper,

@@ -50,6 +50,10 @@ export const pagingFields = {
       }),
     ),
   ),
+  equal: choiceField(['once', 'each'], {
+    help: 'equal pieces on one sheet that says how many to make, or each on a sheet of its own',
+    default: 'once',
+  }),
   notes: choiceField(['all', 'once', 'none'], {
     help: 'what has no room beside the drawings on pages of notes: for every sheet, the same words only once, or left out',
     default: 'all',

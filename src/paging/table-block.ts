@@ -125,15 +125,33 @@ export const tableBlock = (whole: Table<string>): Block => {
         .filter((shape) => shape.width <= width + 1e-6);
       return fitting[fitting.length - 1];
     },
-    split:
-      count < 2
-        ? undefined
-        : () => {
-            const half = Math.ceil(count / 2);
-            return [
-              tableBlock({ ...table, rows: table.rows.slice(0, half) }),
-              tableBlock({ ...table, title: `${table.title}, continued`, rows: table.rows.slice(half) }),
-            ];
-          },
+    split: splitTable(table),
   });
+};
+
+/** A table wider than this goes on no office paper, mm. */
+const widestTable = 170;
+
+/** A table in two: by columns where it is too wide for a page, else by rows. */
+const splitTable = (table: Table<string>): Block['split'] => {
+  const { title, header, rows } = table;
+  const more = `${title}, continued`;
+  if (header.length > 3 && shapeTable(table, measureColumns(table, 2.5), 2.5, 1).width > widestTable) {
+    // Both parts keep the first column, which names the rows; a pair of columns for two units stays together.
+    const middle = 1 + 2 * Math.ceil((header.length - 1) / 4);
+    const [left, right] = [
+      (cells: readonly string[]) => cells.slice(0, middle),
+      (cells: readonly string[]) => [...cells.slice(0, 1), ...cells.slice(middle)],
+    ];
+    return () => [
+      tableBlock({ title, header: left(header), rows: rows.map(left) }),
+      tableBlock({ title: more, header: right(header), rows: rows.map(right) }),
+    ];
+  }
+  if (rows.length < 2) return undefined;
+  const half = Math.ceil(rows.length / 2);
+  return () => [
+    tableBlock({ ...table, rows: rows.slice(0, half) }),
+    tableBlock({ ...table, title: more, rows: rows.slice(half) }),
+  ];
 };

@@ -170,6 +170,7 @@ const shorten = (text: string, height: number, room: number): string => {
 
 /** A value in its cell: large where it goes in, else small, on two lines where the cell is tall, else cut. */
 const writeValue = (text: string, x: number, top: number, width: number, height: number): Mark[] => {
+  if (text === '') return [];
   const room = width - 2 * pad;
   const under = top - labelHeight;
   const least = height < high ? 2.5 : 3.5;

@@ -2,12 +2,12 @@ import { makeBook, readRequest, renderPdf, type Texts } from '../../src/index.ts
 import { readPdf, samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
 import type { Vec2 } from './space.ts';
 
-/** Prints a request as a person would and reads the file back from its bytes. */
+/** Prints a request as a person would, each of equal pieces on its own sheet, and reads the file back from its bytes. */
 export const printAndRead = async (
   layout: string,
   texts: Texts,
 ): Promise<{ readonly bytes: Uint8Array; readonly file: PdfFile }> => {
-  const bytes = await renderPdf(makeBook(readRequest(layout, texts)));
+  const bytes = await renderPdf(makeBook(readRequest(layout, { equal: 'each', ...texts })));
   return { bytes, file: readPdf(bytes) };
 };
 

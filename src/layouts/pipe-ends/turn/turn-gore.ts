@@ -19,8 +19,8 @@ export const GORE_WORDS = ['THROAT', 'SIDE', 'HEEL', 'SIDE'] as const;
 /** What joins a gore above and below, named over the heel. */
 const joins = ({ gores }: TurnRequest, { number }: Gore) => ({
   station: Math.PI,
-  below: number > 1 ? `GORE ${number - 1}` : 'SQUARE END',
-  above: number < gores.length ? `GORE ${number + 1}` : 'SQUARE END',
+  below: number > 1 ? 'PREVIOUS GORE' : 'SQUARE END',
+  above: number < gores.length ? 'NEXT GORE' : 'SQUARE END',
 });
 
 /** What the upper and the lower cut line of a gore must touch. */
