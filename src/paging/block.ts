@@ -19,14 +19,19 @@ export interface Block {
   readonly split?: (() => readonly [Block, Block]) | undefined;
 }
 
+/** Running text is set to widths in steps of so much, mm: a hair more or less breaks no line differently. */
+const step = 4;
+const isRunning = (kind: Block['kind']): boolean => kind !== 'picture' && kind !== 'table' && kind !== 'plan';
+
 /** A block that is set only once to a width, however often it is tried there. */
 export const makeBlock = ({ kind, fit, split }: Block): Block => {
   const known = new Map<string, Fitted | undefined>();
   return {
     kind,
     split,
-    fit: (width, text) => {
-      const key = `${width.toFixed(2)} ${text}`;
+    fit: (room, text) => {
+      const width = isRunning(kind) ? Math.floor(room / step) * step : Math.floor(room * 10) / 10;
+      const key = `${width} ${text}`;
       if (!known.has(key)) known.set(key, fit(width, text));
       return known.get(key);
     },
