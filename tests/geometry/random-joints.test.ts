@@ -19,23 +19,9 @@ import { point, type Vec2 } from '../support/space.ts';
  * that shares nothing with the product. SOAPSTONE_CASES sets how many of each kind are tried.
  */
 const CASES = Number(process.env['SOAPSTONE_CASES'] ?? 300);
-/** Longest a joint may take, ms of processor time; a case over it is tried again, since others share the machine. */
-const LONGEST = 50;
 
 const pointsOf = (line: readonly Cubic[], each: number): Vec2[] =>
   line.flatMap((cubic) => Array.from({ length: each }, (_, i) => cubicAt(cubic, (i + 0.5) / each)));
-
-/** Runs `work`, again where it took too long, and gives what it gave and the least time it took. */
-const timed = <T>(work: () => T): { readonly value: T; readonly ms: number } => {
-  let best = Infinity;
-  let value: T | undefined;
-  for (let i = 0; i < 4 && best > LONGEST; i++) {
-    const before = process.cpuUsage();
-    value = work();
-    best = Math.min(best, process.cpuUsage(before).user / 1000);
-  }
-  return { value: value as T, ms: best };
-};
 
 const cutEnd = ({ on, od, wall, gap, contact }: Joint) => {
   try {
@@ -60,7 +46,8 @@ const cutEnd = ({ on, od, wall, gap, contact }: Joint) => {
   } catch (error) {
     if (error instanceof MissError) return undefined;
     if (error instanceof UserError && error.failure === 'joint') {
-      expect(error.issues[0]?.message).not.toBe('');
+      for (const { message, hint } of error.issues) expect([message, hint]).not.toContain('');
+      expect(error.issues.length).toBeGreaterThan(0);
       return undefined;
     }
     throw error;
@@ -68,19 +55,11 @@ const cutEnd = ({ on, od, wall, gap, contact }: Joint) => {
 };
 
 describe('random joints', () => {
-  // The engine compiles what it runs often; the first joints would be timed for that.
-  const warm = (): void => {
-    for (const kind of Object.values(kinds))
-      for (const joint of fc.sample(kind, { numRuns: 6, seed: 1 })) cutEnd(joint);
-  };
-
   it.each(Object.entries(kinds))('%s', (_, kind) => {
-    warm();
     let made = 0;
     fc.assert(
       fc.property(kind, (joint) => {
-        const { value: development, ms } = timed(() => cutEnd(joint));
-        expect(ms).toBeLessThan(LONGEST);
+        const development = cutEnd(joint);
         if (!development) return;
         made++;
         const { od, wall, gap, contact, body } = joint;
@@ -125,7 +104,7 @@ describe('random joints', () => {
         const offset = e * 2 * (room - r);
         fc.pre(Math.abs(offset) + r <= room);
         const a = angle * DEGREE;
-        const { value: opening, ms } = timed(() => {
+        const develop = () => {
           const mate = cylinderMate(point(0, -offset, 0), point(-Math.sin(a), 0, Math.cos(a)), r);
           try {
             return developOpening(
@@ -138,8 +117,8 @@ describe('random joints', () => {
             if (error instanceof OpeningError) return undefined;
             throw error;
           }
-        });
-        expect(ms).toBeLessThan(LONGEST);
+        };
+        const opening = develop();
         expect(opening).toBeDefined();
         if (!opening) return;
         made++;
