@@ -97,7 +97,10 @@ export const makeWorks = async (making: Making): Promise<boolean> => {
     for (const work of works) {
       await breathe();
       if (signal.aborted) break;
-      begun.add(makeOne(making, work, run));
+      const piece = makeOne(making, work, run);
+      // One that fails while another is waited for is told in its turn.
+      piece.catch(() => undefined);
+      begun.add(piece);
       if (begun.size >= (pool === undefined ? 1 : ahead * threads)) await finishFirst();
     }
     while (begun.size > 0) await finishFirst();

@@ -38,7 +38,14 @@ export interface CommandLine {
   /** Runs one command line in a folder. */
   readonly run: (folder: string, words: readonly string[], env?: Readonly<Record<string, string>>) => Ran;
   /** Starts one command line in a folder and leaves it running. */
-  readonly start: (folder: string, words: readonly string[], node?: readonly string[]) => ChildProcess;
+  readonly start: (
+    folder: string,
+    words: readonly string[],
+    node?: readonly string[],
+    env?: Readonly<Record<string, string>>,
+  ) => ChildProcess;
+  /** The program's file. */
+  readonly bin: string;
   /** A new empty folder. */
   readonly makeFolder: () => string;
   /** Removes all it made. */
@@ -60,10 +67,11 @@ export const buildCommandLine = async (): Promise<CommandLine> => {
       });
       return { code: status, stdout, stderr };
     },
-    start: (folder, words, node = []) =>
+    bin,
+    start: (folder, words, node = [], env = {}) =>
       spawn(process.execPath, [...node, bin, ...words], {
         cwd: folder,
-        env: { PATH: process.env.PATH ?? '' },
+        env: { PATH: process.env.PATH ?? '', ...env },
         stdio: ['ignore', 'pipe', 'pipe'],
       }),
     makeFolder: () => {
