@@ -1,13 +1,65 @@
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Solid } from '../joint/solid.ts';
 import type { Lay } from '../joint/lay.ts';
+import type { Role } from './model.ts';
+
+/** A whole circle, on layer `cut` where no other is named. */
+export interface Circle {
+  readonly centre: Vec2;
+  readonly radius: number;
+  readonly role?: Role;
+}
+
+/** A straight line from end to end, on layer `cut` where no other is named. */
+export interface Straight {
+  readonly from: Vec2;
+  readonly to: Vec2;
+  readonly role?: Role;
+}
+
+/** Part of a circle: from an angle on, counter-clockwise where `sweep` is positive, radians; on layer `cut` where no other is named. */
+export interface Arc {
+  readonly centre: Vec2;
+  readonly radius: number;
+  readonly from: number;
+  readonly sweep: number;
+  readonly role?: Role;
+}
+
+/** Strokes that point at a center, their feet on a circle, one every `step` radians; on layer `station` where no other is named. */
+export interface TurnScale {
+  readonly centre: Vec2;
+  readonly radius: number;
+  readonly from: number;
+  readonly step: number;
+  readonly count: number;
+  readonly role?: Role;
+}
+
+/** Strokes square to a line at equal distances from its one end to its other; on layer `station` where no other is named. */
+export interface LineScale {
+  readonly from: Vec2;
+  readonly to: Vec2;
+  readonly count: number;
+  readonly role?: Role;
+}
+
+/** Two straight lines that meet, wherever on the sheet, at an angle, radians; on layer `cut` where no other is named. */
+export interface Corner {
+  readonly angle: number;
+  readonly role?: Role;
+}
 
 /** What a flat sheet must show where, in sheet mm. */
 export interface SheetFigures {
-  /** Whole circles on layer `cut`. */
-  readonly circles: readonly { readonly centre: Vec2; readonly radius: number }[];
+  readonly circles: readonly Circle[];
   /** Where crosses on layer `punch` lie. */
   readonly points: readonly Vec2[];
+  readonly lines?: readonly Straight[];
+  readonly arcs?: readonly Arc[];
+  readonly turns?: readonly TurnScale[];
+  readonly scales?: readonly LineScale[];
+  readonly corners?: readonly Corner[];
 }
 
 /** A sheet to be laid on its part and fitted up. */

@@ -1,39 +1,141 @@
-import type { SheetFigures } from './record.ts';
 import { deviationFinding, type Finding } from './finding.ts';
+import { needPairs } from './limits.ts';
 import { samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
+import type { Arc, Circle, Corner, LineScale, Role, SheetFigures, Straight, TurnScale } from './record.ts';
 import type { Vec2 } from './space.ts';
 
-/** How far a circle or a cross may lie from its place, mm. */
+/** How far a figure may lie from its place, mm. */
 const PLACE = 0.01;
-
 /** What lies further off than this is taken for another figure, mm: rings lie as close as 0.1 mm. */
 const NEAR = 0.05;
-
-/** Steps along a line when it is looked at point by point, and the widest break a circle may have, mm. */
+/** Steps along a line when it is looked at point by point, and the widest break a circle or line may have, mm. */
 const STEP = 0.2;
 const BREAK = 0.5;
 
-type Circle = SheetFigures['circles'][number];
+/** One line or curve of a sheet as points, and the ground it takes. */
+interface Piece {
+  readonly points: readonly Vec2[];
+  readonly isStraight: boolean;
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxX: number;
+  readonly maxY: number;
+}
 
-/** How far the drawn circle lies from the one meant; endless where it is not there all the way round. */
-const circleMiss = (lines: readonly (readonly Vec2[])[], { centre, radius }: Circle): number => {
-  const off = ({ x, y }: Vec2): number => Math.abs(Math.hypot(x - centre.x, y - centre.y) - radius);
-  const own = lines.filter((points) => points.every((p) => off(p) < NEAR)).flat();
-  const round = own.map(({ x, y }) => Math.atan2(y - centre.y, x - centre.x)).sort((a, b) => a - b);
-  const gaps = round.map((angle, i) => (round[i + 1] ?? (round[0] as number) + 2 * Math.PI) - angle);
-  if (gaps.length === 0 || gaps.some((gap) => gap * radius > BREAK)) return Infinity;
-  return own.reduce((most, p) => Math.max(most, off(p)), 0);
+const pieceOf = (points: readonly Vec2[], isStraight: boolean): Piece => {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const { x, y } of points) {
+    [minX, minY] = [Math.min(minX, x), Math.min(minY, y)];
+    [maxX, maxY] = [Math.max(maxX, x), Math.max(maxY, y)];
+  }
+  return { points, isStraight, minX, minY, maxX, maxY };
+};
+
+/** Every line and curve that a sheet draws on a layer, each by itself. */
+type Drawn = (role: Role) => readonly Piece[];
+
+const drawnOn = (file: PdfFile, sheet: string): Drawn => {
+  const known = new Map<Role, readonly Piece[]>();
+  return (role) => {
+    const found =
+      known.get(role) ??
+      sheetStrokes(file, sheet, role).flatMap(({ path }) =>
+        path.flatMap(({ start, segments }) => {
+          let from = start;
+          return segments.map((segment) => {
+            const begin = from;
+            from = segment.to;
+            const isStraight = segment.kind === 'line';
+            const alone = { start: begin, segments: [segment], closed: false };
+            return pieceOf(isStraight ? [begin, segment.to] : samplePath([alone], STEP), isStraight);
+          });
+        }),
+      );
+    known.set(role, found);
+    return found;
+  };
+};
+
+const turnFrom = (angle: number, from: number): number =>
+  (((angle - from) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
+
+/** The widest stretch of [0, length] that no span covers. */
+const widestBreak = (spans: readonly (readonly [number, number])[], length: number): number => {
+  let [reach, gap] = [0, 0];
+  for (const [from, to] of [...spans].sort((a, b) => a[0] - b[0])) {
+    gap = Math.max(gap, Math.min(from, length) - reach);
+    reach = Math.max(reach, to);
+  }
+  return Math.max(gap, length - reach);
+};
+
+/** How far what is drawn lies from an arc; endless where it is not there all the way. A whole circle is an arc of a full turn. */
+const arcMiss = (pieces: readonly Piece[], { centre, radius, from, sweep }: Arc): number => {
+  const start = sweep >= 0 ? from : from + sweep;
+  const length = Math.abs(sweep) * radius;
+  const spans: (readonly [number, number])[] = [];
+  let most = 0;
+  for (const { points, isStraight, minX, minY, maxX, maxY } of pieces) {
+    const reach = radius + NEAR;
+    const isNear =
+      minX >= centre.x - reach &&
+      maxX <= centre.x + reach &&
+      minY >= centre.y - reach &&
+      maxY <= centre.y + reach;
+    if (isStraight || !isNear) continue;
+    const off = points.map(({ x, y }) => Math.abs(Math.hypot(x - centre.x, y - centre.y) - radius));
+    if (off.some((miss) => miss >= NEAR)) continue;
+    most = off.reduce((a, b) => Math.max(a, b), most);
+    points.forEach((p, i) => {
+      const last = points[i - 1];
+      if (last === undefined) return;
+      const [a, b] = [last, p].map(({ x, y }) => turnFrom(Math.atan2(y - centre.y, x - centre.x), start));
+      const [low, high] = [Math.min(a ?? 0, b ?? 0), Math.max(a ?? 0, b ?? 0)];
+      // A chord over the start is one at the end and one at the beginning.
+      if (high - low > Math.PI) spans.push([0, low * radius], [high * radius, 2 * Math.PI * radius]);
+      else spans.push([low * radius, high * radius]);
+    });
+  }
+  return widestBreak(spans, length) > BREAK ? Infinity : most;
+};
+
+const circleMiss = (pieces: readonly Piece[], { centre, radius }: Circle): number =>
+  arcMiss(pieces, { centre, radius, from: 0, sweep: 2 * Math.PI });
+
+/** How far what is drawn lies from a straight line; endless where it is not there from end to end. */
+const straightMiss = (pieces: readonly Piece[], { from, to }: Straight): number => {
+  const length = Math.hypot(to.x - from.x, to.y - from.y);
+  const [dx, dy] = [(to.x - from.x) / length, (to.y - from.y) / length];
+  const spans: (readonly [number, number])[] = [];
+  let most = 0;
+  for (const { points, isStraight } of pieces) {
+    if (!isStraight) continue;
+    const places = points.map(({ x, y }) => ({
+      along: (x - from.x) * dx + (y - from.y) * dy,
+      off: Math.abs((x - from.x) * dy - (y - from.y) * dx),
+    }));
+    const [low, high] = [
+      Math.min(...places.map(({ along }) => along)),
+      Math.max(...places.map(({ along }) => along)),
+    ];
+    if (high < -NEAR || low > length + NEAR || places.some(({ off }) => off >= NEAR)) continue;
+    most = places.reduce((a, { off }) => Math.max(a, off), most);
+    spans.push([low, high]);
+  }
+  // Its ends are where the drawn line ends, not only somewhere beyond.
+  return widestBreak(spans, length) > PLACE ? Infinity : most;
 };
 
 /** How far the two strokes of a cross pass by the point meant; endless where there are not two across each other. */
-const crossMiss = (strokes: readonly (readonly [Vec2, Vec2])[], p: Vec2): number => {
-  const passing = strokes.flatMap(([a, b]) => {
+const crossMiss = (strokes: readonly Piece[], p: Vec2): number => {
+  const passing = strokes.flatMap(({ points, isStraight, minX, minY, maxX, maxY }) => {
+    const [a, b] = points;
+    if (!isStraight || a === undefined || b === undefined) return [];
+    if (p.x < minX - NEAR || p.x > maxX + NEAR || p.y < minY - NEAR || p.y > maxY + NEAR) return [];
     const [dx, dy] = [b.x - a.x, b.y - a.y];
     const size = Math.hypot(dx, dy);
-    const along = ((p.x - a.x) * dx + (p.y - a.y) * dy) / size;
-    if (size === 0 || along < -NEAR || along > size + NEAR) return [];
     const off = Math.abs((p.x - a.x) * dy - (p.y - a.y) * dx) / size;
-    return off < NEAR ? [{ off, direction: Math.atan2(dy, dx) }] : [];
+    return size > 0 && off < NEAR ? [{ off, direction: Math.atan2(dy, dx) }] : [];
   });
   const crossed = passing.flatMap((one, i) =>
     passing
@@ -44,42 +146,137 @@ const crossMiss = (strokes: readonly (readonly [Vec2, Vec2])[], p: Vec2): number
   return crossed.reduce((a, b) => Math.min(a, b), Infinity);
 };
 
-/** The circles and punch marks of a flat sheet against their figures, the worst of each. */
-export const checkFigures = (
-  file: PdfFile,
-  sheet: string,
-  { circles, points }: SheetFigures,
-): readonly Finding[] => {
-  const lines = sheetStrokes(file, sheet, 'cut').flatMap(({ path }) =>
-    path.map((subpath) => samplePath([subpath], STEP)),
-  );
-  const strokes = sheetStrokes(file, sheet, 'punch').flatMap(({ path }) =>
-    path.flatMap(({ start, segments }) => {
-      const [only, ...more] = segments;
-      return only?.kind === 'line' && more.length === 0 ? [[start, only.to] as const] : [];
-    }),
-  );
-  const worst = (misses: readonly number[]): number => misses.reduce((a, b) => Math.max(a, b), 0);
+/** How far the strokes of a scale of degrees lie from their angles, on its circle, mm; endless where one is missing. */
+const turnScaleMiss = (
+  pieces: readonly Piece[],
+  { centre, radius, from, step, count }: TurnScale,
+): number => {
+  const misses = new Map<number, number>();
+  for (const { points, isStraight } of pieces) {
+    const [a, b] = points;
+    if (!isStraight || a === undefined || b === undefined) continue;
+    const ends = [a, b].map(({ x, y }) => ({
+      radius: Math.hypot(x - centre.x, y - centre.y),
+      angle: Math.atan2(y - centre.y, x - centre.x),
+    }));
+    const foot = ends.find((end) => Math.abs(end.radius - radius) < NEAR);
+    if (foot === undefined) continue;
+    const sense = Math.sign(step);
+    const turned = turnFrom(sense * foot.angle, sense * from);
+    const k = Math.round(turned / Math.abs(step)) % Math.round((2 * Math.PI) / Math.abs(step));
+    if (k >= count) continue;
+    const at = from + k * step;
+    const off = ends.map((end) => Math.abs(end.radius * Math.sin(end.angle - at)));
+    const miss = Math.max(...off, Math.abs(foot.radius - radius));
+    misses.set(k, Math.min(misses.get(k) ?? Infinity, miss));
+  }
+  if (misses.size < count) return Infinity;
+  return [...misses.values()].reduce((a, b) => Math.max(a, b), 0);
+};
+
+/** How far the marks of a straight scale lie from their places along it, mm; endless where one is missing. */
+const lineScaleMiss = (pieces: readonly Piece[], { from, to, count }: LineScale): number => {
+  const length = Math.hypot(to.x - from.x, to.y - from.y);
+  const [dx, dy] = [(to.x - from.x) / length, (to.y - from.y) / length];
+  const step = length / (count - 1);
+  const misses = new Map<number, number>();
+  for (const { points, isStraight } of pieces) {
+    const [a, b] = points;
+    if (!isStraight || a === undefined || b === undefined) continue;
+    const [along, across] = [
+      [a, b].map(({ x, y }) => (x - from.x) * dx + (y - from.y) * dy),
+      [a, b].map(({ x, y }) => (y - from.y) * dx - (x - from.x) * dy),
+    ] as const;
+    // A mark stands square to the scale and touches or crosses its line.
+    const isMark = Math.abs((along[0] ?? 0) - (along[1] ?? 0)) < NEAR;
+    const crosses = Math.min(...across) < NEAR && Math.max(...across) > -NEAR;
+    if (!isMark || !crosses) continue;
+    const k = Math.round((along[0] ?? 0) / step);
+    if (k < 0 || k >= count) continue;
+    const miss = Math.max(...along.map((place) => Math.abs(place - k * step)));
+    misses.set(k, Math.min(misses.get(k) ?? Infinity, miss));
+  }
+  if (misses.size < count) return Infinity;
+  return [...misses.values()].reduce((a, b) => Math.max(a, b), 0);
+};
+
+/** How far the nearest corner of straight lines lies from an angle, mm at the end of its shorter leg. */
+const cornerMiss = (pieces: readonly Piece[], { angle }: Corner): number => {
+  const ends = pieces.flatMap(({ points, isStraight }) => {
+    const [a, b] = points;
+    if (!isStraight || a === undefined || b === undefined) return [];
+    return [
+      { at: a, away: b },
+      { at: b, away: a },
+    ];
+  });
+  needPairs(ends.length * ends.length, 'corners');
+  let least = Infinity;
+  ends.forEach((one, i) => {
+    for (const other of ends.slice(i + 1)) {
+      if (Math.hypot(one.at.x - other.at.x, one.at.y - other.at.y) > PLACE) continue;
+      const legs = [one, other].map(({ at, away }) => ({ x: away.x - at.x, y: away.y - at.y }));
+      const [p, q] = legs as [Vec2, Vec2];
+      const between = Math.abs(Math.atan2(p.x * q.y - p.y * q.x, p.x * q.x + p.y * q.y));
+      least = Math.min(
+        least,
+        Math.abs(between - angle) * Math.min(Math.hypot(p.x, p.y), Math.hypot(q.x, q.y)),
+      );
+    }
+  });
+  return least;
+};
+
+const plural = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+
+/** The figures of a flat sheet against what is drawn, the worst of each kind. */
+export const checkFigures = (file: PdfFile, sheet: string, figures: SheetFigures): readonly Finding[] => {
+  const drawn = drawnOn(file, sheet);
+  const worst = <T extends object>(
+    list: readonly T[] | undefined,
+    name: (count: number) => string,
+    miss: (figure: T) => number,
+  ): readonly Finding[] => {
+    if (list === undefined || list.length === 0) return [];
+    needPairs(list.length * drawn('cut').length, 'figures');
+    const most = list.map(miss).reduce((a, b) => Math.max(a, b), 0);
+    return [deviationFinding(`${name(list.length)} where they belong`, sheet, most, PLACE)];
+  };
   return [
-    ...(circles.length === 0
-      ? []
-      : [
-          deviationFinding(
-            `${circles.length} circles where they belong`,
-            sheet,
-            worst(circles.map((circle) => circleMiss(lines, circle))),
-            PLACE,
-          ),
-        ]),
-    ...(points.length === 0
-      ? []
-      : [
-          deviationFinding(
-            `${points.length} punch marks where they belong`,
-            sheet,
-            worst(points.map((p) => crossMiss(strokes, p))),
-            PLACE,
-          ),
-        ]),
+    ...worst(
+      figures.circles,
+      (n) => plural(n, 'circle', 'circles'),
+      (c) => circleMiss(drawn(c.role ?? 'cut'), c),
+    ),
+    ...worst(
+      figures.points,
+      (n) => plural(n, 'punch mark', 'punch marks'),
+      (p) => crossMiss(drawn('punch'), p),
+    ),
+    ...worst(
+      figures.lines,
+      (n) => plural(n, 'straight line', 'straight lines'),
+      (l) => straightMiss(drawn(l.role ?? 'cut'), l),
+    ),
+    ...worst(
+      figures.arcs,
+      (n) => plural(n, 'arc', 'arcs'),
+      (a) => arcMiss(drawn(a.role ?? 'cut'), a),
+    ),
+    ...worst(
+      figures.turns,
+      (n) => plural(n, 'scale of degrees', 'scales of degrees'),
+      (s) => turnScaleMiss(drawn(s.role ?? 'station'), s),
+    ),
+    ...worst(
+      figures.scales,
+      (n) => plural(n, 'scale', 'scales'),
+      (s) => lineScaleMiss(drawn(s.role ?? 'station'), s),
+    ),
+    ...worst(
+      figures.corners,
+      (n) => plural(n, 'angle', 'angles'),
+      (c) => cornerMiss(drawn(c.role ?? 'cut'), c),
+    ),
   ];
 };

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { limits } from './limits.ts';
-import type { SheetFit } from './record.ts';
+import { roles, type SheetFit } from './record.ts';
 
 // Recorded figures are rounded.
 const TURN = 2 * Math.PI + 1e-5;
@@ -119,9 +119,35 @@ const lay = z.discriminatedUnion('kind', [
   }),
 ]);
 
+const role = z.enum(roles).exactOptional();
+const many = <T extends z.ZodType>(figure: T) => z.array(figure).max(limits.figures);
 const figures = z.strictObject({
-  circles: z.array(z.strictObject({ centre: spot, radius: size })),
-  points: z.array(spot),
+  circles: many(z.strictObject({ centre: spot, radius: size, role })),
+  points: many(spot),
+  lines: many(z.strictObject({ from: spot, to: spot, role })).exactOptional(),
+  arcs: many(
+    z.strictObject({
+      centre: spot,
+      radius: size,
+      from: length,
+      sweep: length.min(-2 * Math.PI).max(2 * Math.PI),
+      role,
+    }),
+  ).exactOptional(),
+  turns: many(
+    z.strictObject({
+      centre: spot,
+      radius: size,
+      from: length,
+      step: length,
+      count: z.int().positive().max(limits.figures),
+      role,
+    }),
+  ).exactOptional(),
+  scales: many(
+    z.strictObject({ from: spot, to: spot, count: z.int().min(2).max(limits.figures), role }),
+  ).exactOptional(),
+  corners: many(z.strictObject({ angle: angle, role })).exactOptional(),
 });
 
 const sheetFit = z.strictObject({

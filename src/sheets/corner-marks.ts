@@ -1,5 +1,6 @@
 import { markBounds } from '../drawing/extent.ts';
 import { textWidth } from '../drawing/lettering.ts';
+import type { SheetFigures } from '../drawing/fit-up.ts';
 import type { Lettering, Mark } from '../drawing/model.ts';
 import { FINE, letter, polylinePath, ruleLine } from '../drawing/shape.ts';
 import { splitCorner, type CornerSplit } from '../geometry/corner.ts';
@@ -62,6 +63,17 @@ export const cornerCheck = (
   const leg = Math.max(1, Math.floor((corner.reach - 3) / step + 1e-9)) * step;
   return { leg, across: 2 * leg * Math.sin(corner.between / 2) };
 };
+
+/** The angle of each part's end with its edges, and of the corner itself where the two parts meet in it. */
+export const cornerAngles = (corner: Corner): Partial<SheetFigures> => ({
+  corners: [
+    ...cornerParts(corner).parts.flatMap(({ edgeAngle }) => [
+      { angle: edgeAngle },
+      { angle: Math.PI - edgeAngle },
+    ]),
+    ...(corner.gap === 0 ? [{ angle: corner.between }] : []),
+  ],
+});
 
 /** Outlines of both parts on layer `cut`, sharing the joint line where there is no gap, with names and check marks. */
 export const cornerMarks = (corner: Corner, names: readonly [string, string], setting: Setting): Mark[] => {

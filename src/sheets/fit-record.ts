@@ -1,4 +1,5 @@
 import type { FitLine, SheetFigures, SheetFit } from '../drawing/fit-up.ts';
+import type { Contour } from '../geometry/contour.ts';
 import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';
 import { paperGirth, type BandPaper } from './band-paper.ts';
@@ -40,10 +41,25 @@ export const fitBand = (
 /** The one cut line of a part that is bent in until it closes on itself. */
 export const CLOSES: FitLine = { which: 'upper', contact: 'od', gap: 0, solids: [] };
 
-/** What a flat sheet carries: its circles and punch marks by their figures. */
-export const fitFlat = (figures: SheetFigures): SheetFit => ({
+/** What a flat sheet carries: what it must show, by its figures. */
+export const fitFlat = (figures: Partial<SheetFigures>): SheetFit => ({
   lay: { kind: 'flat' },
   wall: 0,
   lines: [],
-  figures,
+  figures: { circles: [], points: [], ...figures },
 });
+
+/** The straight lines and arcs of closed contours that are cut. */
+export const contourFigures = (
+  ...contours: readonly Contour[]
+): Required<Pick<SheetFigures, 'lines' | 'arcs'>> => {
+  const edges = contours.flat();
+  return {
+    lines: edges.flatMap((edge) => (edge.kind === 'line' ? [{ from: edge.from, to: edge.to }] : [])),
+    arcs: edges.flatMap((edge) =>
+      edge.kind === 'arc'
+        ? [{ centre: edge.centre, radius: edge.radius, from: edge.start, sweep: edge.sweep }]
+        : [],
+    ),
+  };
+};

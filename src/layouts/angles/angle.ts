@@ -1,3 +1,4 @@
+import { fitFlat } from '../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../drawing/model.ts';
 import { angleField, lengthField, optional } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
@@ -5,6 +6,7 @@ import { splitCorner } from '../../geometry/corner.ts';
 import { jointError } from '../../issue.ts';
 import {
   cornerCheck,
+  cornerAngles,
   cornerMarks,
   cornerParts,
   type Corner,
@@ -109,6 +111,7 @@ const drawSheet = (corner: Corner, setting: Setting): Sheet => {
       `${equal ? `Both cut ${leanWords(first)}` : `Part 1 ${leanWords(first)}, part 2 ${leanWords(second)}`}; ${gap > 0 ? `root gap ${both(gap)}` : 'no root gap'}`,
     ],
     marks: cornerMarks(corner, ['PART 1', 'PART 2'], setting),
+    fit: fitFlat(cornerAngles(corner)),
     steps: [
       CHECK_PRINT,
       `Prove the angle: the marks on the inside edges, ${both(check.leg)} from the corner, are ${both(check.across)} apart.`,

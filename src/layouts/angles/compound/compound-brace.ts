@@ -1,3 +1,4 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { braceCut } from '../../../geometry/compound.ts';
@@ -51,6 +52,11 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
       : `swings ${writeDegrees(Math.abs(swing))} to the ${swing > 0 ? 'left' : 'right'}`;
   const riseWords =
     Math.abs(rise) < 1e-9 ? 'level' : `${rise > 0 ? 'rises' : 'falls'} ${writeDegrees(Math.abs(rise))}`;
+  const cards = [
+    { name: 'edge to cut', angle: quarter - Math.abs(miter) },
+    { name: 'table to blade', angle: quarter - Math.abs(tilt) },
+    { name: 'bar to face', angle: quarter - fromSquare },
+  ];
   return plateSheet({
     name: 'compound',
     heading: 'Compound cut',
@@ -59,14 +65,8 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
       `Miter ${writeDegrees(Math.abs(miter))} from square, blade tilted ${writeDegrees(Math.abs(tilt))}`,
       ...(width !== undefined && depth !== undefined ? [`Bar ${both(width)} wide, ${both(depth)} deep`] : []),
     ],
-    marks: layCards(
-      [
-        { name: 'edge to cut', angle: quarter - Math.abs(miter) },
-        { name: 'table to blade', angle: quarter - Math.abs(tilt) },
-        { name: 'bar to face', angle: quarter - fromSquare },
-      ],
-      card,
-    ),
+    fit: fitFlat({ corners: cards.map(({ angle }) => ({ angle })) }),
+    marks: layCards(cards, card),
     steps: [
       CHECK_PRINT,
       'Cut the cards out. Set a sliding bevel, or the saw itself, by them: they are the angles between the straight edges.',

@@ -1,3 +1,4 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { slopedCorner, type SawSetting } from '../../../geometry/compound.ts';
@@ -51,6 +52,7 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
       ...named.map(([name, , saw]) => `${name}: ${cutWords(saw)}`),
     ],
     marks: layCards(cards, card),
+    fit: fitFlat({ corners: cards.map(({ angle }) => ({ angle })) }),
     steps: [
       CHECK_PRINT,
       'Cut the cards out. Set a sliding bevel, or the saw itself, by them: they are the angles between the straight edges.',

@@ -1,7 +1,14 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { cornerChord } from '../../../geometry/corner.ts';
-import { cornerCheck, cornerMarks, cornerParts, type Corner } from '../../../sheets/corner-marks.ts';
+import {
+  cornerAngles,
+  cornerCheck,
+  cornerMarks,
+  cornerParts,
+  type Corner,
+} from '../../../sheets/corner-marks.ts';
 import { endCutPicture } from '../../../sheets/corner-picture.ts';
 import { angleField, choiceField, countField, lengthField, optional } from '../../../fields/fields.ts';
 import { framePicture } from './frame-picture.ts';
@@ -96,6 +103,7 @@ const drawSheet = (shape: FrameShape, corner: Corner, kerf: number, setting: Set
       `Every end cut ${cut} from square; corners ${writeDegrees(corner.between, 3)}; ${corner.gap > 0 ? `root gap ${both(corner.gap)}, taken off the pieces` : 'no root gap'}`,
     ],
     marks: cornerMarks(corner, ['ONE END', 'OTHER END'], setting),
+    fit: fitFlat(cornerAngles(corner)),
     steps: [
       CHECK_PRINT,
       `Prove the corner: the marks on the inside edges, ${both(check.leg)} from the corner, are ${both(check.across)} apart.`,

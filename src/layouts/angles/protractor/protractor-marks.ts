@@ -1,4 +1,5 @@
 import { arcScale, numberOffset, scaleDepth } from '../../../sheets/arc-scale.ts';
+import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Mark, Path } from '../../../drawing/model.ts';
 import { uprightAngle } from '../../../sheets/flat-marks.ts';
 import { onPaper } from '../../../sheets/flat-marks.ts';
@@ -85,6 +86,35 @@ export const protractorMarks = ({ radius, arc, rays }: Protractor): Mark[] => {
       : []),
     ...drawTarget(o),
   ];
+};
+
+/** The arc, its straight edges, the center, a stroke at every degree and one at every angle asked for. */
+export const protractorFigures = ({ radius, arc, rays }: Protractor): Partial<SheetFigures> => {
+  const centre = vec2(0, 0);
+  const sweep = sweepOf(arc);
+  const end = polar2(radius, sweep);
+  const corners = arc === 'quarter' ? [end, centre, vec2(radius, 0)] : [end, vec2(radius, 0)];
+  const degrees = Math.round(sweep / DEGREE);
+  return {
+    ...(arc === 'full'
+      ? { circles: [{ centre, radius }] }
+      : {
+          arcs: [{ centre, radius, from: 0, sweep }],
+          lines: corners.slice(1).map((to, i) => ({ from: corners[i] ?? centre, to })),
+        }),
+    points: [centre],
+    turns: [
+      { centre, radius, from: 0, step: DEGREE, count: arc === 'full' ? degrees : degrees + 1 },
+      ...rays.map((ray) => ({
+        centre,
+        radius: radius + 4,
+        from: ray,
+        step: 2 * Math.PI,
+        count: 1,
+        role: 'reference' as const,
+      })),
+    ],
+  };
 };
 
 /** The numbers at both ends of an arc that a straight edge cuts off: beside the edge, inside the outline. */

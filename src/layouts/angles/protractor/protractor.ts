@@ -1,3 +1,4 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { angleField, choiceField, lengthField, listOf, optional } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -7,7 +8,7 @@ import { writeDegrees } from '../../../sheets/squaring.ts';
 import { formatMm } from '../../../units/format.ts';
 import { type Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
-import { protractorMarks, sweepOf, type Protractor } from './protractor-marks.ts';
+import { protractorFigures, protractorMarks, sweepOf, type Protractor } from './protractor-marks.ts';
 import { layPicture, tapePicture } from './protractor-picture.ts';
 
 const DEGREE = Math.PI / 180;
@@ -99,6 +100,7 @@ const drawSheet = (figure: Protractor, tapeRadius: number, setting: Setting): Sh
       ...(rays.length > 0 ? [`With ${rays.map((ray) => writeDegrees(ray, 4)).join(', ')}`] : []),
     ],
     marks,
+    fit: fitFlat(protractorFigures(figure)),
     steps: [
       CHECK_PRINT,
       `Prove the arc: marks 0 and 60 are ${both(radius)} apart, as far as 60 is from the center; 0 and 90 are ${both(radius * Math.SQRT2)} apart.`,

@@ -1,10 +1,12 @@
 import { edgeRule, RULE_DEPTH } from '../../../sheets/edge-rule.ts';
+import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Mark } from '../../../drawing/model.ts';
 import { uprightAngle } from '../../../sheets/flat-marks.ts';
 import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { FINE, letter, polylinePath, ruleLine } from '../../../drawing/shape.ts';
 import { fitTriangle, type RightTriangle } from '../../../geometry/right-angle.ts';
-import { vec2 } from '../../../geometry/vector.ts';
+import { polygonContour } from '../../../geometry/contour.ts';
+import { vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { formatLength } from '../../../units/format.ts';
 import type { Setting } from '../../../units/setting.ts';
 
@@ -16,14 +18,25 @@ export const cornerTriangle = (corner: number | undefined, { units }: Setting): 
   return fitted;
 };
 
+const outlineOf = ({ short, long }: RightTriangle, snip: number): readonly Vec2[] => {
+  const [x, y] = [vec2(long, 0), vec2(0, short)];
+  return snip > 0 ? [vec2(snip, 0), x, y, vec2(0, snip)] : [vec2(0, 0), x, y];
+};
+
+/** Both legs and the slope of the paper corner, and its right angle where that is not snipped off. */
+export const cornerFigures = (triangle: RightTriangle, snip: number): Partial<SheetFigures> => ({
+  lines: polygonContour(outlineOf(triangle, snip)).map(({ from, to }) => ({ from, to })),
+  ...(snip === 0 && { corners: [{ angle: Math.PI / 2 }] }),
+});
+
 /** The triangle's outline with a rule along both legs, its right angle at the origin. */
 export const cornerMarks = (
   { short, long, diagonal }: RightTriangle,
   snip: number,
   setting: Setting,
 ): Mark[] => {
-  const [o, x, y] = [vec2(0, 0), vec2(long, 0), vec2(0, short)];
-  const outline = snip > 0 ? [vec2(snip, 0), x, y, vec2(0, snip)] : [o, x, y];
+  const o = vec2(0, 0);
+  const outline = outlineOf({ short, long, diagonal }, snip);
   const nearCorner = RULE_DEPTH + 3;
   const { units } = setting;
   const write = (value: number): string => formatLength(value, setting);

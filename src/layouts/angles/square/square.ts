@@ -1,3 +1,4 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
@@ -11,7 +12,7 @@ import { formatLength } from '../../../units/format.ts';
 import { lengthField, listOf, optional } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { type Setting } from '../../../units/setting.ts';
-import { cornerMarks, cornerTriangle } from './paper-corner.ts';
+import { cornerFigures, cornerMarks, cornerTriangle } from './paper-corner.ts';
 import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from '../../../sheets/squaring.ts';
 import { trianglePicture } from './square-picture.ts';
 import { writeBoth } from '../../../units/writing.ts';
@@ -138,6 +139,7 @@ const drawSheet = (asked: Asked, setting: Setting): Sheet => {
       `Paper corner with sides ${write(corner.short)}, ${write(corner.long)} and ${write(corner.diagonal)}`,
     ],
     marks: cornerMarks(corner, asked.snip, setting),
+    fit: fitFlat(cornerFigures(corner, asked.snip)),
     steps: [
       CHECK_PRINT,
       `Prove the paper corner before you trust it: its sides are ${write(corner.short)}, ${write(corner.long)} and ${write(corner.diagonal)} by steel rule. Strike a line along it, turn it over on the same edge: the line must fall on itself.`,

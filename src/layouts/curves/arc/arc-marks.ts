@@ -1,5 +1,6 @@
 import { contourPath } from '../../../drawing/contour-path.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
+import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Mark } from '../../../drawing/model.ts';
 import { drawPunch } from '../../../sheets/flat-marks.ts';
 import { drawOutline } from '../../../sheets/flat-marks.ts';
@@ -7,6 +8,7 @@ import { arcPath, FINE, letter, NARROW, ruleLine } from '../../../drawing/shape.
 import { arcPoint, type Arc } from '../../../geometry/chord-arc.ts';
 import { arcEdge, lineEdge } from '../../../geometry/contour.ts';
 import { add2, polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';
+import { contourFigures } from '../../../sheets/fit-record.ts';
 import { ordinateMarks } from '../../../sheets/arcs.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
@@ -51,6 +53,21 @@ export const arcMarks = (drawn: DrawnArc, setting: Setting): Mark[] => {
       : []),
     ...[top, ...ends].flatMap((p) => drawPunch(p)),
   ];
+};
+
+/** What the sheet of an arc must show: the arc itself with its punch marks, or both arcs of a strip and its ends. */
+export const arcFigures = (drawn: DrawnArc): Partial<SheetFigures> => {
+  const { radius, rise, angle, chord, strip } = drawn;
+  const centre = vec2(0, rise - radius);
+  const from = Math.PI / 2 - angle / 2;
+  if (strip) {
+    const other = radius + (strip.inward ? -strip.width : strip.width);
+    return contourFigures(stripContour(centre, radius, other, from, from + angle));
+  }
+  return {
+    arcs: [{ centre, radius, from, sweep: angle }],
+    points: [vec2(0, rise), vec2(-chord / 2, 0), vec2(chord / 2, 0)],
+  };
 };
 
 const at = (centre: Vec2, radius: number, turn: number): Vec2 => add2(centre, polar2(radius, turn));

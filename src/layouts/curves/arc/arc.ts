@@ -1,3 +1,4 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { angleField, choiceField, countField, lengthField, optional } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -8,7 +9,7 @@ import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { type Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
-import { arcMarks, isShallow, type DrawnArc } from './arc-marks.ts';
+import { arcFigures, arcMarks, isShallow, type DrawnArc } from './arc-marks.ts';
 import { arcPicture } from './arc-picture.ts';
 
 const TURN = 2 * Math.PI;
@@ -165,6 +166,7 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
       ...(strip ? [`A strip ${both(strip.width)} wide, ${strip.inward ? 'within' : 'outside'} the arc`] : []),
     ],
     marks: arcMarks(drawn, setting),
+    fit: fitFlat(arcFigures(drawn)),
     steps: [
       CHECK_PRINT,
       `Check the sheet: ${both(drawn.chord)} straight from end to end of the arc${

@@ -18,6 +18,7 @@ import {
   type ChordArc,
 } from '../../../sheets/arcs.ts';
 import { drawOutline, onPaper } from '../../../sheets/flat-marks.ts';
+import { contourFigures, fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
@@ -168,6 +169,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
       `For the ${side} of a plate rolled to ${side} radius ${writeGiven(radius, setting)}`,
       `${convex ? 'Round' : 'Hollow'} gauge, ${both(chord)} from end to end`,
     ],
+    fit: fitFlat(contourFigures(gaugeContour(gauge))),
     marks: [
       drawOutline(contourPath(gaugeContour(gauge))),
       ruleLine('centre', vec2(0, low - 4), vec2(0, high + 4), NARROW, 'long-dash-dot'),

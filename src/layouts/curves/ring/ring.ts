@@ -1,3 +1,4 @@
+import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Sheet } from '../../../drawing/model.ts';
 import { unionBox } from '../../../drawing/shape.ts';
 import { countField, flagField, lengthField } from '../../../fields/fields.ts';
@@ -14,6 +15,7 @@ import {
 import { distance2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { ordinateTable, roundStep } from '../../../sheets/arcs.ts';
+import { contourFigures, fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { massFacts, massFields, type MassAsked } from '../../../sheets/plate-mass.ts';
 import { formatAngle } from '../../../units/angle.ts';
@@ -94,6 +96,31 @@ const describe = ({ outside, inside, segments, gap }: Ring, setting: Setting): r
       }`,
 ];
 
+const ORIGIN = { x: 0, y: 0 };
+
+/** Both circles, or the outline of a ring with one joint. */
+const wholeFigures = (ring: Ring): Partial<SheetFigures> =>
+  ring.segments === 1 && ring.gap > 0
+    ? contourFigures(segmentContour(ring))
+    : { circles: [ring.outside, ring.inside].map((diameter) => ({ centre: ORIGIN, radius: diameter / 2 })) };
+
+/** Both arcs about the ring's own center and the two straight joints. */
+const segmentFigures = (ring: Ring): Partial<SheetFigures> => {
+  const { outRight, outLeft, inLeft, inRight } = segmentCorners(ring);
+  const { outside, inside, segments, gap } = ring;
+  const arcs = [outside, inside].map((diameter) => {
+    const half = Math.PI / segments - Math.asin(gap / diameter);
+    return { centre: ORIGIN, radius: diameter / 2, from: Math.PI / 2 - half, sweep: 2 * half };
+  });
+  return {
+    arcs,
+    lines: [
+      { from: outRight, to: inRight },
+      { from: outLeft, to: inLeft },
+    ],
+  };
+};
+
 const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
   const { outside, inside, segments, gap } = asked;
   const both = (length: number): string => writeBoth(length, setting);
@@ -107,6 +134,7 @@ const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
       joined ? `${segments} segments with their joint lines` : (describe(asked, setting)[1] ?? ''),
     ],
     marks: wholeMarks(asked, setting),
+    fit: fitFlat(wholeFigures(asked)),
     steps: joined
       ? [
           CHECK_PRINT,
@@ -154,6 +182,7 @@ const drawSegment = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
     heading: 'Ring segment',
     subject: describe(asked, setting),
     marks: segmentMarks(asked, setting),
+    fit: fitFlat(segmentFigures(asked)),
     steps: [
       CHECK_PRINT,
       `Check the sheet: both diagonals from corner to corner ${both(diagonal)}.`,

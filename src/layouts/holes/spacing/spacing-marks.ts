@@ -1,4 +1,5 @@
 import { textWidth } from '../../../drawing/lettering.ts';
+import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Mark } from '../../../drawing/model.ts';
 import { linearDimension } from '../../../sheets/flat-marks.ts';
 import { drawPunch } from '../../../sheets/flat-marks.ts';
@@ -33,6 +34,20 @@ const numberStep = (strip: Spacing): number => {
   const room = strip.part * strip.stretch;
   const need = textWidth(`${strip.parts}`, NUMBER, true) + 2;
   return [1, 2, 5, 10, 20, 50, 100].find((step) => step * room >= need) ?? 100;
+};
+
+/** The marks along the edge, equal parts from the first to the last; the ends; the punch marks. */
+export const spacingFigures = (strip: Spacing): Partial<SheetFigures> => {
+  const { total, parts, first, last, part, wraps, stretch, punchLine } = strip;
+  const xOf = (place: number): number => place * stretch;
+  const end = wraps ? xOf(total) + TAB : xOf(total);
+  return {
+    lines: [{ from: vec2(0, 0), to: vec2(end, 0) }],
+    scales: [{ from: vec2(xOf(first), 0), to: vec2(xOf(total - last), 0), count: parts + 1 }],
+    ...(punchLine !== undefined && {
+      points: Array.from({ length: parts + 1 }, (_, i) => vec2(xOf(first + i * part), -punchLine)),
+    }),
+  };
 };
 
 /** The strip: edge to mark along on y = 0, start on x = 0, ticks down from the edge with their numbers. */

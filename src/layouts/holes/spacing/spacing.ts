@@ -1,3 +1,4 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { countField, lengthField, optional, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -9,7 +10,7 @@ import type { Pipe } from '../../../stock/pipe.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { type Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
-import { spacingMarks, type Spacing } from './spacing-marks.ts';
+import { spacingFigures, spacingMarks, type Spacing } from './spacing-marks.ts';
 import { spacingPicture } from './spacing-picture.ts';
 
 /** Closest marks that can be told apart with a scriber, mm. */
@@ -131,6 +132,7 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
         : []),
     ],
     marks: spacingMarks(strip, setting),
+    fit: fitFlat(spacingFigures(strip)),
     steps: [
       CHECK_PRINT,
       `Check the stock: a tape ${wraps ? 'around' : 'along'} it reads ${both(total)}. If not, print again with the ${what} you read.`,
