@@ -1,9 +1,25 @@
-import type { Finding } from './finding.ts';
 import { checkFigures } from './figure-checks.ts';
+import { factFinding, type Finding } from './finding.ts';
 import { readFit } from './fit-record.ts';
 import { checkGirth, checkLines } from './line-checks.ts';
-import type { PdfFile } from './pdf-reader.ts';
+import { sheetStrokes, type PdfFile } from './pdf-reader.ts';
+import type { SheetFit } from './record.ts';
 import { checkTiles } from './tile-checks.ts';
+
+/** How many things a sheet's record says that can be measured. */
+const countMeasured = (fit: SheetFit | undefined): number => {
+  const lists: readonly (readonly unknown[])[] = Object.values(fit?.figures ?? {});
+  return lists.reduce((sum, { length }) => sum + length, fit?.lines.length ?? 0);
+};
+
+/** A sheet that steel is cut or punched by says how that is measured. */
+const checkMeasured = (file: PdfFile, name: string, fit: SheetFit | undefined): readonly Finding[] => {
+  const drawn = ['cut', 'punch'].some((layer) => sheetStrokes(file, name, layer).length > 0);
+  const count = countMeasured(fit);
+  return !drawn || count > 0
+    ? []
+    : [factFinding('record of what fits', name, false, 'none', 'what its cut lines and marks must fit')];
+};
 
 /** Everything measured on one sheet. */
 export const checkSheet = (
@@ -12,6 +28,7 @@ export const checkSheet = (
 ): readonly Finding[] => {
   const fit = readFit(recorded);
   return [
+    ...checkMeasured(file, name, fit),
     ...checkTiles(file, name),
     ...(fit?.figures === undefined ? [] : checkFigures(file, name, fit.figures)),
     ...(fit === undefined ? [] : [...checkGirth(file, name, fit), ...checkLines(file, name, fit)]),

@@ -1,5 +1,6 @@
 import type { FitLine, SheetFigures, SheetFit } from '../drawing/fit-up.ts';
 import type { Contour } from '../geometry/contour.ts';
+import type { Vec2 } from '../geometry/vector.ts';
 import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';
 import { paperGirth, type BandPaper } from './band-paper.ts';
@@ -47,6 +48,11 @@ export const fitFlat = (figures: Partial<SheetFigures>): SheetFit => ({
   wall: 0,
   lines: [],
   figures: { circles: [], points: [], ...figures },
+});
+
+/** The sides of a closed outline of straight lines that is cut. */
+export const sideFigures = (corners: readonly Vec2[]): Required<Pick<SheetFigures, 'lines'>> => ({
+  lines: corners.map((from, i) => ({ from, to: corners[(i + 1) % corners.length] ?? from })),
 });
 
 /** The straight lines and arcs of closed contours that are cut. */

@@ -1,3 +1,4 @@
+import type { Contour } from '../geometry/contour.ts';
 import { markBounds } from '../drawing/extent.ts';
 import type { SheetFit } from '../drawing/fit-up.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
@@ -10,7 +11,7 @@ import { jointError } from '../issue.ts';
 import { formatLength } from '../units/format.ts';
 import type { Setting } from '../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../units/writing.ts';
-import { fitFlat } from './fit-record.ts';
+import { contourFigures, fitFlat } from './fit-record.ts';
 import { drawHole, drawOutline, drawPunch, onPaper, placeClear, slotPath } from './flat-marks.ts';
 
 /** Parts of every sheet with holes: their inputs, how they are drawn and checked, and how they are taped. */
@@ -79,9 +80,14 @@ const punchHole = (hole: Hole): Mark[] => {
   return [...drawPunch(hole.at, reach), ...ends.flatMap((end) => drawPunch(end, reach / 2))];
 };
 
-/** What a sheet with holes carries for those who prove the finished file; `rings` are diameters about the origin. */
-export const fitHoles = (holes: readonly Hole[], rings: readonly number[] = []): SheetFit =>
+/** What a sheet with holes carries for those who prove the finished file; `rings` are diameters about the origin, `outline` the part's own. */
+export const fitHoles = (
+  holes: readonly Hole[],
+  rings: readonly number[] = [],
+  outline: Contour = [],
+): SheetFit =>
   fitFlat({
+    ...contourFigures(outline),
     circles: [
       ...rings.map((diameter) => ({ centre: { x: 0, y: 0 }, radius: diameter / 2 })),
       ...holes

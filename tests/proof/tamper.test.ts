@@ -128,6 +128,11 @@ describe('a record that says less, or something else', () => {
     return mend((open.slice(0, at) + record + open.slice(end)).replace(/\/CheckSum \([^)]*\)/, ''));
   };
 
+  it('without its fit it fails when measured', async () => {
+    const changed = withRecord((text) => text.replaceAll('"fit":', '"was":'));
+    expect((await judge(changed)).measured.join()).toContain('fit');
+  });
+
   it('with nothing to meet it fails', async () => {
     const changed = withRecord((text) => text.replace(/"solids": \[[\s\S]*?\n {12}\]/g, '"solids": []'));
     expect((await judge(changed)).ok).toBe(false);

@@ -1,3 +1,5 @@
+import type { SheetFigures } from '../../../drawing/fit-up.ts';
+import { sideFigures } from '../../../sheets/fit-record.ts';
 import { scaleDepth } from '../../../sheets/arc-scale.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark } from '../../../drawing/model.ts';
@@ -61,6 +63,9 @@ const askedMarks = (string: number, slope: number): Mark[] =>
         const at = -Math.PI / 2 + side * slope;
         return ruleLine('reference', polar2(string + 0.6, at), polar2(string + 4, at), MEDIUM);
       });
+
+/** The card's sides. */
+export const slopeCardFigures = (string: number): Partial<SheetFigures> => sideFigures(cardCorners(string));
 
 /** The whole card: outline on `cut`, pin on `punch`, scales on `station`, the slope asked for on `reference`. */
 export const slopeCardMarks = (string: number, slope?: number): Mark[] => {

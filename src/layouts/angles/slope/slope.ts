@@ -1,3 +1,4 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { jointError, requestError } from '../../../issue.ts';
@@ -5,7 +6,7 @@ import { angleField, lengthField, optional } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import { type Setting } from '../../../units/setting.ts';
-import { LEAST_STRING, slopeCardMarks } from './slope-card.ts';
+import { LEAST_STRING, slopeCardFigures, slopeCardMarks } from './slope-card.ts';
 import { cardPicture, dropPicture } from './slope-picture.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { lengthCells } from '../../../units/writing.ts';
@@ -181,6 +182,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
           ]),
     ],
     marks: slopeCardMarks(string, angle),
+    fit: fitFlat(slopeCardFigures(string)),
     steps: [
       CHECK_PRINT,
       'Glue the sheet to stiff board, cut it out exactly along the foot and the two 45° edges.',

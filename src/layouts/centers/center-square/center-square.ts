@@ -1,3 +1,4 @@
+import { fitFlat, sideFigures } from '../../../sheets/fit-record.ts';
 import type { Mark, Sheet } from '../../../drawing/model.ts';
 import { FINE, letter, NARROW, polylinePath, ruleLine } from '../../../drawing/shape.ts';
 import { lengthField, optional } from '../../../fields/fields.ts';
@@ -76,22 +77,18 @@ const chordSquare = (chord: number, diameter: number | undefined, setting: Setti
   const height = Math.max(80, Math.min(known === undefined ? half : known + 12, chord, TALLEST));
   const on = known !== undefined && known > 6 && known < height - 2;
   const stem = ARM / 2;
+  const outline = [
+    { x: -half, y: 0 },
+    { x: half, y: 0 },
+    { x: half, y: ARM },
+    { x: stem, y: ARM },
+    { x: stem, y: height },
+    { x: -stem, y: height },
+    { x: -stem, y: ARM },
+    { x: -half, y: ARM },
+  ];
   const marks: Mark[] = [
-    drawOutline(
-      polylinePath(
-        [
-          { x: -half, y: 0 },
-          { x: half, y: 0 },
-          { x: half, y: ARM },
-          { x: stem, y: ARM },
-          { x: stem, y: height },
-          { x: -stem, y: height },
-          { x: -stem, y: ARM },
-          { x: -half, y: ARM },
-        ],
-        true,
-      ),
-    ),
+    drawOutline(polylinePath(outline, true)),
     ...([1, -1] as const).flatMap((way) =>
       drawScaleEdge({
         zero: { x: 0, y: 0 },
@@ -125,6 +122,10 @@ const chordSquare = (chord: number, diameter: number | undefined, setting: Setti
       diameter === undefined ? 'For a circle of any size' : `For ⌀ ${writeGiven(diameter, setting)}`,
     ],
     marks,
+    fit: fitFlat({
+      ...sideFigures(outline),
+      points: [{ x: 0, y: ARM - 6 }, on ? { x: 0, y: known } : { x: 0, y: height - 6 }],
+    }),
     steps: [
       CHECK_PRINT,
       'Cut the card out on its outline, its long edge along a straightedge.',
@@ -150,20 +151,16 @@ const chordSquare = (chord: number, diameter: number | undefined, setting: Setti
 const cornerSquare = (leg: number, diameter: number | undefined, setting: Setting): Sheet => {
   const equal = diameter === undefined ? undefined : diameter * Math.SQRT1_2;
   const on = equal !== undefined && equal <= leg;
+  const outline = [
+    { x: 0, y: 0 },
+    { x: leg, y: 0 },
+    { x: leg, y: ARM },
+    { x: ARM, y: ARM },
+    { x: ARM, y: leg },
+    { x: 0, y: leg },
+  ];
   const marks: Mark[] = [
-    drawOutline(
-      polylinePath(
-        [
-          { x: 0, y: 0 },
-          { x: leg, y: 0 },
-          { x: leg, y: ARM },
-          { x: ARM, y: ARM },
-          { x: ARM, y: leg },
-          { x: 0, y: leg },
-        ],
-        true,
-      ),
-    ),
+    drawOutline(polylinePath(outline, true)),
     ...drawScaleEdge({
       zero: { x: 0, y: 0 },
       along: 0,
@@ -202,6 +199,7 @@ const cornerSquare = (leg: number, diameter: number | undefined, setting: Settin
       diameter === undefined ? 'For a circle of any size' : `For ⌀ ${writeGiven(diameter, setting)}`,
     ],
     marks,
+    fit: fitFlat(sideFigures(outline)),
     steps: [
       CHECK_PRINT,
       'Cut the card out on its outline. The corner must stay sharp: cut both long edges past it.',

@@ -1,3 +1,4 @@
+import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Mark } from '../../../drawing/model.ts';
 import { linearDimension } from '../../../sheets/flat-marks.ts';
 import { centreLines } from '../../../sheets/flat-marks.ts';
@@ -39,6 +40,30 @@ export const shownHalf = (arc: Arc, piece: number | undefined): number | undefin
 /** The arc's full-size lines; the origin is the chord's middle, the arc above it. */
 export const chordMarks = (arc: Arc, half: number | undefined, setting: Setting): Mark[] =>
   half === undefined ? wholeArc(arc, setting) : pieceOfArc(arc, half, setting);
+
+/** What the sheet of a chord must show: the arc and its chord with their punch marks, or the two cards of its middle. */
+export const chordFigures = (
+  { chord, rise, radius, third }: Arc,
+  half: number | undefined,
+): Partial<SheetFigures> => {
+  const centre = { x: 0, y: rise - radius };
+  const sweep = Math.asin(Math.min(1, (half ?? chord / 2) / radius));
+  // More than half a circle where the chord lies below the center.
+  const turn = half === undefined && rise > radius ? Math.PI - sweep : sweep;
+  const arcs = [{ centre, radius, from: Math.PI / 2 - turn, sweep: 2 * turn }];
+  if (half === undefined) {
+    const ends = [-chord / 2, chord / 2].map((x) => ({ x, y: 0 }));
+    const more = third === undefined ? [] : [{ x: third, y: riseAt(radius, rise, third) }];
+    return { arcs, points: [{ x: 0, y: 0 }, ...ends, ...more] };
+  }
+  const end = riseAt(radius, rise, half);
+  const [low, high] = [end - CARD, rise + CARD];
+  const sides = [low, high].flatMap((y) => [
+    { from: { x: -half, y }, to: { x: half, y } },
+    ...[-half, half].map((x) => ({ from: { x, y: end }, to: { x, y } })),
+  ]);
+  return { arcs, lines: sides };
+};
 
 const wholeArc = (arc: Arc, setting: Setting): Mark[] => {
   const { chord, rise, radius } = arc;

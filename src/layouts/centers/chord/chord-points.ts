@@ -1,3 +1,4 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Mark, Picture, Sheet } from '../../../drawing/model.ts';
 import { circlePath, FINE, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
 import { makePicture, viewText } from '../../../drawing/view.ts';
@@ -10,7 +11,7 @@ import { formatAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { chordMarks, shownHalf } from './chord-marks.ts';
+import { chordFigures, chordMarks, shownHalf } from './chord-marks.ts';
 
 /** A circle through measured points. Lengths in mm, angles in radians. */
 export interface PointsCircle {
@@ -58,6 +59,7 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
         : `Drawn: the middle ${writeBoth(2 * half, setting)} of the arc, to try on the edge`,
     ],
     marks: chordMarks(arc, half, setting),
+    fit: fitFlat(chordFigures(arc, half)),
     steps: [
       CHECK_PRINT,
       'Look at the table: a point that lies far off was read or written down wrong, or the edge has a dent there.',

@@ -1,3 +1,4 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { lengthField, listOf, optional } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -16,7 +17,7 @@ import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { type Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
-import { chordMarks, shownHalf, type Arc } from './chord-marks.ts';
+import { chordFigures, chordMarks, shownHalf, type Arc } from './chord-marks.ts';
 import { chordPicture, trianglePicture } from './chord-picture.ts';
 import { circleOfPoints, pointsSheet } from './chord-points.ts';
 
@@ -200,6 +201,7 @@ const drawSheet = (
         : `Drawn: the middle ${both(2 * half)} of the arc, to try on the edge`,
     ],
     marks: chordMarks(arc, half, setting),
+    fit: fitFlat(chordFigures(arc, half)),
     steps: [
       CHECK_PRINT,
       ...(triangle

@@ -1,3 +1,4 @@
+import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Picture } from '../../../drawing/model.ts';
 import {
@@ -29,6 +30,17 @@ import { writeShort } from '../../../units/writing.ts';
 import type { SolvedBends } from './bends-solve.ts';
 
 const DEPTH = 40;
+
+/** The strip's edge and ends, and the lines where bends begin and end. */
+export const stripFigures = ({ layout: { marks, cutLength } }: SolvedBends): Partial<SheetFigures> => ({
+  lines: [
+    { from: { x: 0, y: 0 }, to: { x: cutLength, y: 0 } },
+    ...[0, cutLength].map((x) => ({ from: { x, y: 0 }, to: { x, y: -DEPTH } })),
+    ...marks
+      .flatMap(({ from, to }) => [from, to])
+      .map((x) => ({ from: { x, y: 0 }, to: { x, y: -DEPTH + 6 }, role: 'bend' as const })),
+  ],
+});
 
 /**
  * The strip: start end on x = 0, the edge that is laid along the stock on y = 0. Lines of layer `bend` stand where each bend

@@ -1,4 +1,5 @@
 import type { Fact, Picture, Sheet, Table } from '../../../drawing/model.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Values } from '../../../fields/field.ts';
 import {
   angleField,
@@ -24,7 +25,7 @@ import { formatAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { bentPicture, stripMarks } from './bends-marks.ts';
+import { bentPicture, stripFigures, stripMarks } from './bends-marks.ts';
 import { solveBends, type SolvedBends } from './bends-solve.ts';
 
 const TURN = 2 * Math.PI;
@@ -165,6 +166,7 @@ const stripSheet = (values: BendsValues, solved: SolvedBends, setting: Setting):
       `Stretch ${stretch} %, springback ${springback} %`,
     ],
     marks: stripMarks(solved, setting),
+    fit: fitFlat(stripFigures(solved)),
     steps: [
       CHECK_PRINT,
       `Cut the stock ${writeBoth(solved.layout.cutLength, setting)} long, ends square${stretch === 0 ? '; leave some over until you know your machine’s stretch' : ''}.`,

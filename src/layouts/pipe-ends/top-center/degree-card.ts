@@ -1,3 +1,4 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { circlePath, letter, NARROW, stroke } from '../../../drawing/shape.ts';
 import { degreeRing } from '../../../sheets/degree-ring.ts';
@@ -35,6 +36,14 @@ export const degreeCard = (sizes: readonly PipeOutside[], setting: Setting): She
       'Inner ring: station. Outer ring: what a protractor level reads on the pipe there',
     ],
     marks: cardMarks(),
+    fit: fitFlat({
+      circles: [
+        { centre: ORIGIN, radius: RIM },
+        { centre: ORIGIN, radius: CIRCLE, role: 'reference' },
+      ],
+      points: [ORIGIN],
+      turns: [{ centre: ORIGIN, radius: CIRCLE, from: 0, step: Math.PI / 18, count: 36 }],
+    }),
     steps: [
       CHECK_PRINT,
       'Cut out the disc. Keep it by the protractor level, or tape it on the pipe’s end, its center on the pipe’s, 0° at the top.',

@@ -1,3 +1,4 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { boxPath, FINE, letter, MEDIUM, NARROW, ruleLine } from '../../../drawing/shape.ts';
@@ -62,6 +63,14 @@ const strip = (sizes: readonly PipeOutside[], width: number, setting: Setting): 
       `${sizes.length} sizes, ${sizes[0]?.name ?? ''} to ${sizes[sizes.length - 1]?.name ?? ''}`,
     ],
     marks: stripMarks(sizes, length, width),
+    // Half of each outside diameter from the corner.
+    fit: fitFlat({
+      lines: sizes.map(({ od }) => ({
+        from: { x: od / 2, y: 0 },
+        to: { x: od / 2, y: TICK },
+        role: 'station' as const,
+      })),
+    }),
     steps: [
       CHECK_PRINT,
       'Cut out the strip. Stick it on the face of the square’s blade, its tick edge on the blade’s inner edge, its zero end hard in the inside corner.',
@@ -102,12 +111,15 @@ const spread = (wanted: readonly number[], pitch: number, least: number): number
   return placed;
 };
 
+/** Length of a tick at the strip's edge, mm. */
+const TICK = 4;
+
 const stripMarks = (sizes: readonly PipeOutside[], length: number, width: number): Mark[] => {
   const ticks = sizes.map(({ od }) => od / 2);
   const height = 2.5;
   const places = spread(ticks, height + 1.1, 6);
   const end = Math.max(length, (places[places.length - 1] ?? 0) + 4);
-  const tick = 4;
+  const tick = TICK;
   const knee = 7;
   const longest = Math.max(...sizes.map(({ name }) => textWidth(name, height, true)));
   const top = Math.max(width, knee + 1 + longest + 2);

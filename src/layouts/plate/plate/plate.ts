@@ -176,7 +176,11 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
   return plateSheet({
     name: 'plate',
     heading: part.heading,
-    fit: fitHoles(holes, [...(part.round ? [part.width] : []), ...(bore === undefined ? [] : [bore])]),
+    fit: fitHoles(
+      holes,
+      [...(part.round ? [part.width] : []), ...(bore === undefined ? [] : [bore])],
+      part.round ? [] : contour,
+    ),
     subject: [
       ...part.subject,
       ...(bore === undefined ? [] : [`Bore ⌀ ${writeGiven(bore, setting)}`]),

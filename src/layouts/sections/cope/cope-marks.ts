@@ -1,3 +1,4 @@
+import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Mark, Segment } from '../../../drawing/model.ts';
 import {
   arcPath,
@@ -38,7 +39,20 @@ const copeCut = ({ corners: [end, corner, outside] }: CopeCut, radius: number) =
     ...arc.segments,
     { kind: 'line', to: outside },
   ];
-  return { path: { start: end, segments, closed: false }, centre, level, plumb };
+  return { path: { start: end, segments, closed: false }, centre, level, plumb, from, sweep, arc };
+};
+
+/** What the web card must show: the radius of each cope and its center, and the two straight cuts that run into it. */
+export const copeFigures = (end: CopedEnd): Partial<SheetFigures> => {
+  const cuts = cutsOf(end).map(([, cut]) => ({ cut, ...copeCut(cut, end.radius) }));
+  return {
+    points: cuts.map(({ centre }) => centre),
+    arcs: cuts.map(({ centre, from, sweep }) => ({ centre, radius: end.radius, from, sweep })),
+    lines: cuts.flatMap(({ cut: { corners }, arc }) => [
+      { from: corners[0], to: arc.start },
+      { from: arc.segments[arc.segments.length - 1]?.to ?? arc.start, to: corners[2] },
+    ]),
+  };
 };
 
 const name = (at: Vec2, text: string): Mark[] => [letter('text', at, text, 3.5, { bold: true })];

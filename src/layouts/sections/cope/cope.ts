@@ -1,3 +1,4 @@
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Fact } from '../../../drawing/model.ts';
 import { angleField, choiceField, lengthField, optional, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -11,7 +12,7 @@ import { lengthOf, sizeOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { cutsOf, type CopedEnd, type Flanged } from './coped-end.ts';
-import { copeMarks } from './cope-marks.ts';
+import { copeFigures, copeMarks } from './cope-marks.ts';
 import { copePicture } from './cope-picture.ts';
 
 const DEGREE = Math.PI / 180;
@@ -176,6 +177,7 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
         : [`Rises ${writeDegrees(slope)} from level away from the joint; cuts level and plumb`]),
     ],
     marks: copeMarks(end, setting),
+    fit: fitFlat(copeFigures(end)),
     steps: [
       CHECK_PRINT,
       `Measure both beams: depth, flange width and web. They are drawn ${both(beam.depth)} deep and ${both(end.to.width)} wide; mills may differ by 1/8 in (3 mm) and more.`,
