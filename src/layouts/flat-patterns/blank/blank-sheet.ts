@@ -14,7 +14,7 @@ import { neutralFactor, type BendRule } from '../../../geometry/bend-allowance.t
 import { add2, left2, polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { drawHole, drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { fitFlat } from '../../../sheets/fit-record.ts';
+import { fitFlat, sideFigures } from '../../../sheets/fit-record.ts';
 import { plateFacts } from '../../../sheets/pattern-fields.ts';
 import { PLATE_CAUTION } from '../../../sheets/seam-step.ts';
 import { lengthOf, sizeOf } from '../../../units/quantity.ts';
@@ -50,6 +50,12 @@ export const blankSheet = (asked: BlankAsked, solved: SolvedBlank, setting: Sett
     marks,
     fit: fitFlat({
       circles: holes.map(({ at, diameter }) => ({ centre: at, radius: diameter / 2 })),
+      ...sideFigures([
+        { x: 0, y: 0 },
+        { x: length, y: 0 },
+        { x: length, y: width },
+        { x: 0, y: width },
+      ]),
       points: centres,
     }),
     laidOn: 'plate',
