@@ -22,7 +22,7 @@ const cases: readonly (readonly [what: string, most: number, layout: string, tex
   ],
   ['turn NPS 1/2 in 3', 8, 'turn', { stock: 'NPS 1/2 sch 40', angle: '90', pieces: '3', radius: '2in' }],
   ['branch NPS 2 on 4', 4, 'branch', { branch: 'NPS 2 sch 40', header: 'NPS 4 sch 40', angle: '60' }],
-  ['branch DN 80 on 150', 4, 'branch', { branch: 'DN 80 sch 40', header: 'DN 150 sch 40', offset: '30mm' }],
+  ['branch DN 80 on 150', 5, 'branch', { branch: 'DN 80 sch 40', header: 'DN 150 sch 40', offset: '30mm' }],
   ['branch NPS 12 on 16', 20, 'branch', { branch: 'NPS 12 STD', header: 'NPS 16 STD' }],
   ['branch on an elbow', 4, 'branch', { branch: 'NPS 4 sch 40', on: 'elbow NPS 8 LR extrados' }],
   [
