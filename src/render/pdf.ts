@@ -52,7 +52,14 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
     drawPage(doc, tools, page);
     const { width, height, views, stretch, asked } = page;
     const origins = views.map(({ origin }) => origin);
-    pages.push({ content: digestContent(doc.page.content.buffer), width, height, origins, stretch, ...asked });
+    pages.push({
+      content: digestContent(doc.page.content.buffer),
+      width,
+      height,
+      origins,
+      stretch,
+      ...asked,
+    });
     labels.push(page.label);
     if (labels.length % batch === 0) {
       // A turn of the event loop, so that pdfkit's stream starts to flow.
