@@ -32,78 +32,73 @@ interface Spot {
   readonly cost: number;
 }
 
-/** Places for words around a point, nearest first. */
-const spotsAround = (at: Vec2, width: number, toward: Vec2 | undefined): readonly Spot[] => {
-  const spots: Spot[] = [];
-  for (let d = 1.3; d < 34; d += d < 6 ? 0.7 : 1.6)
-    for (let k = 0; k < 24; k++) {
-      const a = (k * Math.PI) / 12;
-      const [x, y] = [Math.cos(a), Math.sin(a)];
-      const apart = toward ? 1 - (x * toward.x + y * toward.y) : 0;
-      // The box stands on the side of the point it is put to.
-      const [hx, hy] = [Math.max(-1, Math.min(1, 2.5 * x)), Math.max(-1, Math.min(1, 2.5 * y))];
-      const near = { x: at.x + d * x, y: at.y + d * y };
-      spots.push({
-        from: at,
-        near,
-        middle: { x: near.x + (hx * width) / 2, y: near.y + (hy * (WORD_HEIGHT + 0.4)) / 2 },
-        cost: d + 4 * apart,
-      });
-    }
-  return spots.sort((a, b) => a.cost - b.cost);
-};
+const SPOKES = Array.from({ length: 24 }, (_, k) => ({
+  x: Math.cos((k * Math.PI) / 12),
+  y: Math.sin((k * Math.PI) / 12),
+}));
+/** How far words are put from their place, nearest first. */
+const AWAY = [
+  1.3, 2, 2.7, 3.4, 4.1, 4.8, 5.5, 6.2, 7.8, 9.4, 11, 12.6, 14.2, 15.8, 17.4, 19, 21, 23, 26, 29, 33,
+];
+/** And from their place on a part. */
+const ASIDE = [0.7, 1.4, 2.1, 2.8, 3.5, 4.2, 4.9, 5.6];
+/** Words are worth so much less for each mm they stand outside the drawing, or farther along a line. */
+const OUTSIDE = 0.6;
+const ALONG = 0.25;
 
-/** Places for words beside a line, best near its beginning. */
-const spotsAlong = (
-  at: Vec2,
-  along: Vec2 | undefined,
-  width: number,
-  toward: Vec2 | undefined,
-): readonly Spot[] => {
-  if (!along) return spotsAround(at, width, toward);
+/** The best place for words beside a line from `at` to `along`, or around a point. */
+const spotBeside = (ground: Ground, { at, along = at, text, bold, toward }: LabelNote): Spot | undefined => {
+  const width = textWidth(text, WORD_HEIGHT, bold);
   const length = Math.hypot(along.x - at.x, along.y - at.y);
-  const stops = Math.max(1, Math.ceil(length / 2));
-  return Array.from({ length: stops + 1 }, (_, i) => {
-    const share = i / stops;
+  const stops = Math.ceil(length / 2);
+  let best: Spot | undefined;
+  for (let i = 0; i <= stops; i++) {
+    const share = stops === 0 ? 0 : i / stops;
     const from = { x: at.x + (along.x - at.x) * share, y: at.y + (along.y - at.y) * share };
-    return spotsAround(from, width, toward).map((spot) => ({
-      ...spot,
-      cost: spot.cost + 0.25 * share * length,
-    }));
-  })
-    .flat()
-    .sort((a, b) => a.cost - b.cost);
+    for (const d of AWAY) {
+      const base = d + ALONG * share * length;
+      if (best && base >= best.cost) break;
+      for (const { x, y } of SPOKES) {
+        const apart = toward ? 1 - (x * toward.x + y * toward.y) : 0;
+        const price = base + 4 * apart;
+        if (best && price >= best.cost) continue;
+        // The box stands on the side of the point it is put to.
+        const [hx, hy] = [Math.max(-1, Math.min(1, 2.5 * x)), Math.max(-1, Math.min(1, 2.5 * y))];
+        const near = { x: from.x + d * x, y: from.y + d * y };
+        const middle = { x: near.x + (hx * width) / 2, y: near.y + (hy * (WORD_HEIGHT + 0.4)) / 2 };
+        const box = wordBox(middle, text, bold);
+        const cost = price + OUTSIDE * ground.reach(box);
+        if ((best && cost >= best.cost) || !ground.isClear(box)) continue;
+        if (d > LEADER && ground.cutsWords(near, from)) continue;
+        best = { middle, near, from, cost };
+      }
+    }
+  }
+  return best;
 };
 
-/** Places on a part: its own, and around it. */
-const spotsOn = (at: Vec2): readonly Spot[] => {
-  const spots: Spot[] = [{ middle: at, near: at, from: at, cost: 0 }];
-  for (let d = 0.7; d < 6; d += 0.7)
-    for (let k = 0; k < 16; k++) {
-      const a = (k * Math.PI) / 8;
-      const middle = { x: at.x + d * Math.cos(a), y: at.y + d * Math.sin(a) };
-      spots.push({ middle, near: middle, from: at, cost: d });
+/** The place nearest to its own where words can stand on a part. */
+const spotOn = (ground: Ground, { at, text, bold }: LabelNote): Vec2 | undefined => {
+  if (ground.isClear(wordBox(at, text, bold))) return at;
+  for (const d of ASIDE)
+    for (const { x, y } of SPOKES) {
+      const middle = { x: at.x + d * x, y: at.y + d * y };
+      if (ground.isClear(wordBox(middle, text, bold))) return middle;
     }
-  return spots;
+  return undefined;
 };
 
 /** Words where they stand clear of everything, with a line to their place where that is not near. */
-export const placeLabel = (ground: Ground, { at, along, text, bold, toward, on }: LabelNote): Mark[] => {
-  const width = textWidth(text, WORD_HEIGHT, bold);
-  const best = (spots: readonly Spot[]): Spot | undefined =>
-    cheapest(spots, (spot, least) => {
-      if (spot.cost >= least) return Infinity;
-      const box = wordBox(spot.middle, text, bold);
-      const cost = spot.cost + 0.6 * ground.reach(box);
-      if (cost >= least || !ground.isClear(box)) return Infinity;
-      return cost;
-    });
-  const spot = (on ? best(spotsOn(at)) : undefined) ?? best(spotsAlong(at, along, width, toward));
+export const placeLabel = (ground: Ground, note: LabelNote): Mark[] => {
+  const { text, bold } = note;
+  const on = note.on ? spotOn(ground, note) : undefined;
+  if (on) return [write(ground, on, text, bold)];
+  const spot = spotBeside(ground, note);
   if (!spot) return [];
   const { near, from } = spot;
   const far = Math.hypot(near.x - from.x, near.y - from.y);
   const words = write(ground, spot.middle, text, bold);
-  if (near === spot.middle || far <= LEADER) return [words];
+  if (far <= LEADER) return [words];
   const share = 0.7 / far;
   const start = { x: near.x + (from.x - near.x) * share, y: near.y + (from.y - near.y) * share };
   ground.addLine([start, from]);

@@ -45,8 +45,8 @@ export interface Layout<F extends Fields = Fields> {
    * this list instead of the sheets' tables.
    */
   readonly cutList?: (values: Values<F>, setting: Setting) => readonly Readonly<Record<string, string>>[];
-  /** What is made, in space, where it is a body: pictures and meshes come from it. Throws as `draw` does. */
-  readonly scene?: (values: Values<F>, setting: Setting) => Scene;
+  /** What is made, in space, where it is a body: pictures and meshes come from it; undefined where it is not told. Throws as `draw` does. */
+  readonly scene?: (values: Values<F>, setting: Setting) => Scene | undefined;
 }
 
 /** Declares a layout so that its draw function sees the values its fields read to. */

@@ -44,3 +44,9 @@ export const unit3 = (a: Vec3): Vec3 => scale3(a, 1 / length3(a));
 /** Positive where b points to the left of a. */
 export const cross2 = (a: Vec2, b: Vec2): number => a.x * b.y - a.y * b.x;
 export const distance2 = (a: Vec2, b: Vec2): number => length2(sub2(a, b));
+
+/** Any unit direction square to a unit direction. */
+export const squareTo = (axis: Vec3): Vec3 => {
+  const near = Math.abs(axis.x) < 0.6 ? { x: 1, y: 0, z: 0 } : { x: 0, y: 1, z: 0 };
+  return unit3(cross3(axis, near));
+};

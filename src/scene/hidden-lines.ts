@@ -1,11 +1,11 @@
-import { add3, cross3, dot3, length3, scale3, sub3, type Vec2, type Vec3 } from '../geometry/vector.ts';
+import { add3, cross3, dot3, length3, scale3, sub3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import { contoursOf } from './contours.ts';
 import { numberAt, vectorAt, type Form, type FormEdge } from './form.ts';
 import { formOf } from './forms/form-of.ts';
 import type { Part, SurfaceLine } from './scene.ts';
 import { makeScreen, type Screen } from './screen.ts';
 import { girthRadius } from './size.ts';
-import { seenAt, towardEye, type Sight } from './sight.ts';
+import { towardEye, type Sight } from './sight.ts';
 
 /** What a line of a picture is. */
 export type SeenKind = 'contour' | 'edge' | 'cut' | 'weld' | 'inner' | 'seam' | 'bend';
@@ -41,11 +41,24 @@ export interface Fineness {
   readonly above: number;
 }
 
-/** A line with the points that must be in sight for a place of it to be seen, any of them: after point `index`, `share` of the step. */
+/**
+ * A place beside a step of a line that must be in sight for the line to be seen: how far off the line it lies at both ends of the
+ * step, as it is seen (z toward the eye), and how far its face is turned to the eye there.
+ */
+interface Beside {
+  readonly from: Vec3;
+  readonly to: Vec3;
+  readonly facing: readonly [number, number];
+}
+
+/** A line with the places beside each of its steps; any of them will do. */
 interface Trials {
   readonly points: readonly Vec3[];
-  readonly tries: (at: Vec3, index: number, share: number) => readonly Vec3[];
+  readonly beside: readonly (readonly Beside[])[];
 }
+
+/** A point or direction as it is seen: right, up, and toward the eye. */
+type Look = (v: Vec3) => Vec3;
 
 /**
  * All lines of the parts as they are seen along `sight`, in runs that are seen and runs that are hidden: contours, where a face
@@ -61,6 +74,7 @@ export const seeLines = (
   fineness: Fineness,
 ): readonly SeenLine[] => {
   const eye = towardEye(sight);
+  const look: Look = (v) => vec3(dot3(v, sight.right), dot3(v, sight.up), dot3(v, eye));
   const screen = makeScreen(
     joined(
       parts.flatMap(({ part, form }) => (part.role === 'next' ? [] : [facingTriangles(form, sight, eye)])),
@@ -69,13 +83,13 @@ export const seeLines = (
   return parts.flatMap(({ part, form }) => {
     const own = part.role === 'next' ? makeScreen(facingTriangles(form, sight, eye)) : screen;
     const runs = (kind: SeenKind, trials: Trials): readonly SeenLine[] =>
-      splitRuns(trials, own, sight, eye, fineness.step).map((run) => ({ part, kind, ...run }));
+      splitRuns(trials, own, look, fineness.step).map((run) => ({ part, kind, ...run }));
     return [
       ...contoursOf(form, eye).flatMap(({ points, normals }) =>
-        runs('contour', contourTrials(points, normals, fineness)),
+        runs('contour', contourTrials(points, normals, look, fineness)),
       ),
-      ...form.edges.flatMap((edge) => runs(edge.kind, edgeTrials(form, edge, eye, fineness))),
-      ...(part.lines ?? []).flatMap((line) => runs(line.kind, surfaceTrials(line, eye, fineness))),
+      ...form.edges.flatMap((edge) => runs(edge.kind, edgeTrials(form, edge, look, fineness))),
+      ...(part.lines ?? []).flatMap((line) => runs(line.kind, surfaceTrials(line, look, fineness))),
     ];
   });
 };
@@ -101,80 +115,96 @@ const facingTriangles = ({ positions, corners }: Form, { right, up }: Sight, eye
     seen[i + 1] = x * up.x + y * up.y + z * up.z;
     seen[i + 2] = x * eye.x + y * eye.y + z * eye.z;
   }
+  const seenAt = (k: number): number => seen[k] as number;
   const triangles = new Float64Array((corners.length / 2) * 3);
   let count = 0;
   for (let i = 0; i < corners.length; i += 6) {
     const a = 3 * numberAt(corners, i);
     const b = 3 * numberAt(corners, i + 2);
     const c = 3 * numberAt(corners, i + 4);
-    const ux = numberAt(seen, b) - numberAt(seen, a);
-    const uy = numberAt(seen, b + 1) - numberAt(seen, a + 1);
-    const wx = numberAt(seen, c) - numberAt(seen, a);
-    const wy = numberAt(seen, c + 1) - numberAt(seen, a + 1);
+    const ux = seenAt(b) - seenAt(a);
+    const uy = seenAt(b + 1) - seenAt(a + 1);
+    const wx = seenAt(c) - seenAt(a);
+    const wy = seenAt(c + 1) - seenAt(a + 1);
     // Seen edge-on it hides nothing.
     if (ux * wy - uy * wx <= 1e-9 * (Math.abs(ux) + Math.abs(uy) + Math.abs(wx) + Math.abs(wy))) continue;
     for (const p of [a, b, c]) {
-      triangles[count++] = numberAt(seen, p);
-      triangles[count++] = numberAt(seen, p + 1);
-      triangles[count++] = numberAt(seen, p + 2);
+      triangles[count++] = seenAt(p);
+      triangles[count++] = seenAt(p + 1);
+      triangles[count++] = seenAt(p + 2);
     }
   }
   return triangles.subarray(0, count);
 };
 
-const contourTrials = (points: readonly Vec3[], normals: readonly Vec3[], { above }: Fineness): Trials => ({
-  points,
-  tries: (at, index, share) => [
-    add3(at, scale3(blend(normals[index] as Vec3, normals[index + 1] as Vec3, share), above)),
-  ],
-});
+/** A contour is tried just outside itself. */
+const contourTrials = (
+  points: readonly Vec3[],
+  normals: readonly Vec3[],
+  look: Look,
+  { above }: Fineness,
+): Trials => {
+  const off = normals.map((n) => look(scale3(n, above)));
+  return {
+    points,
+    beside: steps(points).map((i) => [{ from: off[i] as Vec3, to: off[i + 1] as Vec3, facing: [1, 1] }]),
+  };
+};
+
+/** The place on a face beside a step of its edge, lifted off it. `aside` is negative for the face on the right. */
+const onFace = (
+  look: Look,
+  ahead: Vec3,
+  normals: readonly [Vec3, Vec3],
+  aside: number,
+  above: number,
+): readonly Beside[] => {
+  const size = length3(ahead);
+  if (size === 0) return [];
+  const [from, to] = normals.map((n) =>
+    look(add3(scale3(cross3(n, ahead), aside / size), scale3(n, above))),
+  ) as [Vec3, Vec3];
+  return [{ from, to, facing: [look(normals[0]).z, look(normals[1]).z] }];
+};
+
+const steps = (points: readonly Vec3[]): readonly number[] => points.slice(1).map((_, i) => i);
 
 const edgeTrials = (
   { positions, normals }: Form,
   { points, left, right }: FormEdge,
-  eye: Vec3,
+  look: Look,
   { beside, above }: Fineness,
 ): Trials => {
   const line = points.map((p) => vectorAt(positions, p));
-  const faces = [
-    { list: left, sign: beside },
-    { list: right, sign: -beside },
-  ];
   return {
     points: line,
-    tries: (at, index, share) => {
-      const ahead = sub3(line[index + 1] as Vec3, line[index] as Vec3);
-      const size = length3(ahead);
-      return faces.flatMap(({ list, sign }) => {
-        const [a, b] = [numberAt(list, 2 * index), numberAt(list, 2 * index + 1)];
-        const n = blend(vectorAt(normals, a), vectorAt(normals, b), share);
-        if (dot3(n, eye) < -EDGE_ON || size === 0) return [];
-        const into = scale3(cross3(n, ahead), sign / size);
-        return [add3(add3(at, into), scale3(n, above))];
-      });
-    },
+    beside: steps(line).map((i) => {
+      const ahead = sub3(line[i + 1] as Vec3, line[i] as Vec3);
+      const face = (list: readonly number[], aside: number): readonly Beside[] => {
+        const [a, b] = [numberAt(list, 2 * i), numberAt(list, 2 * i + 1)];
+        return onFace(look, ahead, [vectorAt(normals, a), vectorAt(normals, b)], aside, above);
+      };
+      return [...face(left, beside), ...face(right, -beside)];
+    }),
   };
 };
 
 /** A line on a surface is seen where the surface is, just beside it: on one side of it another part may stand. */
-const surfaceTrials = ({ points, normals }: SurfaceLine, eye: Vec3, { beside, above }: Fineness): Trials => ({
+const surfaceTrials = (
+  { points, normals }: SurfaceLine,
+  look: Look,
+  { beside, above }: Fineness,
+): Trials => ({
   points,
-  tries: (at, index, share) => {
-    const n = blend(normals[index] as Vec3, normals[index + 1] as Vec3, share);
-    const ahead = sub3(points[index + 1] as Vec3, points[index] as Vec3);
-    const size = length3(ahead);
-    if (dot3(n, eye) < -EDGE_ON || size === 0) return [];
-    const lifted = add3(at, scale3(n, above));
-    const aside = scale3(cross3(n, ahead), beside / size);
-    return [add3(lifted, aside), sub3(lifted, aside)];
-  },
+  beside: steps(points).map((i) => {
+    const ahead = sub3(points[i + 1] as Vec3, points[i] as Vec3);
+    const pair = [normals[i] as Vec3, normals[i + 1] as Vec3] as const;
+    return [beside, -beside].flatMap((aside) => onFace(look, ahead, pair, aside, above));
+  }),
 });
 
 /** A face turned away by less than this cosine is seen edge-on: beside it nothing of its own part stands in the way. */
 const EDGE_ON = 1e-6;
-
-const blend = (a: Vec3, b: Vec3, share: number): Vec3 => add3(scale3(a, 1 - share), scale3(b, share));
-
 /** Halvings by which the place is found where a line passes out of sight. */
 const HALVINGS = 5;
 
@@ -184,44 +214,48 @@ interface Run {
 }
 
 /** A line in runs: tried at its points and between them no farther apart than `step`. */
-const splitRuns = (
-  { points, tries }: Trials,
-  screen: Screen,
-  sight: Sight,
-  eye: Vec3,
-  step: number,
-): readonly Run[] => {
-  const isSeen = (at: Vec3, index: number, share: number): boolean =>
-    tries(at, index, share).some((p) => !screen.hides(dot3(p, sight.right), dot3(p, sight.up), dot3(p, eye)));
+const splitRuns = ({ points, beside }: Trials, screen: Screen, look: Look, step: number): readonly Run[] => {
+  const seenPoints = points.map(look);
   const runs: Run[] = [];
   let run: Run | undefined;
-  const reach = (place: Vec3, seen: boolean): void => {
-    const here = seenAt(sight, place);
+  const reach = (x: number, y: number, seen: boolean): void => {
     if (run?.seen !== seen) {
-      run?.points.push(here);
+      run?.points.push({ x, y });
       run = { seen, points: [] };
       runs.push(run);
     }
-    run.points.push(here);
+    run.points.push({ x, y });
   };
-  points.slice(1).forEach((q, index) => {
-    const p = points[index] as Vec3;
+  beside.forEach((places, index) => {
+    const [p, q] = [seenPoints[index] as Vec3, seenPoints[index + 1] as Vec3];
+    const isSeen = (share: number): boolean => {
+      const rest = 1 - share;
+      for (const { from, to, facing } of places) {
+        if (rest * facing[0] + share * facing[1] < -EDGE_ON) continue;
+        const x = rest * (p.x + from.x) + share * (q.x + to.x);
+        const y = rest * (p.y + from.y) + share * (q.y + to.y);
+        if (!screen.hides(x, y, rest * (p.z + from.z) + share * (q.z + to.z))) return true;
+      }
+      return false;
+    };
+    const at = (share: number, seen: boolean): void =>
+      reach(p.x + (q.x - p.x) * share, p.y + (q.y - p.y) * share, seen);
     const count = Math.max(1, Math.ceil(length3(sub3(q, p)) / step));
-    let before = isSeen(p, index, 0);
-    reach(p, before);
+    let before = isSeen(0);
+    at(0, before);
     for (let k = 1; k <= count; k++) {
-      const here = isSeen(blend(p, q, k / count), index, k / count);
+      const here = isSeen(k / count);
       if (here !== before) {
         let [low, high] = [(k - 1) / count, k / count];
         for (let i = 0; i < HALVINGS; i++) {
           const middle = (low + high) / 2;
-          if (isSeen(blend(p, q, middle), index, middle) === before) low = middle;
+          if (isSeen(middle) === before) low = middle;
           else high = middle;
         }
-        reach(blend(p, q, (low + high) / 2), here);
+        at((low + high) / 2, here);
       }
-      reach(blend(p, q, k / count), here);
       before = here;
+      at(k / count, here);
     }
   });
   return runs.filter((found) => found.points.length > 1);

@@ -1,8 +1,7 @@
 import type { Opening } from '../geometry/opening.ts';
 import type { Outline } from '../geometry/outline.ts';
 import type { Section } from '../geometry/section.ts';
-import { add3, cross3, scale3, unit3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
-import { squareTo } from '../geometry/silhouette.ts';
+import { add3, cross3, scale3, squareTo, unit3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
 
 /** Where a part lies: its own origin and unit axes, x × y = z, in the scene's frame, mm. */
 export interface Pose {

@@ -58,7 +58,10 @@ describe('words of the pictures that are made from scenes', () => {
     inSpace.flatMap((layout): [Layout, string][] => layout.examples.map((example) => [layout, example])),
   )('%#: no word on a line', (layout, example) => {
     const request = readRequest(layout.id, readExample(example));
-    const titles = new Set(makeScene(request)!.views.map(({ title }) => title));
+    const scene = makeScene(request);
+    // A layout may tell no scene for some of its forms.
+    if (!scene) return;
+    const titles = new Set(scene.views.map(({ title }) => title));
     const pictures = makeWrittenSheets(request).flatMap((sheet) => sheet.pictures);
     const made = pictures.filter(({ title }) => titles.has(title));
     expect(made.length).toBeGreaterThan(0);

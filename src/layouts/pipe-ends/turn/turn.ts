@@ -107,7 +107,9 @@ export const turn = defineLayout({
       ...(request.making.madeFrom === 'pipe' ? [nestSheet(request, whole, setting)] : []),
     ];
   },
-  scene: (values, setting) => turnScene(readTurn(values, pickBand(values)), setting),
+  // The pieces of a tapered turn are not told as shapes.
+  scene: (values, setting) =>
+    values.to ? undefined : turnScene(readTurn(values, pickBand(values)), setting),
 });
 
 type Asked = Pick<TurnRequest, 'stock' | 'angle' | 'stagger' | 'kerf' | 'contact' | 'gap'> & {
