@@ -6,7 +6,7 @@ import { meshVolume, sceneMeshes, type PartMesh } from '../../src/scene/mesh.ts'
 const meshes = (id: string, texts: Record<string, string>): readonly PartMesh[] => {
   const { values, setting } = readRequest(id, texts);
   const scene = layouts.find((layout) => layout.id === id)?.scene;
-  return sceneMeshes(scene!(values, setting));
+  return sceneMeshes(scene!(values, setting)!);
 };
 
 /** Sides of triangles that no other triangle runs the other way along; places are told apart to 1e-4 mm. */
