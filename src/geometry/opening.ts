@@ -85,8 +85,12 @@ export const traceOpening = (
   const half = (to - from) / 2;
   const sided = (above: boolean, s: number): Reach => {
     const clamped = Math.min(to, Math.max(from, s));
-    const layers = skin.layers(clamped);
-    const found = leastReach(above ? reversedLayers(layers) : layers, body, 0, deep);
+    const at = (position: number): Reach | undefined => {
+      const layers = skin.layers(position);
+      return leastReach(above ? reversedLayers(layers) : layers, body, 0, deep);
+    };
+    // On the very edge of a body with flat sides one way may just miss: look a hair further in.
+    const found = at(clamped) ?? at(clamped + (middle - clamped) * 1e-9);
     if (!found) throw new OpeningError(s);
     return found;
   };

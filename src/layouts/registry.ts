@@ -7,6 +7,7 @@ import { bullPlug } from './heads/bull-plug.ts';
 import { center } from './centers/center/center.ts';
 import { chord } from './centers/chord/chord.ts';
 import { cope } from './sections/cope/cope.ts';
+import { fold } from './sections/fold.ts';
 import { notch } from './sections/notch.ts';
 import { compound } from './angles/compound/compound.ts';
 import { centerSquare } from './centers/center-square/center-square.ts';
@@ -88,4 +89,5 @@ export const layouts: readonly Layout[] = [
   plate,
   cope,
   notch,
+  fold,
 ];

@@ -139,7 +139,9 @@ export const drawNotch = (
   ];
   const planes = notchPlanes(band);
   const lines: FitLine[] =
-    planes.length === 0 ? [] : [{ which: 'closed', contact: 'od', gap: 0, solids: planes }];
+    planes.length === 0 || drawn.length === 0
+      ? []
+      : [{ which: 'closed', contact: 'od', gap: 0, solids: planes }];
   return { marks, lines };
 };
 
