@@ -121,7 +121,7 @@ export const notchSides = (
   notch: Notch,
   { from, to }: Opened,
 ): { readonly upper: readonly Cubic[]; readonly lower: readonly Cubic[] } => {
-  const joints = [-1, 0, 1, 2].flatMap((round) => outline.joints.map((s) => s + round * outline.girth));
+  const joints = [-2, -1, 0, 1, 2].flatMap((round) => outline.joints.map((s) => s + round * outline.girth));
   const side = (sign: 1 | -1): readonly Cubic[] =>
     traceLine(
       (s) => {

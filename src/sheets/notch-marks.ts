@@ -107,11 +107,16 @@ export const drawNotch = (
   const { girth } = outline;
   const paper = bandPaper(stock, (notch.hingeAt / girth) * TURN, setting);
   const xAt = (s: number): number => paper.xAt((s / girth) * TURN);
-  const stretches = notchStretches(outline, notch);
   const open = outline.wallAt !== undefined;
   const covered = open ? coveredRange(outline, notch) : ([notch.hingeAt, notch.hingeAt + girth] as const);
+  // A stretch is found ahead of the hinge; on open stock it may lie behind it.
+  const center = (covered[0] + covered[1]) / 2;
+  const stretches = notchStretches(outline, notch).map(({ from, to }): Opened => {
+    const turn = Math.round(((from + to) / 2 - center) / girth) * girth;
+    return { from: from - turn, to: to - turn };
+  });
   // The band lies about x = 0 wherever the hinge is.
-  const shift = Math.round((covered[0] + covered[1]) / 2 / girth) * girth;
+  const shift = Math.round(center / girth) * girth;
   const place = (s: number): number => xAt(s - shift);
   const [left, right] = [place(covered[0] + 1e-9), place(covered[1] - 1e-9)];
   const half = notch.farWidth / 2 + KEPT;
