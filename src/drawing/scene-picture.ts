@@ -11,10 +11,26 @@ import { makeGround, type Ground } from './placing.ts';
 import { FINE, MEDIUM, polylinePath, QUARTER, stroke, unionBox, WIDE } from './shape.ts';
 import { makePicture } from './view.ts';
 
-/** The pictures of a scene, one for each of its views. */
+/** A picture that is drawn when it is first looked at: a file for a cutter and a sheet on a screen go without. */
+const drawLater = (title: string, draw: () => Picture): Picture => {
+  let drawn: Picture | undefined;
+  const picture = (): Picture => (drawn ??= draw());
+  return {
+    title,
+    get marks() {
+      return picture().marks;
+    },
+    get bounds() {
+      return picture().bounds;
+    },
+  };
+};
+
+/** The pictures of a scene, one for each of its views, each drawn when it is first looked at. */
 export const scenePictures = (scene: Scene): readonly Picture[] => {
-  const parts = formParts(scene.parts);
-  return scene.views.map((view) => viewPicture(parts, view));
+  let formed: readonly FormedPart[] | undefined;
+  const parts = (): readonly FormedPart[] => (formed ??= formParts(scene.parts));
+  return scene.views.map((view) => drawLater(view.title, () => viewPicture(parts(), view)));
 };
 
 /** Paper and scene: places of the scene as paper mm, about the middle of the picture. */

@@ -10,6 +10,7 @@ import type {
   JointView,
   LayoutView,
   Outcome,
+  SightsView,
 } from '../core/views.ts';
 import { readAddress, writeAddress, type Route } from './address.ts';
 import { core, followNewest } from './link.ts';
@@ -91,6 +92,22 @@ const lay = followNewest(
   tellFault,
 );
 
+/** The small views of the joint, drawn when they are looked at. */
+export const sights = signal<readonly SightsView[]>([]);
+
+const see = followNewest(
+  async (request: Asked) => (await core).drawSights(request),
+  (answer) => {
+    if (answer.kind === 'done') sights.value = answer.value;
+  },
+  tellFault,
+);
+
+/** Draws the small views of the request as it stands. */
+export const drawSights = (): void => {
+  if (asked.value !== undefined) see(asked.value);
+};
+
 /** What is typed, in space; a value of undefined where it makes no body. */
 export const joint = signal<Outcome<JointView | undefined> | undefined>(undefined);
 
@@ -135,6 +152,7 @@ export const followAddress = (): void => {
   drawing.value = undefined;
   book.value = undefined;
   joint.value = undefined;
+  sights.value = [];
   issues.value = [];
   if (view === undefined) return;
   texts.value = next.texts ?? dropEmpty({ ...view.examples[0], ...shop.value });

@@ -2,7 +2,7 @@ import type { Picture } from '../../render/picture.ts';
 import { readRequest, type Request } from '../../request.ts';
 import { layouts } from '../../layouts/registry.ts';
 import { listCatalogue } from './catalogue.ts';
-import { drawSign, viewBook, viewDrawing } from './draw.ts';
+import { drawSign, viewBook, viewDrawing, viewSights } from './draw.ts';
 import { takeFonts } from './fonts.ts';
 import { viewJoint } from './joint.ts';
 import { attempt, attemptLater } from './outcome.ts';
@@ -16,6 +16,7 @@ import type {
   JointView,
   Opened,
   Outcome,
+  SightsView,
 } from './views.ts';
 
 /** What writes and reads files takes longest to get ready, and is not needed to draw. */
@@ -35,6 +36,7 @@ export interface Core {
   /** Takes the printers of this device, which the page keeps. */
   readonly knowPrinters: (known: Profiles) => void;
   readonly draw: (asked: Asked) => Outcome<DrawingView>;
+  readonly drawSights: (asked: Asked) => Outcome<readonly SightsView[]>;
   readonly layPages: (asked: Asked) => Outcome<BookView>;
   /** What a request makes in space; undefined where it makes no body. */
   readonly putTogether: (asked: Asked) => Outcome<JointView | undefined>;
@@ -60,6 +62,7 @@ export const core: Core = {
     profiles = known;
   },
   draw: (asked) => attempt(() => viewDrawing(read(asked))),
+  drawSights: (asked) => attempt(() => viewSights(read(asked))),
   layPages: (asked) => attempt(() => viewBook(read(asked))),
   putTogether: (asked) => attempt(() => viewJoint(read(asked))),
   drawSign: (asked) => attempt(() => drawSign(read(asked))),

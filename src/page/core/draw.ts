@@ -6,7 +6,7 @@ import { identify } from '../../identity.ts';
 import { makeBook, makeSheets } from '../../print.ts';
 import { drawPagePicture, drawPicture, type Picture } from '../../render/picture.ts';
 import type { Request } from '../../request.ts';
-import type { BookView, DrawingView, SheetView } from './views.ts';
+import type { BookView, DrawingView, SheetView, SightsView } from './views.ts';
 
 /** Clear ground round a drawing, mm. */
 const border = 4;
@@ -24,10 +24,6 @@ const viewSheet = (sheet: Sheet, { setting }: Request): SheetView => {
     steps,
     facts,
     tables,
-    pictures: sheet.pictures.map(({ title, marks, bounds }) => ({
-      title,
-      picture: drawPicture(marks, growBox(bounds, 2)),
-    })),
     cautions,
   };
 };
@@ -41,6 +37,16 @@ export const viewDrawing = (request: Request): DrawingView => {
     spec: request.spec,
   };
 };
+
+/** Draws the small views of a request's sheets, which take longer than the sheets themselves. */
+export const viewSights = (request: Request): readonly SightsView[] =>
+  makeSheets(request).map(({ name, pictures }) => ({
+    sheet: name,
+    pictures: pictures.map(({ title, marks, bounds }) => ({
+      title,
+      picture: drawPicture(marks, growBox(bounds, 2)),
+    })),
+  }));
 
 /** Lays a request's sheets on its paper. */
 export const viewBook = (request: Request): BookView => {

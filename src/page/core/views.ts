@@ -76,8 +76,13 @@ export interface SheetView {
   readonly steps: readonly string[];
   readonly facts: readonly (readonly [label: string, value: string])[];
   readonly tables: readonly TableView[];
-  readonly pictures: readonly { readonly title: string; readonly picture: Picture }[];
   readonly cautions: readonly string[];
+}
+
+/** The small views of a sheet's joint. */
+export interface SightsView {
+  readonly sheet: string;
+  readonly pictures: readonly { readonly title: string; readonly picture: Picture }[];
 }
 
 export interface DrawingView {

@@ -1,4 +1,6 @@
 import type { JSX } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { asked, drawSights, sights } from '../state.ts';
 import { sentence } from '../words.ts';
 import type { SheetView, TableView } from '../../core/views.ts';
 import { Still } from './still.tsx';
@@ -31,6 +33,24 @@ export const TableOf = ({ table }: { readonly table: TableView }): JSX.Element =
   </div>
 );
 
+/** The small views of the joint. */
+const Sights = ({ sheet }: { readonly sheet: string }): JSX.Element | null => {
+  const request = asked.value;
+  useEffect(() => drawSights(), [request]);
+  const pictures = sights.value.find((one) => one.sheet === sheet)?.pictures ?? [];
+  if (pictures.length === 0) return null;
+  return (
+    <section class="views">
+      {pictures.map(({ title, picture }) => (
+        <figure key={title}>
+          <Still picture={picture} label={sentence(title)} />
+          <figcaption>{sentence(title)}</figcaption>
+        </figure>
+      ))}
+    </section>
+  );
+};
+
 /** All that a sheet says beside its drawing, as text. */
 export const Figures = ({ sheet }: { readonly sheet: SheetView }): JSX.Element => (
   <div class="figures">
@@ -49,16 +69,7 @@ export const Figures = ({ sheet }: { readonly sheet: SheetView }): JSX.Element =
         ))}
       </dl>
     </section>
-    {sheet.pictures.length > 0 && (
-      <section class="views">
-        {sheet.pictures.map(({ title, picture }) => (
-          <figure key={title}>
-            <Still picture={picture} label={sentence(title)} />
-            <figcaption>{sentence(title)}</figcaption>
-          </figure>
-        ))}
-      </section>
-    )}
+    <Sights sheet={sheet.name} />
     <section>
       <h3>{words.steps}</h3>
       <ol>
