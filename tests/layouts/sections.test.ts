@@ -54,7 +54,7 @@ describe('notch, from the bytes of its print', () => {
     [{ stock: 'flat 50x6mm', turn: '90' }, 'stock', /flat 50 mm/],
     [{ stock: 'NPS 4 sch 40', turn: '90' }, 'stock', /pipe/],
   ])('refuses %o', (texts, path, message) => {
-    const issue = refused('notch', texts as Texts);
+    const issue = refused('notch', texts);
     expect(issue.what).toContain(path);
     expect(issue.message).toMatch(message);
   });
@@ -101,7 +101,7 @@ describe('fold', () => {
     [{ stock: 'angle 50x50x5mm', legs: '400mm,300mm', turns: '90,90,90' }, 'turns', /2 legs/],
     [{ stock: 'angle 50x50x5mm', legs: '400mm,5mm,400mm', turns: '90,90' }, 'legs', /leg 2/],
   ])('refuses %o', (texts, path, message) => {
-    const issue = refused('fold', texts as Texts);
+    const issue = refused('fold', texts);
     expect(issue.what).toContain(path);
     expect(issue.message).toMatch(message);
   });
@@ -131,7 +131,7 @@ describe('cope, from the bytes of its print', () => {
     [{ stock: 'beam 60x60x5x6mm', to: 'HE 1000x584', drop: '0mm' }, 'stock', /60\.0 mm/],
     [{ stock: 'L 3x3x1/4', to: 'W 12x40' }, 'stock', /angle/],
   ])('refuses %o', (texts, path, message) => {
-    const issue = refused('cope', texts as Texts);
+    const issue = refused('cope', texts);
     expect(issue.what).toContain(path);
     expect(issue.message).toMatch(message);
   });
