@@ -56,7 +56,17 @@ export default defineConfig(
       '@typescript-eslint/switch-exhaustiveness-check': 'error',
     },
   },
-  { files: ['**/*.js'], languageOptions: { globals: { process: 'readonly', console: 'readonly' } } },
+  {
+    files: ['**/*.{js,mjs,cjs}'],
+    languageOptions: {
+      globals: {
+        process: 'readonly',
+        console: 'readonly',
+        performance: 'readonly',
+        setImmediate: 'readonly',
+      },
+    },
+  },
   {
     files: ['src/**/*.{ts,tsx}'],
     plugins: { soapstone: { rules: { arrows, 'own-keys': ownKeys } }, 'import-x': importX },

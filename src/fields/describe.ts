@@ -51,27 +51,27 @@ export const ownNames = <T extends string | readonly string[]>(
   layout: Layout,
   given: Readonly<Record<string, T>>,
 ): Named<T> => {
-  const texts: Record<string, T> = { ...given };
+  const texts = new Map(Object.entries(given));
   const givenAs = new Map<string, string>();
   const rename = (from: string, to: string, spell: (text: string) => string): void => {
-    const text = texts[from];
-    if (text === undefined || !Object.hasOwn(texts, from)) return;
-    if (Object.hasOwn(texts, to))
+    const text = texts.get(from);
+    if (text === undefined) return;
+    if (texts.has(to))
       throw requestError(
         from,
         'two-names',
         `${from} and ${to} are both given`,
         'give one of them: they are the same',
       );
-    delete texts[from];
-    texts[to] = spelled(text, spell);
+    texts.delete(from);
+    texts.set(to, spelled(text, spell));
     givenAs.set(to, from);
   };
   for (const [key, { aliases = [], shortFor }] of Object.entries(layout.fields)) {
     for (const alias of aliases) rename(alias, spellInput(key), (text) => text);
     if (shortFor) rename(spellInput(key), shortFor.input, shortFor.spell);
   }
-  return { texts, givenAs };
+  return { texts: Object.fromEntries(texts), givenAs };
 };
 
 /** True where a request cannot do without the input. */

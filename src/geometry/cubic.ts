@@ -83,7 +83,10 @@ const measureRound = ({ start, c1, c2, end }: Cubic, samples: Samples, out: Vec2
   for (let i = 1; i < xs.length - 1; i++) {
     const [x, y] = [xs[i] as number, ys[i] as number];
     let u = params[i] as number;
-    let [gapX, gapY, slopeX, slopeY] = [0, 0, 0, 0];
+    let gapX: number;
+    let gapY: number;
+    let slopeX: number;
+    let slopeY: number;
     for (let step = 0; ; step++) {
       gapX = ((ax * u + bx) * u + cx) * u + dx - x;
       gapY = ((ay * u + by) * u + cy) * u + dy - y;
