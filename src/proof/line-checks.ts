@@ -18,6 +18,17 @@ const NARROWED = 1e-4;
 /** Distances looked at to narrow one place down. */
 const NARROWING = 25;
 
+/** A hole's own line lies this near its circle, mm. */
+const HOLE = 0.05;
+
+/** True for the line of a hole that the sheet's figures name: it is measured with them. */
+const isHole = ({ points }: Stretch, { figures }: SheetFit): boolean =>
+  figures?.circles.some(
+    ({ centre, radius, role = 'cut' }) =>
+      role === 'cut' &&
+      points.every(({ x, y }) => Math.abs(Math.hypot(x - centre.x, y - centre.y) - radius) < HOLE),
+  ) === true;
+
 type Round = Extract<Lay, { kind: 'round' }>;
 
 /**
@@ -75,10 +86,11 @@ export const checkLines = (file: PdfFile, sheet: string, fit: SheetFit): readonl
   const { lay, lines, wall } = fit;
   if (lines.length === 0) return [];
   const cuts = readCuts(file, sheet);
+  const outlines = cuts.stretches.filter((stretch) => !isHole(stretch, fit));
   const place = placeOn(lay);
   const section = lay.kind === 'section' ? laySection(lay.section, lay.lift) : undefined;
   return lines.flatMap((line) => {
-    const stretches = pickLine(cuts.stretches, line.which, lines.length > 1);
+    const stretches = pickLine(outlines, line.which, lines.length > 1);
     const name = nameOf(line, lines.length);
     if (stretches.length === 0) return [factFinding(name, sheet, false, 'none found', 'a cut line')];
     const points = stretches

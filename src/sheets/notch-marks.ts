@@ -1,11 +1,11 @@
-import type { FitLine } from '../drawing/fit-up.ts';
+import type { Circle, FitLine, SheetFigures } from '../drawing/fit-up.ts';
 import type { Mark, Path, Segment } from '../drawing/model.ts';
 import { bigWord, hatchScrap } from '../drawing/scrap.ts';
 import { cubicPath, FINE, letter, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
 import { contourOutline, type ContourOutline } from '../geometry/contour-outline.ts';
 import type { Cubic } from '../geometry/cubic.ts';
 import { notchSides, notchStretches, type Notch, type Opened } from '../geometry/notch.ts';
-import { vec2, vec3, type Vec2 } from '../geometry/vector.ts';
+import { distance2, vec2, vec3, type Vec2 } from '../geometry/vector.ts';
 import type { Solid } from '../joint/solid.ts';
 import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';
@@ -69,28 +69,48 @@ const openEndOf = (
   return notch.heightAt(from + 1e-6) > notch.heightAt(to - 1e-6) ? 'from' : 'to';
 };
 
-/** The planes that the sides of a sharp notch lie in, for those who prove the sheet; y of the sheet is z. */
-const notchPlanes = ({ stock, notch, turn, hinge, gap }: NotchBand): readonly Solid[] => {
+/**
+ * The wedge that is taken out, for those who prove the sheet: along the hinge, straight up to the height of the bend's center
+ * and spread from there on, to well over the far edge. y of the sheet is z.
+ */
+const notchWedge = ({ stock, notch, hinge }: NotchBand): readonly Solid[] => {
   const outline = contourOutline(stock.section);
   const face = outline.faces.find((part) => part.face === hinge);
-  if (!face || notch.bendRadius > 0) return [];
+  if (!face) return [];
   const { out } = face;
   const middle = (face.from + face.to) / 2;
   const at = outline.at(middle, 0);
   // The inside of the hinge, from the section's origin.
   const inside = at.x * out.x + at.y * out.y + notch.heightAt(middle);
-  const [c, s] = [Math.cos(turn / 2), Math.sin(turn / 2)];
-  return [1, -1].map((sign) => ({
-    kind: 'plane' as const,
-    through: vec3(out.x * inside, out.y * inside, (sign * gap) / (2 * c)),
-    normal: vec3(-s * out.x, -s * out.y, -sign * c),
+  const top = 2 * notch.farHeight;
+  const right = [...new Set([0, notch.bendRadius, top])].map((height) =>
+    vec2(notch.halfWidth(height), height),
+  );
+  const left = right.map(({ x, y }) => vec2(-x, y)).reverse();
+  const corners = [...right, ...left].filter((p, i, all) => distance2(p, all.at(i - 1) ?? p) > 1e-9);
+  const outside = corners.map((from, i) => ({
+    kind: 'line' as const,
+    face: 'notch',
+    from,
+    to: corners[(i + 1) % corners.length] ?? from,
   }));
+  return [
+    {
+      kind: 'prism',
+      through: vec3(out.x * inside, out.y * inside, 0),
+      along: vec3(out.y, -out.x, 0),
+      across: vec3(0, 0, 1),
+      section: { outside, thickness: top },
+    },
+  ];
 };
 
 /** What a drawn notch leaves for its sheet. */
 export interface DrawnNotch {
   readonly marks: readonly Mark[];
   readonly lines: readonly FitLine[];
+  /** The holes drilled where the notch ends. */
+  readonly figures: SheetFigures;
 }
 
 /**
@@ -127,6 +147,7 @@ export const drawNotch = (
     const [upper, lower] = [lay(sides.upper), lay(sides.lower)];
     return { stretch, upper, lower, openEnd: openEndOf(outline, notch, stretch) };
   });
+  const holes = drawn.flatMap(({ stretch }) => reliefHoles(notch, stretch, relief, place));
   const marks: Mark[] = [
     ...edges(left, right, half, open),
     ...stockLines(stock, place, covered, half),
@@ -136,18 +157,18 @@ export const drawNotch = (
       ...hatchScrap(lower, 1).filter(insideNotch(notch)),
     ]),
     ...drawn.map(({ upper, lower, openEnd }) => stroke('cut', stretchPath(upper, lower, openEnd), WIDE)),
-    ...drawn.flatMap(({ stretch }) => reliefHoles(notch, stretch, relief, place)),
+    ...holes.flatMap(({ centre, radius }) => [
+      drawHole(centre, 2 * radius),
+      ...drawPunch(centre, radius + 2),
+    ]),
     ...drawn.flatMap(({ stretch, openEnd }) => widthMark(notch, stretch, openEnd, place, setting)),
     ...[half - 12, -half + 12].flatMap((y, i) =>
       bigWord(vec2(left + (right - left) * 0.2, y), i === 0 ? names[0] : names[1], 5),
     ),
   ];
-  const planes = notchPlanes(band);
   const lines: FitLine[] =
-    planes.length === 0 || drawn.length === 0
-      ? []
-      : [{ which: 'closed', contact: 'od', gap: 0, solids: planes }];
-  return { marks, lines };
+    drawn.length === 0 ? [] : [{ which: 'closed', contact: 'od', gap: 0, solids: notchWedge(band) }];
+  return { marks, lines, figures: { circles: holes, points: holes.map(({ centre }) => centre) } };
 };
 
 const moveCubic = ({ start, c1, c2, end }: Cubic, dx: number): Cubic => {
@@ -256,7 +277,7 @@ const reliefHoles = (
   { from, to }: Opened,
   relief: number,
   place: (s: number) => number,
-): Mark[] => {
+): readonly Circle[] => {
   if (relief === 0) return [];
   return [
     [from, to],
@@ -269,8 +290,7 @@ const reliefHoles = (
       if (notch.heightAt(middle) < relief / 2) low = middle;
       else high = middle;
     }
-    const at = vec2(place((low + high) / 2), 0);
-    return [drawHole(at, relief), ...drawPunch(at, relief / 2 + 2)];
+    return [{ centre: vec2(place((low + high) / 2), 0), radius: relief / 2 }];
   });
 };
 

@@ -78,7 +78,11 @@ export const fold = defineLayout({
       const notch = notchOf(stock, hinge, turn, asked, setting);
       const flat = notch.farHeight < 1e-6;
       const band = { stock, notch, turn, hinge: hinge.face, gap, relief };
-      const { marks, lines } = drawNotch(band, ['KEEP · TO THE FINISH', 'KEEP · TO THE START'], setting);
+      const { marks, lines, figures } = drawNotch(
+        band,
+        ['KEEP · TO THE FINISH', 'KEEP · TO THE START'],
+        setting,
+      );
       const both = (length: number): string => writeBoth(length, setting);
       return plateSheet({
         name: `fold ${which[0] ?? 1}`,
@@ -122,6 +126,7 @@ export const fold = defineLayout({
           lay: { kind: 'section', section: stock.section, lift: setting.paperThickness / 2 },
           wall: stock.wall,
           lines,
+          figures,
         },
       });
     });

@@ -50,7 +50,7 @@ export const notch = defineLayout({
         'bend it as it is; fold gives the places of its bends',
       );
     const band = { stock, notch: solved, turn, hinge: hinge.face, gap, relief };
-    const { marks, lines } = drawNotch(band, ['KEEP · END 1', 'KEEP · END 2'], setting);
+    const { marks, lines, figures } = drawNotch(band, ['KEEP · END 1', 'KEEP · END 2'], setting);
     return [
       plateSheet({
         name: 'notch',
@@ -77,6 +77,7 @@ export const notch = defineLayout({
           lay: { kind: 'section', section: stock.section, lift: setting.paperThickness / 2 },
           wall: stock.wall,
           lines,
+          figures,
         },
       }),
     ];
