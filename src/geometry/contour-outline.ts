@@ -1,7 +1,7 @@
 import type { Outline } from './outline.ts';
 import { crossEdge } from './section-crossing.ts';
 import { edgeEnds, runOf, splitEdge, type Run, type Section, type SectionEdge } from './section.ts';
-import { cross2, distance2, dot2, scale2, sub2, type Vec2 } from './vector.ts';
+import { cross2, distance2, dot2, left2, scale2, sub2, type Vec2 } from './vector.ts';
 
 /** A place along an outline: an edge, or a straight line over an opening that a tape bridges. */
 interface Stretch {
@@ -132,7 +132,7 @@ export const contourOutline = (section: Section, wall = section.thickness): Cont
     at,
     turningAt,
     joints: open
-      ? [...jointsOf(stretches), ...depthJoints(stretches, section)].sort((a, b) => a - b)
+      ? [...jointsOf(stretches), ...depthJoints(stretches, section, wall)].sort((a, b) => a - b)
       : jointsOf(stretches),
     faces: facesOf(stretches),
     ...(open && { wallAt }),
@@ -172,15 +172,25 @@ const jointsOf = (stretches: readonly Stretch[]): readonly number[] =>
     return before && before !== stretch && !runsOn(before, stretch) ? [stretch.from] : [];
   });
 
-/** Where the steel under a flat of an open section changes its thickness abruptly: opposite the ends of its inner edges. */
-const depthJoints = (stretches: readonly Stretch[], { outside }: Section): readonly number[] => {
-  const inner = outside
-    .filter((edge) => edge.inner)
-    .flatMap((edge) => edgeEnds(edge).map(({ point }) => point));
+/**
+ * Where the steel under a flat of an open section changes its thickness abruptly, opposite the ends of its inner edges, and
+ * where a slanting inner edge passes the depth to which the flat's steel counts.
+ */
+const depthJoints = (
+  stretches: readonly Stretch[],
+  { outside }: Section,
+  wall: number,
+): readonly number[] => {
+  const inner = outside.filter((edge) => edge.inner);
+  const ends = inner.flatMap((edge) => edgeEnds(edge).map(({ point }) => point));
   return stretches.flatMap(({ from, run, edge }) => {
     if (edge?.kind !== 'line') return [];
     const { point, out } = run.at(0);
-    const places = inner.map((p) => cross2(out, sub2(p, point)));
+    const deepest = sub2(point, scale2(out, edge.wall ?? wall));
+    const places = [
+      ...ends.map((p) => cross2(out, sub2(p, point))),
+      ...inner.flatMap((other) => crossEdge(other, deepest, left2(out)).map(({ t }) => t)),
+    ];
     return [...new Set(places.filter((l) => l > 1e-6 && l < run.length - 1e-6).map((l) => from + l))];
   });
 };
