@@ -12,6 +12,7 @@ import { draftStripNotes, isNarrowRoll, layNarrow } from './narrow-roll.ts';
 import { type PagingOptions, supersededStrip } from './options.ts';
 import { manyPagesError } from './page-limit.ts';
 import { pictureBlock } from './picture-block.ts';
+import { settleBox, settleSheet } from './settle.ts';
 import { packSheets } from './shared-page.ts';
 import { isSignedOff, signOffBlock, laidOnOf } from './sign-off.ts';
 import { stretchPage } from './stretch.ts';
@@ -49,8 +50,9 @@ const headingOf = ({ heading, make = 1 }: Sheet, { title }: PagingOptions): stri
 /** Lines of these roles are laid on the steel; a drawing without any is a figure. */
 const fullSizeRoles: ReadonlySet<Role> = new Set(['cut', 'bend', 'punch', 'station', 'reference', 'scale']);
 
-const prepare = (sheet: Sheet, options: PagingOptions): Prepared => {
-  const boxed = sheet.marks.map((mark) => ({ mark, box: markBounds(mark) }));
+const prepare = (drawn: Sheet, options: PagingOptions): Prepared => {
+  const sheet = settleSheet(drawn);
+  const boxed = sheet.marks.map((mark) => ({ mark, box: settleBox(markBounds(mark)) }));
   const written = writeSheet(sheet, options);
   return {
     name: sheet.name,

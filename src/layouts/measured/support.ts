@@ -318,7 +318,7 @@ export const support = defineLayout({
   fields,
   examples: [
     'support --pipe "NPS 8 sch 40" --width 8in --height 8in',
-    'support --pipe "DN 200 sch 40" --kind shoe --width 220mm --height 220mm --angle 60 --thickness 10mm --base-length 300mm',
+    'support --pipe "DN 200 sch 40" --kind shoe --width 240mm --height 220mm --angle 60 --thickness 10mm --base-length 300mm',
     'support --pipe "NPS 6 sch 40" --kind lug --width 4in --height 7in --cradle 60 --hole 7/8in -o lug.pdf',
   ],
   draw: (values, setting) => [
