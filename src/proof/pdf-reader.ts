@@ -260,9 +260,11 @@ const SHARE = /^(?:| \d+\.\d+| notes(?: \d+)?)$/;
 
 /** Those of a page's shares that show a sheet. Throws where there is none. */
 const framesOf = (file: PdfFile, page: number, sheet: string): readonly Frame[] => {
-  const found = pageFrames(file, page).filter(
-    ({ name }) => name.startsWith(sheet) && SHARE.test(name.slice(sheet.length)),
-  );
+  const frames = pageFrames(file, page);
+  const found = frames.filter(({ name }) => name.startsWith(sheet) && SHARE.test(name.slice(sheet.length)));
+  // Another program may drop the names when it saves the file again.
+  const [only, more] = frames;
+  if (only?.name === '' && !more) return [only];
   if (found.length === 0) throw new Error(`page ${page} shows nothing of ${sheet}`);
   return found;
 };

@@ -1,10 +1,12 @@
+import { boxesMeet } from '../drawing/clear.ts';
 import { markBounds } from '../drawing/extent.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { bigWord, hatchScrap } from '../drawing/scrap.ts';
+import { bigWord, bigWordBox, hatchScrap } from '../drawing/scrap.ts';
 import {
   cubicPath,
   FINE,
+  growBox,
   knockout,
   letter,
   linePath,
@@ -126,16 +128,30 @@ const cutSides = (wrap: Wrap, end: number): Mark[] => {
 /** How far a name keeps from a cut line on the kept side, mm. */
 const NAME_CLEAR = 5;
 
-/** What joins above and below, named on the part that is kept. */
-const nameBeyond = (wrap: Wrap): Mark[] => {
-  const { beyond, upper, lower, top, bottom, reference } = wrap;
+/** Where along the band a name is tried, nearest first, mm. */
+const ASIDE = [0, 8, -8, 16, -16, 24, -24, 36, -36, 48, -48];
+
+/** What joins above and below, named on the part that is kept, or in the scrap where no room is clear of the figures. */
+const nameBeyond = (wrap: Wrap, stations: readonly Mark[]): Mark[] => {
+  const { beyond, upper, lower, top, bottom, reference, from, to } = wrap;
   if (!beyond) return [];
-  const half = textWidth(`▲ ${beyond.above}`, 3.5, true) / 2 + 1;
-  const high = upper ? edgeRange(wrap, upper, beyond.x, half)[0] : top;
-  const low = lower ? edgeRange(wrap, lower, beyond.x, half)[1] : (bottom ?? reference);
+  const taken = stations.filter(({ kind }) => kind === 'text').map((mark) => growBox(markBounds(mark), 0.4));
+  const name = (text: string, edge: CutEdge | undefined, side: 1 | -1, limit: number): Mark[] => {
+    const half = textWidth(text, 3.5, true) / 2 + 1;
+    const heightAt = (x: number): number =>
+      (edge ? edgeRange(wrap, edge, x, half)[side > 0 ? 0 : 1] : limit) - side * NAME_CLEAR;
+    const spot = ASIDE.map((aside) => corner(beyond.x + aside, heightAt(beyond.x + aside))).find(
+      (at) =>
+        at.x - half > from &&
+        at.x + half < to &&
+        side * (at.y - reference) > 4 &&
+        taken.every((box) => !boxesMeet(box, bigWordBox(at, text, 3.5))),
+    );
+    return bigWord(spot ?? corner(beyond.x, limit - side * 3.7), text, 3.5);
+  };
   return [
-    ...bigWord(corner(beyond.x, high - NAME_CLEAR), `▲ ${beyond.above}`, 3.5),
-    ...bigWord(corner(beyond.x, low + NAME_CLEAR), `▼ ${beyond.below}`, 3.5),
+    ...name(`▲ ${beyond.above}`, upper, 1, top),
+    ...name(`▼ ${beyond.below}`, lower, -1, bottom ?? reference),
   ];
 };
 
@@ -210,11 +226,12 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
   const { from, to, reference, top, upper, lower, sides } = wrap;
   const bottom = wrap.bottom ?? reference;
   const end = sides.kind === 'tab' ? to : to + sides.allowance;
+  const stations = drawStations(wrap, top);
   const marks: Mark[] = [
     ...drawPaper(wrap),
     ruleLine('reference', corner(from, reference), corner(Math.max(to, end), reference), MEDIUM),
-    ...drawStations(wrap, top),
-    ...nameBeyond(wrap),
+    ...stations,
+    ...nameBeyond(wrap, stations),
     ...drawOpenings(wrap),
   ];
   const edges: readonly (readonly [CutEdge | undefined, 1 | -1, number])[] = [

@@ -13,7 +13,8 @@ import { areaOf, lengthOf, massOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
 import { CHECK_PRINT, describePaper } from './band-words.ts';
-import { drawOpening, openingTable } from './opening-marks.ts';
+import { fitFlat } from './fit-record.ts';
+import { drawOpening, openingTable, type TapeLine } from './opening-marks.ts';
 
 /** What goes through the opening. */
 export interface OpeningAsk {
@@ -94,8 +95,24 @@ export interface OpeningSheet {
   readonly pictures: readonly Picture[];
 }
 
-const fitOpening = (ground: OpeningGround, { through, clears }: OpeningAsk): Pick<Sheet, 'fit'> => {
-  if (ground.back === undefined) return {};
+const fitOpening = (
+  ground: OpeningGround,
+  { through, clears }: OpeningAsk,
+  lines: readonly TapeLine[],
+): Pick<Sheet, 'fit'> => {
+  // Where the sheet cannot be laid back simply, its lines across the opening are measured on the flat.
+  if (ground.back === undefined)
+    return {
+      fit: fitFlat({
+        circles: [],
+        points: [],
+        lines: lines.slice(1, -1).map(({ s, lower, upper }) => ({
+          from: ground.place(s, lower),
+          to: ground.place(s, upper),
+          role: 'station',
+        })),
+      }),
+    };
   const line: FitLine = {
     which: 'closed',
     contact: clears ? 'wall' : 'od',
@@ -167,7 +184,7 @@ export const openingSheet = (own: OpeningSheet, setting: Setting): Sheet => {
     subject: [...own.about, describePaper(setting)],
     marks,
     bounds,
-    ...fitOpening(ground, ask),
+    ...fitOpening(ground, ask, lines),
     steps: [
       CHECK_PRINT,
       ...(ground.girth === undefined

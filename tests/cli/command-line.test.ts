@@ -49,7 +49,7 @@ describe('a request that is not understood', () => {
       /once/,
     ],
     ['an option without a value', [...band, '--height'], /--height: no value/, /for example/],
-    ['a required option left out', ['band'], /--pipe: missing/, /for example "NPS/],
+    ['a required option left out', ['band'], /--stock: missing/, /for example "NPS/],
     [
       'a text without quotes',
       ['band', '--pipe', 'NPS', '2', 'sch', '40'],
@@ -77,10 +77,10 @@ describe('a request that is not understood', () => {
     [
       'a wall thicker than the radius',
       ['band', '--pipe', 'OD 60mm wall 30mm'],
-      /--pipe: .*wall/,
+      /--stock: .*wall/,
       /30\.00 mm/,
     ],
-    ['a schedule that is not there', ['band', '--pipe', 'NPS 2 sch 41'], /--pipe: .*41/, /40/],
+    ['a schedule that is not there', ['band', '--pipe', 'NPS 2 sch 41'], /--stock: .*41/, /40/],
     ['a paper that is not there', [...band, '--paper', 'lettre'], /--paper/, /letter/],
     ['a paper with no room', [...band, '--paper', '30x30mm'], /paper|margin/, /\d/],
     ['a format that is not there', [...band, '-o', 'x.pfd'], /--output: .*\.pfd/, /did you mean \.pdf\?/],
@@ -97,7 +97,7 @@ describe('a request that is not understood', () => {
 
   it('is told with all its faults at once', () => {
     const { stderr } = run('band', '--height', '5', '--seam', 'x', '--fraction', '12');
-    for (const name of ['--pipe', '--height', '--seam', '--fraction'])
+    for (const name of ['--stock', '--height', '--seam', '--fraction'])
       expect(stderr).toContain(`wrong: ${name}: `);
   });
 
@@ -215,7 +215,7 @@ describe('a good request', () => {
       paper: { unit: 'mm' },
       sheets: [{ name: 'band' }],
       print: ['lp -d PRINTER -o media=Letter -o print-scaling=none A.PDF'],
-      spec: { layout: 'band', pipe: 'NPS 2 sch 40', mark: ['37.5:lug', '-10:drain'], overlap: '10mm' },
+      spec: { layout: 'band', stock: 'NPS 2 sch 40', mark: ['37.5:lug', '-10:drain'], overlap: '10mm' },
     });
   });
 
@@ -229,7 +229,7 @@ describe('help', () => {
     const { code, stdout } = run('band', '--help');
     expect(code).toBe(0);
     expect(stdout.indexOf('Examples:')).toBeLessThan(stdout.indexOf('Usage:'));
-    expect(stdout).toMatch(/^ {2}soapstone band --pipe "NPS/m);
+    expect(stdout).toMatch(/^ {2}soapstone band --stock "NPS/m);
     for (const name of [
       'pipe',
       'step',

@@ -136,7 +136,7 @@ describe('tape table', () => {
     const sheet = sheetOf({ holes: '2', circle: '4-3/4in', hole: '3/4in' });
     const [table] = sheet.tables;
     expect(table!.header[3]).toBe('tape from 1″');
-    expect(table!.rows[0]).toEqual(['1, next', '4 3/4″', '120.7', '5 3/4″']);
+    expect(table!.rows[0]).toEqual(['next hole', '4 3/4″', '120.7', '5 3/4″']);
   });
 
   it('starts at 100 mm where the sheet is in millimeters, or where asked', () => {

@@ -148,7 +148,7 @@ describe('arcs that are refused', () => {
     [{ chord: '50mm' }, 'request rise missing', /rise is not given/, /chord and rise/],
     [{ rise: '50mm' }, 'request chord missing', /chord is not given/, /chord and rise/],
     [{ chord: '50mm', rise: '5mm', diameter: '80mm' }, 'request diameter given-twice', /already fix/, /./],
-    [{ sides: '100mm,50mm,50mm' }, 'joint sides not-a-triangle', /not less than/, /further round/],
+    [{ sides: '100mm,50mm,50mm' }, 'joint sides not-a-triangle', /not less than/, /further around/],
     [{ sides: '100mm,50mm' }, 'request sides not-three', /2 sides/, /three/],
     [{ sides: '3mm,4mm,5mm', chord: '3mm' }, 'request chord given-twice', /without chord/, /./],
     [{ chord: '0mm', rise: '5mm' }, 'request chord out-of-range', /./, /more than 0/],

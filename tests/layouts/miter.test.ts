@@ -26,10 +26,12 @@ describe('a miter, from the bytes of its print', () => {
     const normal = { x: Math.sin(cut * DEGREE), y: 0, z: -Math.cos(cut * DEGREE) };
     const plane = planeDistance({ x: 0, y: 0, z: 0 }, normal);
     const pipe = { od, wall, paper: 0.1 };
+    // Half of the finished joint's gap, square to the faces, along the axis.
+    const off = 1 / Math.cos(cut * DEGREE);
     const clearance =
       contact === 'wall'
-        ? touchThroughWall(points, pipe, plane, 2)
-        : touchAtRadius(points, pipe, plane, 2, contact === 'id' ? od / 2 - wall : od / 2);
+        ? touchThroughWall(points, pipe, plane, off)
+        : touchAtRadius(points, pipe, plane, off, contact === 'id' ? od / 2 - wall : od / 2);
     expect(worst(clearance)).toBeLessThan(0.01);
     const [left, right] = range(points.map((p) => p.x));
     expect(right - left).toBeCloseTo(Math.PI * (od + 0.1), 5);

@@ -45,22 +45,29 @@ export const ruledLengths = (strokes: readonly PrintedStroke[], axis: 'x' | 'y')
     .map(({ from, to }) => Math.abs(to[axis] - from[axis]));
 };
 
-/** Middles of the alignment crosses: pairs of strokes of 8 mm on the page layer that halve each other. */
+/**
+ * Middles of the alignment crosses on the page layer: an upright arm of 8 mm with a level one that it halves, or, at a trimmed
+ * edge, with the half of one that ends there.
+ */
 const crossesOf = (strokes: readonly PrintedStroke[]): readonly Vec2[] => {
-  const arms = strokes
-    .filter(({ layer, from, to }) => {
-      const length = Math.hypot(to.x - from.x, to.y - from.y);
-      return layer === 'page' && Math.abs(length - 8) < 0.3;
-    })
-    .map(({ from, to }) => ({
-      isLevel: Math.abs(from.y - to.y) < 1e-3,
-      at: { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 },
-    }));
-  const upright = arms.filter(({ isLevel }) => !isLevel);
-  return arms
-    .filter(({ isLevel }) => isLevel)
-    .map(({ at }) => at)
-    .filter((at) => upright.some((other) => Math.hypot(other.at.x - at.x, other.at.y - at.y) < 0.01));
+  const arms = strokes.filter(({ layer }) => layer === 'page');
+  const near = (a: Vec2, b: Vec2): boolean => Math.hypot(a.x - b.x, a.y - b.y) < 0.05;
+  const uprights = arms.filter(
+    ({ from, to }) => Math.abs(from.x - to.x) < 1e-3 && Math.abs(Math.abs(from.y - to.y) - 8) < 0.3,
+  );
+  const levels = arms.filter(({ from, to }) => Math.abs(from.y - to.y) < 1e-3);
+  return uprights
+    .map(({ from, to }) => ({ x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }))
+    .filter((at) =>
+      levels.some(({ from, to }) => {
+        const length = Math.abs(from.x - to.x);
+        const middle = { x: (from.x + to.x) / 2, y: from.y };
+        return (
+          (Math.abs(length - 8) < 0.3 && near(middle, at)) ||
+          (Math.abs(length - 4) < 0.2 && (near(from, at) || near(to, at)))
+        );
+      }),
+    );
 };
 
 /**

@@ -72,7 +72,9 @@ export const kinds: Record<string, fc.Arbitrary<Joint>> = {
     )
     .chain(([w, h, c, turned, angle, e]) =>
       branchFor(w).map((branch) => {
-        const corner = c * Math.min(w, h);
+        // No sharper than the wall, or quite sharp.
+        const wall = Math.min(w, h) / 20;
+        const corner = c * Math.min(w, h) < wall ? 0 : c * Math.min(w, h);
         const across = turned * DEGREE;
         const { d, u, y } = lie(angle);
         // The facing side turns from u toward y; the width lies along d × that.
