@@ -45,13 +45,17 @@ interface Line {
 
 const height = 2.5;
 
-/** How bad a place is for the length's own lettering: on other lettering worst, then on lines. */
+/** What lettering may never stand on. */
+const forbidden = 100;
+
+/** How bad a place is for the length's own lettering: never on other lettering or on what steel is cut by, rather not on other lines. */
 const costOf = (box: Box, marks: readonly Boxed[]): number =>
   marks.reduce((sum, { mark, box: other }) => {
     if (!isOverlapping(box, other)) return sum;
-    if (mark.kind === 'text') return sum + 100;
+    if (mark.kind === 'text') return sum + forbidden;
     if (mark.kind === 'fill') return sum + 1;
-    return clipStroke(mark.path, box).length > 0 ? sum + 1 : sum;
+    if (clipStroke(mark.path, box).length === 0) return sum;
+    return sum + (mark.role === 'cut' || mark.role === 'punch' ? forbidden : 1);
   }, 0);
 
 /** The length written once on every tile the line crosses, in the part that no neighbour covers, clear of lettering. */
@@ -61,10 +65,13 @@ const writeLength = (
   marks: readonly Boxed[],
 ): Mark[] => {
   const width = textWidth(text, height, false);
-  const lettering = (along: number) =>
+  /** Over the line, or under it by so much. */
+  const lettering = (along: number, under: number) =>
     letter(
       'scale',
-      axis === 'x' ? { x: from.x + along, y: from.y + 1 } : { x: from.x - 1, y: from.y + along },
+      axis === 'x'
+        ? { x: from.x + along, y: from.y + 1 - under }
+        : { x: from.x - 1 + under, y: from.y + along },
       text,
       height,
       { align: 'centre', angle: axis === 'x' ? 0 : Math.PI / 2 },
@@ -81,13 +88,14 @@ const writeLength = (
     const high = Math.min(length, ownHigh - 6, end - 1) - width / 2 - 3;
     const middle = (low + high) / 2;
     let best: { mark: Lettering; cost: number } | undefined;
-    for (let off = 0; off <= (high - low) / 2 && best?.cost !== 0; off += 4)
-      for (const along of [middle - off, middle + off]) {
-        const mark = lettering(along);
-        const cost = costOf(growBox(letteringBox(mark), 0.4), marks);
-        if (!best || cost < best.cost) best = { mark, cost };
-      }
-    if (!best || best.cost >= 100) return [];
+    for (const under of [0, height + 2])
+      for (let off = 0; off <= (high - low) / 2 && best?.cost !== 0; off += 4)
+        for (const along of [middle - off, middle + off]) {
+          const mark = lettering(along, under);
+          const cost = costOf(growBox(letteringBox(mark), 0.4), marks);
+          if (!best || cost < best.cost) best = { mark, cost };
+        }
+    if (!best || best.cost >= forbidden) return [];
     return best.cost === 0
       ? [best.mark]
       : [knockout('scale', growBox(letteringBox(best.mark), 0.3)), best.mark];

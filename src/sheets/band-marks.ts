@@ -251,8 +251,22 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
     }
   }
   if (sides.kind === 'cut') cuts.push(cutSides(wrap, end));
-  const labels = (wrap.labels ?? []).flatMap((label) => drawLabel(wrap, label));
-  return { marks: [marks, ...words, labels, ...cuts].flat(), bounds };
+  const labels = (wrap.labels ?? []).reduce<readonly PlacedLabel[]>(joinLabel, []);
+  return {
+    marks: [marks, ...words, ...labels.map((label) => drawLabel(wrap, label)), ...cuts].flat(),
+    bounds,
+  };
+};
+
+/** Width of a label that stands along its line, with the white behind it, mm. */
+const LABEL = 5.4;
+
+/** Labels in order from the left: one of the same line as the last is written after it, on that line. */
+const joinLabel = (labels: readonly PlacedLabel[], next: PlacedLabel): readonly PlacedLabel[] => {
+  const last = labels.at(-1);
+  return last && next.x - last.x < 1e-6
+    ? [...labels.slice(0, -1), { x: last.x, text: `${last.text} · ${next.text}` }]
+    : [...labels, next];
 };
 
 /** A labelled line at any angle, with its text reading upward beside it. */
@@ -262,7 +276,7 @@ const drawLabel = (wrap: Wrap, { x, text }: PlacedLabel): Mark[] => {
   const low = wrap.reference + LINES_FROM + ORDINATE_LENGTH + 2;
   return [
     stroke('station', linePath({ x, y: wrap.reference }, { x, y: end }), MEDIUM),
-    knockout('text', { minX: x - 5.4, maxX: x - 0.6, minY: low - 0.6, maxY: low + size + 0.6 }),
+    knockout('text', { minX: x - LABEL, maxX: x - 0.6, minY: low - 0.6, maxY: low + size + 0.6 }),
     letter('text', { x: x - 1.2, y: low }, text, 3.5, { angle: Math.PI / 2, bold: true }),
   ];
 };

@@ -19,7 +19,7 @@ import { CURVE_TOLERANCE } from '../../geometry/tolerance.ts';
 import type { Vec2 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
 import { CHECK_PRINT } from '../../sheets/band-words.ts';
-import { fitFlat } from '../../sheets/fit-record.ts';
+import { fitFlat, sideFigures } from '../../sheets/fit-record.ts';
 import { drawHole, drawOutline, drawPunch, linearDimension } from '../../sheets/flat-marks.ts';
 import { plateSheet } from '../../sheets/flat-sheet.ts';
 import { formatAngle } from '../../units/angle.ts';
@@ -297,6 +297,14 @@ const baseSheet = (values: SupportValues, setting: Setting): Sheet => {
       ruleLine('centre', { x: 0, y: -half.y - 5 }, { x: 0, y: half.y + 5 }, NARROW, 'long-dash-dot'),
       ruleLine('reference', { x: -x, y: -y }, { x, y }, QUARTER, 'long-dash-double-dot'),
     ],
+    fit: fitFlat(
+      sideFigures([
+        { x: -half.x, y: -half.y },
+        { x: half.x, y: -half.y },
+        { x: half.x, y: half.y },
+        { x: -half.x, y: half.y },
+      ]),
+    ),
     steps: [
       CHECK_PRINT,
       'Mark the outline and both lines. The center line lies along the pipe.',
