@@ -15,8 +15,8 @@ export interface Block {
   readonly kind: 'subject' | 'steps' | 'facts' | 'table' | 'picture' | 'cautions' | 'plan' | 'sign-off';
   /** The block set to a column's width, or undefined where it does not go in. */
   readonly fit: (width: number, text: TextHeight) => Fitted | undefined;
-  /** The block in two, for a page that is too small for the whole of it. */
-  readonly split?: (() => readonly [Block, Block]) | undefined;
+  /** The block in two, for a page of a width that is too small for the whole of it. */
+  readonly split?: ((width: number) => readonly [Block, Block]) | undefined;
 }
 
 /** Running text is set to widths in steps of so much, mm: a hair more or less breaks no line differently. */

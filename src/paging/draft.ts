@@ -58,7 +58,7 @@ const fillNotes = (
     const { marks, rest } = composeNotes(furniture, sheet, queue);
     const [first, ...others] = queue;
     if (rest.length < queue.length || !first) return { marks, rest };
-    const parts = first.split?.();
+    const parts = first.split?.(widthOf(furniture.zones));
     if (!parts) throw noRoomError(options, usable, { width: furniture.needed.width, height: 250 });
     queue = [...parts, ...others];
   }

@@ -163,7 +163,7 @@ const setAlong = (block: Block, height: number): readonly Fitted[] => {
     const shape = block.fit(width, 2.5);
     if (shape && shape.height <= height) return [shape];
   }
-  return (block.split?.() ?? []).flatMap((part) => setAlong(part, height));
+  return (block.split?.(Math.max(...widths)) ?? []).flatMap((part) => setAlong(part, height));
 };
 
 /** What is said of a sheet, on a strip of its own, the blocks one after the other and over each other where they go. */

@@ -129,29 +129,29 @@ export const tableBlock = (whole: Table<string>): Block => {
   });
 };
 
-/** A table wider than this goes on no office paper, mm. */
-const widestTable = 170;
-
-/** A table in two: by columns where it is too wide for a page, else by rows. */
+/** A table in two: by columns where it is too wide for the page, else by rows; undefined where it is neither. */
 const splitTable = (table: Table<string>): Block['split'] => {
   const { title, header, rows } = table;
   const more = `${title}, continued`;
-  if (header.length > 3 && shapeTable(table, measureColumns(table, 2.5), 2.5, 1).width > widestTable) {
-    // Both parts keep the first column, which names the rows; a pair of columns for two units stays together.
-    const middle = 1 + 2 * Math.ceil((header.length - 1) / 4);
-    const [left, right] = [
-      (cells: readonly string[]) => cells.slice(0, middle),
-      (cells: readonly string[]) => [...cells.slice(0, 1), ...cells.slice(middle)],
+  if (rows.length < 2 && header.length < 3) return undefined;
+  const setWidth = shapeTable(table, measureColumns(table, 2.5), 2.5, 1).width;
+  return (width) => {
+    if (header.length > 2 && (setWidth > width || rows.length < 2)) {
+      // Both parts keep the first column, which names the rows; a pair of columns for two units stays together.
+      const middle = header.length === 3 ? 2 : 1 + 2 * Math.ceil((header.length - 1) / 4);
+      const [left, right] = [
+        (cells: readonly string[]) => cells.slice(0, middle),
+        (cells: readonly string[]) => [...cells.slice(0, 1), ...cells.slice(middle)],
+      ];
+      return [
+        tableBlock({ title, header: left(header), rows: rows.map(left) }),
+        tableBlock({ title: more, header: right(header), rows: rows.map(right) }),
+      ];
+    }
+    const half = Math.ceil(rows.length / 2);
+    return [
+      tableBlock({ ...table, rows: rows.slice(0, half) }),
+      tableBlock({ ...table, title: more, rows: rows.slice(half) }),
     ];
-    return () => [
-      tableBlock({ title, header: left(header), rows: rows.map(left) }),
-      tableBlock({ title: more, header: right(header), rows: rows.map(right) }),
-    ];
-  }
-  if (rows.length < 2) return undefined;
-  const half = Math.ceil(rows.length / 2);
-  return () => [
-    tableBlock({ ...table, rows: rows.slice(0, half) }),
-    tableBlock({ ...table, title: more, rows: rows.slice(half) }),
-  ];
+  };
 };
