@@ -84,23 +84,30 @@ describe('a calibrated printer', () => {
           const off = Math.min(...lengths.map((found) => Math.abs(found - length)));
           expect(off, `${page.label} ${axis} ${length}`).toBeLessThan(0.01);
         }
-    const row = file.pages.flatMap(({ label }, i) => (/ 1\.\d+$/.test(label) ? [i + 1] : []));
-    expect(row.length).toBeGreaterThan(2);
-    const { strokes, miss } = tapeRow(file, row, printer);
-    expect(miss).toBeLessThan(0.01);
-    // The check line under the drawing, from arrow to arrow: the longest level line of all pages together.
-    const pieces = strokes.filter(({ layer, from, to }) => {
-      const length = Math.abs(to.x - from.x);
-      const isRule = Math.abs(length - 100) < 0.5 || Math.abs(length - 101.6) < 0.5;
-      return layer === 'scale' && Math.abs(to.y - from.y) < 1e-4 && length > 5 && !isRule;
+    // The check line under the drawing, from arrow to arrow: the longest level line of all pages of its row together.
+    const checked = [1, 2].flatMap((row) => {
+      const pages = file.pages.flatMap(({ label }, i) => (label.includes(` ${row}.`) ? [i + 1] : []));
+      if (pages.length < 3) return [];
+      const { strokes, miss } = tapeRow(file, pages, printer);
+      expect(miss).toBeLessThan(0.01);
+      const pieces = strokes.filter(({ layer, from, to }) => {
+        const length = Math.abs(to.x - from.x);
+        const isRule = Math.abs(length - 100) < 0.5 || Math.abs(length - 101.6) < 0.5;
+        return layer === 'scale' && Math.abs(to.y - from.y) < 1e-4 && length > 5 && !isRule;
+      });
+      const xs = pieces.flatMap(({ from, to }) => [from.x, to.x]);
+      return pieces.length > 0 ? [Math.max(...xs) - Math.min(...xs)] : [];
     });
-    const xs = pieces.flatMap(({ from, to }) => [from.x, to.x]);
-    const length = Math.max(...xs) - Math.min(...xs);
+    expect(checked.length).toBeGreaterThan(0);
+    const length = Math.max(...checked);
     const words = (await readTexts(bytesOf('band.pdf'))).join(' ');
-    const told = Number(/taping check (\d+(?:\.\d+)?) mm/.exec(words)?.[1]);
+    const told = Math.max(
+      ...[...words.matchAll(/taping check (\d+(?:\.\d+)?) mm/g)].map(([, mm]) => Number(mm)),
+    );
     expect(told).toBeGreaterThan(900);
     expect(Math.abs(length - told)).toBeLessThan(0.01);
-    expect(words).toContain('True on printer "shop laser" only, calibrated 2026-03-14');
+    expect(words).toContain('True on printer "shop laser" only,');
+    expect(words).toContain('calibrated 2026-03-14');
   });
 
   it('gives the same bytes for the same profile, and a reprint from the file alone', async () => {

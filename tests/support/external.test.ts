@@ -13,7 +13,7 @@ import { fixtureHeight, makeFixture } from './pdf-fixture.ts';
 import { readPdf, sheetStrokes } from './pdf-reader.ts';
 
 const points = (mm: number) => (mm * 72) / 25.4;
-const record = { program: 'soapstone', version: '0', spec: {}, sheets: [{ name: 'band', pages: [1] }] };
+const record = { program: 'soapstone', version: '0', spec: {}, sheets: [{ name: 'branch end', pages: [1] }] };
 const bytes = await makeFixture({
   origins: [[20, 30]],
   record,
@@ -61,7 +61,7 @@ describe('outside readers', () => {
   it('rewrite the file so that ours still reads it, and sees a changed length', () => {
     const open = unpack(bytes);
     const length = (file: Uint8Array) => {
-      const [stroke] = sheetStrokes(readPdf(file), 'band', 'cut');
+      const [stroke] = sheetStrokes(readPdf(file), 'branch end', 'cut');
       const [{ start, segments }] = stroke!.path as [NonNullable<typeof stroke>['path'][number]];
       return Math.hypot(segments[0]!.to.x - start.x, segments[0]!.to.y - start.y);
     };
