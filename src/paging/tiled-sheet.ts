@@ -281,7 +281,7 @@ export const tileSheet = (
   const { bounds, levels } = planGround(drawing, room, options);
   checkCount(bounds, room, options);
   const { rows, columns } = countOf(bounds, room, options.overlap);
-  const strips = rows === 1 && columns > 1 ? countStrips(heightOf(bounds), room) : 1;
+  const strips = rows === 1 && columns > 1 ? Math.max(1, countStrips(heightOf(bounds), room)) : 1;
   const isStrip = strips > 1;
   const whole = planGrid(
     [...sheet.marks, ...laneMarks(drawing.bounds, bounds)],
