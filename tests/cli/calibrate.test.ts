@@ -60,7 +60,7 @@ describe('a calibrated printer', () => {
 
   it.each([
     ['a4', 'portrait'],
-    ['a4', 'landscape'],
+    ['letter', 'landscape'],
     ['letter', 'portrait'],
   ])('prints 100 mm and 4 in true on %s %s, and the length of pages taped together', async (paper, hold) => {
     const asked = [
