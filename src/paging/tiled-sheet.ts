@@ -41,14 +41,14 @@ const countOf = (bounds: Box, room: PaperSize, overlap: number) => ({
   rows: countSpans(heightOf(bounds), room.height, overlap),
 });
 
-/** How many strips of a height go on a page, one over the other. */
+/** How many strips of a height go on a page, one over the other; one where the page has no room for its head. */
 const countStrips = (height: number, room: PaperSize): number =>
-  Math.floor((room.height + 1e-6) / (height + stripHead));
+  Math.max(1, Math.floor((room.height + 1e-6) / (height + stripHead)));
 
 /** Pages that a ground takes: tiles, or strips stacked on pages. */
 const countPages = (bounds: Box, room: PaperSize, overlap: number): number => {
   const { columns, rows } = countOf(bounds, room, overlap);
-  return rows > 1 ? rows * columns : columns / Math.max(1, countStrips(heightOf(bounds), room));
+  return rows > 1 ? rows * columns : columns / countStrips(heightOf(bounds), room);
 };
 
 /**

@@ -1,5 +1,5 @@
 import { afterAll, describe, expect, it } from 'vitest';
-import { makeBook } from '../../src/print.ts';
+import { makeBook, makeSheets } from '../../src/print.ts';
 import { readRequest, type Texts } from '../../src/request.ts';
 
 /**
@@ -113,6 +113,13 @@ describe('pages a job takes', () => {
     expect(makeBook(readRequest('turn', { ...turn, paper: '36in-roll' })).pages).toHaveLength(1);
     const branch = { branch: 'NPS 2 sch 40', header: 'NPS 4 sch 40', angle: '60' };
     expect(makeBook(readRequest('branch', { ...branch, paper: 'arch-c' })).pages).toHaveLength(1);
+  });
+
+  it('a limit that is not reached changes nothing', () => {
+    const request = readRequest('support', { pipe: 'NPS 8 sch 40', width: '8in', height: '8in' });
+    const sizes = (most: number) =>
+      makeBook(request, makeSheets(request), most).pages.map(({ width, height }) => [width, height]);
+    expect(sizes(400)).toEqual(sizes(Infinity));
   });
 
   afterAll(() => console.table(rows));

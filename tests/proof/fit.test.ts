@@ -64,6 +64,11 @@ const prints: readonly (readonly [string, Texts])[] = [
   ['bull-plug', { pipe: 'NPS 4 sch 40' }],
   ['orange-peel', { pipe: 'NPS 4 sch 40' }],
   ['swage', { pipe: 'NPS 6 sch 40', to: 'NPS 4 sch 40', length: '150mm' }],
+  // Where a slanting flange passes the depth that counts, the line breaks.
+  ['branch', { branch: 'UPN 160', on: 'beam W 8x31 angle 60' }],
+  ['notch', { stock: 'angle 50x50x5mm', turn: '81.66', relief: '7.172mm' }],
+  ['notch', { stock: 'UPN 160', turn: '45', gap: '2mm' }],
+  ['notch', { stock: 'tube 4x3x1/4in', turn: '60', 'bend-radius': '1/4in', relief: '1/4in' }],
 ];
 
 /** The body with every face moved out by `by`. */
