@@ -253,7 +253,7 @@ export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonl
   if (sides.kind === 'cut') cuts.push(cutSides(wrap, end));
   const labels = (wrap.labels ?? []).reduce<readonly PlacedLabel[]>(joinLabel, []);
   return {
-    marks: [marks, ...words, ...labels.map((label) => drawLabel(wrap, label)), ...cuts].flat(),
+    marks: [marks, ...words, drawLabels(wrap, labels), ...cuts].flat(),
     bounds,
   };
 };
@@ -269,14 +269,25 @@ const joinLabel = (labels: readonly PlacedLabel[], next: PlacedLabel): readonly 
     : [...labels, next];
 };
 
-/** A labelled line at any angle, with its text reading upward beside it. */
-const drawLabel = (wrap: Wrap, { x, text }: PlacedLabel): Mark[] => {
-  const end = wrap.upper ? wrap.upper.at(x) : wrap.top;
-  const size = textWidth(text, 3.5, true);
-  const low = wrap.reference + LINES_FROM + ORDINATE_LENGTH + 2;
-  return [
-    stroke('station', linePath({ x, y: wrap.reference }, { x, y: end }), MEDIUM),
-    knockout('text', { minX: x - LABEL, maxX: x - 0.6, minY: low - 0.6, maxY: low + size + 0.6 }),
-    letter('text', { x: x - 1.2, y: low }, text, 3.5, { angle: Math.PI / 2, bold: true }),
-  ];
+/**
+ * Labelled lines at any angle, each with its text reading upward beside it: over the text of the one before where that stands
+ * in the way.
+ */
+const drawLabels = (wrap: Wrap, labels: readonly PlacedLabel[]): Mark[] => {
+  const foot = wrap.reference + LINES_FROM + ORDINATE_LENGTH + 2;
+  const lines: Mark[] = [];
+  const words: Mark[] = [];
+  let [lastX, low] = [-Infinity, foot];
+  for (const { x, text } of labels) {
+    const end = wrap.upper ? wrap.upper.at(x) : wrap.top;
+    const size = textWidth(text, 3.5, true);
+    if (x - lastX > LABEL) low = foot;
+    lines.push(stroke('station', linePath({ x, y: wrap.reference }, { x, y: end }), MEDIUM));
+    words.push(
+      knockout('text', { minX: x - LABEL, maxX: x - 0.6, minY: low - 0.6, maxY: low + size + 0.6 }),
+      letter('text', { x: x - 1.2, y: low }, text, 3.5, { angle: Math.PI / 2, bold: true }),
+    );
+    [lastX, low] = [x, low + size + 2];
+  }
+  return [...lines, ...words];
 };
