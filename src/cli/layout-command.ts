@@ -130,6 +130,12 @@ const run = async (layout: Layout, given: Given): Promise<void> => {
   else tellMade(files, request, made, identity);
 };
 
+/** The option that picks sheets, with the names that a layout's sheets bear. */
+const nameSheets = ({ sheets }: Layout, option: Option): Option =>
+  option.name === 'sheets' && sheets
+    ? { ...option, help: `${option.help}; here: ${sheets.join(', ')}` }
+    : option;
+
 /** The command of a layout: its options are its fields, those all layouts share, and where to write. */
 export const layoutCommand = (layout: Layout): Command => {
   const required = [...listInputs(layout)].filter(([, field]) => isRequired(field));
@@ -145,7 +151,7 @@ export const layoutCommand = (layout: Layout): Command => {
     examples: layout.examples,
     options: [
       ...groupInputs(layout).flatMap(({ heading, inputs }) =>
-        [...inputs].map(([name, field]) => makeOption(`${heading}:`, name, field)),
+        [...inputs].map(([name, field]) => nameSheets(layout, makeOption(`${heading}:`, name, field))),
       ),
       ...outputOptions.map((option) => ({ ...option, group: `${option.group}:` })),
     ],

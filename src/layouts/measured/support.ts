@@ -324,6 +324,7 @@ export const support = defineLayout({
   family: 'measured on the job',
   words: ['saddle', 'cradle', 'shoe', 'pipe support', 'lug', 'pad eye', 'gusset', 'hanger'],
   fields,
+  sheets: ['support', 'support base'],
   examples: [
     'support --pipe "NPS 8 sch 40" --width 8in --height 8in',
     'support --pipe "DN 200 sch 40" --kind shoe --width 240mm --height 220mm --angle 60 --thickness 10mm --base-length 300mm',

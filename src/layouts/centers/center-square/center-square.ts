@@ -45,6 +45,7 @@ export const centerSquare = defineLayout({
       }),
     ),
   },
+  sheets: ['chord square', 'corner square'],
   examples: ['center-square --diameter 900mm', 'center-square --chord 10in --leg 12in'],
   draw: ({ diameter, chord: asked, leg }, setting) => {
     const chord = asked ?? Math.min(230, Math.max(160, Math.floor((diameter ?? 0) / 40) * 10));

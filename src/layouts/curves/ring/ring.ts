@@ -53,6 +53,7 @@ export const ring = defineLayout({
     whole: flagField({ help: 'the whole ring with its joint lines besides the segment, for fitting up' }),
     ...massFields,
   },
+  sheets: ['ring', 'ring segment'],
   examples: [
     'ring --outside 400mm --inside 325mm --thickness 12mm',
     'ring --outside 2000mm --inside 1700mm --segments 8 --gap 3mm --thickness 20mm',

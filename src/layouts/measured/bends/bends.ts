@@ -284,6 +284,7 @@ export const bends = defineLayout({
     'offset bend',
   ],
   fields,
+  sheets: ['bend strip', 'bend rotations'],
   examples: [
     'bends --stock "NPS 2 sch 40" --points "0in,0in,0in; 0in,0in,24in; 16in,0in,24in; 16in,12in,24in" --radius 6in',
     'bends --stock "DN 50 sch 40" --legs 600mm,400mm,300mm --turns 90,45 --rolls 90 --radius 152mm --springback 3',

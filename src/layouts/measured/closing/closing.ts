@@ -262,6 +262,7 @@ export const closing = defineLayout({
   family: 'measured on the job',
   words: ['closing spool', 'make-up piece', 'pup', 'field fit', 'gap', 'tape', 'trilateration'],
   fields,
+  sheets: ['tape form', 'closing', 'start end', 'finish end', 'elbow trim N'],
   examples: [
     'closing --pipe "NPS 6 sch 40"',
     'closing --pipe "DN 150 sch 40" --from "0mm,0mm,0mm / 0,0,1" --to "40mm,-25mm,1200mm / 0.03,0.02,-1" --gap 3mm',

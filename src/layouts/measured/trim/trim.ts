@@ -177,6 +177,7 @@ export const trim = defineLayout({
   family: 'measured on the job',
   words: ['square an end', 'out of square', 'ovality', 'egged pipe', 'face', 'four readings', 'level'],
   fields,
+  sheets: ['trim', 'out-of-round'],
   examples: [
     'trim --pipe "NPS 10 sch 40" --readings 152mm,148.5mm,149mm,151.5mm',
     'trim --pipe "DN 250 sch 40" --readings 152mm,148.5mm,149mm,151.5mm --reading-diameter 280mm --allowance 1mm',

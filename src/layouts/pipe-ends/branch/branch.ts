@@ -79,6 +79,7 @@ export const branch = defineLayout({
     groove: grooveField,
     ...bandFields,
   },
+  sheets: ['branch end', 'header opening', 'opening', 'scribing band'],
   examples: [
     'branch --branch "NPS 2 sch 40" --header "NPS 4 sch 40" --angle 60',
     'branch --branch "DN 80 sch 40" --header "DN 150 sch 40" --offset 30mm --paper a4',

@@ -56,6 +56,7 @@ export const piece = defineLayout({
     contact: usualContactField('wall at a saddle, od at a square or miter cut'),
     ...bandFields,
   },
+  sheets: ['start end', 'finish end'],
   examples: [
     'piece --stock "NPS 4 sch 40" --start "miter 22.5" --finish "saddle NPS 6 sch 40" --length "2ft 3in"',
     'piece --stock "DN 100 sch 40" --start "saddle DN 150 sch 40 angle 60 gap 2mm" --finish "miter 45" --roll 90 --length 900mm --between overall',

@@ -57,6 +57,7 @@ export const rollingOffset = defineLayout({
     gap: gapField,
     ...bandFields,
   },
+  sheets: ['rolling offset', 'elbow trim', 'start end', 'finish end'],
   examples: [
     'rolling-offset --stock "NPS 6 sch 40" --set 12in --roll 9in --turn 45',
     'rolling-offset --stock "DN 100 sch 40" --set 400mm --roll 300mm --run 600mm --gap 2mm --paper a4',

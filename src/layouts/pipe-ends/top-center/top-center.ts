@@ -38,6 +38,7 @@ export const topCenter = defineLayout({
     ),
     width: lengthField({ help: 'width of the strip', default: '24mm', example: '1in', min: 18, max: 60 }),
   },
+  sheets: ['top center strip', 'degree card'],
   examples: [
     'top-center --sizes "NPS 2,NPS 4,NPS 6,NPS 8"',
     'top-center --units mm',

@@ -91,6 +91,7 @@ export const turn = defineLayout({
     gap: gapField,
     ...bandFields,
   },
+  sheets: ['gore N', 'nested gores'],
   examples: [
     'turn --stock "NPS 8 sch 40" --angle 90 --pieces 5 --radius 12in',
     'turn --stock "DN 150 sch 40" --angle 60 --pieces 3 --radius 230mm --tangent 50mm --paper a4',

@@ -60,6 +60,7 @@ export const wye = defineLayout({
     groove: grooveField,
     ...bandFields,
   },
+  sheets: ['leg N', 'header opening N'],
   examples: [
     'wye --stock "NPS 6 sch 40" --leg 0 --leg 120 --leg 240',
     'wye --stock "NPS 4 sch 40" --leg 0 --leg 90 --leg 180 --leg 270',
