@@ -3,7 +3,6 @@ import type { Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
 import { reachAt, type Contact, type Reach } from './reach.ts';
 import { traceLine } from './trace.ts';
-import type { Vec3 } from './vector.ts';
 
 /** One end of a stock: what it must touch, by which rule, and how far it is backed off. */
 export interface End {
@@ -79,9 +78,3 @@ const turningPoints = ({ start, c1, c2, end }: Cubic): readonly number[] => {
 };
 
 const modulo = (a: number, b: number): number => ((a % b) + b) % b;
-
-/** The cut line in space (stock frame), on the outside surface, at girth position `s`. */
-export const cutPoint = (outline: Outline, development: Development, s: number): Vec3 => ({
-  ...outline.at(s, 0),
-  z: development.ordinate(s),
-});

@@ -3,8 +3,8 @@ import type { Box, Mark } from '../drawing/model.ts';
 import { boxPath, letter, stroke } from '../drawing/shape.ts';
 import type { Units } from '../units/length.ts';
 import { stretchOf } from './calibration.ts';
-import type { Printer } from './printer.ts';
 import type { Paper } from './paper.ts';
+import type { Printer } from './printer.ts';
 
 /** Texts of the title block (ISO 7200 data fields, and a shop's own); those left out are not drawn. */
 export interface TitleFields {
@@ -62,7 +62,6 @@ export interface PagingOptions {
 }
 
 export const defaultMargin = { sides: 6.5, ends: 13 } as const;
-export const defaultOverlap = 10;
 
 /** A piece of paper held one way, mm. */
 export interface PaperSize {

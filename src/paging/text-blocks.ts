@@ -1,5 +1,5 @@
 import { textWidth, wrapText } from '../drawing/lettering.ts';
-import type { Fact, Mark, Sheet, LaidOn } from '../drawing/model.ts';
+import type { Fact, LaidOn, Mark, Sheet } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
 import { type Block, type Fitted, linesHeight, makeBlock, pitchOf, type TextHeight } from './block.ts';
 import type { Drawn } from './title-block.ts';
@@ -87,15 +87,6 @@ const stockCautions: Readonly<Record<LaidOn, string>> = {
 /** What no sheet can know, in one line on every one. */
 const sharedCaution = (stock: LaidOn): string =>
   `${stockCautions[stock]} Geometry only, no pressure, strength or weld design. Hot work by the site’s permit, on lines cleaned and tested safe. Local codes and qualified people decide.`;
-
-/** The same in full, for the cover of a book. */
-export const fullCautions: readonly string[] = [
-  'Geometry only: these sheets are no pressure, strength or weld design.',
-  stockCautions.pipe,
-  stockCautions.plate,
-  'Print at 100 %; never measure from the edge of the paper.',
-  'Hot work only by the site’s permit. Lines and vessels that held anything flammable are first cleaned and tested safe. Local codes and qualified people decide.',
-];
 
 /** The sheet's own cautions, then the shared line. */
 export const cautionsBlock = (cautions: readonly string[], stock: LaidOn): Block =>

@@ -1,9 +1,9 @@
 import { BeyondLimit, limits, openBudget, type Budget } from './limits.ts';
 import { decodeStream } from './pdf-filters.ts';
 import { readObject, readObjects } from './pdf-objects.ts';
+import { readSections, type Place } from './pdf-sections.ts';
 import {
   arrayOf,
-  dictOf,
   isDict,
   isName,
   isOperator,
@@ -17,8 +17,6 @@ import {
   type PdfStream,
   type PdfValue,
 } from './pdf-values.ts';
-import { present } from './present.ts';
-import { readSections, type Place } from './pdf-sections.ts';
 
 /** A PDF file's objects, by way of its cross-reference tables and streams. */
 export interface PdfObjects {
@@ -136,7 +134,3 @@ export function plainValue(
   const plain = (e: PdfValue) => plainValue(objects, e, depth + 1, seen);
   return isDict(v) ? Object.fromEntries([...v].map(([key, e]) => [key, plain(e)])) : arrayOf(v).map(plain);
 }
-
-/** A dictionary that must be there. */
-export const dictAt = (objects: PdfObjects, value: PdfValue | undefined): PdfDict =>
-  dictOf(present(objects.resolve(value)));

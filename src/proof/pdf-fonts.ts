@@ -153,11 +153,3 @@ export const readRun = (font: PdfFont, raw: string): string | undefined => {
   }
   return text;
 };
-
-/** Width of a run of codes, in ems. */
-export const runWidth = (font: PdfFont, raw: string): number => {
-  let width = 0;
-  for (let i = 0; i < raw.length; i += 2)
-    width += font.widths.get(raw.charCodeAt(i) * 256 + raw.charCodeAt(i + 1)) ?? NaN;
-  return width / 1000;
-};

@@ -2,7 +2,7 @@ import { expect } from 'vitest';
 import type { Texts } from '../../src/index.ts';
 import { samplePath, sheetStrokes, type PathSegment, type PdfFile } from './pdf-reader.ts';
 import { printAndRead } from './print.ts';
-import { direction, inner, minus, norm, outer, plus, times, type Vec2, type Vec3 } from './space.ts';
+import { inner, minus, norm, outer, plus, times, type Vec2, type Vec3 } from './space.ts';
 
 /**
  * Folds a finished pattern back into space. It shares nothing with the layouts: the surface is found as the convex hull
@@ -223,6 +223,3 @@ export const ringDistance = (p: Vec3, ring: readonly Vec3[]): number => {
   });
   return least;
 };
-
-/** The unit direction from one point to another. */
-export const towards = (from: Vec3, to: Vec3): Vec3 => direction(minus(to, from));

@@ -1,6 +1,6 @@
 import { along, type Line, type Mate } from '../mate.ts';
 import { GRAZE } from '../tolerance.ts';
-import { add3, dot3, length3, scale3, sub3, unit3, type Vec3 } from '../vector.ts';
+import { dot3, length3, scale3, sub3, unit3, type Vec3 } from '../vector.ts';
 
 /**
  * A circular cone by two circles in planes square to `axis`: right where their centres lie on the axis, oblique (an
@@ -102,15 +102,6 @@ export const coneMate = (cone: Cone, ends: 'endless' | 'flat' = 'endless'): Mate
   };
 };
 
-/** The right cone or cylinder between two circles on one axis. */
-export const rightCone = (from: Vec3, radiusFrom: number, to: Vec3, radiusTo: number): Cone => ({
-  from,
-  radiusFrom,
-  to,
-  radiusTo,
-  axis: unit3(sub3(to, from)),
-});
-
 /** The same cone with its surface moved inward by `depth` mm, square to it; true for right cones only. */
 export const insetCone = (cone: Cone, depth: number): Cone => {
   const height = dot3(sub3(cone.to, cone.from), cone.axis);
@@ -118,9 +109,3 @@ export const insetCone = (cone: Cone, depth: number): Cone => {
   const less = depth * Math.hypot(1, slope);
   return { ...cone, radiusFrom: cone.radiusFrom - less, radiusTo: cone.radiusTo - less };
 };
-
-/** The centre and radius of a cone's circle at height `w` between its planes (0 the first, 1 the second). */
-export const coneCircle = (cone: Cone, w: number): { readonly centre: Vec3; readonly radius: number } => ({
-  centre: add3(cone.from, scale3(sub3(cone.to, cone.from), w)),
-  radius: cone.radiusFrom + w * (cone.radiusTo - cone.radiusFrom),
-});
