@@ -29,7 +29,7 @@ describe('chord by points', () => {
     const points = '0mm,0mm; 120mm,41mm; 250mm,60mm; 380mm,42mm; 500mm,0mm';
     const [sheet] = makeWrittenSheets(readRequest('chord', { points }));
     expect(sheet!.name).toBe('chord');
-    expect(sheet!.cautions[0]).toMatch(/go round only 5\d° of the circle/);
+    expect(sheet!.cautions[0]).toMatch(/go around only 5\d° of the circle/);
     expect(sheet!.tables[0]!.rows).toHaveLength(5);
   });
 
