@@ -1,9 +1,9 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
 import { FINE, polylinePath, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
 import { makePicture, viewAngle, viewDimension, viewText } from '../../../drawing/view.ts';
-import { polar2, scale2, sub2, vec2, type Vec2 } from '../../../geometry/vector.ts';
-import { cornerOf, type FrameShape } from './frame-shape.ts';
+import { polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
+import { cornerOf, type FrameShape } from './frame-shape.ts';
 
 const SIZE = 40;
 
@@ -59,12 +59,7 @@ export const framePicture = (shape: FrameShape, write: (length: number) => strin
     ...viewDimension(at(out, 1), at(out, 0), 4.5, write(length(at(out, 0), at(out, 1)))),
     ...(room > 12 ? viewAngle(apex, room * 0.3, toLeft - between, toLeft, writeDegrees(between, 3)) : []),
     ...(count > 3
-      ? viewText(
-          sub2(scale2(at(out, across), 0.42), vec2(0, 0)),
-          write(length(at(out, 0), at(out, across))),
-          'centre',
-          true,
-        )
+      ? viewText(scale2(at(out, 0), 0.42), write(length(at(out, 0), at(out, across))), 'centre', true)
       : []),
   ];
   return makePicture(count > 3 ? 'The frame; dashed: two of the diagonals' : 'The frame', marks);
