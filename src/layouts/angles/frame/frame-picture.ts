@@ -58,8 +58,14 @@ export const framePicture = (shape: FrameShape, write: (length: number) => strin
       : []),
     ...viewDimension(at(out, 1), at(out, 0), 4.5, write(length(at(out, 0), at(out, 1)))),
     ...(room > 12 ? viewAngle(apex, room * 0.3, toLeft - between, toLeft, writeDegrees(between, 3)) : []),
+    // On the half of the diagonal that keeps off the corner's angle.
     ...(count > 3
-      ? viewText(scale2(at(out, 0), 0.42), write(length(at(out, 0), at(out, across))), 'centre', true)
+      ? viewText(
+          scale2(at(out, shape.kind === 'rectangle' ? 0 : across), 0.42),
+          write(length(at(out, 0), at(out, across))),
+          'centre',
+          true,
+        )
       : []),
   ];
   return makePicture(count > 3 ? 'The frame; dashed: two of the diagonals' : 'The frame', marks);
