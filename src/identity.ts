@@ -24,7 +24,7 @@ const roundNumbers = (_key: string, value: unknown): unknown =>
 
 /**
  * The identity printed on every page, `7F3K-29QD`: 40 bits of the SHA-256 of the specification and of every line that
- * reaches the steel, so that a print from another request, or from a program that drew the part differently, is told
+ * reaches the steel, so that a print from another request, or from a program that drew the part differently, is known
  * from this one.
  */
 export const identify = (spec: unknown, sheets: readonly Sheet[]): string => {

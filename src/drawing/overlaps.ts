@@ -3,7 +3,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 /** A hidden line this near to a line already drawn, and as good as parallel to it, would only blur it; mm. */
 const NEAR = 0.45;
 const CELL = 0.3;
-/** Directions are told apart in so many parts of a half turn. */
+/** How many directions a half turn is divided into. */
 const SECTORS = 8;
 /** What is left of a hidden line is drawn from this length on, mm: one dash and a gap say nothing. */
 const SHORTEST = 1.5;

@@ -8,7 +8,7 @@ import type { Reading } from '../units/reading.ts';
 import type { Field, FieldKind } from './field.ts';
 import { checkLimit, describeLimit, type Limit } from './limit.ts';
 
-/** What every field maker is told. */
+/** What every kind of field is declared with. */
 interface Told {
   /** One line of help, lower case, no full stop. */
   readonly help: string;

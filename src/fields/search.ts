@@ -33,7 +33,7 @@ const rank = <L extends Findable>(typed: readonly string[], layouts: readonly L[
 
 /**
  * Layouts that answer all words of a text, the best first: by name, by what the trade calls them, by family and description.
- * Where none does, a word that nobody knows is taken for the nearest one that is known.
+ * Where none does, an unknown word is read as the nearest known one.
  */
 export const searchLayouts = <L extends Findable>(text: string, layouts: readonly L[]): readonly L[] => {
   const typed = split(text);

@@ -35,7 +35,7 @@ interface Probe {
 
 /**
  * Layers looked at between outside and bore where the body is not convex. Two dips within one of them differ by less than
- * 1e-6 mm on any elbow and wall: their depth goes by the fourth power of their distance.
+ * 1e-6 mm on any elbow and wall: their depth grows with the fourth power of the distance between them.
  */
 const LAYERS = 4;
 /** The same where both miss a convex body, which may be narrower than the wall. */

@@ -140,7 +140,7 @@ export const layCover = (
     };
     return paginate([sheet], { ...paging, identity, title: { ...sharedTitle(rows), title } });
   };
-  // The index tells pages that come after its own, so it is laid until its length is what it was taken for.
+  // The index tells pages that come after its own, so it is laid again until its length agrees with the one assumed.
   let cover = lay(1);
   for (let tries = 0; tries < 5; tries++) {
     const next = lay(cover.pages.length);

@@ -115,7 +115,7 @@ export type Solid =
 /** One line on layer `cut` and what it must touch. */
 export interface FitLine {
   /**
-   * Which of the sheet's cut lines: the uppermost or the lowest one across the girth, the so-manieth from the top where
+   * Which of the sheet's cut lines: the uppermost or the lowest one across the girth, or its number from the top where
    * there are more, or the closed one.
    */
   readonly which: 'upper' | 'lower' | 'closed' | number;

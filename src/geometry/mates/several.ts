@@ -17,7 +17,7 @@ export const unionMate = (mates: readonly Mate[]): Mate => {
   };
 };
 
-/** Several bodies at once as one mate: their faces are told apart by each body's place in the list. */
+/** Several bodies at once as one mate: a face is named after its body's place in the list. */
 export const severalMate = (mates: readonly Mate[]): Mate =>
   unionMate(mates.flatMap((mate, i) => (mate.parts ?? [mate]).map((part) => renameFaces(part, `${i + 1} `))));
 
