@@ -144,10 +144,23 @@ const pipeLines = (count: number, seam: number): readonly BandLine[] => {
 };
 
 /** A shaped stock's own lines from seam to seam. */
-const shapedLines = ({ lines, girth }: Stock, seam: number, numbersFall: boolean): readonly BandLine[] => {
+const shapedLines = (
+  { lines, girth, outline }: Stock,
+  seam: number,
+  numbersFall: boolean,
+): readonly BandLine[] => {
+  /** Which quarter a face looks to, where it looks squarely to one: the layout's words stand on its middle. */
+  const quarterOf = (s: number): number | undefined => {
+    const [p, q] = [outline.at(s, 0), outline.at(s, 1)];
+    const quarters = Math.atan2(p.y - q.y, p.x - q.x) / QUARTER_TURN;
+    const whole = Math.round(quarters);
+    if (Math.abs(quarters - whole) > 1e-6) return undefined;
+    return (((numbersFall ? -whole : whole) % 4) + 4) % 4;
+  };
   const own = lines.map(({ s, name, kind }): BandLine => {
     const angle = ((numbersFall ? -s : s) / girth) * TURN;
-    return { angle, label: name, quarter: kind === 'middle' };
+    const quarter = kind === 'middle';
+    return { angle, label: name, quarter, quarterNumber: quarter ? quarterOf(s) : undefined };
   });
   const inside = [-2, -1, 0, 1, 2]
     .flatMap((turn) => own.map((line) => ({ ...line, angle: line.angle + turn * TURN })))
@@ -157,6 +170,7 @@ const shapedLines = ({ lines, girth }: Stock, seam: number, numbersFall: boolean
     angle,
     label: at?.label ?? '',
     quarter: at?.quarter ?? false,
+    quarterNumber: at?.quarterNumber,
   }));
   return [ends[0] as BandLine, ...inside, ends[1] as BandLine].sort((a, b) => a.angle - b.angle);
 };
