@@ -30,7 +30,7 @@ import { writeBoth, writeShort } from '../../units/writing.ts';
 const DEGREE = Math.PI / 180;
 
 const fields = {
-  pipe: pipeField({ help: 'the pipe that is carried', example: 'NPS 8 sch 40' }),
+  pipe: pipeField({ help: 'the pipe that is carried', example: 'NPS 8 sch 40', aliases: ['stock'] }),
   kind: choiceField(['saddle', 'shoe', 'lug'], {
     help: 'saddle: a plate cut to the pipe; shoe: such plates on a base plate; lug: a plate with a pin hole that stands on the pipe',
     default: 'saddle',

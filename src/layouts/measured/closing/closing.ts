@@ -45,7 +45,11 @@ const knownEndField = (help: string) =>
   );
 
 const fields = {
-  pipe: pipeField({ help: 'the pipe of both ends and of the piece between', example: 'NPS 6 sch 40' }),
+  pipe: pipeField({
+    help: 'the pipe of both ends and of the piece between',
+    example: 'NPS 6 sch 40',
+    aliases: ['stock'],
+  }),
   tape: optional(
     tapeField({
       help: 'taped distances from marks A1 A2 A3 (A4) on one end to B1 B2 B3 (B4) on the other, or a CSV file of them; left out, the form to fill in is printed',

@@ -23,7 +23,7 @@ const TURN = 2 * Math.PI;
 const WORDS = ['T · TDC', 'L', 'B', 'R'] as const;
 
 const fields = {
-  pipe: pipeField({ help: 'the pipe whose end is measured', example: 'NPS 10 sch 40' }),
+  pipe: pipeField({ help: 'the pipe whose end is measured', example: 'NPS 10 sch 40', aliases: ['stock'] }),
   readings: optional(
     listOf(
       lengthField({
