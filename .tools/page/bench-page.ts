@@ -64,7 +64,7 @@ const timeKeys = (page: Page): Promise<readonly number[]> =>
 
 /** Frames a second while the joint is turned by keys for two seconds. */
 const countFrames = async (page: Page): Promise<number> => {
-  await page.getByRole('tab', { name: 'In space' }).click();
+  await page.getByRole('tab', { name: '3D' }).click();
   await page.locator('.joint canvas').waitFor();
   await page.waitForTimeout(1000);
   return page.evaluate(

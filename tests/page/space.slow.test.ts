@@ -24,7 +24,7 @@ const look = async (page: Page): Promise<Buffer> => {
 it('shows the joint with its template, turned by keys, parts off and taken apart', async () => {
   const { page, errors } = await under.open(request);
   await settle(page);
-  await page.getByRole('tab', { name: 'In space' }).click();
+  await page.getByRole('tab', { name: '3D' }).click();
   await page.locator('.joint canvas').waitFor();
   await page.getByLabel('Template: Branch end').waitFor();
   const first = await look(page);
@@ -37,7 +37,7 @@ it('shows the joint with its template, turned by keys, parts off and taken apart
   await page.getByLabel('Branch', { exact: true }).last().uncheck();
   expect((await look(page)).equals(first)).toBe(false);
   await page.getByLabel('Branch', { exact: true }).last().check();
-  await page.getByLabel('Taken apart').focus();
+  await page.getByLabel('Exploded').focus();
   await page.keyboard.press('End');
   expect((await look(page)).equals(first)).toBe(false);
   expect(await findBarriers(page)).toEqual([]);

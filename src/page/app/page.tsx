@@ -18,8 +18,8 @@ const words = {
   printers: 'Printers',
   lights: { auto: 'Light: auto', bright: 'Light: day', dark: 'Light: night' },
   fault: (version: string, message: string): string =>
-    `Soapstone ${version} failed, which is its own fault: ${message}`,
-  keepsNothing: 'This browser keeps nothing for this page: save a job file before you close it.',
+    `Soapstone ${version} failed. The mistake is ours, not yours: ${message}`,
+  keepsNothing: 'This browser saves nothing for this page. Save a job file before you close it.',
   close: 'Close',
   foot: (version: string): string =>
     `Soapstone ${version}. Works without a network; nothing is sent anywhere. Check every print with a steel rule before you cut. Local codes and licensed practice come first.`,

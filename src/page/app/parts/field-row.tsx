@@ -8,7 +8,7 @@ import { StockChoice } from './stock-choice.tsx';
 import { Telling } from './telling.tsx';
 
 const words = {
-  required: 'needed',
+  required: 'required',
   otherwise: (text: string): string => `${text} if left empty`,
   asIn: (text: string): string => `as in ${text}`,
   add: (caption: string): string => `Add ${caption.toLowerCase()}`,

@@ -7,14 +7,14 @@ import { openSpace, type Look, type Space } from '../space.ts';
 import { sentence } from '../words.ts';
 
 const words = {
-  wait: 'Putting the joint together …',
-  none: 'This template makes no body to be looked at. Its views stand under Figures.',
-  noGraphics: 'This browser draws nothing in space. The views of the joint stand under Figures.',
+  wait: 'Building the 3D view …',
+  none: 'This template has no 3D view. Its pictures are under Figures.',
+  noGraphics: 'This browser cannot show 3D. The pictures of the joint are under Figures.',
   label: (names: string): string =>
-    `The joint in space: ${names}. Arrow keys turn it, plus and minus magnify it.`,
+    `The joint in 3D: ${names}. Arrow keys turn it, plus and minus zoom it.`,
   parts: 'Parts shown',
   template: (name: string): string => `Template: ${name}`,
-  apart: 'Taken apart',
+  apart: 'Exploded',
   larger: 'Larger',
   smaller: 'Smaller',
   left: 'Turn left',

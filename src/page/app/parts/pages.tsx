@@ -8,13 +8,13 @@ import { Tabs } from './tabs.tsx';
 import { Zoomable } from './zoomable.tsx';
 
 const words = {
-  laying: 'Laying the pages …',
+  laying: 'Laying out the pages …',
   ways: 'How the pages are shown',
   apart: 'One by one',
   taped: 'Taped together',
   page: (n: number, count: number, label: string): string => `Page ${n} of ${count}: ${label}`,
   assembled: (sheet: string, count: number): string => `${sheet}, ${count} pages taped together`,
-  single: 'Every sheet of this print goes on one page.',
+  single: 'Every sheet fits on one page.',
   back: 'All pages',
 };
 

@@ -5,12 +5,12 @@ import { asked, notice } from '../state.ts';
 import { writeAddress } from '../address.ts';
 
 const words = {
-  heading: 'Hand it on',
+  heading: 'Share',
   copy: 'Copy the link',
   copied: 'Link copied',
   show: 'Show a code to scan',
   hide: 'Hide the code',
-  code: 'Square code of this request',
+  code: 'QR code of this request',
   served: 'Another phone opens this request by scanning it.',
   fromFile:
     'This page is a file on this device, so the code holds the request alone: scan it, open the page on the other device, and put the text after the page’s address.',

@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import type { FieldKind } from '../../../fields/field.ts';
 
-const words = { keys: 'Signs', put: (sign: string): string => `Put ${sign}` };
+const words = { keys: 'More keys', put: (sign: string): string => `Type ${sign}` };
 
 /** Signs that lengths and angles are written with and a phone's figures lack. */
 const signs: Partial<Readonly<Record<FieldKind, readonly string[]>>> = {

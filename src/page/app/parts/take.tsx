@@ -19,7 +19,7 @@ import { saveOutcome } from '../save.ts';
 import { Share } from './share.tsx';
 
 const words = {
-  heading: 'Take it',
+  heading: 'Save and print',
   save: (format: string): string => `Save ${format}`,
   print: 'Print',
   printing:

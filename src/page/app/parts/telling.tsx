@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import type { Issue } from '../../../issue.ts';
 import { spoken } from '../words.ts';
 
-const words = { right: 'Right:' };
+const words = { right: 'Fix:' };
 
 /** What is wrong and what would be right, in the command line's own words. */
 export const Telling = ({

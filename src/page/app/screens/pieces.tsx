@@ -23,7 +23,7 @@ const words = {
   up: 'Up',
   remove: 'Remove',
   clear: 'Remove all',
-  sure: 'Remove all, really',
+  sure: 'Yes, remove all',
   unmarked: 'no mark',
 };
 

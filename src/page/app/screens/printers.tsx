@@ -9,9 +9,9 @@ import { catalogue, notice, printers, setPrinters, tellFault } from '../state.ts
 
 const words = {
   heading: 'Printers',
-  why: 'No printer is quite true. Print the sheet of bars once, read the bars with a steel rule, and every print for this printer comes out true.',
+  why: 'No printer is quite true. Print the calibration sheet once, measure its bars with a steel rule, and every print for this printer comes out true to size.',
   printer: 'Printer',
-  printerHelp: 'the name you will ask for it by',
+  printerHelp: 'a name of your own',
   printerExample: 'shop laser',
   paper: 'Paper',
   units: 'Units of the readings',
@@ -19,7 +19,7 @@ const words = {
   across: 'Bars A and B, across',
   along: 'Bars C and D, along',
   bars: 'what the rule reads, both with a comma between: 189.4, 189.5',
-  date: 'Day',
+  date: 'Date',
   dateHelp: 'year-month-day',
   take: 'Keep the readings',
   taken: (printer: string): string => `Readings of ${printer} are kept on this device`,

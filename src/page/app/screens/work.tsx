@@ -17,22 +17,22 @@ import { captionOf, sentence } from '../words.ts';
 
 const words = {
   form: 'What it is for',
-  more: 'More about the template',
+  more: 'More settings',
   views: 'Views',
   sheet: 'Sheet',
   pages: 'Pages',
-  space: 'In space',
+  space: '3D',
   figures: 'Figures',
   which: 'Which sheet',
   hold: 'Hold to the work',
   drawing: (heading: string): string => `${heading}, full-size drawing`,
-  last: 'The last drawing that could be made. Put right what is marked in the form.',
-  none: 'Nothing to draw yet. Put right what is marked in the form.',
+  last: 'This is the last drawing that could be made. Fix what is marked in the form.',
+  none: 'Nothing to draw yet. Fix what is marked in the form.',
   wait: 'Drawing …',
   unknown: (name: string): string => `There is no template "${name}".`,
   choose: 'Choose another',
   identity: 'Identity',
-  wrong: (count: number): string => (count === 1 ? '1 thing to put right' : `${count} things to put right`),
+  wrong: (count: number): string => (count === 1 ? '1 thing to fix' : `${count} things to fix`),
 };
 
 /** Faults of an input, or of the short form that was given in its place. */
