@@ -10,8 +10,7 @@ const words = {
   wait: 'Building the 3D view …',
   none: 'This template has no 3D view. Its pictures are under Figures.',
   noGraphics: 'This browser cannot show 3D. The pictures of the joint are under Figures.',
-  label: (names: string): string =>
-    `The joint in 3D: ${names}. Arrow keys turn it, plus and minus zoom it.`,
+  label: (names: string): string => `The joint in 3D: ${names}. Arrow keys turn it, plus and minus zoom it.`,
   parts: 'Parts shown',
   template: (name: string): string => `Template: ${name}`,
   apart: 'Exploded',
