@@ -47,7 +47,7 @@ export const findLayout = (id: string, among: readonly Layout[] = layouts): Layo
   const found = among.find((layout) => layout.id === id);
   if (found !== undefined) return found;
   const names = among.map((layout) => layout.id);
-  const near = findNearMiss(id, names);
+  const near = findNearMiss(String(id), names);
   throw requestError(
     'layout',
     'unknown-layout',

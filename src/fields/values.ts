@@ -49,7 +49,7 @@ const spellValue = (field: Field<unknown> | undefined, value: unknown, name: str
   throw requestError(
     name,
     'wrong-type',
-    `the value given is not ${field === undefined ? 'a text' : `what a ${field.kind} takes`}`,
+    `the value given is not ${field === undefined ? 'a text' : `what ${/^[aeiou]/.test(field.kind) ? 'an' : 'a'} ${field.kind} takes`}`,
     field === undefined ? 'give a text' : `give a text such as "${field.example}"`,
   );
 };
@@ -59,6 +59,14 @@ export const spellInputs = (
   layout: Layout,
   given: Inputs,
 ): Readonly<Record<string, string | readonly string[]>> => {
+  // A program without types may hand over anything.
+  if (typeof given !== 'object' || (given as Inputs | null) === null || Array.isArray(given))
+    throw requestError(
+      'inputs',
+      'wrong-type',
+      'the inputs are not an object of names and values',
+      'give an object, such as { stock: "NPS 6 sch 40" }',
+    );
   const fields = listInputs(layout);
   const byAlias = new Map(
     Object.values(layout.fields).flatMap((field) =>

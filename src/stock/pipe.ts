@@ -2,7 +2,7 @@ import { circleOutline } from '../geometry/outline.ts';
 import { roundSection } from '../geometry/shapes.ts';
 import { formatAsWritten, formatMm } from '../units/format.ts';
 import { parseLength, type LengthOptions } from '../units/length.ts';
-import { NUMBER, plainText, refusals, type Refusal } from '../units/notation.ts';
+import { NUMBER, plainText, quoted, refusals, type Refusal } from '../units/notation.ts';
 import { readClauses, tableRows, type Clauses } from './clauses.ts';
 import { findPipeSizes, findRows, tableName, type SizeSystem } from './size.ts';
 import { quarterLines, type Stock } from './stock.ts';
@@ -19,6 +19,8 @@ export interface Pipe extends Stock {
 const HINT =
   'write NPS 6 sch 40, DN 150 sch 40S, EN DN 150 wall 4.5mm, OD 168.3mm wall 7.11mm or girth 530mm wall 7mm';
 const WORDS = ['nps', 'dn', 'en', 'od', 'girth', 'wall', 'sch', 'std', 'xs', 'xxs'];
+/** Every word that a pipe's designation may have. */
+export const pipeWords: readonly string[] = [...WORDS, 'schedule', 'sch.', 'xh', 'xxh'];
 const SYNONYMS = { schedule: 'sch', 'sch.': 'sch', xh: 'xs', xxh: 'xxs' };
 const WEIGHTS = ['std', 'xs', 'xxs'];
 
@@ -26,6 +28,9 @@ const WEIGHTS = ['std', 'xs', 'xxs'];
 const WORST_GIRTH = 0.05;
 /** Largest outside diameter, mm: beyond the largest penstocks and tanks' shells that are rolled in a shop. */
 const LARGEST = 10_000;
+
+/** Whether a designation is that of a pipe with its largest and smallest diameters, see `parseOvalPipe`. */
+export const isOvalPipe = (text: string): boolean => /\S.*(?<![a-z])oval(?![a-z])/.test(plainText(text));
 
 /** A size from a table, before its wall is known. */
 interface Body {
@@ -44,6 +49,12 @@ interface Body {
  */
 export function parsePipe(text: string, { units, path = 'pipe' }: LengthOptions = {}): Pipe {
   const refuse = refusals(path);
+  if (isOvalPipe(text))
+    throw refuse(
+      'out-of-round',
+      `${quoted(text)} is a pipe out of round`,
+      'give a round pipe, such as NPS 6 sch 40',
+    );
   const clauses = readClauses(nameSize(text), WORDS, refuse, HINT, SYNONYMS);
   const length = (word: string) => parseLength(clauses.get(word) ?? '', { units, path });
   const written = (word: string) => formatAsWritten(length(word), clauses.get(word) ?? '', units);
@@ -91,7 +102,7 @@ const SCHEDULE = '(?:sch(?:edule|\\.)? ?[a-z0-9]+|std|xs|xh|xxs|xxh)';
 const SIZE = `(${NUMBER}) ?(?:"|in|inch)?`;
 
 /** A size without its word, as it is said in the shop: `6 sch40`, `6" sch 40`, `sch40 6`. Beside a schedule it can only be NPS. */
-const nameSize = (text: string): string => {
+export const nameSize = (text: string): string => {
   const plain = plainText(text);
   const [, first, after] = new RegExp(`^${SIZE} ?(${SCHEDULE})$`).exec(plain) ?? [];
   if (first !== undefined) return `nps ${first} ${after}`;

@@ -1,11 +1,13 @@
 import type { LengthOptions } from '../units/length.ts';
 import { refusals } from '../units/notation.ts';
-import { parsePipe } from './pipe.ts';
+import { parseOvalPipe } from './oval-pipe.ts';
+import { isOvalPipe, parsePipe } from './pipe.ts';
 import { parseShaped, shapedKind } from './shaped.ts';
 import type { Stock, StockKind } from './stock.ts';
 
 /**
- * Reads any stock by its designation: shaped stock by its first word, a pipe as `parsePipe` does, which has no word of its own.
+ * Reads any stock by its designation: shaped stock by its first word, a pipe as `parsePipe` or `parseOvalPipe` does,
+ * which has no word of its own.
  * @param kinds what may be given; left out, anything
  * Throws a request error that says which kinds may be given where another is.
  */
@@ -22,5 +24,6 @@ export const parseStock = (
       `${text.trim()} is ${/^[aeo]/.test(kind) ? 'an' : 'a'} ${kind}`,
       `give ${kinds.length > 1 ? `${kinds.slice(0, -1).join(', ')} or ` : ''}${kinds.at(-1) ?? ''}`,
     );
-  return shaped ? parseShaped(text, options) : parsePipe(text, options);
+  if (shaped) return parseShaped(text, options);
+  return isOvalPipe(text) ? parseOvalPipe(text, options) : parsePipe(text, options);
 };

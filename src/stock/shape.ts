@@ -15,6 +15,7 @@ export const FORMS: ReadonlyMap<string, string> = new Map(
     angle: 'angle 80x60x7mm or angle 3x3x1/4in root 3/8in',
     channel: 'channel 152x49x5.1x8.7mm: depth, width, web and flange, then root, toe and taper if wanted',
     beam: 'beam 200x100x5.6x8.5mm: depth, width, web and flange, then root, toe and taper if wanted',
+    'oval pipe': 'NPS 6 sch 40 oval 170.1x166.4mm at 30deg',
     oval: 'oval 200x100mm wall 5mm',
     ellipse: 'ellipse 200x100mm wall 5mm',
     'half-round': 'half-round 100mm wall 5mm',

@@ -1,4 +1,5 @@
 import { requestError } from '../../issue.ts';
+import { isOvalPipe } from '../../stock/pipe.ts';
 import { plainText } from '../../units/notation.ts';
 import type { Reading } from '../../units/reading.ts';
 import { readBendBody } from './bend.ts';
@@ -19,7 +20,11 @@ interface BodyKind {
 
 /** Every kind of body. A new one adds its file and one entry here. */
 export const bodyKinds: readonly BodyKind[] = [
-  { words: ['pipe'], lies: 'angle A, offset L', read: readPipeBody },
+  {
+    words: ['pipe'],
+    lies: 'angle A, offset L',
+    read: (text, reading) => (isOvalPipe(text) ? readSectionBody : readPipeBody)(text, reading),
+  },
   {
     words: ['tube', 'beam', 'channel', 'angle', 'flat', 'oval', 'ellipse', 'half-round'],
     lies: 'angle A, offset L, turned A about its axis',

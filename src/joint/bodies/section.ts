@@ -6,6 +6,7 @@ import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { add2, add3, scale2, scale3, vec2, type Vec2, type Vec3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
+import { parseOvalPipe } from '../../stock/oval-pipe.ts';
 import { parseShaped, shapedKind } from '../../stock/shaped.ts';
 import type { Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
@@ -29,12 +30,14 @@ import {
 const ACROSS: readonly Stock['kind'][] = ['tube', 'flat', 'oval', 'ellipse', 'half-round'];
 
 /** The stock of a body: `beam W 8x31` and `W 8x31` are the same, as are `tube HSS 6x4x1/4` and `HSS 6x4x1/4`. */
-const readStock = (head: string, rest: string, reading: Reading): Stock =>
-  parseShaped(shapedKind(rest) === head ? rest : `${head} ${rest}`, reading);
+const readStock = (head: string, rest: string, reading: Reading): Stock => {
+  if (head === 'pipe') return parseOvalPipe(rest, reading);
+  return parseShaped(shapedKind(rest) === head ? rest : `${head} ${rest}`, reading);
+};
 
 /**
- * `beam W 8x31 angle 60 offset 10mm turned 90deg`: any straight stock that is not a pipe. `turned` turns it about its own
- * axis, its side that faces the branch toward station 90.
+ * `beam W 8x31 angle 60 offset 10mm turned 90deg`: any straight stock that is not a round pipe. `turned` turns it about its
+ * own axis, its side that faces the branch toward station 90. Station 0 of a pipe that is out of round faces the branch.
  */
 export const readSectionBody = (text: string, reading: Reading): BodySpec => {
   const [, head = '', rest = ''] = /^\s*(EN 102\d\d|[a-z]+(?:-round)?)\s+(.*)$/is.exec(text) ?? [];
@@ -45,7 +48,7 @@ export const readSectionBody = (text: string, reading: Reading): BodySpec => {
   const base = ACROSS.includes(stock.kind) ? Math.PI / 2 : 0;
   const section = turnSection(stock.section, base + turned);
   return {
-    designation: stock.designation,
+    designation: stock.kind === 'pipe' ? `pipe ${stock.designation}` : stock.designation,
     ...readMove(placed),
     build: (ask, frame) => placeSection(stock, section, turned, lieOf(ask, frame), ask),
   };
