@@ -1,22 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { identify } from '../src/identity.ts';
-import { UserError } from '../src/issue.ts';
+import type { Sheet } from '../src/drawing/model.ts';
 import { commonFields } from '../src/fields/common.ts';
 import { describeInput, listInputs } from '../src/fields/describe.ts';
-import {
-  flagField,
-  lengthField,
-  listOf,
-  many,
-  markField,
-  optional,
-  pipeField,
-} from '../src/fields/fields.ts';
+import { flagField, lengthField, markField, pipeField } from '../src/fields/fields.ts';
 import { defineLayout } from '../src/fields/layout.ts';
+import { identify } from '../src/identity.ts';
+import { UserError } from '../src/issue.ts';
 import { findNearMiss } from '../src/near-miss.ts';
 import { readRequest, type Texts } from '../src/request.ts';
-import type { Sheet } from '../src/drawing/model.ts';
 
 /** A made-up kind of template with a field of every sort; it draws nothing. */
 const collar = defineLayout({
@@ -25,12 +17,12 @@ const collar = defineLayout({
   family: 'pipe ends',
   words: [],
   fields: {
-    pipe: pipeField({ help: 'pipe' }),
-    gap: lengthField({ help: 'gap', default: '0mm' }),
-    longSide: optional(lengthField({ help: 'long side' })),
-    rings: optional(listOf(lengthField({ help: 'rings' }))),
-    mark: many(markField({ help: 'mark' })),
-    split: flagField({ help: 'in two halves' }),
+    pipe: pipeField('pipe'),
+    gap: lengthField('gap', { default: '0mm' }),
+    longSide: lengthField('long side', { optional: true }),
+    rings: lengthField('rings', { list: true, optional: true }),
+    mark: markField('mark', { many: true }),
+    split: flagField('in two halves'),
   },
   examples: ['collar --pipe "NPS 4 sch 40"'],
   draw: () => [],

@@ -16,8 +16,8 @@ export const wallEnd = defineLayout({
   family: 'pipe ends',
   words: ['wall', 'stub'],
   fields: {
-    stock: stockField({ help: 'the pipe to be cut', example: 'NPS 4 sch 40' }),
-    slope: angleField({ help: 'how far the wall leans from square', above: 0, below: Math.PI / 3 }),
+    stock: stockField('the pipe to be cut', { example: 'NPS 4 sch 40' }),
+    slope: angleField('how far the wall leans from square', { above: 0, below: Math.PI / 3 }),
     contact: contactField('wall'),
     ...bandFields,
   },

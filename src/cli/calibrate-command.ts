@@ -1,17 +1,17 @@
+import { lengthField } from '../fields/fields.ts';
 import { requestError } from '../issue.ts';
-import { lengthField, listOf } from '../fields/fields.ts';
-import { type Calibration, formatCalibration, readDay } from '../paging/calibration.ts';
 import { quoteWord } from '../jobs/shell.ts';
 import { paperKey } from '../paging/calibration-bars.ts';
+import { type Calibration, formatCalibration, readDay } from '../paging/calibration.ts';
 import { type Paper, parsePaper } from '../paging/paper.ts';
 import { readPrinterName } from '../paging/printer.ts';
 import type { Units } from '../units/length.ts';
 import { advisePrint } from './advice.ts';
-import { program, say, type Command, type Given, type Option } from './command.ts';
+import { type Command, type Given, type Option, program, say } from './command.ts';
 import { planOutputs } from './outputs.ts';
 
 const group = 'Printer:';
-const reading = listOf(lengthField({ help: 'what bars were read as', example: '189.4mm,189.5mm', min: 1 }));
+const reading = lengthField('what bars were read as', { example: '189.4mm,189.5mm', min: 1, list: true });
 
 const options: readonly Option[] = [
   {

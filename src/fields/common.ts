@@ -1,86 +1,75 @@
-import { choiceField, countField, lengthField, listOf, optional, textField } from './fields.ts';
+import { choiceField, countField, lengthField, textField } from './fields.ts';
 
 /** How lengths are written, and the paper's thickness: asked by every layout. */
 export const settingFields = {
-  units: optional(
-    choiceField(['in', 'mm'], {
-      help: 'units of bare numbers, and those written first; left out, the first input that tells them',
-    }),
+  units: choiceField(
+    'units of bare numbers, and those written first; left out, the first input that tells them',
+    ['in', 'mm'],
+    { optional: true },
   ),
-  fraction: choiceField(['16', '32', '64'], { help: 'finest fraction of an inch written', default: '16' }),
-  feet: choiceField(['on', 'off'], {
-    help: 'twelve inches and more as feet and inches, or as inches',
+  fraction: choiceField('finest fraction of an inch written', ['16', '32', '64'], { default: '16' }),
+  feet: choiceField('twelve inches and more as feet and inches, or as inches', ['on', 'off'], {
     default: 'on',
   }),
-  paperThickness: optional(
-    lengthField({
-      help: 'thickness of the printed paper (default 0.1mm; 0mm in files for cutters, .svg and .dxf)',
-      example: '0.1mm',
-      max: 3,
-    }),
+  paperThickness: lengthField(
+    'thickness of the printed paper (default 0.1mm; 0mm in files for cutters, .svg and .dxf)',
+    { example: '0.1mm', max: 3, optional: true },
   ),
 } as const;
 
 /** The paper and how sheets are laid on it: asked by every layout. */
 export const pagingFields = {
-  paper: optional(
-    textField({
-      help: 'letter, legal, tabloid, a4, a3, arch-d, 24in-roll, 300x500mm and the like; left out, letter with inches, a4 with mm',
-      example: 'a4',
-    }),
+  paper: textField(
+    'letter, legal, tabloid, a4, a3, arch-d, 24in-roll, 300x500mm and the like; left out, letter with inches, a4 with mm',
+    { example: 'a4', optional: true },
   ),
-  orientation: choiceField(['auto', 'portrait', 'landscape'], {
-    help: 'which way the paper is held; auto takes the fewest pages',
-    default: 'auto',
+  orientation: choiceField(
+    'which way the paper is held; auto takes the fewest pages',
+    ['auto', 'portrait', 'landscape'],
+    { default: 'auto' },
+  ),
+  margin: lengthField('width kept clear at the edges: one for all, or sides,top-and-bottom', {
+    default: '6.5mm,13mm',
+    example: '6.5mm,13mm',
+    max: 100,
+    list: true,
   }),
-  margin: listOf(
-    lengthField({
-      help: 'width kept clear at the edges: one for all, or sides,top-and-bottom',
-      default: '6.5mm,13mm',
-      example: '6.5mm,13mm',
-      max: 100,
-    }),
-  ),
-  overlap: lengthField({ help: 'overlap of neighboring pages', default: '10mm', example: '10mm', max: 100 }),
-  sheets: optional(
-    listOf(
-      textField({
-        help: 'only these sheets, by name or by its first words; left out, all',
-        example: 'gore 1',
-      }),
-    ),
-  ),
-  equal: choiceField(['once', 'each'], {
-    help: 'equal pieces on one sheet that says how many to make, or each on a sheet of its own',
-    default: 'once',
+  overlap: lengthField('overlap of neighboring pages', { default: '10mm', example: '10mm', max: 100 }),
+  sheets: textField('only these sheets, by name or by its first words; left out, all', {
+    example: 'gore 1',
+    list: true,
+    optional: true,
   }),
-  notes: choiceField(['all', 'once', 'none'], {
-    help: 'what has no room beside the drawings on pages of notes: for every sheet, the same words only once, or left out',
-    default: 'all',
+  equal: choiceField(
+    'equal pieces on one sheet that says how many to make, or each on a sheet of its own',
+    ['once', 'each'],
+    { default: 'once' },
+  ),
+  notes: choiceField(
+    'what has no room beside the drawings on pages of notes: for every sheet, the same words only once, or left out',
+    ['all', 'once', 'none'],
+    { default: 'all' },
+  ),
+  notesPaper: textField('paper for pages of notes, where it is another', {
+    example: 'letter',
+    optional: true,
   }),
-  notesPaper: optional(
-    textField({ help: 'paper for pages of notes, where it is another', example: 'letter' }),
+  printer: textField(
+    'printer to correct the print for, by the name it was calibrated under; none for no correction',
+    { example: 'shop laser', optional: true },
   ),
-  printer: optional(
-    textField({
-      help: 'printer to correct the print for, by the name it was calibrated under; none for no correction',
-      example: 'shop laser',
-    }),
-  ),
-  calibration: optional(
-    textField({
-      help: 'what that printer makes of 100 %, and when that was measured; left out, its profile on this machine',
-      example: '99.3% across, 100.4% along, 2026-03-14',
-    }),
+  calibration: textField(
+    'what that printer makes of 100 %, and when that was measured; left out, its profile on this machine',
+    { example: '99.3% across, 100.4% along, 2026-03-14', optional: true },
   ),
 } as const;
 
-const titleText = (help: string, example: string) => optional(textField({ help, example }));
+const titleText = (help: string, example: string) => textField(help, { example, optional: true });
 
 /** The title block's own texts, after ISO 7200: asked by every layout, all optional. */
 export const titleFields = {
   piece: titleText("the piece's mark, as it is painted on the steel", 'S12-3'),
-  quantity: optional(countField({ help: 'how many pieces to make', example: '4', min: 1, max: 9999 })),
+  quantity: countField('how many pieces to make', { example: '4', min: 1, max: 9999, optional: true }),
   title: titleText('title; left out, what the sheet is', 'Cooling line'),
   job: titleText('job or project', 'Pump house'),
   order: titleText('order or work number', 'W-1042'),

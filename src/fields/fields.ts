@@ -1,24 +1,42 @@
-import { requestError } from '../issue.ts';
+import { requestError, type UserError } from '../issue.ts';
 import { parsePipe, type Pipe } from '../stock/pipe.ts';
 import { parseStock } from '../stock/read-stock.ts';
-import { stockKinds, type Stock, type StockKind } from '../stock/stock.ts';
+import { type Stock, type StockKind, stockKinds } from '../stock/stock.ts';
 import { parseAngle } from '../units/angle.ts';
 import { parseLength } from '../units/length.ts';
 import type { Reading } from '../units/reading.ts';
 import type { Field, FieldKind } from './field.ts';
 import { checkLimit, describeLimit, type Limit } from './limit.ts';
 
-/** What every kind of field is declared with. */
-interface Told {
-  /** One line of help, lower case, no full stop. */
-  readonly help: string;
+/** What a field of any kind is declared with, besides its one line of help (lower case, no full stop). */
+interface Told<O extends boolean, L extends boolean, M extends boolean> {
   /** A value as a person would type it. */
   readonly example?: string;
   /** The text used when the input is left out; without one (and without `optional`) the input is required. */
   readonly default?: string;
   /** Other names that the input is also given by. */
   readonly aliases?: readonly string[];
+  /** True where it may be left out; the layout then gets undefined. */
+  readonly optional?: O;
+  /** True where one text holds several values with commas between, `25mm,50mm`; the layout gets an array. */
+  readonly list?: L;
+  /** True where it may be given several times; the layout gets an array, empty when it is left out. */
+  readonly many?: M;
 }
+
+/** What the layout gets for a field whose text reads to a `T`. */
+type Given<T, O, L, M> = Several<Several<T, L>, M> | (O extends true ? undefined : never);
+type Several<T, S> = S extends true ? readonly T[] : T;
+
+/** Declares a field whose text reads to a `T`; `More` is what else may be said of it. */
+type Declare<T, More = unknown> = <
+  O extends boolean = false,
+  L extends boolean = false,
+  M extends boolean = false,
+>(
+  help: string,
+  told?: Told<O, L, M> & More,
+) => Field<Given<T, O, L, M>>;
 
 /** Longest length any input may have, mm: longer is a slip of the hand, not a part. */
 const longest = 50_000;
@@ -36,31 +54,49 @@ const writeLike =
 const writeLength = (value: number): string => `${trim(value, 3)} mm`;
 const writeDegrees = (value: number): string => `${trim((value * 180) / Math.PI, 6)}°`;
 
+/** What is particular to a kind of field. */
+interface Kind<T> {
+  readonly kind: FieldKind;
+  readonly symbol: string;
+  readonly example: string;
+  readonly choices?: readonly string[];
+  readonly stocks?: readonly StockKind[];
+  readonly range?: string;
+  readonly fromRows?: Field<T>['fromRows'];
+  readonly parse: (text: string, reading: Reading) => T;
+}
+
 /** A field of any kind from its own reader; the layouts' designations (flange, elbow, tube, mate) are made with it. */
-export const parsedField = <T>(
-  told: Told & {
-    readonly kind: FieldKind;
-    readonly symbol: string;
-    readonly example: string;
-    readonly choices?: readonly string[];
-    readonly stocks?: readonly StockKind[];
-    readonly range?: string;
-    readonly fromRows?: Field<T>['fromRows'];
-    readonly parse: (text: string, reading: Reading) => T;
-  },
-): Field<T> => ({ ...told, optional: false, many: false });
+export const parsedField = <
+  T,
+  O extends boolean = false,
+  L extends boolean = false,
+  M extends boolean = false,
+>(
+  help: string,
+  told: Omit<Told<O, L, M>, 'example'> & Kind<T>,
+): Field<Given<T, O, L, M>> => ({
+  ...told,
+  help,
+  optional: told.optional === true || told.many === true,
+  many: told.many === true,
+  ...(told.list === true && {
+    symbol: `${told.symbol},…`,
+    parse: (text: string, reading: Reading) =>
+      text.split(',').map((part) => told.parse(part.trim(), reading)),
+  }),
+});
 
 /** A length, read to mm. Limits are in mm; negative lengths only pass where the limit lets them. */
-export const lengthField = (told: Told & Limit): Field<number> => {
+export const lengthField: Declare<number, Limit> = (help, told = {}) => {
   const limit: Limit = {
     min: told.min ?? (told.above === undefined ? 0 : undefined),
     above: told.above,
     below: told.below,
     max: told.max ?? (told.below === undefined ? longest : undefined),
   };
-  return parsedField({
-    help: told.help,
-    default: told.default,
+  return parsedField(help, {
+    ...told,
     kind: 'length',
     symbol: 'L',
     example: told.example ?? '100mm',
@@ -71,10 +107,9 @@ export const lengthField = (told: Told & Limit): Field<number> => {
 };
 
 /** An angle or slope, read to radians. Limits are in radians. */
-export const angleField = (told: Told & Limit): Field<number> =>
-  parsedField({
-    help: told.help,
-    default: told.default,
+export const angleField: Declare<number, Limit> = (help, told = {}) =>
+  parsedField(help, {
+    ...told,
     kind: 'angle',
     symbol: 'A',
     example: told.example ?? '22.5',
@@ -82,60 +117,43 @@ export const angleField = (told: Told & Limit): Field<number> =>
     parse: (text, reading) => checkLimit(parseAngle(text, reading), told, text, reading.path, writeDegrees),
   });
 
-const readNumber = (
-  text: string,
-  { path }: Reading,
-  pattern: RegExp,
-  what: string,
-  example: string,
-): number => {
-  const trimmed = text.trim();
-  if (pattern.test(trimmed)) return Number(trimmed);
-  throw requestError(path, 'not-a-number', `"${text}" is not ${what}`, `write it like ${example}`);
-};
+/** A field of numbers without a unit, of the kind whose texts match the pattern. */
+const plainField =
+  (kind: 'count' | 'number', pattern: RegExp, what: string, usual: string): Declare<number, Limit> =>
+  (help, told = {}) => {
+    const example = told.example ?? usual;
+    return parsedField(help, {
+      ...told,
+      kind,
+      symbol: 'N',
+      example,
+      range: describeLimit(told, String),
+      parse: (text, { path }) => {
+        if (pattern.test(text.trim())) return checkLimit(Number(text.trim()), told, text, path, String);
+        throw requestError(path, 'not-a-number', `"${text}" is not ${what}`, `write it like ${example}`);
+      },
+    });
+  };
 
 /** A whole number. */
-export const countField = (told: Told & Limit): Field<number> => {
-  const example = told.example ?? '16';
-  return parsedField({
-    help: told.help,
-    default: told.default,
-    kind: 'count',
-    symbol: 'N',
-    example,
-    range: describeLimit(told, String),
-    parse: (text, reading) =>
-      checkLimit(
-        readNumber(text, reading, /^[+-]?\d+$/, 'a whole number', example),
-        told,
-        text,
-        reading.path,
-        String,
-      ),
-  });
-};
+export const countField = plainField('count', /^[+-]?\d+$/, 'a whole number', '16');
 
 /** A plain number without a unit, such as a density or a factor. */
-export const numberField = (told: Told & Limit): Field<number> => {
-  const example = told.example ?? '1.5';
-  const pattern = /^[+-]?(\d+(\.\d*)?|\.\d+)$/;
-  return parsedField({
-    help: told.help,
-    default: told.default,
-    kind: 'number',
-    symbol: 'N',
-    example,
-    range: describeLimit(told, String),
-    parse: (text, reading) =>
-      checkLimit(readNumber(text, reading, pattern, 'a number', example), told, text, reading.path, String),
-  });
-};
+export const numberField = plainField('number', /^[+-]?(\d+(\.\d*)?|\.\d+)$/, 'a number', '1.5');
 
 /** One of a few words. */
-export const choiceField = <const C extends string>(choices: readonly C[], told: Told): Field<C> =>
-  parsedField({
-    help: told.help,
-    default: told.default,
+export const choiceField = <
+  const C extends string,
+  O extends boolean = false,
+  L extends boolean = false,
+  M extends boolean = false,
+>(
+  help: string,
+  choices: readonly C[],
+  told: Told<O, L, M> = {},
+): Field<Given<C, O, L, M>> =>
+  parsedField(help, {
+    ...told,
     kind: 'choice',
     symbol: choices.join('|'),
     example: told.example ?? choices[0] ?? '',
@@ -148,9 +166,9 @@ export const choiceField = <const C extends string>(choices: readonly C[], told:
   });
 
 /** On or off; off when left out. */
-export const flagField = (told: Told): Field<boolean> =>
-  parsedField({
-    help: told.help,
+export const flagField: Declare<boolean> = (help, told = {}) =>
+  parsedField(help, {
+    ...told,
     default: told.default ?? 'no',
     kind: 'flag',
     symbol: 'yes|no',
@@ -173,68 +191,58 @@ export const flagField = (told: Told): Field<boolean> =>
 const longestText = 80;
 
 /** A line of text. Control characters and texts over 80 characters are errors. */
-export const textField = (told: Told): Field<string> =>
-  parsedField({
-    help: told.help,
-    default: told.default,
+export const textField: Declare<string> = (help, told = {}) =>
+  parsedField(help, {
+    ...told,
     kind: 'text',
     symbol: 'TEXT',
     example: told.example ?? 'text',
     parse: (text, { path }) => {
       const trimmed = text.trim();
+      const count = [...trimmed].length;
+      const refuse = (code: string, message: string, hint: string): UserError =>
+        requestError(path, code, message, hint);
       if (/\p{Cc}/u.test(trimmed))
-        throw requestError(
-          path,
-          'bad-text',
-          'the text holds a control character',
-          'write one line of plain text',
-        );
-      if ([...trimmed].length > longestText)
-        throw requestError(
-          path,
+        throw refuse('bad-text', 'the text holds a control character', 'write one line of plain text');
+      if (count > longestText)
+        throw refuse(
           'long-text',
-          `the text is ${[...trimmed].length} characters long`,
+          `the text is ${count} characters long`,
           `write at most ${longestText} characters`,
         );
       return trimmed;
     },
   });
 
+/** What stock is declared by where nothing else is said. */
+const stockKind = { kind: 'stock', symbol: 'P', example: 'NPS 4 sch 40' } as const;
+
 /** Any straight stock by its designation; `kinds` says which may be given. */
-export const stockField = (told: Told & { readonly kinds?: readonly StockKind[] }): Field<Stock> =>
-  parsedField({
-    help: told.help,
-    default: told.default,
-    aliases: told.aliases,
-    kind: 'stock',
-    symbol: 'P',
-    example: told.example ?? 'NPS 4 sch 40',
+export const stockField: Declare<Stock, { readonly kinds?: readonly StockKind[] }> = (help, told = {}) =>
+  parsedField(help, {
+    ...stockKind,
+    ...told,
     stocks: told.kinds ?? stockKinds,
     parse: (text, reading) => parseStock(text, reading, told.kinds),
   });
 
 /** A round pipe by its designation. */
-export const pipeField = (told: Told): Field<Pipe> =>
-  parsedField({
-    help: told.help,
-    default: told.default,
-    aliases: told.aliases,
-    kind: 'stock',
-    symbol: 'P',
-    example: told.example ?? 'NPS 4 sch 40',
-    stocks: ['pipe'],
-    parse: (text, reading) => parsePipe(text, reading),
-  });
+export const pipeField: Declare<Pipe> = (help, told = {}) =>
+  parsedField(help, { ...stockKind, ...told, stocks: ['pipe'], parse: parsePipe });
 
 /**
  * A short form of another input: its text is put in the other's words and read there, so that both ways of asking are one
  * request. It has no value of its own.
  */
-export const shortForm = (input: string, spell: (text: string) => string, told: Told): Field<undefined> => ({
-  help: told.help,
-  kind: 'stock',
-  symbol: 'P',
-  example: told.example ?? '',
+export const shortForm = (
+  help: string,
+  example: string,
+  input: string,
+  spell: (text: string) => string,
+): Field<undefined> => ({
+  ...stockKind,
+  help,
+  example,
   optional: true,
   many: false,
   shortFor: { input, spell },
@@ -249,10 +257,9 @@ export interface StationMark {
 }
 
 /** A labelled mark, `"37.5:lug"`; the label may be left out. Stations run from −360° to 360°. */
-export const markField = (told: Told): Field<StationMark> =>
-  parsedField({
-    help: told.help,
-    default: told.default,
+export const markField: Declare<StationMark> = (help, told = {}) =>
+  parsedField(help, {
+    ...told,
     kind: 'mark',
     symbol: 'A:TEXT',
     example: told.example ?? '37.5:lug',
@@ -266,20 +273,3 @@ export const markField = (told: Told): Field<StationMark> =>
       return { angle, label: colon < 0 ? '' : text.slice(colon + 1).trim() };
     },
   });
-
-/** Lets an input be left out; the layout then gets undefined. */
-export const optional = <T>(field: Field<T>): Field<T | undefined> => ({ ...field, optional: true });
-
-/** Lets an input be given several times; the layout gets an array, empty when left out. */
-export const many = <T>(field: Field<T>): Field<readonly T[]> =>
-  ({ ...field, many: true, optional: true }) as Field<readonly T[]>;
-
-/** Several values in one text with commas between, `25mm,50mm`. */
-export const listOf = <T>(field: Field<T>): Field<readonly T[]> =>
-  ({
-    ...field,
-    list: true,
-    symbol: `${field.symbol},…`,
-    parse: (text: string, reading: Reading) =>
-      text.split(',').map((part) => field.parse(part.trim(), reading)),
-  }) as Field<readonly T[]>;

@@ -2,7 +2,6 @@ import type { Vec2, Vec3 } from '../geometry/vector.ts';
 import { parseLength } from '../units/length.ts';
 import { quoted, refusals } from '../units/notation.ts';
 import type { Reading } from '../units/reading.ts';
-import type { Field } from './field.ts';
 import { parsedField } from './fields.ts';
 
 const rowsToText = (rows: readonly (readonly string[])[]): string =>
@@ -35,33 +34,23 @@ const readPoints = (
   return points;
 };
 
-interface Told {
-  readonly help: string;
-  readonly example: string;
-  /** Fewest points that make sense. */
-  readonly least: number;
-}
+/** Points of so many named coordinates each, `least` of them or more; a CSV file may hold them, one a row. */
+const pointsOf =
+  <T>(names: readonly string[], make: (point: readonly number[]) => T) =>
+  <O extends boolean = false>(
+    help: string,
+    { least, ...told }: { readonly example: string; readonly least: number; readonly optional?: O },
+  ) =>
+    parsedField(help, {
+      ...told,
+      kind: 'length',
+      symbol: 'POINTS',
+      fromRows: rowsToText,
+      parse: (text, reading): readonly T[] => readPoints(text, names, least, reading).map(make),
+    });
 
 /** Points of a plane, `x,y; x,y; …`, or a CSV file with one a row. */
-export const pointsField = ({ help, example, least }: Told): Field<readonly Vec2[]> =>
-  parsedField({
-    help,
-    example,
-    kind: 'length',
-    symbol: 'POINTS',
-    fromRows: rowsToText,
-    parse: (text, reading) =>
-      readPoints(text, ['x', 'y'], least, reading).map(([x = 0, y = 0]) => ({ x, y })),
-  });
+export const pointsField = pointsOf(['x', 'y'], ([x = 0, y = 0]): Vec2 => ({ x, y }));
 
 /** Points in space, `x,y,z; x,y,z; …`, or a CSV file with one a row. */
-export const spacePointsField = ({ help, example, least }: Told): Field<readonly Vec3[]> =>
-  parsedField({
-    help,
-    example,
-    kind: 'length',
-    symbol: 'POINTS',
-    fromRows: rowsToText,
-    parse: (text, reading) =>
-      readPoints(text, ['x', 'y', 'z'], least, reading).map(([x = 0, y = 0, z = 0]) => ({ x, y, z })),
-  });
+export const spacePointsField = pointsOf(['x', 'y', 'z'], ([x = 0, y = 0, z = 0]): Vec3 => ({ x, y, z }));

@@ -2,7 +2,7 @@ import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
 import { bigWord } from '../drawing/scrap.ts';
 import { FINE, MEDIUM, ruleLine } from '../drawing/shape.ts';
-import { countField, optional } from '../fields/fields.ts';
+import { countField } from '../fields/fields.ts';
 import { navyArms } from '../geometry/arms.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import type { BandPaper } from './band-paper.ts';
@@ -10,14 +10,12 @@ import type { BandPaper } from './band-paper.ts';
 const TURN = 2 * Math.PI;
 
 /** How many arms a head has. */
-export const armsField = optional(
-  countField({
-    help: 'number of arms; left out, a fifth of the girth in inches, at least 5',
-    example: '6',
-    min: 3,
-    max: 36,
-  }),
-);
+export const armsField = countField('number of arms; left out, a fifth of the girth in inches, at least 5', {
+  example: '6',
+  min: 3,
+  max: 36,
+  optional: true,
+});
 
 /** The arms asked for, or those of the Navy rule. */
 export const countArms = (arms: number | undefined, pipe: Pipe): number => arms ?? navyArms(pipe.girth);

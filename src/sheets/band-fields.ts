@@ -1,5 +1,5 @@
 import type { Values } from '../fields/field.ts';
-import { angleField, choiceField, countField, lengthField, optional } from '../fields/fields.ts';
+import { angleField, choiceField, countField, lengthField } from '../fields/fields.ts';
 import { requestError } from '../issue.ts';
 
 const degree = Math.PI / 180;
@@ -7,35 +7,33 @@ const defaultStep = 15 * degree;
 
 /** Inputs of every sheet that wraps round a part; a layout spreads them into its own fields. */
 export const bandFields = {
-  step: optional(
-    angleField({
-      help: 'angle between stations; must go into 360 a whole number of times; left out, 15',
-      example: '15',
-      min: degree / 2,
-      max: 90 * degree,
-    }),
-  ),
-  divisions: optional(
-    countField({ help: 'number of equal stations, instead of a step', example: '16', min: 4, max: 720 }),
-  ),
-  seam: angleField({
-    help: 'station at which the band is cut open',
+  step: angleField('angle between stations; must go into 360 a whole number of times; left out, 15', {
+    example: '15',
+    min: degree / 2,
+    max: 90 * degree,
+    optional: true,
+  }),
+  divisions: countField('number of equal stations, instead of a step', {
+    example: '16',
+    min: 4,
+    max: 720,
+    optional: true,
+  }),
+  seam: angleField('station at which the band is cut open', {
     default: '0',
     example: '180',
     min: -360 * degree,
     max: 360 * degree,
   }),
-  madeFrom: choiceField(['pipe', 'plate'], {
-    help: 'pipe is wrapped; plate is laid out flat on its mean diameter, then rolled',
-    default: 'pipe',
-  }),
-  seamAllowance: lengthField({
-    help: 'plate past the right seam, for a lap or for trimming; negative for the root gap of the seam',
-    default: '0mm',
-    example: '25mm',
-    min: -10,
-    max: 200,
-  }),
+  madeFrom: choiceField(
+    'pipe is wrapped; plate is laid out flat on its mean diameter, then rolled',
+    ['pipe', 'plate'],
+    { default: 'pipe' },
+  ),
+  seamAllowance: lengthField(
+    'plate past the right seam, for a lap or for trimming; negative for the root gap of the seam',
+    { default: '0mm', example: '25mm', min: -10, max: 200 },
+  ),
 } as const;
 
 /** What the inputs of a wrapped sheet read to. */

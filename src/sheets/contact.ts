@@ -1,27 +1,27 @@
 import type { Field } from '../fields/field.ts';
-import { choiceField, lengthField, optional } from '../fields/fields.ts';
+import { choiceField, lengthField } from '../fields/fields.ts';
 import type { Contact } from '../geometry/reach.ts';
 import { writeGiven } from '../units/given-length.ts';
 import type { Setting } from '../units/setting.ts';
 
 /** Which line of the wall is drawn. */
 export const contactField = (usual: Contact): Field<Contact> =>
-  choiceField(['wall', 'od', 'id'], {
-    help: 'line drawn: first touch anywhere through the wall, the outside surface’s, or the bore’s',
-    default: usual,
-  });
+  choiceField(
+    'line drawn: first touch anywhere through the wall, the outside surface’s, or the bore’s',
+    ['wall', 'od', 'id'],
+    { default: usual },
+  );
 
 /** The same where what is usual depends on the joint; `usual` says on what. */
 export const usualContactField = (usual: string): Field<Contact | undefined> =>
-  optional(
-    choiceField(['wall', 'od', 'id'], {
-      help: `line drawn: first touch anywhere through the wall, the outside surface’s, or the bore’s; left out, ${usual}`,
-    }),
+  choiceField(
+    `line drawn: first touch anywhere through the wall, the outside surface’s, or the bore’s; left out, ${usual}`,
+    ['wall', 'od', 'id'],
+    { optional: true },
   );
 
 /** The root gap. */
-export const gapField = lengthField({
-  help: 'root gap of the finished joint',
+export const gapField = lengthField('root gap of the finished joint', {
   default: '0mm',
   example: '3mm',
   max: 50,

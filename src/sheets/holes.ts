@@ -1,11 +1,11 @@
-import type { Contour } from '../geometry/contour.ts';
 import { markBounds } from '../drawing/extent.ts';
 import type { SheetFit } from '../drawing/fit-up.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark, Table } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/shape.ts';
-import { lengthField, optional } from '../fields/fields.ts';
-import { holeEnds, narrowestWeb, type Hole } from '../geometry/hole-pattern.ts';
+import { lengthField } from '../fields/fields.ts';
+import type { Contour } from '../geometry/contour.ts';
+import { type Hole, holeEnds, narrowestWeb } from '../geometry/hole-pattern.ts';
 import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 import { jointError } from '../issue.ts';
 import { formatLength } from '../units/format.ts';
@@ -17,12 +17,9 @@ import { drawHole, drawOutline, drawPunch, onPaper, placeClear, slotPath } from 
 /** Parts of every sheet with holes: their inputs, how they are drawn and checked, and how they are taped. */
 
 /** Start mark of the tape, as inputs ask for it. */
-export const tapeStartField = optional(
-  lengthField({
-    help: 'mark of the tape held on the first hole’s edge and taken off again; left out, 1 in or 100 mm',
-    example: '1in',
-    max: 1000,
-  }),
+export const tapeStartField = lengthField(
+  'mark of the tape held on the first hole’s edge and taken off again; left out, 1 in or 100 mm',
+  { example: '1in', max: 1000, optional: true },
 );
 
 /** The mark of the tape that is held on the first edge: as asked for, else 1 in or 100 mm. */

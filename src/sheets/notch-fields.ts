@@ -1,9 +1,9 @@
 import type { Values } from '../fields/field.ts';
-import { lengthField, numberField, optional, textField } from '../fields/fields.ts';
+import { lengthField, numberField, textField } from '../fields/fields.ts';
 import { contourOutline } from '../geometry/contour-outline.ts';
-import { solveNotch, type Notch } from '../geometry/notch.ts';
+import { type Notch, solveNotch } from '../geometry/notch.ts';
 import { jointError, requestError } from '../issue.ts';
-import { hingesOf, type Hinge } from '../stock/hinges.ts';
+import { type Hinge, hingesOf } from '../stock/hinges.ts';
 import type { Stock } from '../stock/stock.ts';
 import { formatAngle } from '../units/angle.ts';
 import type { Setting } from '../units/setting.ts';
@@ -17,32 +17,25 @@ export const foldable = ['tube', 'angle', 'channel', 'flat'] as const;
 
 /** Inputs of every notch. */
 export const notchFields = {
-  hinge: optional(
-    textField({
-      help: 'which face stays whole and bends, such as face 3, leg 2, web, flange 1',
-      example: 'leg 2',
-    }),
-  ),
-  bendRadius: lengthField({
-    help: 'inside radius of the bend; 0 folds sharp on the inside face',
+  hinge: textField('which face stays whole and bends, such as face 3, leg 2, web, flange 1', {
+    example: 'leg 2',
+    optional: true,
+  }),
+  bendRadius: lengthField('inside radius of the bend; 0 folds sharp on the inside face', {
     default: '0mm',
     example: '6mm',
     max: 500,
   }),
-  k: numberField({
-    help: 'where the wall keeps its length in the bend, as a part of its thickness from the inside; only with a bend radius',
-    default: K_FACTOR,
-    example: '0.33',
-    min: 0,
-    max: 1,
-  }),
-  relief: lengthField({
-    help: 'diameter of a hole drilled where the notch ends; 0 for none',
+  k: numberField(
+    'where the wall keeps its length in the bend, as a part of its thickness from the inside; only with a bend radius',
+    { default: K_FACTOR, example: '0.33', min: 0, max: 1 },
+  ),
+  relief: lengthField('diameter of a hole drilled where the notch ends; 0 for none', {
     default: '0mm',
     example: '6mm',
     max: 50,
   }),
-  gap: lengthField({ help: 'root gap between the closed sides', default: '0mm', example: '2mm', max: 25 }),
+  gap: lengthField('root gap between the closed sides', { default: '0mm', example: '2mm', max: 25 }),
 } as const;
 
 export type NotchValues = Values<typeof notchFields>;

@@ -1,22 +1,17 @@
-import { choiceField, lengthField, numberField } from '../fields/fields.ts';
-import type { Values } from '../fields/field.ts';
-import { areaOf, lengthOf, massOf, sizeOf } from '../units/quantity.ts';
 import type { Fact } from '../drawing/model.ts';
+import type { Values } from '../fields/field.ts';
+import { choiceField, lengthField, numberField } from '../fields/fields.ts';
+import { areaOf, lengthOf, massOf, sizeOf } from '../units/quantity.ts';
 
 /** Inputs of what is rolled or folded from plate. */
 export const plateFields = {
-  thickness: lengthField({
-    help: 'thickness of the plate',
-    default: '0mm',
-    example: '3mm',
-    max: 200,
-  }),
-  sizes: choiceField(['inside', 'outside', 'mean'], {
-    help: 'what the given sizes are taken on: the plate’s inside, its outside, or the middle of its thickness',
-    default: 'mean',
-  }),
-  density: numberField({
-    help: 'density in kg/m³; 7850 is carbon steel by common practice',
+  thickness: lengthField('thickness of the plate', { default: '0mm', example: '3mm', max: 200 }),
+  sizes: choiceField(
+    'what the given sizes are taken on: the plate’s inside, its outside, or the middle of its thickness',
+    ['inside', 'outside', 'mean'],
+    { default: 'mean' },
+  ),
+  density: numberField('density in kg/m³; 7850 is carbon steel by common practice', {
     default: '7850',
     example: '7850',
     min: 100,
@@ -27,16 +22,15 @@ export type PlateValues = Values<typeof plateFields>;
 
 /** Inputs of a seam. */
 export const seamFields = {
-  seamAllowance: lengthField({
-    help: 'width of the lap or flange past the seam; for a weld the root gap, half of it off either edge',
-    default: '0mm',
-    example: '12mm',
-    max: 200,
-  }),
-  join: choiceField(['lap', 'flange', 'weld'], {
-    help: 'how the seam is made: the right edge laps under the left one, both edges are flanged, or they are welded edge to edge',
-    default: 'lap',
-  }),
+  seamAllowance: lengthField(
+    'width of the lap or flange past the seam; for a weld the root gap, half of it off either edge',
+    { default: '0mm', example: '12mm', max: 200 },
+  ),
+  join: choiceField(
+    'how the seam is made: the right edge laps under the left one, both edges are flanged, or they are welded edge to edge',
+    ['lap', 'flange', 'weld'],
+    { default: 'lap' },
+  ),
 } as const;
 export type SeamValues = Values<typeof seamFields>;
 

@@ -1,20 +1,17 @@
-import { lengthField, numberField, optional } from '../fields/fields.ts';
+import { lengthField, numberField } from '../fields/fields.ts';
 import { formatExactMm } from '../units/format.ts';
 
 /** Mass of a flat part, as an aid for lifting and ordering. */
 
 /** Inputs of layouts that tell a mass. */
 export const massFields = {
-  thickness: optional(
-    lengthField({
-      help: 'thickness of the plate, for its mass',
-      example: '10mm',
-      above: 0,
-      max: 1000,
-    }),
-  ),
-  density: numberField({
-    help: 'density in kg/m³; 7850 is carbon steel by common practice',
+  thickness: lengthField('thickness of the plate, for its mass', {
+    example: '10mm',
+    above: 0,
+    max: 1000,
+    optional: true,
+  }),
+  density: numberField('density in kg/m³; 7850 is carbon steel by common practice', {
     default: '7850',
     example: '7850',
     min: 100,

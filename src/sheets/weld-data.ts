@@ -1,5 +1,5 @@
 import type { Fact, Table } from '../drawing/model.ts';
-import { angleField, optional } from '../fields/fields.ts';
+import { angleField } from '../fields/fields.ts';
 import type { Mate } from '../geometry/mate.ts';
 import { bevelFor, weldAt, weldLength } from '../geometry/weld-line.ts';
 import { stationNumber } from '../stock/station.ts';
@@ -12,13 +12,9 @@ const TURN = 2 * Math.PI;
 const DEGREE = Math.PI / 180;
 
 /** The groove a joint is to have, asked by every joint of two outsides. */
-export const grooveField = optional(
-  angleField({
-    help: 'groove angle the weld is to have: adds the bevel from square at every station; it comes from a welding procedure',
-    example: '45deg',
-    above: 0,
-    below: 90 * DEGREE,
-  }),
+export const grooveField = angleField(
+  'groove angle the weld is to have: adds the bevel from square at every station; it comes from a welding procedure',
+  { example: '45deg', above: 0, below: 90 * DEGREE, optional: true },
 );
 
 /** A cut end whose weld is told of. */

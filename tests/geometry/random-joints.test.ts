@@ -25,7 +25,10 @@ const pointsOf = (line: readonly Cubic[], each: number): Vec2[] =>
 
 const cutEnd = ({ on, od, wall, gap, contact }: Joint) => {
   try {
-    const specs = bodiesField.parse(on, { units: 'mm', path: 'on' }) as readonly BodySpec[];
+    const specs = bodiesField('what it meets', '').parse(on, {
+      units: 'mm',
+      path: 'on',
+    }) as readonly BodySpec[];
     const radius = specs.length === 1 ? od / 2 : 1e-6;
     const bodies = specs.map((spec) =>
       spec.build(

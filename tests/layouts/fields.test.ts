@@ -1,23 +1,20 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { UserError } from '../../src/issue.ts';
-import { countStations } from '../../src/sheets/band-fields.ts';
+import type { Values } from '../../src/fields/field.ts';
 import {
   angleField,
   choiceField,
   countField,
   flagField,
   lengthField,
-  listOf,
-  many,
   markField,
   numberField,
-  optional,
   pipeField,
   textField,
 } from '../../src/fields/fields.ts';
-import type { Values } from '../../src/fields/field.ts';
 import { defineLayout } from '../../src/fields/layout.ts';
+import { UserError } from '../../src/issue.ts';
+import { countStations } from '../../src/sheets/band-fields.ts';
 
 const bare = { units: undefined, path: 'x' };
 const degrees = (value: number) => (value * Math.PI) / 180;
@@ -35,11 +32,11 @@ const failure = (run: () => unknown): UserError => {
 describe('field types', () => {
   it('give the layout the values its fields read to', () => {
     const fields = {
-      pipe: pipeField({ help: 'pipe' }),
-      gap: optional(lengthField({ help: 'gap' })),
-      marks: many(markField({ help: 'mark' })),
-      rings: listOf(lengthField({ help: 'rings' })),
-      set: choiceField(['on', 'in'], { help: 'set' }),
+      pipe: pipeField('pipe'),
+      gap: lengthField('gap', { optional: true }),
+      marks: markField('mark', { many: true }),
+      rings: lengthField('rings', { list: true }),
+      set: choiceField('set', ['on', 'in']),
     };
     const draw = (values: Values<typeof fields>): readonly (number | string | undefined)[] => {
       const od: number = values.pipe.od;
@@ -66,26 +63,16 @@ describe('limits', () => {
   it.each([
     [
       'an angle at an open end',
-      angleField({ help: 'a', above: 0, below: Math.PI / 2 }),
+      angleField('a', { above: 0, below: Math.PI / 2 }),
       '90',
       'more than 0° and less than 90°',
     ],
-    [
-      'a length in the units of the person: inches',
-      lengthField({ help: 'l', max: 254 }),
-      '11in',
-      '0 in to 10 in',
-    ],
-    [
-      'a length in the units of the person: mm',
-      lengthField({ help: 'l', max: 254 }),
-      '300mm',
-      '0 mm to 254 mm',
-    ],
-    ['a negative length', lengthField({ help: 'l' }), '-1mm', '0 mm to 50000 mm'],
-    ['a count', countField({ help: 'n', min: 4, max: 8 }), '9', '4 to 8'],
-    ['a number', numberField({ help: 'n', above: 0 }), '0', 'more than 0'],
-    ['a mark beyond a turn', markField({ help: 'm' }), '361:lug', '-360'],
+    ['a length in the units of the person: inches', lengthField('l', { max: 254 }), '11in', '0 in to 10 in'],
+    ['a length in the units of the person: mm', lengthField('l', { max: 254 }), '300mm', '0 mm to 254 mm'],
+    ['a negative length', lengthField('l'), '-1mm', '0 mm to 50000 mm'],
+    ['a count', countField('n', { min: 4, max: 8 }), '9', '4 to 8'],
+    ['a number', numberField('n', { above: 0 }), '0', 'more than 0'],
+    ['a mark beyond a turn', markField('m'), '361:lug', '-360'],
   ])('name the range of %s', (_what, field, text, range) => {
     const error = failure(() => field.parse(text, bare));
     expect(error.failure).toBe('request');
@@ -94,7 +81,7 @@ describe('limits', () => {
   });
 
   it('hold for every number', () => {
-    const field = angleField({ help: 'a', min: degrees(10), max: degrees(80) });
+    const field = angleField('a', { min: degrees(10), max: degrees(80) });
     fc.assert(
       fc.property(fc.integer({ min: -360_00, max: 360_00 }), (hundredths) => {
         const read = () => field.parse(String(hundredths / 100), bare);
@@ -108,14 +95,14 @@ describe('limits', () => {
 
 describe('refusals', () => {
   it.each([
-    ['length', lengthField({ help: 'l' }), ['NaN', '1e9', 'Infinity', '5', '1,5mm', '']],
-    ['angle', angleField({ help: 'a' }), ['NaN', '1e9', '22,5', 'x', '']],
-    ['count', countField({ help: 'n' }), ['NaN', '1e9', '1.5', '0x10', ' ']],
-    ['number', numberField({ help: 'n' }), ['NaN', '1e9', '1,5', '.', 'Infinity']],
-    ['choice', choiceField(['on', 'in'], { help: 'c' }), ['off', 'o', '']],
-    ['flag', flagField({ help: 'f' }), ['maybe', '1']],
-    ['text', textField({ help: 't' }), ['a\u0007b', 'a\nb', 'x'.repeat(81)]],
-    ['list', listOf(lengthField({ help: 'l' })), ['1mm,,2mm', '1mm;2mm', ',']],
+    ['length', lengthField('l'), ['NaN', '1e9', 'Infinity', '5', '1,5mm', '']],
+    ['angle', angleField('a'), ['NaN', '1e9', '22,5', 'x', '']],
+    ['count', countField('n'), ['NaN', '1e9', '1.5', '0x10', ' ']],
+    ['number', numberField('n'), ['NaN', '1e9', '1,5', '.', 'Infinity']],
+    ['choice', choiceField('c', ['on', 'in']), ['off', 'o', '']],
+    ['flag', flagField('f'), ['maybe', '1']],
+    ['text', textField('t'), ['a\u0007b', 'a\nb', 'x'.repeat(81)]],
+    ['list', lengthField('l', { list: true }), ['1mm,,2mm', '1mm;2mm', ',']],
   ] as const)('of a %s are errors with a hint', (_kind, field, texts) => {
     for (const text of texts) {
       const error = failure(() => field.parse(text, bare));
@@ -127,14 +114,14 @@ describe('refusals', () => {
 
 describe('readings', () => {
   it('of marks, lists, flags and texts', () => {
-    expect(markField({ help: 'm' }).parse('37.5:lug: upper', bare)).toEqual({
+    expect(markField('m').parse('37.5:lug: upper', bare)).toEqual({
       angle: degrees(37.5),
       label: 'lug: upper',
     });
-    expect(markField({ help: 'm' }).parse('90', bare)).toEqual({ angle: degrees(90), label: '' });
-    expect(listOf(lengthField({ help: 'l' })).parse('25mm, 1in', bare)).toEqual([25, 25.4]);
-    expect(flagField({ help: 'f' }).parse('Yes', bare)).toBe(true);
-    expect(textField({ help: 't' }).parse('  Pump house ', bare)).toBe('Pump house');
+    expect(markField('m').parse('90', bare)).toEqual({ angle: degrees(90), label: '' });
+    expect(lengthField('l', { list: true }).parse('25mm, 1in', bare)).toEqual([25, 25.4]);
+    expect(flagField('f').parse('Yes', bare)).toBe(true);
+    expect(textField('t').parse('  Pump house ', bare)).toBe('Pump house');
   });
 });
 

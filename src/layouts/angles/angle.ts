@@ -1,21 +1,21 @@
-import { fitFlat } from '../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../drawing/model.ts';
-import { angleField, lengthField, optional } from '../../fields/fields.ts';
+import { angleField, lengthField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { splitCorner } from '../../geometry/corner.ts';
 import { jointError } from '../../issue.ts';
 import {
-  cornerCheck,
-  cornerAngles,
-  cornerMarks,
-  cornerParts,
   type Corner,
+  cornerAngles,
+  cornerCheck,
+  cornerMarks,
   type CornerPart,
+  cornerParts,
 } from '../../sheets/corner-marks.ts';
 import { endCutPicture } from '../../sheets/corner-picture.ts';
+import { fitFlat } from '../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
 import { writeDegrees } from '../../sheets/squaring.ts';
-import { type Setting } from '../../units/setting.ts';
+import type { Setting } from '../../units/setting.ts';
 import { lengthCells, writeBoth } from '../../units/writing.ts';
 
 const DEGREE = Math.PI / 180;
@@ -31,30 +31,29 @@ export const angle = defineLayout({
   family: 'angles and squares',
   words: ['miter', 'mitre', 'corner', 'bisector', 'flat bar', 'trim'],
   fields: {
-    angle: angleField({
-      help: 'angle between the two parts, inside the corner; 90 for a square corner',
+    angle: angleField('angle between the two parts, inside the corner; 90 for a square corner', {
       example: '120',
       min: 10 * DEGREE,
       max: 175 * DEGREE,
     }),
-    width: lengthField({
-      help: 'width of part 1, across the face that is marked',
+    width: lengthField('width of part 1, across the face that is marked', {
       example: '50mm',
       min: 3,
       max: 3000,
     }),
-    otherWidth: optional(
-      lengthField({ help: 'width of part 2; left out, as part 1', example: '80mm', min: 3, max: 3000 }),
-    ),
-    gap: lengthField({ help: 'root gap at the joint', default: '0mm', example: '3mm', max: 25 }),
-    reach: optional(
-      lengthField({
-        help: 'length of the inside edges on the paper; left out, a little over the width',
-        example: '100mm',
-        min: 30,
-        max: 2000,
-      }),
-    ),
+    otherWidth: lengthField('width of part 2; left out, as part 1', {
+      example: '80mm',
+      min: 3,
+      max: 3000,
+      optional: true,
+    }),
+    gap: lengthField('root gap at the joint', { default: '0mm', example: '3mm', max: 25 }),
+    reach: lengthField('length of the inside edges on the paper; left out, a little over the width', {
+      example: '100mm',
+      min: 30,
+      max: 2000,
+      optional: true,
+    }),
   },
   examples: [
     'angle --angle 90 --width 50mm',

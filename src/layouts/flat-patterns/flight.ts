@@ -1,16 +1,16 @@
 import type { Fact, Mark, Sheet } from '../../drawing/model.ts';
-import { letter, polylinePath, stroke, FINE, MEDIUM } from '../../drawing/shape.ts';
-import { fitView, makePicture, sampleCurve, viewLine, type Sight } from '../../drawing/view.ts';
+import { FINE, letter, MEDIUM, polylinePath, stroke } from '../../drawing/shape.ts';
+import { fitView, makePicture, sampleCurve, type Sight, viewLine } from '../../drawing/view.ts';
 import { choiceField, countField, lengthField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import { flightAreas, flightBlank, type Flight, type FlightBlank } from '../../geometry/flight.ts';
-import { arcCubics, reverseLine } from '../../geometry/pattern.ts';
 import { straight } from '../../geometry/cubic.ts';
+import { type Flight, flightAreas, flightBlank, type FlightBlank } from '../../geometry/flight.ts';
+import { arcCubics, reverseLine } from '../../geometry/pattern.ts';
 import { distance2, polar2, vec2, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
+import { fitFlat } from '../../sheets/fit-record.ts';
 import { drawOutline, drawPunch, drawTarget } from '../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
-import { fitFlat } from '../../sheets/fit-record.ts';
 import { plateFacts, plateFields } from '../../sheets/pattern-fields.ts';
 import { patternPath } from '../../sheets/pattern-marks.ts';
 import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
@@ -30,23 +30,11 @@ export const flight = defineLayout({
   family: 'flat patterns',
   words: ['screw', 'auger', 'worm', 'helicoid', 'conveyor', 'flat pattern'],
   fields: {
-    pipe: lengthField({
-      help: 'outside diameter of the shaft or pipe',
-      example: '60.3mm',
-      above: 0,
-      max: 5000,
-    }),
-    outside: lengthField({ help: 'outside diameter of the flight', example: '200mm', above: 0, max: 10_000 }),
-    pitch: lengthField({ help: 'advance in one turn', example: '200mm', above: 0, max: 20_000 }),
-    turns: countField({
-      help: 'number of turns: blanks to cut',
-      default: '1',
-      example: '8',
-      min: 1,
-      max: 1000,
-    }),
-    hand: choiceField(['left', 'right'], {
-      help: 'hand of the screw; a right-hand one winds like a common bolt',
+    pipe: lengthField('outside diameter of the shaft or pipe', { example: '60.3mm', above: 0, max: 5000 }),
+    outside: lengthField('outside diameter of the flight', { example: '200mm', above: 0, max: 10_000 }),
+    pitch: lengthField('advance in one turn', { example: '200mm', above: 0, max: 20_000 }),
+    turns: countField('number of turns: blanks to cut', { default: '1', example: '8', min: 1, max: 1000 }),
+    hand: choiceField('hand of the screw; a right-hand one winds like a common bolt', ['left', 'right'], {
       default: 'right',
     }),
     thickness: plateFields.thickness,

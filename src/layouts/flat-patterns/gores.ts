@@ -1,25 +1,25 @@
 import type { Fact, Mark, Sheet, Table } from '../../drawing/model.ts';
 import { FINE, letter, MEDIUM, NARROW, ruleLine } from '../../drawing/shape.ts';
-import { fitView, makePicture, sampleCurve, viewLine, type Sight } from '../../drawing/view.ts';
+import { fitView, makePicture, sampleCurve, type Sight, viewLine } from '../../drawing/view.ts';
 import { angleField, choiceField, countField, lengthField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import {
+  type Ball,
   capBlankRadius,
   goreArea,
+  type GoreForm,
   goreHalfWidth,
   latitudeOf,
   seamStandoff,
-  type Ball,
-  type GoreForm,
 } from '../../geometry/ball-gore.ts';
-import { fitCurve, straight, type Cubic } from '../../geometry/cubic.ts';
+import { type Cubic, fitCurve, straight } from '../../geometry/cubic.ts';
 import { reverseLine } from '../../geometry/pattern.ts';
 import { CURVE_TOLERANCE } from '../../geometry/tolerance.ts';
-import { cross3, dot3, vec2, vec3, type Vec2, type Vec3 } from '../../geometry/vector.ts';
+import { cross3, dot3, vec2, type Vec2, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
+import { fitFlat } from '../../sheets/fit-record.ts';
 import { drawHole, drawOutline, drawPunch, drawTarget } from '../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
-import { fitFlat } from '../../sheets/fit-record.ts';
 import { blankFacts, plateFacts, plateFields, toMean } from '../../sheets/pattern-fields.ts';
 import { patternPath } from '../../sheets/pattern-marks.ts';
 import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
@@ -40,39 +40,36 @@ export const gores = defineLayout({
   family: 'flat patterns',
   words: ['ball', 'sphere', 'dome', 'petals', 'head', 'crown', 'flat pattern'],
   fields: {
-    sphere: lengthField({ help: 'diameter of the ball', example: '1200mm', above: 0, max: 50_000 }),
-    count: countField({ help: 'number of gores round it', example: '12', min: 3, max: 120 }),
-    from: angleField({
-      help: 'latitude where the gores begin: -90 at the bottom of a ball, 0 at the rim of a dome',
+    sphere: lengthField('diameter of the ball', { example: '1200mm', above: 0, max: 50_000 }),
+    count: countField('number of gores round it', { example: '12', min: 3, max: 120 }),
+    from: angleField('latitude where the gores begin: -90 at the bottom of a ball, 0 at the rim of a dome', {
       default: '-90',
       example: '0',
       min: -QUARTER,
       below: QUARTER,
     }),
-    to: angleField({
-      help: 'latitude where they end',
+    to: angleField('latitude where they end', {
       default: '90',
       example: '60',
       above: -QUARTER,
       max: QUARTER,
     }),
-    crown: lengthField({
-      help: 'diameter of a round crown plate at the top, measured across its rim; 0 for none',
+    crown: lengthField('diameter of a round crown plate at the top, measured across its rim; 0 for none', {
       default: '0mm',
       example: '300mm',
       max: 50_000,
     }),
-    rings: countField({
-      help: 'number of tiers, equal along the side, each with its own gore',
+    rings: countField('number of tiers, equal along the side, each with its own gore', {
       default: '1',
       example: '2',
       min: 1,
       max: 12,
     }),
-    form: choiceField(['rolled', 'dished'], {
-      help: 'rolled: bent one way only, flat across; dished: pressed to the ball',
-      default: 'rolled',
-    }),
+    form: choiceField(
+      'rolled: bent one way only, flat across; dished: pressed to the ball',
+      ['rolled', 'dished'],
+      { default: 'rolled' },
+    ),
     ...plateFields,
   },
   examples: [

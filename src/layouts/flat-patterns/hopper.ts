@@ -1,30 +1,28 @@
-import { scenePictures } from '../../drawing/scene-picture.ts';
 import type { Fact, Mark, Picture, Sheet } from '../../drawing/model.ts';
+import { scenePictures } from '../../drawing/scene-picture.ts';
 import { letter, NARROW, polylinePath, ruleLine } from '../../drawing/shape.ts';
-import { lengthField, listOf, parsedField } from '../../fields/fields.ts';
+import { lengthField, parsedField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import type { FlatStretch } from '../../geometry/developable.ts';
-import { layDevelopable } from '../../geometry/developable.ts';
-import { hopperPlates, lapReach, type Hopper, type HopperPlate } from '../../geometry/hopper.ts';
+import { type FlatStretch, layDevelopable } from '../../geometry/developable.ts';
+import { type Hopper, type HopperPlate, hopperPlates, lapReach } from '../../geometry/hopper.ts';
 import { developableHull } from '../../geometry/hull.ts';
 import { rectangleProfile } from '../../geometry/profile.ts';
-import { add2, distance2, scale2, sub2, unit2, vec2, vec3, type Vec2 } from '../../geometry/vector.ts';
+import { add2, distance2, scale2, sub2, unit2, vec2, type Vec2, vec3 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
+import { fitFlat } from '../../sheets/fit-record.ts';
 import { drawOutline, drawPunch } from '../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
-import { fitFlat } from '../../sheets/fit-record.ts';
 import { blankFacts, plateFacts, plateFields } from '../../sheets/pattern-fields.ts';
 import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
 import { shellScene } from '../../sheets/shell-scene.ts';
-import { parseLength } from '../../units/length.ts';
 import { formatAngle } from '../../units/angle.ts';
+import { parseLength } from '../../units/length.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth } from '../../units/writing.ts';
 
 const rectangleField = (help: string, example: string) =>
-  parsedField<Vec2>({
-    help: `${help}, inside, as width x depth; the width runs along the front`,
+  parsedField<Vec2>(`${help}, inside, as width x depth; the width runs along the front`, {
     kind: 'designation',
     symbol: 'WxD',
     example,
@@ -57,18 +55,12 @@ export const hopper = defineLayout({
   fields: {
     top: rectangleField('the upper opening', '1200x900mm'),
     bottom: rectangleField('the lower opening', '300x200mm'),
-    height: lengthField({ help: 'from opening to opening', example: '800mm', above: 0, max: 20_000 }),
-    offset: listOf(
-      lengthField({
-        help: 'how far the lower opening’s center lies toward the right plate and toward the back plate, as X,Y',
-        default: '0mm',
-        example: '100mm,0mm',
-        min: -20_000,
-        max: 20_000,
-      }),
+    height: lengthField('from opening to opening', { example: '800mm', above: 0, max: 20_000 }),
+    offset: lengthField(
+      'how far the lower opening’s center lies toward the right plate and toward the back plate, as X,Y',
+      { default: '0mm', example: '100mm,0mm', min: -20_000, max: 20_000, list: true },
     ),
-    flange: lengthField({
-      help: 'width of a level flange turned out round the upper opening',
+    flange: lengthField('width of a level flange turned out round the upper opening', {
       default: '0mm',
       example: '50mm',
       max: 500,

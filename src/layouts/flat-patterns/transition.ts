@@ -1,44 +1,37 @@
 import type { Fact, Picture, Sheet } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
-import {
-  angleField,
-  choiceField,
-  countField,
-  lengthField,
-  listOf,
-  parsedField,
-} from '../../fields/fields.ts';
+import { angleField, choiceField, countField, lengthField, parsedField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import { layUpright, type FlatStretch } from '../../geometry/developable.ts';
+import { type FlatStretch, layUpright } from '../../geometry/developable.ts';
 import { developableHull, HullError, type PlacedProfile } from '../../geometry/hull.ts';
 import { brakeBends, cutRun, traceEnds } from '../../geometry/pattern.ts';
 import { profileGirth } from '../../geometry/profile.ts';
 import { add3, distance2, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
-import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
 import { fitFlat } from '../../sheets/fit-record.ts';
+import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
 import {
   blankFacts,
   describeSizes,
   plateFacts,
   plateFields,
+  type PlateValues,
   seamFields,
   toInside,
   toMean,
-  type PlateValues,
 } from '../../sheets/pattern-fields.ts';
 import {
   outlineBox,
+  type Pattern,
   patternArea,
   patternCorners,
   patternMarks,
   punchCorners,
   tapeTable,
-  type Pattern,
 } from '../../sheets/pattern-marks.ts';
 import { PLATE_CAUTION, seamStep } from '../../sheets/seam-step.ts';
 import { shellScene } from '../../sheets/shell-scene.ts';
-import { readEndProfile, type EndProfile } from '../../stock/end-profile.ts';
+import { type EndProfile, readEndProfile } from '../../stock/end-profile.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
@@ -47,13 +40,10 @@ import { writeBoth } from '../../units/writing.ts';
 const DEGREE = Math.PI / 180;
 
 const profileField = (help: string, example: string) =>
-  parsedField<EndProfile>({
-    help: `${help}: round D, rect WxH, rounded WxH corner R, oval WxH, ellipse WxH, or polygon N side L; width toward station 0`,
-    kind: 'designation',
-    symbol: 'PROFILE',
-    example,
-    parse: readEndProfile,
-  });
+  parsedField<EndProfile>(
+    `${help}: round D, rect WxH, rounded WxH corner R, oval WxH, ellipse WxH, or polygon N side L; width toward station 0`,
+    { kind: 'designation', symbol: 'PROFILE', example, parse: readEndProfile },
+  );
 
 /** A transition between any two convex outlines: the sheet pulled tight round both, cut open and laid flat. */
 export const transition = defineLayout({
@@ -73,52 +63,42 @@ export const transition = defineLayout({
   fields: {
     from: profileField('the lower end', 'rect 300x200mm'),
     to: profileField('the upper end', 'round 200mm'),
-    height: lengthField({
-      help: 'from the center of the lower end square up to the center of the upper end',
+    height: lengthField('from the center of the lower end square up to the center of the upper end', {
       example: '250mm',
       max: 20_000,
     }),
-    offset: listOf(
-      lengthField({
-        help: 'how far the upper center lies toward station 0 and toward station 90, as X,Y',
-        default: '0mm',
-        example: '50mm,20mm',
-        min: -20_000,
-        max: 20_000,
-      }),
-    ),
-    tilt: angleField({
-      help: 'how far the upper end is tipped down toward station 0',
+    offset: lengthField('how far the upper center lies toward station 0 and toward station 90, as X,Y', {
+      default: '0mm',
+      example: '50mm,20mm',
+      min: -20_000,
+      max: 20_000,
+      list: true,
+    }),
+    tilt: angleField('how far the upper end is tipped down toward station 0', {
       default: '0',
       example: '15',
       min: -170 * DEGREE,
       max: 170 * DEGREE,
     }),
-    turn: angleField({
-      help: 'how far the upper end is turned in its own plane, from station 0 toward 90',
+    turn: angleField('how far the upper end is turned in its own plane, from station 0 toward 90', {
       default: '0',
       example: '45',
       min: -360 * DEGREE,
       max: 360 * DEGREE,
     }),
-    seam: angleField({
-      help: 'station of the lower end, seen from its center, at which the pattern is cut open',
+    seam: angleField('station of the lower end, seen from its center, at which the pattern is cut open', {
       default: '0',
       example: '180',
       min: -360 * DEGREE,
       max: 360 * DEGREE,
     }),
-    parts: choiceField(['1', '2', '4'], {
-      help: 'number of pieces, cut at equal stations from the seam on',
+    parts: choiceField('number of pieces, cut at equal stations from the seam on', ['1', '2', '4'], {
       default: '1',
     }),
-    bends: countField({
-      help: 'bends across each round corner, for a press brake; a quarter turn of a round end counts as a corner',
-      default: '6',
-      example: '8',
-      min: 1,
-      max: 60,
-    }),
+    bends: countField(
+      'bends across each round corner, for a press brake; a quarter turn of a round end counts as a corner',
+      { default: '6', example: '8', min: 1, max: 60 },
+    ),
     ...plateFields,
     ...seamFields,
   },

@@ -1,22 +1,22 @@
 import type { Mark, Picture } from '../../drawing/model.ts';
-import { FINE, MEDIUM, WIDE } from '../../drawing/shape.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
-import { fitView, makePicture, viewDimension, viewLine, viewText, type Sight } from '../../drawing/view.ts';
-import { lengthField, optional, pipeField } from '../../fields/fields.ts';
+import { FINE, MEDIUM, WIDE } from '../../drawing/shape.ts';
+import { fitView, makePicture, type Sight, viewDimension, viewLine, viewText } from '../../drawing/view.ts';
+import { lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import { developZigzag, type Arms } from '../../geometry/arms.ts';
+import { type Arms, developZigzag } from '../../geometry/arms.ts';
 import { vec3 } from '../../geometry/vector.ts';
 import { armsField, baseLine, countArms } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
 import { CLOSES } from '../../sheets/fit-record.ts';
 import type { Pipe } from '../../stock/pipe.ts';
-import { type Setting } from '../../units/setting.ts';
+import type { Setting } from '../../units/setting.ts';
 
-import { plugScene } from './head-scenes.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
+import { plugScene } from './head-scenes.ts';
 
 const WORDS = ['TDC', '', 'BOTTOM', ''] as const;
 
@@ -27,16 +27,14 @@ export const bullPlug = defineLayout({
   family: 'heads and reducers',
   words: ['cap', 'closure', 'bullet', 'point', 'close a pipe'],
   fields: {
-    stock: pipeField({ help: 'the pipe that is closed', example: 'NPS 6 sch 40', aliases: ['pipe'] }),
+    stock: pipeField('the pipe that is closed', { example: 'NPS 6 sch 40', aliases: ['pipe'] }),
     arms: armsField,
-    rise: optional(
-      lengthField({
-        help: 'length of the point over the bend line, at mid-wall; left out, the outside diameter',
-        example: '150mm',
-        min: 5,
-        max: 3000,
-      }),
-    ),
+    rise: lengthField('length of the point over the bend line, at mid-wall; left out, the outside diameter', {
+      example: '150mm',
+      min: 5,
+      max: 3000,
+      optional: true,
+    }),
     ...bandFields,
   },
   examples: [

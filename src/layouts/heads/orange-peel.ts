@@ -1,22 +1,22 @@
 import type { Mark, Picture, Table } from '../../drawing/model.ts';
 import { FINE, WIDE } from '../../drawing/shape.ts';
-import { fitView, makePicture, viewDimension, viewLine, viewText, type Sight } from '../../drawing/view.ts';
-import { lengthField, optional, pipeField } from '../../fields/fields.ts';
+import { fitView, makePicture, type Sight, viewDimension, viewLine, viewText } from '../../drawing/view.ts';
+import { lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import { developPeel, domeAngle, measureDome, type Arms, type Dome } from '../../geometry/arms.ts';
+import { type Arms, developPeel, type Dome, domeAngle, measureDome } from '../../geometry/arms.ts';
 import { vec3 } from '../../geometry/vector.ts';
 import { armsField, baseLine, bendLines, centreLines, countArms } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
 import { CLOSES } from '../../sheets/fit-record.ts';
 import type { Pipe } from '../../stock/pipe.ts';
-import { type Setting } from '../../units/setting.ts';
+import type { Setting } from '../../units/setting.ts';
 
 import { scenePictures } from '../../drawing/scene-picture.ts';
-import { domeScene } from './head-scenes.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
+import { domeScene } from './head-scenes.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -31,16 +31,14 @@ export const orangePeel = defineLayout({
   family: 'heads and reducers',
   words: ['cap', 'closure', 'dome', 'arms', 'close a pipe'],
   fields: {
-    stock: pipeField({ help: 'the pipe that is closed', example: 'NPS 8 sch 40', aliases: ['pipe'] }),
+    stock: pipeField('the pipe that is closed', { example: 'NPS 8 sch 40', aliases: ['pipe'] }),
     arms: armsField,
-    rise: optional(
-      lengthField({
-        help: 'height of the dome over the bend line, at mid-wall; left out, half round',
-        example: '100mm',
-        min: 5,
-        max: 2000,
-      }),
-    ),
+    rise: lengthField('height of the dome over the bend line, at mid-wall; left out, half round', {
+      example: '100mm',
+      min: 5,
+      max: 2000,
+      optional: true,
+    }),
     ...bandFields,
   },
   examples: [

@@ -1,9 +1,9 @@
 import type { Mark, Table } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
-import { choiceField, countField, lengthField, optional, pipeField } from '../../fields/fields.ts';
+import { choiceField, countField, lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { navyArms } from '../../geometry/arms.ts';
-import { developTongues, solveTongues, tongueLength, type Taper } from '../../geometry/tongues.ts';
+import { developTongues, solveTongues, type Taper, tongueLength } from '../../geometry/tongues.ts';
 import { jointError } from '../../issue.ts';
 import { baseLine, centreLines } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
@@ -11,13 +11,13 @@ import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
 import { CLOSES } from '../../sheets/fit-record.ts';
 import type { Pipe } from '../../stock/pipe.ts';
 import { formatMm } from '../../units/format.ts';
-import { type Setting } from '../../units/setting.ts';
+import type { Setting } from '../../units/setting.ts';
 
-import { taperScene } from './head-scenes.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { stationNumber } from '../../stock/station.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../units/writing.ts';
+import { taperScene } from './head-scenes.ts';
 
 const WORDS = {
   concentric: ['TDC', '', 'BOTTOM', ''],
@@ -31,25 +31,23 @@ export const swage = defineLayout({
   family: 'heads and reducers',
   words: ['reducer', 'concentric', 'eccentric', 'taper', 'darts', 'nipple'],
   fields: {
-    stock: pipeField({
-      help: 'the larger pipe, which is cut and bent in',
+    stock: pipeField('the larger pipe, which is cut and bent in', {
       example: 'NPS 6 sch 40',
       aliases: ['pipe'],
     }),
-    to: pipeField({ help: 'the smaller pipe it must meet', example: 'NPS 4 sch 40' }),
-    length: lengthField({ help: 'length of the taper along the axis', example: '140mm', min: 5, max: 3000 }),
-    form: choiceField(['concentric', 'eccentric'], {
-      help: 'concentric, or eccentric with its bottom line (station 180) straight',
-      default: 'concentric',
-    }),
-    darts: optional(
-      countField({
-        help: 'number of darts; left out, a fifth of the girth in inches, at least 5',
-        example: '6',
-        min: 3,
-        max: 36,
-      }),
+    to: pipeField('the smaller pipe it must meet', { example: 'NPS 4 sch 40' }),
+    length: lengthField('length of the taper along the axis', { example: '140mm', min: 5, max: 3000 }),
+    form: choiceField(
+      'concentric, or eccentric with its bottom line (station 180) straight',
+      ['concentric', 'eccentric'],
+      { default: 'concentric' },
     ),
+    darts: countField('number of darts; left out, a fifth of the girth in inches, at least 5', {
+      example: '6',
+      min: 3,
+      max: 36,
+      optional: true,
+    }),
     ...bandFields,
   },
   examples: [

@@ -1,9 +1,9 @@
-import { angleField, optional, parsedField, pipeField } from '../../fields/fields.ts';
+import { angleField, parsedField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { requestError } from '../../issue.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { elbowArc, elbowTrimSheet } from '../../sheets/elbow-trim.ts';
-import { parseElbow, type Elbow } from '../../stock/elbow.ts';
+import { type Elbow, parseElbow } from '../../stock/elbow.ts';
 import { parsePipe, type Pipe } from '../../stock/pipe.ts';
 
 const DEGREE = Math.PI / 180;
@@ -32,25 +32,20 @@ export const elbowTrim = defineLayout({
   family: 'measured on the job',
   words: ['cut elbow', 'trimmed elbow', 'odd angle', 'take-off', 'take-out', 'heel', 'throat', 'elbow'],
   fields: {
-    elbow: parsedField({
-      help: 'the elbow by ASME B16.9, long or short radius, with its schedule if its wall is to be printed',
-      kind: 'designation',
-      symbol: 'ELBOW',
-      example: 'NPS 8 LR',
-      parse: (text, { units, path }) => parseElbow(text, { units, path }),
-    }),
-    turn: angleField({
-      help: 'change of direction it is to make',
-      example: '37',
-      above: 0,
-      below: 90 * DEGREE,
-    }),
-    pipe: optional(
-      pipeField({
-        help: 'the elbow as measured, where its girth differs from the table',
-        example: 'girth 690mm wall 8mm',
-      }),
+    elbow: parsedField(
+      'the elbow by ASME B16.9, long or short radius, with its schedule if its wall is to be printed',
+      {
+        kind: 'designation',
+        symbol: 'ELBOW',
+        example: 'NPS 8 LR',
+        parse: (text, { units, path }) => parseElbow(text, { units, path }),
+      },
     ),
+    turn: angleField('change of direction it is to make', { example: '37', above: 0, below: 90 * DEGREE }),
+    pipe: pipeField('the elbow as measured, where its girth differs from the table', {
+      example: 'girth 690mm wall 8mm',
+      optional: true,
+    }),
     ...bandFields,
   },
   examples: [

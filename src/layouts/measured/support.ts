@@ -11,8 +11,8 @@ import {
   stroke,
 } from '../../drawing/shape.ts';
 import { makePicture, viewDimension } from '../../drawing/view.ts';
-import { angleField, choiceField, lengthField, optional, pipeField } from '../../fields/fields.ts';
 import type { Values } from '../../fields/field.ts';
+import { angleField, choiceField, lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { fitCurve } from '../../geometry/cubic.ts';
 import { CURVE_TOLERANCE } from '../../geometry/tolerance.ts';
@@ -30,57 +30,45 @@ import { writeBoth, writeShort } from '../../units/writing.ts';
 const DEGREE = Math.PI / 180;
 
 const fields = {
-  pipe: pipeField({ help: 'the pipe that is carried', example: 'NPS 8 sch 40', aliases: ['stock'] }),
-  kind: choiceField(['saddle', 'shoe', 'lug'], {
-    help: 'saddle: a plate cut to the pipe; shoe: such plates on a base plate; lug: a plate with a pin hole that stands on the pipe',
-    default: 'saddle',
-  }),
-  width: lengthField({ help: 'width of the plate', example: '8in', above: 0, max: 10_000 }),
-  height: lengthField({
-    help: 'from the pipe’s center to the plate’s far edge: what it stands on, or a lug’s outer end',
-    example: '8in',
-    above: 0,
-    max: 10_000,
-  }),
-  cradle: angleField({
-    help: 'how far the plate reaches around the pipe',
+  pipe: pipeField('the pipe that is carried', { example: 'NPS 8 sch 40', aliases: ['stock'] }),
+  kind: choiceField(
+    'saddle: a plate cut to the pipe; shoe: such plates on a base plate; lug: a plate with a pin hole that stands on the pipe',
+    ['saddle', 'shoe', 'lug'],
+    { default: 'saddle' },
+  ),
+  width: lengthField('width of the plate', { example: '8in', above: 0, max: 10_000 }),
+  height: lengthField(
+    'from the pipe’s center to the plate’s far edge: what it stands on, or a lug’s outer end',
+    { example: '8in', above: 0, max: 10_000 },
+  ),
+  cradle: angleField('how far the plate reaches around the pipe', {
     default: '120',
     example: '120',
     min: 10 * DEGREE,
     max: 180 * DEGREE,
   }),
-  angle: angleField({
-    help: 'angle between the pipe’s axis and the plate on the plan; 90 stands square across',
+  angle: angleField('angle between the pipe’s axis and the plate on the plan; 90 stands square across', {
     default: '90',
     example: '60',
     min: 20 * DEGREE,
     max: 90 * DEGREE,
   }),
-  thickness: lengthField({
-    help: 'thickness of the plate',
-    default: '10mm',
-    example: '10mm',
+  thickness: lengthField('thickness of the plate', { default: '10mm', example: '10mm', above: 0, max: 200 }),
+  gap: lengthField('gap between pipe and plate', { default: '0mm', example: '2mm', max: 100 }),
+  hole: lengthField('with a lug, the pin hole’s diameter', {
+    example: '22mm',
     above: 0,
-    max: 200,
+    max: 500,
+    optional: true,
   }),
-  gap: lengthField({ help: 'gap between pipe and plate', default: '0mm', example: '2mm', max: 100 }),
-  hole: optional(
-    lengthField({ help: 'with a lug, the pin hole’s diameter', example: '22mm', above: 0, max: 500 }),
-  ),
-  holeEdge: optional(
-    lengthField({
-      help: 'from the hole’s center to the lug’s outer end; left out, half the width',
-      example: '40mm',
-      above: 0,
-    }),
-  ),
-  baseLength: optional(
-    lengthField({
-      help: 'with a shoe, length of the base plate along the pipe; left out, the plate’s width',
-      example: '12in',
-      above: 0,
-      max: 10_000,
-    }),
+  holeEdge: lengthField('from the hole’s center to the lug’s outer end; left out, half the width', {
+    example: '40mm',
+    above: 0,
+    optional: true,
+  }),
+  baseLength: lengthField(
+    'with a shoe, length of the base plate along the pipe; left out, the plate’s width',
+    { example: '12in', above: 0, max: 10_000, optional: true },
   ),
 } as const;
 

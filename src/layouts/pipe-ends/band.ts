@@ -1,4 +1,4 @@
-import { lengthField, many, markField, stockField, type StationMark } from '../../fields/fields.ts';
+import { lengthField, markField, type StationMark, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { bandFields, countStations, pickBand } from '../../sheets/band-fields.ts';
 import { drawWrap } from '../../sheets/band-marks.ts';
@@ -32,13 +32,12 @@ export const band = defineLayout({
     'lug',
   ],
   fields: {
-    stock: stockField({
-      help: 'the pipe or other stock it wraps around',
+    stock: stockField('the pipe or other stock it wraps around', {
       example: 'NPS 6 sch 40',
       aliases: ['pipe'],
     }),
-    height: lengthField({ help: 'height of the band', default: '60mm', example: '3in', min: 45, max: 1000 }),
-    mark: many(markField({ help: 'a labeled line at any degree', example: '37.5:lug' })),
+    height: lengthField('height of the band', { default: '60mm', example: '3in', min: 45, max: 1000 }),
+    mark: markField('a labeled line at any degree', { example: '37.5:lug', many: true }),
     ...bandFields,
   },
   examples: [

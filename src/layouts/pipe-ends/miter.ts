@@ -3,23 +3,23 @@ import { scenePictures } from '../../drawing/scene-picture.ts';
 import { angleField, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { contourOutline } from '../../geometry/contour-outline.ts';
-import { easiestFace, sawFaces, type FaceSetting } from '../../geometry/saw-faces.ts';
 import type { End } from '../../geometry/development.ts';
 import type { Contact } from '../../geometry/reach.ts';
+import { easiestFace, type FaceSetting, sawFaces } from '../../geometry/saw-faces.ts';
 import { halfGap } from '../../geometry/turn.ts';
 import { unit3, vec3 } from '../../geometry/vector.ts';
 import { solidMate } from '../../joint/solid-mate.ts';
 import type { Solid } from '../../joint/solid.ts';
 import { bandFields, countStations, pickBand } from '../../sheets/band-fields.ts';
-import { grooveField, weldData } from '../../sheets/weld-data.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { contactField, describeHalfGap, gapField } from '../../sheets/contact.ts';
 import { drawCutBand } from '../../sheets/cut-band.ts';
+import { endPicture } from '../../sheets/end-picture.ts';
 import { insideSheets } from '../../sheets/inside-faces.ts';
 import { writeDegrees } from '../../sheets/squaring.ts';
-import { endPicture } from '../../sheets/end-picture.ts';
-import { formatAngle } from '../../units/angle.ts';
+import { grooveField, weldData } from '../../sheets/weld-data.ts';
 import type { Stock } from '../../stock/stock.ts';
+import { formatAngle } from '../../units/angle.ts';
 import { angleOf, lengthOf, sizeOf } from '../../units/quantity.ts';
 import { miterScene } from './miter-scene.ts';
 
@@ -33,24 +33,16 @@ export const miter = defineLayout({
   family: 'pipe ends',
   words: ['mitre', 'bevel', 'cutback', 'angle cut', 'two-piece elbow', 'bend'],
   fields: {
-    stock: stockField({
-      help: 'the pipe or other stock to be cut',
-      example: 'NPS 6 sch 40',
-      aliases: ['pipe'],
-    }),
-    cut: angleField({
-      help: 'angle of the cut from square; the turn is twice as much',
+    stock: stockField('the pipe or other stock to be cut', { example: 'NPS 6 sch 40', aliases: ['pipe'] }),
+    cut: angleField('angle of the cut from square; the turn is twice as much', {
       example: '22.5',
       above: 0,
       below: 90 * DEGREE,
     }),
-    lean: angleField({
-      help: 'lean of the cut square to that, toward station 90: the plane is z = x tan(cut) + y tan(lean)',
-      default: '0',
-      example: '15',
-      above: -90 * DEGREE,
-      below: 90 * DEGREE,
-    }),
+    lean: angleField(
+      'lean of the cut square to that, toward station 90: the plane is z = x tan(cut) + y tan(lean)',
+      { default: '0', example: '15', above: -90 * DEGREE, below: 90 * DEGREE },
+    ),
     contact: contactField('od'),
     gap: gapField,
     groove: grooveField,

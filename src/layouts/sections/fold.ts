@@ -1,9 +1,9 @@
 import type { Fact, Mark, Picture, Sheet, Table } from '../../drawing/model.ts';
 import { polylinePath, QUARTER, stroke } from '../../drawing/shape.ts';
 import { makePicture, viewText } from '../../drawing/view.ts';
-import { angleField, choiceField, lengthField, listOf, stockField } from '../../fields/fields.ts';
+import { angleField, choiceField, lengthField, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import { solveFold, type Fold } from '../../geometry/fold.ts';
+import { type Fold, solveFold } from '../../geometry/fold.ts';
 import { scale2, vec2 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
 import { describeSource, describeStock, girthFact } from '../../sheets/band-words.ts';
@@ -28,30 +28,24 @@ export const fold = defineLayout({
   family: 'sections',
   words: ['frame from one length', 'notch and bend', 'angle ring', 'bracket', 'bending', 'cut length'],
   fields: {
-    stock: stockField({
-      help: 'the tube, angle, channel or flat bar that is folded',
+    stock: stockField('the tube, angle, channel or flat bar that is folded', {
       example: 'angle 50x50x5mm',
       kinds: foldable,
     }),
-    legs: listOf(
-      lengthField({
-        help: 'lengths of the legs, corner to corner',
-        example: '400mm,300mm,400mm,300mm',
-        above: 0,
-      }),
-    ),
-    turns: listOf(
-      angleField({
-        help: 'turn at each corner, all to the same side; one fewer than the legs, or as many where the ends meet',
-        example: '90,90,90,90',
-        above: 0,
-        below: Math.PI,
-      }),
-    ),
-    taken: choiceField(['outside', 'inside'], {
-      help: 'whether the legs are measured over the outside of the hinge wall or along its inside',
-      default: 'outside',
+    legs: lengthField('lengths of the legs, corner to corner', {
+      example: '400mm,300mm,400mm,300mm',
+      above: 0,
+      list: true,
     }),
+    turns: angleField(
+      'turn at each corner, all to the same side; one fewer than the legs, or as many where the ends meet',
+      { example: '90,90,90,90', above: 0, below: Math.PI, list: true },
+    ),
+    taken: choiceField(
+      'whether the legs are measured over the outside of the hinge wall or along its inside',
+      ['outside', 'inside'],
+      { default: 'outside' },
+    ),
     ...notchFields,
   },
   examples: [

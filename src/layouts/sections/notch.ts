@@ -19,13 +19,11 @@ export const notch = defineLayout({
   family: 'sections',
   words: ['v-notch', 'miter notch', 'fold', 'bend angle iron', 'frame from one length', 'corner', 'hinge'],
   fields: {
-    stock: stockField({
-      help: 'the tube, angle or channel that is notched and folded',
+    stock: stockField('the tube, angle or channel that is notched and folded', {
       example: 'angle 50x50x5mm',
       kinds: foldable,
     }),
-    turn: angleField({
-      help: 'how far the stock turns, away from straight',
+    turn: angleField('how far the stock turns, away from straight', {
       example: '90',
       above: 0,
       below: Math.PI,

@@ -1,10 +1,10 @@
+import { lengthField } from '../../fields/fields.ts';
 import { requestError } from '../../issue.ts';
-import { listOf, lengthField } from '../../fields/fields.ts';
 import { paperKey } from '../../paging/calibration-bars.ts';
-import { formatCalibration, parseCalibration, readDay } from '../../paging/calibration.ts';
 import { readCalibration } from '../../paging/calibration-reading.ts';
+import { formatCalibration, parseCalibration, readDay } from '../../paging/calibration.ts';
 import { parsePaper } from '../../paging/paper.ts';
-import { readPrinterName, type FindCalibration } from '../../paging/printer.ts';
+import { type FindCalibration, readPrinterName } from '../../paging/printer.ts';
 import type { Units } from '../../units/length.ts';
 
 /** What each printer of this device makes of 100 %, as text: by the printer's name, then by the paper's size. */
@@ -43,7 +43,7 @@ export interface Profile {
   readonly calibration: string;
 }
 
-const reading = listOf(lengthField({ help: 'what bars were read as', example: '189.4mm,189.5mm', min: 1 }));
+const reading = lengthField('what bars were read as', { example: '189.4mm,189.5mm', min: 1, list: true });
 
 /** A printer's profile out of its readings. Throws a `request` UserError for readings that cannot be right. */
 export const takeReadings = ({ printer, paper, units, across, along, date }: Readings): Profile => {

@@ -1,5 +1,5 @@
 import type { Sheet } from '../../../drawing/model.ts';
-import { angleField, choiceField, countField, lengthField, optional } from '../../../fields/fields.ts';
+import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
@@ -19,73 +19,62 @@ export const compound = defineLayout({
   family: 'angles and squares',
   words: ['hopper', 'pyramid', 'compound miter', 'splay', 'saw tilt', 'brace'],
   fields: {
-    for: choiceField(['sides', 'brace'], {
-      help: 'sides: sloping sides of a hopper, hood, tray or hip; brace: a bar that runs askew from an upright face',
-      default: 'sides',
+    for: choiceField(
+      'sides: sloping sides of a hopper, hood, tray or hip; brace: a bar that runs askew from an upright face',
+      ['sides', 'brace'],
+      { default: 'sides' },
+    ),
+    slope: angleField('slope of the sides from level; 90 stands upright', {
+      example: '60',
+      above: 0,
+      max: 90 * DEGREE,
+      optional: true,
     }),
-    slope: optional(
-      angleField({
-        help: 'slope of the sides from level; 90 stands upright',
-        example: '60',
-        above: 0,
-        max: 90 * DEGREE,
-      }),
+    otherSlope: angleField('slope of the second side; left out, as the first', {
+      example: '45',
+      above: 0,
+      max: 90 * DEGREE,
+      optional: true,
+    }),
+    corner: angleField(
+      'angle between the level edges, seen from above; left out, 90 or as the number of sides tells',
+      { example: '90', min: 15 * DEGREE, max: 170 * DEGREE, optional: true },
     ),
-    otherSlope: optional(
-      angleField({
-        help: 'slope of the second side; left out, as the first',
-        example: '45',
-        above: 0,
-        max: 90 * DEGREE,
-      }),
+    sides: countField('number of equal sides all around, instead of the corner', {
+      example: '6',
+      min: 3,
+      max: 36,
+      optional: true,
+    }),
+    height: lengthField('upright height of the sides, to tell their length up the slope', {
+      example: '400mm',
+      above: 0,
+      max: 20_000,
+      optional: true,
+    }),
+    swing: angleField(
+      'brace: turn to the left from square to the face, seen from above; negative to the right',
+      { example: '30', min: -75 * DEGREE, max: 75 * DEGREE, optional: true },
     ),
-    corner: optional(
-      angleField({
-        help: 'angle between the level edges, seen from above; left out, 90 or as the number of sides tells',
-        example: '90',
-        min: 15 * DEGREE,
-        max: 170 * DEGREE,
-      }),
-    ),
-    sides: optional(
-      countField({
-        help: 'number of equal sides all around, instead of the corner',
-        example: '6',
-        min: 3,
-        max: 36,
-      }),
-    ),
-    height: optional(
-      lengthField({
-        help: 'upright height of the sides, to tell their length up the slope',
-        example: '400mm',
-        above: 0,
-        max: 20_000,
-      }),
-    ),
-    swing: optional(
-      angleField({
-        help: 'brace: turn to the left from square to the face, seen from above; negative to the right',
-        example: '30',
-        min: -75 * DEGREE,
-        max: 75 * DEGREE,
-      }),
-    ),
-    rise: optional(
-      angleField({
-        help: 'brace: rise from level; negative falls',
-        example: '35',
-        min: -75 * DEGREE,
-        max: 75 * DEGREE,
-      }),
-    ),
-    width: optional(
-      lengthField({ help: 'brace: width of the bar, level across', example: '50mm', above: 0, max: 2000 }),
-    ),
-    depth: optional(
-      lengthField({ help: 'brace: depth of the bar, top to bottom', example: '50mm', above: 0, max: 2000 }),
-    ),
-    card: lengthField({ help: 'radius of the cards', default: '70mm', example: '100mm', min: 50, max: 500 }),
+    rise: angleField('brace: rise from level; negative falls', {
+      example: '35',
+      min: -75 * DEGREE,
+      max: 75 * DEGREE,
+      optional: true,
+    }),
+    width: lengthField('brace: width of the bar, level across', {
+      example: '50mm',
+      above: 0,
+      max: 2000,
+      optional: true,
+    }),
+    depth: lengthField('brace: depth of the bar, top to bottom', {
+      example: '50mm',
+      above: 0,
+      max: 2000,
+      optional: true,
+    }),
+    card: lengthField('radius of the cards', { default: '70mm', example: '100mm', min: 50, max: 500 }),
   },
   examples: [
     'compound --slope 60 --sides 4',

@@ -1,27 +1,25 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
 import { cornerChord } from '../../../geometry/corner.ts';
 import {
+  type Corner,
   cornerAngles,
   cornerCheck,
   cornerMarks,
   cornerParts,
-  type Corner,
 } from '../../../sheets/corner-marks.ts';
 import { endCutPicture } from '../../../sheets/corner-picture.ts';
-import { angleField, choiceField, countField, lengthField, optional } from '../../../fields/fields.ts';
-import { framePicture } from './frame-picture.ts';
-import { barNeeded, cornerOf, framePieces, MOST_SIDES, readFrame, type FrameShape } from './frame-shape.ts';
-import { defineLayout } from '../../../fields/layout.ts';
-import { type Setting } from '../../../units/setting.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from '../../../sheets/squaring.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { framePicture } from './frame-picture.ts';
+import { barNeeded, cornerOf, framePieces, type FrameShape, MOST_SIDES, readFrame } from './frame-shape.ts';
 
 const size = (help: string, example: string) =>
-  optional(lengthField({ help, example, above: 0, max: 100_000 }));
+  lengthField(help, { example, above: 0, max: 100_000, optional: true });
 
 /** A mitered frame, regular or rectangular: cut list, checks and one corner full size, its inside corner at the origin. */
 export const frame = defineLayout({
@@ -31,33 +29,28 @@ export const frame = defineLayout({
   family: 'angles and squares',
   words: ['picture frame', 'rectangle', 'polygon', 'hexagon', 'diagonals', 'gate'],
   fields: {
-    sides: optional(countField({ help: 'number of equal sides', example: '6', min: 3, max: MOST_SIDES })),
-    corner: optional(
-      angleField({
-        help: 'angle between neighboring sides, instead of their number',
-        example: '120',
-        min: (60 * Math.PI) / 180,
-        below: Math.PI,
-      }),
-    ),
+    sides: countField('number of equal sides', { example: '6', min: 3, max: MOST_SIDES, optional: true }),
+    corner: angleField('angle between neighboring sides, instead of their number', {
+      example: '120',
+      min: (60 * Math.PI) / 180,
+      below: Math.PI,
+      optional: true,
+    }),
     side: size('length of a side', '400mm'),
     acrossFlats: size('from one side square to the one across', '800mm'),
     acrossCorners: size('diameter of the circle through the corners', '900mm'),
     length: size('long side of a rectangle', '1200mm'),
     width: size('short side of a rectangle', '800mm'),
-    taken: choiceField(['outside', 'inside'], {
-      help: 'which edge of the frame these sizes are taken on',
+    taken: choiceField('which edge of the frame these sizes are taken on', ['outside', 'inside'], {
       default: 'outside',
     }),
-    bar: lengthField({
-      help: 'width of the bar, across the face that is mitered',
+    bar: lengthField('width of the bar, across the face that is mitered', {
       example: '50mm',
       min: 3,
       max: 2000,
     }),
-    gap: lengthField({ help: 'root gap at each joint', default: '0mm', example: '2mm', max: 25 }),
-    kerf: lengthField({
-      help: 'width of the saw’s cut, for the length of bar',
+    gap: lengthField('root gap at each joint', { default: '0mm', example: '2mm', max: 25 }),
+    kerf: lengthField('width of the saw’s cut, for the length of bar', {
       default: '0mm',
       example: '3mm',
       max: 20,

@@ -1,14 +1,14 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
-import { angleField, choiceField, lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { angleField, choiceField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { requestError } from '../../../issue.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { formatMm } from '../../../units/format.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
-import { protractorFigures, protractorMarks, sweepOf, type Protractor } from './protractor-marks.ts';
+import { type Protractor, protractorFigures, protractorMarks, sweepOf } from './protractor-marks.ts';
 import { layPicture, tapePicture } from './protractor-picture.ts';
 
 const DEGREE = Math.PI / 180;
@@ -21,32 +21,23 @@ export const protractor = defineLayout({
   family: 'angles and squares',
   words: ['degrees', 'angle gauge', 'fan'],
   fields: {
-    radius: optional(
-      lengthField({
-        help: 'radius of the degree arc; left out, 100 mm or 4 in',
-        example: '150mm',
-        min: 30,
-        max: 2000,
-      }),
-    ),
-    arc: choiceField(['half', 'quarter', 'full'], { help: 'how much of the circle', default: 'half' }),
-    at: optional(
-      listOf(
-        angleField({
-          help: 'angles to draw from the right end of the straight edge',
-          example: '22.5,45',
-          min: 0,
-          max: 2 * Math.PI,
-        }),
-      ),
-    ),
-    tapeRadius: optional(
-      lengthField({
-        help: 'radius on which the table lays angles off; left out, 573 mm or 57-5/16 in, where a degree is 10 mm or 1 in long',
-        example: '1m',
-        min: 50,
-        max: 20_000,
-      }),
+    radius: lengthField('radius of the degree arc; left out, 100 mm or 4 in', {
+      example: '150mm',
+      min: 30,
+      max: 2000,
+      optional: true,
+    }),
+    arc: choiceField('how much of the circle', ['half', 'quarter', 'full'], { default: 'half' }),
+    at: angleField('angles to draw from the right end of the straight edge', {
+      example: '22.5,45',
+      min: 0,
+      max: 2 * Math.PI,
+      list: true,
+      optional: true,
+    }),
+    tapeRadius: lengthField(
+      'radius on which the table lays angles off; left out, 573 mm or 57-5/16 in, where a degree is 10 mm or 1 in long',
+      { example: '1m', min: 50, max: 20_000, optional: true },
     ),
   },
   examples: [

@@ -1,17 +1,15 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { jointError, requestError } from '../../../issue.ts';
-import { angleField, lengthField, optional } from '../../../fields/fields.ts';
+import { angleField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { jointError, requestError } from '../../../issue.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
 import { lengthOf } from '../../../units/quantity.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { LEAST_STRING, slopeCardFigures, slopeCardMarks } from './slope-card.ts';
 import { cardPicture, dropPicture } from './slope-picture.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
-import { writeBoth } from '../../../units/writing.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -23,37 +21,28 @@ export const slope = defineLayout({
   family: 'angles and squares',
   words: ['grade', 'fall', 'pitch', 'plumb', 'level', 'percent', 'drain'],
   fields: {
-    string: optional(
-      lengthField({
-        help: 'length of the string from its pin to the degree scale; left out, 100 mm or 3-3/4 in',
-        example: '150mm',
-        min: LEAST_STRING,
-        max: 1500,
-      }),
+    string: lengthField(
+      'length of the string from its pin to the degree scale; left out, 100 mm or 3-3/4 in',
+      { example: '150mm', min: LEAST_STRING, max: 1500, optional: true },
     ),
-    slope: optional(angleField({ help: 'a slope to work out', example: '1:50', above: 0, max: 80 * DEGREE })),
-    run: optional(
-      lengthField({ help: 'level run for the drops; left out, 3 m or 10 ft', example: '6m', above: 0 }),
+    slope: angleField('a slope to work out', { example: '1:50', above: 0, max: 80 * DEGREE, optional: true }),
+    run: lengthField('level run for the drops; left out, 3 m or 10 ft', {
+      example: '6m',
+      above: 0,
+      optional: true,
+    }),
+    drop: lengthField('drop over the run, instead of a slope', { example: '60mm', above: 0, optional: true }),
+    level: lengthField(
+      'length of the level that is shimmed; left out, 600 mm and 1200 mm, or 2 ft and 4 ft',
+      { example: '4ft', above: 0, max: 10_000, optional: true },
     ),
-    drop: optional(lengthField({ help: 'drop over the run, instead of a slope', example: '60mm', above: 0 })),
-    level: optional(
-      lengthField({
-        help: 'length of the level that is shimmed; left out, 600 mm and 1200 mm, or 2 ft and 4 ft',
-        example: '4ft',
-        above: 0,
-        max: 10_000,
-      }),
-    ),
-    shim: optional(
-      lengthField({
-        help: 'shim under the low end of that level when it reads level, instead of a slope',
-        example: '1/2in',
-        above: 0,
-        max: 5000,
-      }),
-    ),
-    reading: lengthField({
-      help: 'what the eye can tell at the string',
+    shim: lengthField('shim under the low end of that level when it reads level, instead of a slope', {
+      example: '1/2in',
+      above: 0,
+      max: 5000,
+      optional: true,
+    }),
+    reading: lengthField('what the eye can tell at the string', {
       default: '0.5mm',
       example: '0.5mm',
       above: 0,

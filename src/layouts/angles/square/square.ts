@@ -1,21 +1,21 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { lengthField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
 import {
   fitTriangle,
   rackOfDiagonals,
-  wholeTriangles,
   type RightTriangle,
+  wholeTriangles,
 } from '../../../geometry/right-angle.ts';
 import { jointError, requestError } from '../../../issue.ts';
-import { formatLength } from '../../../units/format.ts';
-import { lengthField, listOf, optional } from '../../../fields/fields.ts';
-import { defineLayout } from '../../../fields/layout.ts';
-import { type Setting } from '../../../units/setting.ts';
-import { cornerFigures, cornerMarks, cornerTriangle } from './paper-corner.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from '../../../sheets/squaring.ts';
-import { trianglePicture } from './square-picture.ts';
+import { formatLength } from '../../../units/format.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { cornerFigures, cornerMarks, cornerTriangle } from './paper-corner.ts';
+import { trianglePicture } from './square-picture.ts';
 
 /** A frame's right angles: by tape, by its diagonals, and a paper corner with its corner at the sheet's origin. */
 export const square = defineLayout({
@@ -25,36 +25,29 @@ export const square = defineLayout({
   family: 'angles and squares',
   words: ['3-4-5', 'diagonal', 'right angle', 'squaring', 'layout corner'],
   fields: {
-    length: lengthField({ help: 'long side of the frame', example: '2400mm', min: 50, max: 100_000 }),
-    width: lengthField({ help: 'short side of the frame', example: '1200mm', min: 50, max: 100_000 }),
-    legs: optional(listOf(lengthField({ help: 'two legs of your own', example: '600mm,900mm', above: 0 }))),
-    taped: optional(
-      listOf(
-        lengthField({
-          help: 'the two diagonals as taped: lower left to upper right, then lower right to upper left',
-          example: '2690mm,2676mm',
-          above: 0,
-        }),
-      ),
+    length: lengthField('long side of the frame', { example: '2400mm', min: 50, max: 100_000 }),
+    width: lengthField('short side of the frame', { example: '1200mm', min: 50, max: 100_000 }),
+    legs: lengthField('two legs of your own', {
+      example: '600mm,900mm',
+      above: 0,
+      list: true,
+      optional: true,
+    }),
+    taped: lengthField(
+      'the two diagonals as taped: lower left to upper right, then lower right to upper left',
+      { example: '2690mm,2676mm', above: 0, list: true, optional: true },
     ),
-    tapeStep: optional(
-      lengthField({
-        help: 'the triangles’ sides come in whole steps of this; left out, 1 mm, or a round part of an inch',
-        example: '5mm',
-        min: 0.5,
-        max: 1000,
-      }),
+    tapeStep: lengthField(
+      'the triangles’ sides come in whole steps of this; left out, 1 mm, or a round part of an inch',
+      { example: '5mm', min: 0.5, max: 1000, optional: true },
     ),
-    corner: optional(
-      lengthField({
-        help: 'long leg of the paper corner, a 3-4-5 triangle; left out, 160 mm or 6 in',
-        example: '160mm',
-        min: 80,
-        max: 2000,
-      }),
-    ),
-    snip: lengthField({
-      help: 'cut off at the paper corner, to clear a weld',
+    corner: lengthField('long leg of the paper corner, a 3-4-5 triangle; left out, 160 mm or 6 in', {
+      example: '160mm',
+      min: 80,
+      max: 2000,
+      optional: true,
+    }),
+    snip: lengthField('cut off at the paper corner, to clear a weld', {
       default: '0mm',
       example: '10mm',
       max: 30,

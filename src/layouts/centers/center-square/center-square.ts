@@ -1,16 +1,16 @@
-import { fitFlat, sideFigures } from '../../../sheets/fit-record.ts';
 import type { Mark, Sheet } from '../../../drawing/model.ts';
 import { FINE, letter, NARROW, polylinePath, ruleLine } from '../../../drawing/shape.ts';
-import { lengthField, optional } from '../../../fields/fields.ts';
+import { lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { riseOfChord } from '../../../geometry/chord.ts';
 import { jointError } from '../../../issue.ts';
+import { fitFlat, sideFigures } from '../../../sheets/fit-record.ts';
 import { drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { drawScaleEdge } from '../../../sheets/scale-edge.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { chordsPicture, cornerPicture } from './center-square-picture.ts';
 
@@ -21,28 +21,18 @@ export const centerSquare = defineLayout({
   family: 'centers',
   words: ['centerpoint', 'middle', 'center head', 'large disc', 'tank', 'vessel'],
   fields: {
-    diameter: optional(
-      lengthField({
-        help: 'diameter of the circle, if it is known; then the readings are printed too',
-        example: '900mm',
-        above: 0,
-      }),
+    diameter: lengthField('diameter of the circle, if it is known; then the readings are printed too', {
+      example: '900mm',
+      above: 0,
+      optional: true,
+    }),
+    chord: lengthField(
+      'length of the chord card’s edge; left out, 160 mm, or a quarter of a large diameter',
+      { example: '10in', min: 60, max: 3000, optional: true },
     ),
-    chord: optional(
-      lengthField({
-        help: 'length of the chord card’s edge; left out, 160 mm, or a quarter of a large diameter',
-        example: '10in',
-        min: 60,
-        max: 3000,
-      }),
-    ),
-    leg: optional(
-      lengthField({
-        help: 'length of the right angle’s legs; left out, 160 mm, or as long as a diameter up to 980 mm asks',
-        example: '12in',
-        min: 60,
-        max: 3000,
-      }),
+    leg: lengthField(
+      'length of the right angle’s legs; left out, 160 mm, or as long as a diameter up to 980 mm asks',
+      { example: '12in', min: 60, max: 3000, optional: true },
     ),
   },
   sheets: ['chord square', 'corner square'],

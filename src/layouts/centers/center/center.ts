@@ -1,6 +1,6 @@
 import type { SheetFit } from '../../../drawing/fit-up.ts';
 import type { Table } from '../../../drawing/model.ts';
-import { angleField, flagField, lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { angleField, flagField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { polar2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
@@ -9,9 +9,9 @@ import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
-import { centerMarks, punchedRings, type Overlay } from './center-marks.ts';
+import { centerMarks, type Overlay, punchedRings } from './center-marks.ts';
 import { centerPicture } from './center-picture.ts';
 
 const TURN = 2 * Math.PI;
@@ -24,35 +24,27 @@ export const center = defineLayout({
   family: 'centers',
   words: ['centerpoint', 'middle', 'disc', 'flange', 'shaft', 'pipe end', 'rings'],
   fields: {
-    diameter: lengthField({
-      help: 'diameter of the disc, hole or pipe end',
+    diameter: lengthField('diameter of the disc, hole or pipe end', {
       example: '168.3mm',
       above: 0,
       max: 5000,
     }),
-    rings: optional(
-      listOf(
-        lengthField({
-          help: 'diameters of circles to mark about the center',
-          example: '50mm,100mm',
-          above: 0,
-        }),
-      ),
+    rings: lengthField('diameters of circles to mark about the center', {
+      example: '50mm,100mm',
+      above: 0,
+      list: true,
+      optional: true,
+    }),
+    ringStep: lengthField('thin circles every so much of diameter', {
+      example: '25mm',
+      min: 2,
+      optional: true,
+    }),
+    punch: angleField(
+      'degrees to punch, counter-clockwise from 0° at the right: on each ring, or on the edge itself',
+      { example: '0,90,180,270', min: -TURN, max: TURN, list: true, optional: true },
     ),
-    ringStep: optional(
-      lengthField({ help: 'thin circles every so much of diameter', example: '25mm', min: 2 }),
-    ),
-    punch: optional(
-      listOf(
-        angleField({
-          help: 'degrees to punch, counter-clockwise from 0° at the right: on each ring, or on the edge itself',
-          example: '0,90,180,270',
-          min: -TURN,
-          max: TURN,
-        }),
-      ),
-    ),
-    windows: flagField({ help: 'windows to cut out, through which the edge shows', default: 'yes' }),
+    windows: flagField('windows to cut out, through which the edge shows', { default: 'yes' }),
   },
   examples: [
     'center --diameter 168.3mm --rings 50mm,100mm --punch 0,90,180,270',

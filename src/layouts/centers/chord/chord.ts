@@ -1,6 +1,5 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { pointsField } from '../../../fields/points.ts';
 import {
@@ -12,17 +11,18 @@ import {
   riseOfChord,
 } from '../../../geometry/chord.ts';
 import { jointError, requestError } from '../../../issue.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
-import { chordFigures, chordMarks, shownHalf, type Arc } from './chord-marks.ts';
+import { type Arc, chordFigures, chordMarks, shownHalf } from './chord-marks.ts';
 import { chordPicture, trianglePicture } from './chord-picture.ts';
 import { circleOfPoints, pointsSheet } from './chord-points.ts';
 
 const sizeField = (help: string, example: string) =>
-  optional(lengthField({ help, example, above: 0, max: 100_000 }));
+  lengthField(help, { example, above: 0, max: 100_000, optional: true });
 
 /** The circle an arc belongs to: from chord and rise, from either with the diameter, or from three points on its edge. */
 export const chord = defineLayout({
@@ -42,21 +42,15 @@ export const chord = defineLayout({
     chord: sizeField('straight across the arc from end to end', '16in'),
     rise: sizeField('from the chord’s middle square up to the arc', '6in'),
     diameter: sizeField('diameter, instead of the chord or the rise', '300mm'),
-    sides: optional(
-      listOf(
-        lengthField({
-          help: 'instead of all these, the distances between three punch marks on the edge',
-          example: '300mm,250mm,200mm',
-          above: 0,
-        }),
-      ),
-    ),
-    points: optional(
-      pointsField({
-        help: 'instead of all these, three or more points measured on the edge from one corner, or a CSV file of them',
-        example: '0mm,0mm; 250mm,60mm; 500mm,0mm; 120mm,41mm',
-        least: 3,
-      }),
+    sides: lengthField('instead of all these, the distances between three punch marks on the edge', {
+      example: '300mm,250mm,200mm',
+      above: 0,
+      list: true,
+      optional: true,
+    }),
+    points: pointsField(
+      'instead of all these, three or more points measured on the edge from one corner, or a CSV file of them',
+      { example: '0mm,0mm; 250mm,60mm; 500mm,0mm; 120mm,41mm', least: 3, optional: true },
     ),
     shown: sizeField(
       'width of the piece of arc drawn about its middle; left out, all of an arc up to 600 mm, else 250 mm',

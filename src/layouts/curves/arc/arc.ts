@@ -1,15 +1,15 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { angleField, choiceField, countField, lengthField, optional } from '../../../fields/fields.ts';
+import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { arcByAngle, arcPoint, solveArc, type Arc } from '../../../geometry/chord-arc.ts';
+import { type Arc, arcByAngle, arcPoint, solveArc } from '../../../geometry/chord-arc.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { ordinateTable, rolledFacts, roundStep, writeRise } from '../../../sheets/arcs.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
-import { arcFigures, arcMarks, isShallow, type DrawnArc } from './arc-marks.ts';
+import { arcFigures, arcMarks, type DrawnArc, isShallow } from './arc-marks.ts';
 import { arcPicture } from './arc-picture.ts';
 
 const TURN = 2 * Math.PI;
@@ -18,7 +18,7 @@ const TURN = 2 * Math.PI;
 const LARGEST = 10_000_000;
 
 const figure = (help: string, example: string) =>
-  optional(lengthField({ help, example, above: 0, max: 1_000_000 }));
+  lengthField(help, { example, above: 0, max: 1_000_000, optional: true });
 
 /** An arc by two of its figures. The sheet's origin is the middle of its chord, which may be far from its center. */
 export const arc = defineLayout({
@@ -30,36 +30,40 @@ export const arc = defineLayout({
     chord: figure('straight length from end to end', '3000mm'),
     rise: figure('from the middle of the chord to the arc', '120mm'),
     radius: figure('radius', '9435mm'),
-    angle: optional(
-      angleField({ help: 'angle of the arc at its center', example: '18', above: 0, below: TURN }),
-    ),
-    segments: countField({
-      help: 'equal segments the arc is struck in; one of them is drawn',
+    angle: angleField('angle of the arc at its center', {
+      example: '18',
+      above: 0,
+      below: TURN,
+      optional: true,
+    }),
+    segments: countField('equal segments the arc is struck in; one of them is drawn', {
       default: '1',
       example: '12',
       min: 1,
       max: 1000,
     }),
-    width: optional(
-      lengthField({ help: 'width of a curved strip along the arc', example: '80mm', above: 0, max: 5000 }),
-    ),
-    widen: choiceField(['in', 'out'], {
-      help: 'the strip lies within the arc, toward its center, or outside it',
+    width: lengthField('width of a curved strip along the arc', {
+      example: '80mm',
+      above: 0,
+      max: 5000,
+      optional: true,
+    }),
+    widen: choiceField('the strip lies within the arc, toward its center, or outside it', ['in', 'out'], {
       default: 'in',
     }),
-    step: optional(
-      lengthField({ help: 'distance between ordinates', example: '100mm', min: 1, max: 10_000 }),
-    ),
-    thickness: optional(
-      lengthField({
-        help: 'thickness of plate rolled to the arc, for the length it is cut to',
-        example: '10mm',
-        above: 0,
-        max: 1000,
-      }),
-    ),
-    face: choiceField(['outside', 'inside'], {
-      help: 'the face of the rolled plate the arc is',
+    step: lengthField('distance between ordinates', {
+      example: '100mm',
+      min: 1,
+      max: 10_000,
+      optional: true,
+    }),
+    thickness: lengthField('thickness of plate rolled to the arc, for the length it is cut to', {
+      example: '10mm',
+      above: 0,
+      max: 1000,
+      optional: true,
+    }),
+    face: choiceField('the face of the rolled plate the arc is', ['outside', 'inside'], {
       default: 'outside',
     }),
   },

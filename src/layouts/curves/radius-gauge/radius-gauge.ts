@@ -2,27 +2,27 @@ import { contourPath } from '../../../drawing/contour-path.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Sheet } from '../../../drawing/model.ts';
 import { letter, NARROW, ruleLine } from '../../../drawing/shape.ts';
-import { choiceField, lengthField, optional } from '../../../fields/fields.ts';
+import { choiceField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { angleOfChord, riseOfChord } from '../../../geometry/chord.ts';
-import { arcEdge, lineEdge, type Contour } from '../../../geometry/contour.ts';
+import { arcEdge, type Contour, lineEdge } from '../../../geometry/contour.ts';
 import { vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import {
+  type ChordArc,
   lightTable,
   ordinateMarks,
   ordinateTable,
   rolledFacts,
   roundStep,
   writeRise,
-  type ChordArc,
 } from '../../../sheets/arcs.ts';
-import { drawOutline, onPaper } from '../../../sheets/flat-marks.ts';
 import { contourFigures, fitFlat } from '../../../sheets/fit-record.ts';
+import { drawOutline, onPaper } from '../../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { gaugePicture } from './gauge-picture.ts';
 
@@ -41,33 +41,32 @@ export const radiusGauge = defineLayout({
   family: 'curves',
   words: ['rolling', 'rolled plate', 'sweep', 'shell', 'template', 'crown'],
   fields: {
-    radius: lengthField({
-      help: 'radius of the face the gauge lies against',
+    radius: lengthField('radius of the face the gauge lies against', {
       example: '600mm',
       above: 0,
       max: 1_000_000,
     }),
-    side: choiceField(['inside', 'outside'], {
-      help: 'the face it lies against: inside is a round gauge, outside a hollow one',
+    side: choiceField('the face it lies against: inside is a round gauge, outside a hollow one', [
+      'inside',
+      'outside',
+    ]),
+    chord: lengthField('straight length of the gauge from end to end; left out, what one page holds', {
+      example: '400mm',
+      above: 0,
+      optional: true,
     }),
-    chord: optional(
-      lengthField({
-        help: 'straight length of the gauge from end to end; left out, what one page holds',
-        example: '400mm',
-        above: 0,
-      }),
-    ),
-    depth: lengthField({
-      help: 'width of the gauge where it is narrowest',
+    depth: lengthField('width of the gauge where it is narrowest', {
       default: '40mm',
       example: '40mm',
       min: 5,
       max: 1000,
     }),
-    step: optional(lengthField({ help: 'distance between ordinates', example: '20mm', min: 1, max: 10_000 })),
-    thickness: optional(
-      lengthField({ help: 'thickness of the plate, for the length it is cut to', example: '10mm', above: 0 }),
-    ),
+    step: lengthField('distance between ordinates', { example: '20mm', min: 1, max: 10_000, optional: true }),
+    thickness: lengthField('thickness of the plate, for the length it is cut to', {
+      example: '10mm',
+      above: 0,
+      optional: true,
+    }),
   },
   examples: [
     'radius-gauge --radius 600mm --side inside',

@@ -7,26 +7,26 @@ import { riseOfChord } from '../../../geometry/chord.ts';
 import { areaOf, contourPoints } from '../../../geometry/contour.ts';
 import {
   nestPitch,
+  type Ring,
   segmentContour,
   segmentCorners,
   widestGap,
-  type Ring,
 } from '../../../geometry/ring-segment.ts';
 import { distance2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { ordinateTable, roundStep } from '../../../sheets/arcs.ts';
 import { contourFigures, fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { massFacts, massFields, type MassAsked } from '../../../sheets/plate-mass.ts';
+import { type MassAsked, massFacts, massFields } from '../../../sheets/plate-mass.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { segmentMarks, wholeMarks } from './ring-marks.ts';
 import { ringPicture } from './ring-picture.ts';
 
 const diameterField = (help: string, example: string) =>
-  lengthField({ help, example, above: 0, max: 50_000 });
+  lengthField(help, { example, above: 0, max: 50_000 });
 
 /** A flat ring in one piece or in segments; the sheet's origin is the ring's center. */
 export const ring = defineLayout({
@@ -37,20 +37,18 @@ export const ring = defineLayout({
   fields: {
     outside: diameterField('outside diameter', '600mm'),
     inside: diameterField('inside diameter', '400mm'),
-    segments: countField({
-      help: 'number of equal pieces the ring is welded together from',
+    segments: countField('number of equal pieces the ring is welded together from', {
       default: '1',
       example: '6',
       min: 1,
       max: 360,
     }),
-    gap: lengthField({
-      help: 'root gap of each joint, half of it off either piece',
+    gap: lengthField('root gap of each joint, half of it off either piece', {
       default: '0mm',
       example: '2mm',
       max: 100,
     }),
-    whole: flagField({ help: 'the whole ring with its joint lines besides the segment, for fitting up' }),
+    whole: flagField('the whole ring with its joint lines besides the segment, for fitting up'),
     ...massFields,
   },
   sheets: ['ring', 'ring segment'],

@@ -1,12 +1,4 @@
-import {
-  angleField,
-  choiceField,
-  lengthField,
-  listOf,
-  many,
-  numberField,
-  optional,
-} from '../../../fields/fields.ts';
+import { angleField, choiceField, lengthField, numberField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { BendRule } from '../../../geometry/bend-allowance.ts';
 import { requestError } from '../../../issue.ts';
@@ -24,58 +16,49 @@ export const blank = defineLayout({
   family: 'flat patterns',
   words: ['bend allowance', 'bend deduction', 'press brake', 'fold', 'channel', 'setback', 'flat pattern'],
   fields: {
-    legs: listOf(
-      lengthField({
-        help: 'the legs in order, measured as --measure says',
-        example: '50mm,100mm,50mm',
-        above: 0,
-      }),
-    ),
-    angles: listOf(
-      angleField({
-        help: 'angle bent through between each two legs, in order; negative bends down. 90 is a square corner',
-        example: '90,90',
-        min: -180 * DEGREE,
-        max: 180 * DEGREE,
-      }),
-    ),
-    thickness: lengthField({ help: 'thickness of the plate', example: '3mm', above: 0, max: 200 }),
-    radius: listOf(
-      lengthField({
-        help: 'inside radius of the bends: one for all, or one for each',
-        example: '3mm',
-        max: 5000,
-      }),
-    ),
-    k: optional(
-      numberField({
-        help: 'neutral line in thicknesses from the inside, in place of a rule',
-        example: '0.44',
-        min: 0.2,
-        max: 0.6,
-      }),
-    ),
-    rule: choiceField(['empirical', 'din', 'table'], {
-      help: 'how long a bend takes: the empirical formula of aircraft sheet, DIN 6935, or the handbook table by metal',
-      default: 'empirical',
+    legs: lengthField('the legs in order, measured as --measure says', {
+      example: '50mm,100mm,50mm',
+      above: 0,
+      list: true,
     }),
-    metal: choiceField(['soft', 'medium', 'hard'], {
-      help: 'for the table: soft brass and copper; half-hard, mild steel and aluminum; bronze, hard copper, cold-rolled and spring steel',
-      default: 'medium',
-    }),
-    measure: choiceField(['outside', 'inside', 'mold-line'], {
-      help: 'legs are measured over the outside, over the inside, or to where the outside faces would meet',
-      default: 'outside',
-    }),
-    width: optional(
-      lengthField({
-        help: 'width of the blank; left out, a strip of 50 mm shows the bend lines',
-        example: '200mm',
-        above: 0,
-        max: 20_000,
-      }),
+    angles: angleField(
+      'angle bent through between each two legs, in order; negative bends down. 90 is a square corner',
+      { example: '90,90', min: -180 * DEGREE, max: 180 * DEGREE, list: true },
     ),
-    hole: many(holeField),
+    thickness: lengthField('thickness of the plate', { example: '3mm', above: 0, max: 200 }),
+    radius: lengthField('inside radius of the bends: one for all, or one for each', {
+      example: '3mm',
+      max: 5000,
+      list: true,
+    }),
+    k: numberField('neutral line in thicknesses from the inside, in place of a rule', {
+      example: '0.44',
+      min: 0.2,
+      max: 0.6,
+      optional: true,
+    }),
+    rule: choiceField(
+      'how long a bend takes: the empirical formula of aircraft sheet, DIN 6935, or the handbook table by metal',
+      ['empirical', 'din', 'table'],
+      { default: 'empirical' },
+    ),
+    metal: choiceField(
+      'for the table: soft brass and copper; half-hard, mild steel and aluminum; bronze, hard copper, cold-rolled and spring steel',
+      ['soft', 'medium', 'hard'],
+      { default: 'medium' },
+    ),
+    measure: choiceField(
+      'legs are measured over the outside, over the inside, or to where the outside faces would meet',
+      ['outside', 'inside', 'mold-line'],
+      { default: 'outside' },
+    ),
+    width: lengthField('width of the blank; left out, a strip of 50 mm shows the bend lines', {
+      example: '200mm',
+      above: 0,
+      max: 20_000,
+      optional: true,
+    }),
+    hole: holeField,
     density: plateFields.density,
   },
   examples: [

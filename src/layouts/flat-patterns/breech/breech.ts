@@ -1,31 +1,31 @@
 import type { Sheet } from '../../../drawing/model.ts';
-import { angleField, lengthField, listOf, optional } from '../../../fields/fields.ts';
+import { angleField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import {
+  type BreechLeg,
+  type EndPlane,
   levelLegs,
   planesMate,
   sphereLegs,
-  type BreechLeg,
-  type EndPlane,
 } from '../../../geometry/breech.ts';
-import { ConeMissError, developCone, type ConePattern } from '../../../geometry/cone-pattern.ts';
+import { ConeMissError, type ConePattern, developCone } from '../../../geometry/cone-pattern.ts';
 import { dot3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import {
   describeSizes,
   plateFields,
-  seamFields,
-  toMean,
   type PlateValues,
+  seamFields,
   type SeamValues,
+  toMean,
 } from '../../../sheets/pattern-fields.ts';
 import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
-import { shellPicture, shellScene, type Shell } from '../../../sheets/shell-scene.ts';
+import { type Shell, shellPicture, shellScene } from '../../../sheets/shell-scene.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { formatMm } from '../../../units/format.ts';
+import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 
 const DEGREE = Math.PI / 180;
 const TURN = 2 * Math.PI;
@@ -37,64 +37,50 @@ export const breech = defineLayout({
   family: 'flat patterns',
   words: ['breeches', 'y branch', 'pants', 'bifurcation', 'fork', 'flat pattern'],
   fields: {
-    trunk: lengthField({ help: 'diameter of the trunk', example: '300mm', above: 0, max: 20_000 }),
-    legs: listOf(
-      lengthField({
-        help: 'diameter of the outlets: one for both, or one for each',
-        example: '200mm',
-        above: 0,
-        max: 20_000,
-      }),
-    ),
-    height: optional(
-      lengthField({
-        help: 'level outlets: from the trunk’s end up to them; with --spread',
-        example: '300mm',
-        above: 0,
-        max: 20_000,
-      }),
-    ),
-    spread: optional(
-      lengthField({
-        help: 'level outlets: between their centers',
-        example: '320mm',
-        above: 0,
-        max: 20_000,
-      }),
-    ),
-    angle: optional(
-      angleField({
-        help: 'right cones: between each leg’s axis and the trunk’s axis carried on; with --length',
-        example: '45',
-        above: 5 * DEGREE,
-        max: 85 * DEGREE,
-      }),
-    ),
-    length: optional(
-      lengthField({
-        help: 'right cones: along a leg’s axis from the crossing of the axes to its outlet',
-        example: '400mm',
-        above: 0,
-        max: 20_000,
-      }),
-    ),
-    trunkLength: optional(
-      lengthField({
-        help: 'right cones: length of the trunk below the crossing, for its own sheet',
-        example: '300mm',
-        above: 0,
-        max: 20_000,
-      }),
-    ),
-    seam: angleField({
-      help: 'station of each leg at which it is cut open; station 0 faces away from the other leg',
+    trunk: lengthField('diameter of the trunk', { example: '300mm', above: 0, max: 20_000 }),
+    legs: lengthField('diameter of the outlets: one for both, or one for each', {
+      example: '200mm',
+      above: 0,
+      max: 20_000,
+      list: true,
+    }),
+    height: lengthField('level outlets: from the trunk’s end up to them; with --spread', {
+      example: '300mm',
+      above: 0,
+      max: 20_000,
+      optional: true,
+    }),
+    spread: lengthField('level outlets: between their centers', {
+      example: '320mm',
+      above: 0,
+      max: 20_000,
+      optional: true,
+    }),
+    angle: angleField('right cones: between each leg’s axis and the trunk’s axis carried on; with --length', {
+      example: '45',
+      above: 5 * DEGREE,
+      max: 85 * DEGREE,
+      optional: true,
+    }),
+    length: lengthField('right cones: along a leg’s axis from the crossing of the axes to its outlet', {
+      example: '400mm',
+      above: 0,
+      max: 20_000,
+      optional: true,
+    }),
+    trunkLength: lengthField('right cones: length of the trunk below the crossing, for its own sheet', {
+      example: '300mm',
+      above: 0,
+      max: 20_000,
+      optional: true,
+    }),
+    seam: angleField('station of each leg at which it is cut open; station 0 faces away from the other leg', {
       default: '0',
       example: '90',
       min: -360 * DEGREE,
       max: 360 * DEGREE,
     }),
-    step: angleField({
-      help: 'angle between bend lines',
+    step: angleField('angle between bend lines', {
       default: '15',
       example: '10',
       min: DEGREE,

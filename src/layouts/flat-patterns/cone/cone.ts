@@ -1,14 +1,14 @@
-import { bodiesField } from '../../../sheets/bodies-field.ts';
-import { angleField, countField, lengthField, optional } from '../../../fields/fields.ts';
+import { angleField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { coneSector, isSector, type ConeShape } from '../../../geometry/cone-pattern.ts';
+import { coneSector, type ConeShape, isSector } from '../../../geometry/cone-pattern.ts';
 import { jointError, requestError } from '../../../issue.ts';
-import { plateFields, seamFields, toMean } from '../../../sheets/pattern-fields.ts';
-import { formatMm } from '../../../units/format.ts';
-import { formatAngle } from '../../../units/angle.ts';
-import { coneScene, coneSheets, type ConeRequest } from './cone-sheet.ts';
 import type { BodySpec } from '../../../joint/bodies/body.ts';
+import { bodiesField } from '../../../sheets/bodies-field.ts';
+import { plateFields, seamFields, toMean } from '../../../sheets/pattern-fields.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { formatMm } from '../../../units/format.ts';
 import { placeCuts } from './cone-cuts.ts';
+import { type ConeRequest, coneScene, coneSheets } from './cone-sheet.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -28,56 +28,43 @@ export const cone = defineLayout({
     'flat pattern',
   ],
   fields: {
-    large: lengthField({ help: 'diameter of the large end', example: '400mm', above: 0, max: 50_000 }),
-    small: lengthField({
-      help: 'diameter of the small end; 0 for a cone that runs to a point',
+    large: lengthField('diameter of the large end', { example: '400mm', above: 0, max: 50_000 }),
+    small: lengthField('diameter of the small end; 0 for a cone that runs to a point', {
       example: '200mm',
       max: 50_000,
     }),
-    height: lengthField({
-      help: 'from the large end square up to the small end',
+    height: lengthField('from the large end square up to the small end', {
       example: '300mm',
       above: 0,
       max: 50_000,
     }),
-    offset: lengthField({
-      help: 'how far the small end’s center lies toward station 0',
+    offset: lengthField('how far the small end’s center lies toward station 0', {
       default: '0mm',
       example: '100mm',
       min: -20_000,
       max: 20_000,
     }),
-    largeEnd: optional({
-      ...bodiesField,
-      help: `what the large end is cut to, in place of its circle: a body whose work point lies in the circle’s center. ${bodiesField.help}`,
-      example: 'plate angle 60',
-    }),
-    smallEnd: optional({
-      ...bodiesField,
-      help: `the same for the small end. ${bodiesField.help}`,
-      example: 'pipe NPS 6 sch 40',
-    }),
-    seam: angleField({
-      help: 'station at which the pattern is cut open',
+    largeEnd: bodiesField(
+      'what the large end is cut to, in place of its circle, its work point in the circle’s center',
+      'plate angle 60',
+    ),
+    smallEnd: bodiesField('the same for the small end', 'pipe NPS 6 sch 40'),
+    seam: angleField('station at which the pattern is cut open', {
       default: '180',
       example: '0',
       min: -360 * DEGREE,
       max: 360 * DEGREE,
     }),
-    parts: countField({
-      help: 'number of pieces, cut at equal stations from the seam on',
+    parts: countField('number of pieces, cut at equal stations from the seam on', {
       default: '1',
       example: '2',
       min: 1,
       max: 24,
     }),
-    step: angleField({
-      help: 'angle between bend lines, counted round the cone; must go into 360 a whole number of times',
-      default: '15',
-      example: '10',
-      min: DEGREE,
-      max: 90 * DEGREE,
-    }),
+    step: angleField(
+      'angle between bend lines, counted round the cone; must go into 360 a whole number of times',
+      { default: '15', example: '10', min: DEGREE, max: 90 * DEGREE },
+    ),
     ...plateFields,
     ...seamFields,
   },

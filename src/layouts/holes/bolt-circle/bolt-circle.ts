@@ -1,41 +1,33 @@
 import type { Table } from '../../../drawing/model.ts';
 import { distance } from '../../../drawing/shape.ts';
-import {
-  angleField,
-  choiceField,
-  countField,
-  lengthField,
-  listOf,
-  optional,
-  parsedField,
-} from '../../../fields/fields.ts';
+import { angleField, choiceField, countField, lengthField, parsedField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { circlePattern, levelPair, type Hole } from '../../../geometry/hole-pattern.ts';
+import { circlePattern, type Hole, levelPair } from '../../../geometry/hole-pattern.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
   fitHoles,
+  type HoleDistance,
   tapeStart,
   tapeStartField,
   tapeSteps,
   tapeTable,
-  type HoleDistance,
 } from '../../../sheets/holes.ts';
-import { parseFlange, type Flange } from '../../../stock/flange.ts';
+import { type Flange, parseFlange } from '../../../stock/flange.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
-import { checkBoltCircle, type BoltCircle } from './bolt-checks.ts';
+import { type BoltCircle, checkBoltCircle } from './bolt-checks.ts';
 import { boltMarks } from './bolt-marks.ts';
 import { boltPicture } from './bolt-picture.ts';
 
 const TURN = 2 * Math.PI;
 
 const diameterField = (help: string, example: string) =>
-  optional(lengthField({ help, example, above: 0, max: 20_000 }));
+  lengthField(help, { example, above: 0, max: 20_000, optional: true });
 
 /** Holes on a circle: from its figures, or the drilling of a flange. */
 export const boltCircle = defineLayout({
@@ -44,46 +36,42 @@ export const boltCircle = defineLayout({
   family: 'holes and spacing',
   words: ['flange', 'pitch circle', 'pcd', 'drill', 'two-holing', 'two-hole', 'studs', 'gasket'],
   fields: {
-    flange: optional(
-      parsedField<Flange>({
-        help: 'drilling and rim of an ASME B16.5 flange, instead of holes, circle and hole',
-        kind: 'designation',
-        symbol: 'F',
-        example: 'NPS 6 class 150',
-        parse: (text, { path }) => parseFlange(text, { path }),
-      }),
-    ),
-    holes: optional(countField({ help: 'number of holes', example: '8', min: 1, max: 360 })),
+    flange: parsedField('drilling and rim of an ASME B16.5 flange, instead of holes, circle and hole', {
+      kind: 'designation',
+      symbol: 'F',
+      example: 'NPS 6 class 150',
+      parse: (text, { path }) => parseFlange(text, { path }),
+      optional: true,
+    }),
+    holes: countField('number of holes', { example: '8', min: 1, max: 360, optional: true }),
     circle: diameterField('diameter of the bolt circle', '241.3mm'),
     hole: diameterField('diameter of the holes', '22.2mm'),
-    start: choiceField(['straddle', 'on'], {
-      help: 'straddle: the center lines run between holes; on: the first hole lies on the center line at 0°',
-      default: 'straddle',
-    }),
-    turn: angleField({
-      help: 'turns all holes counter-clockwise from there',
+    start: choiceField(
+      'straddle: the center lines run between holes; on: the first hole lies on the center line at 0°',
+      ['straddle', 'on'],
+      { default: 'straddle' },
+    ),
+    turn: angleField('turns all holes counter-clockwise from there', {
       default: '0',
       example: '7.5',
       min: -TURN,
       max: TURN,
     }),
     slot: diameterField('length over the ends, where holes are slots as wide as the hole', '35mm'),
-    slotAlong: choiceField(['circle', 'radius'], {
-      help: 'which way slots run: square to the radius, or along it',
+    slotAlong: choiceField('which way slots run: square to the radius, or along it', ['circle', 'radius'], {
       default: 'circle',
     }),
     outside: diameterField('outside diameter of the plate; a flange has its own', '280mm'),
     bore: diameterField('diameter of the bore', '168.3mm'),
-    gasket: optional(
-      listOf(lengthField({ help: 'outlines of a gasket: outside,inside', example: '216mm,168mm', above: 0 })),
-    ),
-    reading: optional(
-      lengthField({
-        help: 'two-holing: how much higher one of the two level holes stands, measured square to the level',
-        example: '1/16in',
-        above: 0,
-        max: 1000,
-      }),
+    gasket: lengthField('outlines of a gasket: outside,inside', {
+      example: '216mm,168mm',
+      above: 0,
+      list: true,
+      optional: true,
+    }),
+    reading: lengthField(
+      'two-holing: how much higher one of the two level holes stands, measured square to the level',
+      { example: '1/16in', above: 0, max: 1000, optional: true },
     ),
     tapeStart: tapeStartField,
   },

@@ -1,33 +1,29 @@
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Box, Mark } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { linearDimension } from '../../../sheets/flat-marks.ts';
-import { centreLines } from '../../../sheets/flat-marks.ts';
-import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { boxPath, FINE, ruleLine, unionBox } from '../../../drawing/shape.ts';
+import { choiceField, countField, lengthField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
 import type { Grid, Hole } from '../../../geometry/hole-pattern.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
-import { choiceField, countField, lengthField, optional } from '../../../fields/fields.ts';
-import { checkField, fieldHoles, readField, type HoleField } from './hole-field.ts';
-import { gridPicture } from './grid-picture.ts';
+import { centreLines, drawOutline, linearDimension } from '../../../sheets/flat-marks.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
   drawHoles,
   fitHoles,
+  type HoleDistance,
   holeOutline,
   tapeStart,
   tapeStartField,
   tapeSteps,
   tapeTable,
-  type HoleDistance,
 } from '../../../sheets/holes.ts';
-import { defineLayout } from '../../../fields/layout.ts';
-import { type Setting } from '../../../units/setting.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { gridPicture } from './grid-picture.ts';
+import { checkField, fieldHoles, type HoleField, readField } from './hole-field.ts';
 
 const sizeField = (help: string, example: string) =>
-  optional(lengthField({ help, example, above: 0, max: 20_000 }));
+  lengthField(help, { example, above: 0, max: 20_000, optional: true });
 
 /** Holes in rows and columns: a strip, a rectangle, a staggered field; round or slotted. */
 export const holeGrid = defineLayout({
@@ -36,21 +32,19 @@ export const holeGrid = defineLayout({
   family: 'holes and spacing',
   words: ['drill', 'slots', 'staggered', 'pattern', 'rows', 'baffle', 'perforated'],
   fields: {
-    columns: countField({ help: 'holes in a row', example: '4', min: 1, max: 200 }),
+    columns: countField('holes in a row', { example: '4', min: 1, max: 200 }),
     columnPitch: sizeField('center to center along a row', '75mm'),
-    rows: countField({ help: 'rows; 1 for a strip', default: '1', example: '2', min: 1, max: 200 }),
+    rows: countField('rows; 1 for a strip', { default: '1', example: '2', min: 1, max: 200 }),
     rowPitch: sizeField('center to center from row to row', '100mm'),
-    hole: lengthField({ help: 'diameter of the holes', example: '18mm', above: 0, max: 2000 }),
-    stagger: lengthField({
-      help: 'how far every second row is moved along',
+    hole: lengthField('diameter of the holes', { example: '18mm', above: 0, max: 2000 }),
+    stagger: lengthField('how far every second row is moved along', {
       default: '0mm',
       example: '37.5mm',
       min: -20_000,
       max: 20_000,
     }),
     slot: sizeField('length over the ends, where holes are slots as wide as the hole', '35mm'),
-    slotAlong: choiceField(['row', 'column'], {
-      help: 'which way slots run: along the rows, or square to them',
+    slotAlong: choiceField('which way slots run: along the rows, or square to them', ['row', 'column'], {
       default: 'row',
     }),
     width: sizeField('width of the plate, along the rows', '400mm'),

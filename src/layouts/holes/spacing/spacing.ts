@@ -1,16 +1,16 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { countField, lengthField, optional, pipeField } from '../../../fields/fields.ts';
+import { countField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { paperGirth } from '../../../sheets/band-paper.ts';
 import { describePaper, describeStock } from '../../../sheets/band-words.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { writeGiven } from '../../../units/given-length.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
-import { spacingFigures, spacingMarks, type Spacing } from './spacing-marks.ts';
+import { type Spacing, spacingFigures, spacingMarks } from './spacing-marks.ts';
 import { spacingPicture } from './spacing-picture.ts';
 
 /** Closest marks that can be told apart with a scriber, mm. */
@@ -23,34 +23,28 @@ export const spacing = defineLayout({
   family: 'holes and spacing',
   words: ['equal parts', 'pitch', 'rungs', 'pickets', 'divide a length', 'balusters', 'stitch'],
   fields: {
-    length: optional(
-      lengthField({ help: 'straight length from end to end', example: '2400mm', above: 0, max: 100_000 }),
-    ),
-    girth: optional(
-      lengthField({ help: 'girth the strip is wrapped around', example: '28in', above: 0, max: 100_000 }),
-    ),
-    pipe: optional(pipeField({ help: 'pipe the strip is wrapped around, instead of its girth' })),
-    parts: countField({ help: 'number of equal parts', example: '16', min: 1, max: 2000 }),
-    first: lengthField({
-      help: 'from the start to the first mark',
-      default: '0mm',
-      example: '50mm',
+    length: lengthField('straight length from end to end', {
+      example: '2400mm',
+      above: 0,
       max: 100_000,
+      optional: true,
     }),
-    last: lengthField({
-      help: 'from the last mark to the end',
-      default: '0mm',
-      example: '50mm',
+    girth: lengthField('girth the strip is wrapped around', {
+      example: '28in',
+      above: 0,
       max: 100_000,
+      optional: true,
     }),
-    punchLine: optional(
-      lengthField({
-        help: 'crosses to punch on a line this far from the edge that is marked along',
-        example: '30mm',
-        min: 20,
-        max: 1000,
-      }),
-    ),
+    pipe: pipeField('pipe the strip is wrapped around, instead of its girth', { optional: true }),
+    parts: countField('number of equal parts', { example: '16', min: 1, max: 2000 }),
+    first: lengthField('from the start to the first mark', { default: '0mm', example: '50mm', max: 100_000 }),
+    last: lengthField('from the last mark to the end', { default: '0mm', example: '50mm', max: 100_000 }),
+    punchLine: lengthField('crosses to punch on a line this far from the edge that is marked along', {
+      example: '30mm',
+      min: 20,
+      max: 1000,
+      optional: true,
+    }),
   },
   examples: [
     'spacing --girth 28in --parts 16',

@@ -1,14 +1,6 @@
 import type { Fact, Picture, Sheet, Table } from '../../../drawing/model.ts';
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Values } from '../../../fields/field.ts';
-import {
-  angleField,
-  lengthField,
-  listOf,
-  numberField,
-  optional,
-  stockField,
-} from '../../../fields/fields.ts';
+import { angleField, lengthField, numberField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { spacePointsField } from '../../../fields/points.ts';
 import { requestError } from '../../../issue.ts';
@@ -18,6 +10,7 @@ import { bandLines, bandPaper, stationLines } from '../../../sheets/band-paper.t
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { CHECK_PRINT, describeStock } from '../../../sheets/band-words.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { stockReach } from '../../../stock/stock.ts';
@@ -32,69 +25,50 @@ const TURN = 2 * Math.PI;
 const DEGREE = Math.PI / 180;
 
 const fields = {
-  stock: stockField({
-    help: 'the pipe or tube that is bent',
+  stock: stockField('the pipe or tube that is bent', {
     example: 'NPS 2 sch 40',
     kinds: ['pipe', 'tube', 'oval'],
     aliases: ['pipe'],
   }),
-  points: optional(
-    spacePointsField({
-      help: 'the center line: start, corners in order, finish, or a CSV file of them',
-      example: '0mm,0mm,0mm; 0mm,0mm,600mm; 400mm,0mm,600mm; 400mm,300mm,600mm',
-      least: 3,
-    }),
+  points: spacePointsField('the center line: start, corners in order, finish, or a CSV file of them', {
+    example: '0mm,0mm,0mm; 0mm,0mm,600mm; 400mm,0mm,600mm; 400mm,300mm,600mm',
+    least: 3,
+    optional: true,
+  }),
+  legs: lengthField('instead of points, lengths from corner to corner', {
+    example: '600mm,400mm,300mm',
+    above: 0,
+    list: true,
+    optional: true,
+  }),
+  turns: angleField('with legs, the change of direction at each corner', {
+    example: '90,90',
+    above: 0,
+    below: 180 * DEGREE,
+    list: true,
+    optional: true,
+  }),
+  rolls: angleField(
+    'with legs, how far each bend is rolled from the one before, clockwise looking along from the start; left out, 0',
+    { example: '90', min: -360 * DEGREE, max: 360 * DEGREE, list: true, optional: true },
   ),
-  legs: optional(
-    listOf(
-      lengthField({
-        help: 'instead of points, lengths from corner to corner',
-        example: '600mm,400mm,300mm',
-        above: 0,
-      }),
-    ),
-  ),
-  turns: optional(
-    listOf(
-      angleField({
-        help: 'with legs, the change of direction at each corner',
-        example: '90,90',
-        above: 0,
-        below: 180 * DEGREE,
-      }),
-    ),
-  ),
-  rolls: optional(
-    listOf(
-      angleField({
-        help: 'with legs, how far each bend is rolled from the one before, clockwise looking along from the start; left out, 0',
-        example: '90',
-        min: -360 * DEGREE,
-        max: 360 * DEGREE,
-      }),
-    ),
-  ),
-  radius: lengthField({ help: 'bend radius on the center line', example: '152mm', above: 0, max: 20_000 }),
-  stretch: numberField({
-    help: 'percent of an arc that the bend draws out of the stock; try your machine',
+  radius: lengthField('bend radius on the center line', { example: '152mm', above: 0, max: 20_000 }),
+  stretch: numberField('percent of an arc that the bend draws out of the stock; try your machine', {
     default: '0',
     example: '2',
     min: 0,
     max: 30,
   }),
-  springback: numberField({
-    help: 'percent of the angle bent to that springs back; try your machine',
+  springback: numberField('percent of the angle bent to that springs back; try your machine', {
     default: '0',
     example: '3',
     min: 0,
     max: 30,
   }),
-  least: lengthField({
-    help: 'least straight your machine needs between two bends, and before the first and after the last',
-    default: '0mm',
-    example: '100mm',
-    max: 5000,
-  }),
+  least: lengthField(
+    'least straight your machine needs between two bends, and before the first and after the last',
+    { default: '0mm', example: '100mm', max: 5000 },
+  ),
   ...bandFields,
   // Station 0 is the first bend's own line: it stands in the middle of the band.
   seam: { ...bandFields.seam, default: '180' },

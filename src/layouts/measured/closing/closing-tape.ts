@@ -2,10 +2,10 @@ import {
   findPoses,
   mirrorPose,
   oddReading,
-  poseCovariance,
-  ringMarks,
   type Pose,
+  poseCovariance,
   type PoseFit,
+  ringMarks,
   type TapeMarks,
   type TapeReading,
 } from '../../../geometry/pose-by-tape.ts';
@@ -60,12 +60,10 @@ export const parseTape = (
 };
 
 /** The taped distances, as text or from a CSV file with the marks in the first cells and the length in the last. */
-export const tapeField = (told: {
-  readonly help: string;
-  readonly example: string;
-}): Field<readonly NamedReading[]> =>
-  parsedField({
-    ...told,
+export const tapeField = (help: string, example: string): Field<readonly NamedReading[] | undefined> =>
+  parsedField(help, {
+    example,
+    optional: true,
     kind: 'designation',
     symbol: 'TAPES',
     parse: parseTape,

@@ -1,13 +1,6 @@
 import type { Fact, Sheet } from '../../../drawing/model.ts';
-import {
-  choiceField,
-  lengthField,
-  listOf,
-  optional,
-  parsedField,
-  pipeField,
-} from '../../../fields/fields.ts';
 import type { Values } from '../../../fields/field.ts';
+import { choiceField, lengthField, parsedField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Pose } from '../../../geometry/pose-by-tape.ts';
 import type { Vec3 } from '../../../geometry/vector.ts';
@@ -21,107 +14,81 @@ import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { areFacing, solveStraight } from './closing-solve.ts';
-import { straightFigures, straightSheets, type StraightRequest } from './closing-straight.ts';
+import { straightFigures, type StraightRequest, straightSheets } from './closing-straight.ts';
 import {
   namedResiduals,
   parseKnownEnd,
   poseBetween,
   solveTape,
-  tapeField,
   type TapedPose,
+  tapeField,
 } from './closing-tape.ts';
-import { turnedFigures, turnedSheets, type TurnedRequest } from './closing-turned.ts';
+import { turnedFigures, type TurnedRequest, turnedSheets } from './closing-turned.ts';
 import { tapeForm } from './tape-form.ts';
 
 const knownEndField = (help: string) =>
-  optional(
-    parsedField({
-      help,
-      kind: 'designation',
-      symbol: 'POINT / WAY',
-      example: '0mm,0mm,0mm / 0,0,1',
-      parse: parseKnownEnd,
-    }),
-  );
+  parsedField(help, {
+    kind: 'designation',
+    symbol: 'POINT / WAY',
+    example: '0mm,0mm,0mm / 0,0,1',
+    parse: parseKnownEnd,
+    optional: true,
+  });
 
 const fields = {
-  pipe: pipeField({
-    help: 'the pipe of both ends and of the piece between',
+  pipe: pipeField('the pipe of both ends and of the piece between', {
     example: 'NPS 6 sch 40',
     aliases: ['stock'],
   }),
-  tape: optional(
-    tapeField({
-      help: 'taped distances from marks A1 A2 A3 (A4) on one end to B1 B2 B3 (B4) on the other, or a CSV file of them; left out, the form to fill in is printed',
-      example: 'A1-B1 1203.5mm, A1-B2 1210mm, A1-B3 1198mm, …',
-    }),
+  tape: tapeField(
+    'taped distances from marks A1 A2 A3 (A4) on one end to B1 B2 B3 (B4) on the other, or a CSV file of them; left out, the form to fill in is printed',
+    'A1-B1 1203.5mm, A1-B2 1210mm, A1-B3 1198mm, …',
   ),
-  markRadius: optional(
-    lengthField({
-      help: 'center of the end to its marks, where they stand on bars or a disc clamped across it; left out, they are on the rim',
-      example: '300mm',
-      above: 0,
-      max: 20_000,
-    }),
+  markRadius: lengthField(
+    'center of the end to its marks, where they stand on bars or a disc clamped across it; left out, they are on the rim',
+    { example: '300mm', above: 0, max: 20_000, optional: true },
   ),
-  tapeError: lengthField({
-    help: 'how far off one tape may be: two readings in three lie within it',
+  tapeError: lengthField('how far off one tape may be: two readings in three lie within it', {
     default: '1mm',
     example: '1mm',
     above: 0,
     max: 100,
   }),
-  side: optional(
-    choiceField(['ahead', 'behind'], {
-      help: 'on which side of end A’s face the center of end B lies: the same tapes fit both; left out, ahead',
-    }),
+  side: choiceField(
+    'on which side of end A’s face the center of end B lies: the same tapes fit both; left out, ahead',
+    ['ahead', 'behind'],
+    { optional: true },
   ),
   from: knownEndField('instead of tapes, the center of end A and the direction out of it, in any one frame'),
   to: knownEndField('the same of end B'),
-  turns: optional(
-    choiceField(['straight', 'elbow', 'miter'], {
-      help: 'one straight piece, or two turns and three straights where the ends do not look at each other; left out, straight where that can be',
-    }),
+  turns: choiceField(
+    'one straight piece, or two turns and three straights where the ends do not look at each other; left out, straight where that can be',
+    ['straight', 'elbow', 'miter'],
+    { optional: true },
   ),
-  legs: optional(
-    listOf(
-      lengthField({
-        help: 'with two turns: from face A to the center of the first, from face B to the center of the second; left out, the shortest',
-        example: '400mm,500mm',
-        above: 0,
-      }),
-    ),
+  legs: lengthField(
+    'with two turns: from face A to the center of the first, from face B to the center of the second; left out, the shortest',
+    { example: '400mm,500mm', above: 0, list: true, optional: true },
   ),
-  least: optional(
-    lengthField({
-      help: 'with two turns and no legs: straight pipe kept beyond each turn; left out, one outside diameter',
-      example: '100mm',
-    }),
+  least: lengthField(
+    'with two turns and no legs: straight pipe kept beyond each turn; left out, one outside diameter',
+    { example: '100mm', optional: true },
   ),
   gap: { ...gapField, help: 'root gap at each weld' },
-  gasket: lengthField({
-    help: 'gasket at each end, between flanges',
-    default: '0mm',
-    example: '3mm',
-    max: 50,
+  gasket: lengthField('gasket at each end, between flanges', { default: '0mm', example: '3mm', max: 50 }),
+  flange: parsedField('flange that closes each end of the piece against the face it was taped at', {
+    kind: 'designation',
+    symbol: 'FLANGE',
+    example: 'flange NPS 6 class 150 weld-neck',
+    parse: (text, { path }) => parseFlangeEnd(text, { path }),
+    optional: true,
   }),
-  flange: optional(
-    parsedField({
-      help: 'flange that closes each end of the piece against the face it was taped at',
-      kind: 'designation',
-      symbol: 'FLANGE',
-      example: 'flange NPS 6 class 150 weld-neck',
-      parse: (text, { path }) => parseFlangeEnd(text, { path }),
-    }),
-  ),
-  green: lengthField({
-    help: 'length left on the end at B, to trim when the piece is offered up',
+  green: lengthField('length left on the end at B, to trim when the piece is offered up', {
     default: '0mm',
     example: '50mm',
     max: 1000,
   }),
-  mismatch: lengthField({
-    help: 'most that the edges of a joint may stand off one another before the sheet says so',
+  mismatch: lengthField('most that the edges of a joint may stand off one another before the sheet says so', {
     default: '1.5mm',
     example: '1.5mm',
     max: 50,

@@ -39,6 +39,6 @@ export const parseParts = (text: string, { units, path }: Reading): readonly Pla
   return placed;
 };
 
-/** A list of parts. */
-export const partsField = (help: string, example: string): Field<readonly PlacedPart[]> =>
-  parsedField({ help, kind: 'designation', symbol: 'PARTS', example, parse: parseParts });
+/** A list of parts, which may be left out. */
+export const partsField = (help: string, example: string): Field<readonly PlacedPart[] | undefined> =>
+  parsedField(help, { kind: 'designation', symbol: 'PARTS', example, optional: true, parse: parseParts });

@@ -1,6 +1,6 @@
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import type { Values } from '../../../fields/field.ts';
-import { lengthField, optional, pipeField } from '../../../fields/fields.ts';
+import { lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { requestError } from '../../../issue.ts';
 import { gapField } from '../../../sheets/contact.ts';
@@ -10,37 +10,29 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { makeupMarks } from './makeup-marks.ts';
 import { partsField, type PlacedPart } from './makeup-parts.ts';
-import { makeRun, type MadeRun } from './makeup-solve.ts';
+import { type MadeRun, makeRun } from './makeup-solve.ts';
 
 const fields = {
-  run: lengthField({
-    help: 'length of the run as the drawing gives it, from the center, face or end of its first part to that of its last',
-    example: '2450mm',
-    above: 0,
-    max: 100_000,
-  }),
-  start: optional(partsField('what the run begins with', 'elbow NPS 6 LR')),
-  between: optional(
-    partsField(
-      'parts along the run in order: a comma where pipe stands between two, + where they are joined straight, at and a length where a part’s center is fixed',
-      'tee NPS 6, valve 267mm',
-    ),
+  run: lengthField(
+    'length of the run as the drawing gives it, from the center, face or end of its first part to that of its last',
+    { example: '2450mm', above: 0, max: 100_000 },
   ),
-  finish: optional(partsField('what it ends with', 'flange NPS 6 class 150 weld-neck')),
-  parts: optional(
-    partsField(
-      'instead of start, between and finish: all parts in order',
-      'elbow NPS 6 LR, tee NPS 6 at 48in, flange NPS 6 class 150 weld-neck',
-    ),
+  start: partsField('what the run begins with', 'elbow NPS 6 LR'),
+  between: partsField(
+    'parts along the run in order: a comma where pipe stands between two, + where they are joined straight, at and a length where a part’s center is fixed',
+    'tee NPS 6, valve 267mm',
+  ),
+  finish: partsField('what it ends with', 'flange NPS 6 class 150 weld-neck'),
+  parts: partsField(
+    'instead of start, between and finish: all parts in order',
+    'elbow NPS 6 LR, tee NPS 6 at 48in, flange NPS 6 class 150 weld-neck',
   ),
   gap: { ...gapField, help: 'root gap at each butt weld' },
-  gasket: lengthField({
-    help: 'thickness of each gasket; a run that begins or ends at a flange is measured to the face it bolts to',
-    default: '0mm',
-    example: '1/8in',
-    max: 50,
-  }),
-  pipe: optional(pipeField({ help: 'the pipe, for the cut list', example: 'NPS 6 sch 40' })),
+  gasket: lengthField(
+    'thickness of each gasket; a run that begins or ends at a flange is measured to the face it bolts to',
+    { default: '0mm', example: '1/8in', max: 50 },
+  ),
+  pipe: pipeField('the pipe, for the cut list', { example: 'NPS 6 sch 40', optional: true }),
 } as const;
 
 type MakeupValues = Values<typeof fields>;

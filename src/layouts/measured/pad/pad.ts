@@ -10,75 +10,63 @@ import {
   stroke,
   WIDE,
 } from '../../../drawing/shape.ts';
-import { angleField, lengthField, optional, pipeField } from '../../../fields/fields.ts';
 import type { Values } from '../../../fields/field.ts';
+import { angleField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { cubicAt, lineExtent, type Cubic } from '../../../geometry/cubic.ts';
+import { type Cubic, cubicAt, lineExtent } from '../../../geometry/cubic.ts';
 import { polar2, type Vec2 } from '../../../geometry/vector.ts';
+import { quarterWords } from '../../../joint/quarter-words.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { gapField } from '../../../sheets/contact.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { drawHole, drawPunch, linearDimension } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { quarterWords } from '../../../joint/quarter-words.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { areaOf, lengthOf, massOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
-import { solvePad, type Pad } from './pad-solve.ts';
+import { type Pad, solvePad } from './pad-solve.ts';
 
 const DEGREE = Math.PI / 180;
 /** Density of carbon steel, kg/mm³: 7850 kg/m³ by common practice. */
 const STEEL = 7.85e-6;
 
 const fields = {
-  branch: pipeField({ help: 'the branch the pad goes around', example: 'NPS 4 sch 40' }),
-  header: pipeField({ help: 'the pipe it is rolled to', example: 'NPS 8 sch 40' }),
-  width: lengthField({
-    help: 'from the branch’s outside to the pad’s edge, the same all around, on the pad’s middle surface',
-    example: '2in',
-    above: 0,
-    max: 5000,
-  }),
-  thickness: optional(
-    lengthField({
-      help: 'thickness of the plate; left out, the header’s wall',
-      example: '8mm',
-      above: 0,
-      max: 200,
-    }),
+  branch: pipeField('the branch the pad goes around', { example: 'NPS 4 sch 40' }),
+  header: pipeField('the pipe it is rolled to', { example: 'NPS 8 sch 40' }),
+  width: lengthField(
+    'from the branch’s outside to the pad’s edge, the same all around, on the pad’s middle surface',
+    { example: '2in', above: 0, max: 5000 },
   ),
-  angle: angleField({
-    help: 'angle between the axes; 90 is square',
+  thickness: lengthField('thickness of the plate; left out, the header’s wall', {
+    example: '8mm',
+    above: 0,
+    max: 200,
+    optional: true,
+  }),
+  angle: angleField('angle between the axes; 90 is square', {
     default: '90',
     example: '60',
     above: 0,
     below: 180 * DEGREE,
   }),
-  offset: lengthField({
-    help: 'offset of the axes, positive toward station 90',
+  offset: lengthField('offset of the axes, positive toward station 90', {
     default: '0mm',
     example: '30mm',
     min: -10_000,
     max: 10_000,
   }),
   gap: { ...gapField, help: 'gap between the branch’s outside and the hole, all around', example: '2mm' },
-  split: optional(
-    angleField({
-      help: 'splits the pad in two along a line through the branch’s center, at this angle from the header’s axis; 90 runs around the header',
-      example: '90',
-      min: -180 * DEGREE,
-      max: 180 * DEGREE,
-    }),
+  split: angleField(
+    'splits the pad in two along a line through the branch’s center, at this angle from the header’s axis; 90 runs around the header',
+    { example: '90', min: -180 * DEGREE, max: 180 * DEGREE, optional: true },
   ),
-  weep: optional(
-    lengthField({
-      help: 'diameter of the weep hole, one in each part',
-      example: '1/4in',
-      above: 0,
-      max: 100,
-    }),
-  ),
+  weep: lengthField('diameter of the weep hole, one in each part', {
+    example: '1/4in',
+    above: 0,
+    max: 100,
+    optional: true,
+  }),
 } as const;
 
 type PadValues = Values<typeof fields>;

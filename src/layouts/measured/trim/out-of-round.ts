@@ -1,15 +1,15 @@
-import type { Field } from '../../../fields/field.ts';
-import { parsedField } from '../../../fields/fields.ts';
 import type { Mark, Sheet } from '../../../drawing/model.ts';
 import { circlePath, FINE, MEDIUM, polylinePath, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
 import { viewText } from '../../../drawing/view.ts';
+import type { Field } from '../../../fields/field.ts';
+import { parsedField } from '../../../fields/fields.ts';
 import {
+  type DiameterReading,
   ellipseDiameter,
   fitOvality,
+  type Ovality,
   ovalityOfMean,
   ovalityOfSum,
-  type DiameterReading,
-  type Ovality,
 } from '../../../geometry/ellipse-fit.ts';
 import { polar2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
@@ -26,11 +26,11 @@ import { writeBoth } from '../../../units/writing.ts';
 const HINT = 'write station and diameter, with commas between: 0 169.8mm, 90 166.9mm';
 
 /** Diameters across the pipe: `0 169.8mm, 90 166.9mm`. */
-export const diametersField = (help: string): Field<readonly DiameterReading[]> =>
-  parsedField({
-    help,
+export const diametersField = (help: string): Field<readonly DiameterReading[] | undefined> =>
+  parsedField(help, {
     kind: 'designation',
     symbol: 'A L, …',
+    optional: true,
     example: '0 169.8mm, 90 166.9mm',
     fromRows: (rows) => rows.map((row) => row.filter((cell) => cell !== '').join(' ')).join(', '),
     parse: (text, { units, path }) => {

@@ -1,10 +1,10 @@
 import type { Sheet } from '../../../drawing/model.ts';
 import { cubicPath, NARROW, stroke } from '../../../drawing/shape.ts';
 import type { Values } from '../../../fields/field.ts';
-import { lengthField, listOf, optional, pipeField } from '../../../fields/fields.ts';
+import { lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { developEnd } from '../../../geometry/development.ts';
-import { tiltOf, type Tilt } from '../../../geometry/tilt.ts';
+import { type Tilt, tiltOf } from '../../../geometry/tilt.ts';
 import { vec3 } from '../../../geometry/vector.ts';
 import { requestError } from '../../../issue.ts';
 import { solidMate } from '../../../joint/solid-mate.ts';
@@ -23,33 +23,22 @@ const TURN = 2 * Math.PI;
 const WORDS = ['T · TDC', 'L', 'B', 'R'] as const;
 
 const fields = {
-  pipe: pipeField({ help: 'the pipe whose end is measured', example: 'NPS 10 sch 40', aliases: ['stock'] }),
-  readings: optional(
-    listOf(
-      lengthField({
-        help: 'how far the end stands from a square or level at top, bottom, left and right, facing it, in this order; a long reading is a low place',
-        example: '152mm,148.5mm,149mm,151.5mm',
-      }),
-    ),
+  pipe: pipeField('the pipe whose end is measured', { example: 'NPS 10 sch 40', aliases: ['stock'] }),
+  readings: lengthField(
+    'how far the end stands from a square or level at top, bottom, left and right, facing it, in this order; a long reading is a low place',
+    { example: '152mm,148.5mm,149mm,151.5mm', list: true, optional: true },
   ),
-  readingDiameter: optional(
-    lengthField({
-      help: 'diameter of the circle the readings were taken on; left out, the outside diameter',
-      example: '280mm',
-      above: 0,
-      max: 20_000,
-    }),
+  readingDiameter: lengthField(
+    'diameter of the circle the readings were taken on; left out, the outside diameter',
+    { example: '280mm', above: 0, max: 20_000, optional: true },
   ),
-  allowance: lengthField({
-    help: 'how far below the lowest place of the end the cut is set',
+  allowance: lengthField('how far below the lowest place of the end the cut is set', {
     default: '0mm',
     example: '1mm',
     max: 200,
   }),
-  diameters: optional(
-    diametersField(
-      'for out-of-round: stations and diameters measured there, two that stand 90° apart or several',
-    ),
+  diameters: diametersField(
+    'for out-of-round: stations and diameters measured there, two that stand 90° apart or several',
   ),
   ...bandFields,
 } as const;

@@ -1,11 +1,4 @@
-import {
-  angleField,
-  choiceField,
-  lengthField,
-  optional,
-  shortForm,
-  stockField,
-} from '../../../fields/fields.ts';
+import { angleField, choiceField, lengthField, shortForm, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { requestError } from '../../../issue.ts';
 import type { BodySpec } from '../../../joint/bodies/body.ts';
@@ -45,34 +38,33 @@ export const branch = defineLayout({
     'intersection',
   ],
   fields: {
-    branch: stockField({ help: 'the pipe or other stock whose end is cut', example: 'NPS 2 sch 40' }),
-    header: shortForm('on', (pipe) => `pipe ${pipe}`, {
-      help: 'the pipe it meets: the short form of --on "pipe P"',
-      example: 'NPS 4 sch 40',
-    }),
-    on: optional(bodiesField),
-    angle: angleField({
-      help: 'angle between the axes; 90 is square; with --on, of the straight bodies that give none',
-      default: '90',
-      example: '60',
-      above: 0,
-      below: 180 * DEGREE,
-    }),
-    offset: lengthField({
-      help: 'offset of the axes, positive toward station 90',
+    branch: stockField('the pipe or other stock whose end is cut', { example: 'NPS 2 sch 40' }),
+    header: shortForm(
+      'the pipe it meets: the short form of --on "pipe P"',
+      'NPS 4 sch 40',
+      'on',
+      (pipe) => `pipe ${pipe}`,
+    ),
+    on: bodiesField('what it meets, in place of a header', 'elbow NPS 8 LR extrados'),
+    angle: angleField(
+      'angle between the axes; 90 is square; with --on, of the straight bodies that give none',
+      { default: '90', example: '60', above: 0, below: 180 * DEGREE },
+    ),
+    offset: lengthField('offset of the axes, positive toward station 90', {
       default: '0mm',
       example: '30mm',
       min: -10_000,
       max: 10_000,
     }),
-    set: choiceField(['on', 'in'], {
-      help: 'set-on: the end rests on the outside of what it meets; set-in: it passes through the wall',
-      default: 'on',
-    }),
-    opening: optional(
-      choiceField(['yes', 'none'], {
-        help: 'whether a hole is cut in what it meets; left out, none on an elbow and on several bodies, which take legs and braces, else yes',
-      }),
+    set: choiceField(
+      'set-on: the end rests on the outside of what it meets; set-in: it passes through the wall',
+      ['on', 'in'],
+      { default: 'on' },
+    ),
+    opening: choiceField(
+      'whether a hole is cut in what it meets; left out, none on an elbow and on several bodies, which take legs and braces, else yes',
+      ['yes', 'none'],
+      { optional: true },
     ),
     contact: contactField('wall'),
     gap: gapField,

@@ -99,4 +99,4 @@ export const parseEnd = (text: string, reading: Reading): PieceEnd => {
 
 /** One end of a piece. */
 export const pieceEndField = (help: string, example: string): Field<PieceEnd> =>
-  parsedField({ help, kind: 'designation', symbol: 'END', example, parse: parseEnd });
+  parsedField(help, { kind: 'designation', symbol: 'END', example, parse: parseEnd });

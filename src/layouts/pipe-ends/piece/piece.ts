@@ -1,16 +1,16 @@
 import type { Sheet, Table } from '../../../drawing/model.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { angleField, choiceField, lengthField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { bandFields, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
+import { bandFields, type BandValues, pickBand } from '../../../sheets/band-fields.ts';
 import { usualContactField } from '../../../sheets/contact.ts';
-import { drawCutBand, type CutBand } from '../../../sheets/cut-band.ts';
+import { type CutBand, drawCutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { pieceEndField } from './piece-end.ts';
 import { describeEnd, endSolids, endWords, writeStation } from './piece-joint.ts';
-import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { brokenPieceScene, pieceScene } from './piece-scene.ts';
-import { solvePiece, writeBetween, type Piece, type SolvedEnd } from './piece-solve.ts';
+import { type Piece, type SolvedEnd, solvePiece, writeBetween } from './piece-solve.ts';
 
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { stationNumber } from '../../../stock/station.ts';
@@ -26,8 +26,7 @@ export const piece = defineLayout({
   family: 'pipe ends',
   words: ['spool', 'both ends', 'cut length', 'strut', 'brace', 'fishmouth', 'tubing', 'two ends'],
   fields: {
-    stock: stockField({
-      help: 'the pipe or other stock it is cut from',
+    stock: stockField('the pipe or other stock it is cut from', {
       example: 'NPS 4 sch 40',
       aliases: ['pipe'],
     }),
@@ -36,23 +35,22 @@ export const piece = defineLayout({
       'miter 22.5',
     ),
     finish: pieceEndField('the other end, told the same way', 'saddle NPS 6 sch 40 angle 60 offset 10mm'),
-    roll: angleField({
-      help: 'station of the finish joint’s heel; the start joint’s is at 0',
+    roll: angleField('station of the finish joint’s heel; the start joint’s is at 0', {
       default: '0',
       example: '90',
       min: -TURN,
       max: TURN,
     }),
-    length: lengthField({
-      help: 'length between the points that between names',
+    length: lengthField('length between the points that between names', {
       example: '1200mm',
       above: 0,
       max: 100_000,
     }),
-    between: choiceField(['centers', 'long-points', 'short-points', 'overall'], {
-      help: 'what the length runs between, along the pipe; overall is from long point to long point',
-      default: 'centers',
-    }),
+    between: choiceField(
+      'what the length runs between, along the pipe; overall is from long point to long point',
+      ['centers', 'long-points', 'short-points', 'overall'],
+      { default: 'centers' },
+    ),
     contact: usualContactField('wall at a saddle, od at a square or miter cut'),
     ...bandFields,
   },

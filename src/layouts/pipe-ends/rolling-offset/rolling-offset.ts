@@ -1,19 +1,19 @@
-import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { growBox, letter, unionBox } from '../../../drawing/shape.ts';
-import { angleField, choiceField, lengthField, optional, pipeField } from '../../../fields/fields.ts';
+import { angleField, choiceField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { RollingOffset } from '../../../geometry/rolling-offset.ts';
 import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
 import { gapField } from '../../../sheets/contact.ts';
 import { elbowTrimSheet } from '../../../sheets/elbow-trim.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
-import { type Setting } from '../../../units/setting.ts';
-import { solvePiece, type Piece } from '../piece/piece-solve.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { type Piece, solvePiece } from '../piece/piece-solve.ts';
 import { drawPiece } from '../piece/piece.ts';
 import { boxScene, offsetScene } from './rolling-offset-scene.ts';
-import { chooseFitting, cutLength, solveOffset, writeAngle, type Fitting } from './rolling-offset-solve.ts';
+import { chooseFitting, cutLength, type Fitting, solveOffset, writeAngle } from './rolling-offset-solve.ts';
 
 import { halfGap } from '../../../geometry/turn.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
@@ -21,7 +21,7 @@ import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import { writeBoth } from '../../../units/writing.ts';
 
 const DEGREE = Math.PI / 180;
-const known = (help: string, example: string) => optional(lengthField({ help, example, max: 100_000 }));
+const known = (help: string, example: string) => lengthField(help, { example, max: 100_000, optional: true });
 
 /** Two parallel runs joined by a travel piece, with elbows or mitered turns. */
 export const rollingOffset = defineLayout({
@@ -30,30 +30,31 @@ export const rollingOffset = defineLayout({
   family: 'pipe ends',
   words: ['offset', 'travel', 'take-off', 'takeout', 'run', 'set', 'elbow', '45'],
   fields: {
-    stock: pipeField({
-      help: 'the pipe of both runs and of the travel',
+    stock: pipeField('the pipe of both runs and of the travel', {
       example: 'NPS 6 sch 40',
       aliases: ['pipe'],
     }),
-    turns: choiceField(['long-radius', 'short-radius', 'miter'], {
-      help: 'how the pipe turns: butt-weld elbows by ASME B16.9, trimmed where none is made for the turn, or mitered',
-      default: 'long-radius',
-    }),
+    turns: choiceField(
+      'how the pipe turns: butt-weld elbows by ASME B16.9, trimmed where none is made for the turn, or mitered',
+      ['long-radius', 'short-radius', 'miter'],
+      { default: 'long-radius' },
+    ),
     set: known('how far the second run lies above the first, center to center', '12in'),
     roll: known('how far it lies to the side', '9in'),
     run: known('how far apart the turns are along the runs', '20in'),
     travel: known('center of turn to center of turn along the travel', '25in'),
-    turn: optional(
-      angleField({ help: 'change of direction at each turn', example: '45', above: 0, max: 90 * DEGREE }),
-    ),
-    rollAngle: optional(
-      angleField({
-        help: 'lean of the offset from plumb, with travel and turn',
-        example: '36.87',
-        min: 0,
-        max: 90 * DEGREE,
-      }),
-    ),
+    turn: angleField('change of direction at each turn', {
+      example: '45',
+      above: 0,
+      max: 90 * DEGREE,
+      optional: true,
+    }),
+    rollAngle: angleField('lean of the offset from plumb, with travel and turn', {
+      example: '36.87',
+      min: 0,
+      max: 90 * DEGREE,
+      optional: true,
+    }),
     gap: gapField,
     ...bandFields,
   },

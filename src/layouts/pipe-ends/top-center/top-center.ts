@@ -1,14 +1,14 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { boxPath, FINE, letter, MEDIUM, NARROW, ruleLine } from '../../../drawing/shape.ts';
-import { lengthField, listOf, optional, parsedField } from '../../../fields/fields.ts';
+import { lengthField, parsedField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { requestError } from '../../../issue.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { parsePipeOutside, type PipeOutside } from '../../../stock/pipe-outside.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns } from '../../../units/writing.ts';
 import { degreeCard } from './degree-card.ts';
 import { squarePicture } from './top-center-picture.ts';
@@ -25,18 +25,15 @@ export const topCenter = defineLayout({
   family: 'pipe ends',
   words: ['top dead center', 'tdc', 'level', 'square', 'two-holing', 'two-hole'],
   fields: {
-    sizes: optional(
-      listOf(
-        parsedField<PipeOutside>({
-          help: 'pipe sizes with commas between; left out, the usual ones to NPS 12 or DN 300',
-          kind: 'designation',
-          symbol: 'S',
-          example: 'NPS 4,NPS 6',
-          parse: (text, { units, path }) => parsePipeOutside(text, { units, path }),
-        }),
-      ),
-    ),
-    width: lengthField({ help: 'width of the strip', default: '24mm', example: '1in', min: 18, max: 60 }),
+    sizes: parsedField('pipe sizes with commas between; left out, the usual ones to NPS 12 or DN 300', {
+      kind: 'designation',
+      symbol: 'S',
+      example: 'NPS 4,NPS 6',
+      parse: (text, { units, path }) => parsePipeOutside(text, { units, path }),
+      list: true,
+      optional: true,
+    }),
+    width: lengthField('width of the strip', { default: '24mm', example: '1in', min: 18, max: 60 }),
   },
   sheets: ['top center strip', 'degree card'],
   examples: [

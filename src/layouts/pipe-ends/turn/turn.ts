@@ -1,20 +1,11 @@
 import { scenePictures } from '../../../drawing/scene-picture.ts';
-import {
-  angleField,
-  countField,
-  lengthField,
-  listOf,
-  optional,
-  pipeField,
-  stockField,
-} from '../../../fields/fields.ts';
+import { angleField, countField, lengthField, pipeField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import type { Gore, Turn } from '../../../geometry/turn.ts';
-import { halfGap, solveGores } from '../../../geometry/turn.ts';
+import { type Gore, halfGap, solveGores, type Turn } from '../../../geometry/turn.ts';
 import { jointError, requestError } from '../../../issue.ts';
-import { bandFields, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
+import { bandFields, type BandValues, pickBand } from '../../../sheets/band-fields.ts';
 import { contactField, gapField } from '../../../sheets/contact.ts';
-import { stockReach, type Stock } from '../../../stock/stock.ts';
+import { type Stock, stockReach } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { formatMm } from '../../../units/format.ts';
 import { taperedSheets } from './tapered-sheets.ts';
@@ -36,53 +27,42 @@ export const turn = defineLayout({
   family: 'pipe ends',
   words: ['elbow', 'mitered elbow', 'bend', 'lobster back', 'gore', 'segment', '90', '45'],
   fields: {
-    stock: stockField({
-      help: 'the pipe or other stock it is made of',
+    stock: stockField('the pipe or other stock it is made of', {
       example: 'NPS 8 sch 40',
       aliases: ['pipe'],
     }),
-    to: optional(
-      pipeField({
-        help: 'smaller pipe it reduces to: the gores are then cones, rolled from plate of the pipe’s wall',
-        example: 'NPS 6 sch 40',
-      }),
+    to: pipeField(
+      'smaller pipe it reduces to: the gores are then cones, rolled from plate of the pipe’s wall',
+      { example: 'NPS 6 sch 40', optional: true },
     ),
-    angle: angleField({
-      help: 'total change of direction',
+    angle: angleField('total change of direction', {
       default: '90',
       example: '90',
       above: 0,
       max: 360 * DEGREE,
     }),
-    pieces: countField({ help: 'number of pieces, end pieces counted', example: '4', min: 2, max: 20 }),
-    radius: lengthField({ help: 'bend radius to the center line', example: '12in', above: 0 }),
-    cuts: optional(
-      listOf(
-        angleField({
-          help: 'cut angle from square at each joint, first to last; left out, all are equal',
-          example: '10',
-          above: 0,
-          max: STEEPEST,
-        }),
-      ),
-    ),
-    tangent: listOf(
-      lengthField({
-        help: 'straight length beyond the bend: one for both ends, or start,end',
-        default: '0mm',
-        example: '100mm',
-        max: 5000,
-      }),
-    ),
-    stagger: angleField({
-      help: 'how far the seam moves around from each gore to the next',
+    pieces: countField('number of pieces, end pieces counted', { example: '4', min: 2, max: 20 }),
+    radius: lengthField('bend radius to the center line', { example: '12in', above: 0 }),
+    cuts: angleField('cut angle from square at each joint, first to last; left out, all are equal', {
+      example: '10',
+      above: 0,
+      max: STEEPEST,
+      list: true,
+      optional: true,
+    }),
+    tangent: lengthField('straight length beyond the bend: one for both ends, or start,end', {
+      default: '0mm',
+      example: '100mm',
+      max: 5000,
+      list: true,
+    }),
+    stagger: angleField('how far the seam moves around from each gore to the next', {
       default: '0',
       example: '180',
       min: -180 * DEGREE,
       max: 180 * DEGREE,
     }),
-    kerf: lengthField({
-      help: 'width of the saw cut, square to the blade, where the gores are nested on one pipe',
+    kerf: lengthField('width of the saw cut, square to the blade, where the gores are nested on one pipe', {
       default: '3mm',
       example: '3mm',
       max: 20,

@@ -1,12 +1,12 @@
-import { requestError } from '../../../issue.ts';
+import type { Field } from '../../../fields/field.ts';
+import { parsedField } from '../../../fields/fields.ts';
 import { add3, dot3, scale3, sub3, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { requestError } from '../../../issue.ts';
 import { readClauses } from '../../../stock/clauses.ts';
 import { parsePipe, type Pipe } from '../../../stock/pipe.ts';
 import { parseAngle } from '../../../units/angle.ts';
 import { refusals } from '../../../units/notation.ts';
-import type { Field } from '../../../fields/field.ts';
 import type { Reading } from '../../../units/reading.ts';
-import { parsedField } from '../../../fields/fields.ts';
 
 /** A leg as it is asked for. */
 export interface LegRequest {
@@ -49,8 +49,14 @@ export const parseLeg = (text: string, { units, path }: Reading): LegRequest => 
 };
 
 /** A leg by its direction. */
-export const legField = (help: string): Field<LegRequest> =>
-  parsedField({ help, kind: 'designation', symbol: 'LEG', example: '120 up 30', parse: parseLeg });
+export const legField = (help: string): Field<readonly LegRequest[]> =>
+  parsedField(help, {
+    kind: 'designation',
+    symbol: 'LEG',
+    example: '120 up 30',
+    many: true,
+    parse: parseLeg,
+  });
 
 /** A leg in space: the plan is the xy plane, its heading 0 along +x, up is +z, the axes cross at the origin. */
 export interface Leg {

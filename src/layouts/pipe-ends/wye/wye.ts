@@ -1,17 +1,17 @@
 import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
-import { many, optional, pipeField } from '../../../fields/fields.ts';
+import { pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { requestError } from '../../../issue.ts';
-import { bandFields, countStations, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
-import { grooveField, weldData } from '../../../sheets/weld-data.ts';
+import { bandFields, type BandValues, countStations, pickBand } from '../../../sheets/band-fields.ts';
 import { describeGap, describeHalfGap, gapField, usualContactField } from '../../../sheets/contact.ts';
 import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
+import { grooveField, weldData } from '../../../sheets/weld-data.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { lengthOf } from '../../../units/quantity.ts';
@@ -25,7 +25,7 @@ import {
   usualContact,
   type WyeJoint,
 } from './wye-joint.ts';
-import { angleBetween, facing, legField, placeLeg, type Leg, type LegRequest } from './wye-leg.ts';
+import { angleBetween, facing, type Leg, legField, type LegRequest, placeLeg } from './wye-leg.ts';
 import { wyeOpening } from './wye-opening.ts';
 import { wyeScene } from './wye-scene.ts';
 import { legWords } from './wye-words.ts';
@@ -39,22 +39,17 @@ export const wye = defineLayout({
   family: 'pipe ends',
   words: ['y-branch', 'true wye', 'cross', 'crotch', 'three-way', 'fork'],
   fields: {
-    stock: pipeField({
-      help: 'the pipe of every leg that names none of its own',
+    stock: pipeField('the pipe of every leg that names none of its own', {
       example: 'NPS 6 sch 40',
       aliases: ['pipe'],
     }),
-    leg: many(
-      legField(
-        'a leg’s direction on the plan, counter-clockwise seen from above; up: its rise; its own pipe, if it has one',
-      ),
+    leg: legField(
+      'a leg’s direction on the plan, counter-clockwise seen from above; up: its rise; its own pipe, if it has one',
     ),
-    header: optional(
-      pipeField({
-        help: 'a pipe that runs through whole along direction 0, for the legs to sit on',
-        example: 'NPS 8 sch 40',
-      }),
-    ),
+    header: pipeField('a pipe that runs through whole along direction 0, for the legs to sit on', {
+      example: 'NPS 8 sch 40',
+      optional: true,
+    }),
     contact: usualContactField('od where legs of one size meet in planes, else wall'),
     gap: gapField,
     groove: grooveField,

@@ -5,9 +5,6 @@ import {
   choiceField,
   countField,
   lengthField,
-  listOf,
-  many,
-  optional,
   parsedField,
   pipeField,
 } from '../../../fields/fields.ts';
@@ -17,18 +14,18 @@ import type { Vec2 } from '../../../geometry/vector.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { fitHoles, tapeStart, tapeStartField, tapeSteps, tapeTable } from '../../../sheets/holes.ts';
 import { massFacts, massFields } from '../../../sheets/plate-mass.ts';
-import { parseTube, type Tube } from '../../../stock/tube.ts';
+import { parseTube } from '../../../stock/tube.ts';
 import { writeGiven } from '../../../units/given-length.ts';
-import { type Setting } from '../../../units/setting.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { drillBody } from './plate-holes.ts';
 import { plateMarks } from './plate-marks.ts';
 import { readBody } from './plate-outline.ts';
-import { boreContour, plateShapes, type PlateAsked, type PlatePart } from './plate-part.ts';
+import { boreContour, type PlateAsked, type PlatePart, plateShapes } from './plate-part.ts';
 import { platePicture } from './plate-picture.ts';
 
 const size = (help: string, example: string, max = 20_000) =>
-  optional(lengthField({ help, example, above: 0, max }));
+  lengthField(help, { example, above: 0, max, optional: true });
 const DEGREE = Math.PI / 180;
 
 /** Flat parts. The sheet's origin is the middle of the part, of a gusset its corner. */
@@ -38,105 +35,82 @@ export const plate = defineLayout({
   family: 'plate parts',
   words: ['gusset', 'base plate', 'end cap', 'disc', 'cover', 'pad', 'weight', 'mass', 'cleat'],
   fields: {
-    shape: choiceField(plateShapes, { help: 'the part', default: 'rectangle' }),
+    shape: choiceField('the part', plateShapes, { default: 'rectangle' }),
     width: size('width of a rectangle or base plate; a gusset’s foot', '300mm'),
     height: size('height of a rectangle or base plate; a gusset’s upright', '200mm'),
     diameter: size('outside diameter of a disc or ring', '250mm'),
     bore: size('diameter of a hole in the middle; a ring’s inside', '120mm'),
     cornerRadius: size('radius of a rectangle’s corners', '15mm', 5000),
     snip: size('cut off at 45° at a rectangle’s corners; cut off at a gusset’s corner', '20mm', 5000),
-    angle: angleField({
-      help: 'angle between a gusset’s legs',
+    angle: angleField('angle between a gusset’s legs', {
       default: '90',
       example: '60',
       min: 10 * DEGREE,
       max: 170 * DEGREE,
     }),
-    nose: lengthField({
-      help: 'a gusset’s ends cut square to its legs by this much',
+    nose: lengthField('a gusset’s ends cut square to its legs by this much', {
       default: '0mm',
       example: '12mm',
       max: 1000,
     }),
-    cope: optional(pipeField({ help: 'pipe across a gusset that it is coped for' })),
-    copeGap: lengthField({ help: 'gap around the coped pipe', default: '2mm', example: '2mm', max: 200 }),
-    copeAt: optional(
-      listOf(
-        lengthField({
-          help: 'center of that pipe from the corner, along the foot and up; left out, on the corner',
-          example: '-50mm,80mm',
-          min: -20_000,
-          max: 20_000,
-        }),
-      ),
+    cope: pipeField('pipe across a gusset that it is coped for', { optional: true }),
+    copeGap: lengthField('gap around the coped pipe', { default: '2mm', example: '2mm', max: 200 }),
+    copeAt: lengthField(
+      'center of that pipe from the corner, along the foot and up; left out, on the corner',
+      { example: '-50mm,80mm', min: -20_000, max: 20_000, list: true, optional: true },
     ),
-    pipe: optional(pipeField({ help: 'pipe that stands on a base plate or that a cap closes' })),
-    tube: optional(
-      parsedField<Tube>({
-        help: 'square or rectangular tube, instead of a pipe',
-        kind: 'stock',
-        symbol: 'T',
-        example: 'tube 100x100x6mm',
-        parse: (text, reading) => parseTube(text, reading),
-      }),
-    ),
-    fit: choiceField(['flush', 'inside', 'over'], {
-      help: 'a cap is flush with the outside, drops in, or lies over the end with a ledge for the weld',
-      default: 'flush',
+    pipe: pipeField('pipe that stands on a base plate or that a cap closes', { optional: true }),
+    tube: parsedField('square or rectangular tube, instead of a pipe', {
+      kind: 'stock',
+      symbol: 'T',
+      example: 'tube 100x100x6mm',
+      parse: (text, reading) => parseTube(text, reading),
+      optional: true,
     }),
-    clearance: lengthField({
-      help: 'clear of the bore all around, for a cap that drops in',
+    fit: choiceField(
+      'a cap is flush with the outside, drops in, or lies over the end with a ledge for the weld',
+      ['flush', 'inside', 'over'],
+      { default: 'flush' },
+    ),
+    clearance: lengthField('clear of the bore all around, for a cap that drops in', {
       default: '1mm',
       example: '1mm',
       max: 50,
     }),
-    overhang: lengthField({
-      help: 'past the outside all around, for a cap over the end',
+    overhang: lengthField('past the outside all around, for a cap over the end', {
       default: '6mm',
       example: '6mm',
       max: 500,
     }),
     hole: size('diameter of the holes', '18mm', 2000),
-    holes: optional(countField({ help: 'number of holes on a circle', example: '4', min: 1, max: 360 })),
+    holes: countField('number of holes on a circle', { example: '4', min: 1, max: 360, optional: true }),
     circle: size('diameter of the circle the holes stand on', '200mm'),
-    start: choiceField(['straddle', 'on'], {
-      help: 'straddle: the center lines run between holes; on: the first hole lies on the center line at 0°',
-      default: 'straddle',
-    }),
-    turn: angleField({
-      help: 'turns the holes on their circle counter-clockwise from there',
+    start: choiceField(
+      'straddle: the center lines run between holes; on: the first hole lies on the center line at 0°',
+      ['straddle', 'on'],
+      { default: 'straddle' },
+    ),
+    turn: angleField('turns the holes on their circle counter-clockwise from there', {
       default: '0',
       example: '7.5',
       min: -360 * DEGREE,
       max: 360 * DEGREE,
     }),
-    columns: optional(countField({ help: 'holes in a row; left out, 2', example: '2', min: 1, max: 200 })),
-    rows: optional(countField({ help: 'rows of holes; left out, 2', example: '2', min: 1, max: 200 })),
+    columns: countField('holes in a row; left out, 2', { example: '2', min: 1, max: 200, optional: true }),
+    rows: countField('rows of holes; left out, 2', { example: '2', min: 1, max: 200, optional: true }),
     columnPitch: size('center to center along a row', '200mm'),
     rowPitch: size('center to center from row to row', '120mm'),
-    edge: optional(
-      listOf(
-        lengthField({
-          help: 'instead of pitches, from the edges to the outermost centers: one, or sides,top-and-bottom',
-          example: '40mm',
-          above: 0,
-        }),
-      ),
+    edge: lengthField(
+      'instead of pitches, from the edges to the outermost centers: one, or sides,top-and-bottom',
+      { example: '40mm', above: 0, list: true, optional: true },
     ),
     slot: size('length over the ends, where holes are slots as wide as the hole', '35mm', 2000),
-    slotAlong: choiceField(['across', 'up'], {
-      help: 'which way slots in rows run; on a circle they run along it',
+    slotAlong: choiceField('which way slots in rows run; on a circle they run along it', ['across', 'up'], {
       default: 'across',
     }),
-    holeAt: many(
-      listOf(
-        lengthField({
-          help: 'one more hole: right,up from the left and lower edge, on a disc from its center, on a gusset from its corner; a third length is its own diameter',
-          example: '60mm,40mm',
-          min: -20_000,
-          max: 20_000,
-        }),
-      ),
+    holeAt: lengthField(
+      'one more hole: right,up from the left and lower edge, on a disc from its center, on a gusset from its corner; a third length is its own diameter',
+      { example: '60mm,40mm', min: -20_000, max: 20_000, list: true, many: true },
     ),
     tapeStart: tapeStartField,
     ...massFields,

@@ -1,9 +1,9 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
-import type { Sheet, Fact } from '../../../drawing/model.ts';
-import { angleField, choiceField, lengthField, optional, stockField } from '../../../fields/fields.ts';
+import type { Fact, Sheet } from '../../../drawing/model.ts';
+import { angleField, choiceField, lengthField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { solveCope } from '../../../geometry/cope.ts';
 import { jointError } from '../../../issue.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { flangeGage } from '../../../stock/gages.ts';
@@ -11,9 +11,9 @@ import type { Stock } from '../../../stock/stock.ts';
 import { lengthOf, sizeOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { cutsOf, type CopedEnd, type Flanged } from './coped-end.ts';
 import { copeFigures, copeMarks } from './cope-marks.ts';
 import { copePicture } from './cope-picture.ts';
+import { type CopedEnd, cutsOf, type Flanged } from './coped-end.ts';
 
 const DEGREE = Math.PI / 180;
 const INCH = 25.4;
@@ -32,55 +32,37 @@ export const cope = defineLayout({
   family: 'sections',
   words: ['beam cope', 'block', 'notch', 'flange cut', 'clip', 'connection', 'beam to beam', 'web'],
   fields: {
-    stock: stockField({
-      help: 'the beam or channel that is coped',
-      example: 'W 8x31',
-      kinds: ['beam', 'channel'],
+    stock: stockField('the beam or channel that is coped', { example: 'W 8x31', kinds: ['beam', 'channel'] }),
+    to: stockField('the beam or channel it frames into', { example: 'W 12x40', kinds: ['beam', 'channel'] }),
+    side: choiceField('which flange is coped', ['top', 'bottom', 'both'], { default: 'top' }),
+    setback: lengthField('from the face of the other web to this beam’s end; left out, 1/2 in or 10 mm', {
+      example: '10mm',
+      max: 300,
+      optional: true,
     }),
-    to: stockField({
-      help: 'the beam or channel it frames into',
-      example: 'W 12x40',
-      kinds: ['beam', 'channel'],
+    clearance: lengthField(
+      'between the other flange’s edge and the coped flange; left out, 1/2 in or 10 mm',
+      { example: '10mm', max: 300, optional: true },
+    ),
+    radius: lengthField('radius in the corner of the cut; left out, 1/2 in or 12 mm', {
+      example: '12mm',
+      min: 3,
+      max: 100,
+      optional: true,
     }),
-    side: choiceField(['top', 'bottom', 'both'], { help: 'which flange is coped', default: 'top' }),
-    setback: optional(
-      lengthField({
-        help: 'from the face of the other web to this beam’s end; left out, 1/2 in or 10 mm',
-        example: '10mm',
-        max: 300,
-      }),
-    ),
-    clearance: optional(
-      lengthField({
-        help: 'between the other flange’s edge and the coped flange; left out, 1/2 in or 10 mm',
-        example: '10mm',
-        max: 300,
-      }),
-    ),
-    radius: optional(
-      lengthField({
-        help: 'radius in the corner of the cut; left out, 1/2 in or 12 mm',
-        example: '12mm',
-        min: 3,
-        max: 100,
-      }),
-    ),
-    angle: angleField({
-      help: 'angle between the beams seen from above, on the left with the joint at your back',
+    angle: angleField('angle between the beams seen from above, on the left with the joint at your back', {
       default: '90',
       example: '60',
       min: 20 * DEGREE,
       max: 160 * DEGREE,
     }),
-    slope: angleField({
-      help: 'rise of the coped beam from level, away from the joint; negative falls',
+    slope: angleField('rise of the coped beam from level, away from the joint; negative falls', {
       default: '0',
       example: '1:12',
       min: -45 * DEGREE,
       max: 45 * DEGREE,
     }),
-    drop: lengthField({
-      help: 'how far its top lies under the other’s top; 0 is flush',
+    drop: lengthField('how far its top lies under the other’s top; 0 is flush', {
       default: '0mm',
       example: '20mm',
       min: -500,
