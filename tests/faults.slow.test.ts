@@ -265,6 +265,6 @@ it('a file without the right to search its folder is told by its name', () => {
   undo.push(() => chmodSync(join(folder, 'closed'), 0o700));
   // The superuser may search any folder.
   if (process.getuid?.() === 0) return expect(statSync(join(folder, 'closed/cuts.csv')).isFile()).toBe(true);
-  expectRefusal(program.run(folder, ['job', 'closed/cuts.csv']), /closed\/cuts\.csv/, /may not be read/);
-  expectRefusal(program.run(folder, [...band, '-o', 'closed/x.pdf']), /closed\/x\.pdf/, /may not be written/);
+  expectRefusal(program.run(folder, ['job', 'closed/cuts.csv']), /closed\/cuts\.csv/, /no permission to read/);
+  expectRefusal(program.run(folder, [...band, '-o', 'closed/x.pdf']), /closed\/x\.pdf/, /no permission to write/);
 });

@@ -11,7 +11,7 @@ process.stdout.on('error', (error) => {
   outputCode = 4;
   const reason = codeOf(error) === 'ENOSPC' ? 'the disk is full' : `the system says ${codeOf(error)}`;
   process.stderr.write(
-    `wrong: cannot write what there is to say: ${reason}\nright: make room on the disk, or send it elsewhere\n`,
+    `wrong: cannot write the messages: ${reason}\nright: make room on the disk, or send it elsewhere\n`,
   );
   process.exitCode = outputCode;
 });

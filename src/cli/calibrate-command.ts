@@ -62,7 +62,7 @@ const single = ({ texts }: Given, name: string): string | undefined => {
 const readUnits = (given: Given): Units | undefined => {
   const units = single(given, 'units');
   if (units === undefined || units === 'in' || units === 'mm') return units;
-  throw requestError('units', 'bad-choice', `"${units}" is no unit`, 'give in or mm');
+  throw requestError('units', 'bad-choice', `"${units}" is not a unit`, 'give in or mm');
 };
 
 const readPaper = (given: Given): Paper =>

@@ -28,7 +28,7 @@ export const tellFault = (error: unknown, options: ReadonlySet<string>): number 
     return exitCodes[error.failure];
   }
   tell(
-    `${program} ${version} failed, and the fault is its own`,
+    `${program} ${version} failed. The mistake is ours, not yours`,
     'report the whole command line and what SOAPSTONE_TRACE=1 set before it shows',
   );
   if (process.env.SOAPSTONE_TRACE && error instanceof Error)

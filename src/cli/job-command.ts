@@ -29,7 +29,7 @@ const options: readonly Option[] = [
     name: 'jobs',
     group: choosing,
     kind: 'text',
-    help: 'N: so many pieces at a time (left out, one for every core); the files are the same',
+    help: 'N: how many pieces to make at a time (left out, one for every core); the files are the same',
   },
   {
     name: 'shard',

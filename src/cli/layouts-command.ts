@@ -56,6 +56,6 @@ export const layoutsCommand = (layouts: readonly Layout[]): Command => ({
         say(`\n${family.toUpperCase()}`);
         list(own);
       }
-    say(`\n"${program} LAYOUT --help" tells what each one asks for.`);
+    say(`\n"${program} LAYOUT --help" lists what each one asks for.`);
   },
 });

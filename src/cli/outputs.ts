@@ -26,7 +26,9 @@ const findWriter = (file: string): Writer => {
   throw requestError(
     'output',
     'unknown-format',
-    extension === '' ? `"${file}" has no extension to tell its format` : `there is no format "${extension}"`,
+    extension === ''
+      ? `"${file}" has no extension that says its format`
+      : `there is no format "${extension}"`,
     near === undefined ? `end the file's name in ${known.join(' or ')}` : `did you mean ${near}?`,
   );
 };

@@ -53,7 +53,7 @@ const notMade = (measured: string): DrawnVerdict => ({
 
 const compareWith = async (bytes: Uint8Array, { file, objects }: Proof): Promise<DrawnVerdict> => {
   if (file?.record === undefined || objects === undefined)
-    return notMade('the file says nothing of its making');
+    return notMade('the file does not say how it was made');
   const made = await remake(file.record.spec);
   if (Buffer.from(made).equals(bytes))
     return { state: 'same', findings: [factFinding(check, 'file', true, 'byte for byte', 'no difference')] };

@@ -27,7 +27,7 @@ const tooLong = (file: string, most: number): UserError =>
   fileError(
     '',
     'too-long',
-    `${file} is no file of at most ${Math.round(most / 1e6)} MB`,
+    `${file} is not a file of at most ${Math.round(most / 1e6)} MB`,
     'give the name of a finished print',
   );
 

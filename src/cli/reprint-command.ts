@@ -103,7 +103,7 @@ const readRecord = async (
     throw requestError(
       '',
       'not-a-print',
-      `${file} is no print of soapstone that can be read`,
+      `${file} is not a Soapstone print that can be read`,
       'give a PDF that soapstone wrote and nothing has changed since',
     );
   }
@@ -111,7 +111,7 @@ const readRecord = async (
     throw requestError(
       '',
       'not-a-print',
-      `${file} is no print of soapstone`,
+      `${file} is not a Soapstone print`,
       'give a PDF that soapstone wrote',
     );
   if ((record.spec as Spec).layout === calibrationName)
@@ -119,7 +119,7 @@ const readRecord = async (
       '',
       'calibration-sheet',
       `${file} is a calibration sheet`,
-      'print it anew with "soapstone calibrate"',
+      'print a new one with "soapstone calibrate"',
     );
   return {
     spec: record.spec,

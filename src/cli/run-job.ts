@@ -47,7 +47,7 @@ const readThreads = (text: string | undefined): number => {
   throw requestError(
     'jobs',
     'not-a-number',
-    `"${text}" is no number of pieces at a time`,
+    `"${text}" is not a number of pieces`,
     `give 1 to ${mostThreads}`,
   );
 };
@@ -135,7 +135,7 @@ const catchSignals = (note: (text: string) => void) => {
   const stop = (signal: (typeof signals)[number]): void => {
     if (caught !== undefined) process.exit(signalCodes[signal]);
     caught = signal;
-    note('Stopping after this piece; once more stops at once.');
+    note('Stopping after this piece. Press again to stop now.');
     controller.abort();
   };
   const listeners = signals.map((signal) => [signal, () => stop(signal)] as const);

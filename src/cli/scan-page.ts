@@ -74,7 +74,7 @@ export const readDpi = (text: string | undefined): number => {
   throw requestError(
     'dpi',
     'bad-dpi',
-    text === undefined ? 'the resolution of the scan is missing' : `"${text}" is no resolution of a scan`,
+    text === undefined ? 'the resolution of the scan is missing' : `"${text}" is not a scan resolution`,
     'give the dots an inch that the scanner was set to, 150 to 1200: --dpi 300',
   );
 };

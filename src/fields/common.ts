@@ -76,11 +76,8 @@ export const titleFields = {
   number: titleText('drawing number', 'PH-210'),
   revision: titleText('revision', 'B'),
   date: titleText('date of issue', '2026-03-14'),
-  supersedes: titleText('revision, or identity of the print, that this one takes the place of', 'A'),
-  supersededBy: titleText(
-    'what takes the place of this print; it then says on every page not to cut by it',
-    'rev C',
-  ),
+  supersedes: titleText('revision, or identity of the print, that this one replaces', 'A'),
+  supersededBy: titleText('what replaces this print; every page then says not to cut by it', 'rev C'),
   owner: titleText('legal owner of the drawing', 'Shop 3'),
   drawn: titleText('drawn by', 'initials'),
   checked: titleText('checked by', 'initials'),

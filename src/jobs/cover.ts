@@ -136,7 +136,7 @@ export const layCover = (
       pictures: [],
       cautions: isWhole
         ? []
-        : ['Pieces of the job with faults are not in this book: put them right and make it again.'],
+        : ['Pieces of the job with faults are not in this book: fix them and make it again.'],
     };
     return paginate([sheet], { ...paging, identity, title: { ...sharedTitle(rows), title } });
   };

@@ -60,7 +60,7 @@ const pick = (jobs: readonly Job[], only: readonly string[]): readonly Job[] => 
       calls.map((call) => call.toLowerCase()),
     );
     const near = calls.find((call) => call.toLowerCase() === lower);
-    const hint = near === undefined ? 'name the piece as the file does' : `did you mean ${near}?`;
+    const hint = near === undefined ? 'name the piece the way the file does' : `did you mean ${near}?`;
     throw requestError('only', 'unknown-mark', `no piece is marked "${mark}"`, hint);
   }
   return jobs.map((job) => ({

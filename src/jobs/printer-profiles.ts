@@ -41,7 +41,7 @@ const damaged = (file: string, why: string): UserError =>
     '',
     'bad-profiles',
     `${file} cannot be used: ${why}`,
-    'mend it or remove it, then calibrate the printers again',
+    'fix it or remove it, then calibrate the printers again',
   );
 
 const readText = (file: string): string => {

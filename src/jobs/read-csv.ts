@@ -84,7 +84,7 @@ export const readCsvList = (text: string, file: string): Listing => {
   if (head === undefined)
     return refuse(makeIssue(start, 'empty-list', 'the list is empty', 'the first row names inputs'));
   if (rows.length > limits.pieces)
-    return refuse(makeIssue(start, 'many-pieces', `more than ${limits.pieces} pieces`, 'divide the list'));
+    return refuse(makeIssue(start, 'many-pieces', `more than ${limits.pieces} pieces`, 'split the list'));
   const placeField = ({ line, column }: CsvField): Place => ({ file, line, column });
   const names = head.map((field) => nameColumn(field.text));
   // A longer row has most likely come apart at a comma, so that its texts stand under the wrong heads.

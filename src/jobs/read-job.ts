@@ -36,7 +36,12 @@ const readList = async (
   try {
     const path = await resolveBeside(file, list.text);
     if (!/\.csv$/i.test(path))
-      throw requestError('list', 'no-list', `"${list.text}" is no cut list`, 'name a file that ends in .csv');
+      throw requestError(
+        'list',
+        'no-list',
+        `"${list.text}" is not a cut list`,
+        'name a file that ends in .csv',
+      );
     return { path, listing: await readListing(path) };
   } catch (error) {
     if (!(error instanceof UserError)) throw error;

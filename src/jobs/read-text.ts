@@ -13,7 +13,7 @@ const readBytes = async (file: string): Promise<Uint8Array> => {
         throw fileError(
           '',
           'no-file',
-          `cannot read ${file}: it is no plain file`,
+          `cannot read ${file}: it is not a plain file`,
           'name a job file or a cut list',
         );
       if (about.size > limits.bytes)
@@ -21,7 +21,7 @@ const readBytes = async (file: string): Promise<Uint8Array> => {
           '',
           'large-file',
           `${file} has ${about.size} bytes, more than ${limits.bytes}`,
-          'divide the job over several files',
+          'split the job into several files',
         );
       return await handle.readFile();
     } finally {

@@ -60,7 +60,7 @@ const tellShape = (source: Source, tree: unknown, found: z.ZodError, base: Path)
 
 /** Faults of YAML that its parser tells in words of its own trade. */
 const yamlFaults: Readonly<Record<string, readonly [message: string, hint: string]>> = {
-  MULTIPLE_DOCS: ['a second document begins here', 'put every job in a file of its own, without --- between'],
+  MULTIPLE_DOCS: ['a second document starts here', 'put every job in a file of its own, without --- between'],
   TAG_RESOLVE_FAILED: [
     'a tag (!) stands here',
     'job files have no tags: put the text in quotes if it begins with !',
@@ -210,7 +210,7 @@ export const readYaml = (text: string, file: string): Listing => {
       makeIssue(
         start,
         'aliases',
-        'references multiply or run in a circle',
+        'references multiply or go in a circle',
         'put what pieces share under defaults',
       ),
     );
@@ -224,7 +224,7 @@ export const readYaml = (text: string, file: string): Listing => {
         locate(source, ['pieces']),
         'many-pieces',
         `more than ${limits.pieces} pieces`,
-        'divide the file',
+        'split the file',
       ),
     );
   return readTree(source, checked.data, raw);

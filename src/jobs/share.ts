@@ -17,7 +17,7 @@ export const readShare = (text: string): Share => {
   throw requestError(
     'shard',
     'bad-share',
-    `"${text}" is no share`,
+    `"${text}" is not a share`,
     'write 2/8 for the second of eight equal shares',
   );
 };

@@ -148,7 +148,7 @@ export const checkBookName = (name: string): string => {
   throw requestError(
     'book',
     'book-name',
-    `"${name}" is no plain name of a PDF in the output folder`,
+    `"${name}" is not a plain name for a PDF in the output folder`,
     `write letters, digits, hyphens and .pdf, for example ${good}; -o names the folder`,
   );
 };

@@ -27,7 +27,7 @@ const readBars = (
       throw requestError(
         which,
         'not-the-bar',
-        `${formatMm(reading, 2)} is no reading of a bar of ${told}`,
+        `${formatMm(reading, 2)} is not a reading of a bar of ${told}`,
         hint,
       );
   if (Math.abs(first - second) > mostApart)
@@ -35,7 +35,7 @@ const readBars = (
       which,
       'askew',
       `the two bars differ by ${formatMm(Math.abs(first - second), 2)}`,
-      `read both again; where they really differ by more than ${mostApart} mm the paper slips or the printer draws askew, which no correction mends`,
+      `read both again; if they really differ by more than ${mostApart} mm the paper slips or the printer pulls it crooked: no correction can fix that`,
     );
   const factor = (first + second) / 2 / drawn;
   checkFactor(factor, which, which);

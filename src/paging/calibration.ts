@@ -25,7 +25,7 @@ const isDay = (text: string): boolean => {
 /** The day as it was given. Throws a `request` UserError where it is none of the calendar. */
 export const readDay = (text: string, path: string): string => {
   if (isDay(text)) return text;
-  throw requestError(path, 'bad-date', `"${text}" is no date`, 'write year-month-day, as in 2026-03-14');
+  throw requestError(path, 'bad-date', `"${text}" is not a date`, 'write year-month-day, as in 2026-03-14');
 };
 
 /** A factor as a percentage in words. */
@@ -59,7 +59,7 @@ export const parseCalibration = (text: string, path = 'calibration'): Calibratio
     throw requestError(
       path,
       'bad-calibration',
-      `"${text}" is no calibration`,
+      `"${text}" is not a calibration`,
       'write what the printer makes of 100 %, and when that was measured: "99.3% across, 100.4% along, 2026-03-14"',
     );
   const read = { across: Number(across) / 100, along: Number(along) / 100, date: readDay(date, path) };

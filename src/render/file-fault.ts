@@ -9,14 +9,14 @@ type Reason = readonly [reason: string, hint: string];
 const missing: Readonly<Record<Doing, Reason>> = {
   read: ['there is no such file', 'give the name of a file that can be read'],
   write: ['there is no such folder', 'make the folder first, or name another'],
-  'make the folder': ['part of its path is not there', 'name another folder'],
+  'make the folder': ['part of its path is missing', 'name another folder'],
 };
 const forbidden: Readonly<Record<Doing, Reason>> = {
-  read: ['it may not be read', 'ask for the right to read it'],
-  write: ['it may not be written', 'ask for the right to write there, or name another folder'],
+  read: ['you have no permission to read it', 'get permission to read it'],
+  write: ['you have no permission to write it', 'get permission to write there, or name another folder'],
   'make the folder': [
-    'nothing may be made there',
-    'ask for the right to write there, or name another folder',
+    'you have no permission to write there',
+    'get permission to write there, or name another folder',
   ],
 };
 
@@ -28,10 +28,10 @@ const refusals: ReadonlyMap<string, Reason> = new Map(
     EISDIR: ['it is a folder', 'give the name of a file'],
     EROFS: ['the disk is read-only', 'name a folder on a disk that can be written'],
     ENOSPC: ['the disk is full', 'make room on the disk, or name another folder'],
-    EDQUOT: ['your share of the disk is full', 'make room on the disk, or name another folder'],
-    EFBIG: ['it would be larger than is allowed here', 'divide the job, or name another folder'],
+    EDQUOT: ['your disk quota is full', 'make room on the disk, or name another folder'],
+    EFBIG: ['it would be larger than the limit here', 'split the job, or name another folder'],
     ENAMETOOLONG: ['its name is too long', 'give a shorter name'],
-    ELOOP: ['its links lead in a circle', 'mend the links, or name the file itself'],
+    ELOOP: ['its links lead in a circle', 'fix the links, or name the file itself'],
     EIO: ['the disk has a fault', 'name a folder on another disk'],
     EMFILE: ['too many files are open', 'close other programs and run it again'],
     ENFILE: ['too many files are open', 'close other programs and run it again'],

@@ -17,7 +17,7 @@ const HINT = 'write NPS 6, DN 150 or OD 168.3mm';
 export const parsePipeOutside = (text: string, { units, path = 'size' }: LengthOptions = {}): PipeOutside => {
   const refuse = refusals(path);
   const clauses = readClauses(text, ['nps', 'dn', 'od'], refuse, HINT);
-  if (clauses.size !== 1) throw refuse('two-sizes', 'one size is wanted at a time', HINT);
+  if (clauses.size !== 1) throw refuse('two-sizes', 'give one size at a time', HINT);
   const outside = clauses.get('od');
   if (outside !== undefined) {
     const od = parseLength(outside, { units, path });

@@ -140,7 +140,7 @@ const readGiven = (text: string, path: string): RunPart => {
   const [, name = '', length = '', rest = ''] =
     /^([a-z][a-z ().-]*?) ?([\d.].*?)(?: +(flanged|welded|socket.*))?$/.exec(plain) ?? [];
   if (name === '' || length === '')
-    throw refuse('not-understood', `${quoted(text)} is not a part that is known`, HINT);
+    throw refuse('not-understood', `${quoted(text)} is not a known part`, HINT);
   const own = parseLength(length, { path });
   if (own <= 0)
     throw refuse(

@@ -180,7 +180,7 @@ describe('readings are refused', () => {
   it.each([
     ['more than 2 %', ['--across', '180mm', '--along', '240mm'], 'fit to page'],
     ['another bar', ['--across', '19mm', '--along', '240mm'], 'drawn 190 mm'],
-    ['bars that differ', ['--across', '189mm,190mm', '--along', '240mm'], 'askew'],
+    ['bars that differ', ['--across', '189mm,190mm', '--along', '240mm'], 'crooked'],
     ['half of them', ['--across', '190mm'], 'one reading or both'],
     ['too many', ['--across', '190mm,190mm,190mm', '--along', '240mm'], 'one reading or both'],
     ['no length', ['--across', 'long', '--along', '240mm'], ''],

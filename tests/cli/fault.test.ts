@@ -28,7 +28,9 @@ it.each([
 it('owns up to its own faults, without a stack trace or words of the machine', () => {
   const { code, text } = tell(new TypeError('x is not a function'));
   expect(code).toBe(1);
-  expect(text).toMatch(/^wrong: soapstone \d+\.\d+\.\d+ failed, and the fault is its own\nright: report/);
+  expect(text).toMatch(
+    /^wrong: soapstone \d+\.\d+\.\d+ failed. The mistake is ours, not yours\nright: report/,
+  );
   expect(text).not.toMatch(/^\s+at /m);
   expect(text).not.toContain('is not a function');
 });

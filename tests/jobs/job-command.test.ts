@@ -115,7 +115,7 @@ describe('a job file', () => {
     expect(list()).toEqual(['etc-passwd.pdf', 'hidden.pdf', 'piece-con.pdf', 'up.pdf']);
     write('b.yaml', `book: ../up.pdf\n${bands('  - { piece: B1 }\n')}`);
     const { code, stderr } = await job('b.yaml', '-o', 'out');
-    expect([code, stderr]).toEqual([2, expect.stringMatching(/b\.yaml:1:7: book: .*no plain name/)]);
+    expect([code, stderr]).toEqual([2, expect.stringMatching(/b\.yaml:1:7: book: .*not a plain name/)]);
     expect(list('.')).toEqual(['a.yaml', 'b.yaml', 'out']);
   });
 
@@ -259,7 +259,7 @@ describe('a command line that is not understood', () => {
     [['a.txt'], 2, /neither a job file nor a cut list/],
     [['.yaml'], 2, /neither a job file nor a cut list/],
     [['a.yaml', '--formats', 'pfd'], 2, /there is no format "pfd"[^]*did you mean pdf\?/],
-    [['a.yaml', '--book', '../x.pdf'], 2, /--book: .*no plain name/],
+    [['a.yaml', '--book', '../x.pdf'], 2, /--book: .*not a plain name/],
     [['a.yaml', '-o', 'a.yaml'], 4, /cannot make the folder a\.yaml/],
   ])('%j', async (words, code, told) => {
     write('a.yaml', bands('  - { piece: B1 }\n'));

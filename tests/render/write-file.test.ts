@@ -83,7 +83,7 @@ test('a folder or file without the right to write is a file error', () => {
   chmodSync(closed, 0o555);
   for (const file of [join(closed, 'a'), sealed]) {
     const told = writeAsNobody(file);
-    expect(told).toMatch(/^file: .*may not be written/);
+    expect(told).toMatch(/^file: .*no permission to write/);
     expect(told).toContain(file);
   }
   expect(readFileSync(sealed, 'utf8')).toBe('old');

@@ -27,7 +27,7 @@ const readListing = (name: string, bytes: Uint8Array): Listing => {
   throw requestError(
     '',
     'unknown-file',
-    `${name} is no file this page can open`,
+    `${name} is not a file this page can open`,
     'open a job file (.yaml), a cut list (.csv) or a PDF that soapstone wrote',
   );
 };
@@ -42,7 +42,7 @@ const openPrint = (name: string, bytes: Uint8Array): Opened => {
   } catch (error) {
     throw notOurs(name, `cannot be read: ${error instanceof Error ? error.message : String(error)}`);
   }
-  if (record?.program !== 'soapstone') throw notOurs(name, 'is no print of soapstone');
+  if (record?.program !== 'soapstone') throw notOurs(name, 'is not a Soapstone print');
   const { spec } = record;
   if (isBookSpec(spec))
     return { pieces: spec.pieces.map((piece) => askedOf(piece.spec)), book: spec.book, issues: [] };

@@ -25,7 +25,7 @@ export interface PointsCircle {
 /** The circle nearest to all points. Throws a `joint` UserError where they lie on one line. */
 export const circleOfPoints = (points: readonly Vec2[]): PointsCircle => {
   const fit = fitCircle(points);
-  // Farther from any point than this the edge is as good as straight.
+  // Farther from any point than this the edge is practically straight.
   if (!fit || fit.radius > 1e6)
     throw jointError(
       'points',

@@ -132,7 +132,7 @@ const readArc = (asked: Asked, setting: Setting): Arc => {
     throw jointError(
       names[0] ?? 'chord',
       'arc-too-flat',
-      `the radius comes to ${both(found.radius)}: as good as straight`,
+      `the radius comes to ${both(found.radius)}: practically straight`,
       `the radius is at most ${both(LARGEST)}`,
     );
   if (width !== undefined && widen === 'in' && width >= found.radius)

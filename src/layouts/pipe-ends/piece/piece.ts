@@ -34,7 +34,7 @@ export const piece = defineLayout({
       'the first end: square, miter with its angle from square, saddle with its pipe, angle and offset, or on with any body a branch can meet; gap if wanted',
       'miter 22.5',
     ),
-    finish: pieceEndField('the other end, told the same way', 'saddle NPS 6 sch 40 angle 60 offset 10mm'),
+    finish: pieceEndField('the other end, written the same way', 'saddle NPS 6 sch 40 angle 60 offset 10mm'),
     roll: angleField('station of the finish joint’s heel; the start joint’s is at 0', {
       default: '0',
       example: '90',

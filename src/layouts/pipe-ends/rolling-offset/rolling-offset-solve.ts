@@ -36,7 +36,7 @@ export const solveOffset = (known: OffsetRequest): RollingOffset => {
   const { set, roll, run, travel, turn, rollAngle } = known;
   if (set === undefined && roll === undefined) {
     if (travel === undefined || turn === undefined || run !== undefined)
-      throw requestError('set', 'not-enough', 'the offset is not told', HINT);
+      throw requestError('set', 'not-enough', 'the offset is not given', HINT);
     return offsetFromAngles(travel, turn, rollAngle ?? 0);
   }
   if (rollAngle !== undefined)
