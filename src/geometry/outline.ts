@@ -1,4 +1,5 @@
-import { polar2, type Vec2 } from './vector.ts';
+import { SAME_LENGTH } from './tolerance.ts';
+import { distance2, polar2, type Vec2 } from './vector.ts';
 
 /**
  * A stock's cross-section in the stock frame (+x station 0, +y station 90), run counter-clockwise seen facing the cut
@@ -44,3 +45,40 @@ export const mirrorOutline = ({ girth, wall, wallAt, at, joints }: Outline): Out
 /** The cross-section `by` mm larger all around, its positions still those of the one within. */
 export const growOutline = (outline: Outline, by: number): Outline =>
   by === 0 ? outline : { ...outline, at: (s, depth) => outline.at(s, depth - by) };
+
+const PLACES = 720;
+
+/** The position in [0, girth) where `far` is least, by samples and narrowing around the lowest. */
+const leastAround = ({ girth }: Outline, far: (s: number) => number): number => {
+  const step = girth / PLACES;
+  let best = 0;
+  for (let i = 1; i < PLACES; i++) if (far(i * step) < far(best)) best = i * step;
+  let [low, high] = [best - step, best + step];
+  for (let i = 0; i < 80; i++) {
+    const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+    if (far(a) < far(b)) high = b;
+    else low = a;
+  }
+  const s = (low + high) / 2;
+  return ((s % girth) + girth) % girth;
+};
+
+/** The position on the outside nearest to a point. */
+export const positionNear = (outline: Outline, p: Vec2): number =>
+  leastAround(outline, (s) => distance2(p, outline.at(s, 0)));
+
+/** The position that lies in a direction from the axis, of an outline that every ray from the axis crosses once; the angle from +x. */
+export const positionToward = (outline: Outline, angle: number): number =>
+  leastAround(outline, (s) => {
+    const { x, y } = outline.at(s, 0);
+    return Math.abs(
+      Math.atan2(y * Math.cos(angle) - x * Math.sin(angle), x * Math.cos(angle) + y * Math.sin(angle)),
+    );
+  });
+
+/** True where two outsides are alike, each from its position 0 on. */
+export const sameOutside = (a: Outline, b: Outline): boolean =>
+  Math.abs(a.girth - b.girth) < SAME_LENGTH &&
+  Array.from({ length: 48 }, (_, i) => (i * a.girth) / 48).every(
+    (s) => distance2(a.at(s, 0), b.at(s, 0)) < SAME_LENGTH,
+  );

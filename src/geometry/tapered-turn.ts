@@ -4,7 +4,7 @@ import { solveGores, type Gore, type Turn } from './turn.ts';
 import { vec3 } from './vector.ts';
 
 /** A turn whose pieces taper evenly along its center line, from one radius to another, mm. */
-export interface TaperedTurn extends Omit<Turn, 'r'> {
+export interface TaperedTurn extends Omit<Turn, 'throat' | 'heel'> {
   readonly large: number;
   readonly small: number;
 }
@@ -25,7 +25,7 @@ export interface TaperedGore {
  * @param gap root gap square to the joints, half of it off each piece, mm
  */
 export const solveTaperedTurn = (turn: TaperedTurn, gap: number): readonly TaperedGore[] => {
-  const gores = solveGores({ ...turn, r: turn.large });
+  const gores = solveGores({ ...turn, throat: turn.large, heel: turn.large });
   const total = gores.reduce((sum, { centre }) => sum + centre, 0);
   const slope = (turn.large - turn.small) / total;
   const lean = Math.atan(slope);

@@ -6,8 +6,9 @@ import { add2, scale2, vec2, vec3, type Vec2, type Vec3 } from './vector.ts';
 
 /** A mitered turn, mm and radians. */
 export interface Turn {
-  /** Outside radius of the pipe. */
-  readonly r: number;
+  /** How far the stock reaches from its axis toward the center of the bend, and away from it. */
+  readonly throat: number;
+  readonly heel: number;
   /** Bend radius to the centre line: every piece's centre line is tangent to a circle of this radius. */
   readonly radius: number;
   /** Cut angle from square at each joint, first to last: the joint turns twice as much. */
@@ -30,16 +31,23 @@ export interface Gore {
 }
 
 /**
- * The pieces of a turn. A piece between cuts a and b is R (tan a + tan b) long on its centre line, R ± r on heel and
- * throat (elementary tangent geometry of a polygon round a circle).
+ * The pieces of a turn. A piece between cuts a and b is R (tan a + tan b) long on its centre line; heel and throat lie
+ * further out and further in (elementary tangent geometry of a polygon round a circle).
  */
-export const solveGores = ({ r, radius, cuts, tangents }: Turn): readonly Gore[] =>
+export const solveGores = ({ throat, heel, radius, cuts, tangents }: Turn): readonly Gore[] =>
   Array.from({ length: cuts.length + 1 }, (_, i) => {
     const [lower, upper] = [cuts[i - 1] ?? 0, cuts[i] ?? 0];
     const slope = Math.tan(lower) + Math.tan(upper);
     const straight = (i === 0 ? tangents[0] : 0) + (i === cuts.length ? tangents[1] : 0);
     const at = (distance: number): number => distance * slope + straight;
-    return { number: i + 1, lower, upper, centre: at(radius), heel: at(radius + r), throat: at(radius - r) };
+    return {
+      number: i + 1,
+      lower,
+      upper,
+      centre: at(radius),
+      heel: at(radius + heel),
+      throat: at(radius - throat),
+    };
   });
 
 const flip = ({ line, ordinate, low, high }: Development): Development => {
@@ -125,7 +133,7 @@ export const placeGores = (turn: Turn): readonly GorePlace[] => {
     const to = add2(from, scale2(vec2(Math.sin(heading), Math.cos(heading)), gore.centre));
     /** From the centre line along a cut, toward the centre of the bend. */
     const inward = (lean: number, cut: number): Vec2 =>
-      scale2(vec2(Math.cos(lean), -Math.sin(lean)), turn.r / Math.cos(cut));
+      scale2(vec2(Math.cos(lean), -Math.sin(lean)), 1 / Math.cos(cut));
     const [below, above] = [
       inward(heading - gore.lower, gore.lower),
       inward(heading + gore.upper, gore.upper),
@@ -134,8 +142,8 @@ export const placeGores = (turn: Turn): readonly GorePlace[] => {
       gore,
       from,
       to,
-      throat: [add2(from, below), add2(to, above)],
-      heel: [add2(from, scale2(below, -1)), add2(to, scale2(above, -1))],
+      throat: [add2(from, scale2(below, turn.throat)), add2(to, scale2(above, turn.throat))],
+      heel: [add2(from, scale2(below, -turn.heel)), add2(to, scale2(above, -turn.heel))],
     };
     from = to;
     heading += 2 * gore.upper;

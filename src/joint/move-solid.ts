@@ -31,8 +31,17 @@ export const moveSolid = (solid: Solid, { point, direction }: Motion): Solid => 
       const [first, second] = solid.legs;
       return { ...solid, corner: point(solid.corner), legs: [direction(first), direction(second)] };
     }
+    case 'prism': {
+      const { ends } = solid;
+      const moved = {
+        ...solid,
+        through: point(solid.through),
+        along: direction(solid.along),
+        across: direction(solid.across),
+      };
+      return ends === undefined ? moved : { ...moved, ends: ends.map(face) };
+    }
     case 'bar':
-    case 'prism':
       return {
         ...solid,
         through: point(solid.through),

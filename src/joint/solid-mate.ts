@@ -1,5 +1,5 @@
 import type { Mate } from '../geometry/mate.ts';
-import { barMate } from '../geometry/mates/bar.ts';
+import { barMate, type Clip } from '../geometry/mates/bar.ts';
 import { bendMate } from '../geometry/mates/bend.ts';
 import { boxMate } from '../geometry/mates/box.ts';
 import { coneMate } from '../geometry/mates/cone.ts';
@@ -9,7 +9,10 @@ import { planeMate } from '../geometry/mates/plane.ts';
 import { prismMate } from '../geometry/mates/prism.ts';
 import { severalMate } from '../geometry/mates/several.ts';
 import { sphereMate } from '../geometry/mates/sphere.ts';
-import type { Solid } from './solid.ts';
+import { insideContour } from '../geometry/section-crossing.ts';
+import { SAME_LENGTH } from '../geometry/tolerance.ts';
+import { cross3, dot3, length3, sub3, unit3, type Vec3 } from '../geometry/vector.ts';
+import type { Face, Solid } from './solid.ts';
 
 /** A body as a mate, from the same data that travels with the print. Directions of bars, cones, legs and heads are of unit length. */
 export const solidMate = (solid: Solid): Mate => {
@@ -18,14 +21,10 @@ export const solidMate = (solid: Solid): Mate => {
       return planeMate(solid.through, solid.normal);
     case 'cylinder': {
       const { through, along, radius, ends } = solid;
-      return ends === undefined
-        ? cylinderMate(through, along, radius)
-        : barMate(
-            through,
-            along,
-            radius,
-            ends.map((end) => ({ point: end.through, normal: end.normal })),
-          );
+      const endless = cylinderMate(through, along, radius);
+      const axis = unit3(along);
+      const holds = (p: Vec3): boolean => length3(cross3(sub3(p, through), axis)) <= radius + SAME_LENGTH;
+      return ends ? barMate(endless, along, holds, clipsOf(ends)) : endless;
     }
     case 'sphere':
       return sphereMate(solid.centre, solid.radius);
@@ -36,12 +35,33 @@ export const solidMate = (solid: Solid): Mate => {
     case 'bar':
       return boxMate({ ...solid, centre: solid.through, axis: solid.along });
     case 'prism':
-      return prismMate(solid.section, solid.through, solid.along, solid.across, solid.length);
+      return prismSolidMate(solid);
     case 'ellipsoidal head':
       return ellipsoidalHeadMate(solid, solid.depth);
     case 'torispherical head':
       return torisphericalHeadMate(solid, solid.crown, solid.knuckle);
   }
+};
+
+const clipsOf = (ends: readonly Face[]): readonly Clip[] =>
+  ends.map(({ through, normal }) => ({ point: through, normal }));
+
+const prismSolidMate = ({
+  section,
+  through,
+  along,
+  across,
+  length,
+  ends,
+}: Extract<Solid, { kind: 'prism' }>): Mate => {
+  const endless = prismMate(section, through, along, across, length);
+  if (!ends) return endless;
+  const up = cross3(unit3(along), across);
+  const holds = (p: Vec3): boolean => {
+    const from = sub3(p, through);
+    return insideContour(section.outside, { x: dot3(from, across), y: dot3(from, up) });
+  };
+  return barMate(endless, along, holds, clipsOf(ends));
 };
 
 /** Several bodies as one mate: the nearest is touched. */

@@ -65,6 +65,8 @@ export type Solid =
       readonly section: Section;
       /** Left out, it has no ends. */
       readonly length?: number;
+      /** Planes that cut it off, where its section is convex and it has no length. */
+      readonly ends?: readonly Face[];
     }
   | {
       readonly kind: 'ellipsoidal head';

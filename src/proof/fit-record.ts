@@ -81,6 +81,7 @@ const solid = z.discriminatedUnion('kind', [
     across: point,
     section,
     length: size.exactOptional(),
+    ends: z.array(z.strictObject(face)).max(limits.solids).exactOptional(),
   }),
   z.strictObject({
     kind: z.literal('ellipsoidal head'),

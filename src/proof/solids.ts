@@ -1,3 +1,4 @@
+import { prismDistance } from './contour.ts';
 import {
   barDistance,
   bendDistance,
@@ -10,10 +11,9 @@ import {
   unionDistance,
   type Distance,
 } from './distances.ts';
-import { prismDistance } from './contour.ts';
 import { ellipsoidalHeadDistance, torisphericalHeadDistance } from './heads.ts';
 import type { Solid } from './record.ts';
-import { direction, inner, minus, norm, outer, plus, times } from './space.ts';
+import { direction, inner, minus, norm, outer, plus, times, type Vec3 } from './space.ts';
 
 /** Signed distance to a body as `soapstone.json` describes it, mm. */
 export const solidDistance = (solid: Solid): Distance => {
@@ -22,10 +22,7 @@ export const solidDistance = (solid: Solid): Distance => {
       return planeDistance(solid.through, solid.normal);
     case 'cylinder': {
       const { through, along, radius, ends = [] } = solid;
-      const whole = cylinderDistance(through, along, radius);
-      return ends.length === 0
-        ? whole
-        : commonDistance(whole, ...ends.map((end) => planeDistance(end.through, end.normal)));
+      return cutOff(cylinderDistance(through, along, radius), ends);
     }
     case 'sphere':
       return sphereDistance(solid.centre, solid.radius);
@@ -47,14 +44,25 @@ export const solidDistance = (solid: Solid): Distance => {
         solid.corner,
         solid.length,
       );
-    case 'prism':
-      return prismDistance(solid.section.outside, solid.through, solid.along, solid.across, solid.length);
+    case 'prism': {
+      const { section, through, along, across, length, ends = [] } = solid;
+      return cutOff(prismDistance(section.outside, through, along, across, length), ends);
+    }
     case 'ellipsoidal head':
       return ellipsoidalHeadDistance(solid.tangent, solid.axis, solid.radius, solid.depth);
     case 'torispherical head':
       return torisphericalHeadDistance(solid.tangent, solid.axis, solid.radius, solid.crown, solid.knuckle);
   }
 };
+
+/** A body as far as planes leave it. */
+const cutOff = (
+  whole: Distance,
+  ends: readonly { readonly through: Vec3; readonly normal: Vec3 }[],
+): Distance =>
+  ends.length === 0
+    ? whole
+    : commonDistance(whole, ...ends.map((end) => planeDistance(end.through, end.normal)));
 
 /** Two legs and the bend between them, or where its radius is 0 two legs met in the plane that halves their angle. */
 const legsDistance = ({ corner, legs, bendRadius, radius }: Extract<Solid, { kind: 'bend' }>): Distance => {

@@ -201,8 +201,9 @@ export const stationLines = (
       label,
       quarter,
       word: quarterNumber === undefined ? undefined : word(quarterNumber),
-      ordinate: write(ordinate?.(angle)),
-      lowerOrdinate: write(lowerOrdinate?.(angle)),
+      // A seam between the stock's own lines has no name and no figure.
+      ordinate: label === '' ? undefined : write(ordinate?.(angle)),
+      lowerOrdinate: label === '' ? undefined : write(lowerOrdinate?.(angle)),
     }))
     .sort((a, b) => a.x - b.x);
 };
@@ -218,6 +219,7 @@ export const ordinateTable = (
   header: ['Station', 'around', 'up', ...(lowerOrdinate ? ['down'] : [])],
   rows: lines
     .slice(0, -1)
+    .filter(({ label }) => label !== '')
     .map(({ angle, label }): readonly Said[] => [
       label,
       lengthOf(((((angle % TURN) + TURN) % TURN) / TURN) * paper.steel),

@@ -79,6 +79,9 @@ const paperOpenings = (stock: Stock, { xAt }: BandPaper): readonly (readonly [nu
     }),
   );
 
+/** The height of a band's reference edge under the lowest point of its cut line, mm. */
+export const referenceUnder = (low: number, setting: Setting): number => roundBelow(low, LEAST_KEEP, setting);
+
 /**
  * Draws the band of a part's cut lines. Sheet frame: station 0 at x = 0, y along the stock's axis.
  * @param words names of the quarter lines 0, 90, 180, 270
@@ -92,7 +95,7 @@ export const drawBand = (
 ): Band => {
   const paper = bandPaper(stock, wrap.seam, setting, wrap);
   const lines = bandLines(stock, countStations(wrap), paper, wrap.numbersFall);
-  const reference = lower ? 0 : roundBelow(upper.low, LEAST_KEEP, setting);
+  const reference = lower ? 0 : referenceUnder(upper.low, setting);
   const over = (end: Development) => (angle: number) =>
     end.ordinate(((wrap.numbersFall ? -angle : angle) / TURN) * stock.girth);
   const ordinate = (angle: number): number => over(upper)(angle) - reference;

@@ -11,12 +11,13 @@ import type { Solid } from '../joint/solid.ts';
 import type { Stock } from '../stock/stock.ts';
 import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
+import { writeBoth, writeShort } from '../units/writing.ts';
 import { roundBelow } from './band-paper.ts';
 import { CHECK_PRINT, describeStock } from './band-words.ts';
-import { hatchClear } from './keep-and-scrap.ts';
+import { referenceUnder } from './cut-band.ts';
 import { linearDimension, onPaper } from './flat-marks.ts';
 import { plateSheet } from './flat-sheet.ts';
-import { writeShort } from '../units/writing.ts';
+import { hatchClear } from './keep-and-scrap.ts';
 
 /** A face narrower than this takes no template, mm. */
 const NARROWEST = 8;
@@ -41,6 +42,14 @@ const insideFaces = ({ section: { outside } }: Stock): readonly InsideFace[] =>
       : [],
   );
 
+const capital = (text: string): string => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`;
+
+/** Where a template's reference edge lies, `ahead` mm past the band's. */
+const placeOf = (ahead: number, setting: Setting): string =>
+  Math.abs(ahead) < 1e-9
+    ? 'level with the band’s'
+    : `${writeBoth(Math.abs(ahead), setting)} from the band’s, ${ahead > 0 ? 'toward' : 'away from'} the cut end`;
+
 /** The face as an outline of its own: position 0 where it begins, counter-clockwise seen facing the cut end. */
 const faceOutline = ({ from, to, wall }: LineEdge, thickness: number): Outline => {
   const girth = distance2(from, to);
@@ -59,6 +68,7 @@ const faceOutline = ({ from, to, wall }: LineEdge, thickness: number): Outline =
 /**
  * A small template for each inside face of an angle, a channel or a beam, cut to what the end meets. x = 0 is the face's left
  * edge seen facing it with the cut end up, y as on the band.
+ * @param of what stands before the sheets' names, where a part has two cut ends
  */
 export const insideSheets = (
   stock: Stock,
@@ -66,8 +76,12 @@ export const insideSheets = (
   solids: readonly Solid[],
   about: readonly string[],
   setting: Setting,
-): readonly Sheet[] =>
-  insideFaces(stock).map((inside): Sheet => {
+  of = '',
+): readonly Sheet[] => {
+  const faces = insideFaces(stock);
+  if (faces.length === 0) return [];
+  const reference = referenceUnder(developEnd(stock.outline, end).low, setting);
+  return faces.map((inside): Sheet => {
     const { edge, left, right } = inside;
     const outline = faceOutline(edge, stock.wall);
     const width = outline.girth;
@@ -90,10 +104,8 @@ export const insideSheets = (
         }),
       );
     return plateSheet({
-      name: edge.face,
-      heading: edge.face.startsWith('web')
-        ? `Web (${edge.face})`
-        : `${edge.face[0]?.toUpperCase() ?? ''}${edge.face.slice(1)}`,
+      name: `${of}${edge.face}`,
+      heading: capital(`${of}${edge.face.startsWith('web') ? `web (${edge.face})` : edge.face}`),
       laidOn: 'pipe',
       subject: [...about, describeStock(stock, setting), `Small template for the ${edge.face}`],
       marks: [
@@ -116,14 +128,13 @@ export const insideSheets = (
       steps: [
         CHECK_PRINT,
         `Cut the template out along its three straight edges and lay it into the ${edge.face}, ${left === right ? 'its middle line on the middle of the face' : `${left.toLowerCase()} on the left with the cut end up`}.`,
-        'Its reference edge stands as far from the cut end as the band’s: square that line across first.',
+        `Its reference edge lies ${placeOf(base - reference, setting)}: square that line across first.`,
         'Mark along the cut line. It meets the band’s line at the edges.',
       ],
       facts: [
         ['Width of the face', lengthOf(width)],
         ['Up at the left edge', lengthOf(ordinate(0) - base)],
         ['Up at the right edge', lengthOf(ordinate(width) - base)],
-        ['Reference edge to the band’s origin', lengthOf(-base)],
       ],
       cautions: [],
       fit: {
@@ -140,3 +151,4 @@ export const insideSheets = (
       },
     });
   });
+};

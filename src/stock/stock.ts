@@ -1,5 +1,6 @@
 import { mirrorOutline, type Outline } from '../geometry/outline.ts';
 import { mirrorSection, type Section } from '../geometry/section.ts';
+import { dot2, type Vec2 } from '../geometry/vector.ts';
 import type { RolledSizes } from './rolled.ts';
 
 /** What stock may be. */
@@ -15,6 +16,16 @@ export const stockKinds = [
   'half-round',
 ] as const;
 export type StockKind = (typeof stockKinds)[number];
+
+/** Stock whose outside is closed and bulges outward all around. */
+export const closedKinds = [
+  'pipe',
+  'tube',
+  'flat',
+  'oval',
+  'ellipse',
+  'half-round',
+] as const satisfies readonly StockKind[];
 
 /** A size that a sheet prints, mm: as the table or the person gives it. */
 export interface StockSize {
@@ -76,14 +87,16 @@ export const stockReach = ({ round, outline }: Stock): number =>
     }),
   );
 
-/** How far the outside reaches from the axis at most along y, mm: half of what must pass beside a straight body. */
-export const stockHalfWidth = ({ round, outline }: Stock): number =>
-  round ??
-  Math.max(
-    ...[...outline.joints, ...Array.from({ length: 360 }, (_, i) => (i * outline.girth) / 360)].map((s) =>
-      Math.abs(outline.at(s, 0).y),
-    ),
-  );
+/** From where to where the outside reaches along a unit direction of the section's plane, mm from the axis. */
+export const stockSpan = ({ round, outline }: Stock, direction: Vec2): readonly [number, number] => {
+  if (round !== undefined) return [-round, round];
+  const places = [...outline.joints, ...Array.from({ length: 360 }, (_, i) => (i * outline.girth) / 360)];
+  const along = places.map((s) => dot2(outline.at(s, 0), direction));
+  return [Math.min(...along), Math.max(...along)];
+};
+
+/** The same along y: what must find room on a straight body. */
+export const stockAcross = (stock: Stock): readonly [number, number] => stockSpan(stock, { x: 0, y: 1 });
 
 /** The stock in the frame of its other end, which looks the other way: mirrored in x, positions running back from 0. */
 export const mirrorStock = <S extends Stock>(stock: S): S =>

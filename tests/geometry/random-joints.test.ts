@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { UserError } from '../../src/index.ts';
-import { developEnd, MissError } from '../../src/geometry/development.ts';
 import { cubicAt, type Cubic } from '../../src/geometry/cubic.ts';
+import { developEnd, MissError } from '../../src/geometry/development.ts';
 import { cylinderMate } from '../../src/geometry/mates/cylinder.ts';
 import { developOpening, OpeningError } from '../../src/geometry/opening.ts';
 import { circleOutline } from '../../src/geometry/outline.ts';
+import { UserError } from '../../src/index.ts';
 import type { BodySpec } from '../../src/joint/bodies/body.ts';
-import { bodiesField } from '../../src/sheets/bodies-field.ts';
 import { solidsMate } from '../../src/joint/solid-mate.ts';
+import { bodiesField } from '../../src/sheets/bodies-field.ts';
 import { cylinderDistance, openingThroughWall, touchAtRadius, touchThroughWall } from '../support/fit-up.ts';
 import { DEGREE, ORIGIN, Z } from '../support/placed-bodies.ts';
 import { angles, between, kinds, offsets, type Joint } from '../support/random-bodies.ts';
@@ -34,7 +34,7 @@ const cutEnd = ({ on, od, wall, gap, contact }: Joint) => {
       spec.build(
         {
           radius,
-          halfWidth: radius,
+          across: [-radius, radius],
           seat: 'outside',
           drawn: od / 2,
           main: true,

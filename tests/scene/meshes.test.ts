@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { contourOutline } from '../../src/geometry/contour-outline.ts';
 import { polygonContour } from '../../src/geometry/contour.ts';
 import { cylinderMate } from '../../src/geometry/mates/cylinder.ts';
 import { developOpening } from '../../src/geometry/opening.ts';
 import { circleOutline } from '../../src/geometry/outline.ts';
-import { angleSection, channelSection, ellipseSection, tubeSection } from '../../src/geometry/shapes.ts';
 import { sectionArea } from '../../src/geometry/section.ts';
-import { tubeOutline } from '../../src/geometry/tube-outline.ts';
+import { angleSection, channelSection, ellipseSection, tubeSection } from '../../src/geometry/shapes.ts';
 import { vec3 } from '../../src/geometry/vector.ts';
 import { renderStl } from '../../src/render/stl.ts';
 import { meshVolume, shapeMesh } from '../../src/scene/mesh.ts';
@@ -14,7 +14,7 @@ import { openSides, readStl, trianglesOf, volumeOf, type Corner } from '../suppo
 
 const tilted = poseAlong(vec3(10, -20, 30), vec3(1, 2, 3));
 const pipe = circleOutline(84.15, 7.11);
-const tube = tubeOutline(100, 60, 12, 5);
+const tube = contourOutline(tubeSection(100, 60, 12, 5));
 const opening = developOpening(
   pipe,
   cylinderMate(vec3(0, 0, 0), vec3(Math.cos(0.3), 0, Math.sin(0.3)), 50),

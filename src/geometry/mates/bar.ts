@@ -1,7 +1,6 @@
 import type { Hit, Line, Mate } from '../mate.ts';
 import { SAME_LENGTH } from '../tolerance.ts';
 import { cross3, dot3, length3, scale3, sub3, unit3, type Vec3 } from '../vector.ts';
-import { cylinderMate } from './cylinder.ts';
 
 /** A plane that cuts a body off: what lies behind it, against `normal`, is kept. */
 export interface Clip {
@@ -13,38 +12,38 @@ export interface Clip {
 const PARALLEL = 1e-12;
 
 /**
- * A round bar cut off by planes as a mate: the leg of a wye or one pipe of a miter, up to its joint.
- * @param point any point of its axis, mm
+ * Straight stock of a convex section cut off by planes as a mate: the leg of a wye or one pipe of a miter, up to its joint.
+ * @param endless the same without ends
  * @param axis direction of its axis; need not be of unit length
- * @param radius mm
- * @param clips without any the bar has no ends
+ * @param holds true for a point that lies beside the section nowhere: its line along the axis runs within
+ * @param clips planes that cut it off
  *
- * The body is convex, so a line is inside it between its last entry into the cylinder and the half-spaces and its first
+ * The body is convex, so a line is inside it between its last entry into the stock and the half-spaces and its first
  * way out of one of them.
  */
-export const barMate = (point: Vec3, axis: Vec3, radius: number, clips: readonly Clip[]): Mate => {
+export const barMate = (
+  endless: Mate,
+  axis: Vec3,
+  holds: (p: Vec3) => boolean,
+  clips: readonly Clip[],
+): Mate => {
   const a = unit3(axis);
-  const cylinder = cylinderMate(point, a, radius);
   const planes = clips.map((clip) => ({ point: clip.point, normal: unit3(clip.normal) }));
 
-  const throughRound = (line: Line): { readonly enter?: Hit; readonly leave: number } | undefined => {
-    if (length3(cross3(line.direction, a)) < PARALLEL) {
-      const from = sub3(line.origin, point);
-      const aside = length3(sub3(from, scale3(a, dot3(from, a))));
-      return aside <= radius + SAME_LENGTH ? { leave: Infinity } : undefined;
-    }
-    const enter = cylinder.enter(line);
-    const back = cylinder.enter({ origin: line.origin, direction: scale3(line.direction, -1) });
+  const throughStock = (line: Line): { readonly enter?: Hit; readonly leave: number } | undefined => {
+    if (length3(cross3(line.direction, a)) < PARALLEL)
+      return holds(line.origin) ? { leave: Infinity } : undefined;
+    const enter = endless.enter(line);
+    const back = endless.enter({ origin: line.origin, direction: scale3(line.direction, -1) });
     return enter && back && { enter, leave: -back.t };
   };
 
   return {
     convex: true,
     enter: (line) => {
-      const round = throughRound(line);
-      if (!round) return undefined;
-      let { enter } = round;
-      let { leave } = round;
+      const within = throughStock(line);
+      if (!within) return undefined;
+      let { enter, leave } = within;
       for (const [i, plane] of planes.entries()) {
         const approach = dot3(plane.normal, line.direction);
         const ahead = dot3(plane.normal, sub3(plane.point, line.origin));

@@ -12,8 +12,8 @@ export type QuarterWords = readonly [string, string, string, string];
 export interface Ask {
   /** Outside radius of the branch that must sit on this body alone, mm; next to nothing where several are met. */
   readonly radius: number;
-  /** The same for what passes beside a straight body, which is less where the branch is not round. */
-  readonly halfWidth: number;
+  /** From where to where it reaches along its y, mm from its axis: what must find room on a straight body. */
+  readonly across: readonly [number, number];
   /** Which face the branch is drawn to: the outside, or the inside of a body it is set in. */
   readonly seat: 'outside' | 'inside';
   /** The same as pictures show it. */

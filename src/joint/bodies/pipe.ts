@@ -35,21 +35,25 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
       const setIn = ask.seat === 'inside';
       const seat = radius - (setIn ? pipe.wall : 0);
       const what = setIn ? 'the header’s bore' : 'the header';
-      if (ask.halfWidth > seat + SAME_LENGTH)
+      const [from, to] = ask.across;
+      if (to - from > 2 * seat + SAME_LENGTH)
         throw jointError(
           'branch',
           'branch-too-large',
-          `the branch, ${mm(2 * ask.halfWidth)} across, is larger than ${what} (${pipe.designation}, ${setIn ? 'bore' : 'outside'} ${mm(2 * seat)})`,
+          `the branch, ${mm(to - from)} across, is larger than ${what} (${pipe.designation}, ${setIn ? 'bore' : 'outside'} ${mm(2 * seat)})`,
           `choose a branch of at most ${mm(2 * seat)}, or swap the two`,
         );
-      if (Math.abs(lie.offset) + ask.halfWidth > seat + SAME_LENGTH)
+      const [least, most] = [to - seat, from + seat];
+      if (lie.offset < least - SAME_LENGTH || lie.offset > most + SAME_LENGTH)
         throw jointError(
           'offset',
           'branch-overhangs',
           `with an offset of ${mm(lie.offset)} the branch hangs over the side of ${what} (${pipe.designation})`,
-          `this branch may be offset by at most ${mm(seat - ask.halfWidth)}`,
+          Math.abs(least + most) < SAME_LENGTH
+            ? `this branch may be offset by at most ${mm(most)}`
+            : `this branch may be offset from ${mm(least)} to ${mm(most)}`,
         );
-      const [from, to] = drawnLength(lie, ask.drawn, radius);
+      const reach = drawnLength(lie, ask.drawn, radius);
       const outside: Solid = { kind: 'cylinder', through: lie.origin, along: lie.d, radius };
       const inside: Solid = { ...outside, radius: radius - pipe.wall };
       return {
@@ -60,13 +64,13 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
         placing: (setting) => describeAxis(lie, setting),
         datum: 'header center',
         view: {
-          drawn: { outside, inside, reach: [from, to] },
-          centers: [[lie.at(from, 0, 0), lie.at(to, 0, 0)]],
-          labels: [axisLabel(lie, [from, to], radius, pipe.designation, ask.main)],
+          drawn: { outside, inside, reach },
+          centers: [reach.map((t) => lie.at(t, 0, 0))],
+          labels: [axisLabel(lie, reach, radius, pipe.designation, ask.main)],
           lengths: [
             {
-              from: lie.at(to, -radius, 0),
-              to: lie.at(to, radius, 0),
+              from: lie.at(reach[1], -radius, 0),
+              to: lie.at(reach[1], radius, 0),
               length: 2 * radius,
               sign: '⌀',
               view: 'side',

@@ -56,12 +56,14 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
       const lie = lieOf(ask, frame);
       if (length > 0) {
         const reach = ask.radius / Math.sin(lie.angle);
-        if (Math.abs(lie.offset) + ask.halfWidth > width / 2 + SAME_LENGTH)
+        const [from, to] = ask.across;
+        const room = 2 * Math.max(to - lie.offset, lie.offset - from);
+        if (room > width + SAME_LENGTH)
           throw jointError(
             'on',
             'branch-overhangs',
-            `the branch, ${mm(2 * ask.halfWidth)} across at an offset of ${mm(lie.offset)}, hangs over the side of the plate, which is ${mm(width)} wide`,
-            `give a plate at least ${mm(2 * (Math.abs(lie.offset) + ask.halfWidth))} wide`,
+            `the branch, ${mm(to - from)} across at an offset of ${mm(lie.offset)}, hangs over the side of the plate, which is ${mm(width)} wide`,
+            `give a plate at least ${mm(room)} wide`,
           );
         if (reach > length / 2 + SAME_LENGTH)
           throw jointError(

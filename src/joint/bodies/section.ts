@@ -1,5 +1,5 @@
 import { beginAt, contourOutline } from '../../geometry/contour-outline.ts';
-import type { Outline } from '../../geometry/outline.ts';
+import { positionNear, type Outline } from '../../geometry/outline.ts';
 import { crossEdge } from '../../geometry/section-crossing.ts';
 import { runOf, turnSection, type Section, type SectionEdge } from '../../geometry/section.ts';
 import { stockSkin } from '../../geometry/skin.ts';
@@ -70,21 +70,21 @@ const checkWidth = (
   ask: Ask,
 ): void => {
   const wide = high - low;
-  if (2 * ask.halfWidth > wide + SAME_LENGTH)
+  const [from, to] = ask.across;
+  if (to - from > wide + SAME_LENGTH)
     throw jointError(
       'branch',
       'branch-too-large',
-      `the branch, ${mm(2 * ask.halfWidth)} across, is wider than the ${designation}, which is ${mm(wide)} across it`,
+      `the branch, ${mm(to - from)} across, is wider than the ${designation}, which is ${mm(wide)} across it`,
       `choose a branch of at most ${mm(wide)}, or larger stock`,
     );
   // The body's axis lies `offset` toward station 90 of the branch.
-  const [left, right] = [-lie.offset - ask.halfWidth, -lie.offset + ask.halfWidth];
-  if (left < low - SAME_LENGTH || right > high + SAME_LENGTH)
+  if (from - lie.offset < low - SAME_LENGTH || to - lie.offset > high + SAME_LENGTH)
     throw jointError(
       'offset',
       'branch-overhangs',
       `with an offset of ${mm(lie.offset)} the branch hangs over the side of the ${designation}`,
-      `this branch may be offset from ${mm(-(high - ask.halfWidth))} to ${mm(-(low + ask.halfWidth))}`,
+      `this branch may be offset from ${mm(to - high)} to ${mm(from - low)}`,
     );
 };
 
@@ -167,11 +167,20 @@ const faceAt = (
   return first && { edge: first.edge, out: first.out, at: add2(origin, scale2(direction, first.t)) };
 };
 
-/** The outside of closed stock, unrolled from where it faces the branch. */
-const closedGround = (stock: Stock, section: Section, lie: AxisLie, lift: number): OpeningGround => {
+/**
+ * The outside of closed stock, unrolled from where it faces the branch.
+ * @param section its section with +x toward the branch
+ * @param lift how far above the outside the print lies, mm
+ */
+export const closedGround = (
+  stock: Stock,
+  section: Section,
+  lie: Pick<AxisLie, 'origin' | 'u' | 'y' | 'd'>,
+  lift: number,
+): OpeningGround => {
   const face = faceAt(section, 0);
   const outline = contourOutline(section);
-  const begun = face ? beginAt(section, positionOf(outline, face.at)) : section;
+  const begun = face ? beginAt(section, positionNear(outline, face.at)) : section;
   const ground = contourOutline(begun);
   const local = localAxes(lie.origin, lie.u, lie.y, lie.d);
   return {
@@ -190,26 +199,6 @@ const closedGround = (stock: Stock, section: Section, lie: AxisLie, lift: number
     stock,
     back: { lay: { kind: 'section', section: begun, lift }, local },
   };
-};
-
-/** The position of the outline that lies on a point. */
-const positionOf = (outline: Outline, p: Vec2): number => {
-  const far = (s: number): number => {
-    const q = outline.at(s, 0);
-    return Math.hypot(p.x - q.x, p.y - q.y);
-  };
-  const STEPS = 720;
-  const step = outline.girth / STEPS;
-  let best = 0;
-  for (let i = 1; i < STEPS; i++) if (far(i * step) < far(best)) best = i * step;
-  let [low, high] = [best - step, best + step];
-  for (let i = 0; i < 80; i++) {
-    const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
-    if (far(a) < far(b)) high = b;
-    else low = a;
-  }
-  const s = (low + high) / 2;
-  return ((s % outline.girth) + outline.girth) % outline.girth;
 };
 
 /** The face of open stock that the branch's axis meets, flat; a sentence where there is none. */

@@ -1,11 +1,8 @@
-import type { Fact, Table } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
 import { angleField, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import { contourOutline } from '../../geometry/contour-outline.ts';
 import type { End } from '../../geometry/development.ts';
 import type { Contact } from '../../geometry/reach.ts';
-import { easiestFace, type FaceSetting, sawFaces } from '../../geometry/saw-faces.ts';
 import { halfGap } from '../../geometry/turn.ts';
 import { unit3, vec3 } from '../../geometry/vector.ts';
 import { solidMate } from '../../joint/solid-mate.ts';
@@ -16,11 +13,10 @@ import { contactField, describeHalfGap, gapField } from '../../sheets/contact.ts
 import { drawCutBand } from '../../sheets/cut-band.ts';
 import { endPicture } from '../../sheets/end-picture.ts';
 import { insideSheets } from '../../sheets/inside-faces.ts';
-import { writeDegrees } from '../../sheets/squaring.ts';
+import { sawSettings } from '../../sheets/saw-settings.ts';
 import { grooveField, weldData } from '../../sheets/weld-data.ts';
-import type { Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
-import { angleOf, lengthOf, sizeOf } from '../../units/quantity.ts';
+import { angleOf, lengthOf } from '../../units/quantity.ts';
 import { miterScene } from './miter-scene.ts';
 
 const DEGREE = Math.PI / 180;
@@ -62,6 +58,7 @@ export const miter = defineLayout({
     const band = drawCutBand(stock, end, making, WORDS, setting);
     const { high, low } = band.development;
     const shaped = stock.kind !== 'pipe';
+    const saw = sawSettings(stock, { x: Math.tan(cut), y: Math.tan(lean) });
     const about = [
       `Cut ${formatAngle(cut)} from square${lean === 0 ? `; two such ends turn ${formatAngle(2 * cut)}` : `, and ${formatAngle(Math.abs(lean))} toward station ${lean > 0 ? 90 : 270}`}`,
     ];
@@ -102,9 +99,9 @@ export const miter = defineLayout({
             ...(lean === 0 ? ([['Turn', angleOf(2 * cut)]] as const) : []),
             ['Reference edge to center', lengthOf(-band.reference)],
             ...(weld?.facts ?? []),
-            ...sawFacts(stock, cut, lean),
+            ...saw.facts,
           ],
-          tables: [band.table, ...sawTables(stock, cut, lean), ...(weld?.tables ?? [])],
+          tables: [band.table, ...saw.tables, ...(weld?.tables ?? [])],
           pictures: [
             ...(lean === 0 ? scenePictures(miterScene({ stock, cut, end })) : []),
             endPicture('Facing the cut end', stock, ['heel, TDC', 'side', 'throat', 'side']),
@@ -149,38 +146,3 @@ const planeOf = (cut: number, lean: number): Solid => ({
   through: vec3(0, 0, 0),
   normal: unit3(vec3(Math.tan(cut), Math.tan(lean), -1)),
 });
-
-const settingsOf = (stock: Stock, cut: number, lean: number): readonly FaceSetting[] =>
-  stock.kind === 'pipe'
-    ? []
-    : sawFaces(contourOutline(stock.section), { x: Math.tan(cut), y: Math.tan(lean) });
-
-/** How to lay shaped stock on a saw. */
-const sawFacts = (stock: Stock, cut: number, lean: number): readonly Fact[] => {
-  const easiest = easiestFace(settingsOf(stock, cut, lean));
-  if (!easiest) return [];
-  return [
-    [
-      `Saw: lay it on ${easiest.face}, set`,
-      `miter ${writeDegrees(Math.abs(easiest.miter))}, bevel ${writeDegrees(Math.abs(easiest.bevel))}`,
-    ],
-  ];
-};
-
-/** Saw settings for each flat face. */
-const sawTables = (stock: Stock, cut: number, lean: number): readonly Table[] => {
-  const settings = settingsOf(stock, cut, lean);
-  if (settings.length === 0) return [];
-  return [
-    {
-      title: 'Saw settings from square, by the face that lies on the table',
-      header: ['Face', 'width', 'miter', 'bevel'],
-      rows: settings.map(({ face, width, miter, bevel }) => [
-        face,
-        sizeOf(width),
-        writeDegrees(Math.abs(miter), 3),
-        writeDegrees(Math.abs(bevel), 3),
-      ]),
-    },
-  ];
-};

@@ -1,9 +1,9 @@
 import type { ConeShape } from '../../../geometry/cone-pattern.ts';
 import { vec3 } from '../../../geometry/vector.ts';
+import type { Body, BodySpec } from '../../../joint/bodies/body.ts';
 import type { Motion } from '../../../joint/move-solid.ts';
 import { moveSolid } from '../../../joint/move-solid.ts';
 import type { Solid } from '../../../joint/solid.ts';
-import type { Body, BodySpec } from '../../../joint/bodies/body.ts';
 
 /** What an end of a cone is cut to, in the cone's own frame (large circle about the origin, axis up z). */
 export interface EndCut {
@@ -28,7 +28,7 @@ const place = (specs: readonly BodySpec[], radius: number, motion: Motion): EndC
     spec.build(
       {
         radius: asked,
-        halfWidth: asked,
+        across: [-asked, asked],
         seat: 'outside',
         drawn: radius,
         main: i === 0,

@@ -1,4 +1,5 @@
 import type { Picture, Sheet } from '../../../drawing/model.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { developEnd, MissError } from '../../../geometry/development.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { vec3 } from '../../../geometry/vector.ts';
@@ -7,6 +8,8 @@ import { mm, type Body, type BodySpec } from '../../../joint/bodies/body.ts';
 import { solidMate, solidsMate } from '../../../joint/solid-mate.ts';
 import type { Solid } from '../../../joint/solid.ts';
 import { boreSolid, clearSolid } from '../../../joint/stock-solid.ts';
+import type { Scene } from '../../../scene/scene.ts';
+import { cutAgainst } from '../../../scene/stock-shape.ts';
 import { countStations, type BandValues } from '../../../sheets/band-fields.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
@@ -14,15 +17,12 @@ import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { insideSheets } from '../../../sheets/inside-faces.ts';
 import { openingSheet } from '../../../sheets/opening-sheet.ts';
 import { weldData } from '../../../sheets/weld-data.ts';
-import { stockHalfWidth, stockReach, type Stock } from '../../../stock/stock.ts';
+import { stockAcross, stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { scenePictures } from '../../../drawing/scene-picture.ts';
-import type { Scene } from '../../../scene/scene.ts';
-import { cutAgainst } from '../../../scene/stock-shape.ts';
 import { branchScene } from './branch-scene.ts';
 import { scribingBand } from './scribing-band.ts';
 
@@ -46,11 +46,12 @@ const buildBodies = ({ branch, on, angle, offset, set, gap }: BranchJoint): read
   const wider = set === 'in' ? gap : 0;
   // Among several bodies one may well reach past another: only the whole must be met everywhere.
   const alone = on.length === 1;
+  const [from, to] = stockAcross(branch);
   return on.map((spec, i) =>
     spec.build(
       {
         radius: alone ? stockReach(branch) + wider : 1e-6,
-        halfWidth: alone ? stockHalfWidth(branch) + wider : 1e-6,
+        across: alone ? [from - wider, to + wider] : [0, 0],
         seat: set === 'in' ? 'inside' : 'outside',
         drawn: stockReach(branch) + wider,
         main: i === 0,

@@ -5,7 +5,7 @@ import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError, UserError } from '../../../issue.ts';
 import type { Body } from '../../../joint/bodies/body.ts';
 import type { Solid } from '../../../joint/solid.ts';
-import { stockHalfWidth, stockReach, type Stock } from '../../../stock/stock.ts';
+import { stockReach, stockSpan, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 
 import { moveSolid } from '../../../joint/move-solid.ts';
@@ -19,8 +19,11 @@ const QUARTER_TURN = Math.PI / 2;
 /** The line of the wall that an end is drawn by when none is chosen: a saddle seats by first touch, a cut lies in its plane. */
 export const usualContact = ({ shape }: PieceEnd): Contact => (shape.kind === 'bodies' ? 'wall' : 'od');
 
-/** The bodies that an end sits on, each in the frame of the joint's own numbers. Throws a `joint` UserError where it does not. */
-export const endBodies = ({ shape, gap }: PieceEnd, stock: Stock): readonly Body[] => {
+/**
+ * The bodies that an end sits on, each in the frame of the joint's own numbers. Throws a `joint` UserError where it does not.
+ * @param numbering how the stock lies in that frame; without it what passes beside a body has been looked at already
+ */
+export const endBodies = ({ shape, gap }: PieceEnd, stock: Stock, numbering?: Numbering): readonly Body[] => {
   if (shape.kind !== 'bodies') return [];
   const { on } = shape;
   // Among several bodies one may well reach past another: only the whole must be met everywhere.
@@ -29,7 +32,7 @@ export const endBodies = ({ shape, gap }: PieceEnd, stock: Stock): readonly Body
     spec.build(
       {
         radius: alone ? stockReach(stock) : 1e-6,
-        halfWidth: alone ? stockHalfWidth(stock) : 1e-6,
+        across: alone && numbering ? stockSpan(stock, fromJoint(numbering, vec3(0, 1, 0))) : [0, 0],
         seat: 'outside',
         drawn: stockReach(stock) + gap,
         main: true,
@@ -42,7 +45,7 @@ export const endBodies = ({ shape, gap }: PieceEnd, stock: Stock): readonly Body
 };
 
 /** What the end touches, in the frame of its own numbers: x at the joint's station 0, y at 90, z out of the cut end. */
-const jointSolids = (end: PieceEnd, stock: Stock): readonly Solid[] => {
+const jointSolids = (end: PieceEnd, stock: Stock, numbering: Numbering): readonly Solid[] => {
   const { shape } = end;
   const origin = vec3(0, 0, 0);
   switch (shape.kind) {
@@ -51,7 +54,7 @@ const jointSolids = (end: PieceEnd, stock: Stock): readonly Solid[] => {
     case 'miter':
       return [{ kind: 'plane', through: origin, normal: vec3(Math.sin(shape.cut), 0, -Math.cos(shape.cut)) }];
     case 'bodies':
-      return endBodies(end, stock).map(({ outside }) => outside);
+      return endBodies(end, stock, numbering).map(({ outside }) => outside);
   }
 };
 
@@ -74,7 +77,9 @@ export const fromJoint = ({ sense, turn }: Numbering, { x, y, z }: Vec3): Vec3 =
 /** What an end's cut line must touch, in its stock frame. */
 export const endSolids = (end: PieceEnd, stock: Stock, numbering: Numbering): readonly Solid[] => {
   const turned = (v: Vec3): Vec3 => fromJoint(numbering, v);
-  return jointSolids(end, stock).map((solid) => moveSolid(solid, { point: turned, direction: turned }));
+  return jointSolids(end, stock, numbering).map((solid) =>
+    moveSolid(solid, { point: turned, direction: turned }),
+  );
 };
 
 /** The same as a mate. */

@@ -6,6 +6,7 @@ import { bandFields, type BandValues, pickBand } from '../../../sheets/band-fiel
 import { usualContactField } from '../../../sheets/contact.ts';
 import { type CutBand, drawCutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
+import { insideSheets } from '../../../sheets/inside-faces.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { pieceEndField } from './piece-end.ts';
 import { describeEnd, endSolids, endWords, writeStation } from './piece-joint.ts';
@@ -68,7 +69,7 @@ export const piece = defineLayout({
   scene: (values, setting) => pieceScene(solvePiece(values), setting),
 });
 
-/** The two sheets of a piece, `start end` and `finish end`. */
+/** The two sheets of a piece, `start end` and `finish end`, each followed by the templates of its inside faces. */
 export const drawPiece = (solved: Piece, making: BandValues, setting: Setting): readonly Sheet[] => {
   const draw = ({ stock, end, joint, numbering }: SolvedEnd): CutBand =>
     drawCutBand(
@@ -81,9 +82,19 @@ export const drawPiece = (solved: Piece, making: BandValues, setting: Setting): 
   const bands = { start: draw(solved.start), finish: draw(solved.finish) };
   // Reference edges lie on the kept side of their centers, so that their heights are negative.
   const apart = solved.centers + bands.start.reference + bands.finish.reference;
-  return (['start', 'finish'] as const).map((which) =>
+  return (['start', 'finish'] as const).flatMap((which) => [
     endSheet(solved, which, bands[which], apart, making, setting),
-  );
+    ...insideSheets(
+      solved[which].stock,
+      solved[which].end,
+      endSolids(solved[which].joint, solved[which].stock, solved[which].numbering),
+      [
+        `The ${which} end: ${describeEnd(solved[which].joint, solved[which].stock, solved[which].numbering.turn, setting)}`,
+      ],
+      setting,
+      `${which} end, `,
+    ),
+  ]);
 };
 
 const endSheet = (
@@ -161,12 +172,19 @@ const endSheet = (
   );
 };
 
-/** Lengths along the pipe between both cut lines, on the quarter lines and between them. */
-const lineTable = (solved: Piece): Table => ({
-  title: 'By tape: from cut line to cut line',
-  header: ['Station', 'length'],
-  rows: Array.from({ length: 8 }, (_, i) => (i * TURN) / 8).map((station) => [
-    stationNumber(station),
-    lengthOf(solved.lineLength(station)),
-  ]),
-});
+/** Lengths along the stock between both cut lines: on a pipe's quarter lines and between them, on shaped stock's own lines. */
+const lineTable = (solved: Piece): Table => {
+  const { kind, lines, girth } = solved.request.stock;
+  const places =
+    kind === 'pipe'
+      ? Array.from({ length: 8 }, (_, i) => ({
+          name: stationNumber((i * TURN) / 8),
+          station: (i * TURN) / 8,
+        }))
+      : lines.map(({ name, s }) => ({ name, station: (s / girth) * TURN }));
+  return {
+    title: 'By tape: from cut line to cut line',
+    header: ['Station', 'length'],
+    rows: places.map(({ name, station }) => [name, lengthOf(solved.lineLength(station))]),
+  };
+};

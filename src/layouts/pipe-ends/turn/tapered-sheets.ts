@@ -1,13 +1,13 @@
 import type { Sheet } from '../../../drawing/model.ts';
 import { planesMate } from '../../../geometry/breech.ts';
-import { coneSector, ConeMissError, developCone, type ConePattern } from '../../../geometry/cone-pattern.ts';
+import { ConeMissError, coneSector, developCone, type ConePattern } from '../../../geometry/cone-pattern.ts';
 import { solveTaperedTurn, type TaperedGore } from '../../../geometry/tapered-turn.ts';
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { countStations } from '../../../sheets/band-fields.ts';
-import { shellPicture } from '../../../sheets/shell-scene.ts';
 import type { PlateValues, SeamValues } from '../../../sheets/pattern-fields.ts';
 import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
+import { shellPicture } from '../../../sheets/shell-scene.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import type { Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';

@@ -10,8 +10,15 @@ import { formatAngle } from '../../../units/angle.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import {
+  adviceTables,
+  describeTurn,
+  goreTable,
+  nests,
+  turnCautions,
+  type TurnRequest,
+} from './turn-request.ts';
 import { goreScene } from './turn-scene.ts';
-import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
 
 /** Names of a gore's quarter lines 0, 90, 180 and 270. */
 export const GORE_WORDS = ['THROAT', 'SIDE', 'HEEL', 'SIDE'] as const;
@@ -57,7 +64,9 @@ export const goreSheet = (
   const lines = developGore(stock.outline, gore, contact, gap, seamPosition(stock, making, setting));
   const band = drawBand(stock, { ...lines, beyond: joins(request, gore) }, making, GORE_WORDS, setting);
   const lengths = goreLengths(gore, gap);
-  const alone = gore.number === 1 && making.madeFrom === 'plate';
+  // Where no nested sheet follows, the first gore has the table of all.
+  const alone = gore.number === 1 && (making.madeFrom === 'plate' || !nests(stock));
+  const open = stock.section.inside === undefined && stock.outline.wallAt !== undefined;
   return bandSheet(
     {
       name: `gore ${gore.number}`,
@@ -71,6 +80,9 @@ export const goreSheet = (
       wrap: 'Wrap it printed side out, the arrow up toward the next gore, until the straight line at mid-length meets itself.',
       line: 'cut lines above and below',
       after: [
+        ...(open
+          ? ['On the inside faces lay a straightedge across the marks: each cut lies in one plane.']
+          : []),
         'Cut on the lines, then bevel. Set throat to throat and heel to heel, station lines in one row, and tack.',
         `Check the whole turn before you weld: ${formatAngle(angle)}, and ${writeBoth(shape.radius, setting)} to the center line.`,
       ],
@@ -82,7 +94,7 @@ export const goreSheet = (
         ['Cut below, from square', angleOf(gore.lower)],
         ['Seam at station', stationNumber(making.seam)],
       ],
-      tables: [band.table, ...(alone ? [goreTable(request), adviceTable(request, setting)] : [])],
+      tables: [band.table, ...(alone ? [goreTable(request), ...adviceTables(request, setting)] : [])],
       pictures: [
         ...(inTurn ? [inTurn] : []),
         ...scenePictures(goreScene(request, gore, setting)),

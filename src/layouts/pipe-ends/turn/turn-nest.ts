@@ -18,12 +18,11 @@ import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { paperEdge } from '../../../sheets/cut-band.ts';
 import { drawStations } from '../../../sheets/station-marks.ts';
 import { stationNumber } from '../../../stock/station.ts';
-import { stockReach } from '../../../stock/stock.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
 import { GORE_WORDS, goreLines } from './turn-gore.ts';
-import { adviceTable, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
+import { adviceTables, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
 
 /** A gore's place on the straight pipe. */
 export interface Nested {
@@ -88,6 +87,11 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
   const paper = bandPaper(stock, making.seam, setting);
   const [from, to] = [paper.from, paper.from + paper.girth];
   const stationsOf = bandLines(stock, countStations(making), paper);
+  /** What a line is called on a gore, whose own station 0 is its throat. */
+  const ownLabel = (angle: number): string =>
+    stock.kind === 'pipe'
+      ? stationNumber(angle)
+      : (stationsOf.find((line) => Math.abs(Math.sin((line.angle - angle) / 2)) < 1e-9)?.label ?? '');
   const strips = places.map(({ gore, turned, middle }): Strip => {
     const shift = turned ? Math.PI : 0;
     const seam = ((paper.seam - shift) / (2 * Math.PI)) * stock.girth;
@@ -105,7 +109,7 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
       (quarter) => GORE_WORDS[turned ? (quarter + 2) % 4 : quarter] ?? '',
       (angle) => upper.at(paper.xAt(angle)) - middle,
       (angle) => middle - lower.at(paper.xAt(angle)),
-    ).map((station, i) => ({ ...station, label: stationNumber((stationsOf[i]?.angle ?? 0) - shift) }));
+    ).map((station, i) => ({ ...station, label: ownLabel((stationsOf[i]?.angle ?? 0) - shift) }));
     return { from, to, reference: middle, upper, lower, shared: true, stations };
   });
   const whole: Wrap = { from, to, reference: 0, top: length, sides: paper.sides, stations: [] };
@@ -118,7 +122,7 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
   return bandSheet(
     {
       name: 'nested gores',
-      heading: 'Gores nested on one pipe',
+      heading: `Gores nested on one ${stock.kind === 'pipe' ? 'pipe' : 'length'}`,
       stock,
       band: { paper, marks, bounds: wrapBounds(whole) },
       making: WRAPPED,
@@ -126,7 +130,7 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
       contact,
       lines: nestLines(request, places),
       before: [
-        `Take a straight pipe, ${writeBoth(length, setting)} long at least, its lower end cut square.`,
+        `Take a straight ${stock.kind === 'pipe' ? 'pipe' : 'length'}, ${writeBoth(length, setting)} at least, its lower end cut square.`,
       ],
       wrap: 'Wrap it printed side out, lower edge on the square end, until that edge meets itself. Number the gores on the steel with an arrow up, mark the throat and heel lines.',
       line: kerf > 0 ? 'both lines of each cut' : 'cut lines',
@@ -134,7 +138,7 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
         `${kerf > 0 ? 'Saw between the two lines of each cut' : 'Cut'}, then rotate every other gore 180°: throat to throat, heel to heel.`,
       ],
       facts: [
-        ['Pipe it takes', lengthOf(length)],
+        [stock.kind === 'pipe' ? 'Pipe it takes' : 'Length it takes', lengthOf(length)],
         [
           'Center lines in all',
           lengthOf(gores.reduce((sum, gore) => sum + goreLengths(gore, gap).centre, 0)),
@@ -142,7 +146,7 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
         ['Saw kerf, square to the blade', lengthOf(kerf)],
         ['A weld along the pipe at station 90', 'falls on 90 and 270 in turn'],
       ],
-      tables: [cutTable(request), goreTable(request), adviceTable(request, setting)],
+      tables: [cutTable(request), goreTable(request), ...adviceTables(request, setting)],
       pictures: [nestPicture(request, setting), ...(inPlace ? [inPlace] : [])],
       cautions: turnCautions(request, setting),
     },
@@ -178,20 +182,20 @@ const drawStrip = (strip: Strip, i: number, kerf: number): Mark[] => {
 
 /** Where each saw cut runs, along the pipe's quarter lines. */
 const cutTable = (request: TurnRequest): Table => {
-  const reach = stockReach(request.stock);
+  const { throat, heel } = request.shape;
   const { places } = nestGores(request);
   return {
     title: 'Middle of each saw cut, from the square end',
     header: ['Cut', 'saw at', '0°', 'sides', '180°'],
     rows: places.slice(0, -1).map(({ gore, turned, middle, kerf }) => {
       const side = middle + gore.centre / 2 - halfGap(request.gap, gore.upper) + kerf / 2;
-      const rise = (turned ? 1 : -1) * reach * Math.tan(gore.upper);
+      const slope = (turned ? 1 : -1) * Math.tan(gore.upper);
       return [
         `${gore.number}/${gore.number + 1}`,
         angleOf(gore.upper),
-        lengthOf(side + rise),
+        lengthOf(side + slope * throat),
         lengthOf(side),
-        lengthOf(side - rise),
+        lengthOf(side - slope * heel),
       ];
     }),
   };
@@ -200,7 +204,8 @@ const cutTable = (request: TurnRequest): Table => {
 /** The straight pipe with its cuts, seen from station 90 of the first gore. */
 const nestPicture = (request: TurnRequest, setting: Setting): Picture => {
   const { places, length } = nestGores(request);
-  const r = stockReach(request.stock);
+  // Both sides are alike on stock that nests.
+  const r = request.shape.throat;
   const corners = [vec3(r, 0, 0), vec3(r, 0, length), vec3(-r, 0, length), vec3(-r, 0, 0), vec3(r, 0, 0)];
   const { project, scale } = fitView({ right: vec3(-1, 0, 0), up: vec3(0, 0, 1) }, corners, 34, 52);
   const edge = (x: number, height: number, cut: number, turned: boolean) =>

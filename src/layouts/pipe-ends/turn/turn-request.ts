@@ -1,6 +1,8 @@
 import type { Table } from '../../../drawing/model.ts';
+import { sameOutside } from '../../../geometry/outline.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { goreLengths, solveGores, type Gore, type Turn } from '../../../geometry/turn.ts';
+import { scale2 } from '../../../geometry/vector.ts';
 import type { BandValues } from '../../../sheets/band-fields.ts';
 import { describeHalfGap } from '../../../sheets/contact.ts';
 import { stockReach, type Stock } from '../../../stock/stock.ts';
@@ -26,6 +28,13 @@ export interface TurnRequest {
   readonly gap: number;
   readonly making: BandValues;
 }
+
+/** True where every other gore may be rotated 180° on one length of it: its section is the same turned half around. */
+export const nests = ({ outline }: Stock): boolean =>
+  sameOutside(outline, {
+    ...outline,
+    at: (s, depth) => scale2(outline.at(s + outline.girth / 2, depth), -1),
+  });
 
 /** What every sheet of a turn says it is for. */
 export const describeTurn = (
@@ -103,20 +112,26 @@ export const turnAdvice = ({ stock, shape }: TurnRequest, setting: Setting): rea
   ];
 };
 
-/** The published limits beside this turn's own figures. */
-export const adviceTable = (request: TurnRequest, setting: Setting): Table => ({
-  title: 'ASME B31.3 304.2.3, quoted at second hand: advice, no rating',
-  header: ['Limit', 'published', 'here', ''],
-  rows: turnAdvice(request, setting).map(({ what, limit, here, kept }) => [
-    what,
-    limit,
-    here,
-    kept ? 'kept' : 'NOT KEPT',
-  ]),
-});
+/** The published limits beside this turn's own figures; none for stock that is not pipe. */
+export const adviceTables = (request: TurnRequest, setting: Setting): readonly Table[] =>
+  request.stock.kind !== 'pipe'
+    ? []
+    : [
+        {
+          title: 'ASME B31.3 304.2.3, quoted at second hand: advice, no rating',
+          header: ['Limit', 'published', 'here', ''],
+          rows: turnAdvice(request, setting).map(({ what, limit, here, kept }) => [
+            what,
+            limit,
+            here,
+            kept ? 'kept' : 'NOT KEPT',
+          ]),
+        },
+      ];
 
-/** What a turn's sheets warn of. */
+/** What a turn's sheets warn of; the published limits are those of pipe. */
 export const turnCautions = (request: TurnRequest, setting: Setting): readonly string[] => {
+  if (request.stock.kind !== 'pipe') return [];
   const broken = turnAdvice(request, setting).filter(({ kept }) => !kept);
   return broken.length === 0
     ? []

@@ -1,3 +1,4 @@
+import { planeMate } from '../../../geometry/mates/plane.ts';
 import {
   developGore,
   goreEnds,
@@ -6,8 +7,7 @@ import {
   type Gore,
   type GorePlace,
 } from '../../../geometry/turn.ts';
-import { add2, scale2, unit2, sub2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
-import { planeMate } from '../../../geometry/mates/plane.ts';
+import { add2, scale2, sub2, unit2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import type { Note, Part, Scene, View } from '../../../scene/scene.ts';
 import type { Pose } from '../../../scene/shape.ts';
 import { stockShape, type StockCut } from '../../../scene/stock-shape.ts';
@@ -125,19 +125,19 @@ export const goreScene = (turn: TurnRequest, gore: Gore, setting: Setting): Scen
     const back = halfGap(gap, cut);
     return vec3(side, 0, which * (gore.centre / 2 - side * Math.tan(cut) - back));
   };
-  const length = (side: number): Note => {
+  const length = (side: number, toward: 1 | -1): Note => {
     const [from, to] = [at(side, -1), at(side, 1)];
     return {
       kind: 'length',
       from,
       to,
       text: writeShort(to.z - from.z, setting),
-      toward: vec3(Math.sign(side), 0, 0),
+      toward: vec3(toward, 0, 0),
     };
   };
   const joined = (number: number): string =>
     number < 1 || number > gores.length ? 'square end' : `gore ${number}`;
-  const { r } = shape;
+  const { throat, heel } = shape;
   return {
     parts: [
       {
@@ -160,13 +160,13 @@ export const goreScene = (turn: TurnRequest, gore: Gore, setting: Setting): Scen
         height: 40,
         notes: [
           { kind: 'center', points: [at(0, -1), at(0, 1)] },
-          { kind: 'line', points: [vec3(r, 0, 0), vec3(-r, 0, 0)] },
-          length(r),
-          length(-r),
+          { kind: 'line', points: [vec3(throat, 0, 0), vec3(-heel, 0, 0)] },
+          length(throat, 1),
+          length(-heel, -1),
           { kind: 'label', at: at(0, 1), toward: vec3(0, 0, 1), text: `▲ ${joined(gore.number + 1)}` },
           { kind: 'label', at: at(0, -1), toward: vec3(0, 0, -1), text: `▼ ${joined(gore.number - 1)}` },
-          { kind: 'label', at: at(r, -1), toward: vec3(1, 0, -1), text: '0° throat', bold: true },
-          { kind: 'label', at: at(-r, -1), toward: vec3(-1, 0, -1), text: '180° heel' },
+          { kind: 'label', at: at(throat, -1), toward: vec3(1, 0, -1), text: '0° throat', bold: true },
+          { kind: 'label', at: at(-heel, -1), toward: vec3(-1, 0, -1), text: '180° heel' },
         ],
       },
     ],

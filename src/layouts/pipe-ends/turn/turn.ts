@@ -5,13 +5,13 @@ import { type Gore, halfGap, solveGores, type Turn } from '../../../geometry/tur
 import { jointError, requestError } from '../../../issue.ts';
 import { bandFields, type BandValues, pickBand } from '../../../sheets/band-fields.ts';
 import { contactField, gapField } from '../../../sheets/contact.ts';
-import { type Stock, stockReach } from '../../../stock/stock.ts';
+import { type Stock, stockSpan } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { formatMm } from '../../../units/format.ts';
 import { taperedSheets } from './tapered-sheets.ts';
 import { goreSheet } from './turn-gore.ts';
 import { nestSheet } from './turn-nest.ts';
-import type { TurnRequest } from './turn-request.ts';
+import { nests, type TurnRequest } from './turn-request.ts';
 import { turnScene } from './turn-scene.ts';
 
 const DEGREE = Math.PI / 180;
@@ -85,7 +85,9 @@ export const turn = defineLayout({
     const [whole, ...inTurn] = scenePictures(turnScene(request, setting));
     return [
       ...request.gores.map((gore, i) => goreSheet(request, gore, inTurn[i], setting)),
-      ...(request.making.madeFrom === 'pipe' ? [nestSheet(request, whole, setting)] : []),
+      ...(request.making.madeFrom === 'pipe' && nests(request.stock)
+        ? [nestSheet(request, whole, setting)]
+        : []),
     ];
   },
   // The pieces of a tapered turn are not told as shapes.
@@ -103,8 +105,10 @@ type Asked = Pick<TurnRequest, 'stock' | 'angle' | 'stagger' | 'kerf' | 'contact
 /** The pieces of a turn as it is asked for. Throws where they cannot be made. */
 const readTurn = (asked: Asked, making: BandValues): TurnRequest => {
   const { stock, angle, pieces, radius, cuts, tangent, stagger, kerf, contact, gap } = asked;
+  const [toHeel, toThroat] = stockSpan(stock, { x: 1, y: 0 });
   const shape: Turn = {
-    r: stockReach(stock),
+    throat: toThroat,
+    heel: -toHeel,
     radius,
     cuts: readCuts(cuts, angle, pieces),
     tangents: readTangents(tangent),
@@ -155,13 +159,13 @@ const readTangents = (given: readonly number[]): readonly [number, number] => {
 };
 
 /** Throws a `joint` UserError where nothing is left of a piece at its throat. */
-const checkThroat = (stock: Stock, { r, radius }: Turn, gore: Gore, gap: number): void => {
+const checkThroat = (stock: Stock, { throat, radius }: Turn, gore: Gore, gap: number): void => {
   const gaps = halfGap(gap, gore.lower) + halfGap(gap, gore.upper);
   const left = gore.throat - gaps;
   if (left > 0.5) return;
   const slope = Math.tan(gore.lower) + Math.tan(gore.upper);
-  const straight = gore.throat - (radius - r) * slope;
-  const least = r + (0.5 + gaps - straight) / slope;
+  const straight = gore.throat - (radius - throat) * slope;
+  const least = throat + (0.5 + gaps - straight) / slope;
   throw jointError(
     'radius',
     'no-throat',

@@ -1,34 +1,69 @@
 import type { Mate } from '../../../geometry/mate.ts';
-import { circleOutline } from '../../../geometry/outline.ts';
+import { positionNear, sameOutside } from '../../../geometry/outline.ts';
 import { reachAt, type Contact } from '../../../geometry/reach.ts';
 import { SAME_LENGTH } from '../../../geometry/tolerance.ts';
-import { dot3, length3, scale3, sub3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import {
+  cross3,
+  distance2,
+  dot3,
+  scale3,
+  sub3,
+  unit3,
+  vec3,
+  type Vec2,
+  type Vec3,
+} from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { solidsMate } from '../../../joint/solid-mate.ts';
-import type { Solid } from '../../../joint/solid.ts';
-import type { Pipe } from '../../../stock/pipe.ts';
+import type { Face, Solid } from '../../../joint/solid.ts';
+import { stockReach, stockSpan, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { angleBetween, fromFrame, inFrame, type Leg } from './wye-leg.ts';
 
 /** Legs whose axes cross in one point, on a header that runs through whole along heading 0, or without one. */
 export interface WyeJoint {
   readonly legs: readonly Leg[];
-  readonly header: Pipe | undefined;
+  readonly header: Stock | undefined;
 }
 
 const CROSSING = vec3(0, 0, 0);
-/** Direction of a header's axis. */
+/** Direction of a header's axis; its position 0 lies on top. */
 export const HEADER_AXIS = vec3(1, 0, 0);
+const TOP = vec3(0, 0, 1);
 /** Axes nearer than this run side by side for more than eleven radii before they part. */
 const LEAST_ANGLE = (10 * Math.PI) / 180;
 const STATIONS = 72;
 /** Two ends further apart than this do not close, mm. */
 const OPEN = 1e-5;
 
-const radiusOf = (leg: Leg): number => leg.pipe.od / 2;
-const isSame = (a: Leg, b: Leg): boolean => Math.abs(a.pipe.od - b.pipe.od) < SAME_LENGTH;
+const radiusOf = (leg: Leg): number => stockReach(leg.stock);
+/** Legs of one size and shape meet in the plane between their axes. */
+const isSame = (a: Leg, b: Leg): boolean => sameOutside(a.stock.outline, b.stock.outline);
 
-/** True where the leg meets only legs of its own size: then its end lies in planes alone. */
+/** The outside of a stock whose axis runs through the crossing, `across` at its position 0. */
+const outsideSolid = (
+  { round, section }: Stock,
+  along: Vec3,
+  across: Vec3,
+  ends?: readonly Face[],
+): Solid => ({
+  ...(round === undefined
+    ? {
+        kind: 'prism',
+        across,
+        section: { outside: section.outside, thickness: section.thickness },
+      }
+    : { kind: 'cylinder', radius: round }),
+  through: CROSSING,
+  along,
+  ...(ends && { ends }),
+});
+
+/** A header in the frame of a leg; `local` takes directions there. */
+export const headerSolid = (header: Stock, local: (v: Vec3) => Vec3): Solid =>
+  outsideSolid(header, local(HEADER_AXIS), local(TOP));
+
+/** True where the leg meets only legs of its own size or smaller ones: then its end lies in planes alone. */
 export const isPlanar = ({ legs, header }: WyeJoint, leg: Leg): boolean =>
   header === undefined && legs.every((other) => radiusOf(other) <= radiusOf(leg) + SAME_LENGTH);
 
@@ -46,22 +81,21 @@ export const legSolids = (joint: WyeJoint, leg: Leg, gap = 0): readonly Solid[] 
   const along = endGap(joint, leg, gap);
   const { legs, header } = joint;
   const local = (v: Vec3): Vec3 => inFrame(leg, v);
-  const solids: Solid[] = header
-    ? [{ kind: 'cylinder', through: CROSSING, along: local(HEADER_AXIS), radius: header.od / 2 }]
-    : [];
+  const solids: Solid[] = header ? [headerSolid(header, local)] : [];
   for (const other of legs) {
     if (other === leg) continue;
     if (isSame(other, leg)) {
       const normal = unit3(local(sub3(leg.out, other.out)));
       solids.push({ kind: 'plane', through: scale3(normal, gap / 2 - along * Math.abs(normal.z)), normal });
     } else if (radiusOf(other) > radiusOf(leg))
-      solids.push({
-        kind: 'cylinder',
-        through: CROSSING,
-        along: local(other.out),
-        radius: radiusOf(other),
-        ends: endsOf(joint, other).map((normal) => ({ through: CROSSING, normal: local(normal) })),
-      });
+      solids.push(
+        outsideSolid(
+          other.stock,
+          local(other.z),
+          local(other.x),
+          endsOf(joint, other).map((normal) => ({ through: CROSSING, normal: local(normal) })),
+        ),
+      );
   }
   return solids;
 };
@@ -110,46 +144,68 @@ const checkAngles = ({ legs, header }: WyeJoint): void => {
 
 /** Without a header the largest size closes only against a second leg of that size. */
 const checkSizes = ({ legs, header }: WyeJoint): void => {
-  const largest = legs.reduce((a, b) => (radiusOf(b) > radiusOf(a) + SAME_LENGTH ? b : a));
   if (header) {
-    if (largest.pipe.od <= header.od + SAME_LENGTH) return;
-    throw jointError(
-      'header',
-      'leg-too-large',
-      `leg ${largest.number}, ${mm(largest.pipe.od)} outside, hangs over the header of ${mm(header.od)}`,
-      `choose legs of at most ${mm(header.od)}, or a header of at least ${mm(largest.pipe.od)}`,
-    );
+    for (const leg of legs) checkOnHeader(leg, header);
+    return;
   }
+  const largest = legs.reduce((a, b) => (radiusOf(b) > radiusOf(a) + SAME_LENGTH ? b : a));
   if (legs.some((other) => other !== largest && isSame(other, largest))) return;
-  const next = Math.max(...legs.filter((leg) => leg !== largest).map((leg) => leg.pipe.od));
+  const { designation } = largest.stock;
+  const next = legs
+    .filter((leg) => leg !== largest)
+    .reduce((a, b) => (radiusOf(b) > radiusOf(a) + SAME_LENGTH ? b : a));
   throw jointError(
     'leg',
     'legs-do-not-meet',
-    `leg ${largest.number}, ${mm(largest.pipe.od)} outside, has nothing to close against: the next largest is ${mm(next)}`,
-    `give a second leg of ${mm(largest.pipe.od)}, or a header of at least that size`,
+    `leg ${largest.number}, ${designation}, has nothing to close against: the next largest is ${next.stock.designation}`,
+    `give a second leg of ${designation}, or a header that it can sit on`,
   );
 };
 
-const outlineOf = (leg: Leg) => circleOutline(radiusOf(leg), leg.pipe.wall);
-
 /** A point of a leg's outside cut line in space; undefined where the leg runs past everything. */
-export const seamPoint = (leg: Leg, mate: Mate, station: number): Vec3 | undefined => {
-  const outline = outlineOf(leg);
-  const reach = reachAt(outline, mate, 'od', station * radiusOf(leg));
-  return reach && fromFrame(leg, { ...outline.at(station * radiusOf(leg), 0), z: reach.z });
+const seamPoint = (leg: Leg, mate: Mate, s: number): Vec3 | undefined => {
+  const { outline } = leg.stock;
+  const reach = reachAt(outline, mate, 'od', s);
+  return reach && fromFrame(leg, { ...outline.at(s, 0), z: reach.z });
 };
 
-/** How far a point lies from the outside of a leg that is there, or of the header, mm. */
+/** The place on a stock's outside nearest to a point of its section's plane, and how far that is. */
+const nearestOn = (
+  { round, outline }: Stock,
+  { x, y }: Vec2,
+): { readonly s: number; readonly away: number } => {
+  if (round !== undefined) return { s: Math.atan2(y, x) * round, away: Math.abs(Math.hypot(x, y) - round) };
+  const s = positionNear(outline, { x, y });
+  return { s, away: distance2(outline.at(s, 0), { x, y }) };
+};
+
+/** How far a point lies from the outside of a leg that is there, mm. */
 const gapToLeg = (leg: Leg, mate: Mate, p: Vec3): number => {
   const local = inFrame(leg, p);
-  const aside = Math.hypot(local.x, local.y);
-  const end =
-    reachAt(outlineOf(leg), mate, 'od', Math.atan2(local.y, local.x) * radiusOf(leg))?.z ?? -Infinity;
-  return Math.hypot(aside - radiusOf(leg), Math.max(0, local.z - end));
+  const { s, away } = nearestOn(leg.stock, local);
+  // At a corner of the section the reach belongs to either side.
+  const end = reachAt(leg.stock.outline, mate, 'od', s)?.z ?? -Infinity;
+  return Math.hypot(away, Math.max(0, local.z - end));
 };
 
-const gapToHeader = (header: Pipe, p: Vec3): number =>
-  Math.abs(length3(sub3(p, scale3(HEADER_AXIS, dot3(p, HEADER_AXIS)))) - header.od / 2);
+const gapToHeader = (header: Stock, { y, z }: Vec3): number => nearestOn(header, { x: z, y: -y }).away;
+
+/** Throws where a leg hangs over the side of the header. */
+const checkOnHeader = (leg: Leg, header: Stock): void => {
+  const across = unit3(cross3(HEADER_AXIS, leg.out));
+  const [low, high] = stockSpan(leg.stock, { x: dot3(leg.x, across), y: dot3(leg.y, across) });
+  const [from, to] = stockSpan(header, {
+    x: dot3(TOP, across),
+    y: dot3(cross3(HEADER_AXIS, TOP), across),
+  });
+  if (low >= from - SAME_LENGTH && high <= to + SAME_LENGTH) return;
+  throw jointError(
+    'header',
+    'leg-too-large',
+    `leg ${leg.number}, ${mm(high - low)} across the header, hangs over its ${mm(to - from)}`,
+    `choose legs of at most ${mm(to - from)} across, or a header of at least ${mm(high - low)}`,
+  );
+};
 
 /**
  * Throws a `joint` UserError where the legs do not close: axes nearly alike, a leg larger than all it could meet, or a cut
@@ -163,7 +219,7 @@ export const checkWye = (joint: WyeJoint): void => {
   for (const [i, leg] of legs.entries()) {
     for (let k = 0; k < STATIONS; k++) {
       const station = (k * 2 * Math.PI) / STATIONS;
-      const p = seamPoint(leg, mates[i] as Mate, station);
+      const p = seamPoint(leg, mates[i] as Mate, (k * leg.stock.girth) / STATIONS);
       const gaps = p
         ? [
             ...(header ? [gapToHeader(header, p)] : []),
@@ -178,7 +234,9 @@ export const checkWye = (joint: WyeJoint): void => {
         gap === Infinity
           ? `leg ${leg.number} runs past the others at its station ${formatAngle(station)}`
           : `leg ${leg.number} stands ${mm(gap)} open at its station ${formatAngle(station)}`,
-        'change the angles or sizes so that each leg meets its neighbors all the way around',
+        leg.stock.round === undefined
+          ? 'shaped stock must be its neighbor’s mirror image across the joint: change rises, or turn it about its axis'
+          : 'change the angles or sizes so that each leg meets its neighbors all the way around',
       );
     }
   }

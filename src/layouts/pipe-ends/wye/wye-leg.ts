@@ -1,9 +1,11 @@
 import type { Field } from '../../../fields/field.ts';
 import { parsedField } from '../../../fields/fields.ts';
+import { positionToward } from '../../../geometry/outline.ts';
 import { add3, dot3, scale3, sub3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { requestError } from '../../../issue.ts';
 import { readClauses } from '../../../stock/clauses.ts';
-import { parsePipe, type Pipe } from '../../../stock/pipe.ts';
+import { parseStock } from '../../../stock/read-stock.ts';
+import { closedKinds, type Stock } from '../../../stock/stock.ts';
 import { parseAngle } from '../../../units/angle.ts';
 import { refusals } from '../../../units/notation.ts';
 import type { Reading } from '../../../units/reading.ts';
@@ -14,17 +16,19 @@ export interface LegRequest {
   readonly heading: number;
   /** Rise out of the plan, radians. */
   readonly rise: number;
-  /** Where it is not the wye's own pipe. */
-  readonly pipe: Pipe | undefined;
+  /** Where it is not the wye's own stock. */
+  readonly stock: Stock | undefined;
 }
 
-const HINT = 'write 120, 120 up 30 or 120 NPS 4 sch 40';
-const PIPE_WORD = /(?<![a-z])(?:nps|dn|en|od|girth)(?![a-z])/i;
+const HINT = 'write 120, 120 up 30, 120 NPS 4 sch 40 or 120 tube 100x60x5mm';
+// Stock that is not closed is known too, so that its refusal can name it.
+const STOCK_WORD =
+  /(?<![a-z])(?:nps|dn|en|od|girth|tube|hss|flat|oval|ellipse|half[ -]round|angle|channel|beam|ipe|he|upn|upe|[wslc](?= ?\d))(?![a-z])/i;
 
-/** Reads `120`, `at 120 up 30`, `at 225 NPS 4 sch 40`: a direction on the plan, its rise, and a pipe where it differs. */
+/** Reads `120`, `at 120 up 30`, `at 225 NPS 4 sch 40`: a direction on the plan, its rise, and its stock where that differs. */
 export const parseLeg = (text: string, { units, path }: Reading): LegRequest => {
   const refuse = refusals(path);
-  const start = PIPE_WORD.exec(text)?.index;
+  const start = STOCK_WORD.exec(text)?.index;
   const direction = text.slice(0, start).trim();
   const clauses = readClauses(
     /^at\b/i.test(direction) ? direction : `at ${direction}`,
@@ -44,7 +48,7 @@ export const parseLeg = (text: string, { units, path }: Reading): LegRequest => 
   return {
     heading,
     rise,
-    pipe: start === undefined ? undefined : parsePipe(text.slice(start), { units, path }),
+    stock: start === undefined ? undefined : parseStock(text.slice(start), { units, path }, closedKinds),
   };
 };
 
@@ -62,7 +66,7 @@ export const legField = (help: string): Field<readonly LegRequest[]> =>
 export interface Leg {
   /** Counted from 1, as the sheets name it. */
   readonly number: number;
-  readonly pipe: Pipe;
+  readonly stock: Stock;
   readonly heading: number;
   readonly rise: number;
   /** Unit direction of the axis away from the crossing. */
@@ -77,14 +81,14 @@ export interface Leg {
  * Places a leg. Station 0 is the leg's top line; on a leg that stands upright it is the line away from the heading, as it
  * is while the leg is being raised.
  */
-export const placeLeg = ({ heading, rise }: LegRequest, pipe: Pipe, number: number): Leg => {
+export const placeLeg = ({ heading, rise }: LegRequest, stock: Stock, number: number): Leg => {
   const level = vec3(Math.cos(heading), Math.sin(heading), 0);
   const up = vec3(0, 0, 1);
   const out = add3(scale3(level, Math.cos(rise)), scale3(up, Math.sin(rise)));
   const x = sub3(scale3(up, Math.cos(rise)), scale3(level, Math.sin(rise)));
   // y = z × x with z = -out, which lies level: to the left of one who looks out along the leg.
   const y = vec3(-Math.sin(heading), Math.cos(heading), 0);
-  return { number, pipe, heading, rise, out, x, y, z: scale3(out, -1) };
+  return { number, stock, heading, rise, out, x, y, z: scale3(out, -1) };
 };
 
 /** A direction or point of space in a leg's stock frame. */
@@ -94,10 +98,17 @@ export const inFrame = ({ x, y, z }: Leg, v: Vec3): Vec3 => vec3(dot3(v, x), dot
 export const fromFrame = ({ x, y, z }: Leg, v: Vec3): Vec3 =>
   add3(add3(scale3(x, v.x), scale3(y, v.y)), scale3(z, v.z));
 
-/** The station of a leg that faces a direction, radians. */
+/** The angle about a leg's axis from its station 0 to the side that faces a direction, radians. */
 export const facing = (leg: Leg, direction: Vec3): number => {
   const v = inFrame(leg, direction);
   return Math.atan2(v.y, v.x);
+};
+
+/** The position on a leg's outside that faces a direction, mm. */
+export const facingPosition = (leg: Leg, direction: Vec3): number => {
+  const { round, outline } = leg.stock;
+  const angle = facing(leg, direction);
+  return round === undefined ? positionToward(outline, angle) : angle * round;
 };
 
 /** The angle between two directions, radians; exact for directions that are nearly the same or opposite. */

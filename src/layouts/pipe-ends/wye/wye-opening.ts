@@ -1,18 +1,24 @@
 import type { Picture, Sheet } from '../../../drawing/model.ts';
-import { dot3, scale3, vec3 } from '../../../geometry/vector.ts';
-import { localAxes } from '../../../joint/bodies/body.ts';
+import { positionToward } from '../../../geometry/outline.ts';
+import { turnSection } from '../../../geometry/section.ts';
+import { dot3, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { localAxes, type OpeningGround } from '../../../joint/bodies/body.ts';
 import { pipeGround } from '../../../joint/bodies/pipe.ts';
+import { closedGround } from '../../../joint/bodies/section.ts';
+import { moveSolid } from '../../../joint/move-solid.ts';
+import { solidMate } from '../../../joint/solid-mate.ts';
 import { boreSolid } from '../../../joint/stock-solid.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
 import { openingSheet } from '../../../sheets/opening-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { stationNumber } from '../../../stock/station.ts';
+import type { Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { HEADER_AXIS } from './wye-joint.ts';
-import { angleBetween, facing, type Leg } from './wye-leg.ts';
+import { HEADER_AXIS, headerSolid } from './wye-joint.ts';
+import { angleBetween, facing, inFrame, type Leg } from './wye-leg.ts';
 
 const QUARTER_TURN = Math.PI / 2;
 
@@ -22,44 +28,75 @@ const roundAngle = (angle: number): number => (Math.round((angle * 18000) / Math
 /** How far the header line that faces a leg lies from the header's top line, toward heading 90; radians in (-180, 180]. */
 const fromTop = ({ out }: Leg): number => Math.atan2(out.y, out.z);
 
+/** A header's outside in axes with x toward the leg and z along heading 0, traced where it faces the leg. */
+const groundOf = (header: Stock, leg: Leg, axes: Axes, lift: number): OpeningGround =>
+  header.round !== undefined
+    ? pipeGround(header as Pipe, localAxes(axes.origin, axes.u, axes.y, axes.d), lift)
+    : closedGround(header, turnSection(header.section, fromTop(leg)), axes, lift);
+
+interface Axes {
+  readonly origin: Vec3;
+  readonly u: Vec3;
+  readonly y: Vec3;
+  readonly d: Vec3;
+}
+
+/** How far around the header its line that faces the leg lies from its top line, toward heading 90, mm. */
+const aroundHeader = (header: Stock, leg: Leg): number => {
+  const aside = fromTop(leg);
+  if (header.round !== undefined) return aside * header.round;
+  const { outline, girth } = header;
+  // Positions rise toward heading 270.
+  const around = positionToward(outline, 0) - positionToward(outline, -aside);
+  return around - girth * Math.round(around / girth);
+};
+
 /**
  * The opening for one leg: its bore on the header's outside. Sheet frame: y along heading 0, origin on the header line that
  * faces the leg, abreast of the crossing. Where the openings of two legs run into each other each sheet still shows
  * its own, so that marking both leaves the outline of both.
  */
-export const wyeOpening = (leg: Leg, header: Pipe, pictures: readonly Picture[], setting: Setting): Sheet => {
-  // The leg in its own frame, on a header whose axis runs along heading 0.
+export const wyeOpening = (
+  leg: Leg,
+  header: Stock,
+  pictures: readonly Picture[],
+  setting: Setting,
+): Sheet => {
+  // The leg in its own frame turned about its axis, so that heading 0 lies in its xz plane.
   const angle = angleBetween(leg.z, HEADER_AXIS);
-  const d = vec3(Math.sin(angle), 0, Math.cos(angle));
-  const u = vec3(Math.cos(angle), 0, -Math.sin(angle));
-  const ground = pipeGround(
-    header,
-    localAxes(vec3(0, 0, 0), u, vec3(0, 1, 0), d),
-    setting.paperThickness / 2,
-  );
+  const axes: Axes = {
+    origin: vec3(0, 0, 0),
+    u: vec3(Math.cos(angle), 0, -Math.sin(angle)),
+    y: vec3(0, 1, 0),
+    d: vec3(Math.sin(angle), 0, Math.cos(angle)),
+  };
   const zero = facing(leg, HEADER_AXIS);
+  const [c, s] = [Math.cos(zero), Math.sin(zero)];
+  const turned = ({ x, y, z }: Vec3): Vec3 => vec3(x * c + y * s, y * c - x * s, z);
   const number = (quarter: number): string => stationNumber(roundAngle(zero + quarter * QUARTER_TURN));
   const aside = fromTop(leg);
-  const girth = (Math.abs(aside) / (2 * Math.PI)) * header.girth;
+  const girth = aroundHeader(header, leg);
+  const degrees = header.round === undefined ? '' : `${formatAngle(roundAngle(Math.abs(aside)))} `;
   const where =
-    Math.abs(aside) < 1e-9
+    Math.abs(girth) < 1e-9
       ? 'its top line'
-      : `${formatAngle(roundAngle(Math.abs(aside)))} from its top line toward direction ${aside > 0 ? 90 : 270}°, ${writeBoth(girth, setting)} around`;
-  const shift = axisCrossing(leg, header);
+      : `${degrees}from its top line toward direction ${girth > 0 ? 90 : 270}°, ${writeBoth(Math.abs(girth), setting)} around`;
+  const depth = reachOfAxis(leg, header);
+  const shift = depth * dot3(leg.out, HEADER_AXIS);
   return openingSheet(
     {
       name: `header opening ${leg.number}`,
       heading: `Header opening, leg ${leg.number}`,
-      ground,
+      ground: groundOf(header, leg, axes, setting.paperThickness / 2),
       ask: {
-        through: boreSolid(leg.pipe),
+        through: moveSolid(boreSolid(leg.stock), { point: turned, direction: turned }),
         clears: false,
-        pierce: scale3(vec3(0, 0, 1), -header.round / Math.sin(angle)),
+        pierce: vec3(0, 0, -depth),
       },
       words: ['DIRECTION 0°', '', 'DIRECTION 180°', ''],
       numbers: [number(0), number(1), number(2), number(3)],
       about: [
-        `Opening for leg ${leg.number}, ${leg.pipe.designation}: its bore on the header’s outside`,
+        `Opening for leg ${leg.number}, ${leg.stock.designation}: its bore on the header’s outside`,
         describeStock(header, setting),
         `${formatAngle(roundAngle(angleBetween(leg.out, HEADER_AXIS)))} between the leg and direction 0°`,
       ],
@@ -83,6 +120,12 @@ export const wyeOpening = (leg: Leg, header: Pipe, pictures: readonly Picture[],
   );
 };
 
-/** Where the leg's axis comes through the header's outside, along heading 0 from the crossing, mm. */
-const axisCrossing = ({ out }: Leg, header: Pipe): number =>
-  ((header.od / 2) * dot3(out, HEADER_AXIS)) / Math.hypot(out.y, out.z);
+/** How far from the crossing a leg's axis comes through the header's outside, mm along the leg. */
+const reachOfAxis = (leg: Leg, header: Stock): number => {
+  if (header.round !== undefined) return header.round / Math.hypot(leg.out.y, leg.out.z);
+  const hit = solidMate(headerSolid(header, (v) => inFrame(leg, v))).enter({
+    origin: vec3(0, 0, 0),
+    direction: vec3(0, 0, 1),
+  });
+  return -(hit?.t ?? 0);
+};

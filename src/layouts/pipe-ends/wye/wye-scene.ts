@@ -1,11 +1,10 @@
 import { developEnd } from '../../../geometry/development.ts';
-import { circleOutline } from '../../../geometry/outline.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { dot3, scale3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Note, Part, Scene, View } from '../../../scene/scene.ts';
-import { poseAlong } from '../../../scene/shape.ts';
 import type { Sight } from '../../../scene/sight.ts';
 import { cutAgainst, stockShape } from '../../../scene/stock-shape.ts';
+import { stockReach } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
@@ -29,7 +28,7 @@ export interface WyeCut {
 export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Setting): Scene => {
   const { legs, header } = joint;
   const ends = legs.map((leg) => {
-    const outline = circleOutline(leg.pipe.od / 2, leg.pipe.wall);
+    const { outline } = leg.stock;
     const mate = legMate(joint, leg, gap);
     const off = endGap(joint, leg, gap);
     const end = { mate, contact: contact ?? usualContact(joint, leg), gap: off };
@@ -43,13 +42,13 @@ export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Set
       }),
     ),
   );
-  const tail = reach + 1.4 * Math.max(...legs.map(({ pipe }) => pipe.od / 2));
-  const half = header ? 0.8 * tail + header.od / 2 : 0;
-  const parts = ends.map(({ leg, outline, cut }): Part => ({
+  const tail = reach + 1.4 * Math.max(...legs.map(({ stock }) => stockReach(stock)));
+  const half = header ? 0.8 * tail + stockReach(header) : 0;
+  const parts = ends.map(({ leg, cut }): Part => ({
     id: `leg ${leg.number}`,
     name: `leg ${leg.number}`,
     role: 'work',
-    shape: stockShape({ outline }, { origin: CROSSING, x: leg.x, y: leg.y, z: leg.z }, -tail, cut),
+    shape: stockShape(leg.stock, { origin: CROSSING, x: leg.x, y: leg.y, z: leg.z }, -tail, cut),
   }));
   const run: readonly Part[] = header
     ? [
@@ -57,15 +56,12 @@ export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Set
           id: 'header',
           name: header.designation,
           role: 'mate',
-          shape: {
-            kind: 'cone',
-            pose: poseAlong(scale3(HEADER_AXIS, -half), HEADER_AXIS),
-            circles: [0, 2 * half].map((z) => ({
-              at: vec3(0, 0, z),
-              radius: header.od / 2,
-              bore: header.od / 2 - header.wall,
-            })),
-          },
+          shape: stockShape(
+            header,
+            { origin: CROSSING, x: vec3(0, 0, 1), y: vec3(0, -1, 0), z: HEADER_AXIS },
+            -half,
+            half,
+          ),
         },
       ]
     : [];
@@ -80,7 +76,7 @@ export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Set
     kind: 'label',
     at: scale3(leg.out, tail),
     toward: leg.out,
-    text: `Leg ${leg.number} ⌀${writeShort(leg.pipe.od, setting)}${besides}`,
+    text: `Leg ${leg.number} ${leg.stock.round === undefined ? leg.stock.designation : `⌀${writeShort(2 * leg.stock.round, setting)}`}${besides}`,
     bold: true,
   });
   const plan: View = {

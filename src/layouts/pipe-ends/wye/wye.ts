@@ -1,15 +1,15 @@
 import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
-import { pipeField } from '../../../fields/fields.ts';
+import { stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { requestError } from '../../../issue.ts';
-import { bandFields, type BandValues, countStations, pickBand } from '../../../sheets/band-fields.ts';
+import { bandFields, countStations, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
 import { describeGap, describeHalfGap, gapField, usualContactField } from '../../../sheets/contact.ts';
 import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
 import { grooveField, weldData } from '../../../sheets/weld-data.ts';
-import type { Pipe } from '../../../stock/pipe.ts';
+import { closedKinds, stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 
@@ -25,7 +25,7 @@ import {
   usualContact,
   type WyeJoint,
 } from './wye-joint.ts';
-import { angleBetween, facing, type Leg, legField, type LegRequest, placeLeg } from './wye-leg.ts';
+import { angleBetween, facingPosition, legField, placeLeg, type Leg, type LegRequest } from './wye-leg.ts';
 import { wyeOpening } from './wye-opening.ts';
 import { wyeScene } from './wye-scene.ts';
 import { legWords } from './wye-words.ts';
@@ -39,17 +39,18 @@ export const wye = defineLayout({
   family: 'pipe ends',
   words: ['y-branch', 'true wye', 'cross', 'crotch', 'three-way', 'fork'],
   fields: {
-    stock: pipeField('the pipe of every leg that names none of its own', {
+    stock: stockField('the pipe or other closed stock of every leg that names none of its own', {
       example: 'NPS 6 sch 40',
       aliases: ['pipe'],
+      kinds: closedKinds,
     }),
     leg: legField(
-      'a leg’s direction on the plan, counter-clockwise seen from above; up: its rise; its own pipe, if it has one',
+      'a leg’s direction on the plan, counter-clockwise seen from above; up: its rise; its own stock, if it has one',
     ),
-    header: pipeField('a pipe that runs through whole along direction 0, for the legs to sit on', {
-      example: 'NPS 8 sch 40',
-      optional: true,
-    }),
+    header: stockField(
+      'a pipe or other closed stock that runs through whole along direction 0, its position 0 on top, for the legs to sit on',
+      { example: 'NPS 8 sch 40', kinds: closedKinds, optional: true },
+    ),
     contact: usualContactField('od where legs of one size meet in planes, else wall'),
     gap: gapField,
     groove: grooveField,
@@ -83,9 +84,9 @@ const readWye = ({
   leg: requests,
   header,
 }: {
-  readonly stock: Pipe;
+  readonly stock: Stock;
   readonly leg: readonly LegRequest[];
-  readonly header: Pipe | undefined;
+  readonly header: Stock | undefined;
 }): WyeJoint => {
   if (requests.length < 2 || requests.length > MOST_LEGS)
     throw requestError(
@@ -94,7 +95,7 @@ const readWye = ({
       `${requests.length === 0 ? 'no legs are' : requests.length === 1 ? 'one leg is' : `${requests.length} legs are`} given`,
       `give 2 to ${MOST_LEGS} legs, such as --leg 0 --leg 120 --leg 240`,
     );
-  const legs = requests.map((request, i) => placeLeg(request, request.pipe ?? stock, i + 1));
+  const legs = requests.map((request, i) => placeLeg(request, request.stock ?? stock, i + 1));
   const joint: WyeJoint = { legs, header };
   checkWye(joint);
   return joint;
@@ -113,33 +114,33 @@ const legSheet = (
   setting: Setting,
 ): Sheet => {
   const { legs, header } = joint;
-  const { pipe } = leg;
+  const { stock } = leg;
   const words = legWords(joint, leg);
   const off = endGap(joint, leg, gap);
   const end = { mate: legMate(joint, leg, gap), contact, gap: off };
-  const band = drawCutBand(pipe, end, wrap, words, setting);
+  const band = drawCutBand(stock, end, wrap, words, setting);
   const { high, low } = band.development;
   const weld = weldData(
-    { stock: pipe, mate: legMate(joint, leg, 0), mirrored: true, groove },
+    { stock, mate: legMate(joint, leg, 0), mirrored: true, groove },
     band.paper,
     countStations(wrap),
   );
   const others = legs.filter((other) => other !== leg);
-  const smaller = legs.filter((other) => other.pipe.od < pipe.od - 1e-9);
+  const smaller = legs.filter((other) => stockReach(other.stock) < stockReach(stock) - 1e-9);
   const onTop = Math.abs(Math.abs(leg.rise) - Math.PI / 2) < 1e-9 ? 'as the picture shows' : 'on top';
   return bandSheet(
     {
       name: `leg ${leg.number}`,
       heading: `Wye, leg ${leg.number}`,
-      stock: pipe,
+      stock,
       band,
       making: wrap,
       about: [
-        `Leg ${leg.number} of ${legs.length} at ${directionText(leg)}: ${pipe.designation}${header ? `, on ${header.designation} along 0°` : ''}`,
+        `Leg ${leg.number} of ${legs.length} at ${directionText(leg)}: ${stock.designation}${header ? `, on ${header.designation} along 0°` : ''}`,
       ],
       aboutMore: [
         `With ${others
-          .map((other) => `leg ${other.number} at ${directionText(other)} (${other.pipe.designation})`)
+          .map((other) => `leg ${other.number} at ${directionText(other)} (${other.stock.designation})`)
           .join(', ')}`,
       ],
       contact,
@@ -169,7 +170,7 @@ const legSheet = (
         ...pictures,
         endPicture(
           `Facing the cut end of leg ${leg.number}`,
-          pipe,
+          stock,
           words.map((word) => word.replace(' · TDC', '').toLowerCase()),
         ),
       ],
@@ -195,7 +196,11 @@ const neighbourFacts = (
   return neighbours.flatMap(({ name, out }) => {
     const angle = angleBetween(leg.out, out);
     if (Math.PI - angle < 1e-9) return [];
-    const at = facing(leg, out) * (leg.pipe.girth / (2 * Math.PI));
-    return [[`Cutback to ${name}, ${formatAngle(angle)} open`, lengthOf(-ordinate(at))] as const];
+    return [
+      [
+        `Cutback to ${name}, ${formatAngle(angle)} open`,
+        lengthOf(-ordinate(facingPosition(leg, out))),
+      ] as const,
+    ];
   });
 };

@@ -4,8 +4,8 @@ import { jointError, requestError } from '../../../issue.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { need, type PlateAsked, type PlateBody } from './plate-part.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { need, type PlateAsked, type PlateBody } from './plate-part.ts';
 
 /** A gusset's figures: its corner at the origin, the foot along +x. */
 interface Gusset {

@@ -1,22 +1,24 @@
 import { contourPath } from '../../../drawing/contour-path.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Box, Mark } from '../../../drawing/model.ts';
-import { circleBoxes } from '../../../sheets/flat-marks.ts';
-import { leaderNote } from '../../../sheets/flat-marks.ts';
-import { linearDimension } from '../../../sheets/flat-marks.ts';
-import { pitchCircle } from '../../../sheets/flat-marks.ts';
-import { centreLines } from '../../../sheets/flat-marks.ts';
-import { drawTarget } from '../../../sheets/flat-marks.ts';
-import { drawHole } from '../../../sheets/flat-marks.ts';
-import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { NARROW, stroke, unionBox } from '../../../drawing/shape.ts';
 import { contourPoints } from '../../../geometry/contour.ts';
 import { polar2, vec2 } from '../../../geometry/vector.ts';
+import {
+  centreLines,
+  circleBoxes,
+  drawHole,
+  drawOutline,
+  drawTarget,
+  leaderNote,
+  linearDimension,
+  pitchCircle,
+} from '../../../sheets/flat-marks.ts';
 import { drawHoles, holeOutline } from '../../../sheets/holes.ts';
-import type { Setting } from '../../../units/setting.ts';
-import type { PlateAsked, PlatePart } from './plate-part.ts';
 import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import type { PlateAsked, PlatePart } from './plate-part.ts';
 
 const ORIGIN = { x: 0, y: 0 };
 

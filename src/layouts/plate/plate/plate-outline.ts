@@ -1,5 +1,13 @@
-import { circleContour, rectangleContour, type Contour, type Corners } from '../../../geometry/contour.ts';
+import {
+  arcEdge,
+  circleContour,
+  lineEdge,
+  rectangleContour,
+  type Contour,
+  type Corners,
+} from '../../../geometry/contour.ts';
 import { jointError, requestError } from '../../../issue.ts';
+import type { Stock } from '../../../stock/stock.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
@@ -92,7 +100,21 @@ const readStock = ({ pipe, tube }: PlateAsked): void => {
 const stockContour = ({ pipe, tube }: PlateAsked): Contour | undefined =>
   pipe
     ? circleContour({ x: 0, y: 0 }, pipe.od)
-    : tube && rectangleContour(tube.width, tube.height, { kind: 'round', size: tube.cornerRadius });
+    : tube?.section.outside.flatMap((edge) =>
+        edge.kind === 'line'
+          ? [lineEdge(edge.from, edge.to)]
+          : edge.kind === 'arc'
+            ? [arcEdge(edge.centre, edge.radius, edge.start, edge.sweep)]
+            : [],
+      );
+
+/** A tube's sides and the radius of its corners, mm. */
+const tubeSizes = (
+  tube: Stock | undefined,
+): { readonly width: number; readonly height: number; readonly corner: number } => {
+  const size = (label: string): number => tube?.sizes.find((one) => one.label === label)?.length ?? 0;
+  return { width: size('width'), height: size('height'), corner: size('outside corner') };
+};
 
 const stockWords = ({ pipe, tube }: PlateAsked): string => pipe?.designation ?? tube?.designation ?? '';
 
@@ -108,7 +130,8 @@ const capBody = (asked: PlateAsked, setting: Setting): PlateBody => {
   readStock(asked);
   const wall = pipe?.wall ?? tube?.wall ?? 0;
   const grow = fit === 'flush' ? 0 : fit === 'over' ? overhang : -(wall + clearance);
-  const least = pipe ? pipe.od : Math.min(tube?.width ?? 0, tube?.height ?? 0);
+  const { width, height, corner } = tubeSizes(tube);
+  const least = pipe ? pipe.od : Math.min(width, height);
   if ((pipe ?? tube) && least + 2 * grow <= 0)
     throw jointError(
       'clearance',
@@ -135,17 +158,12 @@ const capBody = (asked: PlateAsked, setting: Setting): PlateBody => {
     footprint,
   });
   if (pipe) return finish(discBody('End cap', pipe.od + 2 * grow, setting));
-  const { width, height, cornerRadius } = need(
-    tube,
-    'pipe',
-    'a cap is for a pipe or a tube',
-    '"NPS 4 sch 40" or tube "tube 100x100x6mm"',
-  );
+  need(tube, 'pipe', 'a cap is for a pipe or a tube', '"NPS 4 sch 40" or tube "tube 100x100x6mm"');
   const [w, h] = [width + 2 * grow, height + 2 * grow];
   const chosen = asked.cornerRadius !== undefined || asked.snip !== undefined || fit === 'over';
   const corners: Corners = chosen
     ? readCorners(asked, w, h, setting)
-    : { kind: 'round', size: Math.max(0, cornerRadius + grow) };
+    : { kind: 'round', size: Math.max(0, corner + grow) };
   return finish(rectangleBody('End cap', w, h, corners, setting));
 };
 

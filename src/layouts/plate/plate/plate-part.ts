@@ -2,7 +2,7 @@ import { circleContour, type Contour } from '../../../geometry/contour.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
 import { requestError } from '../../../issue.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
-import type { Tube } from '../../../stock/tube.ts';
+import type { Stock } from '../../../stock/stock.ts';
 
 /** Flat parts of plate: what is asked, and what it comes to. Lengths in mm, angles in radians. */
 
@@ -24,7 +24,7 @@ export interface PlateAsked {
   readonly copeGap: number;
   readonly copeAt?: readonly number[];
   readonly pipe?: Pipe;
-  readonly tube?: Tube;
+  readonly tube?: Stock;
   readonly fit: 'flush' | 'inside' | 'over';
   readonly clearance: number;
   readonly overhang: number;

@@ -1,10 +1,10 @@
 import { contourPath } from '../../../drawing/contour-path.ts';
 import type { Mark, Path, Picture } from '../../../drawing/model.ts';
-import { slotPath } from '../../../sheets/flat-marks.ts';
 import { circlePath, FINE, mapPath, QUARTER, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
 import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
 import { polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { writePlain } from '../../../sheets/arcs.ts';
+import { slotPath } from '../../../sheets/flat-marks.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { partBox } from './plate-marks.ts';
 import { boreContour, type PlateAsked, type PlatePart } from './plate-part.ts';

@@ -5,8 +5,8 @@ import {
   choiceField,
   countField,
   lengthField,
-  parsedField,
   pipeField,
+  stockField,
 } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { areaOf, perimeterOf } from '../../../geometry/contour.ts';
@@ -14,7 +14,6 @@ import type { Vec2 } from '../../../geometry/vector.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { fitHoles, tapeStart, tapeStartField, tapeSteps, tapeTable } from '../../../sheets/holes.ts';
 import { massFacts, massFields } from '../../../sheets/plate-mass.ts';
-import { parseTube } from '../../../stock/tube.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
@@ -60,11 +59,9 @@ export const plate = defineLayout({
       { example: '-50mm,80mm', min: -20_000, max: 20_000, list: true, optional: true },
     ),
     pipe: pipeField('pipe that stands on a base plate or that a cap closes', { optional: true }),
-    tube: parsedField('square or rectangular tube, instead of a pipe', {
-      kind: 'stock',
-      symbol: 'T',
+    tube: stockField('square or rectangular tube, instead of a pipe', {
       example: 'tube 100x100x6mm',
-      parse: (text, reading) => parseTube(text, reading),
+      kinds: ['tube'],
       optional: true,
     }),
     fit: choiceField(
