@@ -170,25 +170,53 @@ const breakWord = (face: Face, whole: Words[number], most: number): Words => {
   return [...parts, part];
 };
 
-/** Breaks a text at its spaces into lines no wider than `width` mm; a word wider than that is broken itself. */
-export const wrapText = (text: string, height: number, bold: boolean, width: number): string[] => {
+/** A text broken at its spaces into lines no wider than a width; a word wider than that is broken itself. */
+export interface WrappedText {
+  readonly count: number;
+  /** Width of the widest line, mm. */
+  readonly width: number;
+  /** Put together when they are drawn: a text is wrapped to many widths before one is chosen. */
+  readonly lines: () => string[];
+}
+
+/** Lines by the words they begin with; the last entry is the number of words. */
+const breakLines = (words: Words, most: number, space: number): { starts: number[]; widest: number } => {
+  const starts = words.length > 0 ? [0] : [];
+  let [length, widest] = [0, 0];
+  for (let i = 0; i < words.length; i += 1) {
+    const wide = words[i]?.width ?? 0;
+    const isFirst = starts[starts.length - 1] === i;
+    if (!isFirst && length + space + wide > most) {
+      widest = Math.max(widest, length);
+      starts.push(i);
+      length = wide;
+    } else length += (isFirst ? 0 : space) + wide;
+  }
+  return { starts: [...starts, words.length], widest: Math.max(widest, length) };
+};
+
+/** Breaks a text, capitals `height` mm high, into lines no wider than `width` mm. */
+export const setText = (text: string, height: number, bold: boolean, width: number): WrappedText => {
   const face = faceOf(bold);
   const most = (width / height) * face.capital * (1 + 1e-12);
-  const space = unitWidth(face, ' ');
-  const lines: string[] = [];
-  let line: string[] = [];
-  let length = 0;
-  for (const whole of wordsOf(face, text)) {
-    for (const { word, width: wide } of breakWord(face, whole, most)) {
-      if (line.length > 0 && length + space + wide > most) {
-        lines.push(line.join(' '));
-        line = [word];
-        length = wide;
-      } else {
-        length += (line.length > 0 ? space : 0) + wide;
-        line.push(word);
-      }
-    }
-  }
-  return line.length === 0 ? lines : [...lines, line.join(' ')];
+  const whole = wordsOf(face, text);
+  const words = whole.every((word) => word.width <= most)
+    ? whole
+    : whole.flatMap((word) => breakWord(face, word, most));
+  const { starts, widest } = breakLines(words, most, unitWidth(face, ' '));
+  return {
+    count: starts.length - 1,
+    width: (widest / face.capital) * height,
+    lines: () =>
+      starts.slice(1).map((end, i) =>
+        words
+          .slice(starts[i], end)
+          .map(({ word }) => word)
+          .join(' '),
+      ),
+  };
 };
+
+/** The lines of a text no wider than `width` mm. */
+export const wrapText = (text: string, height: number, bold: boolean, width: number): string[] =>
+  setText(text, height, bold, width).lines();

@@ -25,15 +25,21 @@ const isRunning = (kind: Block['kind']): boolean => kind !== 'picture' && kind !
 
 /** A block that is set only once to a width, however often it is tried there. */
 export const makeBlock = ({ kind, fit, split }: Block): Block => {
-  const known = new Map<string, Fitted | undefined>();
+  const isText = isRunning(kind);
+  const known: Readonly<Record<TextHeight, Map<number, Fitted | undefined>>> = {
+    2.5: new Map(),
+    3.5: new Map(),
+  };
   return {
     kind,
     split,
     fit: (room, text) => {
-      const width = isRunning(kind) ? Math.floor(room / step) * step : Math.floor(room * 10) / 10;
-      const key = `${width} ${text}`;
-      if (!known.has(key)) known.set(key, fit(width, text));
-      return known.get(key);
+      const width = isText ? Math.floor(room / step) * step : Math.floor(room * 10) / 10;
+      const before = known[text].get(width);
+      if (before !== undefined || known[text].has(width)) return before;
+      const shape = fit(width, text);
+      known[text].set(width, shape);
+      return shape;
     },
   };
 };

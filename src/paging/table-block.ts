@@ -1,7 +1,8 @@
-import { textWidth, wrapText } from '../drawing/lettering.ts';
+import { setText, textWidth } from '../drawing/lettering.ts';
 import type { Mark, Table } from '../drawing/model.ts';
 import { FINE, letter, QUARTER, ruleLine } from '../drawing/shape.ts';
-import { type Block, type Fitted, makeBlock, pitchOf } from './block.ts';
+import { type Block, type Fitted, makeBlock, pitchOf, type TextHeight } from './block.ts';
+import { once } from './once.ts';
 
 /** Space between columns, and between the groups a long table is folded into, in lettering heights. */
 const columnGap = 1.6;
@@ -61,14 +62,14 @@ const shapeTable = (table: Table<string>, columns: Columns, height: number, grou
   const groupWidth =
     columns.widths.reduce((sum, w) => sum + w, 0) + columnGap * height * (columns.widths.length - 1);
   const width = groups * groupWidth + (groups - 1) * groupGap * height;
-  const lines = wrapText(table.title, height, true, Math.max(width, 18 * height));
-  const title = pitchOf(height) * (lines.length + 0.15);
+  const titleText = setText(table.title, height, true, Math.max(width, 18 * height));
+  const title = pitchOf(height) * (titleText.count + 0.15);
   const total = title + pitchOf(height) * (perGroup + 1) + 1.5;
   return {
-    width: Math.max(width, ...lines.map((line) => textWidth(line, height, true))),
+    width: Math.max(width, titleText.width),
     height: total,
     draw: () => [
-      ...lines.map((line, i) =>
+      ...titleText.lines().map((line, i) =>
         letter('text', { x: 0, y: total - height * 1.15 - i * pitchOf(height) }, line, height, {
           bold: true,
         }),
@@ -116,15 +117,14 @@ export const tableBlock = (whole: Table<string>): Block => {
       (perGroup * (groups - 1) < count && perGroup > 1 && perGroup !== Math.ceil(count / (before ?? 1)))
     );
   });
+  const shape = (text: TextHeight): readonly Fitted[] => {
+    const columns = measureColumns(table, text);
+    return folds.map((groups) => shapeTable(table, columns, text, groups));
+  };
+  const shapes = { 2.5: once(() => shape(2.5)), 3.5: once(() => shape(3.5)) };
   return makeBlock({
     kind: 'table',
-    fit: (width, text) => {
-      const columns = measureColumns(table, text);
-      const fitting = folds
-        .map((groups) => shapeTable(table, columns, text, groups))
-        .filter((shape) => shape.width <= width + 1e-6);
-      return fitting[fitting.length - 1];
-    },
+    fit: (width, text) => shapes[text]().findLast((shape) => shape.width <= width + 1e-6),
     split: splitTable(table),
   });
 };
@@ -134,9 +134,9 @@ const splitTable = (table: Table<string>): Block['split'] => {
   const { title, header, rows } = table;
   const more = `${title}, continued`;
   if (rows.length < 2 && header.length < 3) return undefined;
-  const setWidth = shapeTable(table, measureColumns(table, 2.5), 2.5, 1).width;
+  const setWidth = once(() => shapeTable(table, measureColumns(table, 2.5), 2.5, 1).width);
   return (width) => {
-    if (header.length > 2 && (setWidth > width || rows.length < 2)) {
+    if (header.length > 2 && (setWidth() > width || rows.length < 2)) {
       // Both parts keep the first column, which names the rows; a pair of columns for two units stays together.
       const middle = header.length === 3 ? 2 : 1 + 2 * Math.ceil((header.length - 1) / 4);
       const [left, right] = [

@@ -1,7 +1,8 @@
-import { textWidth, wrapText } from '../drawing/lettering.ts';
+import { setText, textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Fact, LaidOn, Mark, Sheet } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
 import { type Block, type Fitted, linesHeight, makeBlock, pitchOf, type TextHeight } from './block.ts';
+import { once } from './once.ts';
 import type { Drawn } from './title-block.ts';
 
 interface Item {
@@ -12,16 +13,17 @@ interface Item {
 const shapeList = (title: string, items: readonly Item[], height: number, width: number): Fitted => {
   const signs = Math.max(...items.map(({ sign }) => textWidth(sign, height, true)));
   const indent = signs === 0 ? 0 : signs + height * 0.7;
-  const lines = items.map(({ text }) => wrapText(text, height, false, width - indent));
+  const texts = items.map(({ text }) => setText(text, height, false, width - indent));
   const titleHeight = pitchOf(height) * 1.15;
-  const total = titleHeight + linesHeight(lines.flat().length, height);
+  const count = texts.reduce((sum, text) => sum + text.count, 0);
+  const total = titleHeight + linesHeight(count, height);
   const draw = (): Mark[] => {
     let y = total - titleHeight - height * 1.15;
     return [
       letter('text', { x: 0, y: total - height * 1.15 }, title, height, { bold: true }),
       ...items.flatMap(({ sign }, i) => {
         const first = sign === '' ? [] : [letter('text', { x: 0, y }, sign, height, { bold: true })];
-        const body = (lines[i] ?? []).map((line, n) =>
+        const body = (texts[i]?.lines() ?? []).map((line, n) =>
           letter('text', { x: indent, y: y - n * pitchOf(height) }, line, height),
         );
         y -= body.length * pitchOf(height);
@@ -30,10 +32,7 @@ const shapeList = (title: string, items: readonly Item[], height: number, width:
     ];
   };
   return {
-    width: Math.max(
-      textWidth(title, height, true),
-      ...lines.flat().map((line) => indent + textWidth(line, height, false)),
-    ),
+    width: Math.max(textWidth(title, height, true), ...texts.map((text) => indent + text.width)),
     height: total,
     draw,
   };
@@ -128,13 +127,13 @@ const shapeFacts = (facts: readonly Fact<string>[], height: number, valueRoom: n
 };
 
 /** Figures to check by tape: labels, and the values in bold. */
-export const factsBlock = (facts: readonly Fact<string>[]): Block =>
-  makeBlock({
+export const factsBlock = (facts: readonly Fact<string>[]): Block => {
+  const ways = (text: TextHeight) =>
+    [Infinity, 30].map((valueRoom) => once(() => shapeFacts(facts, text, valueRoom)));
+  const shapes = { 2.5: ways(2.5), 3.5: ways(3.5) };
+  return makeBlock({
     kind: 'facts',
-    fit: (width, text) =>
-      [Infinity, 30]
-        .map((room) => shapeFacts(facts, text, room))
-        .find((shape) => shape.width <= width + 1e-6),
+    fit: (width, text) => shapes[text].find((shape) => shape().width <= width + 1e-6)?.(),
     split:
       facts.length < 2
         ? undefined
@@ -143,6 +142,7 @@ export const factsBlock = (facts: readonly Fact<string>[]): Block =>
             return [factsBlock(facts.slice(0, half)), factsBlock(facts.slice(half))];
           },
   });
+};
 
 /** What the head of a page says. */
 export type Head = Pick<Sheet, 'heading' | 'subject'>;
