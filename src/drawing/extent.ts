@@ -2,7 +2,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 import { ordinatesOf, turnsOf, valueAt } from './curve-split.ts';
 import { letteringBox } from './lettering.ts';
 import type { Box, Mark, Path, Segment } from './model.ts';
-import { growBox, mapPath } from './shape.ts';
+import { growBox } from './shape.ts';
 
 const segmentRange = (start: Vec2, segment: Segment, axis: 'x' | 'y'): number[] => {
   if (segment.kind === 'line') return [start[axis], segment.to[axis]];
@@ -35,9 +35,23 @@ export const markBounds = (mark: Mark): Box => {
   }
 };
 
+const moved = ({ x, y }: Vec2, dx: number, dy: number): Vec2 => ({ x: x + dx, y: y + dy });
+
 /** A path moved by (dx, dy). */
-export const translatePath = (path: Path, dx: number, dy: number): Path =>
-  mapPath(path, ({ x, y }) => ({ x: x + dx, y: y + dy }));
+export const translatePath = ({ start, closed, segments }: Path, dx: number, dy: number): Path => ({
+  start: moved(start, dx, dy),
+  closed,
+  segments: segments.map((segment) =>
+    segment.kind === 'line'
+      ? { kind: 'line', to: moved(segment.to, dx, dy) }
+      : {
+          kind: 'curve',
+          c1: moved(segment.c1, dx, dy),
+          c2: moved(segment.c2, dx, dy),
+          to: moved(segment.to, dx, dy),
+        },
+  ),
+});
 
 /** A mark moved by (dx, dy). */
 export const translateMark = (mark: Mark, dx: number, dy: number): Mark =>

@@ -40,7 +40,7 @@ export const composePage = (
     composeZones(field, drawing, joined(blocks)) ??
     composeZones(field, drawing, blocks) ??
     composeFreely(furniture.field, [...furniture.taken, head.box], drawing, blocks);
-  return zoned && { ...zoned, marks: [...head.marks, ...zoned.marks] };
+  return zoned && { ...zoned, draw: () => [...head.marks, ...zoned.draw()] };
 };
 
 /** A page of blocks without a drawing, as many as it holds, and the blocks that are left over. */
@@ -48,10 +48,10 @@ export const composeNotes = (
   furniture: Furniture,
   sheet: Head,
   blocks: readonly Block[],
-): { marks: readonly Mark[]; rest: readonly Block[] } => {
+): { draw: () => readonly Mark[]; rest: readonly Block[] } => {
   const head = placeHead(furniture, sheet);
   const field = head ? { ...furniture.zones, maxY: head.box.minY - GAP } : furniture.zones;
-  const [views, apart] = [fillSpaces([[field]], joined(blocks)), fillSpaces([[field]], blocks)];
-  const { marks, left } = views.left.length === 0 ? views : apart;
-  return { marks: [...(head?.marks ?? []), ...(marks[0] ?? [])], rest: left };
+  const views = fillSpaces([[field]], joined(blocks));
+  const { draw, left } = views.left.length === 0 ? views : fillSpaces([[field]], blocks);
+  return { draw: () => [...(head?.marks ?? []), ...(draw[0]?.() ?? [])], rest: left };
 };

@@ -49,15 +49,15 @@ const fillNotes = (
   size: PaperSize,
   blocks: readonly Block[],
   rank: PageRank,
-): { marks: readonly Mark[]; rest: readonly Block[] } => {
+): { drawBlocks: () => readonly Mark[]; rest: readonly Block[] } => {
   const usable = usableArea(size, options);
   const furniture = drawWholePage(usable, sheet.heading, options, rank);
   if (!hasRoom(usable, furniture)) throw noRoomError(options, usable, furniture.needed);
   let queue = blocks;
   for (;;) {
-    const { marks, rest } = composeNotes(furniture, sheet, queue);
+    const { draw, rest } = composeNotes(furniture, sheet, queue);
     const [first, ...others] = queue;
-    if (rest.length < queue.length || !first) return { marks, rest };
+    if (rest.length < queue.length || !first) return { drawBlocks: draw, rest };
     const parts = first.split?.(widthOf(furniture.zones));
     if (!parts) throw noRoomError(options, usable, { width: furniture.needed.width, height: 250 });
     queue = [...parts, ...others];
@@ -86,7 +86,7 @@ export const draftNotes = (
       page = shorter;
       break;
     }
-    const { size, marks, rest } = page;
+    const { size, drawBlocks, rest } = page;
     const usable = usableArea(size, options);
     const name = drafts.length === 0 ? 'notes' : `notes ${drafts.length + 1}`;
     drafts.push({
@@ -95,7 +95,7 @@ export const draftNotes = (
       views: [{ sheet: sheet.name, name, origin: { x: usable.minX, y: usable.minY }, viewport: usable }],
       draw: (rank) => [
         ...drawWholePage(usable, sheet.heading, options, { ...rank, document: 'Notes' }).marks,
-        ...marks,
+        ...drawBlocks(),
       ],
     });
     queue = rest;

@@ -166,6 +166,9 @@ const wholeKind = (area: Box) => (): { kind: TitleKind; width: number } =>
     ? { kind: 'whole', width: titleWidth }
     : { kind: 'narrow', width: widthOf(area) };
 
+/** A page is planned many times before it is drawn, with the same furniture. */
+const wholePages = new WeakMap<PagingOptions, Map<string, Furniture>>();
+
 /** A page of its own: frame, foot, and the upright check at the right edge over the title block. */
 export const drawWholePage = (
   usable: Box,
@@ -173,6 +176,19 @@ export const drawWholePage = (
   options: PagingOptions,
   rank: PageRank,
 ): Furniture => {
+  const known = wholePages.get(options) ?? new Map<string, Furniture>();
+  wholePages.set(options, known);
+  const { name, index, count, hasCode, document = '' } = rank;
+  const { minX, minY, maxX, maxY } = usable;
+  const key = [minX, minY, maxX, maxY, name, index, count, hasCode, document, heading].join('\n');
+  const before = known.get(key);
+  if (before) return before;
+  const page = makeWholePage(usable, heading, options, rank);
+  known.set(key, page);
+  return page;
+};
+
+const makeWholePage = (usable: Box, heading: string, options: PagingOptions, rank: PageRank): Furniture => {
   const frame = growBox(usable, -QUARTER / 2);
   const inner = growBox(frame, -inset);
   const foot = drawFoot(frame, heading, options, rank, wholeKind(frame), 0);

@@ -54,7 +54,7 @@ const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions):
   const ground = { ...extent, ink: ink.map((box) => moveBox(box, -bounds.minX, -bounds.minY)) };
   const composed = composePage(furniture, sheet, sheet.blocks, ground);
   if (!composed) return undefined;
-  const { corner, marks, cost, left } = composed;
+  const { corner, draw, cost, left } = composed;
   const origin = { x: corner.x - bounds.minX, y: corner.y - bounds.minY };
   const viewport = {
     minX: corner.x,
@@ -69,7 +69,7 @@ const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions):
     draw: (rank) => [
       ...drawWholePage(usable, sheet.heading, options, { ...rank, document }).marks,
       ...sheet.marks.map((mark) => translateMark(mark, origin.x, origin.y)),
-      ...marks,
+      ...draw(),
     ],
   };
   return { cost, drafts: [draft], left };

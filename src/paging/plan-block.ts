@@ -1,4 +1,4 @@
-import { textWidth, wrapText } from '../drawing/lettering.ts';
+import { setText, textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { boxPath, letter, NARROW, stroke } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
@@ -60,11 +60,11 @@ const shapePlan = (
   };
   const isCrowded = cell.width < named.width || cell.height < named.height;
   const [width, tall] = [grid.columns * cell.width, grid.rows * cell.height];
-  const lines = wrapText(instructions(check, isStrip), height, false, Math.max(most.text, width));
+  const text = setText(instructions(check, isStrip), height, false, Math.max(most.text, width));
   const title = 'How the pages go together';
   const outside = isCrowded ? pitchOf(height) : 0;
   const below = grid.rows > 1 ? outside : 0;
-  const textHeight = lines.length * pitchOf(height) + 1.5;
+  const textHeight = text.count * pitchOf(height) + 1.5;
   const total = pitchOf(height) * 1.3 + outside + tall + below + textHeight;
   const boxOf = (tile: Tile): Box =>
     boxAt(
@@ -77,15 +77,11 @@ const shapePlan = (
     letter('text', { x: 0, y: total - height * 1.15 }, title, height, { bold: true }),
     ...grid.tiles.map((tile) => stroke('text', boxPath(boxOf(tile)), NARROW)),
     ...nameTiles(grid, boxOf, isCrowded),
-    ...lines.map((line, i) =>
+    ...text.lines().map((line, i) =>
       letter('text', { x: 0, y: textHeight - 1.5 - height * 1.15 - i * pitchOf(height) }, line, height),
     ),
   ];
-  const widest = Math.max(
-    width + NARROW,
-    textWidth(title, height, true),
-    ...lines.map((line) => textWidth(line, height, false)),
-  );
+  const widest = Math.max(width + NARROW, textWidth(title, height, true), text.width);
   return { width: widest, height: total, draw };
 };
 

@@ -47,8 +47,19 @@ const stack = (blocks: readonly Block[], width: number, count: number, text: Tex
   return { height: tallest, width: (c + 1) * (width + between) - between, columns };
 };
 
+/** Panels that have been made: a list of sheets is tried again from each sheet on. */
+const madePanels = new WeakMap<Prepared, Map<TextHeight, readonly Panel[]>>();
+
+const panelsOf = (sheet: Prepared, text: TextHeight): readonly Panel[] => {
+  const known = madePanels.get(sheet) ?? new Map<TextHeight, readonly Panel[]>();
+  madePanels.set(sheet, known);
+  const panels = known.get(text) ?? makePanels(sheet, text);
+  known.set(text, panels);
+  return panels;
+};
+
 /** Ways to make a panel of a sheet: words beside the drawing, and words under it. */
-const panelsOf = (sheet: Prepared, text: TextHeight): Panel[] => {
+const makePanels = (sheet: Prepared, text: TextHeight): Panel[] => {
   const { bounds } = sheet.drawing;
   const [wide, tall] = [widthOf(bounds), heightOf(bounds)];
   const views = sheet.blocks.filter(({ kind }) => kind === 'picture');
@@ -184,6 +195,23 @@ const sizesFor = (
   return rollLengths(Math.max(least * 1.05 + 60, 250)).map((along) => turnPaper(paper, 'landscape', along));
 };
 
+/** False where two sheets' drawings alone are too large for any page they might share. */
+const canShare = (one: Prepared, other: Prepared, options: PagingOptions): boolean => {
+  if (options.paper.kind === 'roll') return true;
+  return sizesFor(options, []).some((size) => {
+    const usable = usableArea(size, options);
+    const least = [one, other].map(({ drawing: { bounds } }) => ({
+      width: widthOf(bounds) + 2 * inset,
+      height: heightOf(bounds) + 2 * inset,
+    }));
+    const area = least.reduce((sum, { width, height }) => sum + width * height, 0);
+    return (
+      least.every(({ width, height }) => width <= widthOf(usable) && height <= heightOf(usable)) &&
+      area <= widthOf(usable) * heightOf(usable)
+    );
+  });
+};
+
 /** The first sheets of a list on one page together, as many as go there; undefined where not even two do. */
 export const packSheets = (
   sheets: readonly Prepared[],
@@ -191,7 +219,8 @@ export const packSheets = (
 ): { readonly laid: Laid; readonly count: number } | undefined => {
   const drawn = sheets.findIndex(({ marks }) => marks.length === 0);
   const candidates = drawn < 0 ? sheets : sheets.slice(0, drawn);
-  if (candidates.length < 2) return undefined;
+  const [first, second] = candidates;
+  if (!first || !second || !canShare(first, second, options)) return undefined;
   for (const text of [3.5, 2.5] as const) {
     const panels = candidates.map((sheet) => panelsOf(sheet, text));
     let best: ReturnType<typeof packOn>;

@@ -226,7 +226,7 @@ interface Planned {
 
 const draftPages = (
   { sheet, page, grid, groups, marks, isStrip, size }: Planned,
-  words: readonly (readonly Mark[])[],
+  words: readonly (() => readonly Mark[])[],
 ): Draft[] => {
   // Shared out only when a page is drawn: another way to hold the paper may take fewer pages.
   let bare: Map<Tile, Mark[]> | undefined;
@@ -263,7 +263,7 @@ const draftPages = (
     draw: (rank) => [
       ...page.draw({ ...rank, name: group.name }),
       ...group.tiles.flatMap(({ tile, dx, dy }) => moveMarks((bare ??= drawTiles()).get(tile) ?? [], dx, dy)),
-      ...(words[g] ?? []),
+      ...(words[g]?.() ?? []),
     ],
   }));
 };
@@ -299,7 +299,7 @@ export const tileSheet = (
   const spaces = groups.map((group) =>
     freeOf(group, page.window, grid, [...drawing.ink, ...inkBands(checks)], isStrip),
   );
-  const { marks: words, left } = fillSpaces(spaces, told);
+  const { draw: words, left } = fillSpaces(spaces, told);
   const planned = { sheet, page, grid, groups, marks: [...sheet.marks, ...checks], isStrip, size };
   return { drafts: draftPages(planned, words), left: left.filter(({ kind }) => kind !== 'subject') };
 };

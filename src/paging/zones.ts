@@ -6,7 +6,7 @@ import { boxAt, heightOf, moveBox, widthOf } from './box.ts';
 import { largestFree, takeSpace, type FreeSpace } from './free-space.ts';
 import { moveMarks } from './furniture.ts';
 import type { PaperSize } from './options.ts';
-import { packFree } from './pack.ts';
+import { packFree, type Placed } from './pack.ts';
 
 /**
  * The fixed zones of a page: the drawing at the lower left, and what is said of it in one column beside it or in one band
@@ -43,12 +43,16 @@ interface Stood {
 /** How blocks go from column to column: never back to one before, or back to any that has room. */
 type Flow = 'onward' | 'first fit';
 
-/** Blocks set one under the other from column to column in their order, and those that found no room. */
+/**
+ * Blocks set one under the other from column to column in their order, and those that found no room. `mostLeft` is how many
+ * may be left over: with more the way is given up at once.
+ */
 const flow = (
   blocks: readonly Block[],
   columns: readonly Box[],
   text: TextHeight,
   way: Flow,
+  mostLeft: number,
 ): { set: readonly Stood[]; left: readonly Block[] } => {
   const set: Stood[] = [];
   const left: Block[] = [];
@@ -67,6 +71,7 @@ const flow = (
       if (way === 'onward') first = c;
     }
     if (!isSet) left.push(block);
+    if (left.length > mostLeft) break;
   }
   return { set, left };
 };
@@ -116,12 +121,16 @@ const arrangements = (field: Box, { width, height }: PaperSize): readonly (reado
   return found;
 };
 
+const drawPlaced = (placed: readonly Placed[]): Mark[] =>
+  placed.flatMap(({ shape, box }) => moveMarks(shape.draw(), box.minX, box.minY));
+
 const drawStood = (set: readonly Stood[]): Mark[] =>
   set.flatMap(({ shape, at }) => moveMarks(shape.draw(), at.x, at.y));
 
 /** Blocks set on the free grounds of pages, as many as go there, and those that are left. */
 export interface Filled {
-  readonly marks: readonly (readonly Mark[])[];
+  /** The marks of each page, made when they are asked for: most ways to fill pages are given up for a better one. */
+  readonly draw: readonly (() => readonly Mark[])[];
   readonly left: readonly Block[];
   readonly text: TextHeight;
 }
@@ -143,22 +152,23 @@ const fillGrounds = (
   let bestText: TextHeight = 2.5;
   for (const text of texts)
     for (const nth of [0, 1, 2, 12]) {
+      const most = best ? best.left.length - 1 : Infinity;
+      if (most < 0) break;
       const grounds = usable.flatMap(({ box, page }) => {
         const counts = countsFor(widthOf(box));
         const count = counts[nth] ?? 1;
         return columnsOf(box, count).map((column) => ({ column, page }));
       });
       const columns = grounds.map(({ column }) => column);
-      const { set, left } = flow(queue, columns, text, 'first fit');
-      if (best && left.length >= best.left.length) continue;
+      const { set, left } = flow(queue, columns, text, 'first fit', most);
+      if (left.length > most) continue;
       [best, bestText] = [{ set, left, pageOf: grounds.map(({ page }) => page) }, text];
-      if (left.length === 0) break;
     }
   const { set = [], left = blocks, pageOf = [] } = best ?? {};
   return {
     left,
     text: bestText,
-    marks: pages.map((_, page) => drawStood(set.filter(({ column }) => pageOf[column] === page))),
+    draw: pages.map((_, page) => () => drawStood(set.filter(({ column }) => pageOf[column] === page))),
   };
 };
 
@@ -170,19 +180,20 @@ export const fillSpaces = (spaces: readonly FreeSpace[], blocks: readonly Block[
   );
   if (inColumns.left.length === 0) return inColumns;
   let left = inOrder(blocks);
-  const marks = spaces.map((space) => {
+  const draw = spaces.map((space) => {
     const packed = packFree(space, left, 2.5);
     left = [...packed.left];
-    return packed.placed.flatMap(({ shape, box }) => moveMarks(shape.draw(), box.minX, box.minY));
+    return () => drawPlaced(packed.placed);
   });
-  return left.length < inColumns.left.length ? { marks, left, text: 2.5 } : inColumns;
+  return left.length < inColumns.left.length ? { draw, left, text: 2.5 } : inColumns;
 };
 
 /** A drawing with blocks round it. */
 export interface Zoned {
   /** Lower left corner of the drawing's bounds, page mm. */
   readonly corner: Vec2;
-  readonly marks: readonly Mark[];
+  /** The marks of the blocks, made when they are asked for. */
+  readonly draw: () => readonly Mark[];
   readonly left: readonly Block[];
   readonly cost: number;
 }
@@ -218,10 +229,10 @@ export const composeZones = (field: Box, drawing: Ground, blocks: readonly Block
     if (least + drawing.width * drawing.height > widthOf(field) * heightOf(field)) continue;
     for (const way of ['onward', 'first fit'] as const)
       for (const [i, columns] of ways.entries()) {
-        const { set, left } = flow(queue, columns, text, way);
+        const { set, left } = flow(queue, columns, text, way, 0);
         if (left.length > 0) continue;
         const cost = small + i * 0.02 + (way === 'onward' ? 0 : 0.3);
-        return { corner: { x: field.minX, y: field.minY }, marks: drawStood(set), left, cost };
+        return { corner: { x: field.minX, y: field.minY }, draw: () => drawStood(set), left, cost };
       }
   }
   return undefined;
@@ -246,21 +257,20 @@ export const composeFreely = (
       { x: free.minX, y: free.maxY - drawing.height },
     ]);
   let best: Zoned | undefined;
+  /** What a way costs where nothing is left over. */
+  const leastCost = (small: number): number => 2 + small;
   for (const corner of corners) {
+    if (best && best.cost <= leastCost(0)) break;
     const space = drawing.ink.reduce<FreeSpace>(
       (rest, box) => takeSpace(rest, growBox(moveBox(box, corner.x, corner.y), clear)),
       open,
     );
     for (const [small, text] of heights.entries()) {
+      if (best && best.cost <= leastCost(small)) break;
       const { placed, left } = packFree(space, queue, text);
-      const cost = 2 + small + 2 * left.length;
+      const cost = leastCost(small) + 2 * left.length;
       if (best && cost >= best.cost) continue;
-      best = {
-        corner,
-        marks: placed.flatMap(({ shape, box }) => moveMarks(shape.draw(), box.minX, box.minY)),
-        left,
-        cost,
-      };
+      best = { corner, draw: () => drawPlaced(placed), left, cost };
     }
   }
   return best;
