@@ -93,7 +93,7 @@ export default defineConfig(
       'src/cli/**',
       'src/jobs/**',
       'src/proof/**',
-      'src/render/{write-file,file-fault,drafts,owner,font-files}.ts',
+      'src/render/{write-file,file-fault,drafts,owner,font-files,native}.ts',
     ],
     rules: {
       'no-restricted-globals': [

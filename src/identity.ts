@@ -22,12 +22,23 @@ const shapeOf = (spec: unknown): unknown =>
 const roundNumbers = (_key: string, value: unknown): unknown =>
   typeof value === 'number' ? Math.round(value * 1000) / 1000 + 0 : value;
 
+/** A print's identity is asked for by several that know it by the same request and sheets. */
+const identified = new WeakMap<readonly Sheet[], { readonly spec: unknown; readonly identity: string }>();
+
 /**
  * The identity printed on every page, `7F3K-29QD`: 40 bits of the SHA-256 of the specification and of every line that
  * reaches the steel, so that a print from another request, or from a program that drew the part differently, is known
  * from this one.
  */
 export const identify = (spec: unknown, sheets: readonly Sheet[]): string => {
+  const known = identified.get(sheets);
+  if (known && known.spec === spec) return known.identity;
+  const identity = hashShape(spec, sheets);
+  identified.set(sheets, { spec, identity });
+  return identity;
+};
+
+const hashShape = (spec: unknown, sheets: readonly Sheet[]): string => {
   const shaped = sheets.map(({ name, marks }) => ({
     name,
     lines: marks.filter((mark) => reachesSteel.has(mark.role) && mark.kind === 'stroke'),

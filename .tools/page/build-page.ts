@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { isBuiltin } from 'node:module';
-import { join, resolve } from 'node:path';
+import { join, relative, resolve } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { build, type Plugin, type Rolldown } from 'vite';
 
@@ -18,19 +18,18 @@ const unused = new Set(['sax', 'image-size', 'brotli/decompress.js']);
 const standIns = (root: string): Plugin => {
   const machine = join(import.meta.dirname, 'machine.js');
   const own = (name: string): string => join(root, 'src/page/core', name);
+  const replaced = new Map([
+    ['render/font-files.ts', own('fonts.ts')],
+    ['render/native.ts', own('native.ts')],
+  ]);
   return {
     name: 'stand-ins',
     enforce: 'pre',
     resolveId(id, importer) {
       if (unused.has(id)) return '\0unused';
       if (id !== 'buffer/' && isBuiltin(id)) return machine;
-      if (
-        id.endsWith('/font-files.ts') &&
-        importer !== undefined &&
-        resolve(importer, '..', id).includes('render')
-      )
-        return own('fonts.ts');
-      return undefined;
+      if (importer === undefined) return undefined;
+      return replaced.get(relative(join(root, 'src'), resolve(importer, '..', id)));
     },
     transform: (code, id) =>
       id.includes('/src/proof/') && /\bBuffer\b/.test(code)

@@ -77,9 +77,11 @@ const shapePlan = (
     letter('text', { x: 0, y: total - height * 1.15 }, title, height, { bold: true }),
     ...grid.tiles.map((tile) => stroke('text', boxPath(boxOf(tile)), NARROW)),
     ...nameTiles(grid, boxOf, isCrowded),
-    ...text.lines().map((line, i) =>
-      letter('text', { x: 0, y: textHeight - 1.5 - height * 1.15 - i * pitchOf(height) }, line, height),
-    ),
+    ...text
+      .lines()
+      .map((line, i) =>
+        letter('text', { x: 0, y: textHeight - 1.5 - height * 1.15 - i * pitchOf(height) }, line, height),
+      ),
   ];
   const widest = Math.max(width + NARROW, textWidth(title, height, true), text.width);
   return { width: widest, height: total, draw };

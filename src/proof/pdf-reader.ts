@@ -157,7 +157,7 @@ const readPage = (
   return {
     mediaBox: readBox(plainValue(objects, page.get('MediaBox'))),
     label,
-    digest: digestContent([Buffer.from(`${listOperators(pageText(objects, page)).join(' ')} `, 'latin1')]),
+    digest: digestContent(Buffer.from(`${listOperators(pageText(objects, page)).join(' ')} `, 'latin1')),
     viewports: arrayOf(resolve(page.get('VP')) ?? []).map((v) => readViewport(plainValue(objects, v))),
     operators,
     fonts: [...fonts].map(([name, value]) => ({ name, value })),

@@ -1,5 +1,4 @@
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex } from '@noble/hashes/utils.js';
+import { sha256 } from './native.ts';
 
 const [lineEnd, space] = [10, 32];
 
@@ -8,8 +7,9 @@ const [lineEnd, space] = [10, 32];
  * any page was changed no longer matches its own record. Line ends count as spaces, so that the operators alone shape it.
  * 64 bits of SHA-256 in hexadecimal.
  */
-export const digestContent = (pieces: readonly Uint8Array[]): string => {
-  const hash = sha256.create();
-  for (const piece of pieces) hash.update(piece.map((byte) => (byte === lineEnd ? space : byte)));
-  return bytesToHex(hash.digest()).slice(0, 16);
+export const digestContent = (content: Uint8Array): string => {
+  const even = content.slice();
+  for (let i = even.indexOf(lineEnd); i >= 0; i = even.indexOf(lineEnd, i + 1)) even[i] = space;
+  const first = [...sha256(even).subarray(0, 8)];
+  return first.map((byte) => byte.toString(16).padStart(2, '0')).join('');
 };

@@ -23,6 +23,10 @@ export interface PdfFont {
   /** Takes a text's glyphs into the embedded font: their numbers in hexadecimal, then their positions. */
   encode(text: string): [codes: string[], positions: object[]];
   ref(): PdfReference;
+  /** The glyphs that are taken in, and the font file made of them. */
+  readonly subset: { readonly glyphs: readonly number[]; encode: () => Uint8Array };
+  /** Writes the font into its document when that ends; the font file first. */
+  embed: () => unknown;
 }
 
 interface PdfPage {
@@ -30,7 +34,7 @@ interface PdfPage {
   readonly resources: PdfReference;
   readonly fonts: Record<string, PdfReference>;
   /** Content written so far, in pieces, until the page is flushed. */
-  readonly content: { readonly buffer: readonly Uint8Array[] };
+  readonly content: PdfReference & { buffer: readonly Uint8Array[]; compress: boolean };
 }
 
 interface PdfOutline {
@@ -45,8 +49,7 @@ export interface PdfDocument {
   info: Record<string, string | Date>;
   readonly page: PdfPage;
   readonly outline: PdfOutline;
-  ref(data: PdfDictionary): PdfReference;
-  addContent(operators: Uint8Array): unknown;
+  ref: (data?: PdfDictionary) => PdfReference;
   addPage(options: { size: [number, number]; margin: number }): unknown;
   transform(a: number, b: number, c: number, d: number, e: number, f: number): unknown;
   font(font: Uint8Array | ParsedFont): unknown;
@@ -68,12 +71,6 @@ export const pointsPerMm = 72 / 25.4;
 /** A text string; pdfkit would write a plain string as a name. */
 // eslint-disable-next-line @typescript-eslint/no-wrapper-object-types -- how pdfkit tells text from names
 export const textString = (text: string): String => new String(text);
-
-/** A number as page content has it, to a millionth of a point (1.8e-7 mm) and never with a power of ten. */
-export const writeNumber = (value: number): string => {
-  if (!(Math.abs(value) < 1e9)) throw new Error(`not a number for a page: ${value}`);
-  return String(Math.round(value * 1e6) / 1e6);
-};
 
 /** A number written with nine decimals: pdfkit itself stops at six. */
 export const preciseNumber = (value: number): object => {

@@ -26,7 +26,7 @@ export const createLayers = (doc: PdfDocument, content: PageContent): Layers => 
   };
 
   const close = (): void => {
-    if (current !== undefined) content.write('EMC');
+    if (current !== undefined) content.operator('EMC');
     current = undefined;
   };
 
@@ -37,7 +37,7 @@ export const createLayers = (doc: PdfDocument, content: PageContent): Layers => 
       close();
       const resources = doc.page.resources.data;
       resources['Properties'] = { ...(resources['Properties'] as object | undefined), [role]: groupOf(role) };
-      content.write(`/OC /${role} BDC`);
+      content.operator(`/OC /${role} BDC`);
       current = role;
     },
     finish() {

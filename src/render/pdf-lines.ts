@@ -2,7 +2,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 import { fitDashes } from '../drawing/dash.ts';
 import type { Fill, Path, Role, Stroke } from '../drawing/model.ts';
 import type { PageContent } from './pdf-content.ts';
-import { pointsPerMm, writeNumber } from './pdf-document.ts';
+import { pointsPerMm } from './pdf-document.ts';
 
 /** Draws lines and filled shapes on the document's current page. */
 export interface LineWriter {
@@ -25,7 +25,7 @@ export const createLineWriter = (content: PageContent): LineWriter => {
   const set = (operator: string, operands: string): void => {
     if (pen.get(operator) === operands) return;
     pen.set(operator, operands);
-    content.write(`${operands} ${operator}`);
+    content.operator(`${operands} ${operator}`);
   };
 
   return {
@@ -40,30 +40,36 @@ export const createLineWriter = (content: PageContent): LineWriter => {
       set('w', inPoints(width));
       set('j', roundJoins.has(role) ? '1' : '0');
       set('d', `[${dashes.map(inPoints).join(' ')}] 0`);
-      content.write(trace(path));
-      content.write('S');
+      trace(content, path);
+      content.operator('S');
     },
     fill({ path, ink }) {
-      if (ink === 'white') content.write('1 g');
-      content.write(trace(path));
-      content.write(ink === 'white' ? 'f 0 g' : 'f');
+      if (ink === 'white') content.operator('1 g');
+      trace(content, path);
+      content.operator(ink === 'white' ? 'f 0 g' : 'f');
     },
   };
 };
 
 /** A path in PDF's own operators (ISO 32000-1, 8.5.2). */
-const trace = ({ start, segments, closed }: Path): string => {
-  let text = `${writePoint(start)} m`;
-  for (const segment of segments)
-    text +=
-      segment.kind === 'line'
-        ? `\n${writePoint(segment.to)} l`
-        : `\n${writePoint(segment.c1)} ${writePoint(segment.c2)} ${writePoint(segment.to)} c`;
-  return closed ? `${text}\nh` : text;
+const trace = (content: PageContent, { start, segments, closed }: Path): void => {
+  writePoint(content, start);
+  content.operator('m');
+  for (const segment of segments) {
+    if (segment.kind === 'curve') {
+      writePoint(content, segment.c1);
+      writePoint(content, segment.c2);
+    }
+    writePoint(content, segment.to);
+    content.operator(segment.kind === 'curve' ? 'c' : 'l');
+  }
+  if (closed) content.operator('h');
 };
 
-const writePoint = ({ x, y }: Vec2): string =>
-  `${writeNumber(x * pointsPerMm)} ${writeNumber(y * pointsPerMm)}`;
+const writePoint = (content: PageContent, { x, y }: Vec2): void => {
+  content.number(x * pointsPerMm);
+  content.number(y * pointsPerMm);
+};
 
 /** Widths and dashes, mm, to 0.0001 pt. */
 const inPoints = (mm: number): string => String(Math.round(mm * pointsPerMm * 1e4) / 1e4);

@@ -35,9 +35,9 @@ export const renderPdf = async (book: PageStream, fontBytes?: FontSource): Promi
 export async function* streamPdf(book: PageStream, fontBytes?: FontSource): AsyncGenerator<Uint8Array> {
   const source = fontBytes ?? (await import('./font-files.ts')).readFontFile;
   const doc = openDocument(book, JSON.stringify(book.spec) ?? '');
-  let written: Uint8Array[] = [];
+  let pieces: Uint8Array[] = [];
   const ended = new Promise<void>((resolve) => doc.on('end', resolve));
-  doc.on('data', (chunk) => written.push(chunk));
+  doc.on('data', (chunk) => pieces.push(chunk));
 
   const content = createContent(doc);
   const tools = {
@@ -49,11 +49,11 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
   const labels: string[] = [];
   const pages: object[] = [];
   for (const page of book.pages) {
-    drawPage(doc, tools, page);
+    const written = drawPage(doc, tools, page);
     const { width, height, views, stretch, asked } = page;
     const origins = views.map(({ origin }) => origin);
     pages.push({
-      content: digestContent(doc.page.content.buffer),
+      content: digestContent(written),
       width,
       height,
       origins,
@@ -64,8 +64,8 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
     if (labels.length % batch === 0) {
       // A turn of the event loop, so that pdfkit's stream starts to flow.
       await new Promise((resolve) => setTimeout(resolve, 0));
-      const chunk = join(written);
-      written = [];
+      const chunk = join(pieces);
+      pieces = [];
       yield chunk;
     }
   }
@@ -78,7 +78,7 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
   attachFile(doc, 'soapstone.json', 'application/json', `${JSON.stringify(record, roundNumbers, 2)}\n`);
   doc.end();
   await ended;
-  yield join(written);
+  yield join(pieces);
 }
 
 /**
@@ -95,7 +95,8 @@ interface Tools {
   readonly lettering: LetteringWriter;
 }
 
-const drawPage = (doc: PdfDocument, { content, layers, lines, lettering }: Tools, page: Page): void => {
+/** Draws a page and returns its content before compression. */
+const drawPage = (doc: PdfDocument, { content, layers, lines, lettering }: Tools, page: Page): Uint8Array => {
   refuseLongPage(page);
   const height = page.height * pointsPerMm;
   doc.addPage({ size: [page.width * pointsPerMm, height], margin: 0 });
@@ -110,7 +111,7 @@ const drawPage = (doc: PdfDocument, { content, layers, lines, lettering }: Tools
     else lettering(mark);
   }
   layers.close();
-  content.flush();
+  return content.flush();
 };
 
 const refuseLongPage = ({ width, height, label }: Page): void => {
