@@ -1,6 +1,6 @@
 import type { BookSpec } from '../book-spec.ts';
 import type { Book, Page } from '../paging/book.ts';
-import type { PageStream } from '../render/pdf.ts';
+import type { PageStream, WrittenPage } from '../render/pdf.ts';
 import { layCover, titleBook, type IndexRow } from './cover.ts';
 import type { BookWork, Work } from './plan.ts';
 
@@ -8,12 +8,13 @@ import type { BookWork, Work } from './plan.ts';
  * A piece's pages, kept beside the book until the book is written: only one piece is in memory at a time, and a book that
  * was stopped carries on with the pieces it has.
  */
-export interface Part extends Pick<Book, 'title' | 'subject' | 'sheets' | 'pages'> {
+export interface Part extends Pick<Book, 'title' | 'subject' | 'sheets'> {
   readonly identity: string;
+  readonly pages: readonly (Page | WrittenPage)[];
 }
 
 /** A piece's pages under names that no other piece of the book has. */
-const namePages = (name: string, pages: readonly Page[]): readonly Page[] =>
+const namePages = (name: string, pages: Part['pages']): Part['pages'] =>
   pages.map((page) => ({
     ...page,
     label: `${name} ${page.label}`,
@@ -54,7 +55,7 @@ export const bindBook = (
   const cover = layCover(work, rows);
   const sheets: Book['sheets'][number][] = [...cover.sheets];
   // The writer asks for a piece's pages after it has written those before, so its sheets are known when it ends.
-  function* pages(): Generator<Page> {
+  function* pages(): Generator<Page | WrittenPage> {
     yield* cover.pages;
     let before = cover.pages.length;
     for (const one of work.works) {

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { rmdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { gunzipSync } from 'node:zlib';
+import type { Page } from '../paging/book.ts';
+import type { Written, WrittenPage } from '../render/pdf.ts';
 import type { Part } from './bind.ts';
 import type { DoneList } from './done-list.ts';
 import { digestRequest } from './make.ts';
@@ -10,11 +11,43 @@ import type { Work } from './plan.ts';
 const folderName = '.soapstone-parts';
 
 /** The part's file, by name in the output folder. */
-export const partFile = (work: Work): string => `${folderName}/${digestRequest(work, 'part')}.json.gz`;
+export const partFile = (work: Work): string => `${folderName}/${digestRequest(work, 'part')}.part`;
 
-/** A piece's pages again; numbers come back exactly as they were. */
-export const loadPart = (folder: string, work: Work): Part =>
-  JSON.parse(gunzipSync(readFileSync(join(folder, partFile(work)))).toString('utf8')) as Part;
+/** Stands in a part for a page's content, which follows it in the file. */
+type Listed =
+  Page | (Omit<WrittenPage, 'written'> & { readonly written: Omit<Written, 'packed'> & { length: number } });
+
+/** A part as bytes: how long its list is, the list, then the contents of its pages one after the other. */
+export const packPart = (part: Part): Uint8Array => {
+  const contents: Uint8Array[] = [];
+  const pages = part.pages.map((page): Listed => {
+    if (!('written' in page)) return page;
+    const { packed, ...written } = page.written;
+    contents.push(packed);
+    return { ...page, written: { ...written, length: packed.length } };
+  });
+  const list = Buffer.from(JSON.stringify({ ...part, pages }));
+  const length = Buffer.alloc(4);
+  length.writeUInt32LE(list.length);
+  return Buffer.concat([length, list, ...contents]);
+};
+
+/** A piece's pages again. */
+export const loadPart = (folder: string, work: Work): Part => {
+  const bytes = readFileSync(join(folder, partFile(work)));
+  let at = 4 + bytes.readUInt32LE();
+  const part = JSON.parse(bytes.toString('utf8', 4, at)) as Omit<Part, 'pages'> & {
+    readonly pages: readonly Listed[];
+  };
+  const pages = part.pages.map((page) => {
+    if (!('written' in page)) return page;
+    const { length, ...written } = page.written;
+    const packed = bytes.subarray(at, at + length);
+    at += length;
+    return { ...page, written: { ...written, packed } };
+  });
+  return { ...part, pages };
+};
 
 /** Removes the parts of a book that is written. */
 export const removeParts = async (folder: string, list: DoneList, works: readonly Work[]): Promise<void> => {

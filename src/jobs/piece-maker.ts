@@ -1,15 +1,14 @@
 import { mkdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import { gzipSync } from 'node:zlib';
 import { UserError, type Failure, type Issue } from '../issue.ts';
 import { layouts } from '../layouts/registry.ts';
 import { guard } from '../render/file-fault.ts';
 import type { Format } from '../render/formats.ts';
 import { writeFile } from '../render/write-file.ts';
 import { readSpec, type Request, type Spec } from '../request.ts';
-import type { Part } from './bind.ts';
 import { digest } from './done-list.ts';
 import { drawRequest, renderFile, type Drawn } from './make.ts';
+import { packPart } from './parts.ts';
 
 /** A file to be made of a piece; a `part` is its pages kept for a book. */
 export interface Target {
@@ -41,14 +40,14 @@ export type Outcome =
   | { readonly kind: 'issues'; readonly failure: Failure; readonly issues: readonly Issue[] }
   | { readonly kind: 'fault'; readonly stack: string };
 
-const renderPart = ({ book, identity }: Drawn): Uint8Array => {
-  const { title, subject, sheets, pages } = book;
-  const part: Part = { title, subject, sheets, pages, identity };
-  return gzipSync(JSON.stringify(part), { level: 1 });
+const renderPart = async ({ book, identity }: Drawn): Promise<Uint8Array> => {
+  const { title, subject, sheets } = book;
+  const { writePages } = await import('../render/pdf.ts');
+  return packPart({ title, subject, sheets, identity, pages: await writePages(book) });
 };
 
 const writeTarget = async (folder: string, { file, format }: Target, drawn: Drawn): Promise<string> => {
-  const bytes = format === 'part' ? renderPart(drawn) : await renderFile(format, drawn);
+  const bytes = await (format === 'part' ? renderPart(drawn) : renderFile(format, drawn));
   const path = join(folder, file);
   if (format === 'part')
     await guard('make the folder', dirname(path), () => mkdir(dirname(path), { recursive: true }), 'output');

@@ -1,5 +1,4 @@
 import type { PdfDocument } from './pdf-document.ts';
-import { deflate } from './native.ts';
 
 /** The operators of the current page with their operands, kept as bytes until the page is drawn. */
 export interface PageContent {
@@ -9,8 +8,8 @@ export interface PageContent {
   readonly number: (value: number) => void;
   /** Adds an operator and ends its line. */
   readonly operator: (name: string) => void;
-  /** Hands the page's content to the document, compressed, and returns it as it was before. */
-  readonly flush: () => Uint8Array;
+  /** The whole content of the document's page, what pdfkit began it with included; then this one is empty again. */
+  readonly take: () => Uint8Array;
 }
 
 const [space, lineEnd, point, minus, zero] = [32, 10, 46, 45, 48];
@@ -81,20 +80,16 @@ export const createContent = (doc: PdfDocument): PageContent => {
       addText(ink, name);
       ink.bytes[ink.at++] = lineEnd;
     },
-    flush: () => {
-      const { content } = doc.page;
+    take: () => {
       const own = ink.bytes.subarray(0, ink.at);
-      const whole = new Uint8Array(content.buffer.reduce((sum, { length }) => sum + length, own.length));
+      const { buffer } = doc.page.content;
+      const whole = new Uint8Array(buffer.reduce((sum, { length }) => sum + length, own.length));
       let at = 0;
-      for (const piece of [...content.buffer, own]) {
+      for (const piece of [...buffer, own]) {
         whole.set(piece, at);
         at += piece.length;
       }
       ink.at = 0;
-      // pdfkit would compress harder, which takes longer than all the drawing.
-      content.compress = false;
-      content.data['Filter'] = 'FlateDecode';
-      content.buffer = [deflate(whole)];
       return whole;
     },
   };

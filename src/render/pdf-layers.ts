@@ -5,16 +5,19 @@ import { type PdfDocument, type PdfReference, textString } from './pdf-document.
 /** The document's layers (optional content groups), one for each role that is drawn. */
 export interface Layers {
   /** What is drawn from here on belongs to the role's layer; nothing is open at the start of a page. */
-  open(role: Role): void;
-  /** Ends the open layer; must be called before the page is left. */
-  close(): void;
+  readonly open: (role: Role) => void;
+  /** Ends the page's drawing: the layers it opened, in the order of their first use. */
+  readonly close: () => readonly Role[];
+  /** Gives the document's current page the layers that its content names. */
+  readonly place: (used: readonly Role[]) => void;
   /** Lists the layers in the document, in the order of `roles`. */
-  finish(): void;
+  readonly finish: () => void;
 }
 
 export const createLayers = (doc: PdfDocument, content: PageContent): Layers => {
   const groups = new Map<Role, PdfReference>();
   let current: Role | undefined;
+  let used = new Set<Role>();
 
   const groupOf = (role: Role): PdfReference => {
     const known = groups.get(role);
@@ -25,20 +28,28 @@ export const createLayers = (doc: PdfDocument, content: PageContent): Layers => 
     return group;
   };
 
-  const close = (): void => {
+  const leave = (): void => {
     if (current !== undefined) content.operator('EMC');
     current = undefined;
   };
 
   return {
-    close,
     open(role) {
       if (role === current) return;
-      close();
-      const resources = doc.page.resources.data;
-      resources['Properties'] = { ...(resources['Properties'] as object | undefined), [role]: groupOf(role) };
+      leave();
+      used.add(role);
       content.operator(`/OC /${role} BDC`);
       current = role;
+    },
+    close() {
+      leave();
+      const page = [...used];
+      used = new Set();
+      return page;
+    },
+    place(page) {
+      if (page.length === 0) return;
+      doc.page.resources.data['Properties'] = Object.fromEntries(page.map((role) => [role, groupOf(role)]));
     },
     finish() {
       const listed = roles.flatMap((role) => groups.get(role) ?? []);

@@ -6,13 +6,22 @@ import { deflate } from './native.ts';
 import type { PageContent } from './pdf-content.ts';
 import { type ParsedFont, type PdfDocument, type PdfFont, pointsPerMm } from './pdf-document.ts';
 
-/** Writes lines of lettering on the document's current page. */
-export type LetteringWriter = (mark: Lettering) => void;
+/** A document's two faces: the lettering on its pages. */
+export interface LetteringWriter {
+  readonly write: (mark: Lettering) => void;
+  /** Ends a page: which faces it took, and whether all its signs are usual ones, which have the same codes in every document. */
+  readonly close: () => { readonly faces: readonly FaceName[]; readonly isUsual: boolean };
+  /** Gives the document's current page the faces that its content names. */
+  readonly place: (faces: readonly FaceName[]) => void;
+}
+
+export type FaceName = 'plain' | 'bold';
 
 interface Face {
   readonly font: PdfFont;
-  /** Glyph numbers in the embedded font, by sign. */
-  readonly codes: Map<string, string>;
+  /** Glyph numbers in the embedded font, by sign: of the usual signs, and of others as they come. */
+  readonly codes: ReadonlyMap<string, string>;
+  readonly unusual: Map<string, string>;
 }
 
 /** Fonts that have been parsed, by their source, regular and bold: parsing takes longer than drawing a page. */
@@ -69,54 +78,79 @@ const useFont = (doc: PdfDocument, fontBytes: FontSource, bold: boolean): PdfFon
   return doc._font;
 };
 
+const loadFace = (doc: PdfDocument, fontBytes: FontSource, bold: boolean): Face => {
+  const font = useFont(doc, fontBytes, bold);
+  shareFontFile(doc, font);
+  const [usual] = font.encode(usualSigns);
+  return {
+    font,
+    codes: new Map([...usualSigns].map((sign, i) => [sign, usual[i] ?? ''])),
+    unusual: new Map(),
+  };
+};
+
 /**
  * Lettering in the embedded font, set letter by letter without kerning or ligatures, as the drawing measured it.
- * A face is loaded when it is first used. A sign the lettering lacks is a request error.
+ * Both faces are loaded when the first is used. A sign the lettering lacks is a request error.
  */
 export const createLetteringWriter = (
   doc: PdfDocument,
   content: PageContent,
   fontBytes: FontSource,
 ): LetteringWriter => {
-  const faces = new Map<boolean, Face>();
+  let loaded: Readonly<Record<FaceName, Face>> | undefined;
+  // Always in the same order, so that a face has the same name in every document.
+  const faces = () =>
+    (loaded ??= { plain: loadFace(doc, fontBytes, false), bold: loadFace(doc, fontBytes, true) });
+  let used = new Set<FaceName>();
+  let isUsual = true;
 
-  const faceOf = (bold: boolean): Face => {
-    const known = faces.get(bold);
-    if (known) return known;
-    const font = useFont(doc, fontBytes, bold);
-    shareFontFile(doc, font);
-    const [usual] = font.encode(usualSigns);
-    const face = { font, codes: new Map([...usualSigns].map((sign, i) => [sign, usual[i] ?? ''])) };
-    faces.set(bold, face);
-    return face;
-  };
-
-  return (mark) => {
-    if (mark.text.trim() === '') return;
-    const { font, codes } = faceOf(mark.bold);
-    doc.page.fonts[font.id] ??= font.ref();
-
+  /** A text in the face's glyph numbers. */
+  const encode = ({ font, codes, unusual }: Face, text: string): string => {
     let line = '';
-    for (const sign of mark.text) {
+    for (const sign of text) {
       let code = codes.get(sign);
       if (code === undefined) {
-        if (!canLetter(sign)) throw missingSign(sign, mark.text);
-        code = font.encode(sign)[0].join('');
-        codes.set(sign, code);
+        if (!canLetter(sign)) throw missingSign(sign, text);
+        isUsual = false;
+        code = unusual.get(sign) ?? font.encode(sign)[0].join('');
+        unusual.set(sign, code);
       }
       line += code;
     }
+    return line;
+  };
 
-    const size = fontSize(mark.height, mark.bold) * pointsPerMm;
-    const start = letteringStart(mark);
-    const [cos, sin] = [Math.cos(mark.angle), Math.sin(mark.angle)];
-    content.write(`BT /${font.id} `);
-    content.number(size);
-    content.write('Tf ');
-    for (const value of [cos, sin, -sin, cos, start.x * pointsPerMm, start.y * pointsPerMm])
-      content.number(value);
-    content.write(`Tm <${line}> `);
-    content.operator('Tj ET');
+  return {
+    write(mark) {
+      if (mark.text.trim() === '') return;
+      const name = mark.bold ? 'bold' : 'plain';
+      const face = faces()[name];
+      used.add(name);
+      const line = encode(face, mark.text);
+      const size = fontSize(mark.height, mark.bold) * pointsPerMm;
+      const start = letteringStart(mark);
+      const [cos, sin] = [Math.cos(mark.angle), Math.sin(mark.angle)];
+      content.write(`BT /${face.font.id} `);
+      content.number(size);
+      content.write('Tf ');
+      for (const value of [cos, sin, -sin, cos, start.x * pointsPerMm, start.y * pointsPerMm])
+        content.number(value);
+      content.write(`Tm <${line}> `);
+      content.operator('Tj ET');
+    },
+    close() {
+      const page = { faces: [...used], isUsual };
+      used = new Set();
+      isUsual = true;
+      return page;
+    },
+    place(page) {
+      for (const name of page) {
+        const { font } = faces()[name];
+        doc.page.fonts[font.id] ??= font.ref();
+      }
+    },
   };
 };
 

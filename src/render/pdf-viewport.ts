@@ -17,7 +17,7 @@ const numberFormat = (unit: string, factor: number): PdfDictionary => ({
  * origin /O is the sheet's origin in points from the lower left corner of the paper, also where that lies off the paper. On a page corrected for
  * its printer they read what that printer prints.
  */
-export const describeViewports = ({ views, stretch }: Page): readonly PdfDictionary[] =>
+export const describeViewports = ({ views, stretch }: Omit<Page, 'marks'>): readonly PdfDictionary[] =>
   views.map(({ sheet, name, viewport, origin }) => ({
     Type: 'Viewport',
     BBox: [viewport.minX, viewport.minY, viewport.maxX, viewport.maxY].map(inPoints),

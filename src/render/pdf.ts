@@ -1,17 +1,31 @@
+import type { Role } from '../drawing/model.ts';
 import { requestError } from '../issue.ts';
 import { digestContent } from './content-digest.ts';
 import type { Book, Page } from '../paging/book.ts';
 import { version } from '../version.ts';
 import type { FontSource } from './font-files.ts';
+import { deflate } from './native.ts';
 import { type PageContent, createContent } from './pdf-content.ts';
 import { type PdfDocument, attachFile, openDocument, pointsPerMm, textString } from './pdf-document.ts';
 import { type Layers, createLayers } from './pdf-layers.ts';
 import { type LineWriter, createLineWriter } from './pdf-lines.ts';
-import { type LetteringWriter, createLetteringWriter } from './pdf-text.ts';
+import { type FaceName, type LetteringWriter, createLetteringWriter } from './pdf-text.ts';
 import { describeViewports } from './pdf-viewport.ts';
 
+/** A page whose content is written already, as it goes into any document. */
+export type WrittenPage = Omit<Page, 'marks'> & { readonly written: Written };
+
+/** A page's content and what it needs of its document. */
+export interface Written {
+  /** Packed for FlateDecode. */
+  readonly packed: Uint8Array;
+  readonly digest: string;
+  readonly layers: readonly Role[];
+  readonly faces: readonly FaceName[];
+}
+
 /** A book whose pages may be made one at a time, as they are written. */
-export type PageStream = Omit<Book, 'pages'> & { readonly pages: Iterable<Page> };
+export type PageStream = Omit<Book, 'pages'> & { readonly pages: Iterable<Page | WrittenPage> };
 
 /** The longest side a PDF page may have, mm (ISO 32000-1, annex C: 14 400 units). */
 export const longestPage = 5080;
@@ -39,27 +53,16 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
   const ended = new Promise<void>((resolve) => doc.on('end', resolve));
   doc.on('data', (chunk) => pieces.push(chunk));
 
-  const content = createContent(doc);
-  const tools = {
-    content,
-    layers: createLayers(doc, content),
-    lines: createLineWriter(content),
-    lettering: createLetteringWriter(doc, content, source),
-  };
+  const tools = createTools(doc, source);
   const labels: string[] = [];
   const pages: object[] = [];
   for (const page of book.pages) {
-    const written = drawPage(doc, tools, page);
+    startPage(doc, page);
+    const written = 'written' in page ? page.written : drawPage(tools, page);
+    placePage(doc, tools, written);
     const { width, height, views, stretch, asked } = page;
     const origins = views.map(({ origin }) => origin);
-    pages.push({
-      content: digestContent(written),
-      width,
-      height,
-      origins,
-      stretch,
-      ...asked,
-    });
+    pages.push({ content: written.digest, width, height, origins, stretch, ...asked });
     labels.push(page.label);
     if (labels.length % batch === 0) {
       // A turn of the event loop, so that pdfkit's stream starts to flow.
@@ -95,26 +98,73 @@ interface Tools {
   readonly lettering: LetteringWriter;
 }
 
-/** Draws a page and returns its content before compression. */
-const drawPage = (doc: PdfDocument, { content, layers, lines, lettering }: Tools, page: Page): Uint8Array => {
+const createTools = (doc: PdfDocument, source: FontSource): Tools => {
+  const content = createContent(doc);
+  return {
+    content,
+    layers: createLayers(doc, content),
+    lines: createLineWriter(content),
+    lettering: createLetteringWriter(doc, content, source),
+  };
+};
+
+const startPage = (doc: PdfDocument, page: Omit<Page, 'marks'>): void => {
   refuseLongPage(page);
   const height = page.height * pointsPerMm;
   doc.addPage({ size: [page.width * pointsPerMm, height], margin: 0 });
   // pdfkit turns y downward at the top of every page; turning it up again leaves PDF's own coordinates.
   doc.transform(1, 0, 0, -1, 0, height);
   doc.page.dictionary.data['VP'] = describeViewports(page);
+};
+
+/** Writes a page's marks; `isUsual` where the content is the same in every document. */
+const drawPage = (
+  { content, layers, lines, lettering }: Tools,
+  page: Page,
+): Written & { readonly isUsual: boolean } => {
   lines.startPage();
   for (const mark of page.marks) {
     layers.open(mark.role);
     if (mark.kind === 'stroke') lines.stroke(mark);
     else if (mark.kind === 'fill') lines.fill(mark);
-    else lettering(mark);
+    else lettering.write(mark);
   }
-  layers.close();
-  return content.flush();
+  const used = layers.close();
+  const bytes = content.take();
+  return { packed: deflate(bytes), digest: digestContent(bytes), layers: used, ...lettering.close() };
 };
 
-const refuseLongPage = ({ width, height, label }: Page): void => {
+/** Puts content on the document's current page. */
+const placePage = (doc: PdfDocument, { layers, lettering }: Tools, written: Written): void => {
+  layers.place(written.layers);
+  lettering.place(written.faces);
+  const { content } = doc.page;
+  // pdfkit would compress harder, which takes longer than all the drawing.
+  content.compress = false;
+  content.data['Filter'] = 'FlateDecode';
+  content.buffer = [written.packed];
+};
+
+/**
+ * Writes pages for a book that is bound later. A page with signs that not every document has stays as it is, to be written
+ * with its book. Fails as `renderPdf` does.
+ */
+export const writePages = async (
+  book: Book,
+  fontBytes?: FontSource,
+): Promise<readonly (Page | WrittenPage)[]> => {
+  const source = fontBytes ?? (await import('./font-files.ts')).readFontFile;
+  const doc = openDocument(book, '');
+  const tools = createTools(doc, source);
+  return book.pages.map((page) => {
+    startPage(doc, page);
+    const { isUsual, ...written } = drawPage(tools, page);
+    const { marks: _, ...rest } = page;
+    return isUsual ? { ...rest, written } : page;
+  });
+};
+
+const refuseLongPage = ({ width, height, label }: Omit<Page, 'marks'>): void => {
   if (Math.max(width, height) <= longestPage) return;
   throw requestError(
     'paper',
