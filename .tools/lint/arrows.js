@@ -28,7 +28,8 @@ const callers = ['jobs', 'cli', 'page'];
 const proofNeeds = /^(?:proof\/|render\/(?:content-digest|font-files)\.ts$)/;
 
 /** The only places that touch the machine; everything else runs unchanged in a browser. */
-const machine = /^(?:(?:cli|jobs|proof)\/|render\/(?:write-file|file-fault|drafts|owner|font-files|native)\.ts$)/;
+const machine =
+  /^(?:(?:cli|jobs|proof)\/|render\/(?:write-file|file-fault|drafts|owner|font-files|native)\.ts$)/;
 
 const rank = (folder) => order.findIndex((row) => row.includes(folder));
 

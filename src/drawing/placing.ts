@@ -39,15 +39,19 @@ export const makeGround = (bounds: Box): Ground => {
   const later: (readonly [Vec2, Vec2])[] = [];
   const words: Box[] = [];
 
-  const overCells = (a: Vec2, b: Vec2, visit: (cell: number) => void): number => {
-    const steps = Math.max(1, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / (0.5 * CELL)));
+  /** Notes a line's ink, or counts what it runs over, mm. */
+  const overCells = (a: Vec2, b: Vec2, isNoted: boolean): number => {
+    const [dx, dy] = [b.x - a.x, b.y - a.y];
+    const steps = Math.max(1, Math.ceil(Math.sqrt(dx * dx + dy * dy) / (0.5 * CELL)));
+    let found = 0;
     for (let i = 0; i <= steps; i++) {
-      const x = a.x + ((b.x - a.x) * i) / steps;
-      const y = a.y + ((b.y - a.y) * i) / steps;
-      const [c, r] = [Math.floor((x - area.minX) / CELL), Math.floor((y - area.minY) / CELL)];
-      if (c >= 0 && c < columns && r >= 0 && r < rows) visit(r * columns + c);
+      const c = Math.floor((a.x + (dx * i) / steps - area.minX) / CELL);
+      const r = Math.floor((a.y + (dy * i) / steps - area.minY) / CELL);
+      if (c < 0 || c >= columns || r < 0 || r >= rows) continue;
+      if (isNoted) ink[r * columns + c] = 1;
+      else found += ink[r * columns + c] ?? 0;
     }
-    return steps;
+    return found * 0.5 * CELL;
   };
   const summed = (): Uint32Array => {
     if (sums) return sums;
@@ -79,7 +83,7 @@ export const makeGround = (bounds: Box): Ground => {
       points.slice(1).forEach((q, i) => {
         const p = points[i] as Vec2;
         if (sums) later.push([p, q]);
-        else overCells(p, q, (cell) => (ink[cell] = 1));
+        else overCells(p, q, true);
       }),
     addWords: (box) => words.push(box),
     isClear: (box) => {
@@ -91,11 +95,7 @@ export const makeGround = (bounds: Box): Ground => {
       );
     },
     cutsWords: (a, b) => words.some((box) => segmentMeets(a, b, growBox(box, WHITE))),
-    inkAlong: (a, b) => {
-      let found = 0;
-      overCells(a, b, (cell) => (found += ink[cell] ?? 0));
-      return found * 0.5 * CELL;
-    },
+    inkAlong: (a, b) => overCells(a, b, false),
     reach: (box) =>
       Math.max(0, area.minX - box.minX) +
       Math.max(0, box.maxX - area.maxX) +

@@ -123,12 +123,13 @@ const simplify = (points: readonly Vec2[]): readonly Vec2[] => {
     const [a, b] = [points[from] as Vec2, points[to] as Vec2];
     const [dx, dy] = [b.x - a.x, b.y - a.y];
     const size = dx * dx + dy * dy;
-    let [worst, at] = [STRAIGHT, -1];
+    let [worst, at] = [STRAIGHT * STRAIGHT, -1];
     for (let i = from + 1; i < to; i++) {
       const { x, y } = points[i] as Vec2;
       // A line seen edge-on may run past both ends and back.
       const t = size > 0 ? Math.max(0, Math.min(1, ((x - a.x) * dx + (y - a.y) * dy) / size)) : 0;
-      const off = Math.hypot(x - a.x - t * dx, y - a.y - t * dy);
+      const [offX, offY] = [x - a.x - t * dx, y - a.y - t * dy];
+      const off = offX * offX + offY * offY;
       if (off > worst) [worst, at] = [off, i];
     }
     if (at < 0) return;

@@ -114,6 +114,7 @@ export const coneLayers = (shape: ConeShape, station: number, out: number): Laye
   const direction = scale3(sub3(head, foot), 1 / length3(sub3(head, foot)));
   return {
     inward: scale3(normal, -1),
+    direction,
     line: (depth) => ({ origin: add3(foot, scale3(normal, out - depth)), direction }),
   };
 };

@@ -103,6 +103,7 @@ export const coneSkin = (cone: Cone, facing: Vec3, wall: number, lift: number, r
       const { origin, direction, normal } = ruling(s);
       return {
         inward: scale3(normal, -1),
+        direction,
         line: (depth) => ({ origin: sub3(origin, scale3(normal, depth)), direction }),
       };
     },

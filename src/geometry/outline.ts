@@ -1,5 +1,5 @@
 import { SAME_LENGTH } from './tolerance.ts';
-import { distance2, polar2, type Vec2 } from './vector.ts';
+import { distance2, polar2, scale2, type Vec2 } from './vector.ts';
 
 /**
  * A stock's cross-section in the stock frame (+x station 0, +y station 90), run counter-clockwise seen facing the cut
@@ -23,12 +23,19 @@ export interface Outline {
  * @param radius outside radius, mm
  * @param wall wall thickness, mm, under the radius
  */
-export const circleOutline = (radius: number, wall: number): Outline => ({
-  girth: 2 * Math.PI * radius,
-  wall,
-  at: (s, depth) => polar2(radius - depth, s / radius),
-  joints: [],
-});
+export const circleOutline = (radius: number, wall: number): Outline => {
+  // One place is asked for at several depths in turn.
+  let [last, toward] = [NaN, polar2(1, 0)];
+  return {
+    girth: 2 * Math.PI * radius,
+    wall,
+    at: (s, depth) => {
+      if (s !== last) [last, toward] = [s, polar2(1, s / radius)];
+      return scale2(toward, radius - depth);
+    },
+    joints: [],
+  };
+};
 
 /** The same cross-section seen from the other end: mirrored in x, its positions running the other way from position 0. */
 export const mirrorOutline = ({ girth, wall, wallAt, at, joints }: Outline): Outline => ({

@@ -23,6 +23,8 @@ export interface Reach {
  */
 export interface Layers {
   readonly line: (depth: number) => Line;
+  /** Unit direction of the lines. */
+  readonly direction: Vec3;
   /** Unit direction into the wall. */
   readonly inward: Vec3;
 }
@@ -130,6 +132,23 @@ const leastOnBody = (layers: Layers, mate: Mate, shallow: number, deep: number):
   return best;
 };
 
+type Place = 'outside' | 'bore' | 'within';
+
+/** Labels by face: made once, since they are compared all along a line. */
+const labels: Readonly<Record<Place, Map<string, string>>> = {
+  outside: new Map(),
+  bore: new Map(),
+  within: new Map(),
+};
+
+const labelOf = (face: string, place: Place): string => {
+  const known = labels[place].get(face);
+  if (known !== undefined) return known;
+  const label = `${face}/${place}`;
+  labels[place].set(face, label);
+  return label;
+};
+
 /**
  * The first touch of a wall with a mate, over depths from `shallow` to `deep`, mm: the least reach over all its layers.
  * Undefined where nothing of the wall meets the mate. Each body of a mate of several is followed by itself.
@@ -142,12 +161,12 @@ export const leastReach = (layers: Layers, mate: Mate, shallow: number, deep: nu
   }
   if (!best?.hit) return undefined;
   const { hit, depth } = best;
-  const { direction } = layers.line(depth);
+  const { direction } = layers;
   const place = depth === shallow ? 'outside' : depth === deep ? 'bore' : 'within';
   return {
     z: hit.t,
     depth,
-    label: `${hit.face}/${place}`,
+    label: labelOf(hit.face, place),
     graze: Math.abs(hit.normal.x * direction.x + hit.normal.y * direction.y + hit.normal.z * direction.z),
   };
 };
@@ -163,6 +182,7 @@ export const stockLayers = (outline: Outline, s: number): Layers => {
   const inward = { x: (q.x - p.x) / deep, y: (q.y - p.y) / deep, z: 0 };
   return {
     inward,
+    direction: OUTWARD,
     line: (depth) => {
       // Outside and bore are asked for most.
       const { x, y } = depth === 0 ? p : depth === deep ? q : outline.at(s, depth);
@@ -172,8 +192,9 @@ export const stockLayers = (outline: Outline, s: number): Layers => {
 };
 
 /** The same layers run the other way. */
-export const reversedLayers = ({ line, inward }: Layers): Layers => ({
+export const reversedLayers = ({ line, inward, direction }: Layers): Layers => ({
   inward,
+  direction: { x: -direction.x, y: -direction.y, z: -direction.z },
   line: (depth) => reversed(line(depth)),
 });
 

@@ -1,11 +1,11 @@
-import { add3, cross3, dot3, length3, scale3, sub3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
+import { dot3, length3, sub3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import { contoursOf } from './contours.ts';
 import { numberAt, vectorAt, type Form, type FormEdge } from './form.ts';
 import { formOf } from './forms/form-of.ts';
 import type { Part, SurfaceLine } from './scene.ts';
 import { makeScreen, type Screen } from './screen.ts';
-import { girthRadius } from './size.ts';
 import { towardEye, type Sight } from './sight.ts';
+import { girthRadius } from './size.ts';
 
 /** What a line of a picture is. */
 export type SeenKind = 'contour' | 'edge' | 'cut' | 'weld' | 'inner' | 'seam' | 'bend';
@@ -42,23 +42,25 @@ export interface Fineness {
 }
 
 /**
- * A place beside a step of a line that must be in sight for the line to be seen: how far off the line it lies at both ends of the
- * step, as it is seen (z toward the eye), and how far its face is turned to the eye there.
+ * A line and the places beside each of its steps; the line is seen where any of them is in sight. Eight numbers a place, since a
+ * picture has thousands: how far off the line it lies at the beginning and at the end of the step (right, up and toward the eye),
+ * and how far its face is turned to the eye at both.
  */
-interface Beside {
-  readonly from: Vec3;
-  readonly to: Vec3;
-  readonly facing: readonly [number, number];
-}
-
-/** A line with the places beside each of its steps; any of them will do. */
 interface Trials {
   readonly points: readonly Vec3[];
-  readonly beside: readonly (readonly Beside[])[];
+  readonly places: readonly number[];
+  /** How many of the numbers belong to the steps up to this one and to it. */
+  readonly ends: readonly number[];
+}
+const PLACE = 8;
+
+/** The scene as it is seen: its directions to the right, up, and toward the eye. */
+interface Eye extends Sight {
+  readonly toward: Vec3;
 }
 
-/** A point or direction as it is seen: right, up, and toward the eye. */
-type Look = (v: Vec3) => Vec3;
+const lookAt = ({ right, up, toward }: Eye, v: Vec3): Vec3 =>
+  vec3(dot3(v, right), dot3(v, up), dot3(v, toward));
 
 /**
  * All lines of the parts as they are seen along `sight`, in runs that are seen and runs that are hidden: contours, where a face
@@ -73,23 +75,21 @@ export const seeLines = (
   sight: Sight,
   fineness: Fineness,
 ): readonly SeenLine[] => {
-  const eye = towardEye(sight);
-  const look: Look = (v) => vec3(dot3(v, sight.right), dot3(v, sight.up), dot3(v, eye));
+  const toward = towardEye(sight);
+  const eye: Eye = { ...sight, toward };
   const screen = makeScreen(
-    joined(
-      parts.flatMap(({ part, form }) => (part.role === 'next' ? [] : [facingTriangles(form, sight, eye)])),
-    ),
+    joined(parts.flatMap(({ part, form }) => (part.role === 'next' ? [] : [facingTriangles(form, eye)]))),
   );
   return parts.flatMap(({ part, form }) => {
-    const own = part.role === 'next' ? makeScreen(facingTriangles(form, sight, eye)) : screen;
+    const own = part.role === 'next' ? makeScreen(facingTriangles(form, eye)) : screen;
     const runs = (kind: SeenKind, trials: Trials): readonly SeenLine[] =>
-      splitRuns(trials, own, look, fineness.step).map((run) => ({ part, kind, ...run }));
+      splitRuns(trials, own, eye, fineness.step).map((run) => ({ part, kind, ...run }));
     return [
-      ...contoursOf(form, eye).flatMap(({ points, normals }) =>
-        runs('contour', contourTrials(points, normals, look, fineness)),
+      ...contoursOf(form, toward).flatMap(({ points, normals }) =>
+        runs('contour', contourTrials(points, normals, eye, fineness)),
       ),
-      ...form.edges.flatMap((edge) => runs(edge.kind, edgeTrials(form, edge, look, fineness))),
-      ...(part.lines ?? []).flatMap((line) => runs(line.kind, surfaceTrials(line, look, fineness))),
+      ...form.edges.flatMap((edge) => runs(edge.kind, edgeTrials(form, edge, eye, fineness))),
+      ...(part.lines ?? []).flatMap((line) => runs(line.kind, surfaceTrials(line, eye, fineness))),
     ];
   });
 };
@@ -105,7 +105,7 @@ const joined = (lists: readonly Float64Array[]): Float64Array => {
 };
 
 /** The triangles of a form that are turned to the eye, as they are seen. */
-const facingTriangles = ({ positions, corners }: Form, { right, up }: Sight, eye: Vec3): Float64Array => {
+const facingTriangles = ({ positions, corners }: Form, { right, up, toward }: Eye): Float64Array => {
   const seen = new Float64Array(positions.length);
   for (let i = 0; i < positions.length; i += 3) {
     const x = numberAt(positions, i);
@@ -113,7 +113,7 @@ const facingTriangles = ({ positions, corners }: Form, { right, up }: Sight, eye
     const z = numberAt(positions, i + 2);
     seen[i] = x * right.x + y * right.y + z * right.z;
     seen[i + 1] = x * up.x + y * up.y + z * up.z;
-    seen[i + 2] = x * eye.x + y * eye.y + z * eye.z;
+    seen[i + 2] = x * toward.x + y * toward.y + z * toward.z;
   }
   const seenAt = (k: number): number => seen[k] as number;
   const triangles = new Float64Array((corners.length / 2) * 3);
@@ -137,71 +137,92 @@ const facingTriangles = ({ positions, corners }: Form, { right, up }: Sight, eye
   return triangles.subarray(0, count);
 };
 
+/** Adds what a direction comes to as it is seen. */
+const push = (places: number[], { right, up, toward }: Eye, x: number, y: number, z: number): void => {
+  places.push(
+    x * right.x + y * right.y + z * right.z,
+    x * up.x + y * up.y + z * up.z,
+    x * toward.x + y * toward.y + z * toward.z,
+  );
+};
+
 /** A contour is tried just outside itself. */
 const contourTrials = (
   points: readonly Vec3[],
   normals: readonly Vec3[],
-  look: Look,
+  eye: Eye,
   { above }: Fineness,
 ): Trials => {
-  const off = normals.map((n) => look(scale3(n, above)));
-  return {
-    points,
-    beside: steps(points).map((i) => [{ from: off[i] as Vec3, to: off[i + 1] as Vec3, facing: [1, 1] }]),
-  };
+  const places: number[] = [];
+  const ends: number[] = [];
+  for (let i = 0; i + 1 < points.length; i++) {
+    for (const n of [normals[i] as Vec3, normals[i + 1] as Vec3])
+      push(places, eye, n.x * above, n.y * above, n.z * above);
+    places.push(1, 1);
+    ends.push(places.length);
+  }
+  return { points, places, ends };
 };
 
-/** The place on a face beside a step of its edge, lifted off it. `aside` is negative for the face on the right. */
-const onFace = (
-  look: Look,
+/** Adds the place on a face beside a step of its edge, lifted off it. `aside` is negative for the face on the right. */
+const addBeside = (
+  places: number[],
+  eye: Eye,
   ahead: Vec3,
-  normals: readonly [Vec3, Vec3],
+  from: Vec3,
+  to: Vec3,
   aside: number,
   above: number,
-): readonly Beside[] => {
+): void => {
   const size = length3(ahead);
-  if (size === 0) return [];
-  const [from, to] = normals.map((n) =>
-    look(add3(scale3(cross3(n, ahead), aside / size), scale3(n, above))),
-  ) as [Vec3, Vec3];
-  return [{ from, to, facing: [look(normals[0]).z, look(normals[1]).z] }];
+  if (size === 0) return;
+  const k = aside / size;
+  for (const n of [from, to])
+    push(
+      places,
+      eye,
+      (n.y * ahead.z - n.z * ahead.y) * k + n.x * above,
+      (n.z * ahead.x - n.x * ahead.z) * k + n.y * above,
+      (n.x * ahead.y - n.y * ahead.x) * k + n.z * above,
+    );
+  places.push(dot3(from, eye.toward), dot3(to, eye.toward));
 };
-
-const steps = (points: readonly Vec3[]): readonly number[] => points.slice(1).map((_, i) => i);
 
 const edgeTrials = (
   { positions, normals }: Form,
-  { points, left, right }: FormEdge,
-  look: Look,
+  { points: numbers, left, right }: FormEdge,
+  eye: Eye,
   { beside, above }: Fineness,
 ): Trials => {
-  const line = points.map((p) => vectorAt(positions, p));
-  return {
-    points: line,
-    beside: steps(line).map((i) => {
-      const ahead = sub3(line[i + 1] as Vec3, line[i] as Vec3);
-      const face = (list: readonly number[], aside: number): readonly Beside[] => {
-        const [a, b] = [numberAt(list, 2 * i), numberAt(list, 2 * i + 1)];
-        return onFace(look, ahead, [vectorAt(normals, a), vectorAt(normals, b)], aside, above);
-      };
-      return [...face(left, beside), ...face(right, -beside)];
-    }),
-  };
+  const points = numbers.map((p) => vectorAt(positions, p));
+  const places: number[] = [];
+  const ends: number[] = [];
+  for (let i = 0; i + 1 < points.length; i++) {
+    const ahead = sub3(points[i + 1] as Vec3, points[i] as Vec3);
+    const add = (list: readonly number[], aside: number): void => {
+      const [from, to] = [numberAt(list, 2 * i), numberAt(list, 2 * i + 1)];
+      addBeside(places, eye, ahead, vectorAt(normals, from), vectorAt(normals, to), aside, above);
+    };
+    add(left, beside);
+    add(right, -beside);
+    ends.push(places.length);
+  }
+  return { points, places, ends };
 };
 
 /** A line on a surface is seen where the surface is, just beside it: on one side of it another part may stand. */
-const surfaceTrials = (
-  { points, normals }: SurfaceLine,
-  look: Look,
-  { beside, above }: Fineness,
-): Trials => ({
-  points,
-  beside: steps(points).map((i) => {
+const surfaceTrials = ({ points, normals }: SurfaceLine, eye: Eye, { beside, above }: Fineness): Trials => {
+  const places: number[] = [];
+  const ends: number[] = [];
+  for (let i = 0; i + 1 < points.length; i++) {
     const ahead = sub3(points[i + 1] as Vec3, points[i] as Vec3);
-    const pair = [normals[i] as Vec3, normals[i + 1] as Vec3] as const;
-    return [beside, -beside].flatMap((aside) => onFace(look, ahead, pair, aside, above));
-  }),
-});
+    const [from, to] = [normals[i] as Vec3, normals[i + 1] as Vec3];
+    addBeside(places, eye, ahead, from, to, beside, above);
+    addBeside(places, eye, ahead, from, to, -beside, above);
+    ends.push(places.length);
+  }
+  return { points, places, ends };
+};
 
 /** A face turned away by less than this cosine is seen edge-on: beside it nothing of its own part stands in the way. */
 const EDGE_ON = 1e-6;
@@ -214,8 +235,13 @@ interface Run {
 }
 
 /** A line in runs: tried at its points and between them no farther apart than `step`. */
-const splitRuns = ({ points, beside }: Trials, screen: Screen, look: Look, step: number): readonly Run[] => {
-  const seenPoints = points.map(look);
+const splitRuns = (
+  { points, places, ends }: Trials,
+  screen: Screen,
+  eye: Eye,
+  step: number,
+): readonly Run[] => {
+  const seenPoints = points.map((point) => lookAt(eye, point));
   const runs: Run[] = [];
   let run: Run | undefined;
   const reach = (x: number, y: number, seen: boolean): void => {
@@ -226,15 +252,17 @@ const splitRuns = ({ points, beside }: Trials, screen: Screen, look: Look, step:
     }
     run.points.push({ x, y });
   };
-  beside.forEach((places, index) => {
+  for (let index = 0; index < ends.length; index++) {
+    const [first, end] = [index === 0 ? 0 : numberAt(ends, index - 1), numberAt(ends, index)];
     const [p, q] = [seenPoints[index] as Vec3, seenPoints[index + 1] as Vec3];
     const isSeen = (share: number): boolean => {
       const rest = 1 - share;
-      for (const { from, to, facing } of places) {
-        if (rest * facing[0] + share * facing[1] < -EDGE_ON) continue;
-        const x = rest * (p.x + from.x) + share * (q.x + to.x);
-        const y = rest * (p.y + from.y) + share * (q.y + to.y);
-        if (!screen.hides(x, y, rest * (p.z + from.z) + share * (q.z + to.z))) return true;
+      for (let k = first; k < end; k += PLACE) {
+        if (rest * numberAt(places, k + 6) + share * numberAt(places, k + 7) < -EDGE_ON) continue;
+        const x = rest * (p.x + numberAt(places, k)) + share * (q.x + numberAt(places, k + 3));
+        const y = rest * (p.y + numberAt(places, k + 1)) + share * (q.y + numberAt(places, k + 4));
+        const z = rest * (p.z + numberAt(places, k + 2)) + share * (q.z + numberAt(places, k + 5));
+        if (!screen.hides(x, y, z)) return true;
       }
       return false;
     };
@@ -257,6 +285,6 @@ const splitRuns = ({ points, beside }: Trials, screen: Screen, look: Look, step:
       before = here;
       at(k / count, here);
     }
-  });
+  }
   return runs.filter((found) => found.points.length > 1);
 };

@@ -171,7 +171,12 @@ const sits = (dish: Dish, offset: number, lean: number, radius: number): boolean
   for (let i = 0; i < STATIONS; i++) {
     const a = (2 * Math.PI * i) / STATIONS;
     const line = { origin: vec3(radius * Math.cos(a), radius * Math.sin(a), 0), direction: vec3(0, 0, 1) };
-    const found = leastReach({ line: () => line, inward: vec3(1, 0, 0) }, mate, 0, 0);
+    const found = leastReach(
+      { line: () => line, direction: line.direction, inward: vec3(1, 0, 0) },
+      mate,
+      0,
+      0,
+    );
     if (!found || found.label.startsWith('flange')) return false;
   }
   return true;
