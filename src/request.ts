@@ -1,16 +1,16 @@
 import { pagingFields, settingFields, titleFields } from './fields/common.ts';
-import { listInputs, ownNames, spellInput, type Named } from './fields/describe.ts';
-import { spellInputs, type Inputs } from './fields/values.ts';
+import { listInputs, type Named, ownNames, spellInput } from './fields/describe.ts';
+import { type Inputs, spellInputs } from './fields/values.ts';
 import type { Field, Fields, Values } from './fields/field.ts';
 import type { Layout } from './fields/layout.ts';
-import { requestError, UserError, type Issue } from './issue.ts';
+import { type Issue, requestError, UserError } from './issue.ts';
 import { layouts } from './layouts/registry.ts';
 import { findNearMiss } from './near-miss.ts';
 import { formatCalibration } from './paging/calibration.ts';
 import type { PagingOptions } from './paging/options.ts';
 import { isNarrowRoll, narrowMargin } from './paging/narrow-roll.ts';
 import { parsePaper } from './paging/paper.ts';
-import { knowNoPrinter, readPrinter, type FindCalibration } from './paging/printer.ts';
+import { type FindCalibration, knowNoPrinter, readPrinter } from './paging/printer.ts';
 import { formatExactMm } from './units/format.ts';
 import type { Units } from './units/length.ts';
 import type { Reading } from './units/reading.ts';
@@ -136,16 +136,6 @@ const readFields = <F extends Fields>(
 
 const denominators = { '16': 16, '32': 32, '64': 64 } as const;
 
-/** One width for all edges, or one for the sides and one for top and bottom. */
-const readMargin = (widths: readonly number[] | undefined): Paging['margin'] | undefined => {
-  // A margin that could not be read has been told already.
-  if (widths === undefined) return undefined;
-  const [sides = 0, ends = sides, ...rest] = widths;
-  if (rest.length === 0) return { sides, ends };
-  const hint = 'give one for all edges, or sides,top-and-bottom such as 6.5mm,13mm';
-  throw requestError('margin', 'many-margins', `${rest.length + 2} margins are given`, hint);
-};
-
 /** Thickness of 80 g/m² office paper, mm. */
 const usualPaper = 0.1;
 
@@ -195,14 +185,12 @@ export const readRequest = (
   const paper = collect(issues, () => parsePaper(paperText ?? (units === 'in' ? 'letter' : 'a4')));
   const notesPaper =
     notesText === undefined ? undefined : collect(issues, () => parsePaper(notesText, 'notes-paper'));
-  const widths = collect(issues, () => readMargin(margin));
   // A label printer prints nearer to the edge than any other.
   const isNarrow = paper !== undefined && isNarrowRoll(paper) && texts.margin === undefined;
   if (isNarrow) used.margin = formatExactMm(narrowMargin);
   const printer =
     paper && collect(issues, () => readPrinter(printerName, calibration, paper, findCalibration));
-  if (paper === undefined || widths === undefined || issues.length > 0)
-    throw new UserError('request', issues);
+  if (paper === undefined || issues.length > 0) throw new UserError('request', issues);
   // Last whether it was given or found, so that a print and its reprint are the same.
   delete used.calibration;
   if (printer !== undefined) used.calibration = formatCalibration(printer);
@@ -220,7 +208,7 @@ export const readRequest = (
       ...laid,
       paper,
       notesPaper,
-      margin: isNarrow ? { sides: narrowMargin, ends: narrowMargin } : widths,
+      margin: isNarrow ? { sides: narrowMargin, ends: narrowMargin } : { sides: margin[0], ends: margin[1] },
       units,
       denominator,
       feet,

@@ -32,7 +32,7 @@ export const pagingFields = {
     default: '6.5mm,13mm',
     example: '6.5mm,13mm',
     max: 100,
-    list: true,
+    list: 'both',
   }),
   overlap: lengthField('overlap of neighboring pages', { default: '10mm', example: '10mm', max: 100 }),
   sheets: textField('only these sheets, by name or by its first words; left out, all', {

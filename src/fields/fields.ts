@@ -9,7 +9,7 @@ import type { Field, FieldKind } from './field.ts';
 import { checkLimit, describeLimit, type Limit } from './limit.ts';
 
 /** What a field of any kind is declared with, besides its one line of help (lower case, no full stop). */
-interface Told<O extends boolean, L extends boolean, M extends boolean> {
+interface Told<O extends boolean, L extends List, M extends boolean> {
   /** A value as a person would type it. */
   readonly example?: string;
   /** The text used when the input is left out; without one (and without `optional`) the input is required. */
@@ -18,20 +18,33 @@ interface Told<O extends boolean, L extends boolean, M extends boolean> {
   readonly aliases?: readonly string[];
   /** True where it may be left out; the layout then gets undefined. */
   readonly optional?: O;
-  /** True where one text holds several values with commas between, `25mm,50mm`; the layout gets an array. */
+  /**
+   * Where one text holds several values with commas between, `25mm,50mm`: how many, or true for any number. The layout gets an
+   * array.
+   */
   readonly list?: L;
   /** True where it may be given several times; the layout gets an array, empty when it is left out. */
   readonly many?: M;
 }
 
+/** So many values; as many as one likes; one that stands for both, or two. */
+type List = boolean | 2 | 3 | 4 | 'both';
+
 /** What the layout gets for a field whose text reads to a `T`. */
-type Given<T, O, L, M> = Several<Several<T, L>, M> | (O extends true ? undefined : never);
+type Given<T, O, L, M> = Several<Listed<T, L>, M> | (O extends true ? undefined : never);
 type Several<T, S> = S extends true ? readonly T[] : T;
+type Listed<T, L> = L extends 2 | 'both'
+  ? readonly [T, T]
+  : L extends 3
+    ? readonly [T, T, T]
+    : L extends 4
+      ? readonly [T, T, T, T]
+      : Several<T, L>;
 
 /** Declares a field whose text reads to a `T`; `More` is what else may be said of it. */
 type Declare<T, More = unknown> = <
   O extends boolean = false,
-  L extends boolean = false,
+  L extends List = false,
   M extends boolean = false,
 >(
   help: string,
@@ -66,13 +79,27 @@ interface Kind<T> {
   readonly parse: (text: string, reading: Reading) => T;
 }
 
+/** Values with commas between. Throws a `request` UserError where there are not as many as there should be. */
+const readList = <T>(
+  text: string,
+  reading: Reading,
+  list: List | undefined,
+  { parse, example }: Pick<Kind<T>, 'parse' | 'example'>,
+): readonly T[] => {
+  const values = text.split(',').map((part) => parse(part.trim(), reading));
+  const [count, most] = [values.length, list === 'both' ? 2 : list];
+  if (typeof most !== 'number' || count === most) return values;
+  if (list === 'both' && count === 1) return [...values, ...values];
+  throw requestError(
+    reading.path,
+    'wrong-count',
+    `${count} ${count === 1 ? 'value is' : 'values are'} given`,
+    list === 'both' ? 'give one that stands for both, or two' : `give ${most}, such as ${example}`,
+  );
+};
+
 /** A field of any kind from its own reader; the layouts' designations (flange, elbow, tube, mate) are made with it. */
-export const parsedField = <
-  T,
-  O extends boolean = false,
-  L extends boolean = false,
-  M extends boolean = false,
->(
+export const parsedField = <T, O extends boolean = false, L extends List = false, M extends boolean = false>(
   help: string,
   told: Omit<Told<O, L, M>, 'example'> & Kind<T>,
 ): Field<Given<T, O, L, M>> => ({
@@ -80,10 +107,11 @@ export const parsedField = <
   help,
   optional: told.optional === true || told.many === true,
   many: told.many === true,
-  ...(told.list === true && {
+  list: undefined,
+  ...(told.list && {
+    list: true,
     symbol: `${told.symbol},…`,
-    parse: (text: string, reading: Reading) =>
-      text.split(',').map((part) => told.parse(part.trim(), reading)),
+    parse: (text: string, reading: Reading) => readList(text, reading, told.list, told),
   }),
 });
 
@@ -145,7 +173,7 @@ export const numberField = plainField('number', /^[+-]?(\d+(\.\d*)?|\.\d+)$/, 'a
 export const choiceField = <
   const C extends string,
   O extends boolean = false,
-  L extends boolean = false,
+  L extends List = false,
   M extends boolean = false,
 >(
   help: string,

@@ -1,3 +1,4 @@
+import { onlyOne } from '../fields/among.ts';
 import type { Values } from '../fields/field.ts';
 import { angleField, choiceField, countField, lengthField } from '../fields/fields.ts';
 import { requestError } from '../issue.ts';
@@ -53,15 +54,7 @@ export const pickBand = ({ step, divisions, seam, madeFrom, seamAllowance }: Ban
  * Throws a `request` UserError where both are given or the step leaves a remainder.
  */
 export const countStations = ({ step, divisions }: Pick<BandValues, 'step' | 'divisions'>): number => {
-  if (divisions !== undefined) {
-    if (step === undefined) return divisions;
-    throw requestError(
-      'step',
-      'step-and-divisions',
-      'step and divisions are both given',
-      'give the angle between stations or their number, not both',
-    );
-  }
+  onlyOne({ step, divisions }, 'give the angle between stations or their number, not both');
   const exact = (2 * Math.PI) / (step ?? defaultStep);
   const count = Math.round(exact);
   if (Math.abs(exact - count) < 1e-9 * count) return count;

@@ -1,13 +1,12 @@
+import { mustBeAtMost, mustBeLess } from '../fields/among.ts';
 import type { Values } from '../fields/field.ts';
 import { lengthField, numberField, textField } from '../fields/fields.ts';
 import { contourOutline } from '../geometry/contour-outline.ts';
 import { type Notch, solveNotch } from '../geometry/notch.ts';
-import { jointError, requestError } from '../issue.ts';
+import { requestError } from '../issue.ts';
 import { type Hinge, hingesOf } from '../stock/hinges.ts';
 import type { Stock } from '../stock/stock.ts';
-import { formatAngle } from '../units/angle.ts';
 import type { Setting } from '../units/setting.ts';
-import { writeBoth } from '../units/writing.ts';
 
 /** Where a wall keeps its length in a bend: 0.64 t for a right angle in soft steel over π/2 (Machinery's Handbook, from memory). */
 const K_FACTOR = '0.41';
@@ -71,19 +70,15 @@ export const notchOf = (
     k,
     gap,
   });
-  if (notch.farHeight > 1e-6 && relief > notch.farHeight)
-    throw jointError(
-      'relief',
-      'relief-too-large',
-      `a hole of ${writeBoth(relief, setting)} is deeper than the notch, ${writeBoth(notch.farHeight, setting)}`,
-      `give a hole of at most ${writeBoth(notch.farHeight, setting)}`,
-    );
-  if (notch.farHeight > 1e-6 && bendRadius >= notch.farHeight)
-    throw jointError(
+  if (notch.farHeight > 1e-6)
+    mustBeAtMost('relief', relief, notch.farHeight, 'is deeper than the notch', setting);
+  if (notch.farHeight > 1e-6)
+    mustBeLess(
       'bend-radius',
-      'radius-too-large',
-      `a bend of ${writeBoth(bendRadius, setting)} inside takes all of the ${writeBoth(notch.farHeight, setting)} beside the hinge`,
-      `give a bend radius below ${writeBoth(notch.farHeight, setting)} for a turn of ${formatAngle(turn)}`,
+      bendRadius,
+      notch.farHeight,
+      'inside takes all that stands beside the hinge',
+      setting,
     );
   return notch;
 };

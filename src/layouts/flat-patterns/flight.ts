@@ -1,3 +1,4 @@
+import { mustBeMore } from '../../fields/among.ts';
 import type { Fact, Mark, Sheet } from '../../drawing/model.ts';
 import { FINE, letter, MEDIUM, polylinePath, stroke } from '../../drawing/shape.ts';
 import { fitView, makePicture, sampleCurve, type Sight, viewLine } from '../../drawing/view.ts';
@@ -15,7 +16,6 @@ import { plateFacts, plateFields } from '../../sheets/pattern-fields.ts';
 import { patternPath } from '../../sheets/pattern-marks.ts';
 import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
 import { formatAngle } from '../../units/angle.ts';
-import { formatMm } from '../../units/format.ts';
 import { writeGiven } from '../../units/given-length.ts';
 import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
@@ -45,13 +45,7 @@ export const flight = defineLayout({
     'flight --pipe 60mm --outside 200mm --pitch 200mm --turns 6 --thickness 4mm --hand left',
   ],
   draw: (asked, setting) => {
-    if (asked.outside <= asked.pipe)
-      throw jointError(
-        'outside',
-        'flight-too-small',
-        `the flight’s outside of ${formatMm(asked.outside)} is not larger than the pipe of ${formatMm(asked.pipe)}`,
-        `give an outside of more than ${formatMm(asked.pipe)}`,
-      );
+    mustBeMore('outside', asked.outside, asked.pipe, 'is not larger than the pipe', setting);
     const blank = flightBlank(asked);
     if (blank.gap < 0.01)
       throw jointError(

@@ -1,3 +1,4 @@
+import { mustBeLess, onlyOne } from '../../fields/among.ts';
 import type { Fact, Mark, Sheet, Table } from '../../drawing/model.ts';
 import { FINE, letter, MEDIUM, NARROW, ruleLine } from '../../drawing/shape.ts';
 import { fitView, makePicture, sampleCurve, type Sight, viewLine } from '../../drawing/view.ts';
@@ -16,7 +17,7 @@ import { type Cubic, fitCurve, straight } from '../../geometry/cubic.ts';
 import { reverseLine } from '../../geometry/pattern.ts';
 import { CURVE_TOLERANCE } from '../../geometry/tolerance.ts';
 import { cross3, dot3, vec2, type Vec2, vec3, type Vec3 } from '../../geometry/vector.ts';
-import { jointError, requestError } from '../../issue.ts';
+import { requestError } from '../../issue.ts';
 import { fitFlat } from '../../sheets/fit-record.ts';
 import { drawHole, drawOutline, drawPunch, drawTarget } from '../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
@@ -24,7 +25,6 @@ import { blankFacts, plateFacts, plateFields, toMean } from '../../sheets/patter
 import { patternPath } from '../../sheets/pattern-marks.ts';
 import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
 import { formatAngle } from '../../units/angle.ts';
-import { formatMm } from '../../units/format.ts';
 import { writeGiven } from '../../units/given-length.ts';
 import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
@@ -80,15 +80,9 @@ export const gores = defineLayout({
   sheets: ['gore', 'gore N', 'crown'],
   draw: (asked, setting) => {
     const radius = asked.sphere / 2 + toMean(asked);
-    if (radius <= asked.thickness)
-      throw jointError(
-        'thickness',
-        'too-thick',
-        `a ball of ${formatMm(asked.sphere)} cannot be made of plate ${formatMm(asked.thickness)} thick`,
-        'give a thinner plate or a larger ball',
-      );
+    mustBeLess('thickness', asked.thickness, radius, 'is too much for so small a ball', setting);
     const ball: Ball = { radius, count: asked.count };
-    const top = topOf(asked, radius);
+    const top = topOf(asked, radius, setting);
     const span = (top - asked.from) / asked.rings;
     const tiers = Array.from({ length: asked.rings }, (_, i): readonly [number, number] => [
       asked.from + i * span,
@@ -115,7 +109,7 @@ interface Asked {
 }
 
 /** The latitude where the gores end: the crown's rim, or as asked for. */
-const topOf = ({ from, to, crown }: Asked, radius: number): number => {
+const topOf = ({ from, to, crown }: Asked, radius: number, setting: Setting): number => {
   if (to <= from)
     throw requestError(
       'to',
@@ -124,28 +118,13 @@ const topOf = ({ from, to, crown }: Asked, radius: number): number => {
       `give more than ${formatAngle(from)}`,
     );
   if (crown === 0) return to;
-  if (to < QUARTER)
-    throw requestError(
-      'crown',
-      'given-twice',
-      'the crown and the latitude where the gores end are both given',
-      'give one of them: the crown sets the other',
-    );
-  if (crown >= 2 * radius)
-    throw jointError(
-      'crown',
-      'crown-too-wide',
-      `a crown of ${formatMm(crown)} is wider than the ball of ${formatMm(2 * radius)}`,
-      `give less than ${formatMm(2 * radius)}`,
-    );
+  onlyOne(
+    { crown, to: to < QUARTER ? to : undefined },
+    'give one: the crown sets the latitude where the gores end',
+  );
+  mustBeLess('crown', crown, 2 * radius, 'is wider than the ball', setting);
   const latitude = latitudeOf(radius, crown);
-  if (latitude <= from)
-    throw jointError(
-      'crown',
-      'crown-too-wide',
-      `a crown of ${formatMm(crown)} leaves nothing of the gores above ${formatAngle(from)}`,
-      `give less than ${formatMm(2 * radius * Math.cos(from))}`,
-    );
+  mustBeLess('crown', crown, 2 * radius * Math.cos(from), 'leaves nothing of the gores', setting);
   return latitude;
 };
 

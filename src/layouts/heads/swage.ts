@@ -1,3 +1,4 @@
+import { mustBeLess } from '../../fields/among.ts';
 import type { Mark, Table } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
 import { choiceField, countField, lengthField, pipeField } from '../../fields/fields.ts';
@@ -56,7 +57,7 @@ export const swage = defineLayout({
   ],
   draw: ({ stock: pipe, to, length, form, darts, ...rest }, setting) => {
     const making = pickBand(rest);
-    const taper = readTaper(pipe, to, length, form);
+    const taper = readTaper(pipe, to, length, form, setting);
     const count = darts ?? navyArms(pipe.girth);
     const radius = pipe.girth / (2 * Math.PI);
     const arms = developTongues(taper, radius, count, seamPosition(pipe, making, setting));
@@ -107,18 +108,24 @@ export const swage = defineLayout({
     ];
   },
   scene: ({ stock, to, length, form, darts }, setting) =>
-    taperScene(stock, readTaper(stock, to, length, form), darts ?? navyArms(stock.girth), setting),
+    taperScene(stock, readTaper(stock, to, length, form, setting), darts ?? navyArms(stock.girth), setting),
 });
 
 /** The taper on mean radii: the small end, of the pipe's own wall, has the smaller pipe's outside. */
-const readTaper = (pipe: Pipe, to: Pipe, length: number, form: 'concentric' | 'eccentric'): Taper => {
-  if (to.od >= pipe.od)
-    throw jointError(
-      'to',
-      'not-smaller',
-      `the small end, ${formatMm(to.od)} outside, is not smaller than the pipe of ${formatMm(pipe.od)}`,
-      `give a pipe of less than ${formatMm(pipe.od)} outside, or swap the two`,
-    );
+const readTaper = (
+  pipe: Pipe,
+  to: Pipe,
+  length: number,
+  form: 'concentric' | 'eccentric',
+  setting: Setting,
+): Taper => {
+  mustBeLess(
+    'to',
+    to.od,
+    pipe.od,
+    'outside is not smaller than the pipe: choose a smaller one, or swap the two',
+    setting,
+  );
   const [large, small] = [(pipe.od - pipe.wall) / 2, (to.od - pipe.wall) / 2];
   const least = form === 'eccentric' ? large / 2 : pipe.wall / 2;
   if (small <= least)

@@ -1,3 +1,4 @@
+import { mustBeAtLeast, mustBeMore } from '../../fields/among.ts';
 import type { Mark, Path, Picture, Segment, Sheet } from '../../drawing/model.ts';
 import {
   boxPath,
@@ -135,21 +136,14 @@ const outlineOf = ({ across, down, shift, end }: Cradle, { width, height, cradle
 
 const check = (values: SupportValues, cradle: Cradle, setting: Setting): void => {
   const { width, height } = values;
-  const both = (length: number): string => writeBoth(length, setting);
-  if (cradle.end.x > width / 2 + 1e-9)
-    throw jointError(
-      'width',
-      'too-narrow',
-      `a plate ${both(width)} wide does not reach ${formatAngle(values.cradle)} around the pipe`,
-      `give a width of at least ${both(2 * cradle.end.x)}, or a smaller cradle`,
-    );
-  if (height <= cradle.down)
-    throw jointError(
-      'height',
-      'too-low',
-      `${both(height)} from the pipe’s center leaves no plate under it: the pipe reaches ${both(cradle.down)}`,
-      `give a height over ${both(cradle.down)}`,
-    );
+  mustBeAtLeast(
+    'width',
+    width,
+    2 * cradle.end.x - 1e-9,
+    'does not reach so far around the pipe: widen the plate, or make the cradle smaller',
+    setting,
+  );
+  mustBeMore('height', height, cradle.down, 'from the pipe’s center leaves no plate under it', setting);
 };
 
 const sidePicture = (values: SupportValues, cradle: Cradle): Picture => {

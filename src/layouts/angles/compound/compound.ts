@@ -1,3 +1,4 @@
+import { allOrNone, needed, onlyOne } from '../../../fields/among.ts';
 import type { Sheet } from '../../../drawing/model.ts';
 import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -96,37 +97,14 @@ export const compound = defineLayout({
       );
     if (asked.for === 'brace') {
       const { swing, rise, width, depth, card } = asked;
-      if (swing === undefined || rise === undefined)
-        throw requestError(
-          swing === undefined ? 'swing' : 'rise',
-          'missing',
-          'a brace needs swing and rise',
-          'give both: --swing 30 --rise 35; 0 where it does not lean',
-        );
-      if ((width === undefined) !== (depth === undefined))
-        throw requestError(
-          width === undefined ? 'width' : 'depth',
-          'missing',
-          'width and depth go together',
-          'give both, or neither',
-        );
-      return [braceSheet({ swing, rise, width, depth, card }, setting)];
+      allOrNone({ width, depth }, 'give both, or neither');
+      const lean = 'a brace needs swing and rise: --swing 30 --rise 35; 0 where it does not lean';
+      const brace = { swing: needed('swing', swing, lean), rise: needed('rise', rise, lean) };
+      return [braceSheet({ ...brace, width, depth, card }, setting)];
     }
-    const { slope, otherSlope, corner, sides, height, card } = asked;
-    if (slope === undefined)
-      throw requestError(
-        'slope',
-        'missing',
-        'the slope of the sides is not given',
-        'give it from level: --slope 60',
-      );
-    if (corner !== undefined && sides !== undefined)
-      throw requestError(
-        'corner',
-        'given-twice',
-        'corner and sides are both given',
-        'give one: equal sides tell the corner',
-      );
+    const { otherSlope, corner, sides, height, card } = asked;
+    const slope = needed('slope', asked.slope, 'give it from level: --slope 60');
+    onlyOne({ sides, corner }, 'give one: equal sides tell the corner');
     if (sides !== undefined && otherSlope !== undefined && sides !== 4)
       throw requestError(
         'other-slope',

@@ -1,8 +1,8 @@
+import { mustBeLess, needed, onlyOne } from '../../../fields/among.ts';
 import { regularFrame, type RegularFrame } from '../../../geometry/corner.ts';
-import { jointError, requestError } from '../../../issue.ts';
+import { requestError } from '../../../issue.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
-import { writeBoth } from '../../../units/writing.ts';
 
 const DEGREE = Math.PI / 180;
 export const MOST_SIDES = 60;
@@ -35,13 +35,7 @@ export type FrameShape =
 
 /** Number of sides from itself or from the angle between them. Throws where no frame has such a corner. */
 const countSides = ({ sides, corner }: FrameAsked): number | undefined => {
-  if (sides !== undefined && corner !== undefined)
-    throw requestError(
-      'corner',
-      'given-twice',
-      'sides and corner are both given',
-      'give one: it tells the other',
-    );
+  onlyOne({ sides, corner }, 'give one: it tells the other');
   if (corner === undefined) return sides;
   const exact = (2 * Math.PI) / (Math.PI - corner);
   const count = Math.round(exact);
@@ -60,7 +54,7 @@ const countSides = ({ sides, corner }: FrameAsked): number | undefined => {
 };
 
 const readRectangle = (asked: FrameAsked, setting: Setting): FrameShape => {
-  const { length, width, bar, taken } = asked;
+  const { bar, taken } = asked;
   const other = (['sides', 'corner', 'side', 'acrossFlats', 'acrossCorners'] as const).find(
     (name) => asked[name] !== undefined,
   );
@@ -71,50 +65,36 @@ const readRectangle = (asked: FrameAsked, setting: Setting): FrameShape => {
       'length and width make a rectangle, which has its own sides and corners',
       'give length and width, or sides with one size',
     );
-  if (length === undefined || width === undefined)
-    throw requestError(
-      length === undefined ? 'length' : 'width',
-      'missing',
-      'a rectangle needs length and width',
-      'give both: --length 1200mm --width 800mm',
-    );
+  const both = 'a rectangle needs length and width: --length 1200mm --width 800mm';
+  const length = needed('length', asked.length, both);
+  const width = needed('width', asked.width, both);
   const more = taken === 'inside' ? 2 * bar : 0;
-  if (Math.min(length, width) + more <= 2 * bar)
-    throw jointError(
-      'bar',
-      'bar-too-wide',
-      `bars ${writeBoth(bar, setting)} wide leave nothing open in ${writeBoth(Math.min(length, width), setting)}`,
-      `the bar must be less than ${writeBoth(Math.min(length, width) / 2, setting)}`,
-    );
+  mustBeLess('bar', bar, (Math.min(length, width) + more) / 2, 'leaves nothing open', setting);
   return { kind: 'rectangle', length: length + more, width: width + more, bar };
 };
 
 /** The frame asked for. Throws where it is given twice, not wholly, or its bars meet in the middle. */
 export const readFrame = (asked: FrameAsked, setting: Setting): FrameShape => {
   if (asked.length !== undefined || asked.width !== undefined) return readRectangle(asked, setting);
-  const sides = countSides(asked);
-  if (sides === undefined)
-    throw requestError(
-      'sides',
-      'missing',
-      'the frame’s shape is not given',
-      'give sides (or corner) and one size, or length and width of a rectangle',
-    );
+  const sides = needed(
+    'sides',
+    countSides(asked),
+    'give sides (or corner) and one size, or length and width of a rectangle',
+  );
   const half = Math.PI / sides;
   const sizes: readonly (readonly [string, number | undefined, number])[] = [
     ['side', asked.side, 1 / (2 * Math.tan(half))],
     ['across-flats', asked.acrossFlats, 0.5],
     ['across-corners', asked.acrossCorners, Math.cos(half) / 2],
   ];
-  const given = sizes.filter(([, size]) => size !== undefined);
-  const [first] = given;
-  if (!first || given.length > 1)
-    throw requestError(
-      given[1]?.[0] ?? 'side',
-      given.length > 1 ? 'given-twice' : 'missing',
-      given.length > 1 ? 'the frame’s size is given twice' : 'the frame’s size is not given',
-      'give one of side, across-flats and across-corners',
-    );
+  const { side, acrossFlats, acrossCorners } = asked;
+  const hint = 'give one of side, across-flats and across-corners';
+  onlyOne({ side, acrossFlats, acrossCorners }, hint);
+  const first = needed(
+    'side',
+    sizes.find(([, size]) => size !== undefined),
+    hint,
+  );
   if (first[0] === 'across-flats' && sides % 2 === 1)
     throw requestError(
       'across-flats',
@@ -123,13 +103,7 @@ export const readFrame = (asked: FrameAsked, setting: Setting): FrameShape => {
       'give side or across-corners (the circle through the corners)',
     );
   const radius = (first[1] as number) * first[2] + (asked.taken === 'inside' ? asked.bar : 0);
-  if (radius - asked.bar <= 0)
-    throw jointError(
-      'bar',
-      'bar-too-wide',
-      `bars ${writeBoth(asked.bar, setting)} wide meet in the middle`,
-      `the bar must be less than ${writeBoth(radius, setting)}, from side to center`,
-    );
+  mustBeLess('bar', asked.bar, radius, 'meets the others in the middle', setting);
   return { kind: 'regular', frame: regularFrame(sides, radius, asked.bar), bar: asked.bar };
 };
 

@@ -1,7 +1,7 @@
+import { mustBeAtMost, needed, onlyOne } from '../../../fields/among.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { angleField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { jointError, requestError } from '../../../issue.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
@@ -58,27 +58,16 @@ export const slope = defineLayout({
   draw: (asked, setting) => {
     const inches = setting.units === 'in';
     const run = asked.run ?? (inches ? 120 * 25.4 : 3000);
-    if (asked.slope !== undefined && asked.drop !== undefined)
-      throw requestError(
-        'drop',
-        'given-twice',
-        'slope and drop are both given',
-        'give one: with the run it tells the other',
-      );
-    if (asked.drop !== undefined && asked.run === undefined)
-      throw requestError(
-        'run',
-        'missing',
-        'a drop has no slope without its run',
-        'give the level run: --run 4m',
-      );
-    if (asked.drop !== undefined && asked.drop > run * Math.tan(80 * DEGREE))
-      throw jointError(
-        'drop',
-        'too-steep',
-        `${writeBoth(asked.drop, setting)} over ${writeBoth(run, setting)} is steeper than 80°`,
-        `the drop is at most ${writeBoth(run * Math.tan(80 * DEGREE), setting)}`,
-      );
+    onlyOne({ slope: asked.slope, drop: asked.drop }, 'give one: with the run it tells the other');
+    if (asked.drop !== undefined)
+      needed('run', asked.run, 'a drop has no slope without its level run: --run 4m');
+    mustBeAtMost(
+      'drop',
+      asked.drop,
+      run * Math.tan(80 * DEGREE),
+      'over that run is steeper than 80°',
+      setting,
+    );
     const levels = asked.level === undefined ? usualLevels[setting.units] : [asked.level];
     const angle =
       shimmed(asked, setting) ?? (asked.drop === undefined ? asked.slope : Math.atan(asked.drop / run));
@@ -104,29 +93,10 @@ interface Shimmed {
 /** The slope that a shim under a level tells: tan = shim / level. */
 const shimmed = ({ slope, drop, level, shim }: Shimmed, setting: Setting): number | undefined => {
   if (shim === undefined) return undefined;
-  if (slope !== undefined || drop !== undefined)
-    throw requestError(
-      'shim',
-      'given-twice',
-      `shim and ${slope === undefined ? 'drop' : 'slope'} are both given`,
-      'give one: a shim under a level tells the slope already',
-    );
-  if (level === undefined)
-    throw requestError(
-      'level',
-      'missing',
-      'a shim has no slope without its level',
-      'give the level’s length: --level 4ft',
-    );
-  const angle = Math.atan(shim / level);
-  if (angle > 80 * DEGREE)
-    throw jointError(
-      'shim',
-      'too-steep',
-      `a shim of ${writeBoth(shim, setting)} under ${writeBoth(level, setting)} is steeper than 80°`,
-      `the shim is at most ${writeBoth(level * Math.tan(80 * DEGREE), setting)}`,
-    );
-  return angle;
+  onlyOne({ slope, drop, shim }, 'give one: a shim under a level tells the slope already');
+  const length = needed('level', level, 'a shim has no slope without the length of its level: --level 4ft');
+  mustBeAtMost('shim', shim, length * Math.tan(80 * DEGREE), 'under that level is steeper than 80°', setting);
+  return Math.atan(shim / length);
 };
 
 interface Gauge {

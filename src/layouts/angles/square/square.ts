@@ -30,12 +30,12 @@ export const square = defineLayout({
     legs: lengthField('two legs of your own', {
       example: '600mm,900mm',
       above: 0,
-      list: true,
+      list: 2,
       optional: true,
     }),
     taped: lengthField(
       'the two diagonals as taped: lower left to upper right, then lower right to upper left',
-      { example: '2690mm,2676mm', above: 0, list: true, optional: true },
+      { example: '2690mm,2676mm', above: 0, list: 2, optional: true },
     ),
     tapeStep: lengthField(
       'the triangles’ sides come in whole steps of this; left out, 1 mm, or a round part of an inch',
@@ -67,28 +67,12 @@ export const square = defineLayout({
 interface Asked {
   readonly length: number;
   readonly width: number;
-  readonly legs?: readonly number[];
-  readonly taped?: readonly number[];
+  readonly legs?: readonly [number, number];
+  readonly taped?: readonly [number, number];
   readonly tapeStep?: number;
   readonly corner?: number;
   readonly snip: number;
 }
-
-const pairOf = (
-  list: readonly number[] | undefined,
-  path: string,
-  hint: string,
-): readonly [number, number] | undefined => {
-  if (!list) return undefined;
-  const [first, second, ...rest] = list;
-  if (first !== undefined && second !== undefined && rest.length === 0) return [first, second];
-  throw requestError(
-    path,
-    'not-two',
-    `${path} has ${list.length} length${list.length === 1 ? '' : 's'}, not two`,
-    hint,
-  );
-};
 
 /** Longest leg and roundest steps: parts of an inch as round as twelve steps allow; millimetres whole. */
 const stepFor = (
@@ -121,8 +105,7 @@ const drawSheet = (asked: Asked, setting: Setting): Sheet => {
   const best = fitted.reduce((a, b) => (b.triangle.diagonal > a.triangle.diagonal ? b : a));
   const corner = cornerTriangle(asked.corner, setting);
   const write = (value: number): string => formatLength(value, setting);
-  const taped = pairOf(asked.taped, 'taped', 'give both diagonals: 2690mm,2676mm');
-  const legs = pairOf(asked.legs, 'legs', 'give two legs: 600mm,900mm');
+  const { taped, legs } = asked;
   return plateSheet({
     name: 'square',
     heading: 'Square',

@@ -1,9 +1,9 @@
+import { mustBeAtMost } from '../../../fields/among.ts';
 import type { Mark, Sheet } from '../../../drawing/model.ts';
 import { FINE, letter, NARROW, polylinePath, ruleLine } from '../../../drawing/shape.ts';
 import { lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { riseOfChord } from '../../../geometry/chord.ts';
-import { jointError } from '../../../issue.ts';
 import { fitFlat, sideFigures } from '../../../sheets/fit-record.ts';
 import { drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
@@ -39,13 +39,7 @@ export const centerSquare = defineLayout({
   examples: ['center-square --diameter 900mm', 'center-square --chord 10in --leg 12in'],
   draw: ({ diameter, chord: asked, leg }, setting) => {
     const chord = asked ?? Math.min(230, Math.max(160, Math.floor((diameter ?? 0) / 40) * 10));
-    if (diameter !== undefined && chord > diameter)
-      throw jointError(
-        'chord',
-        'chord-too-long',
-        `a chord of ${writeBoth(chord, setting)} does not fit in ⌀ ${writeBoth(diameter, setting)}`,
-        `a chord is at most the diameter, ${writeBoth(diameter, setting)}`,
-      );
+    mustBeAtMost('chord', chord, diameter, 'does not fit in the circle', setting);
     const equal = (diameter ?? 0) * Math.SQRT1_2 + 8;
     const reach = leg ?? (diameter === undefined || equal > LONGEST_LEG ? 160 : equal);
     return [chordSquare(chord, diameter, setting), cornerSquare(reach, diameter, setting)];

@@ -1,9 +1,10 @@
+import { mustBeAtMost } from '../../../fields/among.ts';
 import type { SheetFit } from '../../../drawing/fit-up.ts';
 import type { Table } from '../../../drawing/model.ts';
 import { angleField, flagField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { polar2 } from '../../../geometry/vector.ts';
-import { jointError, requestError } from '../../../issue.ts';
+import { requestError } from '../../../issue.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { stationNumber } from '../../../stock/station.ts';
@@ -78,14 +79,7 @@ const listSteps = (diameter: number, step: number): readonly number[] => {
 
 const checkRings = ({ diameter, rings, punch }: Overlay, setting: Setting): void => {
   const both = (length: number): string => writeBoth(length, setting);
-  const over = rings.find((ring) => ring > diameter + 1e-9);
-  if (over !== undefined)
-    throw jointError(
-      'rings',
-      'ring-too-large',
-      `the ring ⌀ ${both(over)} does not fit on ⌀ ${both(diameter)}`,
-      `a ring is at most ${both(diameter)}`,
-    );
+  mustBeAtMost('rings', Math.max(0, ...rings), diameter + 1e-9, 'does not fit on the diameter', setting);
   const twin = rings.find((ring, i) => i > 0 && ring - (rings[i - 1] as number) < 0.2);
   if (twin !== undefined)
     throw requestError(

@@ -1,3 +1,4 @@
+import { mustBeAtMost, mustBeLess, needed, onlyOne } from '../../../fields/among.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -45,7 +46,7 @@ export const chord = defineLayout({
     sides: lengthField('instead of all these, the distances between three punch marks on the edge', {
       example: '300mm,250mm,200mm',
       above: 0,
-      list: true,
+      list: 3,
       optional: true,
     }),
     points: pointsField(
@@ -66,9 +67,7 @@ export const chord = defineLayout({
   draw: ({ chord, rise, diameter, sides, points, shown }, setting) => {
     const given = { chord, rise, diameter };
     if (points !== undefined) {
-      const other = Object.entries({ ...given, sides }).find(([, value]) => value !== undefined)?.[0];
-      if (other !== undefined)
-        throw requestError(other, 'given-twice', `points fix the circle without ${other}`, HINT);
+      onlyOne({ points, ...given, sides }, HINT);
       return [pointsSheet(points, shown, setting)];
     }
     const triangle = sides === undefined ? undefined : readSides(sides, given, setting);
@@ -93,47 +92,25 @@ const HINT = 'give chord and rise, or one of them and the diameter, or three sid
 
 /** The arc of two of chord, rise and diameter. Throws where they cannot go together. */
 const readArc = ({ chord, rise, diameter }: Given, setting: Setting): Arc => {
-  const both = (length: number): string => writeBoth(length, setting);
   if (chord !== undefined && rise !== undefined) {
-    if (diameter !== undefined)
-      throw requestError('diameter', 'given-twice', 'chord and rise already fix the diameter', HINT);
+    onlyOne({ rise, diameter }, HINT);
     return { chord, rise, radius: radiusOfChord(chord, rise) };
   }
-  if (diameter === undefined)
-    throw requestError(
-      chord === undefined ? 'chord' : 'rise',
-      'missing',
-      `${chord === undefined ? 'chord' : 'rise'} is not given`,
-      HINT,
-    );
-  const radius = diameter / 2;
+  const across = needed(chord === undefined ? 'chord' : 'rise', diameter, HINT);
+  const radius = across / 2;
   if (chord !== undefined) {
-    if (chord > diameter)
-      throw jointError(
-        'chord',
-        'chord-too-long',
-        `a chord of ${both(chord)} does not fit in a circle of ⌀ ${both(diameter)}`,
-        `a chord is at most the diameter, ${both(diameter)}`,
-      );
+    mustBeAtMost('chord', chord, diameter, 'does not fit in the circle', setting);
     return { chord, rise: riseOfChord(radius, chord), radius };
   }
-  if (rise === undefined) throw requestError('chord', 'missing', 'chord or rise is not given', HINT);
-  if (rise >= diameter)
-    throw jointError(
-      'rise',
-      'rise-too-high',
-      `a rise of ${both(rise)} does not fit in a circle of ⌀ ${both(diameter)}`,
-      `a rise is less than the diameter, ${both(diameter)}`,
-    );
-  return { chord: chordOfRise(radius, rise), rise, radius };
+  const up = needed('rise', rise, HINT);
+  mustBeLess('rise', up, across, 'does not fit in the circle', setting);
+  return { chord: chordOfRise(radius, up), rise: up, radius };
 };
 
 type Triangle = readonly [number, number, number];
 
 const readSides = (sides: readonly number[], given: Given, setting: Setting): Triangle => {
-  const other = (['chord', 'rise', 'diameter'] as const).find((name) => given[name] !== undefined);
-  if (other !== undefined)
-    throw requestError(other, 'given-twice', `three sides fix the circle without ${other}`, HINT);
+  onlyOne({ sides, ...given }, HINT);
   const [a, b, c] = sides;
   if (a === undefined || b === undefined || c === undefined || sides.length > 3)
     throw requestError(

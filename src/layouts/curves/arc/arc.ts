@@ -1,3 +1,4 @@
+import { mustBeAtLeast, mustBeAtMost, mustBeLess } from '../../../fields/among.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -77,13 +78,7 @@ export const arc = defineLayout({
     const { segments, width, widen } = asked;
     const drawn = segments === 1 ? whole : arcByAngle(whole.radius, whole.angle / segments);
     const step = asked.step ?? roundStep(drawn.chord / 2, setting);
-    if (drawn.chord / step > 1000)
-      throw requestError(
-        'step',
-        'too-many',
-        `a step of ${writeBoth(step, setting)} makes more than 1000 ordinates`,
-        `the step must be at least ${writeBoth(drawn.chord / 1000, setting)}`,
-      );
+    mustBeAtLeast('step', step, drawn.chord / 1000, 'makes more than 1000 ordinates', setting);
     const strip = width === undefined ? undefined : { width, inward: widen === 'in' };
     return [drawSheet({ ...drawn, segments, strip, step }, whole, asked, setting)];
   },
@@ -104,20 +99,8 @@ const readArc = (asked: Asked, setting: Setting): Arc => {
   const { chord, rise, radius, width, widen, thickness, face } = asked;
   const both = (length: number): string => writeBoth(length, setting);
   const names = (['chord', 'rise', 'radius', 'angle'] as const).filter((name) => asked[name] !== undefined);
-  if (radius !== undefined && chord !== undefined && chord > 2 * radius)
-    throw jointError(
-      'chord',
-      'chord-too-long',
-      `the chord ${both(chord)} is longer than the diameter ${both(2 * radius)}`,
-      `a chord is at most ${both(2 * radius)}`,
-    );
-  if (radius !== undefined && rise !== undefined && rise >= 2 * radius)
-    throw jointError(
-      'rise',
-      'rise-too-large',
-      `the rise ${both(rise)} is not less than the diameter ${both(2 * radius)}`,
-      `a rise must be less than ${both(2 * radius)}`,
-    );
+  mustBeAtMost('chord', chord, radius && 2 * radius, 'is longer than the diameter', setting);
+  mustBeLess('rise', rise, radius && 2 * radius, 'is not less than the diameter', setting);
   const found = solveArc(asked);
   if (!found)
     throw requestError(
@@ -135,20 +118,9 @@ const readArc = (asked: Asked, setting: Setting): Arc => {
       `the radius comes to ${both(found.radius)}: practically straight`,
       `the radius is at most ${both(LARGEST)}`,
     );
-  if (width !== undefined && widen === 'in' && width >= found.radius)
-    throw jointError(
-      'width',
-      'strip-too-wide',
-      `a strip ${both(width)} wide does not fit within a radius of ${both(found.radius)}`,
-      `its width must be less than ${both(found.radius)}`,
-    );
-  if (thickness !== undefined && face === 'outside' && thickness >= found.radius)
-    throw jointError(
-      'thickness',
-      'plate-too-thick',
-      `a plate ${both(thickness)} thick has no inside within a radius of ${both(found.radius)}`,
-      `its thickness must be less than ${both(found.radius)}`,
-    );
+  if (widen === 'in') mustBeLess('width', width, found.radius, 'does not fit within the radius', setting);
+  if (face === 'outside')
+    mustBeLess('thickness', thickness, found.radius, 'leaves no inside within the radius', setting);
   return found;
 };
 

@@ -1,3 +1,4 @@
+import { mustBeAtLeast, mustBeAtMost, mustBeLess } from '../../../fields/among.ts';
 import { contourPath } from '../../../drawing/contour-path.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Sheet } from '../../../drawing/model.ts';
@@ -7,7 +8,6 @@ import { defineLayout } from '../../../fields/layout.ts';
 import { angleOfChord, riseOfChord } from '../../../geometry/chord.ts';
 import { arcEdge, type Contour, lineEdge } from '../../../geometry/contour.ts';
 import { vec2 } from '../../../geometry/vector.ts';
-import { jointError } from '../../../issue.ts';
 import {
   type ChordArc,
   lightTable,
@@ -88,33 +88,15 @@ const readGauge = (
   setting: Setting,
 ): Gauge => {
   const { radius, side, thickness } = asked;
-  const both = (length: number): string => writeBoth(length, setting);
-  if (asked.chord !== undefined && asked.chord > 2 * radius)
-    throw jointError(
-      'chord',
-      'chord-too-long',
-      `the chord ${both(asked.chord)} is longer than the diameter ${both(2 * radius)}`,
-      `a chord is at most ${both(2 * radius)}`,
-    );
-  if (side === 'outside' && thickness !== undefined && thickness >= radius)
-    throw jointError(
-      'thickness',
-      'plate-too-thick',
-      `a plate ${both(thickness)} thick has no inside within a radius of ${both(radius)}`,
-      `its thickness must be less than ${both(radius)}`,
-    );
+  mustBeAtMost('chord', asked.chord, 2 * radius, 'is longer than the diameter', setting);
+  if (side === 'outside')
+    mustBeLess('thickness', thickness, radius, 'leaves no inside within the radius', setting);
   const round = setting.units === 'in' ? 25.4 / 4 : 5;
   // At least this rise, so that the light under the gauge says something of the radius.
   const usual = Math.min(1.6 * radius, Math.max(180, Math.sqrt(8 * radius * LEAST_RISE)));
   const chord = asked.chord ?? (usual > 2 * round ? Math.floor(usual / round) * round : usual);
   const step = asked.step ?? roundStep(chord / 2, setting);
-  if (chord / step > 1000)
-    throw jointError(
-      'step',
-      'too-many',
-      `a step of ${both(step)} makes more than 1000 ordinates`,
-      `the step must be at least ${both(chord / 1000)}`,
-    );
+  mustBeAtLeast('step', step, chord / 1000, 'makes more than 1000 ordinates', setting);
   return { ...asked, chord, rise: riseOfChord(radius, chord), step };
 };
 

@@ -1,3 +1,4 @@
+import { mustBeLess } from '../../../fields/among.ts';
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Sheet } from '../../../drawing/model.ts';
 import { unionBox } from '../../../drawing/shape.ts';
@@ -13,7 +14,6 @@ import {
   widestGap,
 } from '../../../geometry/ring-segment.ts';
 import { distance2 } from '../../../geometry/vector.ts';
-import { jointError } from '../../../issue.ts';
 import { ordinateTable, roundStep } from '../../../sheets/arcs.ts';
 import { contourFigures, fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
@@ -67,21 +67,8 @@ export const ring = defineLayout({
 
 const checkRing = (asked: Ring, setting: Setting): void => {
   const { outside, inside, gap } = asked;
-  const both = (length: number): string => writeBoth(length, setting);
-  if (inside >= outside)
-    throw jointError(
-      'inside',
-      'ring-inside-out',
-      `the inside ⌀ ${both(inside)} is not smaller than the outside ⌀ ${both(outside)}`,
-      `the inside must be less than ${both(outside)}`,
-    );
-  if (gap >= widestGap(asked))
-    throw jointError(
-      'gap',
-      'gap-too-wide',
-      `a gap of ${both(gap)} leaves nothing of the inside of a segment`,
-      `the gap must be less than ${both(widestGap(asked))}`,
-    );
+  mustBeLess('inside', inside, outside, 'is not smaller than the outside', setting);
+  mustBeLess('gap', gap, widestGap(asked), 'leaves nothing of the inside of a segment', setting);
 };
 
 const describe = ({ outside, inside, segments, gap }: Ring, setting: Setting): readonly string[] => [

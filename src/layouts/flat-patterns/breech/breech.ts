@@ -1,3 +1,4 @@
+import { countStations } from '../../../sheets/band-fields.ts';
 import type { Sheet } from '../../../drawing/model.ts';
 import { angleField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -42,7 +43,7 @@ export const breech = defineLayout({
       example: '200mm',
       above: 0,
       max: 20_000,
-      list: true,
+      list: 'both',
     }),
     height: lengthField('level outlets: from the trunk’s end up to them; with --spread', {
       example: '300mm',
@@ -121,7 +122,7 @@ export const breech = defineLayout({
 /** A breech as it was asked for, radii on the middle of the plate. */
 export interface BreechRequest extends PlateValues, SeamValues {
   readonly trunk: number;
-  readonly legs: readonly number[];
+  readonly legs: readonly [number, number];
   readonly radius: number;
   readonly outlets: readonly [number, number];
   readonly height: number | undefined;
@@ -143,14 +144,7 @@ export interface BreechPart extends BreechLeg {
 type Asked = Omit<BreechRequest, 'radius' | 'outlets'>;
 
 const readBreech = (asked: Asked): BreechRequest => {
-  const [first = 0, second = first, ...more] = asked.legs;
-  if (more.length > 0)
-    throw requestError(
-      'legs',
-      'many-legs',
-      `${asked.legs.length} outlets are given`,
-      'a breech has two: give one or two diameters',
-    );
+  const [first, second] = asked.legs;
   const level = [asked.height, asked.spread].filter((size) => size !== undefined).length;
   const right = [asked.angle, asked.length].filter((size) => size !== undefined).length;
   if ((level === 2) === (right === 2) || level === 1 || right === 1)
@@ -248,14 +242,7 @@ const checkClear = (legs: readonly [BreechLeg, BreechLeg], length: number): void
 };
 
 const develop = (part: BreechPart, seam: number, { step }: BreechRequest): ConePattern => {
-  const exact = TURN / step;
-  if (Math.abs(exact - Math.round(exact)) > 1e-9 * exact)
-    throw requestError(
-      'step',
-      'uneven-step',
-      `${formatAngle(step)} does not go into 360° a whole number of times`,
-      'give 5, 7.5, 10, 15, 22.5 or 30',
-    );
+  countStations({ step, divisions: undefined });
   const mate = planesMate(part.planes);
   try {
     const laid = developCone(

@@ -1,11 +1,13 @@
+import { countStations } from '../../../sheets/band-fields.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { mustBeAtMost } from '../../../fields/among.ts';
 import { angleField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { coneSector, type ConeShape, isSector } from '../../../geometry/cone-pattern.ts';
-import { jointError, requestError } from '../../../issue.ts';
+import { jointError } from '../../../issue.ts';
 import type { BodySpec } from '../../../joint/bodies/body.ts';
 import { bodiesField } from '../../../sheets/bodies-field.ts';
 import { plateFields, seamFields, toMean } from '../../../sheets/pattern-fields.ts';
-import { formatAngle } from '../../../units/angle.ts';
 import { formatMm } from '../../../units/format.ts';
 import { placeCuts } from './cone-cuts.ts';
 import { type ConeRequest, coneScene, coneSheets } from './cone-sheet.ts';
@@ -76,8 +78,8 @@ export const cone = defineLayout({
     'cone --large 219.1mm --small 114.3mm --height 250mm --small-end "plate angle 67.5"',
   ],
   sheets: ['cone', 'cone N'],
-  draw: (asked, setting) => coneSheets(readCone(asked), setting),
-  scene: (asked) => coneScene(readCone(asked)),
+  draw: (asked, setting) => coneSheets(readCone(asked, setting), setting),
+  scene: (asked, setting) => coneScene(readCone(asked, setting)),
 });
 
 type Asked = Omit<ConeRequest, 'shape' | 'cuts'> & {
@@ -86,15 +88,9 @@ type Asked = Omit<ConeRequest, 'shape' | 'cuts'> & {
 };
 
 /** The cone on the middle of its plate. Throws where it cannot be made. */
-const readCone = (asked: Asked): ConeRequest => {
+const readCone = (asked: Asked, setting: Setting): ConeRequest => {
   const { large, small, height, offset, step } = asked;
-  if (small > large)
-    throw requestError(
-      'small',
-      'not-smaller',
-      `the small end, ${formatMm(small)} across, is larger than the large end of ${formatMm(large)}`,
-      'swap the two',
-    );
+  mustBeAtMost('small', small, large, 'is larger than the large end: swap the two', setting);
   const out = 2 * toMean(asked);
   const pointed = small === 0;
   if (large + out <= 0 || (!pointed && small + out <= 0))
@@ -104,7 +100,7 @@ const readCone = (asked: Asked): ConeRequest => {
       `the plate is thicker than the small end of ${formatMm(small)} is wide`,
       'give a thinner plate',
     );
-  checkStep(step);
+  countStations({ step, divisions: undefined });
   const shape: ConeShape = {
     large: (large + out) / 2,
     small: pointed ? 0 : (small + out) / 2,
@@ -113,17 +109,6 @@ const readCone = (asked: Asked): ConeRequest => {
   };
   checkSlope(shape);
   return { ...asked, shape, cuts: placeCuts(asked, shape) };
-};
-
-const checkStep = (step: number): void => {
-  const exact = (2 * Math.PI) / step;
-  if (Math.abs(exact - Math.round(exact)) < 1e-9 * exact) return;
-  throw requestError(
-    'step',
-    'uneven-step',
-    `${formatAngle(step)} does not go into 360° a whole number of times`,
-    'give 5, 7.5, 10, 15, 22.5 or 30',
-  );
 };
 
 /** The flattest cone that is still a cone and no disc, as its sector: 359.9°. */

@@ -1,5 +1,6 @@
-import { circlePattern, radialReach, type Hole } from '../../../geometry/hole-pattern.ts';
-import { jointError, requestError } from '../../../issue.ts';
+import { mustBeAtLeast, mustBeAtMost, mustBeLess, mustBeMore } from '../../../fields/among.ts';
+import { circlePattern, type Hole, radialReach } from '../../../geometry/hole-pattern.ts';
+import { jointError } from '../../../issue.ts';
 import type { Flange } from '../../../stock/flange.ts';
 import { checkWebs } from '../../../sheets/holes.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -26,13 +27,7 @@ export interface BoltCircle {
 export const checkBoltCircle = (bolts: BoltCircle, setting: Setting): void => {
   const { count, circle, hole, slot, outside, bore, gasket } = bolts;
   const both = (length: number): string => writeBoth(length, setting);
-  if (slot && slot.length < hole)
-    throw requestError(
-      'slot',
-      'slot-too-short',
-      `the slot, ${both(slot.length)} long, is shorter than it is wide`,
-      `a slot is longer than its hole, ${both(hole)}`,
-    );
+  mustBeAtLeast('slot', slot?.length, hole, 'over its ends is less than it is wide', setting);
   const holes = circlePattern(count, circle, 0).map((at, i): Hole => {
     const angle = (2 * Math.PI * i) / count;
     const along = slot?.alongCircle ? angle + Math.PI / 2 : angle;
@@ -46,36 +41,18 @@ export const checkBoltCircle = (bolts: BoltCircle, setting: Setting): void => {
     setting,
   );
   const { near, far } = radialReach(holes[0] as Hole);
-  if (outside !== undefined && far >= outside / 2)
-    throw jointError(
-      'outside',
-      'holes-leave-plate',
-      `the holes reach out to ⌀ ${both(2 * far)}, over the rim at ⌀ ${both(outside)}`,
-      `the outside must be more than ${both(2 * far)}`,
-    );
-  if (bore !== undefined && near <= bore / 2)
-    throw jointError(
-      'bore',
-      'bore-meets-holes',
-      `the bore ⌀ ${both(bore)} runs into the holes`,
-      `the bore must be less than ${both(2 * near)}`,
-    );
+  mustBeMore('outside', outside, 2 * far, 'leaves no rim around the holes', setting);
+  mustBeLess('bore', bore, 2 * near, 'runs into the holes', setting);
   const [gasketOutside, gasketInside] = gasket;
-  if (gasketOutside !== undefined && gasketInside !== undefined && gasketInside >= gasketOutside)
-    throw jointError(
-      'gasket',
-      'gasket-inside-out',
-      `the gasket’s inside ⌀ ${both(gasketInside)} is not smaller than its outside ⌀ ${both(gasketOutside)}`,
-      'give outside,inside',
-    );
+  mustBeLess(
+    'gasket',
+    gasketInside,
+    gasketOutside,
+    'inside is not smaller than its outside: give outside,inside',
+    setting,
+  );
   for (const diameter of gasket) {
-    if (outside !== undefined && diameter > outside)
-      throw jointError(
-        'gasket',
-        'gasket-leaves-plate',
-        `the gasket ⌀ ${both(diameter)} is larger than the plate ⌀ ${both(outside)}`,
-        `its outside is at most ${both(outside)}`,
-      );
+    mustBeAtMost('gasket', diameter, outside, 'is larger than the plate', setting);
     if (diameter / 2 > near && diameter / 2 < far)
       throw jointError(
         'gasket',

@@ -1,3 +1,4 @@
+import { mustBeLess } from '../../../fields/among.ts';
 import type { Table } from '../../../drawing/model.ts';
 import { distance } from '../../../drawing/shape.ts';
 import { angleField, choiceField, countField, lengthField, parsedField } from '../../../fields/fields.ts';
@@ -228,13 +229,7 @@ const readTurn = (
       'no two of these holes stand level',
       'leave the reading out',
     );
-  if (reading >= span)
-    throw jointError(
-      'reading',
-      'reading-too-large',
-      `a reading of ${writeBoth(reading, setting)} is not less than the two holes are apart, ${writeBoth(span, setting)}`,
-      'measure how much higher one hole stands than the other',
-    );
+  mustBeLess('reading', reading, span, 'is not less than the two holes are apart', setting);
   return Math.asin(reading / span);
 };
 

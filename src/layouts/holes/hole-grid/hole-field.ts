@@ -1,4 +1,5 @@
-import { edgeDistance, gridPattern, type Grid, type Hole } from '../../../geometry/hole-pattern.ts';
+import { allOrNone, mustBeAtLeast, needed } from '../../../fields/among.ts';
+import { edgeDistance, type Grid, gridPattern, type Hole } from '../../../geometry/hole-pattern.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { checkWebs } from '../../../sheets/holes.ts';
@@ -29,23 +30,14 @@ interface Asked {
 }
 
 /** The field asked for. Throws a request error where it is not wholly given. */
-export const readField = (asked: Asked): HoleField => {
-  const { columns, rows, columnPitch = 0, rowPitch = 0, stagger, hole, slot, width, height } = asked;
-  const missing = (name: string, why: string, example: string) =>
-    requestError(name, 'missing', `${name} is not given`, `${why}, for example ${example}`);
-  if (columns > 1 && asked.columnPitch === undefined)
-    throw missing('column-pitch', 'give the pitch along a row', '75mm');
-  if (rows > 1 && asked.rowPitch === undefined)
-    throw missing('row-pitch', 'give the pitch from row to row', '100mm');
-  if ((width === undefined) !== (height === undefined))
-    throw missing(width === undefined ? 'width' : 'height', 'a plate has a width and a height', '200mm');
-  if (slot !== undefined && slot < hole)
-    throw requestError(
-      'slot',
-      'slot-too-short',
-      'the slot is shorter than it is wide',
-      'a slot’s length is measured over its round ends',
-    );
+export const readField = (asked: Asked, setting: Setting): HoleField => {
+  const { columns, rows, stagger, hole, slot, width, height } = asked;
+  const pitchOf = (name: string, count: number, pitch: number | undefined): number =>
+    count > 1 ? needed(name, pitch, 'give it from center to center, for example 75mm') : (pitch ?? 0);
+  const columnPitch = pitchOf('columnPitch', columns, asked.columnPitch);
+  const rowPitch = pitchOf('rowPitch', rows, asked.rowPitch);
+  allOrNone({ width, height }, 'a plate has a width and a height, for example 200mm');
+  mustBeAtLeast('slot', slot, hole, 'over its ends is less than it is wide', setting);
   const spread = {
     x: (columns - 1) * columnPitch + (rows > 1 ? Math.abs(stagger) : 0),
     y: (rows - 1) * rowPitch,

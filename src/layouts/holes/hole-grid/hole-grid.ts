@@ -65,7 +65,7 @@ export const holeGrid = defineLayout({
     'hole-grid --columns 3 --column-pitch 60mm --rows 3 --row-pitch 52mm --stagger 30mm --hole 14mm --slot 24mm',
   ],
   draw: (asked, setting) => {
-    const field = readField(asked);
+    const field = readField(asked, setting);
     checkField(field, setting);
     return [drawSheet(field, tapeStart(asked.tapeStart, setting), setting)];
   },

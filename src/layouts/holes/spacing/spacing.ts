@@ -1,7 +1,8 @@
+import { needed, onlyOne } from '../../../fields/among.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { countField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { jointError, requestError } from '../../../issue.ts';
+import { jointError } from '../../../issue.ts';
 import { paperGirth } from '../../../sheets/band-paper.ts';
 import { describePaper, describeStock } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
@@ -70,12 +71,10 @@ interface Asked {
 const readSpacing = (asked: Asked, setting: Setting): Spacing => {
   const { parts, first, last, punchLine } = asked;
   const both = (length: number): string => writeBoth(length, setting);
-  const given = (['length', 'girth', 'pipe'] as const).filter((name) => asked[name] !== undefined);
+  const { length, girth, pipe } = asked;
   const one = 'give one of length, girth and pipe';
-  if (given.length === 0) throw requestError('length', 'missing', 'neither length nor girth is given', one);
-  if (given.length > 1)
-    throw requestError(given[1] ?? '', 'given-twice', `${given.join(' and ')} are both given`, one);
-  const total = asked.length ?? asked.girth ?? asked.pipe?.girth ?? 0;
+  onlyOne({ length, girth, pipe }, one);
+  const total = needed('length', length ?? girth ?? pipe?.girth, one);
   if (first + last >= total)
     throw jointError(
       first >= total ? 'first' : 'last',

@@ -1,10 +1,10 @@
+import { needed, onlyOne } from '../../../fields/among.ts';
 import type { Fact, Sheet } from '../../../drawing/model.ts';
 import type { Values } from '../../../fields/field.ts';
 import { choiceField, lengthField, parsedField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Pose } from '../../../geometry/pose-by-tape.ts';
 import type { Vec3 } from '../../../geometry/vector.ts';
-import { requestError } from '../../../issue.ts';
 import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
 import { gapField } from '../../../sheets/contact.ts';
 import { parseFlangeEnd } from '../../../stock/flange-length.ts';
@@ -68,7 +68,7 @@ const fields = {
   ),
   legs: lengthField(
     'with two turns: from face A to the center of the first, from face B to the center of the second; left out, the shortest',
-    { example: '400mm,500mm', above: 0, list: true, optional: true },
+    { example: '400mm,500mm', above: 0, list: 2, optional: true },
   ),
   least: lengthField(
     'with two turns and no legs: straight pipe kept beyond each turn; left out, one outside diameter',
@@ -104,16 +104,9 @@ const poseOf = (
 ): { readonly pose: Pose; readonly taped: TapedPose | undefined } | undefined => {
   const { pipe, tape, markRadius, tapeError, side, from, to } = values;
   if (from !== undefined || to !== undefined) {
-    if (tape !== undefined)
-      throw requestError(
-        'tape',
-        'given-twice',
-        'tapes and coordinates are both given',
-        'give tape, or from and to',
-      );
-    if (from === undefined || to === undefined)
-      throw requestError(from ? 'to' : 'from', 'missing', 'one end has no coordinates', 'give from and to');
-    return { pose: poseBetween(from, to), taped: undefined };
+    onlyOne({ tape, coordinates: from ?? to }, 'give tape, or from and to');
+    const ends = [needed('from', from, 'give from and to'), needed('to', to, 'give from and to')] as const;
+    return { pose: poseBetween(...ends), taped: undefined };
   }
   if (tape === undefined) return undefined;
   const taped = solveTape({ readings: tape, markRadius: markRadius ?? pipe.od / 2, tapeError, side });
@@ -197,18 +190,11 @@ const turnedRequest = (
   setting: Setting,
 ): TurnedRequest => {
   const { pipe, legs, least, gap, green } = values;
-  if (legs !== undefined && legs.length !== 2)
-    throw requestError(
-      'legs',
-      'not-two',
-      `${legs.length} legs are given`,
-      'give two, one for each end: 400mm,500mm',
-    );
   return {
     pipe,
     pose,
     turns,
-    legs: legs === undefined ? undefined : [legs[0] as number, legs[1] as number],
+    legs,
     least: least ?? pipe.od,
     back: backOf(values),
     gap,

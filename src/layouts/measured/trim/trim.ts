@@ -26,7 +26,7 @@ const fields = {
   pipe: pipeField('the pipe whose end is measured', { example: 'NPS 10 sch 40', aliases: ['stock'] }),
   readings: lengthField(
     'how far the end stands from a square or level at top, bottom, left and right, facing it, in this order; a long reading is a low place',
-    { example: '152mm,148.5mm,149mm,151.5mm', list: true, optional: true },
+    { example: '152mm,148.5mm,149mm,151.5mm', list: 4, optional: true },
   ),
   readingDiameter: lengthField(
     'diameter of the circle the readings were taken on; left out, the outside diameter',

@@ -1,3 +1,4 @@
+import { mustBeLess, mustBeMore } from '../../../fields/among.ts';
 import type { Sheet } from '../../../drawing/model.ts';
 import { planesMate } from '../../../geometry/breech.ts';
 import { ConeMissError, coneSector, developCone, type ConePattern } from '../../../geometry/cone-pattern.ts';
@@ -11,7 +12,6 @@ import { shellPicture } from '../../../sheets/shell-scene.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import type { Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { formatMm } from '../../../units/format.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
@@ -23,20 +23,14 @@ const TURN = 2 * Math.PI;
 export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting): readonly Sheet[] => {
   const { stock, shape, gap, making, stagger } = request;
   const od = 2 * outsideRadius(stock);
-  if (to.od >= od)
-    throw jointError(
-      'to',
-      'not-smaller',
-      `the small end, ${formatMm(to.od)} outside, is not smaller than the pipe of ${formatMm(od)}`,
-      `give a pipe of less than ${formatMm(od)} outside, or swap the two`,
-    );
-  if (to.od <= 2 * stock.wall)
-    throw jointError(
-      'to',
-      'too-small',
-      `the small end, ${formatMm(to.od)} outside, is too small for plate ${formatMm(stock.wall)} thick`,
-      `give a pipe of more than ${formatMm(2 * stock.wall)} outside`,
-    );
+  mustBeLess(
+    'to',
+    to.od,
+    od,
+    'outside is not smaller than the pipe: choose a smaller one, or swap the two',
+    setting,
+  );
+  mustBeMore('to', to.od, 2 * stock.wall, 'outside is too small for plate of that thickness', setting);
   const gores = solveTaperedTurn(
     { ...shape, large: (od - stock.wall) / 2, small: (to.od - stock.wall) / 2 },
     gap,

@@ -54,7 +54,7 @@ export const turn = defineLayout({
       default: '0mm',
       example: '100mm',
       max: 5000,
-      list: true,
+      list: 'both',
     }),
     stagger: angleField('how far the seam moves around from each gore to the next', {
       default: '0',
@@ -99,7 +99,7 @@ type Asked = Pick<TurnRequest, 'stock' | 'angle' | 'stagger' | 'kerf' | 'contact
   readonly pieces: number;
   readonly radius: number;
   readonly cuts: readonly number[] | undefined;
-  readonly tangent: readonly number[];
+  readonly tangent: readonly [number, number];
 };
 
 /** The pieces of a turn as it is asked for. Throws where they cannot be made. */
@@ -111,7 +111,7 @@ const readTurn = (asked: Asked, making: BandValues): TurnRequest => {
     heel: -toHeel,
     radius,
     cuts: readCuts(cuts, angle, pieces),
-    tangents: readTangents(tangent),
+    tangents: tangent,
   };
   const gores = solveGores(shape);
   for (const gore of gores) checkThroat(stock, shape, gore, gap);
@@ -145,17 +145,6 @@ const readCuts = (given: readonly number[] | undefined, angle: number, pieces: n
       `give at least ${Math.ceil(angle / (2 * STEEPEST) - 1e-9) + 1} pieces: a cut may be at most ${formatAngle(STEEPEST)}`,
     );
   return cuts;
-};
-
-const readTangents = (given: readonly number[]): readonly [number, number] => {
-  const [start = 0, end = start, ...more] = given;
-  if (more.length === 0) return [start, end];
-  throw requestError(
-    'tangent',
-    'many-tangents',
-    `${given.length} straight lengths are given`,
-    'give one for both ends, or start,end such as 50mm,100mm',
-  );
 };
 
 /** Throws a `joint` UserError where nothing is left of a piece at its throat. */

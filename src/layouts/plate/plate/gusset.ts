@@ -1,6 +1,7 @@
-import { copeContour, polygonContour, type Contour } from '../../../geometry/contour.ts';
+import { mustBeLess } from '../../../fields/among.ts';
+import { type Contour, copeContour, polygonContour } from '../../../geometry/contour.ts';
 import { cross2, distance2, left2, polar2, scale2, sub2, vec2, type Vec2 } from '../../../geometry/vector.ts';
-import { jointError, requestError } from '../../../issue.ts';
+import { jointError } from '../../../issue.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -40,13 +41,7 @@ export const gussetBody = (asked: PlateAsked, setting: Setting): PlateBody => {
   const { snip = 0, nose, angle } = asked;
   const gusset = { foot, upright, angle, snip, nose };
   const least = Math.min(foot, upright);
-  if (snip >= least)
-    throw jointError(
-      'snip',
-      'snip-too-large',
-      `a snip of ${both(snip)} takes the whole of a leg of ${both(least)}`,
-      `the snip must be less than ${both(least)}`,
-    );
+  mustBeLess('snip', snip, least, 'takes the whole of a leg', setting);
   const { points, longEdge } = gussetCorners(gusset);
   const outline = polygonContour(points);
   if (nose > 0 && !isConvex(outline))
@@ -99,14 +94,7 @@ const copeFor = (
   setting: Setting,
 ) => {
   const both = (length: number): string => writeBoth(length, setting);
-  const [x = 0, y = 0, ...rest] = copeAt ?? [];
-  if (rest.length > 0 || (copeAt && copeAt.length !== 2))
-    throw requestError(
-      'cope-at',
-      'not-two',
-      'the pipe’s center has two lengths',
-      'give along the foot,up: -20mm,80mm',
-    );
+  const [x, y] = copeAt ?? [0, 0];
   const radius = pipe.od / 2 + copeGap;
   const contour = copeContour(outline, vec2(x, y), radius);
   if (!contour)

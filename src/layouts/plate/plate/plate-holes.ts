@@ -1,10 +1,11 @@
+import { mustBeAtLeast, mustBeLess, needed } from '../../../fields/among.ts';
 import { depthOf, marginOf } from '../../../geometry/contour.ts';
 import {
   circlePattern,
   gridPattern,
+  type Hole,
   holeEnds,
   webBetween,
-  type Hole,
 } from '../../../geometry/hole-pattern.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
@@ -44,26 +45,13 @@ const pitchOf = (
 ): number => {
   if (count === 1) return 0;
   if (pitch !== undefined) return pitch;
-  if (edge === undefined)
-    throw requestError(
-      name,
-      'missing',
-      `neither ${name} nor edge is given`,
-      'give the pitch, for example 100mm, or the edge distance: --edge 40mm',
-    );
-  return (size - 2 * edge) / (count - 1);
+  const inset = needed(name, edge, 'give it, for example 100mm, or the edge distance: --edge 40mm');
+  return (size - 2 * inset) / (count - 1);
 };
 
 const gridHoles = (asked: PlateAsked, body: PlateBody, diameter: number, setting: Setting): Pattern => {
   const { columns = 2, rows = 2, slot, slotAlong } = asked;
-  const [side, end = side, ...rest] = asked.edge ?? [];
-  if (rest.length > 0)
-    throw requestError(
-      'edge',
-      'too-many',
-      'edge has more than two distances',
-      'give sides,top-and-bottom: 40mm,50mm',
-    );
+  const [side, end] = asked.edge ?? [];
   const columnPitch = pitchOf('column-pitch', body.width, columns, asked.columnPitch, side);
   const rowPitch = pitchOf('row-pitch', body.height, rows, asked.rowPitch, end);
   if (columnPitch < 0 || rowPitch < 0)
@@ -139,13 +127,7 @@ export const drillBody = (asked: PlateAsked, body: PlateBody, setting: Setting):
     onCircle || given || asked.holeAt.some((place) => place.length < 3)
       ? need(hole, 'hole', 'holes have a diameter', '18mm')
       : 0;
-  if (slot !== undefined && slot < diameter)
-    throw requestError(
-      'slot',
-      'slot-too-short',
-      `the slot, ${writeBoth(slot, setting)} long, is shorter than it is wide`,
-      `its length is measured over its round ends: at least ${writeBoth(diameter, setting)}`,
-    );
+  mustBeAtLeast('slot', slot, diameter, 'over its ends is less than it is wide', setting);
   const pattern: Pattern = onCircle
     ? circleHoles(asked, diameter)
     : given
@@ -166,13 +148,7 @@ const checkHoles = ({ contour, holes, bore, footprint, heading }: PlatePart, set
   const what = heading.toLowerCase();
   if (bore !== undefined) {
     const room = 2 * depthOf(contour, CENTRE);
-    if (bore >= room - 1e-9)
-      throw jointError(
-        'bore',
-        'bore-too-large',
-        `the bore ⌀ ${both(bore)} does not fit in the ${what}`,
-        `it must be less than ${both(room)}`,
-      );
+    mustBeLess('bore', bore, room - 1e-9, `does not fit in the ${what}`, setting);
   }
   checkWebs(holes, 'hole', 'make them smaller or fewer, or set them further apart', setting);
   holes.forEach((hole, i) => {

@@ -6,8 +6,9 @@ import {
   type Contour,
   type Corners,
 } from '../../../geometry/contour.ts';
-import { jointError, requestError } from '../../../issue.ts';
+import { jointError } from '../../../issue.ts';
 import type { Stock } from '../../../stock/stock.ts';
+import { onlyOne } from '../../../fields/among.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
@@ -21,8 +22,7 @@ const readCorners = (
   height: number,
   setting: Setting,
 ): Corners => {
-  if (cornerRadius !== undefined && snip !== undefined)
-    throw requestError('snip', 'given-twice', 'corner-radius and snip are both given', 'give one of them');
+  onlyOne({ cornerRadius, snip }, 'give one of them');
   const size = cornerRadius ?? snip ?? 0;
   const most = Math.min(width, height) / 2;
   if (size > most)
@@ -93,8 +93,7 @@ const discBody = (heading: string, diameter: number, setting: Setting): PlateBod
 
 /** The pipe or tube that is given, at most one. */
 const readStock = ({ pipe, tube }: PlateAsked): void => {
-  if (pipe && tube)
-    throw requestError('tube', 'given-twice', 'pipe and tube are both given', 'give one of them');
+  onlyOne({ pipe, tube }, 'give one of them');
 };
 
 const stockContour = ({ pipe, tube }: PlateAsked): Contour | undefined =>

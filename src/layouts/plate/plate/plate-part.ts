@@ -22,7 +22,7 @@ export interface PlateAsked {
   readonly nose: number;
   readonly cope?: Pipe;
   readonly copeGap: number;
-  readonly copeAt?: readonly number[];
+  readonly copeAt?: readonly [number, number];
   readonly pipe?: Pipe;
   readonly tube?: Stock;
   readonly fit: 'flush' | 'inside' | 'over';
@@ -37,7 +37,7 @@ export interface PlateAsked {
   readonly rows?: number;
   readonly columnPitch?: number;
   readonly rowPitch?: number;
-  readonly edge?: readonly number[];
+  readonly edge?: readonly [number, number];
   readonly slot?: number;
   readonly slotAlong: 'across' | 'up';
   readonly holeAt: readonly (readonly number[])[];

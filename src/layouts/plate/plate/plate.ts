@@ -56,7 +56,7 @@ export const plate = defineLayout({
     copeGap: lengthField('gap around the coped pipe', { default: '2mm', example: '2mm', max: 200 }),
     copeAt: lengthField(
       'center of that pipe from the corner, along the foot and up; left out, on the corner',
-      { example: '-50mm,80mm', min: -20_000, max: 20_000, list: true, optional: true },
+      { example: '-50mm,80mm', min: -20_000, max: 20_000, list: 2, optional: true },
     ),
     pipe: pipeField('pipe that stands on a base plate or that a cap closes', { optional: true }),
     tube: stockField('square or rectangular tube, instead of a pipe', {
@@ -99,7 +99,7 @@ export const plate = defineLayout({
     rowPitch: size('center to center from row to row', '120mm'),
     edge: lengthField(
       'instead of pitches, from the edges to the outermost centers: one, or sides,top-and-bottom',
-      { example: '40mm', above: 0, list: true, optional: true },
+      { example: '40mm', above: 0, list: 'both', optional: true },
     ),
     slot: size('length over the ends, where holes are slots as wide as the hole', '35mm', 2000),
     slotAlong: choiceField('which way slots in rows run; on a circle they run along it', ['across', 'up'], {

@@ -1,3 +1,4 @@
+import { mustBeAtMost, mustBeLess } from '../../../fields/among.ts';
 import type { Fact, Sheet } from '../../../drawing/model.ts';
 import { angleField, choiceField, lengthField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -109,20 +110,14 @@ const checkCope = (end: CopedEnd, setting: Setting): void => {
         `the ${name} flange clears the other beam’s as it is`,
         `leave out the ${name} cope: the drop does without it`,
       );
-    if (length <= 0)
-      throw jointError(
-        'setback',
-        'setback-past-flange',
-        `with a setback of ${both(setback)} the end already clears the other flange`,
-        `give a setback below ${both(to.width / 2 - to.web / 2 + clearance)}, or no cope`,
-      );
-    if (radius > Math.min(length, depth))
-      throw jointError(
-        'radius',
-        'radius-too-large',
-        `a radius of ${both(radius)} does not fit a cope ${both(length)} long and ${both(depth)} deep`,
-        `give a radius up to ${both(Math.min(length, depth))}`,
-      );
+    mustBeLess(
+      'setback',
+      setback,
+      to.width / 2 - to.web / 2 + clearance,
+      'already clears the other flange: no cope is needed',
+      setting,
+    );
+    mustBeAtMost('radius', radius, Math.min(length, depth), 'does not fit the cope', setting);
   }
   const deep = cuts.reduce((sum, [, { depth }]) => sum + depth, 0);
   if (deep >= beam.depth)
