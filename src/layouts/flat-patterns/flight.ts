@@ -1,3 +1,4 @@
+import type { Values } from '../../fields/field.ts';
 import { mustBeMore } from '../../fields/among.ts';
 import type { Fact, Mark, Sheet } from '../../drawing/model.ts';
 import { FINE, letter, MEDIUM, polylinePath, stroke } from '../../drawing/shape.ts';
@@ -5,7 +6,7 @@ import { fitView, makePicture, sampleCurve, type Sight, viewLine } from '../../d
 import { choiceField, countField, lengthField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { straight } from '../../geometry/cubic.ts';
-import { type Flight, flightAreas, flightBlank, type FlightBlank } from '../../geometry/flight.ts';
+import { flightAreas, flightBlank, type FlightBlank } from '../../geometry/flight.ts';
 import { arcCubics, reverseLine } from '../../geometry/pattern.ts';
 import { distance2, polar2, vec2, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
@@ -23,23 +24,27 @@ import { writeBoth } from '../../units/writing.ts';
 
 const TURN = 2 * Math.PI;
 
+const fields = {
+  pipe: lengthField('outside diameter of the shaft or pipe', { example: '60.3mm', above: 0, max: 5000 }),
+  outside: lengthField('outside diameter of the flight', { example: '200mm', above: 0, max: 10_000 }),
+  pitch: lengthField('advance in one turn', { example: '200mm', above: 0, max: 20_000 }),
+  turns: countField('number of turns: blanks to cut', { default: '1', example: '8', min: 1, max: 1000 }),
+  hand: choiceField('hand of the screw; a right-hand one winds like a common bolt', ['left', 'right'], {
+    default: 'right',
+  }),
+  thickness: plateFields.thickness,
+  density: plateFields.density,
+} as const;
+
+type Asked = Values<typeof fields>;
+
 /** One turn of a screw's flight as a flat ring with a gap, to be pulled to the pitch. */
 export const flight = defineLayout({
   id: 'flight',
   summary: 'blank of one turn of a screw conveyor’s flight: a ring with a gap, pulled to the pitch',
   family: 'flat patterns',
   words: ['screw', 'auger', 'worm', 'helicoid', 'conveyor', 'flat pattern'],
-  fields: {
-    pipe: lengthField('outside diameter of the shaft or pipe', { example: '60.3mm', above: 0, max: 5000 }),
-    outside: lengthField('outside diameter of the flight', { example: '200mm', above: 0, max: 10_000 }),
-    pitch: lengthField('advance in one turn', { example: '200mm', above: 0, max: 20_000 }),
-    turns: countField('number of turns: blanks to cut', { default: '1', example: '8', min: 1, max: 1000 }),
-    hand: choiceField('hand of the screw; a right-hand one winds like a common bolt', ['left', 'right'], {
-      default: 'right',
-    }),
-    thickness: plateFields.thickness,
-    density: plateFields.density,
-  },
+  fields,
   examples: [
     'flight --pipe 2.875in --outside 9in --pitch 9in',
     'flight --pipe 60mm --outside 200mm --pitch 200mm --turns 6 --thickness 4mm --hand left',
@@ -57,13 +62,6 @@ export const flight = defineLayout({
     return [flightSheet(asked, blank, setting)];
   },
 });
-
-interface Asked extends Flight {
-  readonly turns: number;
-  readonly hand: 'left' | 'right';
-  readonly thickness: number;
-  readonly density: number;
-}
 
 /** The gap lies at the bottom of the sheet. */
 const BOTTOM = -Math.PI / 2;

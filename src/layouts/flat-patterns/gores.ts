@@ -1,3 +1,4 @@
+import type { Values } from '../../fields/field.ts';
 import { mustBeLess, onlyOne } from '../../fields/among.ts';
 import type { Fact, Mark, Sheet, Table } from '../../drawing/model.ts';
 import { FINE, letter, MEDIUM, NARROW, ruleLine } from '../../drawing/shape.ts';
@@ -8,7 +9,6 @@ import {
   type Ball,
   capBlankRadius,
   goreArea,
-  type GoreForm,
   goreHalfWidth,
   latitudeOf,
   seamStandoff,
@@ -33,45 +33,49 @@ import { writeBoth } from '../../units/writing.ts';
 const DEGREE = Math.PI / 180;
 const QUARTER = 90 * DEGREE;
 
+const fields = {
+  sphere: lengthField('diameter of the ball', { example: '1200mm', above: 0, max: 50_000 }),
+  count: countField('number of gores round it', { example: '12', min: 3, max: 120 }),
+  from: angleField('latitude where the gores begin: -90 at the bottom of a ball, 0 at the rim of a dome', {
+    default: '-90',
+    example: '0',
+    min: -QUARTER,
+    below: QUARTER,
+  }),
+  to: angleField('latitude where they end', {
+    default: '90',
+    example: '60',
+    above: -QUARTER,
+    max: QUARTER,
+  }),
+  crown: lengthField('diameter of a round crown plate at the top, measured across its rim; 0 for none', {
+    default: '0mm',
+    example: '300mm',
+    max: 50_000,
+  }),
+  rings: countField('number of tiers, equal along the side, each with its own gore', {
+    default: '1',
+    example: '2',
+    min: 1,
+    max: 12,
+  }),
+  form: choiceField(
+    'rolled: bent one way only, flat across; dished: pressed to the ball',
+    ['rolled', 'dished'],
+    { default: 'rolled' },
+  ),
+  ...plateFields,
+} as const;
+
+type Asked = Values<typeof fields>;
+
 /** A ball, dome or head from equal gores, whole or in tiers, with a round crown. */
 export const gores = defineLayout({
   id: 'gores',
   summary: 'ball, dome or head from equal gores, whole or in tiers, with a round crown plate',
   family: 'flat patterns',
   words: ['ball', 'sphere', 'dome', 'petals', 'head', 'crown', 'flat pattern'],
-  fields: {
-    sphere: lengthField('diameter of the ball', { example: '1200mm', above: 0, max: 50_000 }),
-    count: countField('number of gores round it', { example: '12', min: 3, max: 120 }),
-    from: angleField('latitude where the gores begin: -90 at the bottom of a ball, 0 at the rim of a dome', {
-      default: '-90',
-      example: '0',
-      min: -QUARTER,
-      below: QUARTER,
-    }),
-    to: angleField('latitude where they end', {
-      default: '90',
-      example: '60',
-      above: -QUARTER,
-      max: QUARTER,
-    }),
-    crown: lengthField('diameter of a round crown plate at the top, measured across its rim; 0 for none', {
-      default: '0mm',
-      example: '300mm',
-      max: 50_000,
-    }),
-    rings: countField('number of tiers, equal along the side, each with its own gore', {
-      default: '1',
-      example: '2',
-      min: 1,
-      max: 12,
-    }),
-    form: choiceField(
-      'rolled: bent one way only, flat across; dished: pressed to the ball',
-      ['rolled', 'dished'],
-      { default: 'rolled' },
-    ),
-    ...plateFields,
-  },
+  fields,
   examples: [
     'gores --sphere 600mm --count 12',
     'gores --sphere 48in --count 8 --from 0 --crown 12in --thickness 3/16in --sizes outside',
@@ -94,19 +98,6 @@ export const gores = defineLayout({
     ];
   },
 });
-
-interface Asked {
-  readonly sphere: number;
-  readonly count: number;
-  readonly from: number;
-  readonly to: number;
-  readonly crown: number;
-  readonly rings: number;
-  readonly form: GoreForm;
-  readonly thickness: number;
-  readonly sizes: 'inside' | 'outside' | 'mean';
-  readonly density: number;
-}
 
 /** The latitude where the gores end: the crown's rim, or as asked for. */
 const topOf = ({ from, to, crown }: Asked, radius: number, setting: Setting): number => {

@@ -1,3 +1,4 @@
+import type { Values } from '../../fields/field.ts';
 import type { Fact, Picture, Sheet } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
 import { angleField, choiceField, countField, lengthField, parsedField } from '../../fields/fields.ts';
@@ -15,7 +16,6 @@ import {
   describeSizes,
   plateFacts,
   plateFields,
-  type PlateValues,
   seamFields,
   toInside,
   toMean,
@@ -45,6 +45,51 @@ const profileField = (help: string, example: string) =>
     { kind: 'designation', symbol: 'PROFILE', example, parse: readEndProfile },
   );
 
+const fields = {
+  from: profileField('the lower end', 'rect 300x200mm'),
+  to: profileField('the upper end', 'round 200mm'),
+  height: lengthField('from the center of the lower end square up to the center of the upper end', {
+    example: '250mm',
+    max: 20_000,
+  }),
+  offset: lengthField('how far the upper center lies toward station 0 and toward station 90, as X,Y', {
+    default: '0mm',
+    example: '50mm,20mm',
+    min: -20_000,
+    max: 20_000,
+    list: true,
+  }),
+  tilt: angleField('how far the upper end is tipped down toward station 0', {
+    default: '0',
+    example: '15',
+    min: -170 * DEGREE,
+    max: 170 * DEGREE,
+  }),
+  turn: angleField('how far the upper end is turned in its own plane, from station 0 toward 90', {
+    default: '0',
+    example: '45',
+    min: -360 * DEGREE,
+    max: 360 * DEGREE,
+  }),
+  seam: angleField('station of the lower end, seen from its center, at which the pattern is cut open', {
+    default: '0',
+    example: '180',
+    min: -360 * DEGREE,
+    max: 360 * DEGREE,
+  }),
+  parts: choiceField('number of pieces, cut at equal stations from the seam on', ['1', '2', '4'], {
+    default: '1',
+  }),
+  bends: countField(
+    'bends across each round corner, for a press brake; a quarter turn of a round end counts as a corner',
+    { default: '6', example: '8', min: 1, max: 60 },
+  ),
+  ...plateFields,
+  ...seamFields,
+} as const;
+
+type Asked = Values<typeof fields>;
+
 /** A transition between any two convex outlines: the sheet pulled tight round both, cut open and laid flat. */
 export const transition = defineLayout({
   id: 'transition',
@@ -60,48 +105,7 @@ export const transition = defineLayout({
     'triangulation',
     'flat pattern',
   ],
-  fields: {
-    from: profileField('the lower end', 'rect 300x200mm'),
-    to: profileField('the upper end', 'round 200mm'),
-    height: lengthField('from the center of the lower end square up to the center of the upper end', {
-      example: '250mm',
-      max: 20_000,
-    }),
-    offset: lengthField('how far the upper center lies toward station 0 and toward station 90, as X,Y', {
-      default: '0mm',
-      example: '50mm,20mm',
-      min: -20_000,
-      max: 20_000,
-      list: true,
-    }),
-    tilt: angleField('how far the upper end is tipped down toward station 0', {
-      default: '0',
-      example: '15',
-      min: -170 * DEGREE,
-      max: 170 * DEGREE,
-    }),
-    turn: angleField('how far the upper end is turned in its own plane, from station 0 toward 90', {
-      default: '0',
-      example: '45',
-      min: -360 * DEGREE,
-      max: 360 * DEGREE,
-    }),
-    seam: angleField('station of the lower end, seen from its center, at which the pattern is cut open', {
-      default: '0',
-      example: '180',
-      min: -360 * DEGREE,
-      max: 360 * DEGREE,
-    }),
-    parts: choiceField('number of pieces, cut at equal stations from the seam on', ['1', '2', '4'], {
-      default: '1',
-    }),
-    bends: countField(
-      'bends across each round corner, for a press brake; a quarter turn of a round end counts as a corner',
-      { default: '6', example: '8', min: 1, max: 60 },
-    ),
-    ...plateFields,
-    ...seamFields,
-  },
+  fields,
   examples: [
     'transition --from "rect 300x300mm" --to "round 200mm" --height 250mm',
     'transition --from "rect 24x16in" --to "round 14in" --height 18in --offset 3in,2in --parts 2 --seam-allowance 1/2in',
@@ -130,18 +134,6 @@ const sceneOf = ({ thickness }: Asked, parts: readonly (readonly FlatStretch[])[
   shellScene('The finished transition; seams drawn', [
     { id: 'transition', name: 'transition', parts, thickness },
   ]);
-
-interface Asked extends PlateValues {
-  readonly from: EndProfile;
-  readonly to: EndProfile;
-  readonly height: number;
-  readonly tilt: number;
-  readonly turn: number;
-  readonly seam: number;
-  readonly bends: number;
-  readonly seamAllowance: number;
-  readonly join: 'lap' | 'flange' | 'weld';
-}
 
 /** Both ends in place, and the sheet between them cut at its seams and laid flat. */
 const layTransition = (

@@ -1,3 +1,4 @@
+import type { Values } from '../../../fields/field.ts';
 import { mustBeAtMost, needed, onlyOne } from '../../../fields/among.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { angleField, lengthField } from '../../../fields/fields.ts';
@@ -13,6 +14,42 @@ import { cardPicture, dropPicture } from './slope-picture.ts';
 
 const DEGREE = Math.PI / 180;
 
+const fields = {
+  string: lengthField('length of the string from its pin to the degree scale; left out, 100 mm or 3-3/4 in', {
+    example: '150mm',
+    min: LEAST_STRING,
+    max: 1500,
+    optional: true,
+  }),
+  slope: angleField('a slope to work out', { example: '1:50', above: 0, max: 80 * DEGREE, optional: true }),
+  run: lengthField('level run for the drops; left out, 3 m or 10 ft', {
+    example: '6m',
+    above: 0,
+    optional: true,
+  }),
+  drop: lengthField('drop over the run, instead of a slope', { example: '60mm', above: 0, optional: true }),
+  level: lengthField('length of the level that is shimmed; left out, 600 mm and 1200 mm, or 2 ft and 4 ft', {
+    example: '4ft',
+    above: 0,
+    max: 10_000,
+    optional: true,
+  }),
+  shim: lengthField('shim under the low end of that level when it reads level, instead of a slope', {
+    example: '1/2in',
+    above: 0,
+    max: 5000,
+    optional: true,
+  }),
+  reading: lengthField('what the eye can tell at the string', {
+    default: '0.5mm',
+    example: '0.5mm',
+    above: 0,
+    max: 10,
+  }),
+} as const;
+
+type Shimmed = Values<typeof fields>;
+
 /** A plumb-line card that reads slope four ways; the string's pin is the sheet's origin. */
 export const slope = defineLayout({
   id: 'slope',
@@ -20,35 +57,7 @@ export const slope = defineLayout({
     'plumb-line card for slope in degrees, in/ft, mm/m and percent, conversions and drops (origin at the pin)',
   family: 'angles and squares',
   words: ['grade', 'fall', 'pitch', 'plumb', 'level', 'percent', 'drain'],
-  fields: {
-    string: lengthField(
-      'length of the string from its pin to the degree scale; left out, 100 mm or 3-3/4 in',
-      { example: '150mm', min: LEAST_STRING, max: 1500, optional: true },
-    ),
-    slope: angleField('a slope to work out', { example: '1:50', above: 0, max: 80 * DEGREE, optional: true }),
-    run: lengthField('level run for the drops; left out, 3 m or 10 ft', {
-      example: '6m',
-      above: 0,
-      optional: true,
-    }),
-    drop: lengthField('drop over the run, instead of a slope', { example: '60mm', above: 0, optional: true }),
-    level: lengthField(
-      'length of the level that is shimmed; left out, 600 mm and 1200 mm, or 2 ft and 4 ft',
-      { example: '4ft', above: 0, max: 10_000, optional: true },
-    ),
-    shim: lengthField('shim under the low end of that level when it reads level, instead of a slope', {
-      example: '1/2in',
-      above: 0,
-      max: 5000,
-      optional: true,
-    }),
-    reading: lengthField('what the eye can tell at the string', {
-      default: '0.5mm',
-      example: '0.5mm',
-      above: 0,
-      max: 10,
-    }),
-  },
+  fields,
   examples: [
     'slope --slope 1:50 --run 6m',
     'slope --slope 1/4in/ft --run 20ft',
@@ -82,13 +91,6 @@ export const slope = defineLayout({
 
 /** Levels most often at hand, mm. */
 const usualLevels = { mm: [600, 1200], in: [24 * 25.4, 48 * 25.4] } as const;
-
-interface Shimmed {
-  readonly slope?: number;
-  readonly drop?: number;
-  readonly level?: number;
-  readonly shim?: number;
-}
 
 /** The slope that a shim under a level tells: tan = shim / level. */
 const shimmed = ({ slope, drop, level, shim }: Shimmed, setting: Setting): number | undefined => {

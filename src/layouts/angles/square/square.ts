@@ -1,3 +1,4 @@
+import type { Values } from '../../../fields/field.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -17,6 +18,38 @@ import { writeBoth } from '../../../units/writing.ts';
 import { cornerFigures, cornerMarks, cornerTriangle } from './paper-corner.ts';
 import { trianglePicture } from './square-picture.ts';
 
+const fields = {
+  length: lengthField('long side of the frame', { example: '2400mm', min: 50, max: 100_000 }),
+  width: lengthField('short side of the frame', { example: '1200mm', min: 50, max: 100_000 }),
+  legs: lengthField('two legs of your own', {
+    example: '600mm,900mm',
+    above: 0,
+    list: 2,
+    optional: true,
+  }),
+  taped: lengthField(
+    'the two diagonals as taped: lower left to upper right, then lower right to upper left',
+    { example: '2690mm,2676mm', above: 0, list: 2, optional: true },
+  ),
+  tapeStep: lengthField(
+    'the triangles’ sides come in whole steps of this; left out, 1 mm, or a round part of an inch',
+    { example: '5mm', min: 0.5, max: 1000, optional: true },
+  ),
+  corner: lengthField('long leg of the paper corner, a 3-4-5 triangle; left out, 160 mm or 6 in', {
+    example: '160mm',
+    min: 80,
+    max: 2000,
+    optional: true,
+  }),
+  snip: lengthField('cut off at the paper corner, to clear a weld', {
+    default: '0mm',
+    example: '10mm',
+    max: 30,
+  }),
+} as const;
+
+type Asked = Values<typeof fields>;
+
 /** A frame's right angles: by tape, by its diagonals, and a paper corner with its corner at the sheet's origin. */
 export const square = defineLayout({
   id: 'square',
@@ -24,35 +57,7 @@ export const square = defineLayout({
     'right angles of a frame: whole triangles by tape, diagonals, and a paper corner (origin at the corner)',
   family: 'angles and squares',
   words: ['3-4-5', 'diagonal', 'right angle', 'squaring', 'layout corner'],
-  fields: {
-    length: lengthField('long side of the frame', { example: '2400mm', min: 50, max: 100_000 }),
-    width: lengthField('short side of the frame', { example: '1200mm', min: 50, max: 100_000 }),
-    legs: lengthField('two legs of your own', {
-      example: '600mm,900mm',
-      above: 0,
-      list: 2,
-      optional: true,
-    }),
-    taped: lengthField(
-      'the two diagonals as taped: lower left to upper right, then lower right to upper left',
-      { example: '2690mm,2676mm', above: 0, list: 2, optional: true },
-    ),
-    tapeStep: lengthField(
-      'the triangles’ sides come in whole steps of this; left out, 1 mm, or a round part of an inch',
-      { example: '5mm', min: 0.5, max: 1000, optional: true },
-    ),
-    corner: lengthField('long leg of the paper corner, a 3-4-5 triangle; left out, 160 mm or 6 in', {
-      example: '160mm',
-      min: 80,
-      max: 2000,
-      optional: true,
-    }),
-    snip: lengthField('cut off at the paper corner, to clear a weld', {
-      default: '0mm',
-      example: '10mm',
-      max: 30,
-    }),
-  },
+  fields,
   examples: [
     'square --length 2400mm --width 1200mm',
     'square --length 8ft --width 4ft --taped "107-1/2in,107-1/8in"',
@@ -63,16 +68,6 @@ export const square = defineLayout({
     return [drawSheet({ ...asked, length, width }, setting)];
   },
 });
-
-interface Asked {
-  readonly length: number;
-  readonly width: number;
-  readonly legs?: readonly [number, number];
-  readonly taped?: readonly [number, number];
-  readonly tapeStep?: number;
-  readonly corner?: number;
-  readonly snip: number;
-}
 
 /** Longest leg and roundest steps: parts of an inch as round as twelve steps allow; millimetres whole. */
 const stepFor = (

@@ -1,3 +1,4 @@
+import type { Values } from '../../../fields/field.ts';
 import { mustBeAtLeast, mustBeAtMost, mustBeLess } from '../../../fields/among.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
@@ -21,53 +22,57 @@ const LARGEST = 10_000_000;
 const figure = (help: string, example: string) =>
   lengthField(help, { example, above: 0, max: 1_000_000, optional: true });
 
+const fields = {
+  chord: figure('straight length from end to end', '3000mm'),
+  rise: figure('from the middle of the chord to the arc', '120mm'),
+  radius: figure('radius', '9435mm'),
+  angle: angleField('angle of the arc at its center', {
+    example: '18',
+    above: 0,
+    below: TURN,
+    optional: true,
+  }),
+  segments: countField('equal segments the arc is struck in; one of them is drawn', {
+    default: '1',
+    example: '12',
+    min: 1,
+    max: 1000,
+  }),
+  width: lengthField('width of a curved strip along the arc', {
+    example: '80mm',
+    above: 0,
+    max: 5000,
+    optional: true,
+  }),
+  widen: choiceField('the strip lies within the arc, toward its center, or outside it', ['in', 'out'], {
+    default: 'in',
+  }),
+  step: lengthField('distance between ordinates', {
+    example: '100mm',
+    min: 1,
+    max: 10_000,
+    optional: true,
+  }),
+  thickness: lengthField('thickness of plate rolled to the arc, for the length it is cut to', {
+    example: '10mm',
+    above: 0,
+    max: 1000,
+    optional: true,
+  }),
+  face: choiceField('the face of the rolled plate the arc is', ['outside', 'inside'], {
+    default: 'outside',
+  }),
+} as const;
+
+type Asked = Values<typeof fields>;
+
 /** An arc by two of its figures. The sheet's origin is the middle of its chord, which may be far from its center. */
 export const arc = defineLayout({
   id: 'arc',
   summary: 'arc of any size by two of chord, rise, radius and angle (origin at the chord’s middle)',
   family: 'curves',
   words: ['large radius', 'camber', 'trammel', 'rise', 'sweep', 'chord'],
-  fields: {
-    chord: figure('straight length from end to end', '3000mm'),
-    rise: figure('from the middle of the chord to the arc', '120mm'),
-    radius: figure('radius', '9435mm'),
-    angle: angleField('angle of the arc at its center', {
-      example: '18',
-      above: 0,
-      below: TURN,
-      optional: true,
-    }),
-    segments: countField('equal segments the arc is struck in; one of them is drawn', {
-      default: '1',
-      example: '12',
-      min: 1,
-      max: 1000,
-    }),
-    width: lengthField('width of a curved strip along the arc', {
-      example: '80mm',
-      above: 0,
-      max: 5000,
-      optional: true,
-    }),
-    widen: choiceField('the strip lies within the arc, toward its center, or outside it', ['in', 'out'], {
-      default: 'in',
-    }),
-    step: lengthField('distance between ordinates', {
-      example: '100mm',
-      min: 1,
-      max: 10_000,
-      optional: true,
-    }),
-    thickness: lengthField('thickness of plate rolled to the arc, for the length it is cut to', {
-      example: '10mm',
-      above: 0,
-      max: 1000,
-      optional: true,
-    }),
-    face: choiceField('the face of the rolled plate the arc is', ['outside', 'inside'], {
-      default: 'outside',
-    }),
-  },
+  fields,
   examples: [
     'arc --chord 16in --rise 6in',
     'arc --radius 60in --rise 8in --thickness 1/2in',
@@ -83,17 +88,6 @@ export const arc = defineLayout({
     return [drawSheet({ ...drawn, segments, strip, step }, whole, asked, setting)];
   },
 });
-
-interface Asked {
-  readonly chord?: number;
-  readonly rise?: number;
-  readonly radius?: number;
-  readonly angle?: number;
-  readonly width?: number;
-  readonly widen: 'in' | 'out';
-  readonly thickness?: number;
-  readonly face: 'inside' | 'outside';
-}
 
 const readArc = (asked: Asked, setting: Setting): Arc => {
   const { chord, rise, radius, width, widen, thickness, face } = asked;

@@ -1,3 +1,4 @@
+import type { Values } from '../../../fields/field.ts';
 import { mustBeLess } from '../../../fields/among.ts';
 import type { Table } from '../../../drawing/model.ts';
 import { distance } from '../../../drawing/shape.ts';
@@ -15,7 +16,7 @@ import {
   tapeSteps,
   tapeTable,
 } from '../../../sheets/holes.ts';
-import { type Flange, parseFlange } from '../../../stock/flange.ts';
+import { parseFlange } from '../../../stock/flange.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
@@ -30,52 +31,56 @@ const TURN = 2 * Math.PI;
 const diameterField = (help: string, example: string) =>
   lengthField(help, { example, above: 0, max: 20_000, optional: true });
 
+const fields = {
+  flange: parsedField('drilling and rim of an ASME B16.5 flange, instead of holes, circle and hole', {
+    kind: 'designation',
+    symbol: 'F',
+    example: 'NPS 6 class 150',
+    parse: (text, { path }) => parseFlange(text, { path }),
+    optional: true,
+  }),
+  holes: countField('number of holes', { example: '8', min: 1, max: 360, optional: true }),
+  circle: diameterField('diameter of the bolt circle', '241.3mm'),
+  hole: diameterField('diameter of the holes', '22.2mm'),
+  start: choiceField(
+    'straddle: the center lines run between holes; on: the first hole lies on the center line at 0°',
+    ['straddle', 'on'],
+    { default: 'straddle' },
+  ),
+  turn: angleField('turns all holes counter-clockwise from there', {
+    default: '0',
+    example: '7.5',
+    min: -TURN,
+    max: TURN,
+  }),
+  slot: diameterField('length over the ends, where holes are slots as wide as the hole', '35mm'),
+  slotAlong: choiceField('which way slots run: square to the radius, or along it', ['circle', 'radius'], {
+    default: 'circle',
+  }),
+  outside: diameterField('outside diameter of the plate; a flange has its own', '280mm'),
+  bore: diameterField('diameter of the bore', '168.3mm'),
+  gasket: lengthField('outlines of a gasket: outside,inside', {
+    example: '216mm,168mm',
+    above: 0,
+    list: true,
+    optional: true,
+  }),
+  reading: lengthField(
+    'two-holing: how much higher one of the two level holes stands, measured square to the level',
+    { example: '1/16in', above: 0, max: 1000, optional: true },
+  ),
+  tapeStart: tapeStartField,
+} as const;
+
+type Asked = Values<typeof fields>;
+
 /** Holes on a circle: from its figures, or the drilling of a flange. */
 export const boltCircle = defineLayout({
   id: 'bolt-circle',
   summary: 'bolt circle: holes on a circle, straddling or on the center lines, from figures or for a flange',
   family: 'holes and spacing',
   words: ['flange', 'pitch circle', 'pcd', 'drill', 'two-holing', 'two-hole', 'studs', 'gasket'],
-  fields: {
-    flange: parsedField('drilling and rim of an ASME B16.5 flange, instead of holes, circle and hole', {
-      kind: 'designation',
-      symbol: 'F',
-      example: 'NPS 6 class 150',
-      parse: (text, { path }) => parseFlange(text, { path }),
-      optional: true,
-    }),
-    holes: countField('number of holes', { example: '8', min: 1, max: 360, optional: true }),
-    circle: diameterField('diameter of the bolt circle', '241.3mm'),
-    hole: diameterField('diameter of the holes', '22.2mm'),
-    start: choiceField(
-      'straddle: the center lines run between holes; on: the first hole lies on the center line at 0°',
-      ['straddle', 'on'],
-      { default: 'straddle' },
-    ),
-    turn: angleField('turns all holes counter-clockwise from there', {
-      default: '0',
-      example: '7.5',
-      min: -TURN,
-      max: TURN,
-    }),
-    slot: diameterField('length over the ends, where holes are slots as wide as the hole', '35mm'),
-    slotAlong: choiceField('which way slots run: square to the radius, or along it', ['circle', 'radius'], {
-      default: 'circle',
-    }),
-    outside: diameterField('outside diameter of the plate; a flange has its own', '280mm'),
-    bore: diameterField('diameter of the bore', '168.3mm'),
-    gasket: lengthField('outlines of a gasket: outside,inside', {
-      example: '216mm,168mm',
-      above: 0,
-      list: true,
-      optional: true,
-    }),
-    reading: lengthField(
-      'two-holing: how much higher one of the two level holes stands, measured square to the level',
-      { example: '1/16in', above: 0, max: 1000, optional: true },
-    ),
-    tapeStart: tapeStartField,
-  },
+  fields,
   examples: [
     'bolt-circle --flange "NPS 6 class 150"',
     'bolt-circle --holes 8 --circle 241.3mm --hole 22.2mm --start on',
@@ -87,20 +92,6 @@ export const boltCircle = defineLayout({
     return [drawSheet(circle, tapeStart(values.tapeStart, setting), values.reading, setting)];
   },
 });
-
-interface Asked {
-  readonly flange?: Flange;
-  readonly holes?: number;
-  readonly circle?: number;
-  readonly hole?: number;
-  readonly start: 'straddle' | 'on';
-  readonly turn: number;
-  readonly slot?: number;
-  readonly slotAlong: 'circle' | 'radius';
-  readonly outside?: number;
-  readonly bore?: number;
-  readonly gasket?: readonly number[];
-}
 
 /** The circle asked for. Throws a request error where it is given twice or not wholly. */
 const readCircle = (asked: Asked): BoltCircle => {

@@ -1,3 +1,4 @@
+import type { GridAsked } from './grid-fields.ts';
 import { allOrNone, mustBeAtLeast, needed } from '../../../fields/among.ts';
 import { edgeDistance, type Grid, gridPattern, type Hole } from '../../../geometry/hole-pattern.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
@@ -14,23 +15,8 @@ export interface HoleField {
   readonly plate?: { readonly width: number; readonly height: number; readonly centre: Vec2 };
 }
 
-interface Asked {
-  readonly columns: number;
-  readonly columnPitch?: number;
-  readonly rows: number;
-  readonly rowPitch?: number;
-  readonly hole: number;
-  readonly stagger: number;
-  readonly slot?: number;
-  readonly slotAlong: 'row' | 'column';
-  readonly width?: number;
-  readonly height?: number;
-  readonly left?: number;
-  readonly bottom?: number;
-}
-
 /** The field asked for. Throws a request error where it is not wholly given. */
-export const readField = (asked: Asked, setting: Setting): HoleField => {
+export const readField = (asked: GridAsked, setting: Setting): HoleField => {
   const { columns, rows, stagger, hole, slot, width, height } = asked;
   const pitchOf = (name: string, count: number, pitch: number | undefined): number =>
     count > 1 ? needed(name, pitch, 'give it from center to center, for example 75mm') : (pitch ?? 0);

@@ -1,7 +1,7 @@
+import { gridFields } from './grid-fields.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Box, Mark } from '../../../drawing/model.ts';
 import { boxPath, FINE, ruleLine, unionBox } from '../../../drawing/shape.ts';
-import { choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Grid, Hole } from '../../../geometry/hole-pattern.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
@@ -13,7 +13,6 @@ import {
   type HoleDistance,
   holeOutline,
   tapeStart,
-  tapeStartField,
   tapeSteps,
   tapeTable,
 } from '../../../sheets/holes.ts';
@@ -22,43 +21,13 @@ import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts
 import { gridPicture } from './grid-picture.ts';
 import { checkField, fieldHoles, type HoleField, readField } from './hole-field.ts';
 
-const sizeField = (help: string, example: string) =>
-  lengthField(help, { example, above: 0, max: 20_000, optional: true });
-
 /** Holes in rows and columns: a strip, a rectangle, a staggered field; round or slotted. */
 export const holeGrid = defineLayout({
   id: 'hole-grid',
   summary: 'holes in rows and columns or in a strip, round or slotted, in line or staggered',
   family: 'holes and spacing',
   words: ['drill', 'slots', 'staggered', 'pattern', 'rows', 'baffle', 'perforated'],
-  fields: {
-    columns: countField('holes in a row', { example: '4', min: 1, max: 200 }),
-    columnPitch: sizeField('center to center along a row', '75mm'),
-    rows: countField('rows; 1 for a strip', { default: '1', example: '2', min: 1, max: 200 }),
-    rowPitch: sizeField('center to center from row to row', '100mm'),
-    hole: lengthField('diameter of the holes', { example: '18mm', above: 0, max: 2000 }),
-    stagger: lengthField('how far every second row is moved along', {
-      default: '0mm',
-      example: '37.5mm',
-      min: -20_000,
-      max: 20_000,
-    }),
-    slot: sizeField('length over the ends, where holes are slots as wide as the hole', '35mm'),
-    slotAlong: choiceField('which way slots run: along the rows, or square to them', ['row', 'column'], {
-      default: 'row',
-    }),
-    width: sizeField('width of the plate, along the rows', '400mm'),
-    height: sizeField('height of the plate', '200mm'),
-    left: sizeField(
-      'from the plate’s left edge to the first column; left out, the holes stand in the middle',
-      '50mm',
-    ),
-    bottom: sizeField(
-      'from the plate’s lower edge to the first row; left out, the holes stand in the middle',
-      '50mm',
-    ),
-    tapeStart: tapeStartField,
-  },
+  fields: gridFields,
   examples: [
     'hole-grid --columns 4 --column-pitch 75mm --rows 2 --row-pitch 100mm --hole 18mm --width 300mm --height 180mm',
     'hole-grid --columns 6 --column-pitch 3in --hole 11/16in',

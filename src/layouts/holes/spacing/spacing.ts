@@ -1,3 +1,4 @@
+import type { Values } from '../../../fields/field.ts';
 import { needed, onlyOne } from '../../../fields/among.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { countField, lengthField, pipeField } from '../../../fields/fields.ts';
@@ -17,36 +18,40 @@ import { spacingPicture } from './spacing-picture.ts';
 /** Closest marks that can be told apart with a scriber, mm. */
 const CLOSEST = 1;
 
+const fields = {
+  length: lengthField('straight length from end to end', {
+    example: '2400mm',
+    above: 0,
+    max: 100_000,
+    optional: true,
+  }),
+  girth: lengthField('girth the strip is wrapped around', {
+    example: '28in',
+    above: 0,
+    max: 100_000,
+    optional: true,
+  }),
+  pipe: pipeField('pipe the strip is wrapped around, instead of its girth', { optional: true }),
+  parts: countField('number of equal parts', { example: '16', min: 1, max: 2000 }),
+  first: lengthField('from the start to the first mark', { default: '0mm', example: '50mm', max: 100_000 }),
+  last: lengthField('from the last mark to the end', { default: '0mm', example: '50mm', max: 100_000 }),
+  punchLine: lengthField('crosses to punch on a line this far from the edge that is marked along', {
+    example: '30mm',
+    min: 20,
+    max: 1000,
+    optional: true,
+  }),
+} as const;
+
+type Asked = Values<typeof fields>;
+
 /** A strip with equal parts. The sheet's origin is the strip's start on the edge that is marked along; x runs along it. */
 export const spacing = defineLayout({
   id: 'spacing',
   summary: 'strip with equal parts of a length or a girth, with first and last allowances',
   family: 'holes and spacing',
   words: ['equal parts', 'pitch', 'rungs', 'pickets', 'divide a length', 'balusters', 'stitch'],
-  fields: {
-    length: lengthField('straight length from end to end', {
-      example: '2400mm',
-      above: 0,
-      max: 100_000,
-      optional: true,
-    }),
-    girth: lengthField('girth the strip is wrapped around', {
-      example: '28in',
-      above: 0,
-      max: 100_000,
-      optional: true,
-    }),
-    pipe: pipeField('pipe the strip is wrapped around, instead of its girth', { optional: true }),
-    parts: countField('number of equal parts', { example: '16', min: 1, max: 2000 }),
-    first: lengthField('from the start to the first mark', { default: '0mm', example: '50mm', max: 100_000 }),
-    last: lengthField('from the last mark to the end', { default: '0mm', example: '50mm', max: 100_000 }),
-    punchLine: lengthField('crosses to punch on a line this far from the edge that is marked along', {
-      example: '30mm',
-      min: 20,
-      max: 1000,
-      optional: true,
-    }),
-  },
+  fields,
   examples: [
     'spacing --girth 28in --parts 16',
     'spacing --length 2400mm --parts 18 --first 60mm --last 60mm',
@@ -57,16 +62,6 @@ export const spacing = defineLayout({
     return [drawSheet(strip, asked.pipe, setting)];
   },
 });
-
-interface Asked {
-  readonly length?: number;
-  readonly girth?: number;
-  readonly pipe?: Pipe;
-  readonly parts: number;
-  readonly first: number;
-  readonly last: number;
-  readonly punchLine?: number;
-}
 
 const readSpacing = (asked: Asked, setting: Setting): Spacing => {
   const { parts, first, last, punchLine } = asked;

@@ -1,3 +1,4 @@
+import type { PlateAsked } from './plate-fields.ts';
 import { mustBeLess } from '../../../fields/among.ts';
 import { type Contour, copeContour, polygonContour } from '../../../geometry/contour.ts';
 import { cross2, distance2, left2, polar2, scale2, sub2, vec2, type Vec2 } from '../../../geometry/vector.ts';
@@ -5,8 +6,8 @@ import { jointError } from '../../../issue.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { need, type PlateBody } from './plate-part.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { need, type PlateAsked, type PlateBody } from './plate-part.ts';
 
 /** A gusset's figures: its corner at the origin, the foot along +x. */
 interface Gusset {

@@ -1,3 +1,4 @@
+import type { PlateAsked } from './plate-fields.ts';
 import { mustBeAtLeast, mustBeLess, needed } from '../../../fields/among.ts';
 import { depthOf, marginOf } from '../../../geometry/contour.ts';
 import {
@@ -11,8 +12,8 @@ import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { checkWebs } from '../../../sheets/holes.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { need, type PlateBody, type PlatePart } from './plate-part.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { need, type PlateAsked, type PlateBody, type PlatePart } from './plate-part.ts';
 
 /** Holes of a flat part: where they stand, and whether it has room for them. */
 type Pattern = Pick<PlatePart, 'circle' | 'gridDiagonal'> & { readonly holes: readonly Hole[] };

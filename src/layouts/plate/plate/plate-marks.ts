@@ -1,9 +1,7 @@
+import type { PlateAsked } from './plate-fields.ts';
 import { contourPath } from '../../../drawing/contour-path.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Box, Mark } from '../../../drawing/model.ts';
-import { NARROW, stroke, unionBox } from '../../../drawing/shape.ts';
-import { contourPoints } from '../../../geometry/contour.ts';
-import { polar2, vec2 } from '../../../geometry/vector.ts';
 import {
   centreLines,
   circleBoxes,
@@ -14,11 +12,14 @@ import {
   linearDimension,
   pitchCircle,
 } from '../../../sheets/flat-marks.ts';
+import { NARROW, stroke, unionBox } from '../../../drawing/shape.ts';
+import { contourPoints } from '../../../geometry/contour.ts';
+import { polar2, vec2 } from '../../../geometry/vector.ts';
 import { drawHoles, holeOutline } from '../../../sheets/holes.ts';
-import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
 import type { Setting } from '../../../units/setting.ts';
+import type { PlatePart } from './plate-part.ts';
+import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import type { PlateAsked, PlatePart } from './plate-part.ts';
 
 const ORIGIN = { x: 0, y: 0 };
 

@@ -6,14 +6,15 @@ import {
   type Contour,
   type Corners,
 } from '../../../geometry/contour.ts';
+import type { PlateAsked } from './plate-fields.ts';
+import { onlyOne } from '../../../fields/among.ts';
 import { jointError } from '../../../issue.ts';
 import type { Stock } from '../../../stock/stock.ts';
-import { onlyOne } from '../../../fields/among.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { gussetBody } from './gusset.ts';
-import { checkOwners, need, type PlateAsked, type PlateBody } from './plate-part.ts';
+import { checkOwners, need, type PlateBody } from './plate-part.ts';
 
 /** The corners asked for. Throws where they are given twice or larger than the sides let them. */
 const readCorners = (

@@ -1,49 +1,12 @@
+import type { PlateAsked } from './plate-fields.ts';
 import { circleContour, type Contour } from '../../../geometry/contour.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
 import { requestError } from '../../../issue.ts';
-import type { Pipe } from '../../../stock/pipe.ts';
-import type { Stock } from '../../../stock/stock.ts';
 
 /** Flat parts of plate: what is asked, and what it comes to. Lengths in mm, angles in radians. */
 
 export const plateShapes = ['rectangle', 'disc', 'ring', 'gusset', 'base', 'cap'] as const;
 export type PlateShape = (typeof plateShapes)[number];
-
-/** The inputs as they are read, those of all shapes together. */
-export interface PlateAsked {
-  readonly shape: PlateShape;
-  readonly width?: number;
-  readonly height?: number;
-  readonly diameter?: number;
-  readonly bore?: number;
-  readonly cornerRadius?: number;
-  readonly snip?: number;
-  readonly angle: number;
-  readonly nose: number;
-  readonly cope?: Pipe;
-  readonly copeGap: number;
-  readonly copeAt?: readonly [number, number];
-  readonly pipe?: Pipe;
-  readonly tube?: Stock;
-  readonly fit: 'flush' | 'inside' | 'over';
-  readonly clearance: number;
-  readonly overhang: number;
-  readonly hole?: number;
-  readonly holes?: number;
-  readonly circle?: number;
-  readonly start: 'straddle' | 'on';
-  readonly turn: number;
-  readonly columns?: number;
-  readonly rows?: number;
-  readonly columnPitch?: number;
-  readonly rowPitch?: number;
-  readonly edge?: readonly [number, number];
-  readonly slot?: number;
-  readonly slotAlong: 'across' | 'up';
-  readonly holeAt: readonly (readonly number[])[];
-  readonly thickness?: number;
-  readonly density: number;
-}
 
 /** The outline of a part and what is said of it. */
 export interface PlateBody {

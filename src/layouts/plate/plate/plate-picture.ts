@@ -1,3 +1,4 @@
+import type { PlateAsked } from './plate-fields.ts';
 import { contourPath } from '../../../drawing/contour-path.ts';
 import type { Mark, Path, Picture } from '../../../drawing/model.ts';
 import { circlePath, FINE, mapPath, QUARTER, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
@@ -7,7 +8,7 @@ import { writePlain } from '../../../sheets/arcs.ts';
 import { slotPath } from '../../../sheets/flat-marks.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { partBox } from './plate-marks.ts';
-import { boreContour, type PlateAsked, type PlatePart } from './plate-part.ts';
+import { boreContour, type PlatePart } from './plate-part.ts';
 
 /** The part with its main dimensions, seen on the printed side. */
 export const platePicture = (part: PlatePart, asked: PlateAsked, setting: Setting): Picture => {
