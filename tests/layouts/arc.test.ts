@@ -154,12 +154,12 @@ describe('figures of an arc', () => {
   });
 
   it.each([
-    [{ radius: '100mm', chord: '201mm' }, 'joint chord chord-too-long', /at most 200\.0 mm/],
-    [{ radius: '100mm', rise: '200mm' }, 'joint rise rise-too-large', /less than 200\.0 mm/],
+    [{ radius: '100mm', chord: '201mm' }, 'joint chord too-large', /at most 200\.0 mm/],
+    [{ radius: '100mm', rise: '200mm' }, 'joint rise too-large', /less than 200\.0 mm/],
     [{ chord: '100mm' }, 'request chord not-two-figures', /two of chord, rise, radius and angle/],
     [{ chord: '100mm', rise: '10mm', radius: '1m' }, 'request chord not-two-figures', /two of/],
     [{ chord: '10m', rise: '0.001mm' }, 'joint chord arc-too-flat', /at most 10000000\.0 mm/],
-    [{ radius: '50mm', angle: '90', width: '50mm' }, 'joint width strip-too-wide', /less than 50\.0 mm/],
+    [{ radius: '50mm', angle: '90', width: '50mm' }, 'joint width too-large', /less than 50\.0 mm/],
     [{ radius: '50mm', angle: '360' }, 'request angle out-of-range', /less than 360°/],
   ] as const)('refuses %o', (texts, what, hint) => {
     const found = refused('arc', texts);

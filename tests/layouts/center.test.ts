@@ -146,7 +146,7 @@ describe('center overlays that are refused', () => {
   it.each([
     [
       { diameter: '100mm', rings: '50mm,101mm' },
-      'joint rings ring-too-large',
+      'joint rings too-large',
       /101 mm|101\.0 mm/,
       /at most 100\.0 mm/,
     ],

@@ -133,24 +133,14 @@ describe('three marks on an edge', () => {
 
 describe('arcs that are refused', () => {
   it.each([
-    [
-      { chord: '101mm', diameter: '100mm' },
-      'joint chord chord-too-long',
-      /does not fit/,
-      /at most the diameter, 100\.0 mm/,
-    ],
-    [
-      { rise: '100mm', diameter: '100mm' },
-      'joint rise rise-too-high',
-      /does not fit/,
-      /less than the diameter/,
-    ],
+    [{ chord: '101mm', diameter: '100mm' }, 'joint chord too-large', /does not fit/, /at most 100\.0 mm/],
+    [{ rise: '100mm', diameter: '100mm' }, 'joint rise too-large', /does not fit/, /less than 100\.0 mm/],
     [{ chord: '50mm' }, 'request rise missing', /rise is not given/, /chord and rise/],
     [{ rise: '50mm' }, 'request chord missing', /chord is not given/, /chord and rise/],
-    [{ chord: '50mm', rise: '5mm', diameter: '80mm' }, 'request diameter given-twice', /already fix/, /./],
+    [{ chord: '50mm', rise: '5mm', diameter: '80mm' }, 'request diameter given-twice', /both given/, /./],
     [{ sides: '100mm,50mm,50mm' }, 'joint sides not-a-triangle', /not less than/, /further around/],
-    [{ sides: '100mm,50mm' }, 'request sides not-three', /2 sides/, /three/],
-    [{ sides: '3mm,4mm,5mm', chord: '3mm' }, 'request chord given-twice', /without chord/, /./],
+    [{ sides: '100mm,50mm' }, 'request sides wrong-count', /2 values/, /give 3/],
+    [{ sides: '3mm,4mm,5mm', chord: '3mm' }, 'request chord given-twice', /sides and chord/, /./],
     [{ chord: '0mm', rise: '5mm' }, 'request chord out-of-range', /./, /more than 0/],
   ])('%j', (texts, what, message, hint) => {
     const said = refused('chord', texts);

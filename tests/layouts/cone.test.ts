@@ -248,7 +248,7 @@ describe('cone refuses', () => {
   it('ends that cross, and a small end that is larger', () => {
     const texts = { large: '300mm', small: '200mm', height: '100mm' };
     expect(refused('cone', { ...texts, 'small-end': 'plate angle 30' }).what).toBe('joint height ends-cross');
-    expect(refused('cone', { ...texts, small: '400mm' }).what).toBe('request small not-smaller');
+    expect(refused('cone', { ...texts, small: '400mm' }).what).toBe('joint small too-large');
     expect(refused('cone', { ...texts, step: '7' }).what).toBe('request step uneven-step');
     expect(refused('cone', { ...texts, height: '1mm' }).what).toBe('joint height too-flat');
   });

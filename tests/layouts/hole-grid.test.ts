@@ -109,7 +109,7 @@ describe('hole grids that are refused', () => {
     [{ ...good, width: '200mm' }, 'request height missing', /height/, /width and a height/],
     [{ ...good, rows: '2' }, 'request row-pitch missing', /row-pitch/, /./],
     [{ columns: '3', hole: '18mm' }, 'request column-pitch missing', /column-pitch/, /./],
-    [{ ...good, slot: '10mm' }, 'request slot slot-too-short', /./, /./],
+    [{ ...good, slot: '10mm' }, 'joint slot too-small', /./, /./],
   ])('%j', (texts, what, message, hint) => {
     const said = refused('hole-grid', texts);
     expect(said.what).toBe(what);

@@ -98,13 +98,13 @@ describe('figures of a radius gauge', () => {
   it.each([
     [
       { radius: '100mm', side: 'inside', chord: '201mm' },
-      'joint chord chord-too-long',
+      'joint chord too-large',
       /longer than the diameter/,
       /at most 200\.0 mm/,
     ],
     [
       { radius: '10mm', side: 'outside', thickness: '10mm' },
-      'joint thickness plate-too-thick',
+      'joint thickness too-large',
       /no inside/,
       /less than 10\.0 mm/,
     ],

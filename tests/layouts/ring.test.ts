@@ -158,11 +158,11 @@ describe('figures of a ring', () => {
   });
 
   it.each([
-    [{ outside: '200mm', inside: '200mm' }, 'joint inside ring-inside-out', /less than 200\.0 mm/],
-    [{ outside: '200mm', inside: '250mm' }, 'joint inside ring-inside-out', /less than 200\.0 mm/],
+    [{ outside: '200mm', inside: '200mm' }, 'joint inside too-large', /less than 200\.0 mm/],
+    [{ outside: '200mm', inside: '250mm' }, 'joint inside too-large', /less than 200\.0 mm/],
     [
       { outside: '200mm', inside: '60mm', segments: '12', gap: '20mm' },
-      'joint gap gap-too-wide',
+      'joint gap too-large',
       /less than 15\.5 mm/,
     ],
     [{ outside: '200mm', inside: '0mm' }, 'request inside out-of-range', /more than 0 mm/],

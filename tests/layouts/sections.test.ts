@@ -49,7 +49,7 @@ describe('notch, from the bytes of its print', () => {
   it.each([
     [{ stock: 'angle 50x50x5mm', turn: '180' }, 'turn', /180/],
     [{ stock: 'angle 50x50x5mm', turn: '90', hinge: 'leg 3' }, 'hinge', /leg 3/],
-    [{ stock: 'angle 50x50x5mm', turn: '90', relief: '46mm' }, 'relief', /45\.0 mm/],
+    [{ stock: 'angle 50x50x5mm', turn: '90', relief: '46mm' }, 'relief', /deeper than the notch/],
     [{ stock: 'angle 50x50x5mm', turn: '90', 'bend-radius': '45mm' }, 'bend-radius', /45\.0 mm/],
     [{ stock: 'flat 50x6mm', turn: '90' }, 'stock', /flat 50 mm/],
     [{ stock: 'NPS 4 sch 40', turn: '90' }, 'stock', /pipe/],

@@ -174,7 +174,7 @@ describe('a slope card that cannot be', () => {
     [{ slope: '0' }, 'request slope out-of-range', 'more than 0°'],
     [{ drop: '60mm' }, 'request run missing', '--run'],
     [{ drop: '60mm', run: '4m', slope: '5' }, 'request drop given-twice', 'give one'],
-    [{ drop: '45m', run: '3m' }, 'joint drop too-steep', '17013.8 mm'],
+    [{ drop: '45m', run: '3m' }, 'joint drop too-large', '17013.8 mm'],
     [{ reading: '0mm' }, 'request reading out-of-range', 'more than 0 mm'],
   ])('%o', (texts, what, hint) => {
     const refusal = refused('slope', { units: 'mm', ...texts });
@@ -204,7 +204,7 @@ describe('shims under a level', () => {
   it.each<[Texts, string]>([
     [{ shim: '1/2in' }, 'missing'],
     [{ level: '4ft', shim: '1/2in', slope: '1:50' }, 'given-twice'],
-    [{ level: '1in', shim: '10in' }, 'too-steep'],
+    [{ level: '1in', shim: '10in' }, 'too-large'],
   ])('%j is refused', (texts, code) => {
     const caught = (() => {
       try {

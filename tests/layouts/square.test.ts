@@ -160,8 +160,8 @@ describe('a frame out of square', () => {
 describe('a square that cannot be', () => {
   it.each([
     [{ width: '0mm' }, 'request width out-of-range', '50 mm to 100000 mm'],
-    [{ legs: '600mm' }, 'request legs not-two', '600mm,900mm'],
-    [{ taped: '1m,2m,3m' }, 'request taped not-two', '2690mm,2676mm'],
+    [{ legs: '600mm' }, 'request legs wrong-count', '600mm,900mm'],
+    [{ taped: '1m,2m,3m' }, 'request taped wrong-count', '2690mm,2676mm'],
     [{ taped: '3m,3m' }, 'joint taped other-sides', '2683.3 mm'],
     [{ 'tape-step': '700mm' }, 'request tape-step step-too-large', '400.0 mm'],
     [{ corner: '10mm' }, 'request corner out-of-range', '80 mm'],

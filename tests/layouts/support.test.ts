@@ -46,8 +46,8 @@ describe('a cradle plate, from the bytes of its print', () => {
   });
 
   it.each<[Texts, string]>([
-    [{ width: '100mm' }, 'too-narrow'],
-    [{ height: '100mm' }, 'too-low'],
+    [{ width: '100mm' }, 'too-small'],
+    [{ height: '100mm' }, 'too-small'],
     [{ kind: 'lug', hole: '60mm', 'hole-edge': '100mm' }, 'hole-in-pipe'],
   ])('%j is refused', (texts, code) => {
     const caught = (() => {

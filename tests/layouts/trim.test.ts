@@ -67,7 +67,7 @@ describe('out-of-round', () => {
 
   it.each<[Texts, string, string]>([
     [{}, 'request', 'missing'],
-    [{ readings: '1mm,2mm,3mm' }, 'request', 'not-four'],
+    [{ readings: '1mm,2mm,3mm' }, 'request', 'wrong-count'],
     [{ diameters: '0 100mm, 45 101mm' }, 'joint', 'not-determined'],
     [{ diameters: '0' }, 'request', 'not-understood'],
     [{ diameters: '0 -5mm, 90 5mm' }, 'request', 'not-positive'],

@@ -21,7 +21,7 @@ describe('a turn that cannot be made', () => {
     [{ pieces: '21' }, 'request', /"21" is out of range/, /2 to 20/],
     [{ cuts: '10,20' }, 'request', /2 cuts are given for 4 pieces/, /give 3/],
     [{ cuts: '10,20,20' }, 'request', /the cuts turn 100° in all, not 90°/, /add up to 45°/],
-    [{ tangent: '1in,2in,3in' }, 'request', /3 straight lengths/, /start,end/],
+    [{ tangent: '1in,2in,3in' }, 'request', /3 values/, /for both, or two/],
     [{ radius: '3in' }, 'joint', /throat of gore 1 is -/, /more than 86/],
     [{ radius: '60mm', angle: '40' }, 'joint', /bend radius of 60\.0 mm on /, /longer tangent/],
     [{ pieces: '2', angle: '170' }, 'joint', /cuts of 85°/, /at least 3 pieces/],
