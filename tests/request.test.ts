@@ -112,7 +112,7 @@ describe('readRequest', () => {
 
   it('refuses more than two margins', () => {
     expect(failure(() => read({ pipe, margin: '1mm,2mm,3mm' })).issues[0]?.message).toBe(
-      '3 margins are given',
+      '3 values are given',
     );
   });
 
