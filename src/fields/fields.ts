@@ -107,12 +107,13 @@ export const parsedField = <T, O extends boolean = false, L extends List = false
   help,
   optional: told.optional === true || told.many === true,
   many: told.many === true,
-  list: undefined,
-  ...(told.list && {
-    list: true,
-    symbol: `${told.symbol},…`,
-    parse: (text: string, reading: Reading) => readList(text, reading, told.list, told),
-  }),
+  list: false,
+  ...(told.list !== undefined &&
+    told.list !== false && {
+      list: true,
+      symbol: `${told.symbol},…`,
+      parse: (text: string, reading: Reading) => readList(text, reading, told.list, told),
+    }),
 });
 
 /** A length, read to mm. Limits are in mm; negative lengths only pass where the limit lets them. */
