@@ -1,7 +1,7 @@
+import { type Development, developEnd, type End } from '../geometry/development.ts';
 import type { Mark, Sheet } from '../drawing/model.ts';
 import { bigWord, hatchScrap } from '../drawing/scrap.ts';
 import { cubicPath, letter, linePath, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
-import { developEnd, type End } from '../geometry/development.ts';
 import type { Outline } from '../geometry/outline.ts';
 import type { LineEdge, SectionEdge } from '../geometry/section.ts';
 import { add2, distance2, scale2, sub2, vec2, vec3, type Vec3 } from '../geometry/vector.ts';
@@ -81,74 +81,104 @@ export const insideSheets = (
   const faces = insideFaces(stock);
   if (faces.length === 0) return [];
   const reference = referenceUnder(developEnd(stock.outline, end).low, setting);
-  return faces.map((inside): Sheet => {
-    const { edge, left, right } = inside;
-    const outline = faceOutline(edge, stock.wall);
-    const width = outline.girth;
-    const { line, low, high, ordinate } = developEnd(outline, end);
-    const [base, top] = [roundBelow(low, KEPT, setting), high + BEYOND];
-    const along = scale2(sub2(edge.to, edge.from), 1 / width);
-    const flat = (x: number, y: number): Vec3 => vec3(x, y, 0);
-    const local = localAxes(
-      flat(edge.from.x, edge.from.y),
-      flat(along.y, -along.x),
-      flat(along.x, along.y),
-      vec3(0, 0, 1),
-    );
-    const beside = (x: number, text: string): Mark[] =>
-      onPaper(
-        letter('text', vec2(x, base + KEPT / 2 + 4), text, 2.5, {
-          align: 'centre',
-          valign: 'middle',
-          angle: Math.PI / 2,
-        }),
-      );
-    return plateSheet({
-      name: `${of}${edge.face}`,
-      heading: capital(`${of}${edge.face.startsWith('web') ? `web (${edge.face})` : edge.face}`),
-      laidOn: 'pipe',
-      subject: [...about, describeStock(stock, setting), `Small template for the ${edge.face}`],
-      marks: [
-        ruleLine('reference', vec2(0, base), vec2(width, base), MEDIUM),
-        ruleLine('reference', vec2(0, base), vec2(0, top), QUARTER),
-        ruleLine('reference', vec2(width, base), vec2(width, top), QUARTER),
-        ruleLine('reference', vec2(0, top), vec2(width, top), QUARTER),
-        stroke(
-          'station',
-          linePath(vec2(width / 2, base), vec2(width / 2, ordinate(width / 2))),
-          QUARTER,
-          'long-dash-dot',
-        ),
-        ...hatchScrap(line, 1).filter(hatchClear(0, width)),
-        stroke('cut', cubicPath(line), WIDE),
-        ...(width > 30 ? [...beside(3, left), ...beside(width - 3, right)] : []),
-        ...bigWord(vec2(width / 2, base + KEPT * 0.62), 'KEEP', width > 40 ? 5 : 3.5),
-        ...linearDimension(vec2(0, base), vec2(width, base), -8, writeShort(width, setting)),
+  return faces.map((face) => insideSheet(face, { stock, end, solids, about, reference, of }, setting));
+};
+
+/** What the sheets of all inside faces of one end share. */
+interface Inside {
+  readonly stock: Stock;
+  readonly end: End;
+  readonly solids: readonly Solid[];
+  readonly about: readonly string[];
+  /** The band's reference edge. */
+  readonly reference: number;
+  readonly of: string;
+}
+
+const insideSheet = (
+  inside: InsideFace,
+  { stock, end, solids, about, reference, of }: Inside,
+  setting: Setting,
+): Sheet => {
+  const { edge, left, right } = inside;
+  const outline = faceOutline(edge, stock.wall);
+  const width = outline.girth;
+  const developed = developEnd(outline, end);
+  const { ordinate } = developed;
+  const base = roundBelow(developed.low, KEPT, setting);
+  const along = scale2(sub2(edge.to, edge.from), 1 / width);
+  const flat = (x: number, y: number): Vec3 => vec3(x, y, 0);
+  const local = localAxes(
+    flat(edge.from.x, edge.from.y),
+    flat(along.y, -along.x),
+    flat(along.x, along.y),
+    vec3(0, 0, 1),
+  );
+  return plateSheet({
+    name: `${of}${edge.face}`,
+    heading: capital(`${of}${edge.face.startsWith('web') ? `web (${edge.face})` : edge.face}`),
+    laidOn: 'pipe',
+    subject: [...about, describeStock(stock, setting), `Small template for the ${edge.face}`],
+    marks: faceMarks(inside, outline, developed, base, setting),
+    steps: [
+      CHECK_PRINT,
+      `Cut the template out along its three straight edges and lay it into the ${edge.face}, ${left === right ? 'its middle line on the middle of the face' : `${left.toLowerCase()} on the left with the cut end up`}.`,
+      `Its reference edge lies ${placeOf(base - reference, setting)}: square that line across first.`,
+      'Mark along the cut line. It meets the band’s line at the edges.',
+    ],
+    facts: [
+      ['Width of the face', lengthOf(width)],
+      ['Up at the left edge', lengthOf(ordinate(0) - base)],
+      ['Up at the right edge', lengthOf(ordinate(width) - base)],
+    ],
+    cautions: [],
+    fit: {
+      lay: { kind: 'flat' },
+      wall: outline.wall,
+      lines: [
+        {
+          which: 'upper',
+          contact: end.contact,
+          gap: end.gap,
+          solids: solids.map((solid) => moveSolid(solid, local)),
+        },
       ],
-      steps: [
-        CHECK_PRINT,
-        `Cut the template out along its three straight edges and lay it into the ${edge.face}, ${left === right ? 'its middle line on the middle of the face' : `${left.toLowerCase()} on the left with the cut end up`}.`,
-        `Its reference edge lies ${placeOf(base - reference, setting)}: square that line across first.`,
-        'Mark along the cut line. It meets the band’s line at the edges.',
-      ],
-      facts: [
-        ['Width of the face', lengthOf(width)],
-        ['Up at the left edge', lengthOf(ordinate(0) - base)],
-        ['Up at the right edge', lengthOf(ordinate(width) - base)],
-      ],
-      cautions: [],
-      fit: {
-        lay: { kind: 'flat' },
-        wall: outline.wall,
-        lines: [
-          {
-            which: 'upper',
-            contact: end.contact,
-            gap: end.gap,
-            solids: solids.map((solid) => moveSolid(solid, local)),
-          },
-        ],
-      },
-    });
+    },
   });
+};
+
+/** The template's straight edges and cut line, from `base` up, which edge of the face is which, and what is kept. */
+const faceMarks = (
+  { left, right }: InsideFace,
+  { girth: width }: Outline,
+  { line, high, ordinate }: Development,
+  base: number,
+  setting: Setting,
+): Mark[] => {
+  const top = high + BEYOND;
+  const beside = (x: number, text: string): Mark[] =>
+    onPaper(
+      letter('text', vec2(x, base + KEPT / 2 + 4), text, 2.5, {
+        align: 'centre',
+        valign: 'middle',
+        angle: Math.PI / 2,
+      }),
+    );
+  return [
+    ruleLine('reference', vec2(0, base), vec2(width, base), MEDIUM),
+    ruleLine('reference', vec2(0, base), vec2(0, top), QUARTER),
+    ruleLine('reference', vec2(width, base), vec2(width, top), QUARTER),
+    ruleLine('reference', vec2(0, top), vec2(width, top), QUARTER),
+    stroke(
+      'station',
+      linePath(vec2(width / 2, base), vec2(width / 2, ordinate(width / 2))),
+      QUARTER,
+      'long-dash-dot',
+    ),
+    ...hatchScrap(line, 1).filter(hatchClear(0, width)),
+    stroke('cut', cubicPath(line), WIDE),
+    ...(width > 30 ? [...beside(3, left), ...beside(width - 3, right)] : []),
+    ...bigWord(vec2(width / 2, base + KEPT * 0.62), 'KEEP', width > 40 ? 5 : 3.5),
+    ...linearDimension(vec2(0, base), vec2(width, base), -8, writeShort(width, setting)),
+  ];
 };

@@ -10,7 +10,7 @@ import type { Refusal } from '../../units/notation.ts';
 import type { Reading } from '../../units/reading.ts';
 import { writeBoth } from '../../units/writing.ts';
 import type { Solid } from '../solid.ts';
-import { HERE, localAxes, mm, type BodySpec, type OpeningGround } from './body.ts';
+import { HERE, localAxes, mm, type Body, type BodySpec, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced, within } from './placing.ts';
 import { AXIS_WORDS, axisAngle, axisLie, axisOffset, describeAxis, type AxisLie } from './straight.ts';
@@ -115,58 +115,75 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
             eccentric ? `, flat side ${formatAngle(flat)} round from the branch` : ''
           }`,
         datum: 'axis of the large end',
-        view: {
-          drawn: { outside, inside },
-          centers: [[lie.at(-at, 0, 0), lie.at(length - at, 0, 0)]],
-          labels: [],
-          lengths: [
-            {
-              from: lie.at(-at, -large / 2, 0),
-              to: lie.at(-at, large / 2, 0),
-              length: large,
-              sign: '⌀',
-              view: 'side',
-            },
-            {
-              from: add3(cone.to, scale3(lie.u, -small / 2)),
-              to: add3(cone.to, scale3(lie.u, small / 2)),
-              length: small,
-              sign: '⌀',
-              view: 'side',
-            },
-            ...axisOffset(lie, large / 2),
-          ],
-          angles: [axisAngle(lie)],
-          right: lie.d,
-          up: lie.u,
-        },
-        opening: (lift) => {
-          const facing = coneSkin(cone, lie.u, wall, 0, 0);
-          const rise = facing.levelAt(0, lie.origin);
-          const skin = coneSkin(cone, lie.u, wall, lift, rise);
-          return {
-            skin,
-            local: HERE,
-            facing: [-Math.PI / 2, Math.PI / 2],
-            middle: 0,
-            level: (s) => skin.levelAt(s, lie.origin),
-            place: skin.flat,
-            parallel: false,
-            girth: undefined,
-            facts: [
-              ['Square line up the side from the large end', rise],
-              ['Side of the cone, end to end on the 0° line', skin.slant(0)],
-            ],
-            strike:
-              'Strike the line along the cone’s side that faces the branch, and measure up it from the large end to the square line.',
-            name: 'the cone',
-            sheet: 'opening',
-            ...(eccentric ? {} : { back: coneBack(cone, lie, lift) }),
-          };
-        },
+        view: coneView(size, cone, lie, at, { outside, inside }),
+        opening: (lift) => coneOpening(size, cone, lie, lift),
         cautions: [],
       };
     },
+  };
+};
+
+/** What its picture shows: both ends' diameters, its axis, and how the branch leans. */
+const coneView = (
+  { large, small, length }: ConeSize,
+  cone: Cone,
+  lie: AxisLie,
+  at: number,
+  drawn: Body['view']['drawn'],
+): Body['view'] => ({
+  drawn,
+  centers: [[lie.at(-at, 0, 0), lie.at(length - at, 0, 0)]],
+  labels: [],
+  lengths: [
+    {
+      from: lie.at(-at, -large / 2, 0),
+      to: lie.at(-at, large / 2, 0),
+      length: large,
+      sign: '⌀',
+      view: 'side',
+    },
+    {
+      from: add3(cone.to, scale3(lie.u, -small / 2)),
+      to: add3(cone.to, scale3(lie.u, small / 2)),
+      length: small,
+      sign: '⌀',
+      view: 'side',
+    },
+    ...axisOffset(lie, large / 2),
+  ],
+  angles: [axisAngle(lie)],
+  right: lie.d,
+  up: lie.u,
+});
+
+/** The ground of its opening, on its skin rolled flat. */
+const coneOpening = (
+  { wall, eccentric }: ConeSize,
+  cone: Cone,
+  lie: AxisLie,
+  lift: number,
+): OpeningGround => {
+  const facing = coneSkin(cone, lie.u, wall, 0, 0);
+  const rise = facing.levelAt(0, lie.origin);
+  const skin = coneSkin(cone, lie.u, wall, lift, rise);
+  return {
+    skin,
+    local: HERE,
+    facing: [-Math.PI / 2, Math.PI / 2],
+    middle: 0,
+    level: (s) => skin.levelAt(s, lie.origin),
+    place: skin.flat,
+    parallel: false,
+    girth: undefined,
+    facts: [
+      ['Square line up the side from the large end', rise],
+      ['Side of the cone, end to end on the 0° line', skin.slant(0)],
+    ],
+    strike:
+      'Strike the line along the cone’s side that faces the branch, and measure up it from the large end to the square line.',
+    name: 'the cone',
+    sheet: 'opening',
+    ...(eccentric ? {} : { back: coneBack(cone, lie, lift) }),
   };
 };
 

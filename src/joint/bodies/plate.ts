@@ -1,15 +1,6 @@
-import type { Outline } from '../../geometry/outline.ts';
-import { stockSkin } from '../../geometry/skin.ts';
-import { SAME_LENGTH } from '../../geometry/tolerance.ts';
-import { add3, scale3 } from '../../geometry/vector.ts';
-import { jointError } from '../../issue.ts';
-import { parseLength } from '../../units/length.ts';
-import type { Reading } from '../../units/reading.ts';
-import type { Solid } from '../solid.ts';
-import { localAxes, mm, type BodySpec } from './body.ts';
-import { readMove } from './move.ts';
-import { readPlaced } from './placing.ts';
+import { type OpeningGround, type Ask, localAxes, mm, type BodySpec } from './body.ts';
 import {
+  type AxisLie,
   AXIS_WORDS,
   axisAngle,
   axisLabel,
@@ -18,6 +9,16 @@ import {
   describeAxis,
   readAxisLie,
 } from './straight.ts';
+import type { Outline } from '../../geometry/outline.ts';
+import { stockSkin } from '../../geometry/skin.ts';
+import { SAME_LENGTH } from '../../geometry/tolerance.ts';
+import { add3, scale3 } from '../../geometry/vector.ts';
+import { jointError } from '../../issue.ts';
+import { parseLength } from '../../units/length.ts';
+import type { Reading } from '../../units/reading.ts';
+import type { Solid } from '../solid.ts';
+import { readMove } from './move.ts';
+import { readPlaced } from './placing.ts';
 
 /** A flat face as an outline: x is out of it, positions run along y. */
 const flatOutline = (thickness: number): Outline => ({
@@ -54,25 +55,7 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
     ...readMove(placed),
     build: (ask, frame) => {
       const lie = lieOf(ask, frame);
-      if (length > 0) {
-        const reach = ask.radius / Math.sin(lie.angle);
-        const [from, to] = ask.across;
-        const room = 2 * Math.max(to - lie.offset, lie.offset - from);
-        if (room > width + SAME_LENGTH)
-          throw jointError(
-            'on',
-            'branch-overhangs',
-            `the branch, ${mm(to - from)} across at an offset of ${mm(lie.offset)}, hangs over the side of the plate, which is ${mm(width)} wide`,
-            `give a plate at least ${mm(room)} wide`,
-          );
-        if (reach > length / 2 + SAME_LENGTH)
-          throw jointError(
-            'on',
-            'branch-overhangs',
-            `the branch takes ${mm(2 * reach)} along the plate, which is ${mm(length)} long`,
-            `give a plate at least ${mm(2 * reach)} long`,
-          );
-      }
+      if (length > 0) checkRoom(ask, lie, length, width);
       const half = length > 0 ? length / 2 : (1.8 * ask.drawn) / Math.sin(lie.angle);
       const side = length > 0 ? width / 2 : 1.8 * ask.drawn;
       const depth = thickness > 0 ? thickness : 0.2 * ask.drawn;
@@ -104,27 +87,51 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
           right: lie.d,
           up: lie.u,
         },
-        opening: () => {
-          const local = localAxes(lie.origin, lie.u, lie.y, lie.d);
-          return {
-            skin: stockSkin(flatOutline(thickness)),
-            local,
-            facing: [-4 * ask.drawn - Math.abs(lie.offset), 4 * ask.drawn + Math.abs(lie.offset)],
-            middle: 0,
-            level: () => 0,
-            place: (s, t) => ({ x: s, y: t }),
-            parallel: true,
-            girth: undefined,
-            facts: [],
-            strike:
-              'Strike two square lines on the plate that cross at the work point, one along the way the branch leans.',
-            name: 'the plate',
-            sheet: 'opening',
-            back: { lay: { kind: 'flat' }, local },
-          };
-        },
+        opening: () => plateOpening(ask, lie, thickness),
         cautions: [],
       };
     },
+  };
+};
+
+/** Throws where the branch hangs over the plate's side or end. */
+const checkRoom = (ask: Ask, lie: AxisLie, length: number, width: number): void => {
+  const reach = ask.radius / Math.sin(lie.angle);
+  const [from, to] = ask.across;
+  const room = 2 * Math.max(to - lie.offset, lie.offset - from);
+  if (room > width + SAME_LENGTH)
+    throw jointError(
+      'on',
+      'branch-overhangs',
+      `the branch, ${mm(to - from)} across at an offset of ${mm(lie.offset)}, hangs over the side of the plate, which is ${mm(width)} wide`,
+      `give a plate at least ${mm(room)} wide`,
+    );
+  if (reach > length / 2 + SAME_LENGTH)
+    throw jointError(
+      'on',
+      'branch-overhangs',
+      `the branch takes ${mm(2 * reach)} along the plate, which is ${mm(length)} long`,
+      `give a plate at least ${mm(2 * reach)} long`,
+    );
+};
+
+/** The ground of its opening: the face, flat as it is. */
+const plateOpening = (ask: Ask, lie: AxisLie, thickness: number): OpeningGround => {
+  const local = localAxes(lie.origin, lie.u, lie.y, lie.d);
+  return {
+    skin: stockSkin(flatOutline(thickness)),
+    local,
+    facing: [-4 * ask.drawn - Math.abs(lie.offset), 4 * ask.drawn + Math.abs(lie.offset)],
+    middle: 0,
+    level: () => 0,
+    place: (s, t) => ({ x: s, y: t }),
+    parallel: true,
+    girth: undefined,
+    facts: [],
+    strike:
+      'Strike two square lines on the plate that cross at the work point, one along the way the branch leans.',
+    name: 'the plate',
+    sheet: 'opening',
+    back: { lay: { kind: 'flat' }, local },
   };
 };

@@ -52,33 +52,10 @@ const readDish = (stock: string, reading: Reading, refuse: ReturnType<typeof rea
       `give a wall below ${mm(radius)}`,
     );
   const designation = stock.replace('od', 'OD');
-  if (clauses.has('sphere')) {
-    return {
-      designation,
-      name: 'sphere',
-      radius,
-      depth: radius,
-      height: (a) => Math.sqrt(Math.max(0, (radius - a) * (radius + a))),
-      lean: (a) => Math.asin(Math.min(1, a / radius)),
-      outside: (centre) => ({ kind: 'sphere', centre, radius }),
-      inside: wall > 0 ? (centre) => ({ kind: 'sphere', centre, radius: radius - wall }) : undefined,
-    };
-  }
+  if (clauses.has('sphere')) return sphereDish(designation, radius, wall);
   if (!clauses.has('head') || clauses.has('ellipsoidal') === clauses.has('torispherical'))
     throw refuse('not-understood', `"${stock}" is not a head`, HINT);
-  if (clauses.has('ellipsoidal')) {
-    const depth = radius / 2;
-    return {
-      designation,
-      name: 'head',
-      radius,
-      depth,
-      height: (a) => (depth / radius) * Math.sqrt(Math.max(0, (radius - a) * (radius + a))),
-      lean: (a) => Math.atan2(a * depth, radius * Math.sqrt(Math.max(0, (radius - a) * (radius + a)))),
-      outside: (tangent, axis) => ({ kind: 'ellipsoidal head', tangent, axis, radius, depth }),
-      inside: undefined,
-    };
-  }
+  if (clauses.has('ellipsoidal')) return ellipsoidalDish(designation, radius);
   const [crown, knuckle] = [length('crown'), length('knuckle')];
   if (crown < radius)
     throw refuse(
@@ -98,8 +75,58 @@ const readDish = (stock: string, reading: Reading, refuse: ReturnType<typeof rea
       `the wall ${mm(wall)} is more than the knuckle`,
       `give a wall below ${mm(knuckle)}`,
     );
+  return torisphericalDish(designation, radius, wall, crown, knuckle);
+};
+
+/** Height of a ball of this radius over its middle at a distance from its axis. */
+const ballHeight = (radius: number, distance: number): number =>
+  Math.sqrt(Math.max(0, (radius - distance) * (radius + distance)));
+
+const sphereDish = (designation: string, radius: number, wall: number): Dish => ({
+  designation,
+  name: 'sphere',
+  radius,
+  depth: radius,
+  height: (a) => ballHeight(radius, a),
+  lean: (a) => Math.asin(Math.min(1, a / radius)),
+  outside: (centre) => ({ kind: 'sphere', centre, radius }),
+  inside: wall > 0 ? (centre) => ({ kind: 'sphere', centre, radius: radius - wall }) : undefined,
+});
+
+/** A head half as deep as its radius. */
+const ellipsoidalDish = (designation: string, radius: number): Dish => {
+  const depth = radius / 2;
+  return {
+    designation,
+    name: 'head',
+    radius,
+    depth,
+    height: (a) => (depth / radius) * ballHeight(radius, a),
+    lean: (a) => Math.atan2(a * depth, radius * ballHeight(radius, a)),
+    outside: (tangent, axis) => ({ kind: 'ellipsoidal head', tangent, axis, radius, depth }),
+    inside: undefined,
+  };
+};
+
+const torisphericalDish = (
+  designation: string,
+  radius: number,
+  wall: number,
+  crown: number,
+  knuckle: number,
+): Dish => {
   const { across, back, turn, depth } = torisphericalFigures(radius, crown, knuckle);
   const join = crown * Math.sin(turn);
+  const headOf =
+    (off: number) =>
+    (tangent: Vec3, axis: Vec3): Solid => ({
+      kind: 'torispherical head',
+      tangent,
+      axis,
+      radius: radius - off,
+      crown: crown - off,
+      knuckle: knuckle - off,
+    });
   return {
     designation,
     name: 'head',
@@ -110,18 +137,8 @@ const readDish = (stock: string, reading: Reading, refuse: ReturnType<typeof rea
         ? Math.sqrt((crown - a) * (crown + a)) - back
         : Math.sqrt(Math.max(0, knuckle ** 2 - (a - across) ** 2)),
     lean: (a) => (a <= join ? Math.asin(a / crown) : Math.asin(Math.min(1, (a - across) / knuckle))),
-    outside: (tangent, axis) => ({ kind: 'torispherical head', tangent, axis, radius, crown, knuckle }),
-    inside:
-      wall > 0
-        ? (tangent, axis) => ({
-            kind: 'torispherical head',
-            tangent,
-            axis,
-            radius: radius - wall,
-            crown: crown - wall,
-            knuckle: knuckle - wall,
-          })
-        : undefined,
+    outside: headOf(0),
+    inside: wall > 0 ? headOf(wall) : undefined,
   };
 };
 

@@ -1,5 +1,5 @@
+import type { Table, Mark, Path, Picture, Segment, Sheet } from '../../drawing/model.ts';
 import { mustBeAtLeast, mustBeMore } from '../../fields/among.ts';
-import type { Mark, Path, Picture, Segment, Sheet } from '../../drawing/model.ts';
 import {
   boxPath,
   circlePath,
@@ -178,6 +178,17 @@ const sidePicture = (values: SupportValues, cradle: Cradle): Picture => {
   return makePicture('The plate under the pipe, seen along it', marks);
 };
 
+const cradleTable = (shape: Cradle): Table => ({
+  title: 'Cradle by tape: out from the middle both ways, and down from its tips',
+  header: ['out', 'down'],
+  rows: Array.from({ length: 9 }, (_, i) => {
+    const x = (shape.end.x * i) / 8;
+    const lean = Math.max(0, x - shape.shift) / shape.across;
+    const y = -shape.down * Math.sqrt(Math.max(0, 1 - lean * lean));
+    return [lengthOf(x), lengthOf(shape.end.y - y)];
+  }),
+});
+
 const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
   const { pipe, kind, width, height, cradle, angle, thickness, gap, hole, holeEdge } = values;
   const shape = cradleOf(values);
@@ -241,18 +252,7 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
             ['Flat in the middle', lengthOf(2 * shape.shift)],
           ] as const)),
     ],
-    tables: [
-      {
-        title: 'Cradle by tape: out from the middle both ways, and down from its tips',
-        header: ['out', 'down'],
-        rows: Array.from({ length: 9 }, (_, i) => {
-          const x = (shape.end.x * i) / 8;
-          const lean = Math.max(0, x - shape.shift) / shape.across;
-          const y = -shape.down * Math.sqrt(Math.max(0, 1 - lean * lean));
-          return [lengthOf(x), lengthOf(shape.end.y - y)];
-        }),
-      },
-    ],
+    tables: [cradleTable(shape)],
     pictures: [sidePicture(values, shape)],
     cautions: [
       'What a support or lug carries, its plate, its welds and where it may sit on the pipe are decided by a qualified person.',

@@ -1,4 +1,4 @@
-import type { Sheet } from '../../../drawing/model.ts';
+import type { Table, Sheet } from '../../../drawing/model.ts';
 import { cubicPath, NARROW, stroke } from '../../../drawing/shape.ts';
 import type { Values } from '../../../fields/field.ts';
 import { lengthField, pipeField } from '../../../fields/fields.ts';
@@ -69,30 +69,30 @@ const tiltFrom = ({ pipe, readings, readingDiameter }: TrimValues): Tilt | undef
 /** Readings whose sums across differ by more than this were not taken well, mm. */
 const CLOSE = 1;
 
+/** A plane square to the pipe at a height, or leaning as the end does, lowest toward the largest reading. */
+const leaningPlane = (tilt: Tilt, height: number, lean: number): Solid => ({
+  kind: 'plane',
+  through: vec3(0, 0, height),
+  normal: vec3(
+    -Math.cos(tilt.station) * Math.sin(lean),
+    -Math.sin(tilt.station) * Math.sin(lean),
+    -Math.cos(lean),
+  ),
+});
+
 const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
   const { pipe, allowance, ...rest } = values;
   const making = pickBand(rest);
   const radius = pipe.od / 2;
   const rise = radius * Math.tan(tilt.total);
-  const plane = (height: number, lean: number): Solid => ({
-    kind: 'plane',
-    through: vec3(0, 0, height),
-    // The end as it stands is lowest toward the largest reading.
-    normal: vec3(
-      -Math.cos(tilt.station) * Math.sin(lean),
-      -Math.sin(tilt.station) * Math.sin(lean),
-      -Math.cos(lean),
-    ),
-  });
-  const square = plane(0, 0);
+  const square = leaningPlane(tilt, 0, 0);
   const seam = seamPosition(pipe, making, setting);
   const upper = developEnd(pipe.outline, { mate: solidMate(square), contact: 'od', gap: 0 }, seam);
   const end = developEnd(
     pipe.outline,
-    { mate: solidMate(plane(rise + allowance, tilt.total)), contact: 'od', gap: 0 },
+    { mate: solidMate(leaningPlane(tilt, rise + allowance, tilt.total)), contact: 'od', gap: 0 },
     seam,
   );
-  const standsOver = (angle: number): number => end.ordinate((angle / TURN) * pipe.girth);
   const band = drawBand(pipe, { upper }, making, WORDS, setting);
   const edge = stroke('reference', cubicPath(band.paper.lay(end.line)), NARROW, 'long-dash-double-dot');
   const across = 2 * rise;
@@ -129,16 +129,7 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
         ['Comes off at most', lengthOf(across + allowance)],
         ['Readings off by', lengthOf(Math.abs(tilt.closure))],
       ],
-      tables: [
-        {
-          title: 'By tape: what comes off the end as it stands',
-          header: ['Station', 'comes off'],
-          rows: Array.from({ length: 16 }, (_, i) => (i * TURN) / 16).map((station) => [
-            stationNumber(station),
-            lengthOf(Math.max(0, standsOver(station))),
-          ]),
-        },
-      ],
+      tables: [offTable((angle) => end.ordinate((angle / TURN) * pipe.girth))],
       pictures: [
         endPicture('Facing the end', pipe, ['T', 'L', 'B', 'R'], [{ angle: tilt.station, text: 'lowest' }]),
       ],
@@ -156,6 +147,16 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
   );
   return { ...sheet, bounds: { ...sheet.bounds, maxY: Math.max(sheet.bounds.maxY, end.high + 2) } };
 };
+
+/** What comes off around an end that stands over the cut by so much at an angle. */
+const offTable = (standsOver: (angle: number) => number): Table => ({
+  title: 'By tape: what comes off the end as it stands',
+  header: ['Station', 'comes off'],
+  rows: Array.from({ length: 16 }, (_, i) => (i * TURN) / 16).map((station) => [
+    stationNumber(station),
+    lengthOf(Math.max(0, standsOver(station))),
+  ]),
+});
 
 const roundStation = (angle: number): number => (Math.round((angle * 1800) / Math.PI) * Math.PI) / 1800;
 

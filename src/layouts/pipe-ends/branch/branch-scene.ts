@@ -90,6 +90,40 @@ interface Extent {
   readonly highest: number;
 }
 
+/** What the bodies are called and how large they are, as one of the two views shows it. */
+const bodyNotes = (bodies: SeenJoint['bodies'], view: 'side' | 'end', setting: Setting): readonly Note[] =>
+  bodies.flatMap((body): readonly Note[] => [
+    ...body.view.centers.map((points): Note => ({ kind: 'center', points })),
+    ...body.view.labels
+      .filter((label) => label.view === view)
+      .map(({ at, text, toward: side }): Note => ({
+        kind: 'label',
+        at,
+        text,
+        ...(side && { toward: side }),
+      })),
+    // Several bodies would fill the picture with figures that their own sheets do not need.
+    ...(bodies.length > 1
+      ? []
+      : body.view.lengths
+          .filter((length) => length.view === view)
+          .map(({ from, to, length, sign }): Note => ({
+            kind: 'length',
+            from,
+            to,
+            text: sign + writeShort(length, setting),
+          }))),
+    ...(bodies.length > 1 || view === 'end'
+      ? []
+      : body.view.angles.map(({ at, from, to, angle }): Note => ({
+          kind: 'angle',
+          at,
+          from,
+          to,
+          text: formatAngle(angle),
+        }))),
+  ]);
+
 const sideAndEnd = (
   { bodies, stock, end, passes }: SeenJoint,
   { tail, half, highest }: Extent,
@@ -116,38 +150,6 @@ const sideAndEnd = (
       bold: quarter === 0,
     };
   };
-  const dimensions = (view: 'side' | 'end'): readonly Note[] =>
-    bodies.flatMap((body): readonly Note[] => [
-      ...body.view.centers.map((points): Note => ({ kind: 'center', points })),
-      ...body.view.labels
-        .filter((label) => label.view === view)
-        .map(({ at, text, toward: side }): Note => ({
-          kind: 'label',
-          at,
-          text,
-          ...(side && { toward: side }),
-        })),
-      // Several bodies would fill the picture with figures that their own sheets do not need.
-      ...(bodies.length > 1
-        ? []
-        : body.view.lengths
-            .filter((length) => length.view === view)
-            .map(({ from, to, length, sign }): Note => ({
-              kind: 'length',
-              from,
-              to,
-              text: sign + writeShort(length, setting),
-            }))),
-      ...(bodies.length > 1 || view === 'end'
-        ? []
-        : body.view.angles.map(({ at, from, to, angle }): Note => ({
-            kind: 'angle',
-            at,
-            from,
-            to,
-            text: formatAngle(angle),
-          }))),
-    ]);
   const crotch = words[2] && !['along', 'side'].includes(words[2]) ? ` (${words[2]})` : '';
   return [
     {
@@ -157,7 +159,7 @@ const sideAndEnd = (
       height: 46,
       notes: [
         axis,
-        ...dimensions('side'),
+        ...bodyNotes(bodies, 'side', setting),
         {
           kind: 'length',
           from: vec3(-half, 0, tail),
@@ -174,7 +176,13 @@ const sideAndEnd = (
       sight: { right: toward, up },
       width: 40,
       height: 46,
-      notes: [axis, ...crossLines(bodies, toward, up), ...dimensions('end'), station(1), station(3)],
+      notes: [
+        axis,
+        ...crossLines(bodies, toward, up),
+        ...bodyNotes(bodies, 'end', setting),
+        station(1),
+        station(3),
+      ],
     },
   ];
 };
