@@ -33,8 +33,16 @@ export const sawFaces = ({ faces, girth }: ContourOutline, slope: Vec2): readonl
   return [...found.values()].filter(({ face }) => !face.startsWith('toe'));
 };
 
-/** The face to lay on the saw: the one that needs the least tilt, the widest of several. */
-export const easiestFace = (settings: readonly FaceSetting[]): FaceSetting | undefined =>
-  [...settings].sort(
-    (a, b) => Math.round((Math.abs(a.bevel) - Math.abs(b.bevel)) * 1e6) || b.width - a.width,
-  )[0];
+/** Stock does not stand safely on a face narrower than this share of its widest. */
+const STEADY = 1 / 3;
+
+/** The face to lay on the saw: of those it lies steady on the one that needs the least tilt, the widest of several. */
+export const easiestFace = (settings: readonly FaceSetting[]): FaceSetting | undefined => {
+  const widest = Math.max(...settings.map(({ width }) => width));
+  return settings
+    .filter(({ width }) => width >= STEADY * widest)
+    .sort(
+      (a, b) =>
+        Math.round((Math.abs(a.bevel) - Math.abs(b.bevel)) * 1e6) || Math.round((b.width - a.width) * 1e6),
+    )[0];
+};

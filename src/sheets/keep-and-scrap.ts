@@ -46,7 +46,7 @@ export const writeKeep = (strip: Strip, marks: readonly Mark[]): Mark[] => {
     const ceiling = Math.min(edgeRange(strip, upper, x, half + 1)[0], strip.bend ?? Infinity);
     const floor = reference + LINES_FROM + ORDINATE_LENGTH + 1.5;
     const y = Math.max(floor + height / 2 + 0.6, Math.min((floor + ceiling) / 2, floor + 30));
-    if (!lower) return bigWord({ x, y }, 'KEEP', height);
+    if (!lower) return writeAside(strip, upper, x, height, taken);
     const [, ground] = edgeRange(strip, lower, x, half + 1);
     const under = (reference + ground) / 2;
     if (y + height / 2 + 1.6 < ceiling && isClear(taken, { x, y }, 'KEEP', height))
@@ -55,6 +55,33 @@ export const writeKeep = (strip: Strip, marks: readonly Mark[]): Mark[] => {
       return bigWord({ x, y: under }, 'KEEP', height);
     return [];
   });
+};
+
+/** How far KEEP may move aside from its place, mm, nearest first. */
+const ASIDE = [0, ...Array.from({ length: 12 }, (_, i) => [6 * (i + 1), -6 * (i + 1)]).flat()];
+
+/** KEEP under the only cut line, on steel and clear of figures, at a place or a little aside; smaller where there is no other room. */
+const writeAside = (
+  strip: Strip,
+  upper: CutEdge,
+  place: number,
+  largest: number,
+  taken: readonly Box[],
+): Mark[] => {
+  const floor = strip.reference + LINES_FROM + ORDINATE_LENGTH + 1.5;
+  for (const height of [largest, 5, 3.5].filter((size) => size <= largest)) {
+    const half = textWidth('KEEP', height, true) / 2 + 1;
+    for (const aside of ASIDE) {
+      const x = place + aside;
+      if (x - half < strip.from || x + half > strip.to) continue;
+      if ((strip.openings ?? []).some(([from, to]) => x + half > from && x - half < to)) continue;
+      const ceiling = Math.min(edgeRange(strip, upper, x, half)[0], strip.bend ?? Infinity);
+      const y = Math.max(floor + height / 2 + 0.6, Math.min((floor + ceiling) / 2, floor + 30));
+      if (y + height / 2 + 1 < ceiling && isClear(taken, { x, y }, 'KEEP', height))
+        return bigWord({ x, y }, 'KEEP', height);
+    }
+  }
+  return [];
 };
 
 /** SCRAP beyond a cut line, where the scrap is highest, one every 250 mm at least. `limit` is the paper's edge. */

@@ -16,9 +16,9 @@ import {
 } from '../drawing/shape.ts';
 import { fitCurve, lineExtent, type Cubic } from '../geometry/cubic.ts';
 import type { Opening } from '../geometry/opening.ts';
+import { checkSize } from '../geometry/size-limit.ts';
 import { CURVE_TOLERANCE } from '../geometry/tolerance.ts';
 import type { Vec2 } from '../geometry/vector.ts';
-import { checkSize } from '../geometry/size-limit.ts';
 import type { OpeningGround, QuarterWords } from '../joint/bodies/body.ts';
 import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
@@ -86,11 +86,12 @@ export const drawOpening = (
     ...lines
       .slice(1, -1)
       .map((tape) => ruleLine('station', place(tape, tape.lower), place(tape, tape.upper), FINE)),
-    ...numberLines(lines, ground),
+    ...numberLines(lines, opening, ground),
     ...hatchScrap(line, -1),
-    stroke('cut', cubicPath(line, true), WIDE),
     letter('text', { x: area.minX + 4, y: area.minY + 11 }, 'KEEP', 5, { bold: true }),
     ...scrapWord(inner, opening, ground),
+    // Drawn last, so that the white paper behind a number never lies over it.
+    stroke('cut', cubicPath(line, true), WIDE),
   ];
   return { marks, bounds: growBox(area, 0.5), inner, reference, lines };
 };
@@ -141,10 +142,18 @@ const squareLine = (area: Box, ground: OpeningGround): readonly Cubic[] => {
   return fitCurve(at, from, to, CURVE_TOLERANCE);
 };
 
+/** Half of what a number takes along the line, with the white around it, mm. */
+const NUMBER_HALF = 2.4;
+
 /** Numbers of the tape lines, outside the opening, on white where an axis would run through them. */
-const numberLines = (lines: readonly TapeLine[], ground: OpeningGround): Mark[] =>
+const numberLines = (lines: readonly TapeLine[], opening: Opening, ground: OpeningGround): Mark[] =>
   lines.flatMap(({ s, upper }, i) => {
-    const { x, y } = ground.place(s, upper);
+    const { x } = ground.place(s, upper);
+    // Over a steep line a number stands clear of the higher side.
+    const heights = [s - NUMBER_HALF, s, s + NUMBER_HALF]
+      .filter((near) => near >= opening.from && near <= opening.to)
+      .map((near) => ground.place(near, opening.upper(near)).y);
+    const y = Math.max(...heights);
     const tip = i === 0 ? 'right' : i === LINES - 1 ? 'left' : undefined;
     const at = tip === undefined ? { x, y: y + 1.6 } : { x: tip === 'right' ? x - 1.6 : x + 1.6, y };
     const number = letter('text', at, String(i + 1), 2.5, {
@@ -158,7 +167,16 @@ const scrapWord = (inner: Box, opening: Opening, ground: OpeningGround): Mark[] 
   const s = (opening.from + opening.to) / 2;
   const [lower, upper] = [opening.lower(s), opening.upper(s)];
   const room = Math.min(inner.maxX - inner.minX - 16, (upper - lower - 8) * 2);
-  const height = [7, 5, 3.5].find((h) => textWidth('SCRAP', h, true) + 2 < room);
+  const height = [7, 5, 3.5].find((h) => {
+    const half = textWidth('SCRAP', h, true) / 2 + 2;
+    const sides = [s - half, s + half];
+    if (2 * half - 2 >= room || s - half < opening.from || s + half > opening.to) return false;
+    const [ceiling, floor] = [
+      Math.min(...sides.map((side) => opening.upper(side))),
+      Math.max(...sides.map((side) => opening.lower(side))),
+    ];
+    return ceiling - (lower + upper) / 2 > h / 2 + 2 && (lower + upper) / 2 - floor > h / 2 + 2;
+  });
   return height === undefined ? [] : bigWord(ground.place(s, (lower + upper) / 2), 'SCRAP', height);
 };
 

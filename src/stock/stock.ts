@@ -1,6 +1,6 @@
-import { mirrorOutline, type Outline } from '../geometry/outline.ts';
+import { mirrorOutline, sameOutside, type Outline } from '../geometry/outline.ts';
 import { mirrorSection, type Section } from '../geometry/section.ts';
-import { dot2, type Vec2 } from '../geometry/vector.ts';
+import { dot2, scale2, type Vec2 } from '../geometry/vector.ts';
 import type { RolledSizes } from './rolled.ts';
 
 /** What stock may be. */
@@ -97,6 +97,14 @@ export const stockSpan = ({ round, outline }: Stock, direction: Vec2): readonly 
 
 /** The same along y: what must find room on a straight body. */
 export const stockAcross = (stock: Stock): readonly [number, number] => stockSpan(stock, { x: 0, y: 1 });
+
+/** True where its section is the same turned half around its axis, so that a piece may be rotated 180° on one length of it. */
+export const isAlikeTurned = ({ round, outline }: Stock): boolean =>
+  round !== undefined ||
+  sameOutside(outline, {
+    ...outline,
+    at: (s, depth) => scale2(outline.at(s + outline.girth / 2, depth), -1),
+  });
 
 /** The stock in the frame of its other end, which looks the other way: mirrored in x, positions running back from 0. */
 export const mirrorStock = <S extends Stock>(stock: S): S =>

@@ -49,7 +49,7 @@ describe('every stock on every body', () => {
     for (const contact of ['wall', 'od', 'id'] as const) {
       const { bytes } = await printAndRead('branch', {
         branch,
-        on: ['pipe DN 150 sch 40', 'plate angle 60 ahead 20mm'],
+        on: 'pipe DN 250 sch 40 + plate angle 60 ahead -120mm',
         contact,
         paper: '1500x1200mm',
       });

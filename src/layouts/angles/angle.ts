@@ -1,8 +1,10 @@
-import type { Sheet, Table } from '../../drawing/model.ts';
-import { angleField, lengthField } from '../../fields/fields.ts';
+import type { Fact, Sheet, Table } from '../../drawing/model.ts';
+import { angleField, choiceField, lengthField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { splitCorner } from '../../geometry/corner.ts';
 import { jointError } from '../../issue.ts';
+import { describeStock } from '../../sheets/band-words.ts';
+import { barStockField, barWidth } from '../../sheets/bar-stock.ts';
 import {
   type Corner,
   cornerAngles,
@@ -14,7 +16,10 @@ import {
 import { endCutPicture } from '../../sheets/corner-picture.ts';
 import { fitFlat } from '../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { sawSettings } from '../../sheets/saw-settings.ts';
 import { writeDegrees } from '../../sheets/squaring.ts';
+import type { Stock } from '../../stock/stock.ts';
+import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { lengthCells, writeBoth } from '../../units/writing.ts';
 
@@ -40,12 +45,30 @@ export const angle = defineLayout({
       example: '50mm',
       min: 3,
       max: 3000,
+      optional: true,
     }),
+    stock: barStockField('part 1'),
     otherWidth: lengthField('width of part 2; left out, as part 1', {
       example: '80mm',
       min: 3,
       max: 3000,
       optional: true,
+    }),
+    otherStock: barStockField('part 2'),
+    length: lengthField('length of part 1, from the corner to its square far end', {
+      example: '800mm',
+      above: 0,
+      max: 100_000,
+      optional: true,
+    }),
+    otherLength: lengthField('length of part 2, from the corner to its square far end', {
+      example: '600mm',
+      above: 0,
+      max: 100_000,
+      optional: true,
+    }),
+    taken: choiceField('which edge of the corner these lengths are taken on', ['outside', 'inside'], {
+      default: 'outside',
     }),
     gap: lengthField('root gap at the joint', { default: '0mm', example: '3mm', max: 25 }),
     reach: lengthField('length of the inside edges on the paper; left out, a little over the width', {
@@ -58,16 +81,51 @@ export const angle = defineLayout({
   examples: [
     'angle --angle 90 --width 50mm',
     'angle --angle 120 --width 5in --gap 1/8in',
+    'angle --angle 90 --stock "tube 60x40x3mm" --length 800mm --other-length 600mm',
     'angle --angle 67.5 --width 100mm --other-width 60mm -o corner.pdf',
   ],
   draw: (asked, setting) => {
-    const widths = [asked.width, asked.otherWidth ?? asked.width] as const;
+    const parts = readParts(asked);
+    const widths = [parts[0].width, parts[1].width] as const;
     const reach = asked.reach ?? Math.min(150, Math.max(60, 1.2 * Math.max(...widths)));
     const corner: Corner = { between: asked.angle, widths, gap: asked.gap, reach };
     checkPoints(corner, setting);
-    return [drawSheet(corner, setting)];
+    return [drawSheet(corner, parts, asked.taken, setting)];
   },
 });
+
+/** A part as it is asked for, mm. */
+interface Part {
+  readonly name: string;
+  readonly width: number;
+  readonly stock: Stock | undefined;
+  readonly length: number | undefined;
+}
+
+interface Asked {
+  readonly width?: number;
+  readonly otherWidth?: number;
+  readonly stock?: Stock;
+  readonly otherStock?: Stock;
+  readonly length?: number;
+  readonly otherLength?: number;
+}
+
+/** Both parts; part 2 is as part 1 where nothing is said of it. */
+const readParts = (asked: Asked): readonly [Part, Part] => {
+  const width = barWidth(asked.stock, asked.width, 'width');
+  const first: Part = { name: 'part 1', width, stock: asked.stock, length: asked.length };
+  const own = asked.otherStock !== undefined || asked.otherWidth !== undefined;
+  return [
+    first,
+    {
+      name: 'part 2',
+      width: own ? barWidth(asked.otherStock, asked.otherWidth, 'other-width', 'other-stock') : width,
+      stock: own ? asked.otherStock : asked.stock,
+      length: asked.otherLength,
+    },
+  ];
+};
 
 /** Throws where a part would end in a point too thin to cut. */
 const checkPoints = (corner: Corner, setting: Setting): void => {
@@ -91,13 +149,47 @@ const leanWords = ({ miter }: CornerPart): string =>
     ? 'square'
     : `${writeDegrees(Math.abs(miter))} from square${miter < 0 ? ', long point inside' : ''}`;
 
-const drawSheet = (corner: Corner, setting: Setting): Sheet => {
+/** The lengths to cut a part to, once the gap is off. */
+const lengthFacts = (
+  { name, length }: Part,
+  { cutback, setback }: CornerPart,
+  taken: 'outside' | 'inside',
+): readonly Fact[] => {
+  if (length === undefined) return [];
+  const outside = (taken === 'outside' ? length : length + cutback) - setback;
+  const edges = [outside, outside - cutback];
+  return [
+    [`Cut ${name}, long point to end`, lengthOf(Math.max(...edges))],
+    [`Cut ${name}, short point to end`, lengthOf(Math.min(...edges))],
+  ];
+};
+
+const drawSheet = (
+  corner: Corner,
+  asked: readonly [Part, Part],
+  taken: 'outside' | 'inside',
+  setting: Setting,
+): Sheet => {
   const { between, widths, gap } = corner;
   const both = (length: number): string => writeBoth(length, setting);
   const { parts, split } = cornerParts(corner);
   const [first, second] = parts;
   const equal = Math.abs(widths[0] - widths[1]) < 1e-9;
   const check = cornerCheck(corner, setting);
+  const sameStock = asked[0].stock?.designation === asked[1].stock?.designation;
+  const saws = asked
+    .slice(0, equal && sameStock ? 1 : 2)
+    .flatMap(({ stock, name }, i) =>
+      stock
+        ? [
+            sawSettings(
+              stock,
+              { x: Math.tan((parts[i] as CornerPart).miter), y: 0 },
+              equal && sameStock ? '' : name,
+            ),
+          ]
+        : [],
+    );
   const partFacts = (name: string, part: CornerPart): readonly (readonly [string, string])[] => [
     [`${name}, cut`, `${leanWords(part)}; ${writeDegrees(part.edgeAngle)} to the edge`],
     [`${name}, point to point`, both(Math.abs(part.cutback))],
@@ -108,6 +200,13 @@ const drawSheet = (corner: Corner, setting: Setting): Sheet => {
     subject: [
       `Two parts at ${writeDegrees(between, 4)}, ${equal ? `both ${both(widths[0])} wide` : `${both(widths[0])} and ${both(widths[1])} wide`}`,
       `${equal ? `Both cut ${leanWords(first)}` : `Part 1 ${leanWords(first)}, part 2 ${leanWords(second)}`}; ${gap > 0 ? `root gap ${both(gap)}` : 'no root gap'}`,
+      ...(sameStock ? asked.slice(0, 1) : asked).flatMap(({ stock, name }) =>
+        stock
+          ? [
+              `${sameStock ? 'Both' : `${name[0]?.toUpperCase() ?? ''}${name.slice(1)}`}: ${describeStock(stock, setting)}`,
+            ]
+          : [],
+      ),
     ],
     marks: cornerMarks(corner, ['PART 1', 'PART 2'], setting),
     fit: fitFlat(cornerAngles(corner)),
@@ -124,6 +223,8 @@ const drawSheet = (corner: Corner, setting: Setting): Sheet => {
       ...(equal
         ? partFacts('Both parts', first)
         : [...partFacts('Part 1', first), ...partFacts('Part 2', second)]),
+      ...asked.flatMap((part, i) => lengthFacts(part, parts[i] as CornerPart, taken)),
+      ...saws.flatMap(({ facts }) => facts),
       ['Joint line', both(split.joint)],
       ...(gap > 0
         ? ([
@@ -139,7 +240,7 @@ const drawSheet = (corner: Corner, setting: Setting): Sheet => {
         `part 1 runs through; part 2 alone is cut, ${writeDegrees(Math.abs(Math.PI / 2 - between))} from square`,
       ],
     ],
-    tables: [otherAngles(corner, setting)],
+    tables: [...saws.flatMap(({ tables }) => tables), otherAngles(corner, setting)],
     pictures: parts.map((part, i) =>
       endCutPicture(
         `Part ${i + 1}, printed side of its template up`,

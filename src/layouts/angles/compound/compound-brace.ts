@@ -1,14 +1,18 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { braceCut } from '../../../geometry/compound.ts';
+import { type Vec2 } from '../../../geometry/vector.ts';
+import { describeStock } from '../../../sheets/band-words.ts';
+import { stockMass } from '../../../sheets/bar-stock.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { sawSettings, type SawSettings } from '../../../sheets/saw-settings.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
+import { stockSpan, type Stock } from '../../../stock/stock.ts';
+import { lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { layCards } from './compound-cards.ts';
 import { bracePictures } from './compound-picture.ts';
-import type { Setting } from '../../../units/setting.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
-import { lengthCells } from '../../../units/writing.ts';
-import { lengthColumns } from '../../../units/writing.ts';
-import { writeBoth } from '../../../units/writing.ts';
 
 /** A bar askew from an upright face, mm and radians; positive swing to the left, positive rise upward. */
 export interface Brace {
@@ -16,11 +20,49 @@ export interface Brace {
   readonly rise: number;
   readonly width?: number;
   readonly depth?: number;
+  /** In place of width and depth; its +x is up, its +y to the left seen along the bar away from the face. */
+  readonly stock?: Stock;
+  /** Along the center line, between parallel faces. */
+  readonly length?: number;
   /** Radius of the cards. */
   readonly card: number;
 }
 
 const quarter = Math.PI / 2;
+
+/** The cut plane in the bar's own frame, whose z runs out of the cut end toward the face. */
+const slopeOf = ({ swing, rise }: Brace): Vec2 => {
+  const { miter, tilt } = braceCut(swing, rise);
+  return { x: -Math.tan(tilt) / Math.cos(miter), y: -Math.tan(miter) };
+};
+
+/** What a bar's stock tells: its sizes, how it is laid on the saw, and what it takes. */
+const stockFacts = (brace: Brace): SawSettings => {
+  const { stock, length } = brace;
+  if (!stock) return { facts: [], tables: [] };
+  const slope = slopeOf(brace);
+  const steepest = Math.hypot(slope.x, slope.y);
+  const [low, high] =
+    steepest < 1e-12
+      ? [0, 0]
+      : stockSpan(stock, { x: slope.x / steepest, y: slope.y / steepest }).map((reach) => reach * steepest);
+  const back = (high ?? 0) - (low ?? 0);
+  const saw = sawSettings(stock, slope);
+  return {
+    facts: [
+      ['Long to short point of one end', lengthOf(back)],
+      ...(length === undefined
+        ? []
+        : ([
+            ['Along every edge, from cut to cut', lengthOf(length)],
+            ['Stock it takes, long point to long point', lengthOf(length + back)],
+          ] as const)),
+      ...stockMass(stock, length),
+      ...saw.facts,
+    ],
+    tables: saw.tables,
+  };
+};
 
 /** How far the cut lies back from the longest corner, along each long edge of the bar. */
 const cornerTable = (brace: Brace, width: number, depth: number, setting: Setting): Table => {
@@ -43,7 +85,8 @@ const cornerTable = (brace: Brace, width: number, depth: number, setting: Settin
 
 /** Both saw settings, the true angle and cards for a bar on an upright face. */
 export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
-  const { swing, rise, width, depth, card } = brace;
+  const { swing, rise, width, depth, stock, card } = brace;
+  const told = stockFacts(brace);
   const { miter, tilt, fromSquare } = braceCut(swing, rise);
   const both = (length: number): string => writeBoth(length, setting);
   const swingWords =
@@ -63,6 +106,7 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
     subject: [
       `Bar from an upright face: ${swingWords}, ${riseWords}, seen along it away from the face`,
       `Miter ${writeDegrees(Math.abs(miter))} from square, blade tilted ${writeDegrees(Math.abs(tilt))}`,
+      ...(stock ? [describeStock(stock, setting)] : []),
       ...(width !== undefined && depth !== undefined ? [`Bar ${both(width)} wide, ${both(depth)} deep`] : []),
     ],
     fit: fitFlat({ corners: cards.map(({ angle }) => ({ angle })) }),
@@ -81,8 +125,12 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
       ['Blade tilt', writeDegrees(Math.abs(tilt), 3)],
       ['Bar to face, least angle', writeDegrees(quarter - fromSquare, 3)],
       ['Bar from square to the face', writeDegrees(fromSquare, 3)],
+      ...told.facts,
     ],
-    tables: width !== undefined && depth !== undefined ? [cornerTable(brace, width, depth, setting)] : [],
+    tables: [
+      ...told.tables,
+      ...(width !== undefined && depth !== undefined ? [cornerTable(brace, width, depth, setting)] : []),
+    ],
     pictures: bracePictures(brace),
     cautions: [
       'Saws count miter and tilt from square; the cards show what is left of 90°. Do not mix them up.',

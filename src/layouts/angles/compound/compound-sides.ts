@@ -1,12 +1,17 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { slopedCorner, type SawSetting } from '../../../geometry/compound.ts';
+import { type Vec2 } from '../../../geometry/vector.ts';
+import { describeStock } from '../../../sheets/band-words.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { sawSettings, type SawSettings } from '../../../sheets/saw-settings.ts';
+import { writeDegrees } from '../../../sheets/squaring.ts';
+import { stockSpan, type Stock } from '../../../stock/stock.ts';
+import { lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
 import { layCards, type CardAngle } from './compound-cards.ts';
 import { jointPicture, sidePicture, sidesPicture } from './compound-picture.ts';
-import type { Setting } from '../../../units/setting.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
-import { writeBoth } from '../../../units/writing.ts';
 
 /** Two sloping sides that meet at a corner, mm and radians. */
 export interface SlopedSides {
@@ -16,6 +21,10 @@ export interface SlopedSides {
   readonly otherSlope: number;
   readonly sides?: number;
   readonly height?: number;
+  /** What the sides are made of: its +x up the slope, its +y outward. */
+  readonly stock?: Stock;
+  /** The longest level edge of each side, from outside corner to outside corner; one for all. */
+  readonly lengths: readonly number[];
   /** Radius of the cards. */
   readonly card: number;
 }
@@ -25,6 +34,46 @@ const quarter = Math.PI / 2;
 /** The cut of one side in words. */
 const cutWords = ({ miter, tilt }: SawSetting): string =>
   `miter ${writeDegrees(Math.abs(miter))} from square${miter < -1e-9 ? ', leaning outward' : ''}, blade tilted ${writeDegrees(tilt)}`;
+
+/** The cut plane of a side's end in its own frame: shorter up the slope by the miter, longer outward by the tilt. */
+const slopeOf = ({ miter, tilt }: SawSetting): Vec2 => ({
+  x: -Math.tan(miter),
+  y: Math.tan(tilt) / Math.cos(miter),
+});
+
+/** What the sides' stock tells: how each is laid on the saw, and the lengths of its edges. */
+const stockFacts = (
+  { stock, lengths }: SlopedSides,
+  named: readonly (readonly [string, number, SawSetting])[],
+): SawSettings => {
+  if (!stock) return { facts: [], tables: [] };
+  const told = named.map(([name, , saw], i): SawSettings => {
+    const length = lengths[i] ?? lengths[0];
+    const slope = slopeOf(saw);
+    const settings = sawSettings(stock, slope, named.length > 1 ? name.toLowerCase() : '');
+    const [bottom, top] = stockSpan(stock, { x: 1, y: 0 });
+    const [inside, outside] = stockSpan(stock, { x: 0, y: 1 });
+    // The outside edge of the longer side, up or down the slope, is as long as given; each end backs off the others.
+    const longest = slope.x < 0 ? bottom : top;
+    const edge = (x: number, y: number): number =>
+      (length ?? 0) + 2 * (slope.x * (x - longest) + slope.y * (y - outside));
+    return {
+      facts: [
+        ...(length === undefined
+          ? []
+          : ([
+              [`${name}, lower edge outside`, lengthOf(edge(bottom, outside))],
+              [`${name}, lower edge inside`, lengthOf(edge(bottom, inside))],
+              [`${name}, upper edge outside`, lengthOf(edge(top, outside))],
+              [`${name}, upper edge inside`, lengthOf(edge(top, inside))],
+            ] as const)),
+        ...settings.facts,
+      ],
+      tables: settings.tables,
+    };
+  });
+  return { facts: told.flatMap(({ facts }) => facts), tables: told.flatMap(({ tables }) => tables) };
+};
 
 /** Both saw settings, the check angle and cards for sloping sides. */
 export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
@@ -44,12 +93,14 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
         ['Side 1', slope, corner.first],
         ['Side 2', otherSlope, corner.second],
       ];
+  const told = stockFacts(asked, named);
   return plateSheet({
     name: 'compound',
     heading: 'Compound cut',
     subject: [
       `${sides === undefined ? 'Sides' : `${sides} sides`} sloping ${equal ? writeDegrees(slope) : `${writeDegrees(slope)} and ${writeDegrees(otherSlope)}`} from level, corner ${writeDegrees(plan)} seen from above`,
       ...named.map(([name, , saw]) => `${name}: ${cutWords(saw)}`),
+      ...(asked.stock ? [describeStock(asked.stock, setting)] : []),
     ],
     marks: layCards(cards, card),
     fit: fitFlat({ corners: cards.map(({ angle }) => ({ angle })) }),
@@ -83,8 +134,9 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
               [`${name}, runs in at each end`, both(long * Math.tan(saw.miter))],
             ];
           })),
+      ...told.facts,
     ],
-    tables: equal ? [sidesTable(slope)] : [],
+    tables: [...told.tables, ...(equal ? [sidesTable(slope)] : [])],
     pictures: [
       sidesPicture(asked),
       sidePicture(corner.first, equal ? 'A side' : 'Side 1'),

@@ -1,6 +1,6 @@
-import { allOrNone, needed, onlyOne } from '../../../fields/among.ts';
 import type { Sheet } from '../../../drawing/model.ts';
-import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
+import { allOrNone, needed, onlyOne } from '../../../fields/among.ts';
+import { angleField, choiceField, countField, lengthField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
@@ -75,12 +75,21 @@ export const compound = defineLayout({
       max: 2000,
       optional: true,
     }),
+    stock: stockField(
+      'the stock: of a brace its position 0 on top, of sides its first size up the slope; gives cut lengths and a setting for every face',
+      { example: 'tube 50x50x4mm', optional: true },
+    ),
+    length: lengthField(
+      'brace: along its center line, from face to a parallel face; sides: the longest level edge, outside corner to outside corner, one for all or side 1,side 2',
+      { example: '900mm', above: 0, max: 100_000, list: true, optional: true },
+    ),
     card: lengthField('radius of the cards', { default: '70mm', example: '100mm', min: 50, max: 500 }),
   },
   examples: [
     'compound --slope 60 --sides 4',
     'compound --slope 45 --other-slope 60 --corner 90 --height 400mm',
-    'compound --for brace --swing 30 --rise 35 --width 50mm --depth 50mm -o brace.pdf',
+    'compound --slope 60 --sides 4 --stock "flat 150x6mm" --length 600mm',
+    'compound --for brace --swing 30 --rise 35 --stock "tube 50x50x4mm" --length 900mm -o brace.pdf',
   ],
   draw: (asked, setting): readonly Sheet[] => {
     const names = {
@@ -96,15 +105,31 @@ export const compound = defineLayout({
         asked.for === 'sides' ? 'add --for brace, or leave it out' : 'leave out --for brace, or this',
       );
     if (asked.for === 'brace') {
-      const { swing, rise, width, depth, card } = asked;
+      const { swing, rise, width, depth, stock, length, card } = asked;
+      onlyOne({ width, stock }, 'give one: the stock tells width and depth');
       allOrNone({ width, depth }, 'give both, or neither');
       const lean = 'a brace needs swing and rise: --swing 30 --rise 35; 0 where it does not lean';
       const brace = { swing: needed('swing', swing, lean), rise: needed('rise', rise, lean) };
-      return [braceSheet({ ...brace, width, depth, card }, setting)];
+      if ((length?.length ?? 0) > 1)
+        throw requestError(
+          'length',
+          'many-lengths',
+          'a brace has one length',
+          'give one, such as --length 900mm',
+        );
+      return [braceSheet({ ...brace, width, depth, stock, length: length?.[0], card }, setting)];
     }
-    const { otherSlope, corner, sides, height, card } = asked;
+    const { otherSlope, corner, sides, height, stock, length, card } = asked;
     const slope = needed('slope', asked.slope, 'give it from level: --slope 60');
     onlyOne({ sides, corner }, 'give one: equal sides tell the corner');
+    if ((length?.length ?? 0) > (otherSlope === undefined ? 1 : 2))
+      throw requestError(
+        'length',
+        'many-lengths',
+        'there are more lengths than kinds of sides',
+        'give one for all sides, or side 1,side 2 with other-slope',
+      );
+    if (length) needed('stock', stock, 'cut lengths run over its sizes: add --stock "flat 150x6mm"');
     if (sides !== undefined && otherSlope !== undefined && sides !== 4)
       throw requestError(
         'other-slope',
@@ -121,6 +146,11 @@ export const compound = defineLayout({
         `sides at ${writeDegrees(slope, 3)} and ${writeDegrees(second, 3)} lie flat: they have no joint that leans`,
         'give a slope of at least 1°, or use angle for a flat miter',
       );
-    return [sidesSheet({ plan, slope, otherSlope: second, sides, height, card }, setting)];
+    return [
+      sidesSheet(
+        { plan, slope, otherSlope: second, sides, height, stock, lengths: length ?? [], card },
+        setting,
+      ),
+    ];
   },
 });

@@ -1,8 +1,8 @@
 import { mustBeLess, needed, onlyOne } from '../../../fields/among.ts';
 import { regularFrame, type RegularFrame } from '../../../geometry/corner.ts';
 import { requestError } from '../../../issue.ts';
-import type { Setting } from '../../../units/setting.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
+import type { Setting } from '../../../units/setting.ts';
 
 const DEGREE = Math.PI / 180;
 export const MOST_SIDES = 60;
@@ -126,14 +126,22 @@ export const framePieces = (shape: FrameShape): readonly FramePiece[] => {
   ];
 };
 
+/** Lengths of all pieces in their middle, mm: what the frame weighs by. */
+export const middleLengths = (shape: FrameShape): number =>
+  framePieces(shape).reduce((sum, piece) => sum + (piece.count * (piece.long + piece.short)) / 2, 0);
+
 /**
- * Length of bar for all pieces, each turned end for end after the one before, so that one cut makes two ends: middle lengths, one cut
- * more than pieces, and the corner lost at the first end.
+ * Length of bar for all pieces. Where each may be turned over after the one before, one cut makes two ends: middle lengths, one cut
+ * more than pieces, and the corner lost at the first end. Else every piece takes its long length.
  */
-export const barNeeded = (shape: FrameShape, kerf: number): number => {
+export const barNeeded = (shape: FrameShape, kerf: number, turns: boolean): number => {
   const pieces = framePieces(shape);
   const cut = (Math.PI - cornerOf(shape)) / 2;
   const count = pieces.reduce((sum, piece) => sum + piece.count, 0);
-  const middle = pieces.reduce((sum, piece) => sum + (piece.count * (piece.long + piece.short)) / 2, 0);
+  if (!turns)
+    return (
+      pieces.reduce((sum, piece) => sum + piece.count * piece.long, 0) + (2 * count * kerf) / Math.cos(cut)
+    );
+  const middle = middleLengths(shape);
   return middle + shape.bar * Math.tan(cut) + ((count + 1) * kerf) / Math.cos(cut);
 };

@@ -2,21 +2,33 @@ import type { Sheet, Table } from '../../../drawing/model.ts';
 import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { cornerChord } from '../../../geometry/corner.ts';
+import { describeStock } from '../../../sheets/band-words.ts';
+import { barStockField, barWidth, stockMass } from '../../../sheets/bar-stock.ts';
 import {
-  type Corner,
   cornerAngles,
   cornerCheck,
   cornerMarks,
   cornerParts,
+  type Corner,
 } from '../../../sheets/corner-marks.ts';
 import { endCutPicture } from '../../../sheets/corner-picture.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { sawSettings } from '../../../sheets/saw-settings.ts';
 import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from '../../../sheets/squaring.ts';
+import { isAlikeTurned, stockSpan, type Stock } from '../../../stock/stock.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { framePicture } from './frame-picture.ts';
-import { barNeeded, cornerOf, framePieces, type FrameShape, MOST_SIDES, readFrame } from './frame-shape.ts';
+import {
+  barNeeded,
+  cornerOf,
+  framePieces,
+  middleLengths,
+  MOST_SIDES,
+  readFrame,
+  type FrameShape,
+} from './frame-shape.ts';
 
 const size = (help: string, example: string) =>
   lengthField(help, { example, above: 0, max: 100_000, optional: true });
@@ -48,7 +60,9 @@ export const frame = defineLayout({
       example: '50mm',
       min: 3,
       max: 2000,
+      optional: true,
     }),
+    stock: barStockField('the bar'),
     gap: lengthField('root gap at each joint', { default: '0mm', example: '2mm', max: 25 }),
     kerf: lengthField('width of the saw’s cut, for the length of bar', {
       default: '0mm',
@@ -59,10 +73,12 @@ export const frame = defineLayout({
   examples: [
     'frame --length 1200mm --width 800mm --bar 50mm',
     'frame --sides 6 --side 12in --bar 2in --kerf 1/8in',
+    'frame --length 1200mm --width 800mm --stock "L 50x50x5" --kerf 3mm',
     'frame --corner 135 --across-flats 900mm --taken inside --bar 40mm -o ring.pdf',
   ],
   draw: (asked, setting) => {
-    const shape = readFrame(asked, setting);
+    const { stock } = asked;
+    const shape = readFrame({ ...asked, bar: barWidth(stock, asked.bar, 'bar') }, setting);
     const reach = Math.min(150, Math.max(60, 1.2 * shape.bar));
     const corner: Corner = {
       between: cornerOf(shape),
@@ -70,7 +86,7 @@ export const frame = defineLayout({
       gap: asked.gap,
       reach,
     };
-    return [drawSheet(shape, corner, asked.kerf, setting)];
+    return [drawSheet(shape, corner, { stock, kerf: asked.kerf }, setting)];
   },
 });
 
@@ -82,17 +98,25 @@ const describeShape = (shape: FrameShape, setting: Setting): string => {
   return `${sides} equal sides of ${both(outside.side)} outside, bar ${both(shape.bar)}`;
 };
 
-const drawSheet = (shape: FrameShape, corner: Corner, kerf: number, setting: Setting): Sheet => {
+interface Cutting {
+  readonly stock: Stock | undefined;
+  readonly kerf: number;
+}
+
+const drawSheet = (shape: FrameShape, corner: Corner, { stock, kerf }: Cutting, setting: Setting): Sheet => {
   const both = (length: number): string => writeBoth(length, setting);
   const [part, other] = cornerParts(corner).parts;
   const check = cornerCheck(corner, setting);
   const cut = writeDegrees(part.miter, 3);
   const rectangle = shape.kind === 'rectangle';
+  const saw = stock && sawSettings(stock, { x: Math.tan(part.miter), y: 0 });
+  const turns = !stock || isAlikeTurned(stock);
   return plateSheet({
     name: 'frame',
     heading: 'Frame',
     subject: [
       describeShape(shape, setting),
+      ...(stock ? [describeStock(stock, setting)] : []),
       `Every end cut ${cut} from square; corners ${writeDegrees(corner.between, 3)}; ${corner.gap > 0 ? `root gap ${both(corner.gap)}, taken off the pieces` : 'no root gap'}`,
     ],
     marks: cornerMarks(corner, ['ONE END', 'OTHER END'], setting),
@@ -111,14 +135,18 @@ const drawSheet = (shape: FrameShape, corner: Corner, kerf: number, setting: Set
       ['Every end, cut', `${cut} from square; ${writeDegrees(part.edgeAngle, 3)} to the edge`],
       ['Long to short point, each end', both(part.cutback)],
       ...sizeFacts(shape, setting),
+      ...standingFacts(shape, stock, setting),
+      ...(saw?.facts ?? []),
+      ...stockMass(stock, middleLengths(shape)),
       [
-        'Bar for all, turned end for end',
-        `${both(barNeeded(shape, kerf))}${kerf > 0 ? ` with cuts of ${both(kerf)}` : ' and the saw’s cuts'}`,
+        turns ? 'Bar for all, turned end for end' : 'Bar for all, every piece at its long length',
+        `${both(barNeeded(shape, kerf, turns))}${kerf > 0 ? ` with cuts of ${both(kerf)}` : ' and the saw’s cuts'}`,
       ],
       [`Check, ${both(check.leg)} out`, `${both(check.across)} across`],
     ],
     tables: [
       cutTable(shape, 2 * part.setback, setting),
+      ...(saw?.tables ?? []),
       ...(rectangle ? [differenceTable(shape.length, shape.width, setting)] : cornerTables(shape, setting)),
     ],
     pictures: [
@@ -131,7 +159,9 @@ const drawSheet = (shape: FrameShape, corner: Corner, kerf: number, setting: Set
     ],
     cautions: [
       'An error of the saw adds up at every corner: it gapes in the last joint by as many times.',
-      'Bar that cannot be turned over, such as angle, needs its full long length for every piece.',
+      ...(stock
+        ? []
+        : ['Bar that cannot be turned over, such as angle, needs its full long length for every piece.']),
     ],
   });
 };
@@ -165,6 +195,24 @@ const sizeFacts = (shape: FrameShape, setting: Setting): readonly (readonly [str
     even
       ? ['Across flats, inside', both(2 * inside.flatRadius)]
       : ['The same inside', both(inside.flatRadius + inside.cornerRadius)],
+  ];
+};
+
+/** What fits between the standing legs of angle whose heel lies outside. */
+const standingFacts = (
+  shape: FrameShape,
+  stock: Stock | undefined,
+  setting: Setting,
+): readonly (readonly [string, string])[] => {
+  if (stock?.kind !== 'angle' || stockSpan(stock, { x: 1, y: 0 })[0] < -1e-9) return [];
+  const both = (length: number): string => writeBoth(length - 2 * stock.wall, setting);
+  return [
+    [
+      'Between the standing legs',
+      shape.kind === 'rectangle'
+        ? `${both(shape.length)} by ${both(shape.width)}`
+        : both(2 * shape.frame.outside.flatRadius),
+    ],
   ];
 };
 

@@ -6,18 +6,12 @@ import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
 import { stationNumber } from '../../../stock/station.ts';
+import { isAlikeTurned } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import {
-  adviceTables,
-  describeTurn,
-  goreTable,
-  nests,
-  turnCautions,
-  type TurnRequest,
-} from './turn-request.ts';
+import { adviceTables, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
 import { goreScene } from './turn-scene.ts';
 
 /** Names of a gore's quarter lines 0, 90, 180 and 270. */
@@ -65,7 +59,7 @@ export const goreSheet = (
   const band = drawBand(stock, { ...lines, beyond: joins(request, gore) }, making, GORE_WORDS, setting);
   const lengths = goreLengths(gore, gap);
   // Where no nested sheet follows, the first gore has the table of all.
-  const alone = gore.number === 1 && (making.madeFrom === 'plate' || !nests(stock));
+  const alone = gore.number === 1 && (making.madeFrom === 'plate' || !isAlikeTurned(stock));
   const open = stock.section.inside === undefined && stock.outline.wallAt !== undefined;
   return bandSheet(
     {

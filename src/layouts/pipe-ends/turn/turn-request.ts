@@ -1,8 +1,6 @@
 import type { Table } from '../../../drawing/model.ts';
-import { sameOutside } from '../../../geometry/outline.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { goreLengths, solveGores, type Gore, type Turn } from '../../../geometry/turn.ts';
-import { scale2 } from '../../../geometry/vector.ts';
 import type { BandValues } from '../../../sheets/band-fields.ts';
 import { describeHalfGap } from '../../../sheets/contact.ts';
 import { stockReach, type Stock } from '../../../stock/stock.ts';
@@ -28,13 +26,6 @@ export interface TurnRequest {
   readonly gap: number;
   readonly making: BandValues;
 }
-
-/** True where every other gore may be rotated 180° on one length of it: its section is the same turned half around. */
-export const nests = ({ outline }: Stock): boolean =>
-  sameOutside(outline, {
-    ...outline,
-    at: (s, depth) => scale2(outline.at(s + outline.girth / 2, depth), -1),
-  });
 
 /** What every sheet of a turn says it is for. */
 export const describeTurn = (

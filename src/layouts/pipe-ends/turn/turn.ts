@@ -5,13 +5,13 @@ import { type Gore, halfGap, solveGores, type Turn } from '../../../geometry/tur
 import { jointError, requestError } from '../../../issue.ts';
 import { bandFields, type BandValues, pickBand } from '../../../sheets/band-fields.ts';
 import { contactField, gapField } from '../../../sheets/contact.ts';
-import { type Stock, stockSpan } from '../../../stock/stock.ts';
+import { isAlikeTurned, type Stock, stockSpan } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { formatMm } from '../../../units/format.ts';
 import { taperedSheets } from './tapered-sheets.ts';
 import { goreSheet } from './turn-gore.ts';
 import { nestSheet } from './turn-nest.ts';
-import { nests, type TurnRequest } from './turn-request.ts';
+import { type TurnRequest } from './turn-request.ts';
 import { turnScene } from './turn-scene.ts';
 
 const DEGREE = Math.PI / 180;
@@ -85,7 +85,7 @@ export const turn = defineLayout({
     const [whole, ...inTurn] = scenePictures(turnScene(request, setting));
     return [
       ...request.gores.map((gore, i) => goreSheet(request, gore, inTurn[i], setting)),
-      ...(request.making.madeFrom === 'pipe' && nests(request.stock)
+      ...(request.making.madeFrom === 'pipe' && isAlikeTurned(request.stock)
         ? [nestSheet(request, whole, setting)]
         : []),
     ];
