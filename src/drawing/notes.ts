@@ -127,6 +127,46 @@ interface LengthPlace {
   readonly tail: Vec2 | undefined;
 }
 
+/** A dimension's line and words, as far as their places hang on them. */
+interface LengthRun {
+  readonly from: Vec2;
+  readonly length: number;
+  /** True where the arrows stand between the points, else outside them. */
+  readonly fits: boolean;
+  /** How far the words lie off the line beside it, and past an end of it. */
+  readonly beside: (away: 1 | -1) => number;
+  readonly endwise: number;
+  /** A point moved along the line and off it. */
+  readonly put: (p: Vec2, along: number, off: number) => Vec2;
+}
+
+/** The places a dimension may take, cheapest first for each distance off what it measures. */
+function* lengthPlaces({ from, length, fits, beside, endwise, put }: LengthRun): Iterable<LengthPlace> {
+  const beyond = fits ? 0 : 3.6;
+  for (let k = 3; k < 30; k += 0.75)
+    for (const off of [k, -k]) {
+      const cost = k + (off < 0 ? 7 : 0);
+      for (const share of [0.5, 0.35, 0.65, 0.2, 0.8])
+        for (const away of [1, -1] as const)
+          yield {
+            off,
+            words: put(from, share * length, off + Math.sign(off) * beside(away)),
+            cost: cost + 4 * Math.abs(share - 0.5) + (away < 0 ? 1.5 : 0),
+            tail: undefined,
+          };
+      for (const end of [0, 1]) {
+        const out = beyond + endwise;
+        const along = end === 0 ? -out : length + out;
+        yield {
+          off,
+          words: put(from, along, off),
+          cost: cost + (fits ? 6 : 2),
+          tail: put(from, end === 0 ? -beyond - 0.4 : length + beyond + 0.4, off),
+        };
+      }
+    }
+}
+
 /** A dimension where its line crosses little and its words nothing. */
 export const placeLength = (ground: Ground, { from, to, end: point, text, toward }: LengthNote): Mark[] => {
   const length = Math.hypot(to.x - from.x, to.y - from.y);
@@ -143,31 +183,6 @@ export const placeLength = (ground: Ground, { from, to, end: point, text, toward
     away * (Math.abs(n.x) * halfX + Math.abs(n.y) * halfY + 1.3 + 0.7 * Math.abs(n.x * n.y));
   const endwise = Math.abs(u.x) * halfX + Math.abs(u.y) * halfY + 1.4;
   const fits = length > 7;
-  const beyond = fits ? 0 : 3.6;
-  function* places(): Iterable<LengthPlace> {
-    for (let k = 3; k < 30; k += 0.75)
-      for (const off of [k, -k]) {
-        const cost = k + (off < 0 ? 7 : 0);
-        for (const share of [0.5, 0.35, 0.65, 0.2, 0.8])
-          for (const away of [1, -1] as const)
-            yield {
-              off,
-              words: put(from, share * length, off + Math.sign(off) * beside(away)),
-              cost: cost + 4 * Math.abs(share - 0.5) + (away < 0 ? 1.5 : 0),
-              tail: undefined,
-            };
-        for (const end of [0, 1]) {
-          const out = beyond + endwise;
-          const along = end === 0 ? -out : length + out;
-          yield {
-            off,
-            words: put(from, along, off),
-            cost: cost + (fits ? 6 : 2),
-            tail: put(from, end === 0 ? -beyond - 0.4 : length + beyond + 0.4, off),
-          };
-        }
-      }
-  }
   /** How far the point lies from the measured line, to its own side. */
   const aside = (point.x - to.x) * n.x + (point.y - to.y) * n.y;
   const extensionStart = (sign: number): Vec2 => put(to, 0, aside + sign * 0.8);
@@ -182,7 +197,7 @@ export const placeLength = (ground: Ground, { from, to, end: point, text, toward
       [tail ? (Math.hypot(end.x - p.x, end.y - p.y) < Math.hypot(end.x - q.x, end.y - q.y) ? p : q) : q, end],
     ];
   };
-  const found = cheapest(places(), (place, least) => {
+  const found = cheapest(lengthPlaces({ from, length, fits, beside, endwise, put }), (place, least) => {
     if (place.cost >= least) return Infinity;
     const box = wordBox(place.words, text);
     const lines = linesOf(place);

@@ -104,14 +104,19 @@ interface Level {
   readonly slopes: readonly (readonly [number, number])[];
 }
 
-/**
- * A stock with a wall. Outside and bore share their columns, so that every cut face is made of straight lines through the wall,
- * as it is cut.
- */
-export const stockForm = (shape: StockShape, deviation: number): Form => {
-  const { outline, pose, start, end } = shape;
-  const columns = placeColumns(shape, deviation);
-  const maker = makeForm();
+/** An opening's edge, shared out to its lower and its upper side. */
+interface Rim {
+  readonly hole: Hole;
+  readonly lower: Level;
+  readonly upper: Level;
+}
+
+/** The lines across a stock that its faces are laid between: at both ends, and along the edges of its openings. */
+const placeLevels = (
+  maker: FormMaker,
+  { outline, pose, start, end }: StockShape,
+  columns: Columns,
+): { readonly low: Level; readonly high: Level; readonly rims: readonly Rim[] } => {
   const all = columns.s.map((_, i) => i);
 
   const level = (
@@ -137,31 +142,39 @@ export const stockForm = (shape: StockShape, deviation: number): Form => {
       all,
       columns.s.map((s) => heightOf(e, s)),
     );
-  const [low, high] = [ring(start), ring(end)];
-  const rims = columns.holes.map(
-    (hole): { readonly hole: Hole; readonly lower: Level; readonly upper: Level } => {
-      const at = (side: (s: number) => number): readonly number[] =>
-        hole.span.map((column) => side(numberAt(columns.s, column)));
-      const [below, above] = [at(hole.lower), at(hole.upper)];
-      // The two ends are points of both edges.
-      const ends = [0, below.length - 1].map((i) => (numberAt(below, i) + numberAt(above, i)) / 2);
-      const shut = (list: readonly number[]): readonly number[] => [
-        ...ends.slice(0, 1),
-        ...list.slice(1, -1),
-        ...ends.slice(1),
-      ];
-      const lower = level(hole.span, shut(below), [0, 0]);
-      const open = level(hole.span, shut(above), [0, 0]);
-      const share = (list: readonly number[], other: readonly number[]): readonly number[] =>
-        list.map((p, i) => (i === 0 || i === list.length - 1 ? numberAt(other, i) : p));
-      return {
-        hole,
-        lower,
-        upper: { ...open, outer: share(open.outer, lower.outer), inner: share(open.inner, lower.inner) },
-      };
-    },
-  );
+  const rims = columns.holes.map((hole): Rim => {
+    const at = (side: (s: number) => number): readonly number[] =>
+      hole.span.map((column) => side(numberAt(columns.s, column)));
+    const [below, above] = [at(hole.lower), at(hole.upper)];
+    // The two ends are points of both edges.
+    const ends = [0, below.length - 1].map((i) => (numberAt(below, i) + numberAt(above, i)) / 2);
+    const shut = (list: readonly number[]): readonly number[] => [
+      ...ends.slice(0, 1),
+      ...list.slice(1, -1),
+      ...ends.slice(1),
+    ];
+    const lower = level(hole.span, shut(below), [0, 0]);
+    const open = level(hole.span, shut(above), [0, 0]);
+    const share = (list: readonly number[], other: readonly number[]): readonly number[] =>
+      list.map((p, i) => (i === 0 || i === list.length - 1 ? numberAt(other, i) : p));
+    return {
+      hole,
+      lower,
+      upper: { ...open, outer: share(open.outer, lower.outer), inner: share(open.inner, lower.inner) },
+    };
+  });
+  return { low: ring(start), high: ring(end), rims };
+};
 
+/**
+ * A stock with a wall. Outside and bore share their columns, so that every cut face is made of straight lines through the wall,
+ * as it is cut.
+ */
+export const stockForm = (shape: StockShape, deviation: number): Form => {
+  const { pose, start, end } = shape;
+  const columns = placeColumns(shape, deviation);
+  const maker = makeForm();
+  const { low, high, rims } = placeLevels(maker, shape, columns);
   const sideNormals = (sign: 1 | -1): readonly (readonly [number, number])[] =>
     columns.normals.map(([before, after]) => {
       const n = maker.normal(scale3(before, sign));
