@@ -8,7 +8,13 @@ import { drawRequest } from '../src/jobs/make.ts';
 import { layouts } from '../src/layouts/registry.ts';
 import { proveFile } from '../src/proof/prove.ts';
 import { renderPdf } from '../src/render/pdf.ts';
-import { readIdentities, readTemplate, templateFile, templateNames } from '../.tools/identities.ts';
+import {
+  describeIdentity,
+  readIdentities,
+  readTemplate,
+  templateFile,
+  templateNames,
+} from '../.tools/identities.ts';
 import { runInside } from './support/command-line.ts';
 import { complaintsAbout } from './support/external.ts';
 
@@ -28,11 +34,14 @@ describe.each(templateNames)('%s', (name) => {
 
   it('prints with its recorded identities, and every print proves', async () => {
     const works = await readTemplate(name);
-    const drawn = works.map((work) => ({ work, ...drawRequest(work.piece.request, false) }));
-    expect(Object.fromEntries(drawn.map(({ work, identity }) => [work.name, identity]))).toEqual(
-      recorded[name],
-    );
-    for (const { work, book } of drawn) {
+    const drawn = works.map((work) => ({ work, drawn: drawRequest(work.piece.request, false) }));
+    // Where an identity differs, so does what was asked or a line of a sheet: the difference shows which.
+    const found = drawn.map(({ work, drawn }) => [work.name, describeIdentity(work.piece.request, drawn)]);
+    expect(Object.fromEntries(found)).toEqual(recorded[name]);
+    for (const {
+      work,
+      drawn: { book },
+    } of drawn) {
       const failed = proveFile(await renderPdf(book)).findings.filter(({ ok }) => !ok);
       expect([work.name, failed]).toEqual([work.name, []]);
     }
