@@ -15,7 +15,7 @@ import type { Request } from '../src/request.ts';
 interface Identified {
   readonly identity: string;
   readonly asked: string;
-  readonly sheets: Readonly<Record<string, readonly string[]>>;
+  readonly sheets: Readonly<Record<string, Readonly<Record<string, string>>>>;
 }
 
 /** Identities by job file and piece. */
@@ -48,9 +48,9 @@ export const readTemplate = async (name: string): Promise<readonly Work[]> => {
 const round = (value: number): number => Number(value.toFixed(2)) + 0;
 
 /** The lines of a layer in figures that a person can follow: how many, how long from node to node, and from where to where. */
-const describeLines = ({ marks }: Sheet, role: Role): readonly string[] => {
+const describeLines = ({ marks }: Sheet, role: Role): string | undefined => {
   const paths = marks.flatMap((mark) => (mark.kind === 'stroke' && mark.role === role ? [mark.path] : []));
-  if (paths.length === 0) return [];
+  if (paths.length === 0) return undefined;
   const runs = paths.map(({ start, segments }) => [start, ...segments.map(({ to }) => to)]);
   const nodes = runs.flat();
   const [xs, ys] = [nodes.map(({ x }) => x), nodes.map(({ y }) => y)];
@@ -58,9 +58,7 @@ const describeLines = ({ marks }: Sheet, role: Role): readonly string[] => {
     .flatMap((run) => run.slice(1).map((to, i) => Math.hypot(to.x - run[i]!.x, to.y - run[i]!.y)))
     .reduce((sum, part) => sum + part, 0);
   const corner = (pick: typeof Math.min): string => `${round(pick(...xs))},${round(pick(...ys))}`;
-  return [
-    `${role}: ${paths.length} lines, ${nodes.length} nodes, ${round(length)} mm, ${corner(Math.min)} to ${corner(Math.max)}`,
-  ];
+  return `${paths.length} lines, ${nodes.length} nodes, ${round(length)} mm, ${corner(Math.min)} to ${corner(Math.max)}`;
 };
 
 /** A drawn request as it is recorded. */
@@ -70,10 +68,10 @@ export const describeIdentity = ({ spec }: Request, { identity, sheets }: Drawn)
     .map(([name, text]) => `${name} ${[text].flat().join(' ')}`)
     .join('; '),
   sheets: Object.fromEntries(
-    sheets.map((sheet) => [
-      sheet.name,
-      (['cut', 'bend', 'punch'] as const).flatMap((role) => describeLines(sheet, role)),
-    ]),
+    sheets.map((sheet) => {
+      const lines = (['cut', 'bend', 'punch'] as const).map((role) => [role, describeLines(sheet, role)]);
+      return [sheet.name, Object.fromEntries(lines.filter(([, text]) => text !== undefined))];
+    }),
   ),
 });
 

@@ -1,3 +1,4 @@
+import type { Values } from '../../fields/field.ts';
 import type { Fact, Sheet, Table } from '../../drawing/model.ts';
 import { angleField, choiceField, lengthField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
@@ -28,6 +29,52 @@ const DEGREE = Math.PI / 180;
 /** A point thinner than this breaks off on the saw. */
 const THINNEST = 3 * DEGREE;
 
+const fields = {
+  angle: angleField('angle between the two parts, inside the corner; 90 for a square corner', {
+    example: '120',
+    min: 10 * DEGREE,
+    max: 175 * DEGREE,
+  }),
+  width: lengthField('width of part 1, across the face that is marked', {
+    example: '50mm',
+    min: 3,
+    max: 3000,
+    optional: true,
+  }),
+  stock: barStockField('part 1'),
+  otherWidth: lengthField('width of part 2; left out, as part 1', {
+    example: '80mm',
+    min: 3,
+    max: 3000,
+    optional: true,
+  }),
+  otherStock: barStockField('part 2'),
+  length: lengthField('length of part 1, from the corner to its square far end', {
+    example: '800mm',
+    above: 0,
+    max: 100_000,
+    optional: true,
+  }),
+  otherLength: lengthField('length of part 2, from the corner to its square far end', {
+    example: '600mm',
+    above: 0,
+    max: 100_000,
+    optional: true,
+  }),
+  taken: choiceField('which edge of the corner these lengths are taken on', ['outside', 'inside'], {
+    default: 'outside',
+  }),
+  gap: lengthField('root gap at the joint', { default: '0mm', example: '3mm', max: 25 }),
+  reach: lengthField('length of the inside edges on the paper; left out, a little over the width', {
+    example: '100mm',
+    min: 30,
+    max: 2000,
+    optional: true,
+  }),
+} as const;
+
+type Asked = Values<typeof fields>;
+
 /** The mitered corner of two parts at any angle, full size; the inside corner is the sheet's origin. */
 export const angle = defineLayout({
   id: 'angle',
@@ -35,49 +82,7 @@ export const angle = defineLayout({
     'miter of two parts of equal or unequal width at any angle, full size (origin at the inside corner)',
   family: 'angles and squares',
   words: ['miter', 'mitre', 'corner', 'bisector', 'flat bar', 'trim'],
-  fields: {
-    angle: angleField('angle between the two parts, inside the corner; 90 for a square corner', {
-      example: '120',
-      min: 10 * DEGREE,
-      max: 175 * DEGREE,
-    }),
-    width: lengthField('width of part 1, across the face that is marked', {
-      example: '50mm',
-      min: 3,
-      max: 3000,
-      optional: true,
-    }),
-    stock: barStockField('part 1'),
-    otherWidth: lengthField('width of part 2; left out, as part 1', {
-      example: '80mm',
-      min: 3,
-      max: 3000,
-      optional: true,
-    }),
-    otherStock: barStockField('part 2'),
-    length: lengthField('length of part 1, from the corner to its square far end', {
-      example: '800mm',
-      above: 0,
-      max: 100_000,
-      optional: true,
-    }),
-    otherLength: lengthField('length of part 2, from the corner to its square far end', {
-      example: '600mm',
-      above: 0,
-      max: 100_000,
-      optional: true,
-    }),
-    taken: choiceField('which edge of the corner these lengths are taken on', ['outside', 'inside'], {
-      default: 'outside',
-    }),
-    gap: lengthField('root gap at the joint', { default: '0mm', example: '3mm', max: 25 }),
-    reach: lengthField('length of the inside edges on the paper; left out, a little over the width', {
-      example: '100mm',
-      min: 30,
-      max: 2000,
-      optional: true,
-    }),
-  },
+  fields,
   examples: [
     'angle --angle 90 --width 50mm',
     'angle --angle 120 --width 5in --gap 1/8in',
@@ -100,15 +105,6 @@ interface Part {
   readonly width: number;
   readonly stock: Stock | undefined;
   readonly length: number | undefined;
-}
-
-interface Asked {
-  readonly width?: number;
-  readonly otherWidth?: number;
-  readonly stock?: Stock;
-  readonly otherStock?: Stock;
-  readonly length?: number;
-  readonly otherLength?: number;
 }
 
 /** Both parts; part 2 is as part 1 where nothing is said of it. */
@@ -164,6 +160,41 @@ const lengthFacts = (
   ];
 };
 
+const isSameStock = ([first, second]: readonly [Part, Part]): boolean =>
+  first.stock?.designation === second.stock?.designation;
+
+/** How a saw is set for each part's stock; once where both parts are alike. */
+const sawsOf = (asked: readonly [Part, Part], parts: readonly [CornerPart, CornerPart], equal: boolean) => {
+  const alike = equal && isSameStock(asked);
+  return asked.slice(0, alike ? 1 : 2).flatMap(({ stock, name }, i) => {
+    const { miter } = parts[i] as CornerPart;
+    return stock ? [sawSettings(stock, { x: Math.tan(miter), y: 0 }, alike ? '' : name)] : [];
+  });
+};
+
+/** What is joined: the angle and widths, how each part is cut, and what it is cut from. */
+const describeParts = (
+  { between, widths, gap }: Corner,
+  [first, second]: readonly [CornerPart, CornerPart],
+  asked: readonly [Part, Part],
+  setting: Setting,
+): readonly string[] => {
+  const both = (length: number): string => writeBoth(length, setting);
+  const equal = Math.abs(widths[0] - widths[1]) < 1e-9;
+  const sameStock = isSameStock(asked);
+  return [
+    `Two parts at ${writeDegrees(between, 4)}, ${equal ? `both ${both(widths[0])} wide` : `${both(widths[0])} and ${both(widths[1])} wide`}`,
+    `${equal ? `Both cut ${leanWords(first)}` : `Part 1 ${leanWords(first)}, part 2 ${leanWords(second)}`}; ${gap > 0 ? `root gap ${both(gap)}` : 'no root gap'}`,
+    ...(sameStock ? asked.slice(0, 1) : asked).flatMap(({ stock, name }) =>
+      stock
+        ? [
+            `${sameStock ? 'Both' : `${name[0]?.toUpperCase() ?? ''}${name.slice(1)}`}: ${describeStock(stock, setting)}`,
+          ]
+        : [],
+    ),
+  ];
+};
+
 const drawSheet = (
   corner: Corner,
   asked: readonly [Part, Part],
@@ -176,20 +207,7 @@ const drawSheet = (
   const [first, second] = parts;
   const equal = Math.abs(widths[0] - widths[1]) < 1e-9;
   const check = cornerCheck(corner, setting);
-  const sameStock = asked[0].stock?.designation === asked[1].stock?.designation;
-  const saws = asked
-    .slice(0, equal && sameStock ? 1 : 2)
-    .flatMap(({ stock, name }, i) =>
-      stock
-        ? [
-            sawSettings(
-              stock,
-              { x: Math.tan((parts[i] as CornerPart).miter), y: 0 },
-              equal && sameStock ? '' : name,
-            ),
-          ]
-        : [],
-    );
+  const saws = sawsOf(asked, parts, equal);
   const partFacts = (name: string, part: CornerPart): readonly (readonly [string, string])[] => [
     [`${name}, cut`, `${leanWords(part)}; ${writeDegrees(part.edgeAngle)} to the edge`],
     [`${name}, point to point`, both(Math.abs(part.cutback))],
@@ -197,17 +215,7 @@ const drawSheet = (
   return plateSheet({
     name: 'angle',
     heading: 'Miter',
-    subject: [
-      `Two parts at ${writeDegrees(between, 4)}, ${equal ? `both ${both(widths[0])} wide` : `${both(widths[0])} and ${both(widths[1])} wide`}`,
-      `${equal ? `Both cut ${leanWords(first)}` : `Part 1 ${leanWords(first)}, part 2 ${leanWords(second)}`}; ${gap > 0 ? `root gap ${both(gap)}` : 'no root gap'}`,
-      ...(sameStock ? asked.slice(0, 1) : asked).flatMap(({ stock, name }) =>
-        stock
-          ? [
-              `${sameStock ? 'Both' : `${name[0]?.toUpperCase() ?? ''}${name.slice(1)}`}: ${describeStock(stock, setting)}`,
-            ]
-          : [],
-      ),
-    ],
+    subject: describeParts(corner, parts, asked, setting),
     marks: cornerMarks(corner, ['PART 1', 'PART 2'], setting),
     fit: fitFlat(cornerAngles(corner)),
     steps: [
