@@ -220,7 +220,7 @@ const drawOpenings = ({ openings = [], reference, top, from, to }: Wrap): Mark[]
   });
 
 /** Draws a band: edges, stations, cut lines, hatching, KEEP and SCRAP. */
-export const drawWrap = (wrap: Wrap): { readonly marks: readonly Mark[]; readonly bounds: Box } => {
+export const drawBandMarks = (wrap: Wrap): { readonly marks: readonly Mark[]; readonly bounds: Box } => {
   const bounds = wrapBounds(wrap);
   checkSize(bounds);
   const { from, to, reference, top, upper, lower, sides } = wrap;

@@ -4,7 +4,7 @@ import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';
 import type { CutEdge } from './band-edges.ts';
 import { countStations, type BandValues } from './band-fields.ts';
-import { drawWrap, LEAST_KEEP, LEAST_SCRAP } from './band-marks.ts';
+import { drawBandMarks, LEAST_KEEP, LEAST_SCRAP } from './band-marks.ts';
 import {
   bandLines,
   bandPaper,
@@ -101,7 +101,7 @@ export const drawBand = (
   const ordinate = (angle: number): number => over(upper)(angle) - reference;
   const lowerOrdinate = lower && ((angle: number): number => reference - over(lower)(angle));
   const scrap = lower ? 24 : LEAST_SCRAP;
-  const { marks, bounds } = drawWrap({
+  const { marks, bounds } = drawBandMarks({
     from: paper.from,
     to: paper.from + paper.girth,
     reference,

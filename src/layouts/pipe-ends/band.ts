@@ -1,7 +1,7 @@
 import { lengthField, markField, type StationMark, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { bandFields, countStations, pickBand } from '../../sheets/band-fields.ts';
-import { drawWrap } from '../../sheets/band-marks.ts';
+import { drawBandMarks } from '../../sheets/band-marks.ts';
 import { bandLines, bandPaper, stationLines } from '../../sheets/band-paper.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { endPicture } from '../../sheets/end-picture.ts';
@@ -52,7 +52,7 @@ export const band = defineLayout({
     const lines = bandLines(stock, count, paper);
     const placed = mark.map(({ angle, label }) => ({ angle: intoSpan(angle, paper.seam), label }));
     const name = ({ angle, label }: StationMark): string => `${stationNumber(angle)} ${label}`.trim();
-    const { marks, bounds } = drawWrap({
+    const { marks, bounds } = drawBandMarks({
       from: paper.from,
       to: paper.from + paper.girth,
       reference: 0,

@@ -5,7 +5,7 @@ import { defineLayout } from '../../../fields/layout.ts';
 import { spacePointsField } from '../../../fields/points.ts';
 import { requestError } from '../../../issue.ts';
 import { bandFields, countStations, pickBand } from '../../../sheets/band-fields.ts';
-import { drawWrap } from '../../../sheets/band-marks.ts';
+import { drawBandMarks } from '../../../sheets/band-marks.ts';
 import { bandLines, bandPaper, stationLines } from '../../../sheets/band-paper.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { CHECK_PRINT, describeStock } from '../../../sheets/band-words.ts';
@@ -212,7 +212,7 @@ const rotationSheet = (values: BendsValues, solved: SolvedBends, setting: Settin
     x: paper.xAt(place(throat)),
     text: `B${i + 1} ${stationNumber(Math.round(throat / DEGREE / 0.01) * 0.01 * DEGREE)}`,
   }));
-  const { marks, bounds } = drawWrap({
+  const { marks, bounds } = drawBandMarks({
     from: paper.from,
     to: paper.from + paper.girth,
     reference: 0,

@@ -4,7 +4,7 @@ import { growOutline } from '../../../geometry/outline.ts';
 import { reachAt, type Contact } from '../../../geometry/reach.ts';
 import type { Body } from '../../../joint/bodies/body.ts';
 import { countStations, type BandValues } from '../../../sheets/band-fields.ts';
-import { drawWrap } from '../../../sheets/band-marks.ts';
+import { drawBandMarks } from '../../../sheets/band-marks.ts';
 import { bandLines, bandPaper, roundBelow, stationLines, WRAPPED } from '../../../sheets/band-paper.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import type { Stock } from '../../../stock/stock.ts';
@@ -52,7 +52,7 @@ export const scribingBand = (
   const heights = lines.flatMap(({ angle }) => [outside(angle), hole(angle)].filter((z) => z !== undefined));
   const top = roundBelow(Math.min(...heights), CLEAR, setting);
   const fromTop = (z: number | undefined): number => (z ?? NaN) - top;
-  const { marks, bounds } = drawWrap({
+  const { marks, bounds } = drawBandMarks({
     from: paper.from,
     to: paper.from + paper.girth,
     reference: top - HEIGHT,
