@@ -18,9 +18,15 @@ const shapeOf = (spec: unknown): unknown =>
     ? Object.fromEntries(Object.entries(spec).filter(([name]) => !apart.has(name)))
     : spec;
 
-/** Writes lengths to the micrometre, so that the last bits of a double do not change the identity. */
-const roundNumbers = (_key: string, value: unknown): unknown =>
-  typeof value === 'number' ? Math.round(value * 1000) / 1000 + 0 : value;
+/** The same data with lengths to the micrometre, so that the last bits of a double do not change the identity. */
+const rounded = (value: unknown): unknown => {
+  if (typeof value === 'number') return Math.round(value * 1000) / 1000 + 0;
+  if (Array.isArray(value)) return value.map(rounded);
+  if (typeof value !== 'object' || value === null) return value;
+  const copy: Record<string, unknown> = {};
+  for (const [name, one] of Object.entries(value)) copy[name] = rounded(one);
+  return copy;
+};
 
 /** A print's identity is asked for by several that know it by the same request and sheets. */
 const identified = new WeakMap<readonly Sheet[], { readonly spec: unknown; readonly identity: string }>();
@@ -43,7 +49,7 @@ const hashShape = (spec: unknown, sheets: readonly Sheet[]): string => {
     name,
     lines: marks.filter((mark) => reachesSteel.has(mark.role) && mark.kind === 'stroke'),
   }));
-  const text = JSON.stringify([shapeOf(spec), shaped], roundNumbers);
+  const text = JSON.stringify(rounded([shapeOf(spec), shaped]));
   const hash = sha256(new TextEncoder().encode(text));
   const bits = hash.slice(0, 5).reduce((sum, byte) => sum * 256 + byte, 0);
   const letters = Array.from({ length: 8 }, (_, i) => alphabet[Math.floor(bits / 32 ** (7 - i)) % 32] ?? '');

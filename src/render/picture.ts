@@ -93,15 +93,18 @@ const writeRole = (marks: readonly Mark[]): string => {
   return parts.join('');
 };
 
+const writeLayers = (marks: readonly Mark[]): string => {
+  const byRole = new Map<Role, Mark[]>(layerOrder.map((role) => [role, []]));
+  for (const mark of marks) byRole.get(mark.role)?.push(mark);
+  return [...byRole]
+    .map(([role, own]) => (own.length === 0 ? '' : `<g class="${role}">${writeRole(own)}</g>`))
+    .join('');
+};
+
 /** Marks within `bounds` (mm, y up) as a picture. */
 export const drawPicture = (marks: readonly Mark[], bounds: Box): Picture => ({
   view: [bounds.minX, -bounds.maxY, bounds.maxX - bounds.minX, bounds.maxY - bounds.minY],
-  content: layerOrder
-    .map((role) => {
-      const own = marks.filter((mark) => mark.role === role);
-      return own.length === 0 ? '' : `<g class="${role}">${writeRole(own)}</g>`;
-    })
-    .join(''),
+  content: writeLayers(marks),
 });
 
 /** A page of a print as a picture, marks in the order they are printed in. */

@@ -3,8 +3,9 @@ import type { Core } from '../core/core.ts';
 
 /** What lies packed in the page: its own text, unpacked again. */
 const unpack = async (id: string): Promise<Uint8Array<ArrayBuffer>> => {
-  const text = document.getElementById(id)?.textContent ?? '';
-  const bytes = Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0));
+  const letters = atob(document.getElementById(id)?.textContent ?? '');
+  const bytes = new Uint8Array(letters.length);
+  for (let i = 0; i < letters.length; i += 1) bytes[i] = letters.charCodeAt(i);
   const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'));
   return new Uint8Array(await new Response(stream).arrayBuffer());
 };

@@ -127,6 +127,17 @@ export const openSpace = (canvas: HTMLCanvasElement): Space => {
   const centre = new Vector3();
   let radius = 1;
   let shown: JointView | undefined;
+  let size = '';
+
+  /** Takes the canvas's size where it has changed: setting it makes the browser take new memory for the picture. */
+  const fit = (width: number, height: number): void => {
+    const ratio = Math.min(2, devicePixelRatio);
+    const next = `${width} ${height} ${ratio}`;
+    if (next === size) return;
+    size = next;
+    renderer.setPixelRatio(ratio);
+    renderer.setSize(width, height, false);
+  };
 
   const move = (look: Look): void => {
     for (const group of bodies.children) {
@@ -163,8 +174,7 @@ export const openSpace = (canvas: HTMLCanvasElement): Space => {
       if (shown === undefined) return;
       const { clientWidth: width, clientHeight: height } = canvas;
       if (width === 0 || height === 0) return;
-      renderer.setPixelRatio(Math.min(2, devicePixelRatio));
-      renderer.setSize(width, height, false);
+      fit(width, height);
       move(look);
       const half = (radius * (1 + 0.6 * look.apart)) / look.zoom;
       const shape = width / height;

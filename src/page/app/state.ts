@@ -72,8 +72,22 @@ export const tellFault = (error: unknown): void => {
 export const isDrawing = signal(false);
 let newest: Asked | undefined;
 
+/** What the address asks for is drawn while the page is still being made. */
+let early: { readonly address: string; readonly answer: Promise<Outcome<DrawingView>> } | undefined;
+
+const drawEarly = (): void => {
+  const next = readAddress(location.hash);
+  if (next.screen !== 'work' || next.texts === undefined || 'printer' in next.texts) return;
+  const request = { layout: next.layout, texts: dropEmpty(next.texts) };
+  early = { address: writeAddress(request), answer: core.then(async (program) => program.draw(request)) };
+};
+
 const draw = followNewest(
-  async (request: Asked) => (await core).draw(request),
+  async (request: Asked) => {
+    const ahead = early;
+    early = undefined;
+    return ahead?.address === writeAddress(request) ? ahead.answer : (await core).draw(request);
+  },
   (answer, request) => {
     batch(() => {
       if (answer.kind === 'done') drawing.value = answer.value;
@@ -174,8 +188,10 @@ export const setText = (name: string, text: string | readonly string[]): void =>
 /** Starts what follows the state: drawing, the address, what is kept. */
 export const start = async (): Promise<void> => {
   addEventListener('hashchange', followAddress);
+  const listed = core.then((program) => program.listCatalogue());
+  drawEarly();
   const [known, keptPieces, keptRecent, keptPrinters, keptLight] = await Promise.all([
-    core.then((program) => program.listCatalogue()),
+    listed,
     readKept('pieces'),
     readKept('recent'),
     readKept('printers'),
