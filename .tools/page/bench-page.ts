@@ -1,12 +1,14 @@
 /**
  * How quick the page is, in Debian's chromium with the page opened from the disk: first drawing on a processor slowed four times,
- * from a key to the redrawn sheet, frames of the joint in space, and the size of the file.
+ * from a key to the redrawn sheet, frames of the joint in space, and the size of the file. `--record` writes the table into
+ * DEVELOPERS.md.
  */
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { chromium, type Browser, type Page } from 'playwright-core';
+import { makeTable } from '../bench/table.ts';
 import { buildPage } from './build-page.ts';
 
 const request = `#branch?${new URLSearchParams({ branch: 'NPS 2 sch 40', header: 'NPS 4 sch 40', angle: '60' }).toString()}`;
@@ -102,9 +104,19 @@ const times = await timeKeys(page);
 const frames = await countFrames(page);
 await browser.close();
 rmSync(folder, { recursive: true, force: true });
-const at = (share: number): string => `${(times[Math.floor(share * times.length)] ?? 0).toFixed(1)} ms`;
-console.log(`size                     ${(html.length / 1e6).toFixed(2)} MB`);
-console.log(`first drawing            ${Math.round(plain)} ms`);
-console.log(`first drawing, slowed 4x ${Math.round(slowed)} ms`);
-console.log(`key to redrawn sheet     median ${at(0.5)}, 95 % ${at(0.95)}`);
-console.log(`joint in space           ${frames.toFixed(0)} frames a second`);
+const at = (share: number): number => times[Math.floor(share * times.length)] ?? NaN;
+const { note, finish } = makeTable();
+const ms = (value: number): string => `${value.toFixed(value < 100 ? 1 : 0)} ms`;
+const megabytes = html.length / 1e6;
+note('size of the page, MB', `${megabytes.toFixed(2)} MB`, megabytes, 2.2, 'most');
+note(
+  `first drawing, processor slowed 4 times (${ms(plain)} unslowed), s`,
+  ms(slowed),
+  slowed / 1000,
+  1.5,
+  'most',
+);
+note('key to redrawn sheet, median, ms', ms(at(0.5)), at(0.5), 16, 'most');
+note('key to redrawn sheet, 95 of 100 within, ms', ms(at(0.95)), at(0.95), 50, 'most');
+note('joint in space, software rendering, frames a second', `${frames.toFixed(0)}`, frames, 30, 'least');
+finish('npm run bench:page', process.argv.includes('--record'));

@@ -1,23 +1,30 @@
 import type { Vec2 } from '../geometry/vector.ts';
 import { ordinatesOf, turnsOf, valueAt } from './curve-split.ts';
 import { letteringBox } from './lettering.ts';
-import type { Box, Mark, Path, Segment } from './model.ts';
+import type { Box, Mark, Path } from './model.ts';
 import { growBox } from './shape.ts';
-
-const segmentRange = (start: Vec2, segment: Segment, axis: 'x' | 'y'): number[] => {
-  if (segment.kind === 'line') return [start[axis], segment.to[axis]];
-  const ordinates = ordinatesOf(start, segment, axis);
-  return [start[axis], segment.to[axis], ...turnsOf(ordinates).map((t) => valueAt(ordinates, t))];
-};
 
 /** The exact upright rectangle round a path's centre line: curves are taken at their turns, not their handles. */
 export const pathBounds = (path: Path): Box => {
   let { x: minX, y: minY } = path.start;
   let [maxX, maxY] = [minX, minY];
+  const takeX = (x: number): void => {
+    if (x < minX) minX = x;
+    if (x > maxX) maxX = x;
+  };
+  const takeY = (y: number): void => {
+    if (y < minY) minY = y;
+    if (y > maxY) maxY = y;
+  };
   let from = path.start;
   for (const segment of path.segments) {
-    for (const x of segmentRange(from, segment, 'x')) [minX, maxX] = [Math.min(minX, x), Math.max(maxX, x)];
-    for (const y of segmentRange(from, segment, 'y')) [minY, maxY] = [Math.min(minY, y), Math.max(maxY, y)];
+    takeX(segment.to.x);
+    takeY(segment.to.y);
+    if (segment.kind === 'curve') {
+      const [xs, ys] = [ordinatesOf(from, segment, 'x'), ordinatesOf(from, segment, 'y')];
+      for (const t of turnsOf(xs)) takeX(valueAt(xs, t));
+      for (const t of turnsOf(ys)) takeY(valueAt(ys, t));
+    }
     from = segment.to;
   }
   return { minX, minY, maxX, maxY };

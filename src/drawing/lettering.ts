@@ -135,15 +135,14 @@ export const letteringBox = (mark: Lettering): Box => {
   const width = textWidth(mark.text, mark.height, mark.bold);
   const { low, high } = textReach(mark.text, mark.height, mark.bold);
   const [cos, sin] = [Math.cos(mark.angle), Math.sin(mark.angle)];
-  const corners = [
-    [0, low],
-    [width, low],
-    [0, high],
-    [width, high],
-  ].map(([u = 0, v = 0]) => ({ x: start.x + u * cos - v * sin, y: start.y + u * sin + v * cos }));
-  const xs = corners.map((corner) => corner.x);
-  const ys = corners.map((corner) => corner.y);
-  return { minX: Math.min(...xs), minY: Math.min(...ys), maxX: Math.max(...xs), maxY: Math.max(...ys) };
+  const x = (u: number, v: number): number => start.x + u * cos - v * sin;
+  const y = (u: number, v: number): number => start.y + u * sin + v * cos;
+  return {
+    minX: Math.min(x(0, low), x(width, low), x(0, high), x(width, high)),
+    minY: Math.min(y(0, low), y(width, low), y(0, high), y(width, high)),
+    maxX: Math.max(x(0, low), x(width, low), x(0, high), x(width, high)),
+    maxY: Math.max(y(0, low), y(width, low), y(0, high), y(width, high)),
+  };
 };
 
 const wordsOf = (face: Face, text: string): Words =>

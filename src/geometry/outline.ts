@@ -25,12 +25,16 @@ export interface Outline {
  */
 export const circleOutline = (radius: number, wall: number): Outline => {
   // One place is asked for at several depths in turn.
-  let [last, toward] = [NaN, polar2(1, 0)];
+  let last = NaN;
+  let toward = polar2(1, 0);
   return {
     girth: 2 * Math.PI * radius,
     wall,
     at: (s, depth) => {
-      if (s !== last) [last, toward] = [s, polar2(1, s / radius)];
+      if (s !== last) {
+        last = s;
+        toward = polar2(1, s / radius);
+      }
       return scale2(toward, radius - depth);
     },
     joints: [],

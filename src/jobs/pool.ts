@@ -14,6 +14,9 @@ export interface Pool {
 /** Starting a thread takes as long as making a few pieces. */
 const piecesPerThread = 4;
 
+/** Pieces leave much behind that lasts no longer than they do: with room for it, it is swept away less often. */
+const resourceLimits = { maxYoungGenerationSizeMb: 96 };
+
 /** Run from its sources the program has but one thread: a thread's file must be built. */
 const isBuilt = !import.meta.url.endsWith('.ts');
 
@@ -32,7 +35,7 @@ interface Thread {
 }
 
 const startThread = (): Thread => {
-  const worker = new Worker(join(programFolder(), 'job-worker.js'));
+  const worker = new Worker(join(programFolder(), 'job-worker.js'), { resourceLimits });
   const waiting = new Map<number, Waiting>();
   worker.on('message', ({ id, content }: Message<Outcome>) => {
     waiting.get(id)?.resolve(content);

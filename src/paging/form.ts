@@ -1,15 +1,22 @@
 import type { Mark } from '../drawing/model.ts';
 import { boxPath, letter, NARROW, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
 import { boxAt } from './box.ts';
+import type { PaperSize } from './options.ts';
 import type { Drawn } from './title-block.ts';
 
 /** Height of a field that is filled in by hand, mm. */
 const rowHeight = 9.5;
 
+/** The ground of a form. */
+export const sizeForm = (labels: readonly string[], columns: number, width: number): PaperSize => ({
+  width: columns * width,
+  height: Math.ceil(labels.length / columns) * rowHeight,
+});
+
 /** Empty fields to be filled in by hand, in rows of `columns`; each is `width` mm wide. */
 export const drawForm = (labels: readonly string[], columns: number, width: number): Drawn => {
   const rows = Math.ceil(labels.length / columns);
-  const [wide, height] = [columns * width, rows * rowHeight];
+  const { width: wide, height } = sizeForm(labels, columns, width);
   const marks: Mark[] = [stroke('page', boxPath(boxAt(0, 0, wide, height)), QUARTER)];
   for (let row = 1; row < rows; row += 1) {
     const y = row * rowHeight;

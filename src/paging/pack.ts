@@ -13,7 +13,7 @@ export interface Placed {
 /** White space between blocks, mm. */
 const between = 4;
 /** Widths a block is set to beside that of the ground itself, mm. */
-const widths = [42, 50, 58, 72, 90, 112, 140, 180] as const;
+const widths = [42, 50, 58, 72, 90, 112, 140, 180, Infinity] as const;
 
 /** How a place is chosen: highest and leftmost first, or where it leaves the least ground over. */
 type Choice = 'top left' | 'snug';
@@ -37,7 +37,9 @@ const placeOne = (
     const room = widthOf(free);
     // Running text wider than this is hard to read; a table or a row of views may take all there is.
     const most = block.kind === 'table' || block.kind === 'picture' ? room : Math.min(room, 200);
-    for (const width of [...widths.filter((w) => w < most), most]) {
+    const last = widths.findIndex((width) => width >= most);
+    for (let i = 0; i <= last; i += 1) {
+      const width = Math.min(widths[i] ?? most, most);
       const shape = block.fit(width, text);
       if (!shape || shape.height > heightOf(free) + 1e-6) continue;
       const score = scoreOf(free, shape, choice, top);

@@ -1,6 +1,6 @@
 import type { LaidOn, Sheet } from '../drawing/model.ts';
 import type { Block } from './block.ts';
-import { drawForm } from './form.ts';
+import { drawForm, sizeForm } from './form.ts';
 
 /** What the work is done on. A pattern shorter than the girth is that of the mean diameter: plate to be rolled. */
 export const laidOnOf = ({ laidOn, fit }: Pick<Sheet, 'laidOn' | 'fit'>): LaidOn => {
@@ -23,7 +23,7 @@ export const signOffBlock: Block = {
   fit: (width) => {
     const columns = [4, 2, 1].find((count) => width / count >= 28);
     if (columns === undefined) return undefined;
-    const form = drawForm(labels, columns, Math.min(44, width / columns));
-    return { width: form.width, height: form.height, draw: () => form.marks };
+    const field = Math.min(44, width / columns);
+    return { ...sizeForm(labels, columns, field), draw: () => drawForm(labels, columns, field).marks };
   },
 };
