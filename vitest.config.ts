@@ -6,6 +6,7 @@ export default defineConfig({
     exclude: [...configDefaults.exclude, 'tests/**/*.slow.test.ts'],
     setupFiles: ['tests/setup.ts'],
     testTimeout: 120_000,
+    hookTimeout: 120_000,
     pool: 'forks',
     // Files share what they load: reading the program and starting the CAD kernel anew for each took a third of the time.
     isolate: false,
