@@ -2,76 +2,37 @@
  * Tries random requests of all layouts, from the texts to the bytes and back through the proof, and a share of them through the
  * built command line. Each must end in a print that proves or in a refusal with its words, within 2 s of processor time and
  * 512 MB; anything else is told with what makes it happen again. The same seed tries the same requests.
- * Run: npm run fuzz -- --minutes N --seed S
+ * Run: npm run fuzz -- --minutes N --seed S [--requests COUNT] [--workers N] [--record FILE]
  */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { appendFileSync, mkdtempSync, rmSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { Worker } from 'node:worker_threads';
 import { build } from 'esbuild';
 import fc from 'fast-check';
 import { bundle } from '../bundle.ts';
+import { Tally } from './tally.ts';
 import { requests, type FuzzRequest } from './requests.ts';
-import type { Result } from './try-request.ts';
+import { isDefect, Trier } from './try-in-process.ts';
 
 const { values } = parseArgs({
-  options: { minutes: { type: 'string', default: '1' }, seed: { type: 'string', default: '1' } },
+  options: {
+    minutes: { type: 'string', default: '1' },
+    seed: { type: 'string', default: '1' },
+    requests: { type: 'string', default: 'Infinity' },
+    workers: { type: 'string', default: String(availableParallelism()) },
+    record: { type: 'string' },
+  },
 });
-const [minutes, seed] = [Number(values.minutes), Number(values.seed)];
+const [minutes, seed, most, workers] = [values.minutes, values.seed, values.requests, values.workers].map(Number) as [number, number, number, number]; // prettier-ignore
 
-const mostMs = 2000;
-const mostMegabytes = 512;
-/** Longest that is waited for an answer: others may share the machine. */
-const patience = 120_000;
 const batch = 200;
 /** One in so many goes through the command line. */
-const throughCommandLine = 200;
+const throughCommandLine = 500;
 
 const root = join(import.meta.dirname, '../..');
 const home = mkdtempSync(join(root, 'out/fuzz-'));
-
-interface Tried {
-  readonly result: Result;
-  readonly ms: number;
-}
-
-let worker: Worker | undefined;
-
-const tryOnce = (request: FuzzRequest): Promise<Tried> =>
-  new Promise((resolve) => {
-    worker ??= new Worker(join(home, 'worker.js'), {
-      resourceLimits: { maxOldGenerationSizeMb: mostMegabytes },
-    });
-    const running = worker;
-    const finish = (tried: Tried): void => {
-      clearTimeout(timer);
-      running.off('message', finish).off('error', fail).off('exit', leave);
-      resolve(tried);
-    };
-    const lose = (what: string): void => {
-      worker = undefined;
-      finish({ result: { kind: 'defect', what }, ms: Infinity });
-      void running.terminate();
-    };
-    const fail = (error: Error): void => lose(`ended: ${error.message}`);
-    const leave = (): void => lose('ended');
-    const timer = setTimeout(() => lose(`no answer within ${patience} ms`), patience);
-    running.on('message', finish).on('error', fail).on('exit', leave);
-    running.postMessage(request);
-  });
-
-/** `printed`, `refused` or what is wrong: the request tried, again where it took too long: the first ones of a kind pay for the engine's compiling. */
-const tryRequest = async (request: FuzzRequest): Promise<string> => {
-  let best = Infinity;
-  for (let i = 0; i < 3; i++) {
-    const { result, ms } = await tryOnce(request);
-    if (result.kind === 'defect') return result.what;
-    best = Math.min(best, ms);
-    if (best <= mostMs) return result.kind;
-  }
-  return `${Math.round(best)} ms of processor time`;
-};
 
 const wordsOf = ({ layout, texts }: FuzzRequest): string[] => [
   layout,
@@ -90,19 +51,53 @@ const tryCommandLine = (request: FuzzRequest): string | undefined => {
 };
 
 /** The same defect with as few inputs as show it. */
-const shrink = async (request: FuzzRequest): Promise<FuzzRequest> => {
+const shrink = async (trier: Trier, request: FuzzRequest): Promise<FuzzRequest> => {
   let least = request;
   for (const name of Object.keys(request.texts)) {
     const { [name]: _, ...texts } = least.texts;
-    const what = await tryRequest({ ...least, texts });
-    if (what !== 'printed' && what !== 'refused') least = { ...least, texts };
+    if (isDefect(await trier.try({ ...least, texts }))) least = { ...least, texts };
   }
   return least;
 };
 
-const counts = { printed: 0, refused: 0, defects: 0, 'through the command line': 0 };
+/** A defect's kind: its layout, first words and place, whatever the numbers. */
+const kindOf = ({ layout }: FuzzRequest, what: string): string =>
+  `${layout} ${what
+    .split('\n')
+    .slice(0, 2)
+    .join(' ')
+    .replace(/[\d.]+/g, '#')}`;
+
+const tally = new Tally();
 const told = new Set<string>();
 const end = Date.now() + minutes * 60_000;
+
+/** Requests one after another, the same for the same seed however many take them. */
+function* drawRequests(): Generator<readonly [number, FuzzRequest]> {
+  for (let i = 0, round = 0; ; round++)
+    for (const request of fc.sample(requests, { seed: seed + round, numRuns: batch })) {
+      if (i >= most || Date.now() > end) return;
+      yield [i++, request];
+    }
+}
+
+const work = async (drawn: Iterator<readonly [number, FuzzRequest]>): Promise<void> => {
+  const trier = new Trier(join(home, 'worker.js'));
+  for (let next = drawn.next(); next.done !== true; next = drawn.next()) {
+    const [i, request] = next.value;
+    const outcome = await trier.try(request);
+    const isTyped = i % throughCommandLine === 0;
+    const typed = isTyped ? tryCommandLine(request) : undefined;
+    tally.count(request, outcome, isTyped, typed !== undefined);
+    const defect = isDefect(outcome) ? outcome.what : typed;
+    if (defect === undefined || told.has(kindOf(request, defect))) continue;
+    told.add(kindOf(request, defect));
+    const least = defect === typed ? request : await shrink(trier, request);
+    process.stdout.write(`${defect.slice(0, 700)}\n  ${JSON.stringify(least)}\n`);
+  }
+  trier.close();
+};
+
 try {
   await bundle(home);
   await build({
@@ -115,32 +110,12 @@ try {
     banner: { js: "import{createRequire as makeRequire}from'node:module';const require=makeRequire(import.meta.url);" }, // prettier-ignore
     logLevel: 'warning',
   });
-  for (let round = 0; Date.now() < end; round++) {
-    for (const [i, request] of fc.sample(requests, { seed: seed + round, numRuns: batch }).entries()) {
-      if (Date.now() > end) break;
-      const what = await tryRequest(request);
-      if (what === 'printed' || what === 'refused') counts[what]++;
-      const isTyped = (round * batch + i) % throughCommandLine === 0;
-      if (isTyped) counts['through the command line']++;
-      const typed = isTyped ? tryCommandLine(request) : undefined;
-      const defect = what === 'printed' || what === 'refused' ? typed : what;
-      if (defect === undefined) continue;
-      counts.defects++;
-      // Each kind of defect once a layout, by its first words and place.
-      const kind = `${request.layout} ${defect
-        .split('\n')
-        .slice(0, 2)
-        .join(' ')
-        .replace(/[\d.]+/g, '#')}`;
-      if (told.has(kind)) continue;
-      told.add(kind);
-      const least = defect === typed ? request : await shrink(request);
-      process.stdout.write(`${defect.slice(0, 700)}\n  ${JSON.stringify(least)}\n`);
-    }
-  }
+  const drawn = drawRequests();
+  await Promise.all(Array.from({ length: workers }, () => work(drawn)));
 } finally {
-  await worker?.terminate();
   rmSync(home, { recursive: true, force: true });
 }
-process.stdout.write(`seed ${seed}, ${minutes} minutes: ${Object.entries(counts).map(([what, count]) => `${count} ${what}`).join(', ')}\n`); // prettier-ignore
-if (counts.defects > 0) process.exitCode = 1;
+const report = tally.report(`seed ${seed}, ${new Date().toISOString().slice(0, 10)}`);
+process.stdout.write(report);
+if (values.record !== undefined) appendFileSync(values.record, report);
+if (tally.defects > 0) process.exitCode = 1;

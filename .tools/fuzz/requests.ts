@@ -3,12 +3,18 @@ import { isRequired, listInputs } from '../../src/fields/describe.ts';
 import type { Field } from '../../src/fields/field.ts';
 import type { Layout } from '../../src/fields/layout.ts';
 import { layouts } from '../../src/layouts/registry.ts';
+import { paperNames } from '../../src/paging/paper.ts';
+import { formats, type Format } from '../../src/render/formats.ts';
 
 /** One request as a person might type it, sensible or not. */
 export interface FuzzRequest {
   readonly layout: string;
   readonly texts: Readonly<Record<string, string | readonly string[]>>;
+  /** The format it is written in besides the print. */
+  readonly also: Format;
 }
+
+type Asked = Omit<FuzzRequest, 'also'>;
 
 /** What no reader may stumble over. */
 const junk = fc.constantFrom(
@@ -143,7 +149,7 @@ const textOf = (field: Field<unknown>): fc.Arbitrary<string> => {
 const valueOf = (field: Field<unknown>): fc.Arbitrary<string | readonly string[]> =>
   field.many ? fc.array(textOf(field), { minLength: 1, maxLength: 4 }) : textOf(field);
 
-const requestOf = (layout: Layout): fc.Arbitrary<FuzzRequest> => {
+const requestOf = (layout: Layout): fc.Arbitrary<Asked> => {
   const inputs = [...listInputs(layout)];
   const own = new Set(Object.keys(layout.fields).length === 0 ? [] : inputs.slice(0, Object.keys(layout.fields).length).map(([name]) => name)); // prettier-ignore
   return fc
@@ -164,7 +170,7 @@ const requestOf = (layout: Layout): fc.Arbitrary<FuzzRequest> => {
 };
 
 /** A command line of the help as a request. */
-const readExample = (layout: Layout, line: string): FuzzRequest => {
+const readExample = (layout: Layout, line: string): Asked => {
   const texts: Record<string, string | readonly string[]> = {};
   for (const [, name = '', quoted, plain] of line.matchAll(/--([a-z-]+)(?:[ =](?:"([^"]*)"|([^-\s]\S*)))?/g))
     texts[name] = [...[texts[name] ?? []].flat(), quoted ?? plain ?? 'yes'];
@@ -179,7 +185,7 @@ const readExample = (layout: Layout, line: string): FuzzRequest => {
 };
 
 /** An example of the help with one to three of its inputs changed. */
-const exampleOf = (layout: Layout): fc.Arbitrary<FuzzRequest> => {
+const exampleOf = (layout: Layout): fc.Arbitrary<Asked> => {
   const inputs = [...listInputs(layout)];
   const change = fc
     .constantFrom(...inputs)
@@ -192,10 +198,37 @@ const exampleOf = (layout: Layout): fc.Arbitrary<FuzzRequest> => {
     });
 };
 
-/** Requests of all layouts alike: some put together at random, more of them examples with something changed. */
-export const requests: fc.Arbitrary<FuzzRequest> = fc.oneof(
-  ...layouts.flatMap((layout) => [
-    { weight: 1, arbitrary: requestOf(layout) },
-    { weight: 2, arbitrary: exampleOf(layout) },
-  ]),
+/** Every paper known, and one of a person's own. */
+const papers = fc.constantFrom(...paperNames, '200x150mm');
+
+/** Layouts of which a print takes a second or so, asked a fourth as often as the others. */
+const slow = new Set([
+  'turn',
+  'breech',
+  'transition',
+  'cone',
+  'wye',
+  'rolling-offset',
+  'hopper',
+  'piece',
+  'orange-peel',
+]);
+
+const asked: fc.Arbitrary<Asked> = fc.oneof(
+  ...layouts.flatMap((layout) => {
+    const weight = slow.has(layout.id) ? 1 : 4;
+    return [
+      { weight, arbitrary: requestOf(layout) },
+      { weight: 2 * weight, arbitrary: exampleOf(layout) },
+    ];
+  }),
 );
+
+/** Requests of all layouts: some put together at random, more of them examples with something changed, half with a paper of their own. */
+export const requests: fc.Arbitrary<FuzzRequest> = fc
+  .tuple(asked, fc.option(papers), fc.constantFrom(...formats.filter((format) => format !== 'pdf')))
+  .map(([{ layout, texts }, paper, also]) => ({
+    layout,
+    texts: paper === null || 'paper' in texts ? texts : { ...texts, paper },
+    also,
+  }));

@@ -2,7 +2,6 @@ import { UserError } from '../../src/issue.ts';
 import { drawRequest, renderFile } from '../../src/jobs/make.ts';
 import { layouts } from '../../src/layouts/registry.ts';
 import { proveFile } from '../../src/proof/prove.ts';
-import { formats } from '../../src/render/formats.ts';
 import { readRequest } from '../../src/request.ts';
 import type { FuzzRequest } from './requests.ts';
 
@@ -10,20 +9,17 @@ import type { FuzzRequest } from './requests.ts';
 export type Result =
   { readonly kind: 'printed' | 'refused' } | { readonly kind: 'defect'; readonly what: string };
 
-const make = async ({ layout, texts }: FuzzRequest): Promise<Result> => {
+const make = async ({ layout, texts, also }: FuzzRequest): Promise<Result> => {
   const request = readRequest(layout, texts, layouts);
   const drawn = drawRequest(request, false);
-  let pdf: Uint8Array | undefined;
-  for (const format of formats) {
-    try {
-      const bytes = await renderFile(format, drawn);
-      if (format === 'pdf') pdf = bytes;
-    } catch (error) {
-      // A file format may refuse what it has no place for; the print itself may not.
-      if (format === 'pdf' || !(error instanceof UserError)) throw error;
-    }
+  const pdf = await renderFile('pdf', drawn);
+  try {
+    await renderFile(also, drawn);
+  } catch (error) {
+    // A file format may refuse what it has no place for; the print itself may not.
+    if (!(error instanceof UserError)) throw error;
   }
-  const { ok, findings } = proveFile(pdf ?? new Uint8Array());
+  const { ok, findings } = proveFile(pdf);
   if (ok) return { kind: 'printed' };
   const [first] = findings.filter((finding) => !finding.ok);
   return { kind: 'defect', what: `does not prove: ${first?.where}: ${first?.check}: ${first?.measured}` };

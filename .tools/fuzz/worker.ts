@@ -1,12 +1,19 @@
-import { parentPort } from 'node:worker_threads';
 import type { FuzzRequest } from './requests.ts';
-import { tryRequest } from './try-request.ts';
+import { tryRequest, type Result } from './try-request.ts';
 
-// A thread that tries requests, so that the one that hangs or eats up the memory can be ended.
-parentPort?.on('message', (request: FuzzRequest) => {
+/** What a request came to, the processor time it took, and the most memory this process has held so far. */
+export interface Tried {
+  readonly result: Result;
+  readonly ms: number;
+  readonly megabytes: number;
+}
+
+// A process that tries requests, so that one that hangs or eats up the memory can be ended, and its own time and memory are read.
+process.on('message', (request: FuzzRequest) => {
   const before = process.cpuUsage();
   void tryRequest(request).then((result) => {
     const { user, system } = process.cpuUsage(before);
-    parentPort?.postMessage({ result, ms: (user + system) / 1000 });
+    const megabytes = process.resourceUsage().maxRSS / 1024;
+    process.send?.({ result, ms: (user + system) / 1000, megabytes } satisfies Tried);
   });
 });
