@@ -74,9 +74,19 @@ const prepare = (drawn: Sheet, options: PagingOptions): Prepared => {
   };
 };
 
+const isSteel = (mark: Mark): boolean =>
+  mark.kind === 'stroke' && (mark.role === 'cut' || mark.role === 'punch');
+
+/** Marks in the order they are painted: the lines steel is cut by after all white paper, so that none is hidden, and words last. */
+const paintOrder = (marks: readonly Mark[]): readonly Mark[] => [
+  ...marks.filter((mark) => !isSteel(mark) && mark.kind !== 'text'),
+  ...marks.filter(isSteel),
+  ...marks.filter(({ kind }) => kind === 'text'),
+];
+
 const finishPage = (draft: Draft, marks: readonly Mark[], label: string, options: PagingOptions): Page => {
   const { size, views } = draft;
-  const page = { ...size, label, marks, views };
+  const page = { ...size, label, marks: paintOrder(marks), views };
   if (options.printer === undefined) return page;
   return stretchPage(page, stretchOf(options.paper, size, options.printer));
 };

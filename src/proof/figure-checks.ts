@@ -1,7 +1,17 @@
 import { deviationFinding, type Finding } from './finding.ts';
 import { needPairs } from './limits.ts';
 import { samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
-import type { Arc, Circle, Corner, LineScale, Role, SheetFigures, Straight, TurnScale } from './record.ts';
+import type {
+  Arc,
+  Circle,
+  Corner,
+  LineScale,
+  Role,
+  SheetFigures,
+  Straight,
+  Through,
+  TurnScale,
+} from './record.ts';
 import type { Vec2 } from './space.ts';
 
 /** How far a figure may lie from its place, mm. */
@@ -227,6 +237,28 @@ const cornerMiss = (pieces: readonly Piece[], { angle }: Corner): number => {
   return least;
 };
 
+/** How far what is drawn passes by the points of a curve, mm; endless where nothing is drawn near one of them. */
+const curveMiss = (pieces: readonly Piece[], { points }: Through): number => {
+  const passing = (p: Vec2): number => {
+    let least = Infinity;
+    for (const piece of pieces) {
+      const { minX, maxX, minY, maxY } = piece;
+      if (p.x < minX - NEAR || p.x > maxX + NEAR || p.y < minY - NEAR || p.y > maxY + NEAR) continue;
+      for (let i = 1; i < piece.points.length; i++)
+        least = Math.min(least, missChord(p, piece.points[i - 1] as Vec2, piece.points[i] as Vec2));
+    }
+    return least < NEAR ? least : Infinity;
+  };
+  return points.reduce((most, p) => Math.max(most, passing(p)), 0);
+};
+
+const missChord = (p: Vec2, a: Vec2, b: Vec2): number => {
+  const [dx, dy] = [b.x - a.x, b.y - a.y];
+  const size = dx * dx + dy * dy;
+  const u = size === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.y - a.y) * dy) / size));
+  return Math.hypot(p.x - a.x - u * dx, p.y - a.y - u * dy);
+};
+
 const plural = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
 /** The figures of a flat sheet against what is drawn, the worst of each kind. */
@@ -277,6 +309,11 @@ export const checkFigures = (file: PdfFile, sheet: string, figures: SheetFigures
       figures.corners,
       (n) => plural(n, 'angle', 'angles'),
       (c) => cornerMiss(drawn(c.role ?? 'cut'), c),
+    ),
+    ...worst(
+      figures.curves,
+      (n) => plural(n, 'curve', 'curves'),
+      (c) => curveMiss(drawn(c.role ?? 'cut'), c),
     ),
   ];
 };

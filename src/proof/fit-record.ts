@@ -149,6 +149,7 @@ const figures = z.strictObject({
     z.strictObject({ from: spot, to: spot, count: z.int().min(2).max(limits.figures), role }),
   ).exactOptional(),
   corners: many(z.strictObject({ angle: angle, role })).exactOptional(),
+  curves: many(z.strictObject({ points: many(spot), role })).exactOptional(),
 });
 
 const sheetFit = z.strictObject({

@@ -219,6 +219,12 @@ export interface Corner {
   readonly role?: Role;
 }
 
+/** Points that one smooth line goes through, by its own formula; on layer `cut` where no other is named. */
+export interface Through {
+  readonly points: readonly Vec2[];
+  readonly role?: Role;
+}
+
 /** What a flat sheet must show where, in sheet mm. */
 export interface SheetFigures {
   readonly circles: readonly Circle[];
@@ -229,6 +235,7 @@ export interface SheetFigures {
   readonly turns?: readonly TurnScale[];
   readonly scales?: readonly LineScale[];
   readonly corners?: readonly Corner[];
+  readonly curves?: readonly Through[];
 }
 
 /** A sheet to be laid on its part and fitted up. */

@@ -1,3 +1,4 @@
+import { readCuts } from './cut-lines.ts';
 import { checkFigures } from './figure-checks.ts';
 import { factFinding, type Finding } from './finding.ts';
 import { readFit } from './fit-record.ts';
@@ -12,9 +13,13 @@ const countMeasured = (fit: SheetFit | undefined): number => {
   return lists.reduce((sum, { length }) => sum + length, fit?.lines.length ?? 0);
 };
 
-/** A sheet that steel is cut or punched by says how that is measured. */
+/** A sheet that steel is cut or punched by says how that is measured. The straight sides of rolled plate are, with its girth. */
 const checkMeasured = (file: PdfFile, name: string, fit: SheetFit | undefined): readonly Finding[] => {
-  const drawn = ['cut', 'punch'].some((layer) => sheetStrokes(file, name, layer).length > 0);
+  const { stretches, sides } = readCuts(file, name);
+  const drawn =
+    stretches.length > 0 ||
+    (sides.length > 0 && fit?.lay.kind !== 'round') ||
+    sheetStrokes(file, name, 'punch').length > 0;
   const count = countMeasured(fit);
   return !drawn || count > 0
     ? []

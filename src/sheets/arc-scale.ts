@@ -33,7 +33,7 @@ export interface ArcScale {
 /** Lengths of ticks that bear a number, that stand at half of it, and of all others, mm. */
 const TICKS = { long: 5, middle: 3.5, short: 2 } as const;
 /** Ticks nearer than this run together, mm. */
-const NEAREST = 0.85;
+export const NEAREST = 0.85;
 
 /** Radial room a scale takes with its numbers, mm. */
 export const scaleDepth = (height = 2.5): number => TICKS.long + 1 + 1.6 * height;

@@ -1,4 +1,4 @@
-import type { FitLine } from '../drawing/fit-up.ts';
+import type { FitLine, SheetFigures } from '../drawing/fit-up.ts';
 import type { Fact, Mark, Picture, Sheet, Table } from '../drawing/model.ts';
 import type { Contact } from '../geometry/reach.ts';
 import type { Stock } from '../stock/stock.ts';
@@ -33,6 +33,8 @@ export interface BandSheet {
   readonly cut?: string;
   /** What the cut lines must touch. */
   readonly lines: readonly FitLine[];
+  /** What else the sheet must show where. */
+  readonly figures?: Partial<SheetFigures>;
   /** How it is wrapped, one sentence. */
   readonly wrap: string;
   /** What is marked along, where that is not one cut line. */
@@ -64,7 +66,10 @@ export const bandSheet = (own: BandSheet, setting: Setting): Sheet => {
     ],
     marks: [...band.marks, ...(own.marks ?? [])],
     bounds: band.bounds,
-    fit: fitBand(stock, band.paper, setting, own.lines),
+    fit: {
+      ...fitBand(stock, band.paper, setting, own.lines),
+      ...(own.figures && { figures: { circles: [], points: [], ...own.figures } }),
+    },
     steps: [
       ...wrapSteps(stock, setting, making),
       ...(own.before ?? []),

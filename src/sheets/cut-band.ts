@@ -1,5 +1,6 @@
 import type { Box, Mark, Table } from '../drawing/model.ts';
 import { developEnd, type Development, type End } from '../geometry/development.ts';
+import type { Vec2 } from '../geometry/vector.ts';
 import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';
 import type { CutEdge } from './band-edges.ts';
@@ -62,6 +63,17 @@ export const paperEdge = ({ line, ordinate }: Development, { lay, positionAt }: 
   line: lay(line),
   at: (x) => ordinate(positionAt(x)),
 });
+
+/** Points of a cut line on the paper by its ordinates, `count` of them evenly around. */
+export const edgePoints = (
+  { ordinate }: Development,
+  { from, girth, positionAt }: BandPaper,
+  count: number,
+): readonly Vec2[] =>
+  Array.from({ length: count }, (_, i) => from + ((i + 0.5) * girth) / count).map((x) => ({
+    x,
+    y: ordinate(positionAt(x)),
+  }));
 
 /** Sheet x of a station, or where that lies close to a seam, of a place well inside the paper. */
 const insidePaper = ({ xAt, from, girth }: BandPaper, station: number): number => {

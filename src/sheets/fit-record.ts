@@ -1,5 +1,7 @@
 import type { FitLine, SheetFigures, SheetFit } from '../drawing/fit-up.ts';
+import type { Path } from '../drawing/model.ts';
 import type { Contour } from '../geometry/contour.ts';
+import { cubicAt } from '../geometry/cubic.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';
@@ -54,6 +56,21 @@ export const fitFlat = (figures: Partial<SheetFigures>): SheetFit => ({
 export const sideFigures = (corners: readonly Vec2[]): Required<Pick<SheetFigures, 'lines'>> => ({
   lines: corners.map((from, i) => ({ from, to: corners[(i + 1) % corners.length] ?? from })),
 });
+
+/** A path that is cut: its straight sides, and points of its curves. */
+export const pathFigures = ({ start, segments }: Path): Required<Pick<SheetFigures, 'lines' | 'curves'>> => {
+  const froms = [start, ...segments.map(({ to }) => to)];
+  const points = segments.flatMap((segment, i) => {
+    const from = froms[i] ?? start;
+    if (segment.kind === 'line') return [];
+    const cubic = { start: from, c1: segment.c1, c2: segment.c2, end: segment.to };
+    return [0, 0.25, 0.5, 0.75, 1].map((u) => cubicAt(cubic, u));
+  });
+  return {
+    lines: segments.flatMap(({ kind, to }, i) => (kind === 'line' ? [{ from: froms[i] ?? start, to }] : [])),
+    curves: points.length === 0 ? [] : [{ points }],
+  };
+};
 
 /** The straight lines and arcs of closed contours that are cut. */
 export const contourFigures = (

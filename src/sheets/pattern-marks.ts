@@ -1,3 +1,4 @@
+import type { SheetFigures } from '../drawing/fit-up.ts';
 import { markBounds } from '../drawing/extent.ts';
 import type { Box, Fill, Mark, Path, Segment, Table } from '../drawing/model.ts';
 import { cubicPath, FINE, letter, NARROW, polylinePath, ruleLine, stroke } from '../drawing/shape.ts';
@@ -6,6 +7,7 @@ import { cubicAt, straight, type Cubic } from '../geometry/cubic.ts';
 import { cubicsArea, halfway, patternOutline, reverseLine, type PatternEnds } from '../geometry/pattern.ts';
 import { add2, cross2, distance2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { lengthOf } from '../units/quantity.ts';
+import { pathFigures } from './fit-record.ts';
 import { drawOutline, drawPunch, uprightAngle } from './flat-marks.ts';
 import type { SeamValues } from './pattern-fields.ts';
 
@@ -201,6 +203,17 @@ export const patternMarks = (pattern: Pattern): Mark[] => {
     ...seamName(left, -1, seams[0]),
     ...seamName(right, 1, seams[1]),
   ];
+};
+
+/** What a pattern must show where: its cut line, which the ends of its bend lines lie on, those lines, and its corners. */
+export const patternFigures = (pattern: Pattern): Partial<SheetFigures> => {
+  const { lines, curves } = pathFigures(patternPath(cutOutline(pattern), true));
+  const bends = pattern.lines.filter(({ kind }) => kind === 'bend');
+  return {
+    points: punchCorners(pattern).points,
+    lines: [...lines, ...bends.map(({ foot, head }) => ({ from: foot, to: head, role: 'bend' as const }))],
+    curves: [...curves, { points: pattern.lines.flatMap(({ foot, head }) => [foot, head]) }],
+  };
 };
 
 /** The smallest upright box round a pattern's cut line, mm. */

@@ -14,6 +14,7 @@ import {
   outlineBox,
   patternArea,
   patternCorners,
+  patternFigures,
   patternMarks,
   punchCorners,
   tapeTable,
@@ -79,7 +80,7 @@ export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
     heading: part.heading,
     subject: part.subject,
     marks: [...patternMarks(pattern), ...punched.marks],
-    fit: fitFlat({ circles: [], points: punched.points }),
+    fit: fitFlat(patternFigures(pattern)),
     laidOn: 'plate',
     steps: [
       CHECK_PRINT,

@@ -122,7 +122,14 @@ const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet 
       `A helicoid does not lie flat: the blank keeps its width and both edges; its area is ${(((areas.blank - areas.helicoid) / areas.helicoid) * 100).toFixed(1)} % more than the flight’s, which the pull takes up`,
     ],
     marks,
-    fit: fitFlat({ circles: [], points: [...points, c, d] }),
+    fit: fitFlat({
+      points: [...points, c, d],
+      arcs: [inner, outer].map((radius) => ({ centre, radius, from, sweep: to - from })),
+      lines: [
+        { from: c, to: a },
+        { from: d, to: b },
+      ],
+    }),
     laidOn: 'plate',
     make: asked.turns,
     steps: [

@@ -1,17 +1,18 @@
-import type { Values } from '../../fields/field.ts';
-import { mustBeLess, onlyOne } from '../../fields/among.ts';
+import type { SheetFigures } from '../../drawing/fit-up.ts';
 import type { Fact, Mark, Sheet, Table } from '../../drawing/model.ts';
 import { FINE, letter, MEDIUM, NARROW, ruleLine } from '../../drawing/shape.ts';
 import { fitView, makePicture, sampleCurve, type Sight, viewLine } from '../../drawing/view.ts';
+import { mustBeLess, onlyOne } from '../../fields/among.ts';
+import type { Values } from '../../fields/field.ts';
 import { angleField, choiceField, countField, lengthField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import {
-  type Ball,
-  capBlankRadius,
-  goreArea,
-  goreHalfWidth,
-  latitudeOf,
-  seamStandoff,
+    type Ball,
+    capBlankRadius,
+    goreArea,
+    goreHalfWidth,
+    latitudeOf,
+    seamStandoff,
 } from '../../geometry/ball-gore.ts';
 import { type Cubic, fitCurve, straight } from '../../geometry/cubic.ts';
 import { reverseLine } from '../../geometry/pattern.ts';
@@ -158,6 +159,19 @@ const goreOutline = (tier: Tier): readonly Cubic[] => {
   return [...across(from, false), ...right, ...across(to, true), ...left];
 };
 
+/** What a gore must show where: its sides by latitude, its ends, and its punch marks. */
+const goreFigures = (tier: Tier, points: readonly Vec2[]): Partial<SheetFigures> => {
+  const side = sideOf(tier);
+  const [from, to] = tier.tier;
+  const sides = Array.from({ length: 40 }, (_, i) => side(from + ((i + 0.5) * (to - from)) / 40));
+  const ends = [from, to].filter((latitude) => QUARTER - Math.abs(latitude) >= 1e-9).map(side);
+  return {
+    points,
+    lines: ends.map(({ x, y }) => ({ from: { x: -x, y }, to: { x, y } })),
+    curves: [{ points: sides }, { points: sides.map(({ x, y }) => ({ x: -x, y })) }],
+  };
+};
+
 /** Steps of latitude at which widths are given. */
 const widthLatitudes = ([from, to]: readonly [number, number]): readonly number[] => {
   const step = [15, 10, 5, 2.5].find((size) => (to - from) / (size * DEGREE) >= 5) ?? 1;
@@ -213,7 +227,7 @@ const goreSheet = (tier: Tier, setting: Setting): Sheet => {
         : 'Widths are the ball’s own: the gore must be dished until its edges lie on the ball',
     ],
     marks,
-    fit: fitFlat({ circles: [], points }),
+    fit: fitFlat(goreFigures(tier, points)),
     laidOn: 'plate',
     make: asked.count,
     steps: [

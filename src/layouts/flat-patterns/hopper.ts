@@ -9,7 +9,7 @@ import { developableHull } from '../../geometry/hull.ts';
 import { rectangleProfile } from '../../geometry/profile.ts';
 import { add2, distance2, scale2, sub2, unit2, vec2, type Vec2, vec3 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
-import { fitFlat } from '../../sheets/fit-record.ts';
+import { fitFlat, sideFigures } from '../../sheets/fit-record.ts';
 import { drawOutline, drawPunch } from '../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
 import { blankFacts, plateFacts, plateFields } from '../../sheets/pattern-fields.ts';
@@ -227,7 +227,13 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
       describeCorner(request, plate, setting),
     ],
     marks,
-    fit: fitFlat({ circles: [], points: plate.corners }),
+    fit: fitFlat({
+      points: plate.corners,
+      lines: [
+        ...sideFigures(outline).lines,
+        ...(fold ? [{ from: fold[0], to: fold[1], role: 'bend' as const }] : []),
+      ],
+    }),
     laidOn: 'plate',
     steps: [
       CHECK_PRINT,

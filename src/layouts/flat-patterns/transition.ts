@@ -25,6 +25,7 @@ import {
   type Pattern,
   patternArea,
   patternCorners,
+  patternFigures,
   patternMarks,
   punchCorners,
   tapeTable,
@@ -277,7 +278,7 @@ const drawPart = (part: Part, setting: Setting): Sheet => {
     heading: parts === 1 ? 'Transition' : `Transition, part ${number} of ${parts}`,
     subject,
     marks: [...patternMarks(pattern), ...punched.marks],
-    fit: fitFlat({ circles: [], points: punched.points }),
+    fit: fitFlat(patternFigures(pattern)),
     laidOn: 'plate',
     steps: [
       CHECK_PRINT,

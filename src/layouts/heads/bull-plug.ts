@@ -8,7 +8,7 @@ import { type Arms, developZigzag } from '../../geometry/arms.ts';
 import { vec3 } from '../../geometry/vector.ts';
 import { armsField, baseLine, countArms } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
-import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
+import { drawBand, edgePoints, seamPosition } from '../../sheets/cut-band.ts';
 import { CLOSES } from '../../sheets/fit-record.ts';
 import type { Pipe } from '../../stock/pipe.ts';
 import type { Setting } from '../../units/setting.ts';
@@ -75,6 +75,7 @@ export const bullPlug = defineLayout({
             `Point ${writeBoth(rise, setting)} long over ${writeBoth(2 * mean, setting)}, both at mid-wall`,
           ],
           lines: [CLOSES],
+          figures: { curves: [{ points: edgePoints(arms, band.paper, 10 * count) }] },
           wrap: 'Wrap it printed side out until both long edges meet themselves.',
           line: 'zigzag and both bend lines',
           after: [

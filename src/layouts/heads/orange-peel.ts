@@ -7,7 +7,7 @@ import { type Arms, developPeel, type Dome, domeAngle, measureDome } from '../..
 import { vec3 } from '../../geometry/vector.ts';
 import { armsField, baseLine, bendLines, centreLines, countArms } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
-import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
+import { drawBand, edgePoints, seamPosition } from '../../sheets/cut-band.ts';
 import { CLOSES } from '../../sheets/fit-record.ts';
 import type { Pipe } from '../../stock/pipe.ts';
 import type { Setting } from '../../units/setting.ts';
@@ -79,6 +79,7 @@ export const orangePeel = defineLayout({
             `Dome ${writeBoth(dome.rise, setting)} high over ${writeBoth(2 * mean, setting)}, both at mid-wall`,
           ],
           lines: [CLOSES],
+          figures: { curves: [{ points: edgePoints(arms, band.paper, 10 * count) }] },
           wrap: 'Wrap it printed side out, reference edge toward the part you keep, until that edge meets itself.',
 
           after: [

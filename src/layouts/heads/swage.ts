@@ -8,7 +8,7 @@ import { developTongues, solveTongues, type Taper, tongueLength } from '../../ge
 import { jointError } from '../../issue.ts';
 import { baseLine, centreLines } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
-import { drawBand, seamPosition } from '../../sheets/cut-band.ts';
+import { drawBand, edgePoints, seamPosition } from '../../sheets/cut-band.ts';
 import { CLOSES } from '../../sheets/fit-record.ts';
 import type { Pipe } from '../../stock/pipe.ts';
 import { formatMm } from '../../units/format.ts';
@@ -82,6 +82,7 @@ export const swage = defineLayout({
             `Small end: outside ${writeBoth(to.od, setting)}${form === 'eccentric' ? ', bottom line straight at station 180' : ''}`,
           ],
           lines: [CLOSES],
+          figures: { curves: [{ points: edgePoints(arms, band.paper, 10 * count) }] },
           wrap: `Wrap it printed side out, ${form === 'eccentric' ? 'station 180 on the line that stays straight' : 'station 0 on TDC'}, reference edge toward the part you keep, until that edge meets itself.`,
 
           after: [

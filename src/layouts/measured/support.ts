@@ -15,6 +15,7 @@ import { makePicture, viewDimension } from '../../drawing/view.ts';
 import type { Values } from '../../fields/field.ts';
 import { angleField, choiceField, lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
+import type { SheetFigures } from '../../drawing/fit-up.ts';
 import { fitCurve } from '../../geometry/cubic.ts';
 import { CURVE_TOLERANCE } from '../../geometry/tolerance.ts';
 import type { Vec2 } from '../../geometry/vector.ts';
@@ -134,6 +135,37 @@ const outlineOf = ({ across, down, shift, end }: Cradle, { width, height, cradle
   };
 };
 
+/** What the plate must show where: its straight sides, and its cradle by the ellipse. */
+const cradleFigures = (
+  { across, down, shift, end }: Cradle,
+  values: SupportValues,
+): Required<Pick<SheetFigures, 'lines' | 'curves'>> => {
+  const arc = (side: 1 | -1): readonly Vec2[] =>
+    Array.from({ length: 25 }, (_, i) => ((i + 0.5) / 25) * (values.cradle / 2)).map((t) => ({
+      x: side * (shift + across * Math.sin(t)),
+      y: -down * Math.cos(t),
+    }));
+  const [half, foot] = [values.width / 2, -values.height];
+  const sides = [
+    [
+      { x: -half, y: end.y },
+      { x: -half, y: foot },
+    ],
+    [
+      { x: -half, y: foot },
+      { x: half, y: foot },
+    ],
+    [
+      { x: half, y: foot },
+      { x: half, y: end.y },
+    ],
+  ] as const;
+  return {
+    lines: sides.map(([from, to]) => ({ from, to })),
+    curves: [{ points: arc(1) }, { points: arc(-1) }],
+  };
+};
+
 const check = (values: SupportValues, cradle: Cradle, setting: Setting): void => {
   const { width, height } = values;
   mustBeAtLeast(
@@ -203,6 +235,20 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
       'the hole runs into the pipe',
       'give a smaller hole-edge or a greater height',
     );
+  if (pin && hole !== undefined && pin.y + height <= hole / 2)
+    throw jointError(
+      'hole-edge',
+      'hole-in-edge',
+      `a hole of ${both(hole)} breaks out of the lug’s outer end`,
+      `give a hole-edge over ${both(hole / 2)}`,
+    );
+  if (pin && hole !== undefined && hole >= width)
+    throw jointError(
+      'hole',
+      'hole-in-sides',
+      `a hole of ${both(hole)} is as wide as the lug`,
+      `give a hole under ${both(width)}`,
+    );
   const marks: Mark[] = [
     drawOutline(outlineOf(shape, values)),
     ruleLine('centre', { x: 0, y: -height - 5 }, { x: 0, y: 5 }, NARROW, 'long-dash-dot'),
@@ -230,6 +276,7 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
     ],
     marks,
     fit: fitFlat({
+      ...cradleFigures(shape, values),
       circles: pin && hole !== undefined ? [{ centre: pin, radius: hole / 2 }] : [],
       points: [{ x: 0, y: 0 }, ...(pin ? [pin] : [])],
     }),

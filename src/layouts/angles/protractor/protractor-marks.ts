@@ -1,4 +1,4 @@
-import { arcScale, numberOffset, scaleDepth } from '../../../sheets/arc-scale.ts';
+import { NEAREST, arcScale, numberOffset, scaleDepth } from '../../../sheets/arc-scale.ts';
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Mark, Path } from '../../../drawing/model.ts';
 import { uprightAngle } from '../../../sheets/flat-marks.ts';
@@ -10,6 +10,8 @@ import { polar2, vec2 } from '../../../geometry/vector.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 
 const DEGREE = Math.PI / 180;
+/** Whole degrees that strokes may stand apart. */
+const wholeSteps = [1, 2, 5, 10, 15, 30] as const;
 
 /** A protractor, mm and radians counter-clockwise from the right end of its straight edge. */
 export interface Protractor {
@@ -43,7 +45,6 @@ export const protractorMarks = ({ radius, arc, rays }: Protractor): Mark[] => {
   const inner = radius - depth - 1.5;
   const twoRows = radius >= 45;
   const reach = twoRows ? inner - depth : radius - depth;
-  const whole = [1, 2, 5, 10, 15, 30] as const;
   const rows = {
     centre: o,
     side: -1 as const,
@@ -70,7 +71,7 @@ export const protractorMarks = ({ radius, arc, rays }: Protractor): Mark[] => {
       ...rows,
       radius,
       angleOf: (degrees) => degrees * DEGREE,
-      steps: [0.25, 0.5, ...whole],
+      steps: [0.25, 0.5, ...wholeSteps],
       write: String,
     }),
     ...(twoRows
@@ -94,7 +95,9 @@ export const protractorFigures = ({ radius, arc, rays }: Protractor): Partial<Sh
   const sweep = sweepOf(arc);
   const end = polar2(radius, sweep);
   const corners = arc === 'quarter' ? [end, centre, vec2(radius, 0)] : [end, vec2(radius, 0)];
-  const degrees = Math.round(sweep / DEGREE);
+  // As close as the scale's strokes stand on this arc.
+  const step = DEGREE * (wholeSteps.find((degrees) => degrees * DEGREE * radius >= NEAREST) ?? 30);
+  const steps = Math.round(sweep / step);
   return {
     ...(arc === 'full'
       ? { circles: [{ centre, radius }] }
@@ -104,7 +107,7 @@ export const protractorFigures = ({ radius, arc, rays }: Protractor): Partial<Sh
         }),
     points: [centre],
     turns: [
-      { centre, radius, from: 0, step: DEGREE, count: arc === 'full' ? degrees : degrees + 1 },
+      { centre, radius, from: 0, step, count: arc === 'full' ? steps : steps + 1 },
       ...rays.map((ray) => ({
         centre,
         radius: radius + 4,

@@ -18,7 +18,7 @@ import { polar2, type Vec2 } from '../../../geometry/vector.ts';
 import { quarterWords } from '../../../joint/quarter-words.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { gapField } from '../../../sheets/contact.ts';
-import { fitFlat } from '../../../sheets/fit-record.ts';
+import { fitFlat, pathFigures } from '../../../sheets/fit-record.ts';
 import { drawHole, drawPunch, linearDimension } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { formatAngle } from '../../../units/angle.ts';
@@ -191,9 +191,12 @@ const drawSheet = (values: PadValues, setting: Setting): Sheet => {
       'This side rolls to the outside; dashed: the branch on the pad’s middle surface',
     ],
     marks: padMarks(values, pad, weeps, setting),
-    ...(weep === undefined
-      ? {}
-      : { fit: fitFlat({ circles: weeps.map((centre) => ({ centre, radius: weep / 2 })), points: weeps }) }),
+    fit: fitFlat({
+      circles: weep === undefined ? [] : weeps.map((centre) => ({ centre, radius: weep / 2 })),
+      points: weep === undefined ? [] : weeps,
+      lines: split === undefined ? [] : splitCuts(pad, split).map(([from, to]) => ({ from, to })),
+      curves: [pad.hole, pad.edge].flatMap((line) => pathFigures(cubicPath(line, true)).curves),
+    }),
     steps: [
       CHECK_PRINT,
       `Check the plate: ${writeBoth(thickness, setting)} thick. Another thickness needs another print.`,
