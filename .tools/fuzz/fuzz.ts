@@ -70,7 +70,9 @@ const kindOf = ({ layout }: FuzzRequest, what: string): string =>
 
 const tally = new Tally();
 const told = new Set<string>();
-const end = Date.now() + minutes * 60_000;
+let end = Date.now() + minutes * 60_000;
+// Stopped early, it still tells what it has tried.
+for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => (end = 0));
 
 /** Requests one after another, the same for the same seed however many take them. */
 function* drawRequests(): Generator<readonly [number, FuzzRequest]> {

@@ -8,7 +8,7 @@ export const mostMegabytes = 512;
 /** Longest that is waited for an answer, ms: others may share the machine. */
 const patience = 180_000;
 /** Of the memory, what is left to the engine's heap; the rest is code, stacks and buffers. */
-const heap = ['--max-old-space-size=320', '--max-semi-space-size=16'];
+const heap = ['--max-old-space-size=256', '--max-semi-space-size=32'];
 
 /** What became of a request: `printed`, `refused` or what is wrong, and what it took. */
 export interface Outcome {

@@ -49,14 +49,20 @@ export const heightAt = (stretches: readonly Stretch[], x: number): number | und
   stretches.map((stretch) => heightOf(stretch, x)).find((height) => height !== undefined);
 
 /** Each stretch's place among the lines across the girth, from the top and from the bottom, counted from 1 where it is half way along. */
-const rowsOf = (stretches: readonly Stretch[]) =>
-  stretches.map((stretch) => {
+const rowsOf = (stretches: readonly Stretch[]) => {
+  const spans = stretches.map((stretch) => ({ stretch, span: rangeOf(stretch.points.map(({ x }) => x)) }));
+  return stretches.map((stretch) => {
     const { x, y } = stretch.points[Math.floor(stretch.points.length / 2)] as Vec2;
-    const heights = stretches.flatMap((other) => heightOf(other, x) ?? []).sort((a, b) => b - a);
+    const heights = spans
+      .flatMap(({ stretch: other, span: [low, high] }) =>
+        x < low || x > high ? [] : (heightOf(other, x) ?? []),
+      )
+      .sort((a, b) => b - a);
     const rows = heights.filter((h, i) => i === 0 || (heights[i - 1] as number) - h > SAME_LINE);
     const above = rows.filter((h) => h > y + SAME_LINE).length;
     return { stretch, fromTop: above + 1, fromBottom: rows.length - above };
   });
+};
 
 /** The stretches of the line meant, out of all of them. */
 export const pickLine = (

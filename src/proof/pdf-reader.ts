@@ -65,8 +65,8 @@ export interface PdfFile extends PdfCatalog {
 
 const attributes = ['Resources', 'MediaBox', 'Rotate', 'CropBox'] as const;
 
-/** How many pages' marks are held at a time; those of the others are read again when they are asked for. */
-const heldPages = 64;
+/** How much content is held as marks at a time, bytes; that of other pages is read again when it is asked for. */
+const heldContent = 10e6;
 
 /** Every page of the tree with what it inherits, each once. */
 const listPages = (objects: PdfObjects, catalog: PdfDict): readonly PageEntry[] => {
@@ -99,12 +99,15 @@ export function readOpened(objects: PdfObjects): PdfFile {
   const leaves = listPages(objects, catalog);
   const whole = readCatalog(objects, catalog, leaves);
   const held = new Map<PdfDict, PageContent>();
+  let size = 0;
   const read = (page: PdfDict): PageContent => {
     const known = held.get(page);
     if (known !== undefined) return known;
-    const [oldest] = held.keys();
-    if (held.size >= heldPages && oldest !== undefined) held.delete(oldest);
-    const content = readMarks(objects, page);
+    const text = pageText(objects, page);
+    const content = readMarks(objects, page, text);
+    // What is held stays: pages are gone through in order again and again, and the oldest would be wanted next.
+    if (size + text.length > heldContent) return content;
+    size += text.length;
     held.set(page, content);
     return content;
   };
@@ -128,7 +131,7 @@ export const pageText = (objects: PdfObjects, page: PdfDict): string => {
     .join('\n');
 };
 
-const readMarks = (objects: PdfObjects, page: PdfDict): PageContent => {
+const readMarks = (objects: PdfObjects, page: PdfDict, text: string): PageContent => {
   const { resolve } = objects;
   const resources = dictOf(resolve(page.get('Resources')));
   const properties = dictOf(resolve(resources.get('Properties')) ?? new Map());
@@ -140,7 +143,7 @@ const readMarks = (objects: PdfObjects, page: PdfDict): PageContent => {
       throw new Error(`PDF: /${property} is no optional content group`);
     return textOf(resolve(group.get('Name')));
   };
-  return readContent(pageText(objects, page), layerOf, states);
+  return readContent(text, layerOf, states);
 };
 
 const readPage = (

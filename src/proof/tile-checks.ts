@@ -26,15 +26,13 @@ const chordsOf = (points: readonly Vec2[]): readonly Chord[] =>
   points.slice(1).map((p, i) => [points[i] as Vec2, p] as const);
 
 const boxOf = (chords: readonly Chord[]): PageBox => {
-  let box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
-  for (const { x, y } of chords.flat())
-    box = {
-      minX: Math.min(box.minX, x),
-      minY: Math.min(box.minY, y),
-      maxX: Math.max(box.maxX, x),
-      maxY: Math.max(box.maxY, y),
-    };
-  return box;
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const chord of chords)
+    for (const { x, y } of chord) {
+      [minX, maxX] = [Math.min(minX, x), Math.max(maxX, x)];
+      [minY, maxY] = [Math.min(minY, y), Math.max(maxY, y)];
+    }
+  return { minX, minY, maxX, maxY };
 };
 
 const isWithin = ({ x, y }: Vec2, box: PageBox, by: number): boolean =>
@@ -72,15 +70,15 @@ const apart = (first: Shown, second: Shown): number | undefined => {
     maxX: Math.min(first.box.maxX, second.box.maxX),
     maxY: Math.min(first.box.maxY, second.box.maxY),
   };
+  if (shared.maxX - shared.minX <= 2 * EDGE || shared.maxY - shared.minY <= 2 * EDGE) return undefined;
   const places = ({ chords }: Shown): readonly Vec2[] =>
     chords.map(([a]) => a).filter((p) => isWithin(p, shared, -EDGE));
   const lines = ({ chords }: Shown): readonly Chord[] => chords.filter(([a]) => isWithin(a, shared, STEP));
   const farthest = (of: Shown, from: Shown): readonly number[] => {
+    const own = places(of).filter((_, i) => i % EVERY === 0);
     const theirs = lines(from);
-    needPairs((places(of).length / EVERY) * theirs.length, 'lines where pages overlap');
-    return places(of)
-      .filter((_, i) => i % EVERY === 0)
-      .map((p) => toChords(p, theirs));
+    needPairs(own.length * theirs.length, 'lines where pages overlap');
+    return own.map((p) => toChords(p, theirs));
   };
   const found = [...farthest(first, second), ...farthest(second, first)];
   return found.length === 0 ? undefined : found.reduce((a, b) => Math.max(a, b));
