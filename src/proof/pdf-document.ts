@@ -50,9 +50,12 @@ export function openPdf(bytes: Uint8Array): PdfObjects {
 
   const resolve = (value: PdfValue | undefined): PdfValue | undefined => {
     if (!isRef(value)) return value;
+    const place = places.get(value.id);
+    // What other readers take for nothing: an object of another generation (ISO 32000-1 §7.3.10).
+    if (place !== undefined && place.kind !== 'free' && value.generation !== generationOf(place))
+      throw new Error(`PDF: object ${value.id} is named with another generation`);
     const known = cache.get(value.id);
     if (known !== undefined) return known;
-    const place = places.get(value.id);
     if (place === undefined) throw new Error(`PDF: object ${value.id} is not in the cross-reference table`);
     if (open.has(value.id)) throw new Error(`PDF: object ${value.id} needs itself to be read`);
     open.add(value.id);
@@ -78,6 +81,10 @@ export function openPdf(bytes: Uint8Array): PdfObjects {
   return { trailer, resolve, saved, decode };
 }
 
+/** What is in an object stream is of generation 0 (ISO 32000-1 §7.5.7). */
+const generationOf = (place: Exclude<Place, { kind: 'free' }>): number =>
+  place.kind === 'at' ? place.generation : 0;
+
 /** An object stream opened: its text, and each object's number and place in it, in order. */
 interface Pack {
   readonly text: string;
@@ -91,7 +98,7 @@ interface Packing {
 }
 
 const openPack = (id: number, { resolve, budget }: Packing): Pack => {
-  const stream = resolve({ kind: 'ref', id });
+  const stream = resolve({ kind: 'ref', id, generation: 0 });
   if (!isStream(stream) || nameOf(stream.dict.get('Type')) !== 'ObjStm')
     throw new Error(`PDF: object ${id} is no object stream`);
   const text = decodeStream(stream, budget, resolve).toString('latin1');

@@ -5,6 +5,7 @@ import {
   nameOf,
   numberOf,
   type PdfDict,
+  type PdfName,
   type PdfText,
   type PdfValue,
   type Resolve,
@@ -14,7 +15,7 @@ import { present } from './present.ts';
 /** Reads objects one after another from Latin-1 text, so that one character is one byte. */
 export interface Lexer {
   readonly next: () => PdfValue | undefined;
-  position: number;
+  readonly position: number;
 }
 
 const isSpace = (c: number) => c === 32 || c === 10 || c === 13 || c === 9 || c === 12 || c === 0;
@@ -37,123 +38,153 @@ const escapes = new Map([
   ['f', '\f'],
 ]);
 
+/** Where a reader stands in its text. */
+interface Cursor {
+  readonly text: string;
+  readonly withRefs: boolean;
+  position: number;
+  depth: number;
+}
+
+const fail = ({ position }: Cursor, what: string): never => {
+  throw new Error(`PDF syntax: ${what} at byte ${position}`);
+};
+
+const skipSpace = (at: Cursor): void => {
+  for (;;) {
+    const c = at.text.charCodeAt(at.position);
+    if (isSpace(c)) at.position++;
+    else if (c === 37)
+      while (at.position < at.text.length && !/[\r\n]/.test(present(at.text[at.position]))) at.position++;
+    else return;
+  }
+};
+
+const readWord = (at: Cursor): string => {
+  const from = at.position;
+  while (at.position < at.text.length) {
+    const c = at.text.charCodeAt(at.position);
+    if (isSpace(c) || isDelimiter(c)) break;
+    at.position++;
+  }
+  return at.text.slice(from, at.position);
+};
+
+const readName = (at: Cursor): PdfName => {
+  at.position++;
+  const name = readWord(at);
+  return {
+    kind: 'name',
+    name: name.replace(/#([0-9a-fA-F]{2})/g, (_, h: string) => String.fromCharCode(parseInt(h, 16))),
+  };
+};
+
+/** What stands after a backslash (ISO 32000-1 table 3). */
+const readEscaped = (at: Cursor): string => {
+  const octal = /^[0-7]{1,3}/.exec(at.text.slice(at.position, at.position + 3))?.[0];
+  if (octal !== undefined) {
+    at.position += octal.length;
+    return String.fromCharCode(parseInt(octal, 8) & 255);
+  }
+  const e = at.text[at.position++] ?? fail(at, 'string without end');
+  if (e === '\r' && at.text[at.position] === '\n') at.position++;
+  return e === '\r' || e === '\n' ? '' : (escapes.get(e) ?? e);
+};
+
+const readLiteral = (at: Cursor): PdfText => {
+  let raw = '';
+  let depth = 1;
+  for (at.position++; ;) {
+    const c = at.text[at.position++] ?? fail(at, 'string without end');
+    if (c === '(') depth++;
+    if (c === ')' && --depth === 0) return { kind: 'string', raw };
+    raw += c === '\\' ? readEscaped(at) : c;
+  }
+};
+
+const readHex = (at: Cursor): PdfText => {
+  const end = at.text.indexOf('>', at.position);
+  const digits = at.text.slice(at.position + 1, end).replace(/\s+/g, '');
+  if (end < 0 || /[^0-9a-fA-F]/.test(digits)) fail(at, 'bad hexadecimal string');
+  at.position = end + 1;
+  return {
+    kind: 'string',
+    raw: Buffer.from(digits.length % 2 ? `${digits}0` : digits, 'hex').toString('latin1'),
+  };
+};
+
+/** All values up to the sign that closes them. */
+const collect = (at: Cursor, close: string): PdfValue[] => {
+  const items: PdfValue[] = [];
+  if (++at.depth > limits.nesting) throw new BeyondLimit('values are nested deeper than in any print');
+  for (;;) {
+    skipSpace(at);
+    if (at.text.startsWith(close, at.position)) {
+      at.position += close.length;
+      at.depth -= 1;
+      return items;
+    }
+    const item = readValue(at);
+    items.push(item === undefined ? fail(at, `no ${close}`) : item);
+  }
+};
+
+const readDictionary = (at: Cursor): PdfDict => {
+  at.position += 2;
+  const items = collect(at, '>>');
+  const dict = new Map<string, PdfValue>();
+  if (items.length % 2) fail(at, 'dictionary with an odd number of entries');
+  for (let i = 0; i < items.length; i += 2) dict.set(nameOf(items[i]), present(items[i + 1]));
+  // Readers differ in which of two they take.
+  if (2 * dict.size < items.length) fail(at, 'an entry given twice');
+  return dict;
+};
+
+const readArray = (at: Cursor): PdfValue[] => {
+  at.position++;
+  return collect(at, ']');
+};
+
+/** What makes a whole number the name of an object: its generation, and an R that ends there. */
+const restOfReference = /^\s+(\d+)\s+R(?![^\s()<>[\]{}/%])/;
+
+const readNumber = (at: Cursor, token: string): PdfValue => {
+  const rest = at.withRefs && /^\d+$/.test(token) ? at.text.slice(at.position, at.position + 24) : '';
+  const reference = restOfReference.exec(rest);
+  if (reference === null) return Number(token);
+  at.position += reference[0].length;
+  return { kind: 'ref', id: Number(token), generation: Number(reference[1]) };
+};
+
+const readToken = (at: Cursor): PdfValue => {
+  const token = readWord(at);
+  if (token === '') return fail(at, `stray ${at.text[at.position]}`);
+  if (/^[+-]?(\d+\.?\d*|\.\d+)$/.test(token)) return readNumber(at, token);
+  if (token === 'true' || token === 'false') return token === 'true';
+  return token === 'null' ? null : { kind: 'operator', name: token };
+};
+
+const readValue = (at: Cursor): PdfValue | undefined => {
+  skipSpace(at);
+  if (at.position >= at.text.length) return undefined;
+  const c = at.text[at.position];
+  if (c === '/') return readName(at);
+  if (c === '(') return readLiteral(at);
+  if (c === '[') return readArray(at);
+  if (c === '<') return at.text[at.position + 1] === '<' ? readDictionary(at) : readHex(at);
+  return readToken(at);
+};
+
 /** A reader of objects starting at `start`. References are read as such only where `withRefs` says they may stand. */
-export function readObjects(text: string, start: number, withRefs: boolean): Lexer {
-  const fail = (what: string): never => {
-    throw new Error(`PDF syntax: ${what} at byte ${lexer.position}`);
-  };
-  const skipSpace = () => {
-    for (;;) {
-      const c = text.charCodeAt(lexer.position);
-      if (isSpace(c)) lexer.position++;
-      else if (c === 37)
-        while (lexer.position < text.length && !/[\r\n]/.test(present(text[lexer.position])))
-          lexer.position++;
-      else return;
-    }
-  };
-  const word = (): string => {
-    const from = lexer.position;
-    while (lexer.position < text.length) {
-      const c = text.charCodeAt(lexer.position);
-      if (isSpace(c) || isDelimiter(c)) break;
-      lexer.position++;
-    }
-    return text.slice(from, lexer.position);
-  };
-  const literal = (): PdfText => {
-    let raw = '';
-    let depth = 1;
-    for (lexer.position++; ;) {
-      const c = text[lexer.position++] ?? fail('string without end');
-      if (c === '(') depth++;
-      if (c === ')' && --depth === 0) return { kind: 'string', raw };
-      if (c !== '\\') {
-        raw += c;
-        continue;
-      }
-      const octal = /^[0-7]{1,3}/.exec(text.slice(lexer.position, lexer.position + 3))?.[0];
-      if (octal !== undefined) {
-        raw += String.fromCharCode(parseInt(octal, 8) & 255);
-        lexer.position += octal.length;
-        continue;
-      }
-      const e = text[lexer.position++] ?? fail('string without end');
-      if (e === '\r' && text[lexer.position] === '\n') lexer.position++;
-      else if (e !== '\r' && e !== '\n') raw += escapes.get(e) ?? e;
-    }
-  };
-  const hex = (): PdfText => {
-    const end = text.indexOf('>', lexer.position);
-    const digits = text.slice(lexer.position + 1, end).replace(/\s+/g, '');
-    if (end < 0 || /[^0-9a-fA-F]/.test(digits)) fail('bad hexadecimal string');
-    lexer.position = end + 1;
-    const even = digits.length % 2 ? `${digits}0` : digits;
-    return { kind: 'string', raw: even.replace(/../g, (h) => String.fromCharCode(parseInt(h, 16))) };
-  };
-  let depth = 0;
-  const collect = (close: string): PdfValue[] => {
-    const items: PdfValue[] = [];
-    if (++depth > limits.nesting) throw new BeyondLimit('values are nested deeper than in any print');
-    for (;;) {
-      skipSpace();
-      if (text.startsWith(close, lexer.position)) {
-        lexer.position += close.length;
-        depth -= 1;
-        return items;
-      }
-      const item = lexer.next();
-      if (item === undefined) return fail(`no ${close}`);
-      items.push(item);
-    }
-  };
-  const dictionary = (): PdfDict => {
-    const items = collect('>>');
-    const dict = new Map<string, PdfValue>();
-    if (items.length % 2) fail('dictionary with an odd number of entries');
-    for (let i = 0; i < items.length; i += 2) dict.set(nameOf(items[i]), present(items[i + 1]));
-    // Readers differ in which of two they take.
-    if (2 * dict.size < items.length) fail('an entry given twice');
-    return dict;
-  };
-  const lexer: Lexer = {
-    position: start,
-    next: () => {
-      skipSpace();
-      if (lexer.position >= text.length) return undefined;
-      const c = text[lexer.position];
-      if (c === '/') {
-        lexer.position++;
-        const name = word().replace(/#([0-9a-fA-F]{2})/g, (_, h: string) =>
-          String.fromCharCode(parseInt(h, 16)),
-        );
-        return { kind: 'name', name };
-      }
-      if (c === '(') return literal();
-      if (c === '[') {
-        lexer.position++;
-        return collect(']');
-      }
-      if (c === '<' && text[lexer.position + 1] === '<') {
-        lexer.position += 2;
-        return dictionary();
-      }
-      if (c === '<') return hex();
-      const token = word();
-      if (token === '') return fail(`stray ${c}`);
-      if (/^[+-]?(\d+\.?\d*|\.\d+)$/.test(token)) {
-        const rest = withRefs && /^\d+$/.test(token) ? text.slice(lexer.position, lexer.position + 24) : '';
-        const reference = /^\s+\d+\s+R(?![^\s()<>[\]{}/%])/.exec(rest);
-        if (reference === null) return Number(token);
-        lexer.position += reference[0].length;
-        return { kind: 'ref', id: Number(token) };
-      }
-      if (token === 'true' || token === 'false') return token === 'true';
-      return token === 'null' ? null : { kind: 'operator', name: token };
+export const readObjects = (text: string, start: number, withRefs: boolean): Lexer => {
+  const at: Cursor = { text, withRefs, position: start, depth: 0 };
+  return {
+    next: () => readValue(at),
+    get position() {
+      return at.position;
     },
   };
-  return lexer;
-}
+};
 
 /** Reads the object at its place in the file. */
 export function readObject(

@@ -1,7 +1,7 @@
 /** The objects of a PDF file (ISO 32000-1 §7.3), and an operator of a content stream. */
 export type PdfName = { readonly kind: 'name'; readonly name: string };
 export type PdfText = { readonly kind: 'string'; readonly raw: string };
-export type PdfRef = { readonly kind: 'ref'; readonly id: number };
+export type PdfRef = { readonly kind: 'ref'; readonly id: number; readonly generation: number };
 export type PdfOperator = { readonly kind: 'operator'; readonly name: string };
 export type PdfDict = ReadonlyMap<string, PdfValue>;
 export type PdfStream = { readonly kind: 'stream'; readonly dict: PdfDict; readonly raw: string };

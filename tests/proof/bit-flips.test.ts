@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { makeBook, readRequest, renderPdf } from '../../src/index.ts';
+import { proveFile } from '../../src/proof/prove.ts';
 import { findMissed, pickBits } from '../support/bit-flips.ts';
 
 /** A share of what `bit-flips.slow.test.ts` tries. */
@@ -7,4 +8,18 @@ it('a bit turned over anywhere in a print fails, or changes nothing seen or read
   const bytes = await renderPdf(makeBook(readRequest('miter', { pipe: 'NPS 1 sch 40', cut: '22.5' })));
   const { missed } = await findMissed(bytes, pickBits(150, bytes.length, 7));
   expect(missed).toEqual([]);
+});
+
+// Other readers take such a reference for nothing (ISO 32000-1 §7.3.10), and show no page, or lettering they cannot read.
+it('an object named with another generation than it has fails, wherever it is named', async () => {
+  const bytes = await renderPdf(makeBook(readRequest('miter', { pipe: 'NPS 1 sch 40', cut: '22.5' })));
+  const text = Buffer.from(bytes).toString('latin1');
+  const places = [...text.matchAll(/\d+ 0 R/g)].map(({ index, 0: { length } }) => index + length - 3);
+  expect(places.length).toBeGreaterThan(50);
+  const passed = places.filter((place) => {
+    const changed = Uint8Array.from(bytes);
+    changed[place] = '1'.charCodeAt(0);
+    return proveFile(changed).ok;
+  });
+  expect(passed).toEqual([]);
 });
