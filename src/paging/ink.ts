@@ -1,13 +1,18 @@
 import { ordinatesOf, valueAt } from '../drawing/curve-split.ts';
 import { markBounds } from '../drawing/extent.ts';
 import type { Box, Mark, Path } from '../drawing/model.ts';
+import { unionBox } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 
-/** Height of the bands in which the ground of a drawing is told, mm. */
-const bandHeight = 8;
+import { heightOf } from './box.ts';
+
+/** Least height of the bands in which the ground of a drawing is told, mm. */
+const leastBand = 8;
+/** A tall drawing is told in so many: the ground left around it is made of rectangles between all of them. */
+const mostBands = 48;
 
 /** Points along a path close enough together that no band between two is missed. */
-const pointsOf = (path: Path): Vec2[] => {
+const pointsOf = (path: Path, bandHeight: number): Vec2[] => {
   const points: Vec2[] = [path.start];
   let from = path.start;
   for (const segment of path.segments) {
@@ -36,6 +41,9 @@ const pointsOf = (path: Path): Vec2[] => {
  * between is the drawing's own, also where it is white.
  */
 export const inkBands = (marks: readonly Mark[]): Box[] => {
+  const boxes = marks.map(markBounds);
+  const tall = boxes.length === 0 ? 0 : heightOf(unionBox(boxes));
+  const bandHeight = Math.max(leastBand, tall / mostBands);
   const bands = new Map<number, [low: number, high: number]>();
   const take = (minX: number, maxX: number, y: number): void => {
     const band = Math.floor(y / bandHeight);
@@ -45,7 +53,7 @@ export const inkBands = (marks: readonly Mark[]): Box[] => {
   };
   for (const mark of marks) {
     if (mark.kind === 'stroke') {
-      for (const { x, y } of pointsOf(mark.path)) take(x, x, y);
+      for (const { x, y } of pointsOf(mark.path, bandHeight)) take(x, x, y);
       continue;
     }
     const box = markBounds(mark);

@@ -1,6 +1,7 @@
 import type { Said, Table } from '../drawing/model.ts';
 import { contourOutline } from '../geometry/contour-outline.ts';
 import { mapCubics, type Cubic } from '../geometry/cubic.ts';
+import { jointError } from '../issue.ts';
 import { isQuarter, listStations, stationNumber } from '../stock/station.ts';
 import type { Stock } from '../stock/stock.ts';
 import { lengthOf } from '../units/quantity.ts';
@@ -96,6 +97,13 @@ export const bandPaper = (
 ): BandPaper => {
   const steel = steelGirth(stock, making);
   const isPlate = making.madeFrom === 'plate';
+  if (isPlate && stock.round === undefined)
+    throw jointError(
+      'made-from',
+      'not-round',
+      `${stock.designation} is not round: only a round is rolled from flat plate`,
+      'leave made-from out, and wrap the sheet around the stock',
+    );
   const sense = making.numbersFall ? -1 : 1;
   const place = isPlate
     ? (s: number): number => s * (steel / stock.girth)
