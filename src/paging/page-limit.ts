@@ -1,7 +1,7 @@
 import { requestError, UserError } from '../issue.ts';
 
 /** Most pages made of one request unless the person is sure. */
-export const pageLimit = 400;
+export const pageLimit = 100;
 
 const code = 'many-pages';
 

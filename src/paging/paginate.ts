@@ -93,9 +93,12 @@ const finishPage = (draft: Draft, marks: readonly Mark[], label: string, options
 
 /** Sheets in order with the pages they are laid on, and the notes that follow each. */
 const layAll = (prepared: readonly Prepared[], options: PagingOptions): Laid[] => {
+  const { mostPages = Infinity } = options;
   const laid: Laid[] = [];
   const said = new Set<string>();
   for (let i = 0; i < prepared.length;) {
+    // Before the next is laid, and long before any is drawn.
+    if (laid.reduce((sum, { drafts }) => sum + drafts.length, 0) > mostPages) throw manyPagesError(mostPages);
     const [sheet] = prepared.slice(i, i + 1);
     if (sheet && isNarrowRoll(options.paper)) {
       laid.push(layNarrow(sheet, options));
@@ -131,10 +134,10 @@ const withoutSteps = (sheet: Prepared): Prepared => ({
  * has no room inside its margins or the overlap cannot be used.
  */
 export const paginate = (sheets: readonly Sheet[], options: PagingOptions): Paged => {
+  const { mostPages = Infinity } = options;
   const prepared = sheets.map((sheet) => prepare(sheet, options));
   const pages: Page[] = [];
   const labels = new Set<string>();
-  const { mostPages = Infinity } = options;
   const pagesOf = new Map<string, Set<number>>();
   const seen = new Set<string>();
   for (const { sheets: on, drafts: drawn, left } of layAll(prepared, options)) {

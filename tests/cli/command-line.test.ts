@@ -101,7 +101,7 @@ describe('a request that is not understood', () => {
       expect(stderr).toContain(`wrong: ${name}: `);
   });
 
-  it('is more than 400 pages, unless --yes is given', () => {
+  it('is more than 100 pages, unless --yes is given', () => {
     const many = [
       'band',
       '--pipe',
@@ -113,7 +113,7 @@ describe('a request that is not understood', () => {
       '--paper',
       'letter',
     ];
-    expectRefusal(run(...many), 2, /more than 400 pages/, /--yes/);
+    expectRefusal(run(...many), 2, /more than 100 pages/, /--yes/);
     expect(run(...many, '--yes', '-o', 'many.csv').code).toBe(0);
     expect(existsSync(join(folder, 'many.csv'))).toBe(true);
   });
