@@ -122,14 +122,17 @@ const straightMiss = (pieces: readonly Piece[], { from, to }: Straight): number 
     if (!isStraight) continue;
     const places = points.map(({ x, y }) => ({
       along: (x - from.x) * dx + (y - from.y) * dy,
-      off: Math.abs((x - from.x) * dy - (y - from.y) * dx),
+      off: (x - from.x) * dy - (y - from.y) * dx,
     }));
     const [low, high] = [
       Math.min(...places.map(({ along }) => along)),
       Math.max(...places.map(({ along }) => along)),
     ];
-    if (high < -NEAR || low > length + NEAR || places.some(({ off }) => off >= NEAR)) continue;
-    most = places.reduce((a, { off }) => Math.max(a, off), most);
+    if (high < -NEAR || low > length + NEAR || places.some(({ off }) => Math.abs(off) >= NEAR)) continue;
+    // A short one that runs across it is another line.
+    const [first, last] = [places[0]?.off ?? 0, places[places.length - 1]?.off ?? 0];
+    if (Math.abs(last - first) > (high - low) / 2) continue;
+    most = places.reduce((a, { off }) => Math.max(a, Math.abs(off)), most);
     spans.push([low, high]);
   }
   // Its ends are where the drawn line ends, not only somewhere beyond.

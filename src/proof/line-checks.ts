@@ -39,7 +39,7 @@ const checkTouch = (
   place: Place,
   wallAt: (x: number) => number,
   line: FitLine,
-  points: readonly Vec2[],
+  points: readonly LinePoint[],
 ): number => {
   const through = line.contact === 'wall' ? LAYERS + 4 * NARROWING : 1;
   const each = line.solids.reduce((sum, { kind }) => sum + (kind === 'cone' ? 100 : 1), 0);
@@ -52,7 +52,28 @@ const checkTouch = (
     if (line.contact === 'wall') return lowest(at, 0, wallAt(p.x), LAYERS, NARROWED).value;
     return at(line.contact === 'id' ? wallAt(p.x) : 0);
   };
-  return points.reduce((most, p) => Math.max(most, Math.abs(distance(p))), points.length > 0 ? 0 : Infinity);
+  // On a step only the ends touch: between them the steel may stand off, but not cut into anything.
+  const miss = ({ point: p, isStep }: LinePoint): number =>
+    isStep ? Math.max(0, -distance(p)) : Math.abs(distance(p));
+  return points.reduce((most, p) => Math.max(most, miss(p)), points.length > 0 ? 0 : Infinity);
+};
+
+/** A point of a cut line, and whether it lies within a step: where the line goes from one body on to one farther off. */
+interface LinePoint {
+  readonly point: Vec2;
+  readonly isStep: boolean;
+}
+
+/** A step runs along the axis: its slope is steeper than this. */
+const STEEP = 1e4;
+
+const pointsOf = ({ points }: Stretch): readonly LinePoint[] => {
+  const isSteep = (a: Vec2 | undefined, b: Vec2 | undefined): boolean =>
+    a === undefined || b === undefined || Math.abs(b.y - a.y) > STEEP * Math.abs(b.x - a.x);
+  return points.map((point, i) => ({
+    point,
+    isStep: points.length > 1 && isSteep(points[i - 1], point) && isSteep(point, points[i + 1]),
+  }));
 };
 
 /** Once round, closed and whole, however many pages it is on. */
@@ -93,9 +114,7 @@ export const checkLines = (file: PdfFile, sheet: string, fit: SheetFit): readonl
     const stretches = pickLine(outlines, line.which, lines.length > 1);
     const name = nameOf(line, lines.length);
     if (stretches.length === 0) return [factFinding(name, sheet, false, 'none found', 'a cut line')];
-    const points = stretches
-      .flatMap((stretch) => stretch.points)
-      .filter(({ x }) => section?.isCorner(x) !== true);
+    const points = stretches.flatMap(pointsOf).filter(({ point }) => section?.isCorner(point.x) !== true);
     return [
       ...(line.solids.length === 0
         ? []

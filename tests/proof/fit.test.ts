@@ -61,6 +61,14 @@ const prints: readonly (readonly [string, Texts])[] = [
   branch('head ellipsoidal OD 1000mm offset 300mm square'),
   branch('head torispherical OD 1000mm crown 1000mm knuckle 100mm wall 8mm offset 400mm', { set: 'in' }),
   branch('pipe OD 168.3mm wall 8mm angle 45 + pipe OD 88.9mm wall 5mm angle 135 ahead -60mm'),
+  // Wider than the second pipe: past its sides the line steps back to the first.
+  [
+    'branch',
+    {
+      branch: 'DN 100 sch 40',
+      on: 'pipe OD 168.3mm wall 8mm angle 45 + pipe OD 88.9mm wall 5mm angle 135 ahead -60mm',
+    },
+  ],
   ['bull-plug', { pipe: 'NPS 4 sch 40' }],
   ['orange-peel', { pipe: 'NPS 4 sch 40' }],
   ['swage', { pipe: 'NPS 6 sch 40', to: 'NPS 4 sch 40', length: '150mm' }],

@@ -13,7 +13,7 @@ import {
   WIDE,
 } from '../../../drawing/shape.ts';
 import type { CopeCut } from '../../../geometry/cope.ts';
-import { add2, left2, scale2, sub2, unit2, vec2, type Vec2 } from '../../../geometry/vector.ts';
+import { add2, distance2, left2, scale2, sub2, unit2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { drawPunch, linearDimension, onPaper } from '../../../sheets/flat-marks.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
@@ -48,10 +48,13 @@ export const copeFigures = (end: CopedEnd): Partial<SheetFigures> => {
   return {
     points: cuts.map(({ centre }) => centre),
     arcs: cuts.map(({ centre, from, sweep }) => ({ centre, radius: end.radius, from, sweep })),
-    lines: cuts.flatMap(({ cut: { corners }, arc }) => [
-      { from: corners[0], to: arc.start },
-      { from: arc.segments[arc.segments.length - 1]?.to ?? arc.start, to: corners[2] },
-    ]),
+    // A cut no longer than its radius has none.
+    lines: cuts
+      .flatMap(({ cut: { corners }, arc }) => [
+        { from: corners[0], to: arc.start },
+        { from: arc.segments[arc.segments.length - 1]?.to ?? arc.start, to: corners[2] },
+      ])
+      .filter(({ from, to }) => distance2(from, to) > 1e-6),
   };
 };
 
