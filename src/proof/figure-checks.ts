@@ -116,27 +116,23 @@ const circleMiss = (pieces: readonly Piece[], { centre, radius }: Circle): numbe
 const straightMiss = (pieces: readonly Piece[], { from, to }: Straight): number => {
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   const [dx, dy] = [(to.x - from.x) / length, (to.y - from.y) / length];
-  const spans: (readonly [number, number])[] = [];
-  let most = 0;
-  for (const { points, isStraight } of pieces) {
-    if (!isStraight) continue;
-    const places = points.map(({ x, y }) => ({
-      along: (x - from.x) * dx + (y - from.y) * dy,
-      off: (x - from.x) * dy - (y - from.y) * dx,
-    }));
-    const [low, high] = [
-      Math.min(...places.map(({ along }) => along)),
-      Math.max(...places.map(({ along }) => along)),
-    ];
-    if (high < -NEAR || low > length + NEAR || places.some(({ off }) => Math.abs(off) >= NEAR)) continue;
+  const near = pieces.flatMap(({ points: [a, b], isStraight }) => {
+    if (!isStraight || a === undefined || b === undefined) return [];
+    const along = [a, b].map(({ x, y }) => (x - from.x) * dx + (y - from.y) * dy) as [number, number];
+    const off = [a, b].map(({ x, y }) => (x - from.x) * dy - (y - from.y) * dx) as [number, number];
+    const span = [Math.min(...along), Math.max(...along)] as const;
+    const miss = Math.max(Math.abs(off[0]), Math.abs(off[1]));
+    if (span[1] < -NEAR || span[0] > length + NEAR || miss >= NEAR) return [];
     // A short one that runs across it is another line.
-    const [first, last] = [places[0]?.off ?? 0, places[places.length - 1]?.off ?? 0];
-    if (Math.abs(last - first) > (high - low) / 2) continue;
-    most = places.reduce((a, { off }) => Math.max(a, Math.abs(off)), most);
-    spans.push([low, high]);
+    return Math.abs(off[1] - off[0]) > (span[1] - span[0]) / 2 ? [] : [{ span, miss }];
+  });
+  // Of lines close to each other the one in its place counts. Its ends are where the drawn line ends, not only somewhere beyond.
+  for (const most of [PLACE, NEAR]) {
+    const meant = near.filter(({ miss }) => miss <= most);
+    const spans = meant.map(({ span }) => span);
+    if (widestBreak(spans, length) <= PLACE) return Math.max(0, ...meant.map(({ miss }) => miss));
   }
-  // Its ends are where the drawn line ends, not only somewhere beyond.
-  return widestBreak(spans, length) > PLACE ? Infinity : most;
+  return Infinity;
 };
 
 /** How far the two strokes of a cross pass by the point meant; endless where there are not two across each other. */

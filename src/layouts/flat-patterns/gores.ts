@@ -7,12 +7,12 @@ import type { Values } from '../../fields/field.ts';
 import { angleField, choiceField, countField, lengthField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import {
-    type Ball,
-    capBlankRadius,
-    goreArea,
-    goreHalfWidth,
-    latitudeOf,
-    seamStandoff,
+  type Ball,
+  capBlankRadius,
+  goreArea,
+  goreHalfWidth,
+  latitudeOf,
+  seamStandoff,
 } from '../../geometry/ball-gore.ts';
 import { type Cubic, fitCurve, straight } from '../../geometry/cubic.ts';
 import { reverseLine } from '../../geometry/pattern.ts';
