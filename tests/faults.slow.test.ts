@@ -15,9 +15,10 @@ import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { buildCommandLine, type CommandLine, type Ran } from './support/command-line.ts';
+import { countOf } from './support/counts.ts';
 
-/** Kills at moments drawn by chance; SOAPSTONE_KILLS=200 for the whole suite. */
-const kills = Number(process.env['SOAPSTONE_KILLS'] ?? 25);
+/** Kills, evenly over the run. */
+const kills = countOf(200, 12);
 
 let program: CommandLine;
 beforeAll(async () => {
@@ -265,6 +266,14 @@ it('a file without the right to search its folder is told by its name', () => {
   undo.push(() => chmodSync(join(folder, 'closed'), 0o700));
   // The superuser may search any folder.
   if (process.getuid?.() === 0) return expect(statSync(join(folder, 'closed/cuts.csv')).isFile()).toBe(true);
-  expectRefusal(program.run(folder, ['job', 'closed/cuts.csv']), /closed\/cuts\.csv/, /no permission to read/);
-  expectRefusal(program.run(folder, [...band, '-o', 'closed/x.pdf']), /closed\/x\.pdf/, /no permission to write/);
+  expectRefusal(
+    program.run(folder, ['job', 'closed/cuts.csv']),
+    /closed\/cuts\.csv/,
+    /no permission to read/,
+  );
+  expectRefusal(
+    program.run(folder, [...band, '-o', 'closed/x.pdf']),
+    /closed\/x\.pdf/,
+    /no permission to write/,
+  );
 });

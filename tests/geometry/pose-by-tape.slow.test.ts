@@ -1,14 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { findPoses, oddReading, poseCovariance } from '../../src/geometry/pose-by-tape.ts';
+import { countOf } from '../support/counts.ts';
 import { mirrored, normal, poseMiss, randomEnds, seeded } from '../support/random-poses.ts';
+
+const [exact, off, wrongs] = [countOf(10_000, 900), countOf(1000, 200), countOf(400, 40)];
 
 const kinds = ['any', 'coaxial', 'askew'] as const;
 
 describe('a pose from tapes, at length', () => {
-  it('10,000 random pairs of ends, exact tapes: within 1e-6 mm and 1e-9 rad', () => {
+  it(`${exact} random pairs of ends, exact tapes: within 1e-6 mm and 1e-9 rad`, () => {
     const random = seeded(101);
     let [mm, radians] = [0, 0];
-    for (let i = 0; i < 10_000; i++) {
+    for (let i = 0; i < exact; i++) {
       const ends = randomEnds(random, kinds[i % 3]!, i % 2 === 0 ? 3 : 4);
       const miss = poseMiss(i % 5 === 0 ? mirrored(ends) : ends);
       [mm, radians] = [Math.max(mm, miss.mm), Math.max(radians, miss.radians)];
@@ -17,10 +20,10 @@ describe('a pose from tapes, at length', () => {
     expect(radians).toBeLessThan(1e-9);
   }, 1_800_000);
 
-  it('1,000 pairs with tapes off by 1 mm: the truth within the stated uncertainty as often as stated', () => {
+  it(`${off} pairs with tapes off by 1 mm: the truth within the stated uncertainty as often as stated`, () => {
     const random = seeded(103);
     let [within, all] = [0, 0];
-    for (let i = 0; i < 1000; i++) {
+    for (let i = 0; i < off; i++) {
       const ends = randomEnds(random, 'askew', i % 2 === 0 ? 3 : 4);
       const readings = ends.readings.map((one) => ({ ...one, distance: one.distance + normal(random) }));
       const { pose } = findPoses(readings, ends.marks)[0]!;
@@ -34,10 +37,10 @@ describe('a pose from tapes, at length', () => {
     expect(within / all).toBeLessThan(0.97);
   }, 1_800_000);
 
-  it('names one reading wrong by 25 mm among tapes off by 1 mm in 95 % of 400 pairs', () => {
+  it(`names one reading wrong by 25 mm among tapes off by 1 mm in 95 % of ${wrongs} pairs`, () => {
     const random = seeded(107);
     let named = 0;
-    for (let i = 0; i < 400; i++) {
+    for (let i = 0; i < wrongs; i++) {
       const ends = randomEnds(random, 'askew', i % 2 === 0 ? 3 : 4);
       const wrong = Math.floor(ends.readings.length * random());
       const readings = ends.readings.map((one, k) => ({
@@ -46,6 +49,6 @@ describe('a pose from tapes, at length', () => {
       }));
       if (oddReading(readings, ends.marks).index === wrong) named += 1;
     }
-    expect(named / 400).toBeGreaterThanOrEqual(0.95);
+    expect(named / wrongs).toBeGreaterThanOrEqual(0.95);
   }, 1_800_000);
 });

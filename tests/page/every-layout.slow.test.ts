@@ -7,7 +7,7 @@ import { readExample } from '../../src/page/core/example.ts';
 import { captionOf } from '../../src/page/app/words.ts';
 import { runInside } from '../support/command-line.ts';
 import { preparePage, settle, takeFile, type PageUnderTest } from './open-page.ts';
-import { expectSamePdf } from './same-file.ts';
+import { expectSameDxf, expectSamePdf } from './same-file.ts';
 
 let under: PageUnderTest;
 let folder = '';
@@ -47,7 +47,7 @@ it.each(layouts.map((layout) => [layout.id, layout] as const))(
     const ran = await runInside(folder, [id, ...given, '-o', 'x.pdf', '-o', 'x.dxf']);
     expect(ran.stderr).toBe('');
     const dxf = await takeFile(page, 'Save DXF');
-    expect(dxf.bytes.toString('utf8')).toBe(readFileSync(join(folder, 'x.dxf'), 'utf8'));
+    expectSameDxf(dxf.bytes.toString('utf8'), readFileSync(join(folder, 'x.dxf'), 'utf8'));
     const pdf = await takeFile(page, 'Save PDF');
     expectSamePdf(pdf.bytes, readFileSync(join(folder, 'x.pdf')));
     expect({ requests, errors }).toEqual({ requests: [], errors: [] });

@@ -57,3 +57,19 @@ export const expectSamePdf = (made: Uint8Array, own: Uint8Array): void => {
   expect(differ(ours.record?.spec, theirs.record?.spec)).toBeUndefined();
   expect(differ(ours.record?.sheets, theirs.record?.sheets)).toBeUndefined();
 };
+
+/** Holds two DXF files against each other, line by line: numbers may differ in the last digit that is written. */
+export const expectSameDxf = (made: string, own: string): void => {
+  const [ours, theirs] = [made.split('\n'), own.split('\n')];
+  expect(ours.length).toBe(theirs.length);
+  const isNumber = (line: string): boolean => /^-?\d+\.\d+$/.test(line);
+  const odd = ours.flatMap((line, i) => {
+    const other = theirs[i] ?? '';
+    const isSame =
+      isNumber(line) && isNumber(other)
+        ? Math.abs(Number(line) - Number(other)) <= lastDigit
+        : line === other;
+    return isSame ? [] : [`line ${i + 1}: ${line} and ${other}`];
+  });
+  expect(odd).toEqual([]);
+};

@@ -1,14 +1,14 @@
-import type { Values } from '../../fields/field.ts';
-import { mustBeMore } from '../../fields/among.ts';
 import type { Fact, Mark, Sheet } from '../../drawing/model.ts';
 import { FINE, letter, MEDIUM, polylinePath, stroke } from '../../drawing/shape.ts';
 import { fitView, makePicture, sampleCurve, type Sight, viewLine } from '../../drawing/view.ts';
+import { mustBeMore } from '../../fields/among.ts';
+import type { Values } from '../../fields/field.ts';
 import { choiceField, countField, lengthField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { straight } from '../../geometry/cubic.ts';
 import { flightAreas, flightBlank, type FlightBlank } from '../../geometry/flight.ts';
 import { arcCubics, reverseLine } from '../../geometry/pattern.ts';
-import { distance2, polar2, vec2, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { polar2, vec2, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
 import { fitFlat } from '../../sheets/fit-record.ts';
 import { drawOutline, drawPunch, drawTarget } from '../../sheets/flat-marks.ts';
@@ -66,6 +66,25 @@ export const flight = defineLayout({
 /** The gap lies at the bottom of the sheet. */
 const BOTTOM = -Math.PI / 2;
 
+const flightFacts = (asked: Asked, blank: FlightBlank): readonly Fact[] => {
+  const { inner, outer, gap, sector } = blank;
+  const across = (radius: number): number => 2 * radius * Math.sin(gap / 2);
+  return [
+    ['Blank, inside radius', lengthOf(inner)],
+    ['Blank, outside radius', lengthOf(outer)],
+    ['Ring taken up', angleOf(sector)],
+    ['Gap cut out', angleOf(gap)],
+    ['Gap, straight across outside', lengthOf(across(outer))],
+    ['Gap, straight across inside', lengthOf(across(inner))],
+    ['Edge along the pipe, one turn', lengthOf(blank.innerEdge)],
+    ['Edge along the outside, one turn', lengthOf(blank.outerEdge)],
+    ['Width of the flight', lengthOf(outer - inner)],
+    ['Blanks', countOf(asked.turns)],
+    ['Length of the screw', lengthOf(asked.turns * asked.pitch)],
+    ...plateFacts(flightAreas(asked).blank, { ...asked, sizes: 'mean' }),
+  ];
+};
+
 const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet => {
   const both = (length: number): string => writeBoth(length, setting);
   const { inner, outer, gap, sector } = blank;
@@ -99,20 +118,6 @@ const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet 
       : []),
     ...[c, d].flatMap((at) => drawPunch(at)),
   ];
-  const facts: readonly Fact[] = [
-    ['Blank, inside radius', lengthOf(inner)],
-    ['Blank, outside radius', lengthOf(outer)],
-    ['Ring taken up', angleOf(sector)],
-    ['Gap cut out', angleOf(gap)],
-    ['Gap, straight across outside', lengthOf(distance2(a, b))],
-    ['Gap, straight across inside', lengthOf(distance2(c, d))],
-    ['Edge along the pipe, one turn', lengthOf(blank.innerEdge)],
-    ['Edge along the outside, one turn', lengthOf(blank.outerEdge)],
-    ['Width of the flight', lengthOf(width)],
-    ['Blanks', countOf(asked.turns)],
-    ['Length of the screw', lengthOf(asked.turns * asked.pitch)],
-    ...plateFacts(areas.blank, { ...asked, sizes: 'mean' }),
-  ];
   return plateSheet({
     name: 'flight',
     heading: 'Flight blank, one turn',
@@ -140,7 +145,7 @@ const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet 
       `Slide it on the pipe. Check ${both(asked.outside)} across, then weld blank to blank and to the pipe.`,
       'Correct the gap on the first one before you cut the rest.',
     ],
-    facts,
+    facts: flightFacts(asked, blank),
     tables: [],
     pictures: [flightPicture(asked)],
     cautions: [

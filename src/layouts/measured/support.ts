@@ -1,5 +1,5 @@
-import type { Table, Mark, Path, Picture, Segment, Sheet } from '../../drawing/model.ts';
-import { mustBeAtLeast, mustBeMore } from '../../fields/among.ts';
+import type { SheetFigures } from '../../drawing/fit-up.ts';
+import type { Mark, Path, Picture, Segment, Sheet, Table } from '../../drawing/model.ts';
 import {
   boxPath,
   circlePath,
@@ -12,10 +12,10 @@ import {
   stroke,
 } from '../../drawing/shape.ts';
 import { makePicture, viewDimension } from '../../drawing/view.ts';
+import { mustBeAtLeast, mustBeMore } from '../../fields/among.ts';
 import type { Values } from '../../fields/field.ts';
 import { angleField, choiceField, lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import type { SheetFigures } from '../../drawing/fit-up.ts';
 import { fitCurve } from '../../geometry/cubic.ts';
 import { CURVE_TOLERANCE } from '../../geometry/tolerance.ts';
 import type { Vec2 } from '../../geometry/vector.ts';
@@ -221,34 +221,45 @@ const cradleTable = (shape: Cradle): Table => ({
   }),
 });
 
-const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
-  const { pipe, kind, width, height, cradle, angle, thickness, gap, hole, holeEdge } = values;
-  const shape = cradleOf(values);
-  check(values, shape, setting);
+/** The center of a lug's pin hole; undefined where there is none. Throws where it does not lie within the plate. */
+const pinOf = (
+  { kind, width, height, hole, holeEdge }: SupportValues,
+  { down }: Cradle,
+  setting: Setting,
+): Vec2 | undefined => {
+  if (kind !== 'lug' || hole === undefined) return undefined;
   const both = (length: number): string => writeBoth(length, setting);
-  const pin: Vec2 | undefined =
-    kind === 'lug' && hole !== undefined ? { x: 0, y: -height + (holeEdge ?? width / 2) } : undefined;
-  if (pin && hole !== undefined && pin.y + hole / 2 >= -shape.down)
+  const fromEnd = holeEdge ?? width / 2;
+  if (fromEnd + hole / 2 >= height - down)
     throw jointError(
       'hole-edge',
       'hole-in-pipe',
       'the hole runs into the pipe',
       'give a smaller hole-edge or a greater height',
     );
-  if (pin && hole !== undefined && pin.y + height <= hole / 2)
+  if (fromEnd <= hole / 2)
     throw jointError(
       'hole-edge',
       'hole-in-edge',
       `a hole of ${both(hole)} breaks out of the lug’s outer end`,
       `give a hole-edge over ${both(hole / 2)}`,
     );
-  if (pin && hole !== undefined && hole >= width)
+  if (hole >= width)
     throw jointError(
       'hole',
       'hole-in-sides',
       `a hole of ${both(hole)} is as wide as the lug`,
       `give a hole under ${both(width)}`,
     );
+  return { x: 0, y: fromEnd - height };
+};
+
+const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
+  const { pipe, kind, width, height, cradle, angle, thickness, gap, hole } = values;
+  const shape = cradleOf(values);
+  check(values, shape, setting);
+  const both = (length: number): string => writeBoth(length, setting);
+  const pin = pinOf(values, shape, setting);
   const marks: Mark[] = [
     drawOutline(outlineOf(shape, values)),
     ruleLine('centre', { x: 0, y: -height - 5 }, { x: 0, y: 5 }, NARROW, 'long-dash-dot'),
