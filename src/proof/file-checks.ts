@@ -185,7 +185,11 @@ export const checkRules = (file: PdfFile): readonly Finding[] => {
   const strips = numbers.filter((number) => {
     const { mediaBox } = file.pages[number - 1] as PdfPage;
     const isLow = (mediaBox.maxY - mediaBox.minY) * MM < mostStrip;
-    return isLow && Math.abs(nearest(ruleLengths(file, number, 'y'), 50) - 50) < 1;
+    // Lines of other lengths may come near one rule by chance, not near both.
+    const lengths = ruleLengths(file, number, 'y');
+    const off = (rules: readonly Rule[]): number =>
+      Math.max(...rules.map(({ length }) => Math.abs(nearest(lengths, length) - length)));
+    return isLow && off(shortRules) < off(longRules('y'));
   });
   const check = ({ axis, length, name }: Rule, pages: readonly number[]): readonly Finding[] => {
     if (pages.length === 0) return [];

@@ -54,9 +54,15 @@ const skipSpace = (at: Cursor): void => {
   for (;;) {
     const c = at.text.charCodeAt(at.position);
     if (isSpace(c)) at.position++;
-    else if (c === 37)
-      while (at.position < at.text.length && !/[\r\n]/.test(present(at.text[at.position]))) at.position++;
+    else if (c === 37) skipComment(at);
     else return;
+  }
+};
+
+const skipComment = (at: Cursor): void => {
+  for (; at.position < at.text.length; at.position++) {
+    const c = at.text.charCodeAt(at.position);
+    if (c === 10 || c === 13) return;
   }
 };
 
