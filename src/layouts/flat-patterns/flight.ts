@@ -87,7 +87,7 @@ const flightFacts = (asked: Asked, blank: FlightBlank): readonly Fact[] => {
 
 const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet => {
   const both = (length: number): string => writeBoth(length, setting);
-  const { inner, outer, gap, sector } = blank;
+  const { inner, outer, gap } = blank;
   const centre = vec2(0, 0);
   const [from, to] = [BOTTOM + gap / 2, BOTTOM + TURN - gap / 2];
   const outside = arcCubics(centre, outer, from, to);
