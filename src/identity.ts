@@ -8,10 +8,11 @@ const alphabet = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
 const reachesSteel = new Set(['cut', 'bend', 'punch']);
 
 /**
- * What does not change the piece: the printer a print is made true on, and that it is no longer to be used. Prints of one
- * template bear one identity whichever printer they come from, and still when it is called out of use.
+ * What does not change the piece: the printer a print is made true on, that it is no longer to be used, and the language it is
+ * written in. Prints of one template bear one identity whichever printer they come from, in any language, and still when it is
+ * called out of use.
  */
-const apart = new Set(['printer', 'calibration', 'superseded-by']);
+const apart = new Set(['printer', 'calibration', 'superseded-by', 'language']);
 
 const shapeOf = (spec: unknown): unknown =>
   typeof spec === 'object' && spec !== null && !Array.isArray(spec)

@@ -3,14 +3,24 @@ import { writeSheet } from './drawing/written.ts';
 import { identify } from './identity.ts';
 import { requestError } from './issue.ts';
 import { mergeEqual } from './sheets/equal.ts';
+import { inTwo } from './sheets/in-two.ts';
 import { tellAsked, type Book } from './paging/book.ts';
 import { paginate } from './paging/paginate.ts';
 import type { Request } from './request.ts';
 import type { Scene } from './scene/scene.ts';
+import { inLanguage, languagesOf } from './words/languages.ts';
+
+/** Runs something in the language that a request asks for, the leading one of two. */
+const inFirst = <T>({ language }: Request, run: () => T): T => inLanguage(languagesOf(language)[0], run);
 
 /** Draws a request's sheets, full size in mm. Throws a `joint` UserError where the part cannot be made. */
-export const makeSheets = ({ layout, values, setting, sheetNames }: Request): readonly Sheet[] =>
-  pickSheets(layout.draw(values, setting), sheetNames);
+export const makeSheets = (request: Request): readonly Sheet[] => {
+  const { layout, values, setting, sheetNames, language } = request;
+  const draw = (): readonly Sheet[] => pickSheets(layout.draw(values, setting), sheetNames);
+  const sheets = inFirst(request, draw);
+  const [, second] = languagesOf(language);
+  return second === undefined ? sheets : inTwo(sheets, inLanguage(second, draw));
+};
 
 /** The sheets of those names, or whose names begin with those words. Throws a `request` UserError where there is none. */
 const pickSheets = (sheets: readonly Sheet[], names: readonly string[] | undefined): readonly Sheet[] => {
@@ -33,22 +43,26 @@ export const makeWrittenSheets = (request: Request): readonly WrittenSheet[] =>
   makeSheets(request).map((sheet) => writeSheet(sheet, request.setting));
 
 /** The same sheets for a cutter or plotter, without an allowance for paper unless the request gives one. */
-export const makeCutterSheets = ({ layout, values, cutterSetting, sheetNames }: Request): readonly Sheet[] =>
-  pickSheets(layout.draw(values, cutterSetting), sheetNames);
+export const makeCutterSheets = (request: Request): readonly Sheet[] => {
+  const { layout, values, cutterSetting, sheetNames } = request;
+  return inFirst(request, () => pickSheets(layout.draw(values, cutterSetting), sheetNames));
+};
 
 /** What a request finds besides its sheets, as plain data; empty for layouts that only draw. */
 export const makeResults = ({ layout, values, setting }: Request): Readonly<Record<string, unknown>> =>
-  layout.results?.(values, setting) ?? {};
+  inLanguage('en', () => layout.results?.(values, setting) ?? {});
 
 /** The pieces a request finds to be cut, as rows of a cut list; undefined for layouts that find none. */
 export const makeCutList = ({
   layout,
   values,
   setting,
-}: Request): readonly Readonly<Record<string, string>>[] | undefined => layout.cutList?.(values, setting);
+}: Request): readonly Readonly<Record<string, string>>[] | undefined =>
+  inLanguage('en', () => layout.cutList?.(values, setting));
+
 /** The finished parts in space, and what they fit; undefined for layouts that make no body. Throws as `makeSheets` does. */
-export const makeScene = ({ layout, values, cutterSetting }: Request): Scene | undefined =>
-  layout.scene?.(values, cutterSetting);
+export const makeScene = (request: Request): Scene | undefined =>
+  inFirst(request, () => request.layout.scene?.(request.values, request.cutterSetting));
 
 /**
  * Lays a request's sheets on its paper. Throws a `request` UserError where the paper has no room inside its margins, or as
@@ -58,7 +72,9 @@ export const makeBook = (
   request: Request,
   sheets: readonly Sheet[] = makeSheets(request),
   mostPages = Infinity,
-): Book => {
+): Book => inFirst(request, () => layBook(request, sheets, mostPages));
+
+const layBook = (request: Request, sheets: readonly Sheet[], mostPages: number): Book => {
   const { paging, spec, equal } = request;
   const printed = equal === 'once' ? mergeEqual(sheets) : sheets;
   const { title, piece, drawn, owner } = paging.title;

@@ -15,6 +15,7 @@ import { formatExactMm } from './units/format.ts';
 import type { Units } from './units/length.ts';
 import type { Reading } from './units/reading.ts';
 import type { Setting } from './units/setting.ts';
+import { inLanguage, languagesOf, readLanguage, type LanguageChoice } from './words/languages.ts';
 
 /** Inputs as a person wrote them, by name: `{ pipe: 'NPS 4 sch 40', mark: ['0:TDC', '90:lug'] }`. */
 export type Texts = Readonly<Record<string, string | readonly string[]>>;
@@ -33,6 +34,8 @@ export interface Request {
   readonly setting: Setting;
   /** The same for a file that goes to a cutter: no paper, unless its thickness was given. */
   readonly cutterSetting: Setting;
+  /** What its sheets and pages are written in. */
+  readonly language: LanguageChoice;
   /** Names of the sheets that are wanted; all where they are left out. */
   readonly sheetNames?: readonly string[] | undefined;
   /** Whether equal sheets are printed once. */
@@ -150,6 +153,18 @@ export const readRequest = (
   among: readonly Layout[] = layouts,
   findCalibration: FindCalibration = knowNoPrinter,
 ): Request => {
+  const { language } = inputs;
+  const read = (): Request => understand(layoutId, inputs, among, findCalibration);
+  // Without a language of its own it is told of in that of the program.
+  return typeof language === 'string' ? inLanguage(languagesOf(readLanguage(language))[0], read) : read();
+};
+
+const understand = (
+  layoutId: string,
+  inputs: Inputs,
+  among: readonly Layout[],
+  findCalibration: FindCalibration,
+): Request => {
   const layout = findLayout(layoutId, among);
   const issues: Issue[] = [];
   const given = spellInputs(layout, inputs);
@@ -171,6 +186,7 @@ export const readRequest = (
     notesPaper: notesText,
     sheets: sheetNames,
     equal,
+    language = 'en',
     ...laid
   } = read(pagingFields);
   const {
@@ -202,6 +218,7 @@ export const readRequest = (
     values,
     setting: settingOn(thickness ?? usualPaper),
     cutterSetting: settingOn(thickness ?? 0),
+    language,
     sheetNames,
     equal,
     paging: {
@@ -214,6 +231,7 @@ export const readRequest = (
       feet,
       title,
       printer,
+      second: languagesOf(language)[1],
     },
     spec: { layout: layout.id, ...used },
   };

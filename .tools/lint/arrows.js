@@ -3,6 +3,7 @@ import path from 'node:path';
 
 /** Folders of `src` in their order of use: each may import from itself and from the rows above it. */
 const order = [
+  ['words'],
   ['units'],
   ['geometry'],
   ['stock'],
@@ -24,8 +25,8 @@ const common = ['issue.ts', 'version.ts', 'near-miss.ts'];
 /** Folders that call the functions at the top of `src`, which put layouts, paging and writers together. */
 const callers = ['jobs', 'cli', 'page'];
 
-/** All that the proof uses besides itself: it shares nothing with what it measures, types included. */
-const proofNeeds = /^(?:proof\/|render\/(?:content-digest|font-files)\.ts$)/;
+/** All that the proof uses besides itself and words: it shares nothing with what it measures, types included. */
+const proofNeeds = /^(?:proof\/|words\/|render\/(?:content-digest|font-files)\.ts$)/;
 
 /** The only places that touch the machine; everything else runs unchanged in a browser. */
 const machine =

@@ -1,3 +1,5 @@
+import { languages } from '../words/languages.ts';
+
 /** The program's name, as it is typed. */
 export const program = 'soapstone';
 
@@ -43,6 +45,24 @@ export interface Command {
   /** Returns the exit code where it is not 0. */
   readonly run: (given: Given) => Promise<number | void> | number | void;
 }
+
+/** A command of no template, with the language it tells its results in. */
+export const withLanguage = (command: Command): Command =>
+  command.options.some(({ name }) => name === 'language')
+    ? command
+    : {
+        ...command,
+        options: [
+          ...command.options,
+          {
+            name: 'language',
+            group: 'Output:',
+            kind: 'text',
+            choices: languages,
+            help: 'TEXT: language of what is told, en or es',
+          },
+        ],
+      };
 
 /** Writes a result, or one line of it, to stdout. */
 export const say = (text: string): void => {

@@ -10,6 +10,7 @@ import { readRequest, type Request } from '../request.ts';
 import { advisePrint, printCommand } from './advice.ts';
 import { readRows } from './read-rows.ts';
 import { say, type Command, type Given, type Option } from './command.ts';
+import { translate } from '../words/say.ts';
 import { planOutputs, writeOutputs, type Made } from './outputs.ts';
 
 const outputOptions: readonly Option[] = [
@@ -84,7 +85,9 @@ const tellJson = (
   identity: string,
 ): void => {
   const [page] = book.pages;
-  const facts = new Map(sheets.map(({ name, facts: list }) => [name, Object.fromEntries(list)]));
+  // Programs know figures by their English names, whatever the print is written in.
+  const english = request.language === 'en' ? sheets : makeSheets({ ...request, language: 'en' });
+  const facts = new Map(english.map(({ name, facts: list }) => [name, Object.fromEntries(list)]));
   const summary = {
     files,
     identity,
@@ -151,9 +154,11 @@ export const layoutCommand = (layout: Layout): Command => {
     examples: layout.examples,
     options: [
       ...groupInputs(layout).flatMap(({ heading, inputs }) =>
-        [...inputs].map(([name, field]) => nameSheets(layout, makeOption(`${heading}:`, name, field))),
+        [...inputs].map(([name, field]) =>
+          nameSheets(layout, makeOption(`${translate(heading)}:`, name, field)),
+        ),
       ),
-      ...outputOptions.map((option) => ({ ...option, group: `${option.group}:` })),
+      ...outputOptions.map((option) => ({ ...option, group: `${translate(option.group)}:` })),
     ],
     words: 0,
     run: (given) => run(layout, given),

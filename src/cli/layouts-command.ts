@@ -2,6 +2,7 @@ import { isRequired, listInputs } from '../fields/describe.ts';
 import { families, type Layout } from '../fields/layout.ts';
 import { searchLayouts } from '../fields/search.ts';
 import { requestError } from '../issue.ts';
+import { translate } from '../words/say.ts';
 import { program, say, type Command } from './command.ts';
 
 const describeLayout = (layout: Layout) => ({
@@ -16,7 +17,7 @@ const describeLayout = (layout: Layout) => ({
     help: field.help,
     example: field.example,
     default: field.default,
-    range: field.range,
+    range: field.range?.(),
     choices: field.choices,
     required: isRequired(field),
     many: field.many,
@@ -44,7 +45,7 @@ export const layoutsCommand = (layouts: readonly Layout[]): Command => ({
     const width = Math.max(...found.map(({ id }) => id.length));
     const list = (some: readonly Layout[]): void => {
       for (const { id, summary, examples } of some) {
-        say(`${id.padEnd(width)}  ${summary}`);
+        say(`${id.padEnd(width)}  ${translate(summary)}`);
         say(`${' '.repeat(width)}    ${program} ${examples[0] ?? id}`);
       }
     };
@@ -53,7 +54,7 @@ export const layoutsCommand = (layouts: readonly Layout[]): Command => ({
       for (const family of families) {
         const own = found.filter((layout) => layout.family === family);
         if (own.length === 0) continue;
-        say(`\n${family.toUpperCase()}`);
+        say(`\n${translate(family).toUpperCase()}`);
         list(own);
       }
     say(`\n"${program} LAYOUT --help" lists what each one asks for.`);

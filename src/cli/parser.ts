@@ -1,6 +1,7 @@
 import { UserError, requestError, type Issue } from '../issue.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { version } from '../version.ts';
+import { translate } from '../words/say.ts';
 import { program, type Command, type Given, type Option } from './command.ts';
 
 /** What the command line asks for: a command with what was given to it, or a text to print (help, completion). */
@@ -137,7 +138,7 @@ const writeHead = (chosen: Command | undefined, commands: readonly Command[]): s
     ],
   };
   return [
-    `${summary.charAt(0).toUpperCase()}${summary.slice(1)}.\n`,
+    `${translate(summary).charAt(0).toUpperCase()}${translate(summary).slice(1)}.\n`,
     'Examples:',
     ...lines.map((line) => `  ${program} ${line}`),
     `\nUsage: ${program} ${usage}`,
@@ -156,6 +157,7 @@ export const parseArguments = async (
   const parser = yargs()
     .scriptName(program)
     .locale('en')
+    .updateStrings({ 'Commands:': 'Commands:', 'Options:': 'Options:' })
     .parserConfiguration({
       'camel-case-expansion': false,
       'dot-notation': false,
@@ -174,14 +176,14 @@ export const parseArguments = async (
   for (const command of commands) {
     parser.command(
       command.name,
-      command.summary,
+      translate(command.summary),
       (sub) => {
         sub.usage(head);
         for (const { name, letter, aliases = [], group, help, kind, choices } of command.options)
           sub.option(name, {
             alias: [...(letter === undefined ? [] : [letter]), ...aliases],
-            group,
-            describe: help,
+            group: translate(group),
+            describe: translate(help),
             type: kind === 'flag' ? 'boolean' : 'string',
             ...(isCompletion && { choices }),
           });

@@ -4,6 +4,7 @@ import type { Spec } from '../request.ts';
 import { layouts } from '../layouts/registry.ts';
 import { calibrationName } from '../paging/calibration-sheet.ts';
 import { version } from '../version.ts';
+import { translate } from '../words/say.ts';
 import { advisePrint } from './advice.ts';
 import { say, type Command, type Given, type Option } from './command.ts';
 import { makeOption } from './layout-command.ts';
@@ -19,13 +20,13 @@ const changeable = (): readonly Option[] => {
     .flatMap(({ heading, inputs }) =>
       [...inputs].map(([name, field]) => ({
         ...makeOption(`${heading}:`, name, field),
-        group: `${heading}:`,
+        group: `${translate(heading)}:`,
       })),
     );
 };
 
 /** Makes a print again from the file itself. */
-export const reprintCommand: Command = {
+export const reprintCommand = (): Command => ({
   name: 'reprint',
   summary: 'make a print again from the PDF itself, on other paper or for another printer if asked',
   usage: 'reprint FILE.pdf [--paper P …] [-o FILE]',
@@ -81,7 +82,7 @@ export const reprintCommand: Command = {
     const { page, paging } = remade;
     if (page !== undefined) advisePrint(target, page, paging.printer).forEach(say);
   },
-};
+});
 
 /** The spec with what was asked; another printer or paper needs a calibration of its own. */
 const changeSpec = (spec: Spec, changes: Given['texts']): Spec => {

@@ -132,7 +132,17 @@ export interface Sheet<V extends Said = Said> {
   readonly laidOn?: LaidOn;
   /** How many equal ones are made from this one sheet; one where it is left out. */
   readonly make?: number;
+  /** The same words in another language, for a sheet that is printed in two. */
+  readonly also?: SecondWords;
 }
+
+/** What is said on a sheet, in its other language. */
+export type SecondWords = Pick<Sheet, 'heading' | 'subject' | 'steps' | 'cautions' | 'questions'> & {
+  /** Labels of the facts, and titles of tables and pictures, in the sheet's order. */
+  readonly labels: readonly string[];
+  readonly tables: readonly string[];
+  readonly pictures: readonly string[];
+};
 
 /** A sheet whose values are written out, as it is printed. */
 export type WrittenSheet = Sheet<string>;

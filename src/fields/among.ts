@@ -1,6 +1,7 @@
 import { jointError, requestError } from '../issue.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
+import { translate } from '../words/say.ts';
 
 /**
  * Holds an input to a limit that others set it, mm. Throws a `joint` UserError, `too-large` or `too-small`, in the reader's
@@ -23,7 +24,7 @@ const hold =
       path,
       code,
       `${path} ${writeBoth(value, setting)} ${wrong}`,
-      `${path} must be ${words} ${writeBoth(limit, setting)}`,
+      `${path} must be ${translate(words)} ${writeBoth(limit, setting)}`,
     );
   };
 

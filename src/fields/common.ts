@@ -1,3 +1,4 @@
+import { languageChoices } from '../words/languages.ts';
 import { choiceField, countField, lengthField, textField } from './fields.ts';
 
 /** How lengths are written, and the paper's thickness: asked by every layout. */
@@ -54,6 +55,11 @@ export const pagingFields = {
     example: 'letter',
     optional: true,
   }),
+  language: choiceField(
+    'language of what is printed and told: English, Spanish, or both on one sheet',
+    languageChoices,
+    { example: 'es', optional: true },
+  ),
   printer: textField(
     'printer to correct the print for, by the name it was calibrated under; none for no correction',
     { example: 'shop laser', optional: true },

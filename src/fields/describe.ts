@@ -2,6 +2,7 @@ import { requestError } from '../issue.ts';
 import { commonFields, pagingFields, settingFields, titleFields } from './common.ts';
 import type { Field, Fields } from './field.ts';
 import type { Layout } from './layout.ts';
+import { translate } from '../words/say.ts';
 
 /** How an input is written on the command line and in job files: `paperThickness` is `paper-thickness`. */
 export const spellInput = (key: string): string =>
@@ -9,6 +10,7 @@ export const spellInput = (key: string): string =>
 
 /** Inputs under one heading, by the name a person writes. */
 export interface InputGroup {
+  /** In English, as it is declared: to be translated where it is shown. */
   readonly heading: string;
   readonly inputs: ReadonlyMap<string, Field<unknown>>;
 }
@@ -87,9 +89,9 @@ export const describeInput = (field: Field<unknown>): string => {
     field.many ? 'may be repeated' : '',
     (field.aliases ?? []).map((alias) => `also --${alias}`).join(', '),
     field.kind === 'flag' || field.default === undefined ? '' : `default ${field.default}`,
-    field.range ?? '',
+    field.range?.() ?? '',
     showsExample.has(field.kind) && field.default === undefined ? `as in "${field.example}"` : '',
   ].filter((note) => note !== '');
   const symbol = field.kind === 'flag' ? '' : `${field.symbol}: `;
-  return `${symbol}${field.help}${notes.length > 0 ? ` (${notes.join('; ')})` : ''}`;
+  return `${symbol}${translate(field.help)}${notes.length > 0 ? ` (${notes.join('; ')})` : ''}`;
 };

@@ -31,8 +31,8 @@ export interface Field<T> {
   readonly shortFor?: { readonly input: string; readonly spell: (text: string) => string };
   /** The kinds of stock it takes, for those who offer a choice of them. */
   readonly stocks?: readonly StockKind[];
-  /** The allowed range in words, e.g. `more than 0° and less than 90°`. */
-  readonly range?: string;
+  /** Tells the allowed range in words, e.g. `more than 0° and less than 90°`. */
+  readonly range?: () => string | undefined;
   /** Turns one text to the value (mm, radians). Throws a `request` UserError. */
   readonly parse: (text: string, reading: Reading) => unknown;
   /** Where the value may stand in a CSV file instead: the text that the rows of its cells stand for. */

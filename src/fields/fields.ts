@@ -7,6 +7,7 @@ import { parseLength } from '../units/length.ts';
 import type { Reading } from '../units/reading.ts';
 import type { Field, FieldKind } from './field.ts';
 import { checkLimit, describeLimit, type Limit } from './limit.ts';
+import { translate } from '../words/say.ts';
 
 /** What a field of any kind is declared with, besides its one line of help (lower case, no full stop). */
 interface Told<O extends boolean, L extends List, M extends boolean> {
@@ -74,7 +75,7 @@ interface Kind<T> {
   readonly example: string;
   readonly choices?: readonly string[];
   readonly stocks?: readonly StockKind[];
-  readonly range?: string;
+  readonly range?: () => string | undefined;
   readonly fromRows?: Field<T>['fromRows'];
   readonly parse: (text: string, reading: Reading) => T;
 }
@@ -129,7 +130,7 @@ export const lengthField: Declare<number, Limit> = (help, told = {}) => {
     kind: 'length',
     symbol: 'L',
     example: told.example ?? '100mm',
-    range: describeLimit(told, writeLength),
+    range: () => describeLimit(told, writeLength),
     parse: (text, reading) =>
       checkLimit(parseLength(text, reading), limit, text, reading.path, writeLike(text, reading)),
   });
@@ -142,7 +143,7 @@ export const angleField: Declare<number, Limit> = (help, told = {}) =>
     kind: 'angle',
     symbol: 'A',
     example: told.example ?? '22.5',
-    range: describeLimit(told, writeDegrees),
+    range: () => describeLimit(told, writeDegrees),
     parse: (text, reading) => checkLimit(parseAngle(text, reading), told, text, reading.path, writeDegrees),
   });
 
@@ -156,10 +157,15 @@ const plainField =
       kind,
       symbol: 'N',
       example,
-      range: describeLimit(told, String),
+      range: () => describeLimit(told, String),
       parse: (text, { path }) => {
         if (pattern.test(text.trim())) return checkLimit(Number(text.trim()), told, text, path, String);
-        throw requestError(path, 'not-a-number', `"${text}" is not ${what}`, `write it like ${example}`);
+        throw requestError(
+          path,
+          'not-a-number',
+          `"${text}" is not ${translate(what)}`,
+          `write it like ${example}`,
+        );
       },
     });
   };

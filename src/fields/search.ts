@@ -1,4 +1,5 @@
 import { findNearMiss } from '../near-miss.ts';
+import { translate } from '../words/say.ts';
 
 /** What a layout is found by. */
 export interface Findable {
@@ -9,16 +10,25 @@ export interface Findable {
   readonly family: string;
 }
 
-const split = (text: string): readonly string[] => text.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
+/** The words of a text without their accents. */
+const split = (text: string): readonly string[] =>
+  text
+    .normalize('NFD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .match(/[\p{L}\p{N}]+/gu) ?? [];
+
+/** Trade words as they are declared, and in the language in force. */
+const saidOf = (words: readonly string[]): readonly string[] => [...words, ...words.map(translate)];
 
 /** How well a layout answers one word that was typed, 0 for not at all: names before trade words before descriptions. */
 const scoreWord = (word: string, { id, words, summary, family }: Findable): number => {
   const begins = (texts: readonly string[]): boolean =>
     texts.some((text) => split(text).some((one) => one.startsWith(word)));
   if (begins([id])) return 4;
-  if (begins(words)) return 3;
-  if (begins([family])) return 2;
-  return begins([summary]) ? 1 : 0;
+  if (begins(saidOf(words))) return 3;
+  if (begins(saidOf([family]))) return 2;
+  return begins(saidOf([summary])) ? 1 : 0;
 };
 
 const rank = <L extends Findable>(typed: readonly string[], layouts: readonly L[]): readonly L[] =>
@@ -40,7 +50,7 @@ export const searchLayouts = <L extends Findable>(text: string, layouts: readonl
   if (typed.length === 0) return [];
   const found = rank(typed, layouts);
   if (found.length > 0) return found;
-  const known = [...new Set(layouts.flatMap(({ id, words }) => [id, ...words].flatMap(split)))];
+  const known = [...new Set(layouts.flatMap(({ id, words }) => [id, ...saidOf(words)].flatMap(split)))];
   const mended = typed.map((word) => findNearMiss(word, known) ?? word);
   return rank(mended, layouts);
 };

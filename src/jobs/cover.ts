@@ -35,6 +35,8 @@ const textOf = (value: string | readonly string[] | undefined): string => [value
 interface Column {
   readonly head: string;
   readonly cells: readonly string[];
+  /** Its texts may be cut where there is no room. */
+  readonly mayBeCut?: true;
 }
 
 /** Columns of the index, without those that no piece fills; descriptions are cut to the room the paper leaves them. */
@@ -53,7 +55,7 @@ const listColumns = (rows: readonly IndexRow[], firstPage: number, room: number)
   });
   const columns: readonly Column[] = [
     { head: 'Piece', cells: rows.map(({ work }) => work.piece.mark ?? work.name) },
-    { head: 'What', cells: what },
+    { head: 'What', cells: what, mayBeCut: true },
     { head: 'Quantity', cells: fields('quantity') },
     { head: 'Revision', cells: fields('revision') },
     { head: 'Identity', cells: rows.map(({ identity }) => identity) },
@@ -64,10 +66,10 @@ const listColumns = (rows: readonly IndexRow[], firstPage: number, room: number)
     Math.max(textWidth(head, lettering, true), ...cells.map((cell) => textWidth(cell, lettering, false))) +
     columnGap;
   const others = filled
-    .filter(({ head }) => head !== 'What')
+    .filter(({ mayBeCut }) => mayBeCut !== true)
     .reduce((sum, column) => sum + widthOf(column), 0);
   return filled.map((column) =>
-    column.head === 'What'
+    column.mayBeCut === true
       ? { ...column, cells: column.cells.map((cell) => cutText(cell, Math.max(20, room - others))) }
       : column,
   );

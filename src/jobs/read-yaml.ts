@@ -46,12 +46,13 @@ const tellShape = (source: Source, tree: unknown, found: z.ZodError, base: Path)
       return base.length > 0
         ? []
         : issue.keys.map((key) => unknownKey(locate(source, [...base, ...path], key), key));
-    const name = path[path.length - 1] ?? (base.length > 0 ? 'the piece' : 'the file');
+    const key = path[path.length - 1];
+    const name = key ?? (base.length > 0 ? 'the piece' : 'the file');
     const isTop = path.length === 1 && base.length === 0;
     const hint =
       name === 'pieces'
         ? 'write a list: every piece begins with a dash and its keys stand in line under each other'
-        : name === 'the piece' || name === 'the file' || (isTop && name === 'defaults')
+        : key === undefined || (isTop && key === 'defaults')
           ? 'write keys and values, as in "paper: letter"'
           : 'write one text, or a list of texts where the input may be repeated';
     const message = `${String(name)} cannot be ${nameKind(valueAt(tree, path))}`;

@@ -76,7 +76,7 @@ export const draftNotes = (
   let queue: readonly Block[] = inOrder(blocks);
   while (queue.length > 0) {
     const waiting = queue;
-    const rank = { ...laterRank, hasCode: isFirst && drafts.length === 0, document: 'Notes' as const };
+    const rank = { ...laterRank, hasCode: isFirst && drafts.length === 0, document: 'Notes' };
     const filled = sizes.map((size) => () => ({ size, ...fillNotes(sheet, options, size, waiting, rank) }));
     let page = filled[filled.length - 1]?.();
     if (!page) throw new Error('no size of paper is given');

@@ -6,6 +6,7 @@ import { boxAt, GAP, widthOf } from './box.ts';
 import { codeBox, codeSide, drawCode } from './code.ts';
 import { tellPrinter } from './printer.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
+import { inLanguage } from '../words/languages.ts';
 import { checkBreadth, drawScaleCheck, namedLength } from './scale-check.ts';
 import { type Drawn, drawTitleBlock, type TitleKind, titleWidth } from './title-block.ts';
 
@@ -18,7 +19,7 @@ export interface PageRank {
   /** True on the first page of a sheet: the code stands there. */
   readonly hasCode: boolean;
   /** What the page is, where it is no full-size template. */
-  readonly document?: 'Notes' | 'Figures';
+  readonly document?: string | undefined;
 }
 
 /** What stands on a page whatever it shows: its marks, the ground they take, and what is left inside the margins. */
@@ -43,10 +44,14 @@ const nameRoom = textWidth('notes 88', 5, true);
 /** Line pitch of the print notice, closer than running text. */
 const noticePitch = 3.6;
 
-const notices = (options: PagingOptions, isFullSize: boolean): string[] =>
+const printNotice = (isFullSize: boolean): string =>
+  `${isFullSize ? 'FULL SIZE 1:1. ' : ''}Print at actual size, 100 %. Before use lay a steel rule on both checks: 100 mm and 4 in must be true.`;
+
+const notices = ({ printer, second }: PagingOptions, isFullSize: boolean): string[] =>
   [
-    `${isFullSize ? 'FULL SIZE 1:1. ' : ''}Print at actual size, 100 %. Before use lay a steel rule on both checks: 100 mm and 4 in must be true.`,
-    options.printer === undefined ? '' : tellPrinter(options.printer),
+    printNotice(isFullSize),
+    second === undefined ? '' : inLanguage(second, () => printNotice(isFullSize)),
+    printer === undefined ? '' : tellPrinter(printer),
   ].filter((line) => line !== '');
 
 export const moveMarks = (marks: readonly Mark[], dx: number, dy: number): Mark[] =>

@@ -2,6 +2,7 @@ import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { boxPath, letter, stroke } from '../drawing/shape.ts';
 import type { Units } from '../units/length.ts';
+import type { Language } from '../words/languages.ts';
 import { stretchOf } from './calibration.ts';
 import type { Paper } from './paper.ts';
 import type { Printer } from './printer.ts';
@@ -57,6 +58,8 @@ export interface PagingOptions {
    * comes out true there. Left out, nothing is.
    */
   readonly printer?: Printer | undefined;
+  /** The other language that sheets are written in too. */
+  readonly second?: Language | undefined;
   /** A print of more pages is refused as soon as that is seen; left out, any number is made. */
   readonly mostPages?: number | undefined;
 }

@@ -17,7 +17,7 @@ import { packSheets } from './shared-page.ts';
 import { isSignedOff, signOffBlock, laidOnOf } from './sign-off.ts';
 import { stretchPage } from './stretch.ts';
 import { tableBlock } from './table-block.ts';
-import { cautionsBlock, factsBlock, stepsBlock } from './text-blocks.ts';
+import { type Also, cautionsBlock, factsBlock, stepsBlock } from './text-blocks.ts';
 
 /** The pages of a print, and which of them belong to which sheet (1-based). */
 export interface Paged {
@@ -29,14 +29,45 @@ export interface Paged {
   }[];
 }
 
-const blocksOf = (sheet: WrittenSheet): Block[] => [
-  ...sheet.pictures.map(pictureBlock),
-  ...sheet.tables.filter(({ rows }) => rows.length > 0).map((table) => tableBlock(table)),
-  ...(sheet.steps.length > 0 ? [stepsBlock(sheet.steps)] : []),
-  ...(sheet.facts.length > 0 ? [factsBlock(sheet.facts)] : []),
-  cautionsBlock(sheet.cautions, laidOnOf(sheet)),
-  ...(isSignedOff(sheet) ? [signOffBlock] : []),
-];
+const blocksOf = (sheet: WrittenSheet, { second }: PagingOptions): Block[] => {
+  const { also } = sheet;
+  const other = (texts: readonly string[] | undefined): Also | undefined =>
+    second === undefined || texts === undefined ? undefined : { language: second, texts };
+  return [
+    ...sheet.pictures.map(pictureBlock),
+    ...sheet.tables.filter(({ rows }) => rows.length > 0).map((table) => tableBlock(table)),
+    ...(sheet.steps.length > 0 ? [stepsBlock(sheet.steps, other(also?.steps))] : []),
+    ...(sheet.facts.length > 0 ? [factsBlock(sheet.facts, also?.labels)] : []),
+    cautionsBlock(sheet.cautions, laidOnOf(sheet), other(also?.cautions)),
+    ...(isSignedOff(sheet) ? [signOffBlock] : []),
+  ];
+};
+
+const inBoth = (text: string, other: string | undefined): string =>
+  other === undefined || other === text ? text : `${text} · ${other}`;
+
+/** A sheet in two languages with both in its heading, and where they are wanted in its subject, its titles and its labels. */
+const withBoth =
+  (parts: readonly ('subject' | 'titles' | 'labels')[]) =>
+  (sheet: Sheet): Sheet => {
+    const { also, heading, subject, tables, pictures } = sheet;
+    if (also === undefined) return sheet;
+    const more = parts.includes('subject') ? also.subject.filter((line) => !subject.includes(line)) : [];
+    const titles = (
+      own: readonly { readonly title: string }[],
+      others: readonly string[],
+    ): readonly string[] =>
+      own.map(({ title }, i) => (parts.includes('titles') ? inBoth(title, others[i]) : title));
+    const [tableTitles, pictureTitles] = [titles(tables, also.tables), titles(pictures, also.pictures)];
+    return {
+      ...sheet,
+      heading: inBoth(heading, also.heading),
+      subject: [...subject, ...more],
+      tables: tables.map((table, i) => ({ ...table, title: tableTitles[i] ?? table.title })),
+      pictures: pictures.map((picture, i) => ({ ...picture, title: pictureTitles[i] ?? picture.title })),
+      also: parts.includes('labels') ? also : { ...also, labels: [] },
+    };
+  };
 
 /** The heading, and how many are made from the sheet where it is more than one. */
 const headingOf = ({ heading, make = 1 }: Sheet, { title }: PagingOptions): string => {
@@ -65,7 +96,7 @@ const prepare = (drawn: Sheet, options: PagingOptions): Prepared => {
       boxed,
       ink: inkBands(sheet.marks),
     },
-    blocks: blocksOf(written),
+    blocks: blocksOf(written, options),
     says: {
       steps: JSON.stringify(sheet.steps),
       cautions: JSON.stringify(sheet.cautions),
@@ -131,9 +162,19 @@ const withoutSteps = (sheet: Prepared): Prepared => ({
  * Lays sheets on paper, full size: several sheets on a page where they go on one, one page where drawing and explanation
  * go on one, else tiles to be taped, with the explanation on their free ground and the rest on a page of notes after
  * them; a sheet without a drawing is notes alone. Same input, same pages. Throws a `request` UserError where the paper
- * has no room inside its margins or the overlap cannot be used.
+ * has no room inside its margins or the overlap cannot be used. In two languages all that a sheet says is in both, or
+ * only the work and the cautions where the rest would take more pages.
  */
 export const paginate = (sheets: readonly Sheet[], options: PagingOptions): Paged => {
+  if (options.second === undefined) return layPages(sheets, options);
+  // The most that goes on the fewest pages: work and cautions are in both always.
+  const [whole, ...briefer] = (
+    [['subject', 'titles', 'labels'], ['titles', 'labels'], ['labels'], ['titles'], []] as const
+  ).map((parts) => layPages(sheets.map(withBoth(parts)), options));
+  return briefer.reduce((best, one) => (one.pages.length < best.pages.length ? one : best), whole as Paged);
+};
+
+const layPages = (sheets: readonly Sheet[], options: PagingOptions): Paged => {
   const { mostPages = Infinity } = options;
   const prepared = sheets.map((sheet) => prepare(sheet, options));
   const pages: Page[] = [];

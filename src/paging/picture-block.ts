@@ -4,6 +4,7 @@ import type { Mark, Picture } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
 import { type Block, type Fitted, linesHeight, makeBlock, pitchOf } from './block.ts';
 import { heightOf, widthOf } from './box.ts';
+import { say } from '../words/say.ts';
 
 /** A picture is a drawing of the joint, not of the sheet: none of its lines may be taken for a line to cut or punch. */
 const asPicture = (mark: Mark): Mark => ({ ...mark, role: mark.kind === 'text' ? 'text' : 'dimension' });
@@ -55,7 +56,9 @@ export const joinViews = (views: readonly Block[]): Block =>
 
 /** A picture with its title under it, which says that it is not to scale. */
 export const pictureBlock = ({ title, marks, bounds }: Picture): Block => {
-  const words = /to scale/i.test(title) ? title : `${title}${title === '' ? 'N' : ', n'}ot to scale`;
+  const words = title.toLowerCase().includes(say`to scale`)
+    ? title
+    : `${title}${title === '' ? 'N' : ', n'}ot to scale`;
   const lines = wrapText(words, height, true, Math.max(widthOf(bounds), 40));
   const below = linesHeight(lines.length, height) + 1.5;
   const width = Math.max(widthOf(bounds), ...lines.map((line) => textWidth(line, height, true)));

@@ -3,6 +3,7 @@ import type { Fact, LaidOn, Mark, Sheet } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
 import { type Block, type Fitted, linesHeight, makeBlock, pitchOf, type TextHeight } from './block.ts';
 import { once } from './once.ts';
+import { inLanguage, type Language } from '../words/languages.ts';
 import type { Drawn } from './title-block.ts';
 
 interface Item {
@@ -69,13 +70,97 @@ export const subjectBlock = ({ subject }: Head): Block => {
   return listBlock('subject', first, [{ sign: '', text: rest.join(' · ') }], 2.5);
 };
 
+/** A list in two languages, item beside item; where a column is too narrow for that, item under item. */
+interface Pair extends Item {
+  readonly other: string;
+}
+
+/** Two columns of fewer signs than these are hard to read, in lettering heights. */
+const narrowPair = 30;
+
+const shapePairs = (title: string, items: readonly Pair[], height: number, width: number): Fitted => {
+  if (width < narrowPair * height) {
+    const stacked = items.flatMap(({ sign, text, other }) => [
+      { sign, text },
+      { sign: '', text: other },
+    ]);
+    return shapeList(title, stacked, height, width);
+  }
+  const indent = Math.max(...items.map(({ sign }) => textWidth(sign, height, true))) + height * 0.7;
+  const between = height * 1.6;
+  const column = (width - indent - between) / 2;
+  const rows = items.map(({ sign, text, other }) => {
+    const [left, right] = [text, other].map((words) => wrapText(words, height, false, column));
+    return { sign, columns: [left ?? [], right ?? []] as const };
+  });
+  const pitch = pitchOf(height);
+  const countOf = ({ columns }: (typeof rows)[number]): number =>
+    Math.max(...columns.map((lines) => lines.length));
+  const titleHeight = pitch * 1.15;
+  // A little air between the rows shows which lines belong together.
+  const air = height * 0.3;
+  const total = titleHeight + rows.reduce((sum, row) => sum + countOf(row) * pitch + air, 0);
+  const draw = (): Mark[] => {
+    let y = total - titleHeight - height * 1.15;
+    return [
+      letter('text', { x: 0, y: total - height * 1.15 }, title, height, { bold: true }),
+      ...rows.flatMap((row) => {
+        const marks = row.columns.flatMap((lines, c) =>
+          lines.map((line, n) =>
+            letter('text', { x: indent + c * (column + between), y: y - n * pitch }, line, height),
+          ),
+        );
+        const first = letter('text', { x: 0, y }, row.sign, height, { bold: true });
+        y -= countOf(row) * pitch + air;
+        return [first, ...marks];
+      }),
+    ];
+  };
+  return { width, height: total, draw };
+};
+
+const pairBlock = (
+  kind: Block['kind'],
+  title: string,
+  items: readonly Pair[],
+  most: TextHeight = 3.5,
+): Block =>
+  makeBlock({
+    kind,
+    fit: (width, text) => {
+      const shape = shapePairs(title, items, Math.min(text, most), width);
+      return shape.width <= width + 1e-6 ? shape : undefined;
+    },
+    split:
+      items.length < 2
+        ? undefined
+        : () => {
+            const half = Math.ceil(items.length / 2);
+            return [
+              pairBlock(kind, title, items.slice(0, half), most),
+              pairBlock(kind, `${title}, continued`, items.slice(half), most),
+            ];
+          },
+  });
+
+/** The same in another language, where a print has two. */
+export interface Also {
+  readonly language: Language;
+  readonly texts: readonly string[];
+}
+
+/** A text in the leading language and in the other. */
+const inBoth = (text: () => string, { language }: Also): string =>
+  `${text()} · ${inLanguage(language, text)}`;
+
 /** The work, step by step, numbered. */
-export const stepsBlock = (steps: readonly string[]): Block =>
-  listBlock(
-    'steps',
-    'Do the work in this order',
-    steps.map((text, i) => ({ sign: String(i + 1), text })),
-  );
+export const stepsBlock = (steps: readonly string[], also?: Also): Block => {
+  const title = (): string => 'Do the work in this order';
+  const items = steps.map((text, i) => ({ sign: String(i + 1), text, other: also?.texts[i] ?? '' }));
+  return also === undefined
+    ? listBlock('steps', title(), items)
+    : pairBlock('steps', inBoth(title, also), items);
+};
 
 /** What is to be measured before anything is marked. */
 const stockCautions: Readonly<Record<LaidOn, string>> = {
@@ -88,13 +173,20 @@ const sharedCaution = (stock: LaidOn): string =>
   `${stockCautions[stock]} Geometry only, no pressure, strength or weld design. Hot work by the site’s permit, on lines cleaned and tested safe. Local codes and qualified people decide.`;
 
 /** The sheet's own cautions, then the shared line. */
-export const cautionsBlock = (cautions: readonly string[], stock: LaidOn): Block =>
-  listBlock(
-    'cautions',
-    'Take care',
-    [...cautions, sharedCaution(stock)].map((text) => ({ sign: '–', text })),
-    2.5,
-  );
+export const cautionsBlock = (cautions: readonly string[], stock: LaidOn, also?: Also): Block => {
+  const title = (): string => 'Take care';
+  const shared = (): string => sharedCaution(stock);
+  if (also === undefined)
+    return listBlock(
+      'cautions',
+      title(),
+      [...cautions, shared()].map((text) => ({ sign: '–', text })),
+      2.5,
+    );
+  const others = [...also.texts, inLanguage(also.language, shared)];
+  const items = [...cautions, shared()].map((text, i) => ({ sign: '–', text, other: others[i] ?? '' }));
+  return pairBlock('cautions', inBoth(title, also), items, 2.5);
+};
 
 /** A value that is given twice, as `189.5 mm (7 15/32″)`, may be broken before the second; never within either. */
 const breakValue = (value: string, height: number, room: number): string[] => {
@@ -103,20 +195,34 @@ const breakValue = (value: string, height: number, room: number): string[] => {
   return second < 0 ? [value] : [value.slice(0, second), value.slice(second + 1)];
 };
 
-const shapeFacts = (facts: readonly Fact<string>[], height: number, valueRoom: number): Fitted => {
-  const labelWidth = Math.max(...facts.map(([label]) => textWidth(label, height, false)));
+/** A figure with its label, in one language or one under the other. */
+interface Figure {
+  readonly labels: readonly string[];
+  readonly value: string;
+}
+
+const shapeFacts = (facts: readonly Figure[], height: number, valueRoom: number): Fitted => {
+  const labelWidth = Math.max(
+    ...facts.flatMap(({ labels }) => labels.map((label) => textWidth(label, height, false))),
+  );
   const indent = labelWidth + height * 1.2;
-  const values = facts.map(([, value]) => breakValue(value, height, valueRoom));
-  const total = linesHeight(values.flat().length, height);
+  const values = facts.map(({ value }) => breakValue(value, height, valueRoom));
+  const counts = facts.map(({ labels }, i) => Math.max(labels.length, values[i]?.length ?? 0));
+  const total = linesHeight(
+    counts.reduce((sum, count) => sum + count, 0),
+    height,
+  );
   const draw = (): Mark[] => {
     let y = total - height * 1.15;
-    return facts.flatMap(([label], i) => {
-      const first = letter('text', { x: 0, y }, label, height);
+    return facts.flatMap(({ labels }, i) => {
+      const first = labels.map((label, n) =>
+        letter('text', { x: 0, y: y - n * pitchOf(height) }, label, height),
+      );
       const body = (values[i] ?? []).map((line, n) =>
         letter('text', { x: indent, y: y - n * pitchOf(height) }, line, height, { bold: true }),
       );
-      y -= body.length * pitchOf(height);
-      return [first, ...body];
+      y -= (counts[i] ?? 1) * pitchOf(height);
+      return [...first, ...body];
     });
   };
   return {
@@ -126,8 +232,16 @@ const shapeFacts = (facts: readonly Fact<string>[], height: number, valueRoom: n
   };
 };
 
-/** Figures to check by tape: labels, and the values in bold. */
-export const factsBlock = (facts: readonly Fact<string>[]): Block => {
+/** Figures to check by tape: labels, in one language or in two, and the values in bold. */
+export const factsBlock = (facts: readonly Fact<string>[], others?: readonly string[]): Block =>
+  figuresBlock(
+    facts.map(([label, value], i) => {
+      const other = others?.[i] ?? label;
+      return { labels: other === label ? [label] : [label, other], value };
+    }),
+  );
+
+const figuresBlock = (facts: readonly Figure[]): Block => {
   const ways = (text: TextHeight) =>
     [Infinity, 30].map((valueRoom) => once(() => shapeFacts(facts, text, valueRoom)));
   const shapes = { 2.5: ways(2.5), 3.5: ways(3.5) };
@@ -139,7 +253,7 @@ export const factsBlock = (facts: readonly Fact<string>[]): Block => {
         ? undefined
         : () => {
             const half = Math.ceil(facts.length / 2);
-            return [factsBlock(facts.slice(0, half)), factsBlock(facts.slice(half))];
+            return [figuresBlock(facts.slice(0, half)), figuresBlock(facts.slice(half))];
           },
   });
 };

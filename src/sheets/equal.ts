@@ -1,4 +1,5 @@
 import type { Mark, Sheet } from '../drawing/model.ts';
+import { translateName } from '../words/say.ts';
 
 /** Lines closer than this are one, mm: they are found by searches that end within less. */
 const near = 2e-3;
@@ -44,7 +45,7 @@ export const mergeEqual = (sheets: readonly Sheet[]): readonly Sheet[] => {
       {
         ...first,
         make: [first, ...others].reduce((sum, { make = 1 }) => sum + make, 0),
-        subject: [what, `The same for ${others.map(({ name }) => name).join(', ')}`, ...more],
+        subject: [what, `The same for ${others.map(({ name }) => translateName(name)).join(', ')}`, ...more],
       },
     ];
   });

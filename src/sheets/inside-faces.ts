@@ -18,6 +18,7 @@ import { referenceUnder } from './cut-band.ts';
 import { linearDimension, onPaper } from './flat-marks.ts';
 import { plateSheet } from './flat-sheet.ts';
 import { hatchClear } from './keep-and-scrap.ts';
+import { translate, translateName } from '../words/say.ts';
 
 /** A face narrower than this takes no template, mm. */
 const NARROWEST = 8;
@@ -116,7 +117,9 @@ const insideSheet = (
   );
   return plateSheet({
     name: `${of}${edge.face}`,
-    heading: capital(`${of}${edge.face.startsWith('web') ? `web (${edge.face})` : edge.face}`),
+    heading: capital(
+      `${translate(of)}${edge.face.startsWith('web') ? `web (${translateName(edge.face)})` : translateName(edge.face)}`,
+    ),
     laidOn: 'pipe',
     subject: [...about, describeStock(stock, setting), `Small template for the ${edge.face}`],
     marks: faceMarks(inside, outline, developed, base, setting),

@@ -62,10 +62,11 @@ const extremes = (ask: WeldAsk): readonly Fact[] => {
   if (!first) return [];
   const least = known.reduce((best, one) => (one.angle < best.angle - 1e-9 ? one : best));
   const most = known.reduce((best, one) => (one.angle > best.angle + 1e-9 ? one : best));
-  const say = ({ i, angle }: typeof first): string => `${tenth(angle)} at ${stationNumber((i * TURN) / 360)}`;
+  const tell = ({ i, angle }: typeof first): string =>
+    `${tenth(angle)} at ${stationNumber((i * TURN) / 360)}`;
   return [
-    ['Surfaces, acute side', say(least)],
-    ['Surfaces, obtuse side', say(most)],
+    ['Surfaces, acute side', tell(least)],
+    ['Surfaces, obtuse side', tell(most)],
   ];
 };
 

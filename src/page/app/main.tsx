@@ -1,10 +1,14 @@
 import { render } from 'preact';
 import { Page } from './page.tsx';
-import { start, tellFault } from './state.ts';
+import { start, startLanguage, tellFault } from './state.ts';
 import './style/page.css';
 
 const root = document.getElementById('page');
-if (root !== null) render(<Page />, root);
-void start().catch(tellFault);
+const open = async (): Promise<void> => {
+  await startLanguage();
+  if (root !== null) render(<Page />, root);
+  await start();
+};
+void open().catch(tellFault);
 if (location.protocol.startsWith('http') && document.querySelector('link[rel="manifest"]') !== null)
   void navigator.serviceWorker.register('keeper.js');

@@ -7,7 +7,20 @@ import { Choose } from './screens/choose.tsx';
 import { Pieces } from './screens/pieces.tsx';
 import { Printers } from './screens/printers.tsx';
 import { Work } from './screens/work.tsx';
-import { catalogue, fault, keeps, light, notice, opened, pieces, route, setLight } from './state.ts';
+import type { Language } from '../../words/languages.ts';
+import {
+  catalogue,
+  fault,
+  keeps,
+  language,
+  light,
+  notice,
+  opened,
+  pieces,
+  route,
+  setLanguage,
+  setLight,
+} from './state.ts';
 
 const words = {
   name: 'Soapstone',
@@ -24,6 +37,10 @@ const words = {
   foot: (version: string): string =>
     `Soapstone ${version}. Works without a network; nothing is sent anywhere. Check every print with a steel rule before you cut. Local codes and licensed practice come first.`,
 };
+
+/** The language that the page can be turned to, by its own name. */
+const otherLanguage = (): { readonly id: Language; readonly name: string } =>
+  language.value === 'en' ? { id: 'es', name: 'Español' } : { id: 'en', name: 'English' };
 
 const nextLight = { auto: 'bright', bright: 'dark', dark: 'auto' } as const;
 
@@ -47,6 +64,9 @@ const Head = (): JSX.Element => {
         {link('#', words.templates, screen === 'choose' || screen === 'work')}
         {link('#/pieces', words.pieces(pieces.value.length), screen === 'pieces')}
         {link('#/printers', words.printers, screen === 'printers')}
+        <button type="button" lang={otherLanguage().id} onClick={() => void setLanguage(otherLanguage().id)}>
+          {otherLanguage().name}
+        </button>
         <button type="button" onClick={() => setLight(nextLight[light.value])}>
           {words.lights[light.value]}
         </button>

@@ -14,6 +14,8 @@ import type {
 } from '../core/views.ts';
 import { readAddress, writeAddress, type Route } from './address.ts';
 import { core, followNewest } from './link.ts';
+import { setCatalog } from '../../words/say.ts';
+import type { Language } from '../../words/languages.ts';
 import { keep, readKept } from './store.ts';
 
 /** Everything there is to ask for; undefined until the worker has told. */
@@ -37,6 +39,8 @@ export const changing = signal<number | undefined>(undefined);
 export const recent = signal<readonly string[]>([]);
 export const printers = signal<Profiles>({});
 export const light = signal<'auto' | 'bright' | 'dark'>('auto');
+/** What the page is written in. */
+export const language = signal<Language>('en');
 /** False once the browser has refused to keep something. */
 export const keeps = signal(true);
 /** What is wrong with a file that was opened. */
@@ -169,7 +173,7 @@ export const followAddress = (): void => {
   sights.value = [];
   issues.value = [];
   if (view === undefined) return;
-  texts.value = next.texts ?? dropEmpty({ ...view.examples[0], ...shop.value });
+  texts.value = next.texts ?? dropEmpty({ ...view.examples[0], ...inPageLanguage(), ...shop.value });
   recent.value = [view.id, ...recent.value.filter((id) => id !== view.id)].slice(0, 6);
   void keep('recent', recent.value);
 };
@@ -184,6 +188,27 @@ export const setText = (name: string, text: string | readonly string[]): void =>
   texts.value = { ...texts.value, [name]: text };
   if (isOfShop(name)) shop.value = { ...shop.value, [name]: text };
 };
+
+/** Makes the page speak the language kept on this device, or else the browser's where it is Spanish. */
+export const startLanguage = async (): Promise<void> => {
+  const kept = await readKept('language');
+  const chosen = kept ?? (navigator.language.startsWith('es') ? 'es' : 'en');
+  if (chosen === 'en') return;
+  const texts = await (await core).speak(chosen);
+  if (texts === undefined) return;
+  setCatalog(new Map(Object.entries(JSON.parse(texts) as Record<string, string>)));
+  language.value = chosen;
+  document.documentElement.lang = chosen;
+};
+
+/** Keeps the language and opens the page anew in it, at the same request. */
+export const setLanguage = async (next: Language): Promise<void> => {
+  await keep('language', next);
+  location.reload();
+};
+
+/** What a new request is written in, where that is not English. */
+const inPageLanguage = (): Texts => (language.value === 'en' ? {} : { language: language.value });
 
 /** Starts what follows the state: drawing, the address, what is kept. */
 export const start = async (): Promise<void> => {

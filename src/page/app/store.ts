@@ -1,5 +1,6 @@
 import { createStore, get, set } from 'idb-keyval';
 import type { Profiles } from '../core/printers.ts';
+import type { Language } from '../../words/languages.ts';
 import type { Asked } from '../core/views.ts';
 
 /** What the page keeps on the device. */
@@ -10,6 +11,7 @@ interface Kept {
   readonly recent: readonly string[];
   readonly printers: Profiles;
   readonly light: 'auto' | 'bright' | 'dark';
+  readonly language: Language;
 }
 
 let store: ReturnType<typeof createStore> | undefined;

@@ -1,7 +1,11 @@
-/** An input's name as a caption: `seam-allowance` is `Seam allowance`. */
-export const captionOf = (name: string): string => {
-  const plain = name.replaceAll('-', ' ');
-  return plain.charAt(0).toUpperCase() + plain.slice(1);
+import { translate } from '../../words/say.ts';
+import { plainCaption } from '../captions.ts';
+
+/** The caption of an input or a template in the page's language. One name may mean something else on one template. */
+export const captionOf = (name: string, layout = ''): string => {
+  const own = `${layout} --${name}`;
+  const said = translate(own);
+  return said === own ? translate(plainCaption(name)) : said;
 };
 
 /** The first letter large. */

@@ -6,6 +6,7 @@ import { paperNames } from '../../paging/paper.ts';
 import { formats } from '../../render/formats.ts';
 import { offerStock } from '../../stock/offers.ts';
 import { version } from '../../version.ts';
+import { translate } from '../../words/say.ts';
 import { readExample } from './example.ts';
 import type { Catalogue, InputView, LayoutView } from './views.ts';
 
@@ -26,10 +27,10 @@ const viewInput = (name: string, field: Field<unknown>): InputView => {
 const describe = (name: string, field: Field<unknown>): InputView => ({
   name,
   kind: field.kind,
-  help: field.help,
+  help: translate(field.help),
   example: field.example,
   default: field.default,
-  range: field.range,
+  range: field.range?.(),
   choices: field.choices,
   required: isRequired(field),
   many: field.many,
@@ -40,11 +41,11 @@ const describe = (name: string, field: Field<unknown>): InputView => ({
 
 const viewLayout = (layout: Layout): LayoutView => ({
   id: layout.id,
-  summary: layout.summary,
-  family: layout.family,
+  summary: translate(layout.summary),
+  family: translate(layout.family),
   words: layout.words,
   groups: groupInputs(layout).map(({ heading, inputs }) => ({
-    heading,
+    heading: translate(heading),
     inputs: [...inputs].map(([name, field]) => viewInput(name, field)),
   })),
   isBody: layout.scene !== undefined,
@@ -55,7 +56,7 @@ const viewLayout = (layout: Layout): LayoutView => ({
 export const listCatalogue = (): Catalogue => ({
   version,
   layouts: layouts.map(viewLayout),
-  families,
+  families: families.map(translate),
   papers: paperNames,
   offers: offerStock(),
   formats,

@@ -1,6 +1,7 @@
 import type { Picture } from '../../render/picture.ts';
 import { readRequest, type Request } from '../../request.ts';
 import { layouts } from '../../layouts/registry.ts';
+import { listTexts, speak, type Language } from '../../words/languages.ts';
 import { listCatalogue } from './catalogue.ts';
 import { drawSign, viewBook, viewDrawing, viewSights } from './draw.ts';
 import { takeFonts } from './fonts.ts';
@@ -31,6 +32,8 @@ const read = ({ layout, texts }: Asked): Request => readRequest(layout, texts, l
 /** The whole program as the page calls it, by messages to its worker. Nothing here throws what the person can put right. */
 export interface Core {
   readonly listCatalogue: () => Catalogue;
+  /** Speaks a language from now on; its texts as JSON, where it has any. */
+  readonly speak: (language: Language) => string | undefined;
   /** Takes the lettering font, which lies in the page. */
   readonly takeFonts: (regular: Uint8Array, bold: Uint8Array) => void;
   /** Takes the printers of this device, which the page keeps. */
@@ -57,6 +60,10 @@ export interface Core {
 
 export const core: Core = {
   listCatalogue,
+  speak: (language) => {
+    speak(language);
+    return listTexts(language);
+  },
   takeFonts,
   knowPrinters: (known) => {
     profiles = known;

@@ -152,6 +152,7 @@ const endSheet = (
   const { tilt } = straight.tilts[which];
   const apart = straight.length + solved.bands.start.reference + solved.bands.finish.reference;
   const edges = apart >= 0 ? `${writeBoth(apart, setting)} from` : `${writeBoth(-apart, setting)} past`;
+  const edgeLabel = apart >= 0 ? 'Between reference edges' : 'Reference edges overlap by';
   const off = edgeOffset(pipe.od / 2, tilt);
   const greenHere = !isStart && green > 0;
   return bandSheet(
@@ -186,7 +187,7 @@ const endSheet = (
       facts: [
         ['Cut to cut, on the center line', lengthOf(solved.cut)],
         ['Face to face, on the center line', lengthOf(straight.length)],
-        [apart >= 0 ? 'Between reference edges' : 'Reference edges overlap by', lengthOf(Math.abs(apart))],
+        [edgeLabel, lengthOf(Math.abs(apart))],
         ['Root gap, each end', lengthOf(gap)],
         ...(green > 0 ? ([['Green, left at B', lengthOf(green)]] as const) : []),
         ['This end from square', angleOf(hundredth(tilt))],

@@ -11,6 +11,7 @@ import { writeBoth } from '../../../units/writing.ts';
 import { makeupMarks } from './makeup-marks.ts';
 import { partsField, type PlacedPart } from './makeup-parts.ts';
 import { type MadeRun, makeRun } from './makeup-solve.ts';
+import { say } from '../../../words/say.ts';
 
 const fields = {
   run: lengthField(
@@ -133,7 +134,7 @@ const drawSheet = (values: MakeupValues, setting: Setting): Sheet => {
           ]
         : []),
       'Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.',
-      ...(parts.some(({ part }) => part.source.includes('memory'))
+      ...(parts.some(({ part }) => part.source.includes(say`from memory`))
         ? ['Lengths marked from memory have no table at hand: measure the part.']
         : []),
       ...(parts.some(({ part }) => part.kind === 'flange' && part.source.includes('B16.5'))

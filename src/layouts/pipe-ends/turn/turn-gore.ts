@@ -1,3 +1,4 @@
+import type { QuarterWords } from '../../../joint/bodies/body.ts';
 import type { FitLine } from '../../../drawing/fit-up.ts';
 import type { Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
@@ -15,7 +16,7 @@ import { adviceTables, describeTurn, goreTable, turnCautions, type TurnRequest }
 import { goreScene } from './turn-scene.ts';
 
 /** Names of a gore's quarter lines 0, 90, 180 and 270. */
-export const GORE_WORDS = ['THROAT', 'SIDE', 'HEEL', 'SIDE'] as const;
+export const GORE_WORDS: QuarterWords = ['THROAT', 'SIDE', 'HEEL', 'SIDE'];
 
 /** What joins a gore above and below, named over the heel. */
 const joins = ({ gores }: TurnRequest, { number }: Gore) => ({

@@ -160,7 +160,7 @@ const drawStrip = (strip: Strip, i: number, kerf: number): Mark[] => {
   if (lower && (i === 0 || kerf > 0)) cuts.push(stroke('cut', cubicPath(lower.line), WIDE));
   if (upper) cuts.push(stroke('cut', cubicPath(upper.line), WIDE));
   // Beside the heel, where there is most room, clear of the quarter lines and the seams.
-  const heel = stations.find(({ word }) => word === 'HEEL')?.x ?? (from + to) / 2;
+  const heel = stations.find(({ word }) => word === GORE_WORDS[2])?.x ?? (from + to) / 2;
   const apart = (to - from) / 16;
   const spot = [heel + apart, heel - apart].find((x) => x > from + 0.8 * apart) ?? heel;
   const ground = lower?.at(spot) ?? 0;

@@ -1,7 +1,8 @@
 import type { JSX } from 'preact';
 import type { Issue } from '../../../issue.ts';
 import type { InputView } from '../../core/views.ts';
-import { catalogue, printers, setText, texts } from '../state.ts';
+import { catalogue, layout, printers, setText, texts } from '../state.ts';
+import { plainCaption } from '../../captions.ts';
 import { captionOf, spoken } from '../words.ts';
 import { SignKeys } from './sign-keys.tsx';
 import { StockChoice } from './stock-choice.tsx';
@@ -224,7 +225,9 @@ export const FieldRow = ({
   const [text = ''] = valuesOf(input);
   const props: OneProps = { input, n: 0, text, isWrong };
   const isChoice = input.choices !== undefined && input.kind !== 'flag';
-  const caption = captionOf(input.name);
+  const caption = captionOf(input.name, layout.value?.id);
+  // Job files and the command line know inputs by their English names.
+  const isTranslated = caption.toLowerCase() !== plainCaption(input.name).toLowerCase();
   return (
     <div class={`row${isWrong ? ' wrong' : ''}`}>
       <div class="caption">
@@ -235,6 +238,7 @@ export const FieldRow = ({
             {caption}
           </label>
         )}
+        {isTranslated && <small lang="en">{input.name}</small>}
         {input.required && <small>{words.required}</small>}
       </div>
       {input.many ? (

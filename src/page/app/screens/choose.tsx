@@ -7,7 +7,7 @@ import type { LayoutView } from '../../core/views.ts';
 import { core } from '../link.ts';
 import { OpenFile } from '../parts/open-file.tsx';
 import { Still } from '../parts/still.tsx';
-import { catalogue, recent, tellFault } from '../state.ts';
+import { catalogue, language, recent, tellFault } from '../state.ts';
 import { captionOf, sentence } from '../words.ts';
 
 const words = {
@@ -29,7 +29,9 @@ const Sign = ({ view }: { readonly view: LayoutView }): JSX.Element => {
     if (picture.value !== undefined || place.current === null) return undefined;
     const draw = async (): Promise<void> => {
       const [texts = {}] = view.examples;
-      const drawn = await (await core).drawSign({ layout: view.id, texts });
+      const drawn = await (
+        await core
+      ).drawSign({ layout: view.id, texts: { ...texts, language: language.value } });
       if (drawn.kind === 'done') signs.set(view.id, drawn.value);
       picture.value = signs.get(view.id);
     };
