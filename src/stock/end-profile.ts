@@ -1,5 +1,5 @@
 import { ellipseProfile, rectangleProfile, regularProfile, type Profile } from '../geometry/profile.ts';
-import { formatExactMm } from '../units/format.ts';
+import { formatAsWritten, formatExactMm } from '../units/format.ts';
 import { parseLength } from '../units/length.ts';
 import { plainText, quoted, refusals } from '../units/notation.ts';
 import type { Reading } from '../units/reading.ts';
@@ -18,11 +18,22 @@ export interface EndProfile {
 const HINT =
   'write round 200mm, rect 300x200mm, rounded 300x200mm corner 40mm, oval 400x200mm, ellipse 400x200mm or polygon 6 side 150mm';
 
+/** A length and how it is printed: in the unit it was typed in. */
+interface Size {
+  readonly value: number;
+  readonly print: string;
+}
+
+const readSize = (text: string, reading: Reading): Size => {
+  const value = parseLength(text, reading);
+  return { value, print: formatAsWritten(value, text, reading.units) };
+};
+
 /** One or two lengths with x between; the last one's unit holds for those without. */
-const readSizes = (text: string, reading: Reading): readonly number[] => {
+const readSizes = (text: string, reading: Reading): readonly Size[] => {
   const parts = text.split(/ ?[x×] ?/);
   const unit = /(?:[a-z]+\.?|["'])$/.exec(parts[parts.length - 1] ?? '')?.[0] ?? '';
-  return parts.map((part) => parseLength(/[a-z"']/.test(part) ? part : `${part}${unit}`, reading));
+  return parts.map((part) => readSize(/[a-z"']/.test(part) ? part : `${part}${unit}`, reading));
 };
 
 const rectangle = (width: number, height: number, corner: number, designation: string): EndProfile => ({
@@ -44,25 +55,23 @@ export const readEndProfile = (text: string, reading: Reading): EndProfile => {
   const [sizeText = '', cornerText, ...more] = rest.join(' ').split(/ ?\b(?:corner|side)\b ?/);
   const bad = (why: string) => refuse('not-understood', `"${quoted(text)}": ${why}`, HINT);
   if (more.length > 0 || sizeText === '') throw bad('is not a profile');
-  const sized = (count: 1 | 2): readonly [number, number] => {
+  const sized = (count: 1 | 2): readonly [a: number, b: number, name: string] => {
     const sizes = readSizes(sizeText, reading);
     if (sizes.length !== count)
       throw bad(count === 1 ? `${word} has one size` : `${word} has two sizes, width x height`);
-    const [a = 0, b = a] = sizes;
+    const [a = 0, b = a] = sizes.map(({ value }) => value);
     if (a <= 0 || b <= 0) throw bad('a size is not above zero');
-    return [a, b];
+    return [a, b, `${word} ${sizes.map(({ print }) => print).join(' x ')}`];
   };
   const plainOnly = (): void => {
     if (cornerText !== undefined) throw bad(`${word} has no corner or side`);
   };
-  const name = (a: number, b: number): string =>
-    `${word} ${formatExactMm(a).replace(' mm', '')}x${formatExactMm(b).replace(' ', '')}`;
   switch (word) {
     case 'round': {
       plainOnly();
-      const [d] = sized(1);
+      const [d, , name] = sized(1);
       return {
-        designation: `round ${formatExactMm(d).replace(' ', '')}`,
+        designation: name,
         sharp: false,
         least: d / 2,
         outline: (out) => ellipseProfile(d + 2 * out, d + 2 * out),
@@ -70,9 +79,9 @@ export const readEndProfile = (text: string, reading: Reading): EndProfile => {
     }
     case 'ellipse': {
       plainOnly();
-      const [a, b] = sized(2);
+      const [a, b, name] = sized(2);
       return {
-        designation: name(a, b),
+        designation: name,
         sharp: false,
         least: Math.min(a, b) / 2,
         outline: (out) => ellipseProfile(a + 2 * out, b + 2 * out),
@@ -80,32 +89,32 @@ export const readEndProfile = (text: string, reading: Reading): EndProfile => {
     }
     case 'rect': {
       plainOnly();
-      const [a, b] = sized(2);
-      return rectangle(a, b, 0, name(a, b));
+      const [a, b, name] = sized(2);
+      return rectangle(a, b, 0, name);
     }
     case 'oval': {
       plainOnly();
-      const [a, b] = sized(2);
+      const [a, b, name] = sized(2);
       if (a === b) throw bad('an oval as high as wide is round');
-      return rectangle(a, b, Math.min(a, b) / 2, name(a, b));
+      return rectangle(a, b, Math.min(a, b) / 2, name);
     }
     case 'rounded': {
-      const [a, b] = sized(2);
+      const [a, b, name] = sized(2);
       if (!cornerText) throw bad('the corner radius is missing');
-      const corner = parseLength(cornerText, reading);
+      const { value: corner, print } = readSize(cornerText, reading);
       if (corner <= 0 || corner > Math.min(a, b) / 2)
         throw bad(`the corner must be above zero and at most ${formatExactMm(Math.min(a, b) / 2)}`);
-      return rectangle(a, b, corner, `${name(a, b)} corner ${formatExactMm(corner).replace(' ', '')}`);
+      return rectangle(a, b, corner, `${name} corner ${print}`);
     }
     case 'polygon': {
       const count = Number(sizeText);
       if (!Number.isInteger(count) || count < 3 || count > 60) throw bad('a polygon has 3 to 60 sides');
       if (!cornerText) throw bad('the length of a side is missing');
-      const side = parseLength(cornerText, reading);
+      const { value: side, print } = readSize(cornerText, reading);
       if (side <= 0) throw bad('a side is not above zero');
       const inner = side / (2 * Math.tan(Math.PI / count));
       return {
-        designation: `polygon ${count} side ${formatExactMm(side).replace(' ', '')}`,
+        designation: `polygon ${count} side ${print}`,
         sharp: true,
         least: inner,
         outline: (out) => regularProfile(count, side * (1 + out / inner)),

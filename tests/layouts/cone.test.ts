@@ -1,3 +1,5 @@
+import { printAndRead } from '../support/print.ts';
+import { proveFile } from '../../src/proof/prove.ts';
 import { describe, expect, it } from 'vitest';
 import { align, foldBack, readPattern, surfaceArea, unroll, type Rule } from '../support/fold.ts';
 import { refused } from '../support/refused.ts';
@@ -257,4 +259,21 @@ describe('cone refuses', () => {
     expect(refused('breech', { trunk: '300mm', legs: '200mm', height: '300mm', spread: '150mm' }).what).toBe(
       'joint spread outlets-meet',
     ));
+});
+
+describe('what proof measures of a pattern', () => {
+  it.each([
+    ['cone', { large: '400mm', small: '200mm', height: '300mm' }, 'cone', 25],
+    ['transition', { from: 'rect 12x8in', to: 'round 8in', height: '10in' }, 'transition 1', 0],
+    ['turn', { stock: 'NPS 8 sch 40', to: 'NPS 6 sch 40', pieces: '4', radius: '12in' }, 'gore 2', 0],
+  ] as const)('%s: every bend line and seam by its true length', async (layout, texts, sheet, count) => {
+    const { bytes } = await printAndRead(layout, { ...texts, paper: 'a3' });
+    const { findings } = proveFile(bytes);
+    expect(findings.filter(({ ok }) => !ok)).toEqual([]);
+    const [found] = findings.filter(
+      ({ where, check }) => where === sheet && check.includes('straight lines'),
+    );
+    const measured = Number.parseInt(found?.check ?? '', 10);
+    expect(measured).toBeGreaterThanOrEqual(Math.max(6, count));
+  });
 });
