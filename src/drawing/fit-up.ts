@@ -82,9 +82,9 @@ export interface SheetFit {
 export interface FitLine {
   /**
    * Which of the sheet's cut lines: the uppermost or the lowest one across the girth, or its number from the top where
-   * there are more, or the closed one.
+   * there are more, or the closed one, or of two closed ones the inner.
    */
-  readonly which: 'upper' | 'lower' | 'closed' | number;
+  readonly which: 'upper' | 'lower' | 'closed' | 'inner' | number;
   /** Where it touches: first anywhere through the wall, at the outside, or at the bore. */
   readonly contact: 'wall' | 'od' | 'id';
   /** How far along +z it would have to move to touch, mm: the root gap, negative at a lower end. */

@@ -64,12 +64,39 @@ const rowsOf = (stretches: readonly Stretch[]) => {
   });
 };
 
+/** True where a line crosses the way from one point to another, short of its end. */
+const crosses = ({ points }: Stretch, from: Vec2, to: Vec2): boolean => {
+  const way = { x: to.x - from.x, y: to.y - from.y };
+  return points.slice(1).some((b, i) => {
+    const a = points[i] as Vec2;
+    const side = { x: b.x - a.x, y: b.y - a.y };
+    const turn = way.x * side.y - way.y * side.x;
+    if (turn === 0) return false;
+    const off = { x: a.x - from.x, y: a.y - from.y };
+    const along = (off.x * side.y - off.y * side.x) / turn;
+    const across = (off.x * way.y - off.y * way.x) / turn;
+    return along > 0 && along < 0.999 && across >= 0 && across <= 1;
+  });
+};
+
+/** The stretches that no other line hides from the middle of them all. */
+const innermost = (stretches: readonly Stretch[]): readonly Stretch[] => {
+  const [left, right] = rangeOf(stretches.flatMap(({ points }) => points.map(({ x }) => x)));
+  const [low, high] = rangeOf(stretches.flatMap(({ points }) => points.map(({ y }) => y)));
+  const middle = { x: (left + right) / 2, y: (low + high) / 2 };
+  return stretches.filter((stretch) => {
+    const seen = stretch.points[Math.floor(stretch.points.length / 2)] as Vec2;
+    return stretches.every((other) => other === stretch || !crosses(other, middle, seen));
+  });
+};
+
 /** The stretches of the line meant, out of all of them. */
 export const pickLine = (
   stretches: readonly Stretch[],
   which: FitLine['which'],
   ofSeveral: boolean,
 ): readonly Stretch[] => {
+  if (which === 'inner') return innermost(stretches);
   if (!ofSeveral) return stretches;
   return rowsOf(stretches)
     .filter(({ fromTop, fromBottom }) =>

@@ -158,7 +158,7 @@ const sheetFit = z.strictObject({
   lines: z
     .array(
       z.strictObject({
-        which: z.union([z.enum(['upper', 'lower', 'closed']), z.int().positive()]),
+        which: z.union([z.enum(['upper', 'lower', 'closed', 'inner']), z.int().positive()]),
         contact: z.enum(['wall', 'od', 'id']),
         gap: length,
         solids: z.array(solid).max(limits.solids),

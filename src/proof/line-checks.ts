@@ -95,6 +95,8 @@ const checkRound = (
   ];
 };
 
+const isClosed = ({ which }: FitLine): boolean => which === 'closed' || which === 'inner';
+
 const nameOf = ({ which }: FitLine, count: number): string =>
   count === 1
     ? 'cut line'
@@ -126,14 +128,14 @@ export const checkLines = (file: PdfFile, sheet: string, fit: SheetFit): readonl
               FIT,
             ),
           ]),
-      ...(line.which === 'closed' || lay.kind !== 'round' ? [] : checkRound(name, sheet, lay, stretches)),
+      ...(isClosed(line) || lay.kind !== 'round' ? [] : checkRound(name, sheet, lay, stretches)),
     ];
   });
 };
 
 /** The girth on the sheet, from its first to its last station, and the straight sides of what will be rolled. */
 export const checkGirth = (file: PdfFile, sheet: string, { lay, lines }: SheetFit): readonly Finding[] => {
-  if (lay.kind !== 'round' || lines.some(({ which }) => which === 'closed')) return [];
+  if (lay.kind !== 'round' || lines.some(isClosed)) return [];
   const { od, sheetGirth, allowance } = lay;
   const span = (xs: readonly number[]): number => {
     const [low, high] = rangeOf(xs);

@@ -282,10 +282,17 @@ const drawLabels = (wrap: Wrap, labels: readonly PlacedLabel[]): Mark[] => {
     const end = wrap.upper ? wrap.upper.at(x) : wrap.top;
     const size = textWidth(text, 3.5, true);
     if (x - lastX > LABEL) low = foot;
+    // At the left seam there is no paper before the line.
+    const shift = x - LABEL < wrap.from ? LABEL + 0.6 : 0;
     lines.push(stroke('station', linePath({ x, y: wrap.reference }, { x, y: end }), MEDIUM));
     words.push(
-      knockout('text', { minX: x - LABEL, maxX: x - 0.6, minY: low - 0.6, maxY: low + size + 0.6 }),
-      letter('text', { x: x - 1.2, y: low }, text, 3.5, { angle: Math.PI / 2, bold: true }),
+      knockout('text', {
+        minX: x - LABEL + shift,
+        maxX: x - 0.6 + shift,
+        minY: low - 0.6,
+        maxY: low + size + 0.6,
+      }),
+      letter('text', { x: x - 1.2 + shift, y: low }, text, 3.5, { angle: Math.PI / 2, bold: true }),
     );
     [lastX, low] = [x, low + size + 2];
   }

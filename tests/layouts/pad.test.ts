@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { makeWrittenSheets, readRequest, UserError, type Texts } from '../../src/index.ts';
+import { proveFile } from '../../src/proof/prove.ts';
 import { samplePath, sheetStrokes } from '../support/pdf-reader.ts';
 import { printAndRead } from '../support/print.ts';
 import type { Vec2 } from '../support/space.ts';
@@ -83,6 +84,24 @@ describe('a pad, from the bytes of its print', () => {
       }
     },
   );
+
+  it.each<[Texts]>([
+    [{ angle: '60', weep: '6mm' }],
+    [{ angle: '60', offset: '20mm', split: '90', weep: '6mm', gap: '2mm' }],
+    [{ angle: '75', offset: '-15mm', split: '30' }],
+  ])('proof rolls the hole around the header: %j', async (texts) => {
+    const { bytes } = await printAndRead('pad', {
+      branch: 'DN 100 sch 40',
+      header: 'DN 200 sch 40',
+      width: '60mm',
+      thickness: '8mm',
+      paper: 'a3',
+      ...texts,
+    });
+    const { findings } = proveFile(bytes);
+    expect(findings.filter(({ ok }) => !ok)).toEqual([]);
+    expect(findings.some(({ check }) => check.includes('against what it meets'))).toBe(true);
+  });
 
   it('split and weep holes', () => {
     const [sheet] = makeWrittenSheets(

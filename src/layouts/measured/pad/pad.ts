@@ -1,3 +1,4 @@
+import type { SheetFit } from '../../../drawing/fit-up.ts';
 import type { Box, Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { bigWord } from '../../../drawing/scrap.ts';
 import {
@@ -14,11 +15,11 @@ import type { Values } from '../../../fields/field.ts';
 import { angleField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { type Cubic, cubicAt, lineExtent } from '../../../geometry/cubic.ts';
-import { polar2, type Vec2 } from '../../../geometry/vector.ts';
+import { polar2, type Vec2, vec3 } from '../../../geometry/vector.ts';
 import { quarterWords } from '../../../joint/quarter-words.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { gapField } from '../../../sheets/contact.ts';
-import { fitFlat, pathFigures } from '../../../sheets/fit-record.ts';
+import { pathFigures } from '../../../sheets/fit-record.ts';
 import { drawHole, drawPunch, linearDimension } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { formatAngle } from '../../../units/angle.ts';
@@ -138,16 +139,14 @@ const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: 
   const center = middleOf(hole);
   const at90 = crossRay(pad.middle, center, 0);
   const edge90 = crossRay(edge, center, 0);
+  const [up, down] = [crossRay(edge, center, Math.PI / 2), crossRay(edge, center, -Math.PI / 2)];
   return [
-    stroke('cut', cubicPath(edge, true), WIDE),
-    stroke('cut', cubicPath(hole, true), WIDE),
-    ...(split === undefined ? [] : splitCuts(pad, split).map(([a, b]) => ruleLine('cut', a, b, WIDE))),
     ...(weep === undefined ? [] : weeps.flatMap((at) => [drawHole(at, weep), ...drawPunch(at)])),
     stroke('reference', cubicPath(pad.middle, true), FINE, 'dashed'),
     ruleLine('centre', { x: 0, y: box.minY - 6 }, { x: 0, y: box.maxY + 6 }, NARROW, 'long-dash-dot'),
     ruleLine('centre', { x: box.minX - 6, y: 0 }, { x: box.maxX + 6, y: 0 }, NARROW, 'long-dash-dot'),
-    ...bigWord({ x: 0, y: box.maxY - 6 }, `▲ 0° ${words[0] ?? ''}`, 3.5),
-    ...bigWord({ x: 0, y: box.minY + 6 }, `▼ 180° ${words[2] ?? ''}`, 3.5),
+    ...bigWord({ x: center.x, y: center.y + up - 7 }, `▲ 0° ${words[0] ?? ''}`, 3.5),
+    ...bigWord({ x: center.x, y: center.y - down + 7 }, `▼ 180° ${words[2] ?? ''}`, 3.5),
     ...bigWord({ x: (inner.maxX + box.maxX) / 2, y: center.y + 12 }, '90°', 3.5),
     ...bigWord({ x: (inner.minX + box.minX) / 2, y: center.y + 12 }, '270°', 3.5),
     ...linearDimension(
@@ -158,6 +157,10 @@ const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: 
       2.5,
     ),
     stroke('reference', circlePath(center, 0.6), QUARTER),
+    // Drawn last, so that the white paper behind a word never lies over a cut.
+    stroke('cut', cubicPath(edge, true), WIDE),
+    stroke('cut', cubicPath(hole, true), WIDE),
+    ...(split === undefined ? [] : splitCuts(pad, split).map(([a, b]) => ruleLine('cut', a, b, WIDE))),
   ];
 };
 
@@ -171,6 +174,42 @@ const pointTable = (title: string, line: readonly Cubic[], center: Vec2): Table 
     return [formatAngle(angle), lengthOf(center.x + x), lengthOf(center.y + y)];
   }),
 });
+
+/** The pad rolled to the header again: its hole stands clear of the branch through the whole plate, by the gap. */
+const fitPad = (values: PadValues, pad: Pad, weeps: readonly Vec2[]): SheetFit => {
+  const { branch, header, angle, offset, gap, split, weep } = values;
+  const thickness = values.thickness ?? header.wall;
+  return {
+    lay: {
+      kind: 'round',
+      od: header.od + 2 * thickness,
+      sheetGirth: 2 * Math.PI * pad.meanRadius,
+      allowance: 0,
+    },
+    wall: thickness,
+    lines: [
+      {
+        which: 'inner',
+        contact: 'wall',
+        gap: 0,
+        solids: [
+          {
+            kind: 'cylinder',
+            through: vec3(0, -offset, 0),
+            along: vec3(-Math.sin(angle), 0, Math.cos(angle)),
+            radius: branch.od / 2 + gap,
+          },
+        ],
+      },
+    ],
+    figures: {
+      circles: weep === undefined ? [] : weeps.map((centre) => ({ centre, radius: weep / 2 })),
+      points: weep === undefined ? [] : weeps,
+      lines: split === undefined ? [] : splitCuts(pad, split).map(([from, to]) => ({ from, to })),
+      curves: [pad.hole, pad.edge].flatMap((line) => pathFigures(cubicPath(line, true)).curves),
+    },
+  };
+};
 
 const drawSheet = (values: PadValues, setting: Setting): Sheet => {
   const { branch, header, width, angle, offset, gap, split, weep } = values;
@@ -191,12 +230,7 @@ const drawSheet = (values: PadValues, setting: Setting): Sheet => {
       'This side rolls to the outside; dashed: the branch on the pad’s middle surface',
     ],
     marks: padMarks(values, pad, weeps, setting),
-    fit: fitFlat({
-      circles: weep === undefined ? [] : weeps.map((centre) => ({ centre, radius: weep / 2 })),
-      points: weep === undefined ? [] : weeps,
-      lines: split === undefined ? [] : splitCuts(pad, split).map(([from, to]) => ({ from, to })),
-      curves: [pad.hole, pad.edge].flatMap((line) => pathFigures(cubicPath(line, true)).curves),
-    }),
+    fit: fitPad(values, pad, weeps),
     steps: [
       CHECK_PRINT,
       `Check the plate: ${writeBoth(thickness, setting)} thick. Another thickness needs another print.`,
