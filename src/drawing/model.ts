@@ -44,6 +44,8 @@ export interface Stroke {
   readonly path: Path;
   readonly line: LineType;
   readonly width: number;
+  /** True for an edge of the paper template itself, past the scrap: alone it makes no page. */
+  readonly edgesPaper?: true;
 }
 
 /** A filled shape, black or white (white knocks out what lies under a number). */
@@ -92,6 +94,8 @@ export interface Table<V extends Said = Said> {
   /** A column of lengths is printed as two, one in each unit: its name stands without a unit here. */
   readonly header: readonly string[];
   readonly rows: readonly (readonly V[])[];
+  /** True where each row is a station and they go once around: rows that mirror each other may be printed as one. */
+  readonly goesAround?: true;
 }
 
 /** A small drawing, not to scale, that shows how the sheet is used. Its marks are in paper mm within `bounds`. */
@@ -134,6 +138,8 @@ export interface Sheet<V extends Said = Said> {
   readonly make?: number;
   /** The same words in another language, for a sheet that is printed in two. */
   readonly also?: SecondWords;
+  /** The sheet whose piece is the same, only turned in the finished work: its name, and how this one is turned. */
+  readonly sameAs?: { readonly sheet: string; readonly how: string };
 }
 
 /** What is said on a sheet, in its other language. */

@@ -1,5 +1,6 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Sheet, Table } from '../drawing/model.ts';
+import { spellInput } from '../fields/describe.ts';
 import { identify } from '../identity.ts';
 import { tellAsked } from '../paging/book.ts';
 import type { TitleFields } from '../paging/options.ts';
@@ -39,6 +40,33 @@ interface Column {
   readonly mayBeCut?: true;
 }
 
+/** Inputs that every piece has alike or that say nothing of its shape. */
+const ownInputs = (work: Work): readonly string[] =>
+  Object.keys(work.piece.request.layout.fields).map(spellInput);
+
+/** For each piece, the inputs by which pieces of its layout differ, and their values: `angle 45°, offset 30mm`. */
+const tellApart = (rows: readonly IndexRow[]): readonly string[] =>
+  rows.map(({ work, subject }) => {
+    const { request } = work.piece;
+    const alike = rows
+      .map((row) => row.work.piece.request)
+      .filter(({ layout }) => layout.id === request.layout.id);
+    return ownInputs(work)
+      .filter((name) => alike.some(({ spec }) => textOf(spec[name]) !== textOf(request.spec[name])))
+      .map((name) => [name, textOf(request.spec[name])] as const)
+      .filter(([, value]) => value !== '' && !subject.includes(value))
+      .map(
+        ([name, value]) =>
+          `${name.replaceAll('-', ' ')} ${/^[\d.]+$/.test(value) && isAngle(work, name) ? `${value}°` : value}`,
+      )
+      .join(', ');
+  });
+
+const isAngle = ({ piece: { request } }: Work, name: string): boolean =>
+  Object.entries(request.layout.fields).some(
+    ([key, field]) => spellInput(key) === name && field.kind === 'angle',
+  );
+
 /** Columns of the index, without those that no piece fills; descriptions are cut to the room the paper leaves them. */
 const listColumns = (rows: readonly IndexRow[], firstPage: number, room: number): readonly Column[] => {
   const fields = (name: string): readonly string[] =>
@@ -49,9 +77,12 @@ const listColumns = (rows: readonly IndexRow[], firstPage: number, room: number)
     page += row.pages;
     return String(first);
   });
-  const what = rows.map(({ work, subject }) => {
+  const apart = tellApart(rows);
+  const what = rows.map(({ work, subject }, i) => {
     const { spec, layout } = work.piece.request;
-    return [layout.id, textOf(spec.title) || subject].filter((text) => text !== '').join(' · ');
+    // What tells it apart stands first, for the end is cut where the paper is narrow.
+    const words = [layout.id, textOf(spec.title), apart[i] ?? '', spec.title === undefined ? subject : ''];
+    return words.filter((text) => text !== '').join(' · ');
   });
   const columns: readonly Column[] = [
     { head: 'Piece', cells: rows.map(({ work }) => work.piece.mark ?? work.name) },
@@ -103,6 +134,17 @@ export const titleBook = (file: string, rows: readonly IndexRow[]): string => {
   return job ?? words.charAt(0).toUpperCase() + words.slice(1);
 };
 
+/** What holds for every piece: in full here, in one line on each sheet. */
+const cautions: readonly string[] = [
+  'Before you mark: lay a steel rule on the scale checks of every page, 100 mm and 4 in, both ways. A page that is off is printed again, never made to fit.',
+  'Measure the steel, not the drawing: outside, wall and how far it is out of round. Where a tape around it reads other than the sheet says, print again with the girth you measured.',
+  'Compare the identity on each page with the index: a page of an older print has another.',
+  'These sheets are geometry only. Pressure, strength, reinforcement and weld procedures are decided by qualified people under the code that rules the work.',
+  'Before you cut or open anything that is or was in service: isolated, drained, cleaned and tested safe, with the permit the site asks for.',
+  'Hot work: permit, fire watch, fresh air, no coating or galvanizing left in the heat. Eyes, ears, hands and lungs protected.',
+  'Try every cut end in place, or against its mate, before you tack; check the whole before you weld out.',
+];
+
 const count = (number: number, word: string): string => `${number} ${word}${number === 1 ? '' : 's'}`;
 
 /** A book's cover: its index, on as many pages as it takes, on the paper of the first piece. */
@@ -136,9 +178,12 @@ export const layCover = (
       facts: [],
       tables: tableOf(listColumns(rows, coverPages + 1, room), rows.length),
       pictures: [],
-      cautions: isWhole
-        ? []
-        : ['Pieces of the job with faults are not in this book: fix them and make it again.'],
+      cautions: [
+        ...(isWhole
+          ? []
+          : ['Pieces of the job with faults are not in this book: fix them and make it again.']),
+        ...cautions,
+      ],
     };
     return paginate([sheet], { ...paging, identity, title: { ...sharedTitle(rows), title } });
   };

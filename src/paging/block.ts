@@ -7,6 +7,8 @@ export type TextHeight = 2.5 | 3.5;
 export interface Fitted {
   readonly width: number;
   readonly height: number;
+  /** How much harder it is to read than in another width, as a length of paper that is worth, mm; 0 where it is left out. */
+  readonly strain?: number;
   readonly draw: () => readonly Mark[];
 }
 
@@ -17,6 +19,10 @@ export interface Block {
   readonly fit: (width: number, text: TextHeight) => Fitted | undefined;
   /** The block in two, for a page of a width that is too small for the whole of it. */
   readonly split?: ((width: number) => readonly [Block, Block]) | undefined;
+  /** What it says, as text: two blocks that say the same are one where sheets share a page. */
+  readonly says?: (() => string) | undefined;
+  /** Its lines, where those of several sheets may stand in one list. */
+  readonly lines?: readonly string[] | undefined;
 }
 
 /** Running text is set to widths in steps of so much, mm: a hair more or less breaks no line differently. */

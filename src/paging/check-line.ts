@@ -143,14 +143,20 @@ export const findLevel = (
     return { low, high, cost: mark.kind === 'text' ? 100 : high - low < 4 ? Math.min(5, along / 40) : 0 };
   });
   const [from, to] = isAcross ? [bounds.minY + 4, bounds.maxY - 7] : [bounds.minX + 7, bounds.maxX - 4];
-  let best: { level: number; cost: number } | undefined;
-  for (let level = from; level <= to && best?.cost !== 0; level += 1) {
-    // Room for the arrows on one side, and for the length's lettering on the other.
-    const [low, high] = isAcross ? [level - 1.8, level + 4] : [level - 4, level + 1.8];
-    const cost = spans.reduce((sum, span) => (span.high < low || span.low > high ? sum : sum + span.cost), 0);
-    if (cost < 100 && (!best || cost < best.cost)) best = { level, cost };
+  // Room for the arrows on one side, and for the length's lettering on the other; where there is none, for the line alone: the lettering finds its own place.
+  for (const above of [4, 1.8]) {
+    let best: { level: number; cost: number } | undefined;
+    for (let level = from; level <= to && best?.cost !== 0; level += 1) {
+      const [low, high] = isAcross ? [level - 1.8, level + above] : [level - above, level + 1.8];
+      const cost = spans.reduce(
+        (sum, span) => (span.high < low || span.low > high ? sum : sum + span.cost),
+        0,
+      );
+      if (cost < 100 && (!best || cost < best.cost)) best = { level, cost };
+    }
+    if (best) return best.level;
   }
-  return best?.level;
+  return undefined;
 };
 
 /** A mark with its bounds. */

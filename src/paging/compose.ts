@@ -25,13 +25,15 @@ const joined = (blocks: readonly Block[]): readonly Block[] => {
 
 /**
  * A page with the whole drawing and the blocks: in their zones, else on any free ground, as many as go there. Undefined
- * where the drawing does not go on the page.
+ * where the drawing does not go on the page. Where a page is `isTight` every order of the blocks is tried; a roll is cut longer
+ * instead.
  */
 export const composePage = (
   furniture: Furniture,
   sheet: Head,
   blocks: readonly Block[],
   drawing: Ground,
+  isTight: boolean,
 ): Zoned | undefined => {
   const head = placeHead(furniture, sheet);
   if (!head) return undefined;
@@ -39,7 +41,7 @@ export const composePage = (
   const zoned =
     composeZones(field, drawing, joined(blocks)) ??
     composeZones(field, drawing, blocks) ??
-    composeFreely(furniture.field, [...furniture.taken, head.box], drawing, blocks);
+    composeFreely(furniture.field, [...furniture.taken, head.box], drawing, blocks, isTight);
   return zoned && { ...zoned, draw: () => [...head.marks, ...zoned.draw()] };
 };
 

@@ -64,9 +64,9 @@ const fillNotes = (
   }
 };
 
-/** Pages of blocks without a drawing, named `notes`. `sizes` are the lengths a page may have, shortest first. */
+/** Pages of blocks without a drawing, named `notes`, that belong to all the sheets of those names. `sizes` are the lengths a page may have, shortest first. */
 export const draftNotes = (
-  sheet: Head & { readonly name: string },
+  sheet: Head & { readonly names: readonly string[] },
   options: PagingOptions,
   sizes: readonly PaperSize[],
   blocks: readonly Block[],
@@ -92,7 +92,12 @@ export const draftNotes = (
     drafts.push({
       name,
       size,
-      views: [{ sheet: sheet.name, name, origin: { x: usable.minX, y: usable.minY }, viewport: usable }],
+      views: sheet.names.map((own) => ({
+        sheet: own,
+        name,
+        origin: { x: usable.minX, y: usable.minY },
+        viewport: usable,
+      })),
       draw: (rank) => [
         ...drawWholePage(usable, sheet.heading, options, { ...rank, document: 'Notes' }).marks,
         ...drawBlocks(),

@@ -7,9 +7,9 @@ import type { Vec2 } from '../geometry/vector.ts';
 import { heightOf } from './box.ts';
 
 /** Least height of the bands in which the ground of a drawing is told, mm. */
-const leastBand = 8;
+const leastBand = 4;
 /** A tall drawing is told in so many: the ground left around it is made of rectangles between all of them. */
-const mostBands = 48;
+const mostBands = 60;
 
 /** Points along a path close enough together that no band between two is missed. */
 const pointsOf = (path: Path, bandHeight: number): Vec2[] => {

@@ -7,6 +7,7 @@ import { composePage } from './compose.ts';
 import { anyRank, type Draft, noRoomError, rollLengths } from './draft.ts';
 import { drawWholePage, hasRoom } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
+import { leastArea } from './pack.ts';
 import { isManyPages } from './page-limit.ts';
 import { longestSide, type Paper } from './paper.ts';
 import type { Head } from './text-blocks.ts';
@@ -30,6 +31,8 @@ export interface Laid {
   readonly sheets: readonly Prepared[];
   readonly drafts: readonly Draft[];
   readonly left: readonly Block[];
+  /** True where what is left names its sheets already. */
+  readonly isShared?: true;
 }
 
 /** One way to lay a sheet on paper. */
@@ -39,9 +42,15 @@ interface Candidate {
   readonly cost: number;
 }
 
-/** Pages a candidate takes, its notes taken for one page. */
+/** What a page of notes takes at most, mm². */
+const notesArea = 24_000;
+
+/** Pages a candidate takes, its notes by the ground they need. */
 const pagesOf = ({ drafts, left }: Candidate, { notes }: PagingOptions): number =>
-  drafts.length + (left.length > 0 && notes !== 'none' ? 1 : 0);
+  drafts.length + (notes === 'none' ? 0 : Math.ceil(leastArea(left, 2.5) / notesArea));
+
+/** Tiles are taped, which is worse than any page that is not. */
+const tileCost = 30;
 
 /** The sheet whole on one page, with the blocks that go there. */
 const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions): Candidate | undefined => {
@@ -52,7 +61,7 @@ const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions):
   const { bounds, ink } = sheet.drawing;
   const extent = { width: widthOf(bounds), height: heightOf(bounds) };
   const ground = { ...extent, ink: ink.map((box) => moveBox(box, -bounds.minX, -bounds.minY)) };
-  const composed = composePage(furniture, sheet, sheet.blocks, ground);
+  const composed = composePage(furniture, sheet, sheet.blocks, ground, options.paper.kind === 'sheet');
   if (!composed) return undefined;
   const { corner, draw, cost, left } = composed;
   const origin = { x: corner.x - bounds.minX, y: corner.y - bounds.minY };
@@ -124,7 +133,7 @@ const layOut = (sheet: Prepared, hold: Hold, options: PagingOptions, most: numbe
     if (best?.left.length === 0) return best;
   }
   if (best || most < 2) return best;
-  return { ...tileSheet(sheet, sheet.drawing, sheet.blocks, shortest, options), cost: 10 };
+  return { ...tileSheet(sheet, sheet.drawing, sheet.blocks, shortest, options), cost: tileCost };
 };
 
 /** Lays one sheet on paper of its own, with as few pages as may be. */

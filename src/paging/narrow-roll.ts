@@ -1,7 +1,8 @@
-import { textWidth, wrapText } from '../drawing/lettering.ts';
 import { translateMark } from '../drawing/extent.ts';
+import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { growBox, letter } from '../drawing/shape.ts';
+import { growBox, letter, mapPath } from '../drawing/shape.ts';
+import type { Vec2 } from '../geometry/vector.ts';
 import type { Block, Fitted } from './block.ts';
 import { boxAt, heightOf, moveBox, widthOf } from './box.ts';
 import { codeSide, drawCode } from './code.ts';
@@ -13,8 +14,8 @@ import { longestSide, type Paper } from './paper.ts';
 import { checkBreadth, drawScaleCheck, drawShortCheck, namedLength, shortCheck } from './scale-check.ts';
 import { drawTileEdges, findSeams } from './seam.ts';
 import type { Head } from './text-blocks.ts';
-import { planGrid } from './tile.ts';
 import { shareMarks } from './tile-marks.ts';
+import { planGrid } from './tile.ts';
 import type { Drawn } from './title-block.ts';
 import { inOrder } from './zones.ts';
 
@@ -157,13 +158,31 @@ const draftStrips = (sheet: Prepared, options: PagingOptions): Draft[] => {
 
 const widths = [60, 72, 90, 110, 140, 180, 240, 320, 420] as const;
 
-/** A block as narrow as the roll's width lets it be, in one piece or in parts. */
+/** A block read from its side, the paper turned a quarter to the right. */
+const turned = ({ width, height, draw }: Fitted): Fitted => {
+  const turn = ({ x, y }: Vec2): Vec2 => ({ x: height - y, y: x });
+  return {
+    width: height,
+    height: width,
+    draw: () =>
+      draw().map((mark) =>
+        mark.kind === 'text'
+          ? { ...mark, at: turn(mark.at), angle: mark.angle + Math.PI / 2 }
+          : { ...mark, path: mapPath(mark.path, turn) },
+      ),
+  };
+};
+
+/** A block as narrow as the roll's width lets it be, in one piece or in parts; on its side where it is taller than that. */
 const setAlong = (block: Block, height: number): readonly Fitted[] => {
   for (const width of widths) {
     const shape = block.fit(width, 2.5);
     if (shape && shape.height <= height) return [shape];
   }
-  return (block.split?.(Math.max(...widths)) ?? []).flatMap((part) => setAlong(part, height));
+  const parts = block.split?.(Math.max(...widths));
+  if (parts) return parts.flatMap((part) => setAlong(part, height));
+  const upright = block.fit(Math.max(...widths), 2.5);
+  return upright ? [turned(upright)] : [];
 };
 
 /** What is said of a sheet, on a strip of its own, the blocks one after the other and over each other where they go. */

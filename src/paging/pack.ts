@@ -2,59 +2,101 @@ import type { Box } from '../drawing/model.ts';
 import { growBox } from '../drawing/shape.ts';
 import type { Block, Fitted, TextHeight } from './block.ts';
 import { boxAt, heightOf, widthOf } from './box.ts';
-import { type FreeSpace, takeSpace } from './free-space.ts';
+import { type FreeSpace, largestFree, takeSpace } from './free-space.ts';
 
 /** A block set on free ground. */
 export interface Placed {
   readonly shape: Fitted;
   readonly box: Box;
+  /** Which of the grounds it stands on. */
+  readonly page: number;
+}
+
+/** Blocks set on free grounds, and those that found no room. */
+export interface Packed {
+  readonly placed: readonly Placed[];
+  readonly left: readonly Block[];
 }
 
 /** White space between blocks, mm. */
 const between = 4;
 /** Widths a block is set to beside that of the ground itself, mm. */
-const widths = [42, 50, 58, 72, 90, 112, 140, 180, Infinity] as const;
+const widths = [42, 50, 58, 66, 76, 90, 112, 140, 180] as const;
 
-/** How a place is chosen: highest and leftmost first, or where it leaves the least ground over. */
-type Choice = 'top left' | 'snug';
+/** How a place is chosen, by weights: high up, at the left, little ground used, and little left over beside or under it. */
+interface Choice {
+  readonly high: number;
+  readonly left: number;
+  readonly ground: number;
+  readonly snug: number;
+  /** Whether a width is tried at all, by a number of its own and of its block; every one where it is left out. */
+  readonly isTried?: (block: Block, width: number) => boolean;
+}
 
-const scoreOf = (free: Box, shape: Fitted, choice: Choice, top: number): number =>
-  choice === 'top left'
-    ? top - free.maxY + shape.height + 0.2 * free.minX + 0.002 * shape.width * shape.height
-    : Math.min(widthOf(free) - shape.width, heightOf(free) - shape.height) +
-      0.01 * shape.width * shape.height;
+const topLeft: Choice = { high: 1, left: 0.2, ground: 0.002, snug: 0 };
+const snug: Choice = { high: 0, left: 0, ground: 0.01, snug: 1 };
 
+/** What a later page costs against an earlier one, as lengths do. */
+const pageCost = 40;
+
+/** A block's best place on what is free: in a corner of some free rectangle, in some width. */
 const placeOne = (
-  space: FreeSpace,
+  spaces: readonly FreeSpace[],
   block: Block,
   text: TextHeight,
   choice: Choice,
   top: number,
 ): Placed | undefined => {
-  let best: Placed | undefined;
+  let best: { shape: Fitted; page: number; x: number; y: number } | undefined;
   let least = Infinity;
-  for (const free of space) {
-    const room = widthOf(free);
-    // Running text wider than this is hard to read; a table or a row of views may take all there is.
-    const most = block.kind === 'table' || block.kind === 'picture' ? room : Math.min(room, 200);
-    const last = widths.findIndex((width) => width >= most);
-    for (let i = 0; i <= last; i += 1) {
-      const width = Math.min(widths[i] ?? most, most);
-      const shape = block.fit(width, text);
-      if (!shape || shape.height > heightOf(free) + 1e-6) continue;
-      const score = scoreOf(free, shape, choice, top);
-      if (score >= least) continue;
-      least = score;
-      best = { shape, box: boxAt(free.minX, free.maxY - shape.height, shape.width, shape.height) };
+  for (const [page, space] of spaces.entries())
+    for (const free of space) {
+      const [room, high] = [widthOf(free), heightOf(free) + 1e-6];
+      // Running text wider than this is hard to read; a table or a row of views may take all there is.
+      const most = block.kind === 'table' || block.kind === 'picture' ? room : Math.min(room, 200);
+      for (let i = 0; i <= widths.length; i += 1) {
+        const width = widths[i] ?? most;
+        if (width > most || choice.isTried?.(block, i) === false) continue;
+        const shape = block.fit(width, text);
+        if (!shape || shape.height > high) continue;
+        const fixed =
+          page * pageCost +
+          (shape.strain ?? 0) +
+          choice.ground * shape.width * shape.height +
+          choice.snug * Math.min(room - shape.width, high - shape.height);
+        const x = choice.left < 0 ? free.maxX - shape.width : free.minX;
+        const y = choice.high < 0 ? free.minY : free.maxY - shape.height;
+        const score = fixed + choice.left * x + choice.high * (top - y);
+        if (score >= least) continue;
+        least = score;
+        best = { shape, page, x, y };
+      }
     }
-  }
-  return best;
+  return (
+    best && {
+      shape: best.shape,
+      page: best.page,
+      box: boxAt(best.x, best.y, best.shape.width, best.shape.height),
+    }
+  );
 };
 
 const areaOf = (block: Block): number => {
   const shape = block.fit(90, 2.5) ?? block.fit(180, 2.5);
   return shape ? shape.width * shape.height : 0;
 };
+
+/** The ground that blocks take at least, mm², by the ways they are most often set. */
+export const leastArea = (blocks: readonly Block[], text: TextHeight): number =>
+  blocks.reduce((sum, block) => {
+    const shapes = [60, 92, 180].flatMap((width) => block.fit(width, text) ?? []);
+    return sum + 0.9 * Math.min(...shapes.map(({ width, height }) => width * height), 1e5);
+  }, 0);
+
+const freeArea = (spaces: readonly FreeSpace[]): number =>
+  spaces
+    .flatMap((space) => largestFree(space, 40, 0, 100))
+    .reduce((sum, box) => sum + widthOf(box) * heightOf(box), 0);
 
 /** What is worth most beside the drawing, where not all goes there. */
 const worth: Readonly<Record<Block['kind'], number>> = {
@@ -68,33 +110,102 @@ const worth: Readonly<Record<Block['kind'], number>> = {
   table: 2,
 };
 
-/** Blocks on a free ground of any shape: all of them where that is found, else those that are worth most. */
+/** Ground smaller than this holds nothing that is said. */
+const isUsable = (box: Box): boolean => widthOf(box) >= 20 && heightOf(box) >= 5;
+
+const packOnce = (
+  spaces: readonly FreeSpace[],
+  queue: readonly Block[],
+  text: TextHeight,
+  choice: Choice,
+): Packed => {
+  const top = Math.max(...spaces.flat().map(({ maxY }) => maxY));
+  const free = spaces.map((space) => space.filter(isUsable));
+  const placed: Placed[] = [];
+  const left: Block[] = [];
+  for (const block of queue) {
+    const put = placeOne(free, block, text, choice, top);
+    if (!put) {
+      left.push(block);
+      continue;
+    }
+    placed.push(put);
+    free[put.page] = takeSpace(free[put.page] ?? [], growBox(put.box, between)).filter(isUsable);
+  }
+  return { placed, left };
+};
+
+const lossOf = ({ left }: Packed): number => left.reduce((sum, { kind }) => sum + worth[kind], 0);
+
+/** How restless a page looks: every left edge that no other block shares. */
+const restOf = ({ placed }: Packed): number =>
+  new Set(placed.map(({ box, page }) => `${page} ${Math.round(box.minX)}`)).size;
+
+/** Blocks on free grounds of any shape: all of them where that is found, else those that are worth most. */
 export const packFree = (
-  space: FreeSpace,
+  spaces: readonly FreeSpace[],
   blocks: readonly Block[],
   text: TextHeight,
-): { placed: readonly Placed[]; left: readonly Block[] } => {
+): Packed => {
   const large = [...blocks].sort((a, b) => areaOf(b) - areaOf(a));
-  const top = Math.max(...space.map(({ maxY }) => maxY));
-  let best: { placed: readonly Placed[]; left: readonly Block[]; lost: number } | undefined;
+  let best: Packed | undefined;
   for (const queue of [blocks, large])
-    for (const choice of ['top left', 'snug'] as const) {
-      let free = space;
-      const placed: Placed[] = [];
-      const left: Block[] = [];
-      for (const block of queue) {
-        const put = placeOne(free, block, text, choice, top);
-        if (!put) {
-          left.push(block);
-          continue;
-        }
-        placed.push(put);
-        free = takeSpace(free, growBox(put.box, between));
-      }
-      const lost = left.reduce((sum, { kind }) => sum + worth[kind], 0);
-      if (best && lost >= best.lost) continue;
-      best = { placed, left, lost };
-      if (lost === 0) return best;
+    for (const choice of [topLeft, snug]) {
+      const packed = packOnce(spaces, queue, text, choice);
+      if (best && lossOf(packed) >= lossOf(best)) continue;
+      best = packed;
+      if (packed.left.length === 0) return best;
     }
   return best ?? { placed: [], left: blocks };
+};
+
+/** Numbers from 0 to 1 that look like chance and are always the same (a linear congruence, Numerical Recipes). */
+const chances = (): (() => number) => {
+  let state = 20_241;
+  return () => {
+    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
+    return state / 2 ** 32;
+  };
+};
+
+/** Orders that are tried before a page is given up, and after the first that does. */
+const [mostTries, moreTries] = [300, 20];
+/** Blocks never fill ground to more than this share of it. */
+const fullest = 0.97;
+
+/**
+ * All blocks on free grounds, in whatever order and place that is found for them, the calmest of those; undefined where none
+ * is. Same input, same places.
+ */
+export const packAll = (
+  spaces: readonly FreeSpace[],
+  blocks: readonly Block[],
+  text: TextHeight,
+): Packed | undefined => {
+  if (leastArea(blocks, text) > fullest * freeArea(spaces)) return undefined;
+  const chance = chances();
+  const large = [...blocks].sort((a, b) => areaOf(b) - areaOf(a));
+  let best: Packed | undefined;
+  let last = mostTries;
+  for (let i = 0; i < last; i += 1) {
+    // Large ones mostly first: what is small finds room anywhere.
+    const queue = large
+      .map((block, k) => ({ block, key: k + chance() * large.length * 0.9 }))
+      .sort((a, b) => a.key - b.key)
+      .map(({ block }) => block);
+    // A different few of the widths each time, so that different shapes meet.
+    const draws = new Map(large.map((block) => [block, Array.from({ length: widths.length + 1 }, chance)]));
+    const choice: Choice = {
+      isTried: (block, k) => (draws.get(block)?.[k] ?? 1) < 0.6,
+      high: chance() - 0.3,
+      left: chance() - 0.3,
+      ground: 0.01 * chance(),
+      snug: chance(),
+    };
+    const packed = packOnce(spaces, queue, text, choice);
+    if (packed.left.length > 0) continue;
+    if (!best) last = Math.min(last, i + 1 + moreTries);
+    if (!best || restOf(packed) < restOf(best)) best = packed;
+  }
+  return best;
 };

@@ -5,16 +5,16 @@ import { writeSheet } from '../drawing/written.ts';
 import type { Block } from './block.ts';
 import type { Page } from './book.ts';
 import { stretchOf } from './calibration.ts';
-import { type Draft, draftNotes } from './draft.ts';
+import type { Draft } from './draft.ts';
 import { inkBands } from './ink.ts';
-import { layOneSheet, type Laid, notesSizes, type Prepared } from './lay-sheet.ts';
-import { draftStripNotes, isNarrowRoll, layNarrow } from './narrow-roll.ts';
+import { layAll } from './lay-all.ts';
+import type { Prepared } from './lay-sheet.ts';
+import { foldMirrored } from './mirrored-rows.ts';
 import { type PagingOptions, supersededStrip } from './options.ts';
 import { manyPagesError } from './page-limit.ts';
 import { pictureBlock } from './picture-block.ts';
 import { settleBox, settleSheet } from './settle.ts';
-import { packSheets } from './shared-page.ts';
-import { isSignedOff, signOffBlock, laidOnOf } from './sign-off.ts';
+import { isSignedOff, laidOnOf, signOffBlock } from './sign-off.ts';
 import { stretchPage } from './stretch.ts';
 import { tableBlock } from './table-block.ts';
 import { type Also, cautionsBlock, factsBlock, stepsBlock } from './text-blocks.ts';
@@ -29,17 +29,24 @@ export interface Paged {
   }[];
 }
 
+/** A block with what it says, so that it is known again beside another sheet's. */
+const saying = (block: Block, content: unknown): Block => {
+  let text: string | undefined;
+  return { ...block, says: () => (text ??= JSON.stringify(content)) };
+};
+
 const blocksOf = (sheet: WrittenSheet, { second }: PagingOptions): Block[] => {
-  const { also } = sheet;
+  const { also, pictures, tables, steps, facts, cautions } = sheet;
+  const laidOn = laidOnOf(sheet);
   const other = (texts: readonly string[] | undefined): Also | undefined =>
     second === undefined || texts === undefined ? undefined : { language: second, texts };
   return [
-    ...sheet.pictures.map(pictureBlock),
-    ...sheet.tables.filter(({ rows }) => rows.length > 0).map((table) => tableBlock(table)),
-    ...(sheet.steps.length > 0 ? [stepsBlock(sheet.steps, other(also?.steps))] : []),
-    ...(sheet.facts.length > 0 ? [factsBlock(sheet.facts, also?.labels)] : []),
-    cautionsBlock(sheet.cautions, laidOnOf(sheet), other(also?.cautions)),
-    ...(isSignedOff(sheet) ? [signOffBlock] : []),
+    ...pictures.map((picture) => saying(pictureBlock(picture), picture)),
+    ...tables.filter(({ rows }) => rows.length > 0).map((table) => saying(tableBlock(table), table)),
+    ...(steps.length > 0 ? [saying(stepsBlock(steps, other(also?.steps)), steps)] : []),
+    ...(facts.length > 0 ? [saying(factsBlock(facts, also?.labels), facts)] : []),
+    saying(cautionsBlock(cautions, laidOn, other(also?.cautions)), [cautions, laidOn]),
+    ...(isSignedOff(sheet) ? [saying(signOffBlock, '')] : []),
   ];
 };
 
@@ -84,7 +91,7 @@ const fullSizeRoles: ReadonlySet<Role> = new Set(['cut', 'bend', 'punch', 'stati
 const prepare = (drawn: Sheet, options: PagingOptions): Prepared => {
   const sheet = settleSheet(drawn);
   const boxed = sheet.marks.map((mark) => ({ mark, box: settleBox(markBounds(mark)) }));
-  const written = writeSheet(sheet, options);
+  const written = writeSheet({ ...sheet, tables: sheet.tables.map(foldMirrored) }, options);
   return {
     name: sheet.name,
     heading: headingOf(sheet, options),
@@ -122,41 +129,13 @@ const finishPage = (draft: Draft, marks: readonly Mark[], label: string, options
   return stretchPage(page, stretchOf(options.paper, size, options.printer));
 };
 
-/** Sheets in order with the pages they are laid on, and the notes that follow each. */
-const layAll = (prepared: readonly Prepared[], options: PagingOptions): Laid[] => {
-  const { mostPages = Infinity } = options;
-  const laid: Laid[] = [];
-  const said = new Set<string>();
-  for (let i = 0; i < prepared.length;) {
-    // Before the next is laid, and long before any is drawn.
-    if (laid.reduce((sum, { drafts }) => sum + drafts.length, 0) > mostPages) throw manyPagesError(mostPages);
-    const [sheet] = prepared.slice(i, i + 1);
-    if (sheet && isNarrowRoll(options.paper)) {
-      laid.push(layNarrow(sheet, options));
-      i += 1;
-      continue;
-    }
-    const shared = packSheets(prepared.slice(i), options);
-    if (shared && shared.count > 1) {
-      laid.push(shared.laid);
-      i += shared.count;
-      continue;
-    }
-    if (sheet) {
-      const isOnce = options.notes === 'once' && said.has(sheet.says.steps);
-      laid.push(layOneSheet(isOnce ? withoutSteps(sheet) : sheet, options));
-      said.add(sheet.says.steps);
-    }
-    i += 1;
-  }
-  return laid;
+/** A page by what stands on it. */
+const nameOf = ({ name }: Draft, [first = '', ...others]: readonly string[]): string => {
+  if (others.length === 0) return `${first} ${name}`;
+  const sheets =
+    others.length > 3 ? `${first} to ${others[others.length - 1] ?? ''}` : [first, ...others].join(' + ');
+  return name.startsWith('notes') ? `${sheets} ${name}` : sheets;
 };
-
-/** A sheet whose steps stand on another already. */
-const withoutSteps = (sheet: Prepared): Prepared => ({
-  ...sheet,
-  blocks: sheet.blocks.filter(({ kind }) => kind !== 'steps' && kind !== 'cautions'),
-});
 
 /**
  * Lays sheets on paper, full size: several sheets on a page where they go on one, one page where drawing and explanation
@@ -180,33 +159,22 @@ const layPages = (sheets: readonly Sheet[], options: PagingOptions): Paged => {
   const pages: Page[] = [];
   const labels = new Set<string>();
   const pagesOf = new Map<string, Set<number>>();
-  const seen = new Set<string>();
-  for (const { sheets: on, drafts: drawn, left } of layAll(prepared, options)) {
-    const [first] = on;
-    if (!first) continue;
-    const notes =
-      left.length === 0 || (options.notes === 'none' && drawn.length > 0)
-        ? []
-        : isNarrowRoll(options.notesPaper ?? options.paper)
-          ? draftStripNotes(first, options, left)
-          : draftNotes(first, options, notesSizes(first, options), left, drawn.length === 0);
-    const drafts = [...drawn, ...notes];
+  for (const { drafts, coded } of layAll(prepared, options)) {
     if (pages.length + drafts.length > mostPages) throw manyPagesError(mostPages);
     drafts.forEach((draft, i) => {
       const names = [...new Set(draft.views.map(({ sheet }) => sheet))];
-      const plain = names.length > 1 ? names.join(' + ') : `${names[0] ?? ''} ${draft.name}`;
+      const plain = nameOf(draft, names);
       let label = plain;
       for (let n = 2; labels.has(label); n += 1) label = `${plain} (${n})`;
       labels.add(label);
-      const hasCode = i === 0;
-      const marks = draft.draw({ name: draft.name, index: i + 1, count: drafts.length, hasCode });
+      const rank = { name: draft.name, index: i + 1, count: drafts.length, hasCode: coded.has(draft) };
+      const marks = draft.draw(rank);
       pages.push(finishPage(draft, [...supersededStrip(draft.size, options), ...marks], label, options));
       for (const name of names) {
         const numbers = pagesOf.get(name) ?? new Set<number>();
         pagesOf.set(name, numbers.add(pages.length));
       }
     });
-    for (const { name } of on) seen.add(name);
   }
   return {
     pages,

@@ -8,53 +8,109 @@ import { once } from './once.ts';
 const columnGap = 1.6;
 const groupGap = 3;
 
+/** What stands over a column, on two lines where that makes it narrower: `up` over `in` and `mm`. */
+interface Heading {
+  readonly top: string;
+  readonly bottom: string;
+  /** How many columns the upper line stands over; 0 where the column before has it. */
+  readonly span: 0 | 1 | 2;
+}
+
 interface Columns {
   readonly widths: readonly number[];
   /** Figures stand under each other at the right. */
   readonly isRight: readonly boolean[];
+  readonly headings: readonly Heading[];
 }
 
+/** A heading on two lines, as even as its words let it be. */
+const foldHeading = (head: string, height: number): Heading => {
+  const words = head.split(' ');
+  const ways = words.slice(1).map((_, i) => ({
+    top: words.slice(0, i + 1).join(' '),
+    bottom: words.slice(i + 1).join(' '),
+  }));
+  const widthOf = ({ top, bottom }: { top: string; bottom: string }): number =>
+    Math.max(textWidth(top, height, true), textWidth(bottom, height, true));
+  const best = ways.reduce((a, b) => (widthOf(b) < widthOf(a) ? b : a), { top: '', bottom: head });
+  return { ...best, span: 1 };
+};
+
+/** The name and unit of a column of lengths, which is one of a pair. */
+const readUnit = (head: string | undefined): readonly [name: string, unit: string] | undefined => {
+  const [, name, unit] = /^(.+) (in|mm)$/.exec(head ?? '') ?? [];
+  return name !== undefined && unit !== undefined ? [name, unit] : undefined;
+};
+
+const headingsOf = (header: readonly string[], values: readonly number[], height: number): Heading[] =>
+  header.map((head, c): Heading => {
+    const [own, before, after] = [head, header[c - 1], header[c + 1]].map(readUnit);
+    if (own && own[0] === after?.[0]) return { top: own[0], bottom: own[1], span: 2 };
+    if (own && own[0] === before?.[0]) return { top: '', bottom: own[1], span: 0 };
+    return textWidth(head, height, true) <= (values[c] ?? 0)
+      ? { top: '', bottom: head, span: 1 }
+      : foldHeading(head, height);
+  });
+
 const measureColumns = ({ header, rows }: Table<string>, height: number): Columns => {
-  const cells = header.map((head, c) => ({ head, values: rows.map((row) => row[c] ?? '') }));
-  return {
-    widths: cells.map(({ head, values }) =>
-      Math.max(textWidth(head, height, true), ...values.map((value) => textWidth(value, height, false))),
+  const cells = header.map((_, c) => rows.map((row) => row[c] ?? ''));
+  const values = cells.map((column) => Math.max(...column.map((value) => textWidth(value, height, false))));
+  const headings = headingsOf(header, values, height);
+  const widths = headings.map(({ top, bottom, span }, c) =>
+    Math.max(
+      values[c] ?? 0,
+      textWidth(bottom, height, true),
+      // Over two columns the second takes what it needs first.
+      textWidth(top, height, true) - (span === 2 ? (values[c + 1] ?? 0) + columnGap * height : 0),
     ),
-    isRight: cells.map(({ values }) => values.every((value) => value === '' || /^[-−+±]?[\d.]/.test(value))),
+  );
+  return {
+    widths,
+    headings,
+    isRight: cells.map((column) => column.every((value) => value === '' || /^[-−+±]?[\d.]/.test(value))),
   };
 };
 
+const isDeep = ({ headings }: Columns): boolean => headings.some(({ top }) => top !== '');
+
 const drawGroup = (
-  table: Table<string>,
   rows: Table<string>['rows'],
-  { widths, isRight }: Columns,
+  columns: Columns,
   height: number,
   left: number,
   top: number,
 ): Mark[] => {
+  const { widths, isRight, headings } = columns;
   const pitch = pitchOf(height);
-  const marks: Mark[] = [];
-  const write = (row: readonly string[], baseline: number, bold: boolean): void => {
-    let x = left;
-    row.forEach((text, c) => {
-      const width = widths[c] ?? 0;
-      if (text !== '') {
-        const align = isRight[c] ? 'right' : 'left';
-        marks.push(
-          letter('text', { x: isRight[c] ? x + width : x, y: baseline }, text, height, { align, bold }),
-        );
-      }
-      x += width + columnGap * height;
-    });
+  const gap = columnGap * height;
+  const lefts = widths.map((_, c) => left + widths.slice(0, c).reduce((sum, w) => sum + w + gap, 0));
+  const write = (text: string, c: number, baseline: number, bold: boolean): Mark[] => {
+    const [x = 0, width = 0] = [lefts[c], widths[c]];
+    if (text === '') return [];
+    const align = isRight[c] ? 'right' : 'left';
+    return [letter('text', { x: isRight[c] ? x + width : x, y: baseline }, text, height, { align, bold })];
   };
-  write(table.header, top - height * 1.15, true);
-  const width = widths.reduce((sum, w) => sum + w, 0) + columnGap * height * (widths.length - 1);
-  const under = top - pitch - 0.4;
-  marks.push(ruleLine('text', { x: left, y: under }, { x: left + width, y: under }, QUARTER));
-  rows.forEach((row, r) => write(row, under - 0.6 - height * 1.15 - r * pitch, false));
+  const deep = isDeep(columns) ? pitch : 0;
+  const width = widths.reduce((sum, w) => sum + w, 0) + gap * (widths.length - 1);
+  const under = top - pitch - deep - 0.4;
   const end = under - 0.6 - rows.length * pitch - 0.2;
-  marks.push(ruleLine('text', { x: left, y: end }, { x: left + width, y: end }, FINE));
-  return marks;
+  return [
+    ...headings.flatMap(({ top: upper, bottom, span }, c) => {
+      const baseline = top - height * 1.15;
+      const both = (widths[c] ?? 0) + gap + (widths[c + 1] ?? 0);
+      const middle = (lefts[c] ?? 0) + both / 2;
+      const name =
+        span === 2
+          ? [letter('text', { x: middle, y: baseline }, upper, height, { align: 'centre', bold: true })]
+          : write(upper, c, baseline, true);
+      return [...name, ...write(bottom, c, baseline - deep, true)];
+    }),
+    ruleLine('text', { x: left, y: under }, { x: left + width, y: under }, QUARTER),
+    ...rows.flatMap((row, r) =>
+      row.flatMap((text, c) => write(text, c, under - 0.6 - height * 1.15 - r * pitch, false)),
+    ),
+    ruleLine('text', { x: left, y: end }, { x: left + width, y: end }, FINE),
+  ];
 };
 
 const shapeTable = (table: Table<string>, columns: Columns, height: number, groups: number): Fitted => {
@@ -64,7 +120,7 @@ const shapeTable = (table: Table<string>, columns: Columns, height: number, grou
   const width = groups * groupWidth + (groups - 1) * groupGap * height;
   const titleText = setText(table.title, height, true, Math.max(width, 18 * height));
   const title = pitchOf(height) * (titleText.count + 0.15);
-  const total = title + pitchOf(height) * (perGroup + 1) + 1.5;
+  const total = title + pitchOf(height) * (perGroup + (isDeep(columns) ? 2 : 1)) + 1.5;
   return {
     width: Math.max(width, titleText.width),
     height: total,
@@ -76,7 +132,7 @@ const shapeTable = (table: Table<string>, columns: Columns, height: number, grou
       ),
       ...Array.from({ length: groups }, (_, g) => {
         const rows = table.rows.slice(g * perGroup, (g + 1) * perGroup);
-        return drawGroup(table, rows, columns, height, g * (groupWidth + groupGap * height), total - title);
+        return drawGroup(rows, columns, height, g * (groupWidth + groupGap * height), total - title);
       }).flat(),
     ],
   };

@@ -12,7 +12,7 @@ interface Item {
 }
 
 const shapeList = (title: string, items: readonly Item[], height: number, width: number): Fitted => {
-  const signs = Math.max(...items.map(({ sign }) => textWidth(sign, height, true)));
+  const signs = Math.max(0, ...items.map(({ sign }) => textWidth(sign, height, true)));
   const indent = signs === 0 ? 0 : signs + height * 0.7;
   const texts = items.map(({ text }) => setText(text, height, false, width - indent));
   const titleHeight = pitchOf(height) * 1.15;
@@ -67,7 +67,7 @@ const listBlock = (
 /** What the sheet is for, where a page's head has no room for all of it. */
 export const subjectBlock = ({ subject }: Head): Block => {
   const [first = '', ...rest] = subject;
-  return listBlock('subject', first, [{ sign: '', text: rest.join(' · ') }], 2.5);
+  return listBlock('subject', first, rest.length === 0 ? [] : [{ sign: '', text: rest.join(' · ') }], 2.5);
 };
 
 /** A list in two languages, item beside item; where a column is too narrow for that, item under item. */
@@ -172,27 +172,36 @@ const stockCautions: Readonly<Record<LaidOn, string>> = {
 const sharedCaution = (stock: LaidOn): string =>
   `${stockCautions[stock]} Geometry only, no pressure, strength or weld design. Hot work by the site’s permit, on lines cleaned and tested safe. Local codes and qualified people decide.`;
 
+/** Cautions in one list. */
+export const careBlock = (lines: readonly string[]): Block => ({
+  ...listBlock(
+    'cautions',
+    'Take care',
+    lines.map((text) => ({ sign: '–', text })),
+    2.5,
+  ),
+  lines,
+});
+
 /** The sheet's own cautions, then the shared line. */
 export const cautionsBlock = (cautions: readonly string[], stock: LaidOn, also?: Also): Block => {
   const title = (): string => 'Take care';
   const shared = (): string => sharedCaution(stock);
-  if (also === undefined)
-    return listBlock(
-      'cautions',
-      title(),
-      [...cautions, shared()].map((text) => ({ sign: '–', text })),
-      2.5,
-    );
+  if (also === undefined) return careBlock([...cautions, shared()]);
   const others = [...also.texts, inLanguage(also.language, shared)];
   const items = [...cautions, shared()].map((text, i) => ({ sign: '–', text, other: others[i] ?? '' }));
   return pairBlock('cautions', inBoth(title, also), items, 2.5);
 };
 
-/** A value that is given twice, as `189.5 mm (7 15/32″)`, may be broken before the second; never within either. */
+/** A value may be broken before what stands in brackets, as in `189.5 mm (7 15/32″)`, and after a comma; never within a figure. */
 const breakValue = (value: string, height: number, room: number): string[] => {
-  if (textWidth(value, height, true) <= room) return [value];
-  const second = value.indexOf(' (');
-  return second < 0 ? [value] : [value.slice(0, second), value.slice(second + 1)];
+  const lines: string[] = [];
+  for (const part of value.split(/ (?=\()|(?<=[,;]) /)) {
+    const longer = `${lines[lines.length - 1] ?? ''} ${part}`;
+    if (lines.length > 0 && textWidth(longer, height, true) <= room) lines[lines.length - 1] = longer;
+    else lines.push(part);
+  }
+  return lines;
 };
 
 /** A figure with its label, in one language or one under the other. */
@@ -228,6 +237,7 @@ const shapeFacts = (facts: readonly Figure[], height: number, valueRoom: number)
   return {
     width: indent + Math.max(...values.flat().map((line) => textWidth(line, height, true))),
     height: total,
+    strain: 8 * values.filter((lines, i) => lines.length > 1 && (facts[i]?.value.length ?? 0) < 26).length,
     draw,
   };
 };
@@ -243,7 +253,7 @@ export const factsBlock = (facts: readonly Fact<string>[], others?: readonly str
 
 const figuresBlock = (facts: readonly Figure[]): Block => {
   const ways = (text: TextHeight) =>
-    [Infinity, 30].map((valueRoom) => once(() => shapeFacts(facts, text, valueRoom)));
+    [Infinity, 70, 50, 30].map((valueRoom) => once(() => shapeFacts(facts, text, valueRoom)));
   const shapes = { 2.5: ways(2.5), 3.5: ways(3.5) };
   return makeBlock({
     kind: 'facts',

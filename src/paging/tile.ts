@@ -72,7 +72,7 @@ export const cutSpans = (
 const hasInk = (mark: Mark, box: Box): boolean => {
   switch (mark.kind) {
     case 'stroke':
-      return clipStroke(mark.path, growBox(box, mark.width / 2)).length > 0;
+      return mark.edgesPaper !== true && clipStroke(mark.path, growBox(box, mark.width / 2)).length > 0;
     case 'fill':
       return mark.ink === 'black' && clipFill(mark.path, box) !== undefined;
     case 'text':

@@ -1,6 +1,6 @@
+import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/shape.ts';
-import { textWidth } from '../drawing/lettering.ts';
 import { requestError } from '../issue.ts';
 import type { Block } from './block.ts';
 import { boxAt, GAP, heightOf, moveBox, shareBox, widthOf } from './box.ts';
@@ -13,10 +13,10 @@ import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { manyPagesError } from './page-limit.ts';
 import { planBlock } from './plan-block.ts';
 import { drawTileEdges, findSeams } from './seam.ts';
-import { countSpans, dropBlanks, type Grid, planGrid, type Tile } from './tile.ts';
-import { subjectBlock, type Head } from './text-blocks.ts';
-import { gutter, lane, planTilePage, type TilePage } from './tile-page.ts';
+import { type Head, subjectBlock } from './text-blocks.ts';
 import { shareMarks } from './tile-marks.ts';
+import { gutter, lane, planTilePage, type TilePage } from './tile-page.ts';
+import { countSpans, dropBlanks, type Grid, planGrid, type Tile } from './tile.ts';
 import { fillSpaces } from './zones.ts';
 
 /** White space between a tile's frame and the drawing's own edge, mm. */
@@ -51,15 +51,21 @@ const countPages = (bounds: Box, room: PaperSize, overlap: number): number => {
   return rows > 1 ? rows * columns : columns / countStrips(heightOf(bounds), room);
 };
 
+/** The ground to be covered, and where the check lines run. */
+interface Coverage {
+  readonly bounds: Box;
+  readonly levels: Levels;
+}
+
 /**
- * The ground to be covered and where the check lines run: beside the drawing where that costs no page, else inside it where
- * they meet no lettering.
+ * Ways to cover a drawing: with the check lines beside it where that costs no page, and inside it where they meet no
+ * lettering.
  */
 const planGround = (
   { bounds, boxed }: Drawing,
   room: PaperSize,
   { overlap, units }: PagingOptions,
-): { bounds: Box; levels: Levels } => {
+): readonly Coverage[] => {
   const plain = growBox(bounds, around);
   const outside = { across: bounds.minY - 5, up: bounds.minX - 4 };
   const { columns, rows } = countOf(plain, room, overlap);
@@ -69,14 +75,16 @@ const planGround = (
     minX: rows > 1 ? bounds.minX - checkLane : plain.minX,
   };
   const isFree = Math.ceil(countPages(lanes, room, overlap)) === Math.ceil(countPages(plain, room, overlap));
-  if (isFree) return { bounds: lanes, levels: outside };
+  const beside = { bounds: lanes, levels: outside };
+  // Only strips leave more ground for words by it.
+  if (isFree && (rows > 1 || columns < 2)) return [beside];
   // As far as the line must reach, on the last page; there lettering at the very end does not matter.
   const reach = (count: number, whole: number, page: number): number =>
     roundCheck(whole, Math.min(whole, (count - 1) * (page - overlap) + 10), units);
   const across =
     columns > 1 ? findLevel(bounds, boxed, 'x', reach(columns, widthOf(bounds), room.width)) : undefined;
   const up = rows > 1 ? findLevel(bounds, boxed, 'y', reach(rows, heightOf(bounds), room.height)) : undefined;
-  return {
+  const inside = {
     bounds: {
       ...plain,
       minY: across === undefined ? lanes.minY : plain.minY,
@@ -84,6 +92,7 @@ const planGround = (
     },
     levels: { across: across ?? outside.across, up: up ?? outside.up },
   };
+  return isFree ? (across === undefined ? [beside] : [beside, inside]) : [inside];
 };
 
 const checkCount = (bounds: Box, room: PaperSize, { overlap }: PagingOptions): void => {
@@ -278,7 +287,23 @@ export const tileSheet = (
 ): TiledSheet => {
   const page = planTilePage(usableArea(size, options), sheet, options);
   const room = { width: widthOf(page.window), height: heightOf(page.window) };
-  const { bounds, levels } = planGround(drawing, room, options);
+  const ways = planGround(drawing, room, options).map((ground) =>
+    tileGround(sheet, drawing, blocks, size, page, ground, options),
+  );
+  const pagesOf = ({ drafts, left }: TiledSheet): number => drafts.length + (left.length > 0 ? 1 : 0);
+  return ways.reduce((best, way) => (pagesOf(way) < pagesOf(best) ? way : best));
+};
+
+const tileGround = (
+  sheet: Planned['sheet'],
+  drawing: Drawing,
+  blocks: readonly Block[],
+  size: PaperSize,
+  page: TilePage,
+  { bounds, levels }: Coverage,
+  options: PagingOptions,
+): TiledSheet => {
+  const room = { width: widthOf(page.window), height: heightOf(page.window) };
   checkCount(bounds, room, options);
   const { rows, columns } = countOf(bounds, room, options.overlap);
   const strips = rows === 1 && columns > 1 ? Math.max(1, countStrips(heightOf(bounds), room)) : 1;

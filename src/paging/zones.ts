@@ -6,7 +6,7 @@ import { boxAt, heightOf, moveBox, widthOf } from './box.ts';
 import { largestFree, takeSpace, type FreeSpace } from './free-space.ts';
 import { moveMarks } from './furniture.ts';
 import type { PaperSize } from './options.ts';
-import { packFree, type Placed } from './pack.ts';
+import { leastArea, packAll, packFree, type Packed } from './pack.ts';
 
 /**
  * The fixed zones of a page: the drawing at the lower left, and what is said of it in one column beside it or in one band
@@ -121,9 +121,6 @@ const arrangements = (field: Box, { width, height }: PaperSize): readonly (reado
   return found;
 };
 
-const drawPlaced = (placed: readonly Placed[]): Mark[] =>
-  placed.flatMap(({ shape, box }) => moveMarks(shape.draw(), box.minX, box.minY));
-
 const drawStood = (set: readonly Stood[]): Mark[] =>
   set.flatMap(({ shape, at }) => moveMarks(shape.draw(), at.x, at.y));
 
@@ -172,6 +169,38 @@ const fillGrounds = (
   };
 };
 
+const drawPacked = ({ placed }: Packed, page: number): Mark[] =>
+  placed
+    .filter((one) => one.page === page)
+    .flatMap(({ shape, box }) => moveMarks(shape.draw(), box.minX, box.minY));
+
+/** Pages on which every order of the words is tried: of more, those with most ground. */
+const mostPages = 8;
+
+/** All blocks on the pages that have most ground, where they go there. */
+const packSome = (spaces: readonly FreeSpace[], blocks: readonly Block[]): Packed | undefined => {
+  const most = spaces
+    .map((space, page) => ({
+      space,
+      page,
+      ground: Math.max(0, ...space.map((box) => widthOf(box) * heightOf(box))),
+    }))
+    .sort((a, b) => b.ground - a.ground || a.page - b.page)
+    .slice(0, mostPages)
+    .sort((a, b) => a.page - b.page);
+  const packed = packAll(
+    most.map(({ space }) => space),
+    blocks,
+    2.5,
+  );
+  return (
+    packed && {
+      ...packed,
+      placed: packed.placed.map((one) => ({ ...one, page: most[one.page]?.page ?? 0 })),
+    }
+  );
+};
+
 /** Blocks on the free grounds of pages: in columns where all of them go in, else wherever there is room. */
 export const fillSpaces = (spaces: readonly FreeSpace[], blocks: readonly Block[]): Filled => {
   const inColumns = fillGrounds(
@@ -179,13 +208,11 @@ export const fillSpaces = (spaces: readonly FreeSpace[], blocks: readonly Block[
     blocks,
   );
   if (inColumns.left.length === 0) return inColumns;
-  let left = inOrder(blocks);
-  const draw = spaces.map((space) => {
-    const packed = packFree(space, left, 2.5);
-    left = [...packed.left];
-    return () => drawPlaced(packed.placed);
-  });
-  return left.length < inColumns.left.length ? { draw, left, text: 2.5 } : inColumns;
+  const queue = inOrder(blocks);
+  const packed = packSome(spaces, queue) ?? packFree(spaces, queue, 2.5);
+  return packed.left.length < inColumns.left.length
+    ? { draw: spaces.map((_, page) => () => drawPacked(packed, page)), left: packed.left, text: 2.5 }
+    : inColumns;
 };
 
 /** A drawing with blocks round it. */
@@ -205,16 +232,11 @@ export interface Ground extends PaperSize {
 
 /** White space between a drawing's ink and what is said beside it, mm. */
 const clear = 3;
+/** Corners for a drawing in which every order of the words is tried. */
+const mostSearched = 4;
 
 const fits = (field: Box, { width, height }: PaperSize): boolean =>
   width <= widthOf(field) + 1e-6 && height <= heightOf(field) + 1e-6;
-
-/** The ground that blocks take at least, mm², by the ways they are most often set. */
-const leastArea = (blocks: readonly Block[], text: TextHeight): number =>
-  blocks.reduce((sum, block) => {
-    const shapes = [60, 92, 180].flatMap((width) => block.fit(width, text) ?? []);
-    return sum + 0.9 * Math.min(...shapes.map(({ width, height }) => width * height), 1e5);
-  }, 0);
 
 /**
  * A drawing at the lower left of a field and the blocks in their zones, in the largest lettering with which all of them go
@@ -247,31 +269,45 @@ export const composeFreely = (
   taken: readonly Box[],
   drawing: Ground,
   blocks: readonly Block[],
+  isTight: boolean,
 ): Zoned | undefined => {
   const queue = inOrder(blocks);
   const open = taken.reduce<FreeSpace>((rest, box) => takeSpace(rest, growBox(box, clear)), [field]);
-  const corners = open
-    .filter((free) => fits(free, drawing))
-    .flatMap((free) => [
-      { x: free.minX, y: free.minY },
-      { x: free.minX, y: free.maxY - drawing.height },
-    ]);
-  let best: Zoned | undefined;
-  /** What a way costs where nothing is left over. */
-  const leastCost = (small: number): number => 2 + small;
-  for (const corner of corners) {
-    if (best && best.cost <= leastCost(0)) break;
-    const space = drawing.ink.reduce<FreeSpace>(
+  const grounds = cornersOf(open, drawing).map((corner) => ({
+    corner,
+    space: drawing.ink.reduce<FreeSpace>(
       (rest, box) => takeSpace(rest, growBox(moveBox(box, corner.x, corner.y), clear)),
       open,
-    );
-    for (const [small, text] of heights.entries()) {
-      if (best && best.cost <= leastCost(small)) break;
-      const { placed, left } = packFree(space, queue, text);
-      const cost = leastCost(small) + 2 * left.length;
+    ),
+  }));
+  let best: Zoned | undefined;
+  for (const [small, text] of heights.entries())
+    for (const [i, { corner, space }] of grounds.entries()) {
+      const greedy = packFree([space], queue, text);
+      const isSearched = isTight && greedy.left.length > 0 && i < mostSearched;
+      const packed = (isSearched ? packAll([space], queue, text) : undefined) ?? greedy;
+      const cost = 2 + small + 2 * packed.left.length;
       if (best && cost >= best.cost) continue;
-      best = { corner, draw: () => drawPlaced(placed), left, cost };
+      best = { corner, draw: () => drawPacked(packed, 0), left: packed.left, cost };
+      if (packed.left.length === 0) return best;
     }
-  }
   return best;
+};
+
+/** Corners of free ground that a drawing goes in, at the left first: its lower left corner there, page mm. */
+const cornersOf = (open: FreeSpace, drawing: Ground): readonly Vec2[] => {
+  const grounds = open.filter((free) => fits(free, drawing));
+  const corners = [
+    ...grounds.flatMap(({ minX, minY, maxY }) => [
+      { x: minX, y: minY },
+      { x: minX, y: maxY - drawing.height },
+    ]),
+    ...grounds.flatMap(({ maxX, minY, maxY }) => [
+      { x: maxX - drawing.width, y: minY },
+      { x: maxX - drawing.width, y: maxY - drawing.height },
+    ]),
+  ];
+  return corners.filter(
+    (one, i) => corners.findIndex(({ x, y }) => Math.hypot(x - one.x, y - one.y) < 1) === i,
+  );
 };

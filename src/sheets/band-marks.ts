@@ -1,7 +1,7 @@
 import { boxesMeet } from '../drawing/clear.ts';
 import { markBounds } from '../drawing/extent.ts';
 import { textWidth } from '../drawing/lettering.ts';
-import type { Box, Mark } from '../drawing/model.ts';
+import type { Box, Mark, Stroke } from '../drawing/model.ts';
 import { bigWord, bigWordBox, hatchScrap } from '../drawing/scrap.ts';
 import {
   cubicPath,
@@ -54,7 +54,7 @@ export const LEAST_KEEP = 40;
 /** Least height of the scrap beyond a cut line's farthest point, mm. */
 export const LEAST_SCRAP = 14;
 /** Width of the overlap tab, mm. */
-const TAB = 15;
+const TAB = 10;
 
 /** Sheet x where the paper ends on the right. */
 const paperEnd = ({ to, sides }: Pick<Wrap, 'to' | 'sides'>): number =>
@@ -70,23 +70,30 @@ export const wrapBounds = (wrap: Wrap): Box => ({
 
 const corner = (x: number, y: number): Vec2 => ({ x, y });
 
+const edgesPaper = (stroked: Stroke): Stroke => ({ ...stroked, edgesPaper: true });
+
 /** The paper of a band: its edges, and the overlap tab. */
 export const drawPaper = (wrap: Wrap): Mark[] => {
   const { from, to, reference, top, upper, sides } = wrap;
   const bottom = wrap.bottom ?? reference;
   const marks: Mark[] = [
-    ruleLine('reference', corner(from, top), corner(to, top), upper && !wrap.pair ? FINE : MEDIUM),
+    upper && !wrap.pair
+      ? edgesPaper(ruleLine('reference', corner(from, top), corner(to, top), FINE))
+      : ruleLine('reference', corner(from, top), corner(to, top), MEDIUM),
   ];
-  if (bottom < reference) marks.push(ruleLine('reference', corner(from, bottom), corner(to, bottom), FINE));
+  if (bottom < reference)
+    marks.push(edgesPaper(ruleLine('reference', corner(from, bottom), corner(to, bottom), FINE)));
   if (sides.kind === 'cut') return marks;
   return [
     ...marks,
     ruleLine('reference', corner(from, bottom), corner(from, top), NARROW),
     ruleLine('reference', corner(to, bottom), corner(to, top), NARROW),
-    stroke(
-      'reference',
-      polylinePath([corner(to, bottom), corner(to + TAB, bottom), corner(to + TAB, top), corner(to, top)]),
-      FINE,
+    edgesPaper(
+      stroke(
+        'reference',
+        polylinePath([corner(to, bottom), corner(to + TAB, bottom), corner(to + TAB, top), corner(to, top)]),
+        FINE,
+      ),
     ),
     letter('text', corner(to + TAB / 2, (bottom + top) / 2), 'TAB: goes under the other end', 2.5, {
       align: 'centre',

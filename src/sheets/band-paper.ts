@@ -224,6 +224,7 @@ export const ordinateTable = (
   lowerOrdinate?: (angle: number) => number,
 ): Table => ({
   title: `By tape: along the ${paper.sides.kind === 'cut' ? 'plate' : 'stock'} from the reference ${lowerOrdinate ? 'line' : 'edge'}`,
+  goesAround: true,
   header: ['Station', 'around', 'up', ...(lowerOrdinate ? ['down'] : [])],
   rows: lines
     .slice(0, -1)

@@ -89,6 +89,7 @@ export const elbowTrimSheet = (
       tables: [
         {
           title: 'By tape: along the elbow’s outside from the face you keep',
+          goesAround: true,
           header: ['Station', 'length'],
           rows: Array.from({ length: 16 }, (_, i) => (i * TURN) / 16).map((station) => [
             stationNumber(station),

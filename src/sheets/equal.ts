@@ -24,28 +24,51 @@ const readDrawing = (marks: readonly Mark[]): Drawn => {
 const isSame = (a: Drawn, b: Drawn): boolean =>
   a.shape === b.shape && a.numbers.every((value, i) => Math.abs(value - (b.numbers[i] ?? NaN)) < near);
 
+/** A sheet in a group, and how its piece is turned where it is not drawn alike. */
+interface Member {
+  readonly sheet: Sheet;
+  readonly how?: string | undefined;
+}
+
+/** The other sheets of a group as they are named on the one that is printed. */
+const nameOthers = (others: readonly Member[]): string[] => {
+  const ways = new Map<string, string[]>();
+  for (const { sheet, how } of others) {
+    const turned = how === undefined ? '' : `, ${how}`;
+    ways.set(turned, [...(ways.get(turned) ?? []), translateName(sheet.name)]);
+  }
+  return [...ways].map(([turned, names]) => `The same for ${names.join(', ')}${turned}`);
+};
+
 /**
- * Sheets that are drawn alike printed once: the first of them, with how many are made from it and the names of the others in
- * its words. A sheet without a drawing stays as it is.
+ * Sheets that are drawn alike, or whose pieces are the same, printed once: the first of them, with how many are made from it
+ * and the names of the others in its words. A sheet without a drawing stays as it is.
  */
 export const mergeEqual = (sheets: readonly Sheet[]): readonly Sheet[] => {
   if (sheets.length < 2) return sheets;
-  const groups: { readonly drawing: Drawn; readonly sheets: Sheet[] }[] = [];
+  const groups: { readonly drawing: Drawn; readonly members: Member[] }[] = [];
   for (const sheet of sheets) {
     const drawing = readDrawing(sheet.marks);
-    const known =
-      sheet.marks.length === 0 ? undefined : groups.find((group) => isSame(group.drawing, drawing));
-    if (known) known.sheets.push(sheet);
-    else groups.push({ drawing, sheets: [sheet] });
+    const { sameAs } = sheet;
+    const isDrawn = sheet.marks.length > 0;
+    const alike = isDrawn ? groups.find((group) => isSame(group.drawing, drawing)) : undefined;
+    const turned =
+      isDrawn && sameAs !== undefined
+        ? groups.find(({ members }) => members.some((member) => member.sheet.name === sameAs.sheet))
+        : undefined;
+    if (alike) alike.members.push({ sheet });
+    else if (turned) turned.members.push({ sheet, how: sameAs?.how });
+    else groups.push({ drawing, members: [{ sheet }] });
   }
-  return groups.flatMap(({ sheets: [first, ...others] }): Sheet[] => {
-    if (first === undefined || others.length === 0) return first === undefined ? [] : [first];
-    const [what = '', ...more] = first.subject;
+  return groups.flatMap(({ members: [first, ...others] }): Sheet[] => {
+    if (first === undefined) return [];
+    if (others.length === 0) return [first.sheet];
+    const [what = '', ...more] = first.sheet.subject;
     return [
       {
-        ...first,
-        make: [first, ...others].reduce((sum, { make = 1 }) => sum + make, 0),
-        subject: [what, `The same for ${others.map(({ name }) => translateName(name)).join(', ')}`, ...more],
+        ...first.sheet,
+        make: [first, ...others].reduce((sum, { sheet: { make = 1 } }) => sum + make, 0),
+        subject: [what, ...nameOthers(others), ...more],
       },
     ];
   });

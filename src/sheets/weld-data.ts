@@ -94,6 +94,7 @@ export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersF
     tables: [
       {
         title: 'For the weld: angle between the outside surfaces, square to the line',
+        goesAround: true,
         header: ['Station', 'surfaces', ...(groove === undefined ? [] : ['bevel from square'])],
         rows,
       },

@@ -46,8 +46,8 @@ export const centerSquare = defineLayout({
   },
 });
 
-/** Longest legs of a paper right angle; over larger circles a framing square is truer, mm. */
-const LONGEST_LEG = 700;
+/** Longest legs of a paper right angle, 24 in as a framing square's body has; taped from more pages it is less true, mm. */
+const LONGEST_LEG = 609.6;
 /** A card this tall still lies on one page beside its words, mm. */
 const TALLEST = 170;
 /** How well a prick is set: 1/64 in, mm. */

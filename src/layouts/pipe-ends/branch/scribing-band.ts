@@ -89,6 +89,7 @@ export const scribingBand = (
       tables: [
         {
           title: 'From the upper edge along the branch to the body',
+          goesAround: true,
           header: ['Station', 'joint', holeName],
           rows: lines
             .slice(0, -1)

@@ -184,6 +184,7 @@ const lineTable = (solved: Piece): Table => {
       : lines.map(({ name, s }) => ({ name, station: (s / girth) * TURN }));
   return {
     title: 'By tape: from cut line to cut line',
+    goesAround: true,
     header: ['Station', 'length'],
     rows: places.map(({ name, station }) => [name, lengthOf(solved.lineLength(station))]),
   };

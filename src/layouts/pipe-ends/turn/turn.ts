@@ -1,6 +1,8 @@
+import type { Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { angleField, countField, lengthField, pipeField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { SAME_LENGTH } from '../../../geometry/tolerance.ts';
 import { type Gore, halfGap, solveGores, type Turn } from '../../../geometry/turn.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { bandFields, type BandValues, pickBand } from '../../../sheets/band-fields.ts';
@@ -84,7 +86,10 @@ export const turn = defineLayout({
     if (values.to) return taperedSheets(request, values.to, setting);
     const [whole, ...inTurn] = scenePictures(turnScene(request, setting));
     return [
-      ...request.gores.map((gore, i) => goreSheet(request, gore, inTurn[i], setting)),
+      ...request.gores.map((gore, i) => ({
+        ...goreSheet(request, gore, inTurn[i], setting),
+        ...turnedOver(request, gore),
+      })),
       ...(request.making.madeFrom === 'pipe' && isAlikeTurned(request.stock)
         ? [nestSheet(request, whole, setting)]
         : []),
@@ -94,6 +99,28 @@ export const turn = defineLayout({
   scene: (values, setting) =>
     values.to ? undefined : turnScene(readTurn(values, pickBand(values)), setting),
 });
+
+/** The first gore that this one is when it is turned end for end, where there is one before it. */
+const turnedOver = (
+  { stock, gores, stagger, making }: TurnRequest,
+  gore: Gore,
+): Pick<Sheet, 'sameAs'> | undefined => {
+  const seamOf = ({ number }: Gore): number => making.seam + (number - 1) * stagger;
+  const isTurned = (other: Gore): boolean =>
+    Math.abs(other.upper - gore.lower) < SAME_ANGLE &&
+    Math.abs(other.lower - gore.upper) < SAME_ANGLE &&
+    Math.abs(other.centre - gore.centre) < SAME_LENGTH &&
+    // Turned end for end a seam lies on the other side; on pipe it is only the paper's.
+    (making.madeFrom === 'pipe' || Math.cos(seamOf(other) + seamOf(gore)) > 1 - SAME_ANGLE);
+  const twin = stock.round === undefined ? undefined : gores.slice(0, gore.number - 1).find(isTurned);
+  if (twin === undefined || Math.abs(gore.upper - gore.lower) < SAME_ANGLE) return undefined;
+  return {
+    sameAs: {
+      sheet: `gore ${twin.number}`,
+      how: 'turned end for end: its 90° and 270° lines change places',
+    },
+  };
+};
 
 type Asked = Pick<TurnRequest, 'stock' | 'angle' | 'stagger' | 'kerf' | 'contact' | 'gap'> & {
   readonly pieces: number;

@@ -4,10 +4,19 @@ import { angleBetween, facing, type Leg } from './wye-leg.ts';
 
 const TURN = 2 * Math.PI;
 
+/** A neighbor by how it follows the leg, so that legs that stand alike are named alike; by its number where it does not. */
+const nameLeg = (count: number, own: number, other: number): string => {
+  if (count === 2) return 'TO OTHER LEG';
+  const after = (other - own + count) % count;
+  return after === 1 ? 'TO NEXT LEG' : after === count - 1 ? 'TO PREVIOUS LEG' : `TO LEG ${other}`;
+};
+
 /** Names of a leg's quarter lines: the top, and the neighbour that each side faces. */
 export const legWords = ({ legs, header }: WyeJoint, leg: Leg): readonly [string, string, string, string] => {
   const bodies = [
-    ...legs.filter((other) => other !== leg).map(({ number, out }) => ({ name: `TO LEG ${number}`, out })),
+    ...legs
+      .filter((other) => other !== leg)
+      .map(({ number, out }) => ({ name: nameLeg(legs.length, leg.number, number), out })),
     ...(header ? [1, -1].map((end) => ({ name: 'TO HEADER', out: scale3(HEADER_AXIS, end) })) : []),
   ];
   const toward = (station: number): string => {

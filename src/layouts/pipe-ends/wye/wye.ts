@@ -28,6 +28,7 @@ import {
 import { angleBetween, facingPosition, legField, placeLeg, type Leg, type LegRequest } from './wye-leg.ts';
 import { wyeOpening } from './wye-opening.ts';
 import { wyeScene } from './wye-scene.ts';
+import { rolledTwin, sameLeg, sameOpening } from './wye-twins.ts';
 import { legWords } from './wye-words.ts';
 
 const MOST_LEGS = 8;
@@ -68,11 +69,29 @@ export const wye = defineLayout({
     const making = pickBand(rest);
     const pictures = scenePictures(wyeScene(joint, { contact, gap }, setting));
     const { legs, header } = joint;
+    // A seam is where the plate's edges meet: rolled over, it would lie on the other side.
+    const twins = legs.map((leg) =>
+      making.madeFrom === 'pipe' ? rolledTwin(joint, leg, contact) : undefined,
+    );
     return [
-      ...legs.map((leg) =>
-        legSheet(joint, leg, contact ?? usualContact(joint, leg), { gap, groove }, making, pictures, setting),
-      ),
-      ...(header ? legs.map((leg) => wyeOpening(leg, header, pictures, setting)) : []),
+      ...legs.map((leg, i) => ({
+        ...legSheet(
+          joint,
+          leg,
+          contact ?? usualContact(joint, leg),
+          { gap, groove },
+          making,
+          pictures,
+          setting,
+        ),
+        ...sameLeg(twins[i]),
+      })),
+      ...(header
+        ? legs.map((leg, i) => ({
+            ...wyeOpening(leg, header, pictures, setting),
+            ...sameOpening(leg, twins[i], header),
+          }))
+        : []),
     ];
   },
   scene: ({ contact, gap, ...rest }, setting) => wyeScene(readWye(rest), { contact, gap }, setting),

@@ -1,7 +1,9 @@
-import type { PlateAsked } from './plate-fields.ts';
 import { contourPath } from '../../../drawing/contour-path.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Box, Mark } from '../../../drawing/model.ts';
+import { letter, NARROW, stroke, unionBox } from '../../../drawing/shape.ts';
+import { contourPoints } from '../../../geometry/contour.ts';
+import { add2, polar2, scale2, sub2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import {
   centreLines,
   circleBoxes,
@@ -10,16 +12,15 @@ import {
   drawTarget,
   leaderNote,
   linearDimension,
+  onPaper,
   pitchCircle,
 } from '../../../sheets/flat-marks.ts';
-import { NARROW, stroke, unionBox } from '../../../drawing/shape.ts';
-import { contourPoints } from '../../../geometry/contour.ts';
-import { polar2, vec2 } from '../../../geometry/vector.ts';
 import { drawHoles, holeOutline } from '../../../sheets/holes.ts';
-import type { Setting } from '../../../units/setting.ts';
-import type { PlatePart } from './plate-part.ts';
 import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
+import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import type { PlateAsked } from './plate-fields.ts';
+import type { PlatePart } from './plate-part.ts';
 
 const ORIGIN = { x: 0, y: 0 };
 
@@ -33,7 +34,9 @@ export const plateMarks = (part: PlatePart, asked: PlateAsked, setting: Setting)
   const both = (length: number): string => writeBoth(length, setting);
   const box = partBox(part);
   const gusset = asked.shape === 'gusset';
-  const [reachX, reachY] = [box.maxX + 5, box.maxY + 5];
+  // Past a straight edge they would only make the paper larger.
+  const past = round ? 5 : 0;
+  const [reachX, reachY] = [box.maxX + past, box.maxY + past];
   const outline = drawOutline(contourPath(contour));
   const rings = [
     ...(round ? [{ diameter: part.width, text: `⌀ ${both(part.width)}`, side: -1 as const }] : []),
@@ -67,11 +70,21 @@ export const plateMarks = (part: PlatePart, asked: PlateAsked, setting: Setting)
     ...(gusset || round
       ? []
       : [
-          ...linearDimension(vec2(box.minX, box.minY), vec2(box.maxX, box.minY), -8, both(part.width), 2.5),
-          ...linearDimension(vec2(box.minX, box.minY), vec2(box.minX, box.maxY), 8, both(part.height), 2.5),
+          ...edgeLength(vec2(box.minX, box.minY), vec2(box.maxX, box.minY), vec2(0, 1), both(part.width)),
+          ...edgeLength(vec2(box.minX, box.minY), vec2(box.minX, box.maxY), vec2(1, 0), both(part.height)),
         ]),
     ...(gusset ? [] : drawTarget(ORIGIN, 2)),
   ];
+};
+
+/** The length of an edge written along it inside the plate, clear of the center lines: it takes no paper. */
+const edgeLength = (a: Vec2, b: Vec2, inward: Vec2, text: string): Mark[] => {
+  const along = sub2(b, a);
+  const angle = Math.atan2(along.y, along.x);
+  // The lettering stands on its baseline, which on an upright edge is its far side.
+  const off = inward.x > 0 ? 4.6 : 2.2;
+  const at = add2(add2(a, scale2(along, 0.25)), scale2(inward, off));
+  return onPaper(letter('text', at, text, 2.5, { align: 'centre', angle }), 0.4);
 };
 
 const gussetDimensions = ({ contour }: PlatePart, asked: PlateAsked, setting: Setting): Mark[] => {
