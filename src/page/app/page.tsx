@@ -64,13 +64,18 @@ const Head = (): JSX.Element => {
         {link('#', words.templates, screen === 'choose' || screen === 'work')}
         {link('#/pieces', words.pieces(pieces.value.length), screen === 'pieces')}
         {link('#/printers', words.printers, screen === 'printers')}
-        <button type="button" lang={otherLanguage().id} onClick={() => void setLanguage(otherLanguage().id)}>
-          {otherLanguage().name}
-        </button>
         <button type="button" onClick={() => setLight(nextLight[light.value])}>
           {words.lights[light.value]}
         </button>
       </nav>
+      <button
+        type="button"
+        class="language"
+        lang={otherLanguage().id}
+        onClick={() => void setLanguage(otherLanguage().id)}
+      >
+        {otherLanguage().name}
+      </button>
     </header>
   );
 };
