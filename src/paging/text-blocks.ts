@@ -70,6 +70,9 @@ export const subjectBlock = ({ subject }: Head): Block => {
   return listBlock('subject', first, rest.length === 0 ? [] : [{ sign: '', text: rest.join(' · ') }], 2.5);
 };
 
+/** A title in the leading language and in the other. */
+type Titles = readonly [string, string];
+
 /** A list in two languages, item beside item; where a column is too narrow for that, item under item. */
 interface Pair extends Item {
   readonly other: string;
@@ -78,17 +81,18 @@ interface Pair extends Item {
 /** Two columns of fewer signs than these are hard to read, in lettering heights. */
 const narrowPair = 30;
 
-const shapePairs = (title: string, items: readonly Pair[], height: number, width: number): Fitted => {
+const shapePairs = (titles: Titles, items: readonly Pair[], height: number, width: number): Fitted => {
   if (width < narrowPair * height) {
     const stacked = items.flatMap(({ sign, text, other }) => [
       { sign, text },
       { sign: '', text: other },
     ]);
-    return shapeList(title, stacked, height, width);
+    return shapeList(titles.join(' · '), stacked, height, width);
   }
   const indent = Math.max(...items.map(({ sign }) => textWidth(sign, height, true))) + height * 0.7;
   const between = height * 1.6;
   const column = (width - indent - between) / 2;
+  const leftOf = (c: number): number => indent + c * (column + between);
   const rows = items.map(({ sign, text, other }) => {
     const [left, right] = [text, other].map((words) => wrapText(words, height, false, column));
     return { sign, columns: [left ?? [], right ?? []] as const };
@@ -96,19 +100,24 @@ const shapePairs = (title: string, items: readonly Pair[], height: number, width
   const pitch = pitchOf(height);
   const countOf = ({ columns }: (typeof rows)[number]): number =>
     Math.max(...columns.map((lines) => lines.length));
-  const titleHeight = pitch * 1.15;
+  const heads = titles.map((title) => wrapText(title, height, true, column));
+  const titleHeight = pitch * (Math.max(...heads.map((lines) => lines.length)) + 0.15);
   // A little air between the rows shows which lines belong together.
   const air = height * 0.3;
   const total = titleHeight + rows.reduce((sum, row) => sum + countOf(row) * pitch + air, 0);
   const draw = (): Mark[] => {
     let y = total - titleHeight - height * 1.15;
     return [
-      letter('text', { x: 0, y: total - height * 1.15 }, title, height, { bold: true }),
+      ...heads.flatMap((lines, c) =>
+        lines.map((line, n) =>
+          letter('text', { x: leftOf(c), y: total - height * 1.15 - n * pitch }, line, height, {
+            bold: true,
+          }),
+        ),
+      ),
       ...rows.flatMap((row) => {
         const marks = row.columns.flatMap((lines, c) =>
-          lines.map((line, n) =>
-            letter('text', { x: indent + c * (column + between), y: y - n * pitch }, line, height),
-          ),
+          lines.map((line, n) => letter('text', { x: leftOf(c), y: y - n * pitch }, line, height)),
         );
         const first = letter('text', { x: 0, y }, row.sign, height, { bold: true });
         y -= countOf(row) * pitch + air;
@@ -121,14 +130,14 @@ const shapePairs = (title: string, items: readonly Pair[], height: number, width
 
 const pairBlock = (
   kind: Block['kind'],
-  title: string,
+  titles: Titles,
   items: readonly Pair[],
   most: TextHeight = 3.5,
 ): Block =>
   makeBlock({
     kind,
     fit: (width, text) => {
-      const shape = shapePairs(title, items, Math.min(text, most), width);
+      const shape = shapePairs(titles, items, Math.min(text, most), width);
       return shape.width <= width + 1e-6 ? shape : undefined;
     },
     split:
@@ -136,9 +145,10 @@ const pairBlock = (
         ? undefined
         : () => {
             const half = Math.ceil(items.length / 2);
+            const [first, second] = titles;
             return [
-              pairBlock(kind, title, items.slice(0, half), most),
-              pairBlock(kind, `${title}, continued`, items.slice(half), most),
+              pairBlock(kind, titles, items.slice(0, half), most),
+              pairBlock(kind, [`${first}, continued`, second], items.slice(half), most),
             ];
           },
   });
@@ -150,8 +160,7 @@ export interface Also {
 }
 
 /** A text in the leading language and in the other. */
-const inBoth = (text: () => string, { language }: Also): string =>
-  `${text()} · ${inLanguage(language, text)}`;
+const inBoth = (text: () => string, { language }: Also): Titles => [text(), inLanguage(language, text)];
 
 /** The work, step by step, numbered. */
 export const stepsBlock = (steps: readonly string[], also?: Also): Block => {
