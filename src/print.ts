@@ -1,4 +1,5 @@
 import type { Sheet, WrittenSheet } from './drawing/model.ts';
+import { printedFigures } from './drawing/printed.ts';
 import { writeSheet } from './drawing/written.ts';
 import { identify } from './identity.ts';
 import { requestError } from './issue.ts';
@@ -82,7 +83,11 @@ const layBook = (request: Request, sheets: readonly Sheet[], mostPages: number):
   const paged = paginate(printed, { ...paging, mostPages, identity: identify(spec, sheets) });
   return {
     pages: paged.pages.map((page) => ({ ...page, asked: tellAsked(paging) })),
-    sheets: paged.sheets.map((sheet, i) => ({ ...sheet, fit: printed[i]?.fit })),
+    sheets: paged.sheets.map((sheet, i) => ({
+      ...sheet,
+      fit: printed[i]?.fit,
+      figures: printed[i] && printedFigures(printed[i], request.setting),
+    })),
     title: [piece, title ?? headings].filter((text) => text !== undefined).join(': '),
     author: drawn ?? owner ?? '',
     subject: sheets[0]?.subject[0] ?? '',

@@ -1,17 +1,18 @@
+import type { Said, Sheet } from '../drawing/model.ts';
 import { describeInput, groupInputs, isRequired, listInputs } from '../fields/describe.ts';
 import type { Field } from '../fields/field.ts';
 import type { Layout } from '../fields/layout.ts';
 import { identify } from '../identity.ts';
 import { nameRequest } from '../jobs/file-name.ts';
-import type { FindCalibration } from '../paging/printer.ts';
 import { pageLimit } from '../paging/page-limit.ts';
+import type { FindCalibration } from '../paging/printer.ts';
 import { makeBook, makeCutList, makeCutterSheets, makeResults, makeScene, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
 import { advisePrint, printCommand } from './advice.ts';
-import { readRows } from './read-rows.ts';
 import { say, type Command, type Given, type Option } from './command.ts';
 import { translate } from '../words/say.ts';
 import { planOutputs, writeOutputs, type Made } from './outputs.ts';
+import { readRows } from './read-rows.ts';
 
 const outputOptions: readonly Option[] = [
   {
@@ -59,6 +60,12 @@ const readFiles = (layout: Layout, texts: Given['texts']): Given['texts'] => {
   );
 };
 
+/** What looks wrong in what was asked: the sheets print it too. */
+const tellQuestions = (sheets: readonly Sheet[]): void => {
+  for (const question of new Set(sheets.flatMap(({ questions = [] }) => questions)))
+    process.stderr.write(`check: ${question}\n`);
+};
+
 /** What was made, for people. */
 const tellMade = (
   files: readonly string[],
@@ -77,6 +84,13 @@ const tellMade = (
 
 const round = (length: number): number => Number(length.toFixed(3));
 
+/** A value without what only a print carries. */
+const plainValue = (said: Said): unknown => {
+  if (typeof said === 'string') return said;
+  if (said.kind === 'words') return said.text;
+  return Object.fromEntries(Object.entries(said).filter(([key]) => key !== 'measured'));
+};
+
 /** What was made, for programs. */
 const tellJson = (
   files: readonly string[],
@@ -87,7 +101,12 @@ const tellJson = (
   const [page] = book.pages;
   // Programs know figures by their English names, whatever the print is written in.
   const english = request.language === 'en' ? sheets : makeSheets({ ...request, language: 'en' });
-  const facts = new Map(english.map(({ name, facts: list }) => [name, Object.fromEntries(list)]));
+  const facts = new Map(
+    english.map(({ name, facts: list }) => [
+      name,
+      Object.fromEntries(list.map(([label, said]) => [label, plainValue(said)])),
+    ]),
+  );
   const summary = {
     files,
     identity,
@@ -129,6 +148,7 @@ const run = async (layout: Layout, given: Given): Promise<void> => {
   await writeOutputs(outputs, made);
   const files = outputs.map((output) => output.file);
   const identity = identify(request.spec, sheets);
+  tellQuestions(sheets);
   if (given.flags.has('json')) tellJson(files, request, made, identity);
   else tellMade(files, request, made, identity);
 };

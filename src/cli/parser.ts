@@ -63,7 +63,14 @@ const sortGiven = (found: Readonly<Record<string, unknown>>, command: Command): 
     } else texts[name] = Array.isArray(value) ? value.map(String) : String(value);
   }
   const words = (found._ as readonly unknown[]).map(String).slice(1);
-  if (words.length > command.words) issues.push(tellWord(words[command.words] ?? ''));
+  if (words.length > command.words)
+    issues.push(
+      tellWord(
+        words[command.words] ?? '',
+        Object.keys(texts).every((name) => name === 'output'),
+        command,
+      ),
+    );
   if (issues.length > 0) throw new UserError('request', issues);
   return { texts, flags, words };
 };
@@ -74,33 +81,59 @@ const tellUnknown = (name: string, command: Command): Issue => {
     code: 'unknown-option',
     path: '',
     message: `${command.name} has no option ${name.length === 1 ? '-' : '--'}${name}`,
-    hint:
-      near === undefined
-        ? `"${program} ${command.name} --help" lists its options`
-        : `did you mean --${near}?`,
+    hint: nameOptions(name, near, command),
   };
 };
 
-const tellWord = (word: string): Issue => ({
+/** A description as far as its first stop, without the sign for the value. */
+const firstWords = (text: string): string =>
+  text
+    .replace(/^[A-Z]+: /, '')
+    .split(/[:;,(]/)[0]
+    ?.trim() ?? '';
+
+/** The option of nearly that name, or those whose help speaks of it. */
+const nameOptions = (name: string, near: string | undefined, { name: layout, options }: Command): string => {
+  if (near !== undefined) return `did you mean --${near}?`;
+  const word = new RegExp(`\\b${name.replace(/[^\p{L}\p{N}-]/gu, '')}\\b`, 'iu');
+  const about = options.filter(({ help }) => word.test(help)).slice(0, 2);
+  return about.length === 0
+    ? `"${program} ${layout} --help" lists its options`
+    : `did you mean ${about.map((option) => `--${option.name} (${firstWords(option.help)})`).join(' or ')}?`;
+};
+
+const tellWord = (word: string, isAlone: boolean, { name, examples: [example] }: Command): Issue => ({
   code: 'stray-word',
   path: '',
   message: `"${word}" belongs to no option`,
-  hint: 'put a text with spaces in quotes, as in --pipe "NPS 4 sch 40"',
+  hint:
+    isAlone && example !== undefined
+      ? `name the option each value is for, as in: ${program} ${example.startsWith(name) ? example : `${name} ${example}`}`
+      : 'put a text with spaces in quotes, as in --pipe "NPS 4 sch 40"',
 });
 
-/** The commands that a word was probably meant for: of nearly that name, or that people call so. */
+/** The commands that a word was probably meant for: those that people call so, else one of nearly that name or word. */
 const nameNear = (word: string, commands: readonly Command[]): string | undefined => {
-  const near = findNearMiss(
-    word,
-    commands.map(({ name }) => name),
+  const calledSo = (said: string | undefined): string | undefined => {
+    const called = commands.filter(({ known = [] }) => said !== undefined && known.includes(said));
+    if (called.length === 0) return undefined;
+    return called
+      .map(({ name, summary }) => (called.length > 1 ? `${name} (${firstWords(summary)})` : name))
+      .join(' or ');
+  };
+  return (
+    calledSo(word.toLowerCase()) ??
+    findNearMiss(
+      word,
+      commands.map(({ name }) => name),
+    ) ??
+    calledSo(
+      findNearMiss(
+        word,
+        commands.flatMap(({ known = [] }) => known),
+      ),
+    )
   );
-  if (near !== undefined) return near;
-  const said = findNearMiss(
-    word,
-    commands.flatMap(({ known = [] }) => known),
-  );
-  const called = commands.filter(({ known = [] }) => said !== undefined && known.includes(said));
-  return called.length === 0 ? undefined : called.map(({ name }) => name).join(' or ');
 };
 
 const findCommand = (word: string, commands: readonly Command[]): Command => {

@@ -1,6 +1,7 @@
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Quantity } from '../units/quantity.ts';
 import type { SheetFit } from './fit-up.ts';
+import type { Measured } from './measured.ts';
 
 /**
  * The neutral drawing: what is to be seen, in sheet millimetres, by role. It knows no paper and no file format.
@@ -82,8 +83,18 @@ export interface Box {
   readonly maxY: number;
 }
 
+/** A value, and where the drawing shows it, how it is measured there. */
+export type Figure = Quantity & { readonly measured?: Measured };
+
+/** Words with figures in them, and how the drawing shows each of those, in the order they stand in. */
+export interface Words {
+  readonly kind: 'words';
+  readonly text: string;
+  readonly measured: readonly Measured[];
+}
+
 /** What is said of a thing: words, or a value that is written in the reader's units where it is printed. */
-export type Said = string | Quantity;
+export type Said = string | Words | Figure;
 
 /** A label and what is said under it. */
 export type Fact<V extends Said = Said> = readonly [label: string, value: V];

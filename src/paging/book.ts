@@ -1,5 +1,6 @@
 import type { SheetFit } from '../drawing/fit-up.ts';
 import type { Box, Mark } from '../drawing/model.ts';
+import type { PrintedFigures } from '../drawing/printed.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { PagingOptions } from './options.ts';
 
@@ -66,6 +67,8 @@ export interface Book {
     readonly pages: readonly number[];
     /** What the sheet's cut lines must touch. */
     readonly fit?: SheetFit;
+    /** What it prints that its drawing shows. */
+    readonly figures?: PrintedFigures;
   }[];
   readonly pages: readonly Page[];
   /** What goes into `soapstone.json`: everything needed to make the print again. */

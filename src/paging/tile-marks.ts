@@ -2,7 +2,7 @@ import { markBounds, translateMark } from '../drawing/extent.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { clipFill, clipStroke } from '../drawing/path-clip.ts';
-import { growBox, unionBox } from '../drawing/shape.ts';
+import { growBox, knockout, unionBox } from '../drawing/shape.ts';
 import { isHolding, isOverlapping, moveBox, shareBox } from './box.ts';
 import type { Grid, Tile } from './tile.ts';
 
@@ -85,6 +85,20 @@ const words = ({ marks, text }: Group): Group[] => {
   return [...paper, ...parts.filter(({ text: part }) => part?.text !== '')];
 };
 
+/** Moved lettering with white paper under it where it came to stand on a line, though never on one that is worked to. */
+const onPaper = (group: Group, groups: readonly Group[]): Group => {
+  if (group.marks.length > 1) return group;
+  const under = groups.flatMap(({ marks, box }) =>
+    isOverlapping(box, group.box)
+      ? marks.filter((mark) => mark.kind === 'stroke' && clipStroke(mark.path, group.box).length > 0)
+      : [],
+  );
+  const isWorked = under.some(({ role }) => role === 'cut' || role === 'bend' || role === 'punch');
+  return under.length === 0 || isWorked
+    ? group
+    : { ...group, marks: [knockout('text', growBox(group.box, 0.4)), ...group.marks] };
+};
+
 const centreOf = (box: Box) => ({ x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 });
 
 const holdsCentre = ({ own }: Tile, box: Box): boolean => {
@@ -135,7 +149,7 @@ export const shareMarks = (
       for (const part of words(group)) place(part, false);
       return;
     }
-    if (best) give(best.moved, best.index);
+    if (best) give(onPaper(best.moved, groups), best.index);
   };
 
   const place = (group: Group, canSplit: boolean): void => {

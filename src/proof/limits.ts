@@ -24,6 +24,8 @@ export const limits = {
   solids: 64,
   lines: 400,
   figures: 40_000,
+  /** Printed figures, rows and columns of one table, tables of one sheet. */
+  printed: 4000,
   /** Length of all lines on the layers that reach the steel of a page, mm for each mm² of its paper, and in all. */
   inkPerArea: 0.3,
   ink: 400_000,

@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import { present } from './present.ts';
 import { BeyondLimit, limits } from './limits.ts';
 import { plainValue, type PdfObjects } from './pdf-document.ts';
 import {
@@ -12,6 +11,7 @@ import {
   type PdfDict,
   type PdfValue,
 } from './pdf-values.ts';
+import { present } from './present.ts';
 
 /** What `soapstone.json` inside the file says of the print. */
 export interface PrintRecord {
@@ -23,6 +23,8 @@ export interface PrintRecord {
     readonly pages: readonly number[];
     /** What the sheet's cut lines must touch; to be checked before use. */
     readonly fit?: unknown;
+    /** What the sheet prints that its drawing shows; to be checked before use. */
+    readonly figures?: unknown;
   }[];
   /**
    * Every page as it was written: a digest of its content, its size and its sheets' origins, mm, and what it is stretched by
@@ -149,7 +151,12 @@ const recordShape = z.looseObject({
   version: z.string(),
   spec: z.unknown(),
   sheets: z.array(
-    z.looseObject({ name: z.string(), pages: z.array(z.int().positive()), fit: z.unknown().optional() }),
+    z.looseObject({
+      name: z.string(),
+      pages: z.array(z.int().positive()),
+      fit: z.unknown().optional(),
+      figures: z.unknown().optional(),
+    }),
   ),
   pages: z
     .array(

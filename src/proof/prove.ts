@@ -10,6 +10,7 @@ import { BeyondLimit } from './limits.ts';
 import { openPdf, type PdfObjects } from './pdf-document.ts';
 import type { Lettering } from './pdf-fonts.ts';
 import { readOpened, type PdfFile } from './pdf-reader.ts';
+import { checkPrinted } from './printed-checks.ts';
 import { checkSheet } from './sheet-checks.ts';
 
 /** Everything measured on a finished file. */
@@ -97,7 +98,10 @@ export const proveFile = (bytes: Uint8Array, lettering: Lettering = readFontFile
     for (const [what, check] of checkFile(read, fonts)) measure(what, check);
     if (takesAllPages(read))
       for (const sheet of read.record?.sheets ?? [])
-        measure(`sheet ${sheet.name.slice(0, 60)}`, () => checkSheet(read, sheet));
+        measure(`sheet ${sheet.name.slice(0, 60)}`, () => [
+          ...checkSheet(read, sheet),
+          ...checkPrinted(read, fonts, sheet),
+        ]);
   }
   return {
     findings,

@@ -1,8 +1,8 @@
 import type { Role } from '../drawing/model.ts';
 import { requestError } from '../issue.ts';
-import { digestContent } from './content-digest.ts';
 import type { Book, Page } from '../paging/book.ts';
 import { version } from '../version.ts';
+import { digestContent } from './content-digest.ts';
 import type { FontSource } from './font-files.ts';
 import { deflate } from './native.ts';
 import { type PageContent, createContent } from './pdf-content.ts';
@@ -76,7 +76,7 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
   tools.layers.finish();
   labelPages(doc, labels);
   addBookmarks(doc, book, labels);
-  const sheets = book.sheets.map(({ name, pages, fit }) => ({ name, pages, fit }));
+  const sheets = book.sheets.map(({ name, pages, fit, figures }) => ({ name, pages, fit, figures }));
   const record = { program: 'soapstone', version, spec: book.spec, sheets, pages };
   attachFile(doc, 'soapstone.json', 'application/json', `${JSON.stringify(record, roundNumbers, 2)}\n`);
   doc.end();

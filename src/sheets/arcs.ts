@@ -7,6 +7,7 @@ import { writeGiven } from '../units/given-length.ts';
 import type { Setting } from '../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth, writeShort } from '../units/writing.ts';
 import { onPaper } from './flat-marks.ts';
+import { ORIGIN, apart, shownCells, taken, uprightAt } from './measured.ts';
 
 /** Parts of every sheet with an arc: ordinates from its chord, what light under a gauge tells, the plate to be rolled. */
 
@@ -45,19 +46,26 @@ const riseCells = (height: number, flat: boolean, setting: Setting): readonly st
 export const writeRise = (rise: number, { units }: Setting): string =>
   formatBoth(rise, { units, denominator: 64, decimals: rise < FLAT ? 2 : 1 });
 
-/** Ordinates from the chord, for striking the arc with square and straightedge through the points. */
+/** Ordinates from the chord, whose middle lies at `middle`, for striking the arc with square and straightedge through the points. */
 export const ordinateTable = (
   { radius, chord, rise }: ChordArc,
   step: number,
   setting: Setting,
   title = 'Ordinates from the chord, the same on both sides of its middle',
+  middle: Vec2 = { x: 0, y: 0 },
 ): Table => ({
   title,
   header: [...lengthColumns('from middle', setting), ...lengthColumns('up', setting)],
-  rows: ordinatePlaces(chord / 2, step).map((x) => [
-    ...lengthCells(x, { ...setting, denominator: 64 }),
-    ...riseCells(Math.max(0, riseAt(radius, rise, x)), rise < FLAT, setting),
-  ]),
+  rows: ordinatePlaces(chord / 2, step).map((x) => {
+    const up = Math.max(0, riseAt(radius, rise, x));
+    return [
+      ...lengthCells(x, { ...setting, denominator: 64 }),
+      ...shownCells(
+        riseCells(up, rise < FLAT, setting),
+        taken(apart(ORIGIN, uprightAt('cut', middle.x + x, middle.y + up), 'y'), 1, -middle.y),
+      ),
+    ];
+  }),
 });
 
 /** A distance where space is short: whole millimetres without decimal and unit. */

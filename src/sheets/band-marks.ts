@@ -245,22 +245,29 @@ export const drawBandMarks = (wrap: Wrap): { readonly marks: readonly Mark[]; re
     [upper, 1, top],
     [lower, -1, bottom],
   ];
-  const words = [wrap.pair ? namePair(wrap, wrap.pair) : writeKeep(wrap, marks)];
+  const words = wrap.pair ? namePair(wrap, wrap.pair) : writeKeep(wrap, marks);
+  const isOnWord = (mark: Mark): boolean =>
+    words.some((word) => word.kind === 'fill' && boxesMeet(markBounds(word), markBounds(mark)));
   // Drawn last, so that the white paper behind a word never lies over a cut.
   const cuts: Mark[][] = [];
   for (const [edge, side, limit] of edges) {
     if (!edge) continue;
     const line = end === to ? edge.line : repeatLine(edge.line, to - from, from, end);
-    if (!wrap.pair) words.push(writeScrap(wrap, edge, side, limit, marks));
+    if (!wrap.pair) words.push(...writeScrap(wrap, edge, side, limit, marks));
     for (const part of onSteel(line, wrap)) {
-      if (!wrap.pair) cuts.push(hatchScrap(part, side).filter(inScrap(edge, side, from, end)));
+      if (!wrap.pair)
+        cuts.push(
+          hatchScrap(part, side)
+            .filter(inScrap(edge, side, from, end))
+            .filter((line) => !isOnWord(line)),
+        );
       cuts.push([stroke('cut', cubicPath(part), WIDE)]);
     }
   }
   if (sides.kind === 'cut') cuts.push(cutSides(wrap, end));
   const labels = (wrap.labels ?? []).reduce<readonly PlacedLabel[]>(joinLabel, []);
   return {
-    marks: [marks, ...words, drawLabels(wrap, labels), ...cuts].flat(),
+    marks: [marks, words, drawLabels(wrap, labels, stations), ...cuts].flat(),
     bounds,
   };
 };
@@ -280,7 +287,10 @@ const joinLabel = (labels: readonly PlacedLabel[], next: PlacedLabel): readonly 
  * Labelled lines at any angle, each with its text reading upward beside it: over the text of the one before where that stands
  * in the way.
  */
-const drawLabels = (wrap: Wrap, labels: readonly PlacedLabel[]): Mark[] => {
+const drawLabels = (wrap: Wrap, labels: readonly PlacedLabel[], stations: readonly Mark[]): Mark[] => {
+  const numbers = stations
+    .filter(({ kind }) => kind === 'text')
+    .map((mark) => growBox(markBounds(mark), 0.4));
   const foot = wrap.reference + LINES_FROM + ORDINATE_LENGTH + 2;
   const lines: Mark[] = [];
   const words: Mark[] = [];
@@ -291,7 +301,15 @@ const drawLabels = (wrap: Wrap, labels: readonly PlacedLabel[]): Mark[] => {
     if (x - lastX > LABEL) low = foot;
     // At the left seam there is no paper before the line.
     const shift = x - LABEL < wrap.from ? LABEL + 0.6 : 0;
-    lines.push(stroke('station', linePath({ x, y: wrap.reference }, { x, y: end }), MEDIUM));
+    // The line is left out where it would run through a station's number.
+    let y = wrap.reference;
+    for (const { minY, maxY } of numbers
+      .filter((box) => x > box.minX && x < box.maxX && box.maxY < end)
+      .sort((a, b) => a.minY - b.minY)) {
+      if (minY > y) lines.push(ruleLine('station', { x, y }, { x, y: minY }, MEDIUM));
+      y = Math.max(y, maxY);
+    }
+    lines.push(ruleLine('station', { x, y }, { x, y: end }, MEDIUM));
     words.push(
       knockout('text', {
         minX: x - LABEL + shift,

@@ -1,4 +1,4 @@
-import type { Said, Table } from '../drawing/model.ts';
+import type { Figure, Said, Table } from '../drawing/model.ts';
 import { contourOutline } from '../geometry/contour-outline.ts';
 import { mapCubics, type Cubic } from '../geometry/cubic.ts';
 import { jointError } from '../issue.ts';
@@ -10,6 +10,7 @@ import { writeShort } from '../units/writing.ts';
 import type { StationLine } from './band-edges.ts';
 import type { BandValues } from './band-fields.ts';
 import type { Sides } from './band-marks.ts';
+import { apart, levelAt, ORIGIN, shown, uprightAt } from './measured.ts';
 
 const TURN = 2 * Math.PI;
 const QUARTER_TURN = TURN / 4;
@@ -192,6 +193,9 @@ export const bandLines = (
 ): readonly BandLine[] =>
   stock.kind === 'pipe' ? pipeLines(count, seam) : shapedLines(stock, seam, numbersFall);
 
+/** True for a line along the stock; false for a seam that lies over none, where there may be no steel. */
+const isNamed = ({ label }: BandLine): boolean => label !== '';
+
 /** Station lines for the sheet, left to right. `word` names a quarter line, the ordinates are the ways up and down to the cuts, mm. */
 export const stationLines = (
   paper: BandPaper,
@@ -209,9 +213,10 @@ export const stationLines = (
       label,
       quarter,
       word: quarterNumber === undefined ? undefined : word(quarterNumber),
-      // A seam between the stock's own lines has no name and no figure.
-      ordinate: label === '' ? undefined : write(ordinate?.(angle)),
-      lowerOrdinate: label === '' ? undefined : write(lowerOrdinate?.(angle)),
+      ...(label !== '' && {
+        ordinate: write(ordinate?.(angle)),
+        lowerOrdinate: write(lowerOrdinate?.(angle)),
+      }),
     }))
     .sort((a, b) => a.x - b.x);
 };
@@ -220,6 +225,7 @@ export const stationLines = (
 export const ordinateTable = (
   paper: BandPaper,
   lines: readonly BandLine[],
+  reference: number,
   ordinate: (angle: number) => number,
   lowerOrdinate?: (angle: number) => number,
 ): Table => ({
@@ -228,14 +234,33 @@ export const ordinateTable = (
   header: ['Station', 'around', 'up', ...(lowerOrdinate ? ['down'] : [])],
   rows: lines
     .slice(0, -1)
-    .filter(({ label }) => label !== '')
-    .map(({ angle, label }): readonly Said[] => [
-      label,
-      lengthOf(((((angle % TURN) + TURN) % TURN) / TURN) * paper.steel),
-      lengthOf(ordinate(angle)),
-      ...(lowerOrdinate ? [lengthOf(lowerOrdinate(angle))] : []),
-    ]),
+    .filter(isNamed)
+    .map(({ angle, label }): readonly Said[] => {
+      const x = paper.xAt(angle);
+      const [edge, up] = [uprightAt('reference', x, reference), ordinate(angle)];
+      const down = lowerOrdinate?.(angle);
+      return [
+        label,
+        aroundTo(paper, angle, reference),
+        shown(lengthOf(up), apart(edge, uprightAt('cut', x, reference + up), 'y')),
+        ...(down === undefined
+          ? []
+          : [shown(lengthOf(down), apart(uprightAt('cut', x, reference - down), edge, 'y'))]),
+      ];
+    }),
 });
+
+/** How far around the steel a line along the stock lies from station 0, the way the numbers rise. */
+export const aroundTo = (paper: BandPaper, angle: number, reference: number): Figure => {
+  const turned = ((angle % TURN) + TURN) % TURN;
+  const way = TURN - turned < 1e-9 ? 0 : turned;
+  const line = levelAt('station', paper.xAt(angle), reference + 1);
+  const isFalling = paper.xAt(1) < paper.xAt(0);
+  return shown(
+    lengthOf((way / TURN) * paper.steel),
+    way === 0 ? undefined : isFalling ? apart(line, ORIGIN, 'onward') : apart(ORIGIN, line, 'onward'),
+  );
+};
 
 /** The height of the reference edge: at least `least` mm under `low`, on a round distance from the sheet's origin. */
 export const roundBelow = (low: number, least: number, { units }: Pick<Setting, 'units'>): number => {

@@ -5,6 +5,7 @@ import { lengthOf, sizeOf, writeQuantity } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
 import { steelGirth, WRAPPED, type Making } from './band-paper.ts';
+import { shown } from './measured.ts';
 
 /** What every band says: of its stock, its paper, and how it is laid on. */
 
@@ -19,8 +20,8 @@ export const describeSource = ({ measured, source }: Stock): string =>
 /** The girth to check with a tape, or the width of the plate. */
 export const girthFact = (stock: Stock, making: Making = WRAPPED): Fact =>
   making.madeFrom === 'plate'
-    ? ['Plate, seam to seam', lengthOf(steelGirth(stock, making))]
-    : ['Circumference (tape check)', lengthOf(stock.girth)];
+    ? ['Plate, seam to seam', shown(lengthOf(steelGirth(stock, making)), { kind: 'girth' })]
+    : ['Circumference (tape check)', shown(lengthOf(stock.girth), { kind: 'girth' })];
 
 /** The first step of every sheet. */
 export const CHECK_PRINT = 'Check the print: every 100 mm rule is 100 mm long, every 4 in rule 4 in.';

@@ -134,7 +134,7 @@ export const drawBand = (
     bounds,
     reference,
     ordinate,
-    table: ordinateTable(paper, lines, ordinate, lowerOrdinate),
+    table: ordinateTable(paper, lines, reference, ordinate, lowerOrdinate),
   };
 };
 

@@ -1,6 +1,7 @@
 import { markBounds } from '../drawing/extent.ts';
 import type { SheetFit } from '../drawing/fit-up.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
+import type { Measured } from '../drawing/measured.ts';
 import type { Box, Lettering, Mark, Table } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/shape.ts';
 import { lengthField } from '../fields/fields.ts';
@@ -13,6 +14,7 @@ import type { Setting } from '../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../units/writing.ts';
 import { contourFigures, fitFlat } from './fit-record.ts';
 import { drawHole, drawOutline, drawPunch, onPaper, placeClear, slotPath } from './flat-marks.ts';
+import { shownCells } from './measured.ts';
 
 /** Parts of every sheet with holes: their inputs, how they are drawn and checked, and how they are taped. */
 
@@ -114,6 +116,7 @@ const tapeMark = (start: number, setting: Setting): string =>
 export interface HoleDistance {
   readonly label: string;
   readonly apart: number;
+  readonly measured?: Measured;
 }
 
 /** Distances as a tape tells them: center to center, which is edge to same edge, and the reading from the start mark. */
@@ -126,9 +129,9 @@ export const tapeTable = (
 ): Table => ({
   title,
   header: [first, ...lengthColumns('apart', setting), `tape from ${tapeMark(start, setting)}`],
-  rows: distances.map(({ label, apart }) => [
+  rows: distances.map(({ label, apart, measured }) => [
     label,
-    ...lengthCells(apart, setting),
+    ...shownCells(lengthCells(apart, setting), measured),
     tapeReading(apart, start, setting),
   ]),
 });

@@ -1,7 +1,7 @@
-import { type Development, developEnd, type End } from '../geometry/development.ts';
-import type { Mark, Sheet } from '../drawing/model.ts';
+import type { Figure, Mark, Sheet } from '../drawing/model.ts';
 import { bigWord, hatchScrap } from '../drawing/scrap.ts';
 import { cubicPath, letter, linePath, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
+import { developEnd, type Development, type End } from '../geometry/development.ts';
 import type { Outline } from '../geometry/outline.ts';
 import type { LineEdge, SectionEdge } from '../geometry/section.ts';
 import { add2, distance2, scale2, sub2, vec2, vec3, type Vec3 } from '../geometry/vector.ts';
@@ -19,6 +19,7 @@ import { linearDimension, onPaper } from './flat-marks.ts';
 import { plateSheet } from './flat-sheet.ts';
 import { hatchClear } from './keep-and-scrap.ts';
 import { translate, translateName } from '../words/say.ts';
+import { apart, endAt, ends, shown, uprightAt } from './measured.ts';
 
 /** A face narrower than this takes no template, mm. */
 const NARROWEST = 8;
@@ -115,6 +116,11 @@ const insideSheet = (
     flat(along.x, along.y),
     vec3(0, 0, 1),
   );
+  const upAt = (x: number): Figure =>
+    shown(
+      lengthOf(ordinate(x) - base),
+      apart(endAt('reference', x, base), uprightAt('cut', x, ordinate(x)), 'y'),
+    );
   return plateSheet({
     name: `${of}${edge.face}`,
     heading: capital(
@@ -130,9 +136,9 @@ const insideSheet = (
       'Mark along the cut line. It meets the band’s line at the edges.',
     ],
     facts: [
-      ['Width of the face', lengthOf(width)],
-      ['Up at the left edge', lengthOf(ordinate(0) - base)],
-      ['Up at the right edge', lengthOf(ordinate(width) - base)],
+      ['Width of the face', shown(lengthOf(width), ends(vec2(0, base), vec2(width, base), 'reference'))],
+      ['Up at the left edge', upAt(0)],
+      ['Up at the right edge', upAt(width)],
     ],
     cautions: [],
     fit: {

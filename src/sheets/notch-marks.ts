@@ -214,26 +214,29 @@ const stockLines = (
   place: (s: number) => number,
   [from, to]: readonly [number, number],
   half: number,
-): Mark[] =>
-  [-1, 0, 1, 2]
+): Mark[] => {
+  const drawn = [-1, 0, 1, 2]
     .flatMap((round) => lines.map((line) => ({ ...line, s: line.s + round * girth })))
     .filter(({ s }) => s > from + 1e-6 && s < to - 1e-6)
-    .flatMap(({ s, name, kind }): Mark[] => {
-      const x = place(s);
-      const fold = kind === 'fold';
-      return [
-        ruleLine(
-          'station',
-          vec2(x, -half),
-          vec2(x, half),
-          fold ? FINE : QUARTER,
-          fold ? 'continuous' : 'long-dash-dot',
-        ),
-        ...(fold
-          ? []
-          : onPaper(letter('text', vec2(x, -half + 3), name, 3.5, { align: 'centre', bold: true }))),
-      ];
-    });
+    .map(({ s, name, kind }) => ({ x: place(s), name, isFold: kind === 'fold' }));
+  return [
+    ...drawn.map(({ x, isFold }) =>
+      ruleLine(
+        'station',
+        vec2(x, -half),
+        vec2(x, half),
+        isFold ? FINE : QUARTER,
+        isFold ? 'continuous' : 'long-dash-dot',
+      ),
+    ),
+    // After all lines: a name may be wider than its face.
+    ...drawn
+      .filter(({ isFold }) => !isFold)
+      .flatMap(({ x, name }) =>
+        onPaper(letter('text', vec2(x, -half + 3), name, 3.5, { align: 'centre', bold: true })),
+      ),
+  ];
+};
 
 /** Across the hinge: where the bend begins and ends, or the one line of a sharp fold. */
 const bendLines = (

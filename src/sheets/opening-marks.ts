@@ -1,5 +1,5 @@
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
-import type { Box, Mark, Table } from '../drawing/model.ts';
+import type { Box, Figure, Mark, Table } from '../drawing/model.ts';
 import { bigWord, hatchScrap } from '../drawing/scrap.ts';
 import {
   boxPath,
@@ -23,6 +23,7 @@ import type { OpeningGround, QuarterWords } from '../joint/bodies/body.ts';
 import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { roundBelow } from './band-paper.ts';
+import { apart, levelAt, ORIGIN, shown, uprightAt } from './measured.ts';
 
 /** Lines across the opening for tape layout, both tips included. */
 const LINES = 13;
@@ -120,9 +121,15 @@ const drawAxes = (
     letter('text', { x: ends[1].x - 1.5, y: ends[1].y - 4.8 }, right ?? '', 2.5, { align: 'right' }),
     letter('text', { x: ends[0].x + 1.5, y: ends[0].y + 1.2 }, numbers[3], 3.5, { bold: true }),
     letter('text', { x: ends[0].x + 1.5, y: ends[0].y - 4.8 }, left ?? '', 2.5),
-    letter('text', { x: 1.2, y: inner.minY - 9 }, `0° line of the ${name}`, 2.5),
+    nameAxis(`0° line of the ${name}`, inner.minY - 9, area),
   ];
 };
+
+/** The name of the 0° line: to its right, or to its left where there is no room. */
+const nameAxis = (text: string, y: number, { maxX }: Box): Mark =>
+  1.2 + textWidth(text, 2.5, false) < maxX - 1
+    ? letter('text', { x: 1.2, y }, text, 2.5)
+    : letter('text', { x: -1.2, y }, text, 2.5, { align: 'right' });
 
 /** The square line across the paper: straight on a stock, curved on a cone. */
 const squareLine = (area: Box, ground: OpeningGround): readonly Cubic[] => {
@@ -142,26 +149,30 @@ const squareLine = (area: Box, ground: OpeningGround): readonly Cubic[] => {
   return fitCurve(at, from, to, CURVE_TOLERANCE);
 };
 
-/** Half of what a number takes along the line, with the white around it, mm. */
-const NUMBER_HALF = 2.4;
-
 /** Numbers of the tape lines, outside the opening, on white where an axis would run through them. */
-const numberLines = (lines: readonly TapeLine[], opening: Opening, ground: OpeningGround): Mark[] =>
-  lines.flatMap(({ s, upper }, i) => {
-    const { x } = ground.place(s, upper);
-    // Over a steep line a number stands clear of the higher side.
-    const heights = [s - NUMBER_HALF, s, s + NUMBER_HALF]
-      .filter((near) => near >= opening.from && near <= opening.to)
-      .map((near) => ground.place(near, opening.upper(near)).y);
-    const y = Math.max(...heights);
+const numberLines = (lines: readonly TapeLine[], opening: Opening, ground: OpeningGround): Mark[] => {
+  const { from, to } = opening;
+  const edge = Array.from({ length: 401 }, (_, i) => from + ((to - from) * i) / 400).map((s) =>
+    ground.place(s, opening.upper(s)),
+  );
+  /** How high the edge reaches over a number, which stands on it where it rises steeply. */
+  const top = (x: number, half: number): number =>
+    Math.max(...edge.filter((p) => Math.abs(p.x - x) <= half).map((p) => p.y));
+  return lines.flatMap(({ s, upper }, i) => {
+    const { x, y } = ground.place(s, upper);
     const tip = i === 0 ? 'right' : i === LINES - 1 ? 'left' : undefined;
-    const at = tip === undefined ? { x, y: y + 1.6 } : { x: tip === 'right' ? x - 1.6 : x + 1.6, y };
+    const half = textWidth(String(i + 1), 2.5, false) / 2 + 0.6;
+    const at =
+      tip === undefined
+        ? { x, y: Math.max(y, top(x, half)) + 1.6 }
+        : { x: tip === 'right' ? x - 1.6 : x + 1.6, y };
     const number = letter('text', at, String(i + 1), 2.5, {
       align: tip ?? 'centre',
       valign: tip === undefined ? 'baseline' : 'middle',
     });
     return [knockout('text', growBox(letteringBox(number), 0.3)), number];
   });
+};
 
 const scrapWord = (inner: Box, opening: Opening, ground: OpeningGround): Mark[] => {
   const s = (opening.from + opening.to) / 2;
@@ -201,10 +212,22 @@ const roundTo = (ground: OpeningGround, s: number): number => {
 export const openingTable = (lines: readonly TapeLine[], ground: OpeningGround): Table => ({
   title: `By tape: around from the 0° line (right is +), ${ground.parallel ? 'along' : 'up the side'} from the square line (up is +)`,
   header: ['Line', 'around', 'lower', 'upper'],
-  rows: lines.map(({ s, lower, upper }, i) => [
-    String(i + 1),
-    lengthOf(roundTo(ground, s)),
-    lengthOf(lower - ground.level(s)),
-    lengthOf(upper - ground.level(s)),
-  ]),
+  rows: lines.map(({ s, lower, upper }, i) => {
+    const edge = (t: number): Figure => {
+      const { x, y } = ground.place(s, t);
+      const length = lengthOf(t - ground.level(s));
+      return ground.parallel ? shown(length, apart(ORIGIN, uprightAt('cut', x, y), 'y')) : length;
+    };
+    const { x, y } = ground.place(s, (lower + upper) / 2);
+    const isTip = i === 0 || i === LINES - 1;
+    const round = lengthOf(roundTo(ground, s));
+    return [
+      String(i + 1),
+      ground.parallel
+        ? shown(round, apart(ORIGIN, levelAt(isTip ? 'cut' : 'station', x, y), 'around'))
+        : round,
+      edge(lower),
+      edge(upper),
+    ];
+  }),
 });

@@ -14,6 +14,7 @@ import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
 import { CHECK_PRINT, describePaper } from './band-words.ts';
 import { fitFlat } from './fit-record.ts';
+import { ORIGIN, apart, rise, shown, uprightAt, widthOf } from './measured.ts';
 import { drawOpening, openingTable, type TapeLine } from './opening-marks.ts';
 
 /** What goes through the opening. */
@@ -140,7 +141,7 @@ const dropFacts = ({ skin, girth }: OpeningGround, opening: Opening): readonly F
   }).reduce((sum, part) => sum + part, 0);
   const bent = girth === undefined ? 1 : 1 - (Math.PI * skin.wall) / girth;
   return [
-    ['Area of the opening', areaOf(area)],
+    ['Area of the opening', shown(areaOf(area), { kind: 'area', line: 'closed' })],
     ...(skin.wall > 0
       ? ([['Mass of the drop, in steel', massOf(area * skin.wall * bent * STEEL)]] as const)
       : []),
@@ -156,8 +157,11 @@ const openingFacts = (ground: OpeningGround, opening: Opening): readonly Fact[] 
   const { minY, maxY } = lineExtent(opening.line);
   const flat = ground.girth === undefined;
   return [
-    [`Opening along ${ground.name}`, lengthOf(maxY - minY)],
-    [`Opening ${flat ? 'across' : 'around'} ${ground.name}`, lengthOf(opening.to - opening.from)],
+    [`Opening along ${ground.name}`, shown(lengthOf(maxY - minY), rise('closed'))],
+    [
+      `Opening ${flat ? 'across' : 'around'} ${ground.name}`,
+      shown(lengthOf(opening.to - opening.from), widthOf(flat ? 'x' : 'around', 'closed')),
+    ],
     ...dropFacts(ground, opening),
   ];
 };
@@ -202,7 +206,10 @@ export const openingSheet = (own: OpeningSheet, setting: Setting): Sheet => {
       ...ground.facts.map(([label, value]): Fact => [label, lengthOf(value)]),
       ...openingFacts(ground, opening),
       ...(own.facts ?? []),
-      ['Reference edge to square line', lengthOf(-reference)],
+      [
+        'Reference edge to square line',
+        shown(lengthOf(-reference), apart(uprightAt('reference', 0, reference), ORIGIN, 'y')),
+      ],
     ],
     tables: [openingTable(lines, ground)],
     pictures: own.pictures,

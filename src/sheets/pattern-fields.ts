@@ -2,6 +2,7 @@ import type { Fact } from '../drawing/model.ts';
 import type { Values } from '../fields/field.ts';
 import { choiceField, lengthField, numberField } from '../fields/fields.ts';
 import { areaOf, lengthOf, massOf, sizeOf } from '../units/quantity.ts';
+import { rise, shown, widthOf } from './measured.ts';
 
 /** Inputs of what is rolled or folded from plate. */
 export const plateFields = {
@@ -46,8 +47,12 @@ export const describeSizes = ({ sizes }: PlateValues): string =>
   sizes === 'mean' ? 'sizes on the middle of the plate' : `sizes ${sizes}`;
 
 /** Area, thickness and mass of a pattern. */
-export const plateFacts = (area: number, { thickness, density }: PlateValues): readonly Fact[] => [
-  ['Area of the pattern', areaOf(area)],
+export const plateFacts = (
+  area: number,
+  { thickness, density, seamAllowance = 0 }: PlateValues & Partial<SeamValues>,
+): readonly Fact[] => [
+  // What is cut has the seam's allowance too.
+  ['Area of the pattern', shown(areaOf(area), seamAllowance === 0 ? { kind: 'area' } : undefined)],
   ...(thickness > 0
     ? ([
         ['Plate', sizeOf(thickness)],
@@ -57,7 +62,7 @@ export const plateFacts = (area: number, { thickness, density }: PlateValues): r
 ];
 
 /** Width and height of the plate a pattern is cut from. */
-export const blankFacts = (width: number, height: number): readonly Fact[] => [
-  ['Plate needed, along', lengthOf(width)],
-  ['Plate needed, across', lengthOf(height)],
+export const blankFacts = (across: number, height: number): readonly Fact[] => [
+  ['Plate needed, along', shown(lengthOf(across), widthOf('x'))],
+  ['Plate needed, across', shown(lengthOf(height), rise())],
 ];

@@ -1,14 +1,16 @@
 import type { SheetFigures } from '../drawing/fit-up.ts';
 import { markBounds } from '../drawing/extent.ts';
-import type { Box, Fill, Mark, Path, Segment, Table } from '../drawing/model.ts';
-import { cubicPath, FINE, letter, NARROW, polylinePath, ruleLine, stroke } from '../drawing/shape.ts';
 import { textWidth } from '../drawing/lettering.ts';
+import type { Spot } from '../drawing/measured.ts';
+import type { Box, Figure, Fill, Mark, Path, Segment, Table } from '../drawing/model.ts';
+import { cubicPath, FINE, letter, NARROW, polylinePath, ruleLine, stroke } from '../drawing/shape.ts';
 import { cubicAt, straight, type Cubic } from '../geometry/cubic.ts';
 import { cubicsArea, halfway, patternOutline, reverseLine, type PatternEnds } from '../geometry/pattern.ts';
 import { add2, cross2, distance2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { lengthOf } from '../units/quantity.ts';
 import { pathFigures } from './fit-record.ts';
 import { drawOutline, drawPunch, uprightAngle } from './flat-marks.ts';
+import { apart, crossAt, endAt, shown } from './measured.ts';
 import type { SeamValues } from './pattern-fields.ts';
 
 /** A straight line of a pattern that is marked: a bend, or a line that is only laid out by. */
@@ -59,7 +61,10 @@ export interface PatternSeams {
 }
 
 /** Where a pattern's seams lie; both heads are one point where it comes to an apex. */
-export const patternCorners = ({ ends: { lower, upper }, apex }: Pattern): PatternSeams => {
+export const patternCorners = ({
+  ends: { lower, upper },
+  apex,
+}: Pick<Pattern, 'ends' | 'apex'>): PatternSeams => {
   const [first, last] = [lower[0] as Cubic, lower[lower.length - 1] as Cubic];
   return {
     left: [first.start, upper[0]?.start ?? (apex as Vec2)],
@@ -233,6 +238,8 @@ export const punchCorners = (
   return { points, marks: points.flatMap((at) => drawPunch(at)) };
 };
 
+const onCross = (p: Vec2): Spot => crossAt('punch', p.x, p.y);
+
 /**
  * True lengths for laying out by tape: from each line its own length, from its foot and head to those of the next, and
  * the diagonal from its foot to the next head. Swung from both ends they set out the whole pattern in triangles.
@@ -240,9 +247,9 @@ export const punchCorners = (
 export const tapeTable = (pattern: Pattern): Table => {
   const { left, right } = patternCorners(pattern);
   const all = [
-    { name: 'left seam', foot: left[0], head: left[1] },
-    ...pattern.lines,
-    { name: 'right seam', foot: right[0], head: right[1] },
+    { name: 'left seam', foot: left[0], head: left[1], at: onCross },
+    ...pattern.lines.map((line) => ({ ...line, at: (p: Vec2) => endAt(line.kind, p.x, p.y) })),
+    { name: 'right seam', foot: right[0], head: right[1], at: onCross },
   ].filter(
     (line, i, lines) =>
       i === 0 ||
@@ -252,17 +259,15 @@ export const tapeTable = (pattern: Pattern): Table => {
   return {
     title: 'True lengths by tape: each line, then to the next line foot to foot, head to head, foot to head',
     header: ['Line', 'length', 'feet', 'heads', 'across'],
-    rows: all.map(({ name, foot, head }, i) => {
+    rows: all.map(({ name, foot, head, at }, i) => {
       const next = all[i + 1];
+      const way = (from: Vec2, to: Vec2, toAt = at): Figure =>
+        shown(lengthOf(distance2(from, to)), apart(at(from), toAt(to)));
       return [
         name,
-        lengthOf(distance2(foot, head)),
+        way(foot, head),
         ...(next
-          ? [
-              lengthOf(distance2(foot, next.foot)),
-              lengthOf(distance2(head, next.head)),
-              lengthOf(distance2(foot, next.head)),
-            ]
+          ? [way(foot, next.foot, next.at), way(head, next.head, next.at), way(foot, next.head, next.at)]
           : ['', '', '']),
       ];
     }),

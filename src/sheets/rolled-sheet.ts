@@ -7,8 +7,9 @@ import { formatAngle } from '../units/angle.ts';
 import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
-import { CHECK_PRINT, plateSheet } from './flat-sheet.ts';
 import { fitFlat } from './fit-record.ts';
+import { CHECK_PRINT, plateSheet } from './flat-sheet.ts';
+import { crosses, shown } from './measured.ts';
 import { blankFacts, plateFacts, type PlateValues, type SeamValues } from './pattern-fields.ts';
 import {
   outlineBox,
@@ -93,11 +94,16 @@ export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
     ],
     facts: [
       ...part.facts,
-      ['Left seam', lengthOf(distance2(...left))],
-      ['Right seam', lengthOf(distance2(...right))],
-      ['Lower end, straight across', lengthOf(lower)],
-      ...(upper > 1e-6 ? ([['Upper end, straight across', lengthOf(upper)]] as const) : []),
-      ['Lower left to upper right', lengthOf(distance2(left[0], right[1]))],
+      ['Left seam', shown(lengthOf(distance2(...left)), crosses(...left))],
+      ['Right seam', shown(lengthOf(distance2(...right)), crosses(...right))],
+      ['Lower end, straight across', shown(lengthOf(lower), crosses(left[0], right[0]))],
+      ...(upper > 1e-6
+        ? ([['Upper end, straight across', shown(lengthOf(upper), crosses(left[1], right[1]))]] as const)
+        : []),
+      [
+        'Lower left to upper right',
+        shown(lengthOf(distance2(left[0], right[1])), crosses(left[0], right[1])),
+      ],
       ...blankFacts(box.maxX - box.minX, box.maxY - box.minY),
       ...(part.nested?.(box.maxY - box.minY) ?? []),
       ...plateFacts(patternArea(pattern), plate),

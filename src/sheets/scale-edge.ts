@@ -16,13 +16,23 @@ export interface ScaleEdge {
   readonly units: 'in' | 'mm';
   /** Numbers from here on only, mm; left out, from one on. */
   readonly from?: number;
+  /** Lines across the rule, mm along it: a number that one would run through is left out. */
+  readonly crossed?: readonly number[];
 }
 
 /** Tick lengths at wholes, halves and less, mm. */
 const lengths = [6, 4, 2.2, 1.4] as const;
 
 /** The rule's ticks on layer `station` and its numbers, in mm (every 10) or inches (every 1, parts to 1/16). */
-export const drawScaleEdge = ({ zero, along, length, side, units, from = 0 }: ScaleEdge): Mark[] => {
+export const drawScaleEdge = ({
+  zero,
+  along,
+  length,
+  side,
+  units,
+  from = 0,
+  crossed = [],
+}: ScaleEdge): Mark[] => {
   const pitch = units === 'in' ? 25.4 / 16 : 1;
   const rank = (i: number): 0 | 1 | 2 | 3 =>
     units === 'in'
@@ -48,7 +58,9 @@ export const drawScaleEdge = ({ zero, along, length, side, units, from = 0 }: Sc
     const width = level === 0 ? QUARTER : level === 1 ? NARROW : FINE;
     marks.push(ruleLine('station', foot, add2(foot, scale2(inward, lengths[level])), width));
     const text = units === 'in' ? `${i / 16}` : `${i}`;
-    const fits = i * pitch + textWidth(text, 2.5, false) / 2 <= length;
+    const half = textWidth(text, 2.5, false) / 2;
+    const fits =
+      i * pitch + half <= length && crossed.every((place) => Math.abs(place - i * pitch) > half + 0.4);
     if (level !== 0 || i === 0 || i * pitch < from - 1e-9 || !fits) continue;
     marks.push(
       letter('text', add2(foot, scale2(inward, lengths[0] + 2.2)), text, 2.5, {

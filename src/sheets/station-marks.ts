@@ -1,7 +1,8 @@
-import { keepClear } from '../drawing/clear.ts';
-import { textWidth } from '../drawing/lettering.ts';
+import { boxesMeet, keepClear } from '../drawing/clear.ts';
+import { markBounds } from '../drawing/extent.ts';
+import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Lettering, Mark } from '../drawing/model.ts';
-import { FINE, letter, QUARTER, ruleLine } from '../drawing/shape.ts';
+import { FINE, growBox, letter, QUARTER, ruleLine } from '../drawing/shape.ts';
 import {
   edgeRange,
   LINES_FROM,
@@ -12,6 +13,7 @@ import {
   type StationLine,
   type Strip,
 } from './band-edges.ts';
+import { onPaper } from './flat-marks.ts';
 
 /** How far lettering keeps from a cut line on its scrap side: clear of the hatching, mm. */
 const CLEAR_OF_HATCH = 4.8;
@@ -88,6 +90,13 @@ const writeOrdinates = (
   });
 };
 
+/** A number or word, on white where a line beside it would run through it: faces lie closer than their names are wide. */
+const standClear = (text: Lettering, lines: readonly Mark[]): Mark[] => {
+  const box = letteringBox(text);
+  const isStruck = lines.some((line) => boxesMeet(markBounds(line), growBox(box, 0.3)));
+  return isStruck ? onPaper(text, 0.3) : [text];
+};
+
 /** Station lines with their ticks, numbers, words and ordinates. `top` is where they end without a cut above. */
 export const drawStations = (strip: Strip, top: number): Mark[] => {
   const { stations, reference, from, to } = strip;
@@ -121,12 +130,13 @@ export const drawStations = (strip: Strip, top: number): Mark[] => {
     return station.word ? [letter('text', { x, y }, station.word, 2.5, { align, bold: true })] : [];
   });
   const ordinates = writeOrdinates(strip, chosen(labelEvery(stations, 4.4)), raised);
+  const lines = drawLines(strip, top, raised);
   return [
-    ...drawLines(strip, top, raised),
+    ...lines,
     ...keepClear(
       [...numbers, ...words].filter(({ at }) => Number.isFinite(at.y)),
       1,
-    ),
+    ).flatMap((text) => standClear(text, lines)),
     ...keepClear(ordinates, 0.6),
   ];
 };

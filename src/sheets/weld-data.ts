@@ -1,3 +1,4 @@
+import type { FitLine } from '../drawing/fit-up.ts';
 import type { Fact, Table } from '../drawing/model.ts';
 import { angleField } from '../fields/fields.ts';
 import type { Mate } from '../geometry/mate.ts';
@@ -7,6 +8,7 @@ import type { Stock } from '../stock/stock.ts';
 import { formatAngle } from '../units/angle.ts';
 import { lengthOf } from '../units/quantity.ts';
 import { bandLines, type BandPaper } from './band-paper.ts';
+import { shown } from './measured.ts';
 
 const TURN = 2 * Math.PI;
 const DEGREE = Math.PI / 180;
@@ -25,6 +27,8 @@ export interface WeldAsk {
   /** True where the planes it meets stand midway between two like ends: each takes half of angle and groove. */
   readonly mirrored?: boolean;
   readonly groove: number | undefined;
+  /** The line that is drawn, where it is the outside's own. */
+  readonly line?: FitLine['which'];
 }
 
 /** What is said of a weld: a table of angles, and figures. */
@@ -76,7 +80,7 @@ const extremes = (ask: WeldAsk): readonly Fact[] => {
  * @param numbersFall true where the stock's numbers run the other way round
  */
 export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersFall = false): WeldData => {
-  const { stock, mate, groove } = ask;
+  const { stock, mate, groove, line } = ask;
   const lines = bandLines(stock, count, paper, numbersFall).slice(0, -1);
   const length = weldLength(stock.outline, mate);
   const rows = lines.map(({ angle, label }) => {
@@ -100,7 +104,14 @@ export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersF
       },
     ],
     facts: [
-      ...(length === undefined ? [] : ([['Weld line, on the outside', lengthOf(length)]] as const)),
+      ...(length === undefined
+        ? []
+        : ([
+            [
+              'Weld line, on the outside',
+              shown(lengthOf(length), line === undefined ? undefined : { kind: 'rolled', line }),
+            ],
+          ] as const)),
       ...extremes(ask),
       ...(groove === undefined ? [] : ([['Groove', formatAngle(groove)]] as const)),
     ],

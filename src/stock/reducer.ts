@@ -16,13 +16,20 @@ export interface Reducer {
 
 const HINT = 'write NPS 6 x 4 or DN 150 x 100';
 
+/** Two bare sizes, or sizes with inch marks, are NPS: `6"x4"`, `6in x 4in`, `6 x 4`. */
+const nameSystem = (text: string): string => {
+  const SIZE = `((?:\\d+[- ])?\\d+(?:/\\d+)?) ?(?:"|″|in\\.?|inch)?`;
+  const bare = new RegExp(`^ *(reducer)? *${SIZE} ?[x×] ?${SIZE} *$`, 'i').exec(text);
+  return bare === null ? text : `${bare[1] ?? ''} NPS ${bare[2]} x ${bare[3]}`.trim();
+};
+
 /**
- * Reads an ASME B16.9 reducer, large end first: `NPS 6 x 4`, `reducer DN 150 x 100`. Its length goes by the large end. The
+ * Reads an ASME B16.9 reducer, large end first: `NPS 6 x 4`, `6"x4"`, `reducer DN 150 x 100`. Its length goes by the large end. The
  * standard makes only some pairs of sizes; any smaller second size is taken here. Throws a request error for anything else.
  */
 export function parseReducer(text: string, { path = 'reducer' }: { readonly path?: string } = {}): Reducer {
   const refuse = refusals(path);
-  const clauses = readClauses(text, ['reducer', 'nps', 'dn'], refuse, HINT);
+  const clauses = readClauses(nameSystem(text), ['reducer', 'nps', 'dn'], refuse, HINT);
   const system: SizeSystem = clauses.has('nps') ? 'NPS' : 'DN';
   const ends = (clauses.get(system.toLowerCase()) ?? '').split(/ ?[x×] ?/);
   const [large, small] = ends;

@@ -60,7 +60,7 @@ function readDegrees(size: string, shown: string, refuse: Refusal): Rational {
       throw refuse(
         'bare-fraction',
         `${shown} may be a slope or a part of a degree`,
-        `write ${number.replace('/', ':')} for a slope, ${number}deg for degrees`,
+        `write ${number.replace('/', ':')} for a slope, ${number} in/ft for so many inches in a foot, ${number}deg for degrees`,
       );
     }
     return readNumber(number, shown, refuse);

@@ -44,21 +44,10 @@ const isStruck = (text: Lettering, line: Mark): boolean => {
   return inner.maxX > inner.minX && clipStroke(path, inner).length > 0;
 };
 
-/** Lettering that a line may meet, by layout: figures that stand in a picture or by an outline. */
-const known: ReadonlyMap<string, number> = new Map([
-  ['bends', 12],
-  ['branch', 4],
-  ['center', 2],
-  ['cope', 4],
-  ['makeup', 6],
-  ['swage', 6],
-  ['top-center', 2],
-]);
-
 describe.each(layouts)('lettering of $id', ({ id, examples }) => {
   it('is 2.5 mm tall or more, and no line runs through it', () => {
     const struck: string[] = [];
-    for (const example of examples.slice(0, 2)) {
+    for (const example of examples) {
       const { pages } = makeBook(readRequest(id, readExample(example)));
       for (const { label, marks } of pages)
         marks.forEach((mark, i) => {
@@ -68,6 +57,6 @@ describe.each(layouts)('lettering of $id', ({ id, examples }) => {
             struck.push(`${label}: "${mark.text}"`);
         });
     }
-    expect(struck.length, struck.join('; ')).toBeLessThanOrEqual(known.get(id) ?? 0);
+    expect(struck).toEqual([]);
   });
 });

@@ -1,6 +1,6 @@
 import type { Fact, Mark, Sheet } from '../../drawing/model.ts';
 import { FINE, letter, MEDIUM, polylinePath, stroke } from '../../drawing/shape.ts';
-import { fitView, makePicture, sampleCurve, type Sight, viewLine } from '../../drawing/view.ts';
+import { fitView, makePicture, sampleCurve, viewLine, type Sight } from '../../drawing/view.ts';
 import { mustBeMore } from '../../fields/among.ts';
 import type { Values } from '../../fields/field.ts';
 import { choiceField, countField, lengthField } from '../../fields/fields.ts';
@@ -8,11 +8,12 @@ import { defineLayout } from '../../fields/layout.ts';
 import { straight } from '../../geometry/cubic.ts';
 import { flightAreas, flightBlank, type FlightBlank } from '../../geometry/flight.ts';
 import { arcCubics, reverseLine } from '../../geometry/pattern.ts';
-import { polar2, vec2, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { polar2, vec2, vec3, type Vec2, type Vec3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
 import { fitFlat } from '../../sheets/fit-record.ts';
 import { drawOutline, drawPunch, drawTarget } from '../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { ends, ofArc, shown, taken, type DrawnArc } from '../../sheets/measured.ts';
 import { plateFacts, plateFields } from '../../sheets/pattern-fields.ts';
 import { patternPath } from '../../sheets/pattern-marks.ts';
 import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
@@ -69,16 +70,25 @@ const BOTTOM = -Math.PI / 2;
 const flightFacts = (asked: Asked, blank: FlightBlank): readonly Fact[] => {
   const { inner, outer, gap, sector } = blank;
   const across = (radius: number): number => 2 * radius * Math.sin(gap / 2);
+  const from = BOTTOM + gap / 2;
+  const [bore, rim] = [inner, outer].map((radius) => ({
+    centre: vec2(0, 0),
+    radius,
+    from,
+    sweep: TURN - gap,
+  })) as [DrawnArc, DrawnArc];
+  const end = (radius: number, angle: number): Vec2 => polar2(radius, angle);
+  const gapAt = (radius: number) => ends(end(radius, from), end(radius, from + TURN - gap));
   return [
-    ['Blank, inside radius', lengthOf(inner)],
-    ['Blank, outside radius', lengthOf(outer)],
-    ['Ring taken up', angleOf(sector)],
-    ['Gap cut out', angleOf(gap)],
-    ['Gap, straight across outside', lengthOf(across(outer))],
-    ['Gap, straight across inside', lengthOf(across(inner))],
-    ['Edge along the pipe, one turn', lengthOf(blank.innerEdge)],
-    ['Edge along the outside, one turn', lengthOf(blank.outerEdge)],
-    ['Width of the flight', lengthOf(outer - inner)],
+    ['Blank, inside radius', shown(lengthOf(inner), ofArc('radius', bore))],
+    ['Blank, outside radius', shown(lengthOf(outer), ofArc('radius', rim))],
+    ['Ring taken up', shown(angleOf(sector), ofArc('angle', rim))],
+    ['Gap cut out', shown(angleOf(gap), taken(ofArc('angle', rim), -1, TURN))],
+    ['Gap, straight across outside', shown(lengthOf(across(outer)), gapAt(outer))],
+    ['Gap, straight across inside', shown(lengthOf(across(inner)), gapAt(inner))],
+    ['Edge along the pipe, one turn', shown(lengthOf(blank.innerEdge), ofArc('length', bore))],
+    ['Edge along the outside, one turn', shown(lengthOf(blank.outerEdge), ofArc('length', rim))],
+    ['Width of the flight', shown(lengthOf(outer - inner), ends(end(inner, from), end(outer, from)))],
     ['Blanks', countOf(asked.turns)],
     ['Length of the screw', lengthOf(asked.turns * asked.pitch)],
     ...plateFacts(flightAreas(asked).blank, { ...asked, sizes: 'mean' }),

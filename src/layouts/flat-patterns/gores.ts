@@ -1,5 +1,5 @@
 import type { SheetFigures } from '../../drawing/fit-up.ts';
-import type { Fact, Mark, Sheet, Table } from '../../drawing/model.ts';
+import type { Fact, Figure, Mark, Sheet, Table } from '../../drawing/model.ts';
 import { FINE, letter, MEDIUM, NARROW, ruleLine } from '../../drawing/shape.ts';
 import { fitView, makePicture, sampleCurve, type Sight, viewLine } from '../../drawing/view.ts';
 import { mustBeLess, onlyOne } from '../../fields/among.ts';
@@ -22,6 +22,7 @@ import { requestError } from '../../issue.ts';
 import { fitFlat } from '../../sheets/fit-record.ts';
 import { drawHole, drawOutline, drawPunch, drawTarget } from '../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { apart, crossAt, crosses, endAt, ends, ofArc, shown, taken, widthOf } from '../../sheets/measured.ts';
 import { blankFacts, plateFacts, plateFields, toMean } from '../../sheets/pattern-fields.ts';
 import { patternPath } from '../../sheets/pattern-marks.ts';
 import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
@@ -180,15 +181,30 @@ const widthLatitudes = ([from, to]: readonly [number, number]): readonly number[
   return [from, ...Array.from({ length: Math.max(0, count) }, (_, i) => (first + i) * step * DEGREE), to];
 };
 
-const widthTable = ({ asked, ball, tier }: Tier): Table => ({
+const widthTable = ({ asked, ball, tier }: Tier, side: (latitude: number) => Vec2): Table => ({
   title: `Up the middle, and the width there of a rolled and of a dished gore; this one is ${asked.form}`,
   header: ['Latitude', 'up', 'rolled', 'dished'],
-  rows: widthLatitudes(tier).map((latitude) => [
-    angleOf(latitude),
-    lengthOf(ball.radius * (latitude - tier[0])),
-    lengthOf(2 * goreHalfWidth(ball, 'rolled', latitude)),
-    lengthOf(2 * goreHalfWidth(ball, 'dished', latitude)),
-  ]),
+  rows: widthLatitudes(tier).map((latitude, i, { length }) => {
+    const p = side(latitude);
+    // Every width between the ends has its line.
+    const isDrawn = i > 0 && i < length - 1;
+    const role = asked.form === 'rolled' ? 'bend' : 'station';
+    const [from, to] = [endAt(role, -p.x, p.y), endAt(role, p.x, p.y)];
+    const width = (form: 'rolled' | 'dished'): Figure =>
+      shown(
+        lengthOf(2 * goreHalfWidth(ball, form, latitude)),
+        isDrawn && form === asked.form ? apart(from, to) : undefined,
+      );
+    return [
+      angleOf(latitude),
+      shown(
+        lengthOf(ball.radius * (latitude - tier[0])),
+        isDrawn ? apart(crossAt('punch', 0, side(tier[0]).y), to, 'y') : undefined,
+      ),
+      width('rolled'),
+      width('dished'),
+    ];
+  }),
 });
 
 const goreSheet = (tier: Tier, setting: Setting): Sheet => {
@@ -198,6 +214,10 @@ const goreSheet = (tier: Tier, setting: Setting): Sheet => {
   const side = sideOf(tier);
   const widest = side(from < 0 && to > 0 ? 0 : Math.abs(from) < Math.abs(to) ? from : to);
   const [low, high] = [vec2(0, side(from).y), vec2(0, side(to).y)];
+  const widthAt = (latitude: number): Figure => {
+    const { x, y } = side(latitude);
+    return shown(lengthOf(2 * x), ends(vec2(-x, y), vec2(x, y)));
+  };
   const rows = widthLatitudes(tier.tier).slice(1, -1);
   const points = [low, high];
   const marks: Mark[] = [
@@ -241,16 +261,16 @@ const goreSheet = (tier: Tier, setting: Setting): Sheet => {
     ],
     facts: [
       ['Gores', countOf(asked.count)],
-      ['Up the middle', lengthOf(high.y - low.y)],
-      ['Width at the widest', lengthOf(2 * widest.x)],
-      ['Width at the bottom', lengthOf(2 * side(from).x)],
-      ['Width at the top', lengthOf(2 * side(to).x)],
+      ['Up the middle', shown(lengthOf(high.y - low.y), crosses(low, high))],
+      ['Width at the widest', shown(lengthOf(2 * widest.x), widthOf('x'))],
+      ['Width at the bottom', widthAt(from)],
+      ['Width at the top', widthAt(to)],
       ['Radius to the middle of the plate', lengthOf(ball.radius)],
       ...(asked.form === 'rolled' ? ([['Seams outside the ball', lengthOf(standoff)]] as const) : []),
       ...blankFacts(2 * widest.x, high.y - low.y),
       ...plateFacts(area, asked),
     ] satisfies readonly Fact[],
-    tables: [widthTable(tier)],
+    tables: [widthTable(tier, side)],
     pictures: [ballPicture(tier)],
     cautions: [
       PLATE_CAUTION,
@@ -284,8 +304,11 @@ const crownSheet = (asked: Asked, ball: Ball, top: number, setting: Setting): Sh
         : 'Set it on the gores, center over center, and mark each seam on its rim.',
     ],
     facts: [
-      ['Radius of the disc', lengthOf(radius)],
-      ['Rim across', lengthOf(asked.crown)],
+      ['Radius of the disc', shown(lengthOf(radius), ofArc('radius', { centre, radius }))],
+      [
+        'Rim across',
+        shown(lengthOf(asked.crown), dished ? undefined : taken(ofArc('radius', { centre, radius }), 2)),
+      ],
       ['Latitude of the rim', angleOf(top)],
       ...blankFacts(2 * radius, 2 * radius),
       ...plateFacts(Math.PI * radius * radius, asked),

@@ -12,6 +12,7 @@ import { jointError, requestError } from '../../issue.ts';
 import { fitFlat, sideFigures } from '../../sheets/fit-record.ts';
 import { drawOutline, drawPunch } from '../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { apart, crossAt, crosses, ends, shown } from '../../sheets/measured.ts';
 import { blankFacts, plateFacts, plateFields } from '../../sheets/pattern-fields.ts';
 import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
 import { shellScene } from '../../sheets/shell-scene.ts';
@@ -202,20 +203,30 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
     ...plate.corners.flatMap((corner) => drawPunch(corner)),
   ];
   const edges: readonly Fact[] = [
-    ['Bottom edge', lengthOf(distance2(outline[0] as Vec2, outline[1] as Vec2))],
     [
-      'Top edge',
-      lengthOf(
-        fold
-          ? distance2(...fold)
-          : distance2(tl, tr) + (outline[2] as Vec2).x - tr.x + tl.x - (outline[3] as Vec2).x,
+      'Bottom edge',
+      shown(
+        lengthOf(distance2(outline[0] as Vec2, outline[1] as Vec2)),
+        ends(outline[0] as Vec2, outline[1] as Vec2),
       ),
     ],
-    ['Square height of the plate', lengthOf(tl.y)],
-    ['Left corner, bottom to top', lengthOf(before.hip)],
-    ['Right corner, bottom to top', lengthOf(plate.hip)],
-    ['Bottom left to top right', lengthOf(distance2(bl, tr))],
-    ['Bottom right to top left', lengthOf(distance2(br, tl))],
+    [
+      'Top edge',
+      fold
+        ? shown(lengthOf(distance2(...fold)), ends(...fold, 'bend'))
+        : shown(
+            lengthOf(distance2(outline[2] as Vec2, outline[3] as Vec2)),
+            ends(outline[2] as Vec2, outline[3] as Vec2),
+          ),
+    ],
+    [
+      'Square height of the plate',
+      shown(lengthOf(tl.y), apart(crossAt('punch', bl.x, bl.y), crossAt('punch', tl.x, tl.y), 'y')),
+    ],
+    ['Left corner, bottom to top', shown(lengthOf(before.hip), crosses(bl, tl))],
+    ['Right corner, bottom to top', shown(lengthOf(plate.hip), crosses(br, tr))],
+    ['Bottom left to top right', shown(lengthOf(distance2(bl, tr)), crosses(bl, tr))],
+    ['Bottom right to top left', shown(lengthOf(distance2(br, tl)), crosses(br, tl))],
   ];
   const xs = outline.map(({ x }) => x);
   const ys = outline.map(({ y }) => y);

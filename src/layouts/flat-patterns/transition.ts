@@ -1,5 +1,5 @@
 import type { Values } from '../../fields/field.ts';
-import type { Fact, Picture, Sheet } from '../../drawing/model.ts';
+import type { Fact, Figure, Picture, Sheet } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
 import { angleField, choiceField, countField, lengthField, parsedField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
@@ -7,10 +7,11 @@ import { type FlatStretch, layUpright } from '../../geometry/developable.ts';
 import { developableHull, HullError, type PlacedProfile } from '../../geometry/hull.ts';
 import { brakeBends, cutRun, traceEnds } from '../../geometry/pattern.ts';
 import { profileGirth } from '../../geometry/profile.ts';
-import { add3, distance2, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { add3, distance2, scale3, type Vec2, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
 import { fitFlat } from '../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { crosses, shown } from '../../sheets/measured.ts';
 import {
   blankFacts,
   describeSizes,
@@ -272,6 +273,7 @@ const drawPart = (part: Part, setting: Setting): Sheet => {
   const box = outlineBox(pattern);
   const { left, right } = patternCorners(pattern);
   const both = (length: number): string => writeBoth(length, setting);
+  const crossed = (a: Vec2, b: Vec2): Figure => shown(lengthOf(distance2(a, b)), crosses(a, b));
   const bendWord = pattern.lines.length === 1 ? 'line' : 'lines';
   return plateSheet({
     name: `transition ${number}`,
@@ -290,12 +292,12 @@ const drawPart = (part: Part, setting: Setting): Sheet => {
       `Check both ends: square the corners, tape the round end in four directions, and ${both(asked.height)} from end to end.`,
     ],
     facts: [
-      ['Left seam', lengthOf(distance2(...left))],
-      ['Right seam', lengthOf(distance2(...right))],
-      ['Lower left to upper right', lengthOf(distance2(left[0], right[1]))],
-      ['Lower right to upper left', lengthOf(distance2(right[0], left[1]))],
-      ['Lower corner to corner', lengthOf(distance2(left[0], right[0]))],
-      ['Upper corner to corner', lengthOf(distance2(left[1], right[1]))],
+      ['Left seam', crossed(...left)],
+      ['Right seam', crossed(...right)],
+      ['Lower left to upper right', crossed(left[0], right[1])],
+      ['Lower right to upper left', crossed(right[0], left[1])],
+      ['Lower corner to corner', crossed(left[0], right[0])],
+      ['Upper corner to corner', crossed(left[1], right[1])],
       ['Whole lower end, once round', lengthOf(profileGirth(place[0].profile))],
       ['Whole upper end, once round', lengthOf(profileGirth(place[1].profile))],
       ...blankFacts(box.maxX - box.minX, box.maxY - box.minY),

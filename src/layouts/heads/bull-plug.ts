@@ -1,10 +1,10 @@
 import type { Mark, Picture } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
 import { FINE, MEDIUM, WIDE } from '../../drawing/shape.ts';
-import { fitView, makePicture, type Sight, viewDimension, viewLine, viewText } from '../../drawing/view.ts';
+import { fitView, makePicture, viewDimension, viewLine, viewText, type Sight } from '../../drawing/view.ts';
 import { lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import { type Arms, developZigzag } from '../../geometry/arms.ts';
+import { developZigzag, type Arms } from '../../geometry/arms.ts';
 import { vec3 } from '../../geometry/vector.ts';
 import { armsField, baseLine, countArms } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
@@ -14,6 +14,7 @@ import type { Pipe } from '../../stock/pipe.ts';
 import type { Setting } from '../../units/setting.ts';
 
 import { bandSheet } from '../../sheets/band-sheet.ts';
+import { fromReference, shown, taken } from '../../sheets/measured.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
 import { plugScene } from './head-scenes.ts';
@@ -84,10 +85,13 @@ export const bullPlug = defineLayout({
           ],
           facts: [
             ['Arms of each plug', countOf(count)],
-            ['Arm at the bend line, round', lengthOf(pipe.girth / count)],
-            ['Bend line to tip', lengthOf(length)],
+            [
+              'Arm at the bend line, around',
+              shown(lengthOf(pipe.girth / count), taken({ kind: 'girth' }, 1 / count)),
+            ],
+            ['Bend line to tip', shown(lengthOf(length), { kind: 'height', end: 'high' })],
             ['Arms bend in by', slope],
-            ['Long edge to bend line', lengthOf(-band.reference)],
+            ['Long edge to bend line', shown(lengthOf(-band.reference), fromReference(band))],
           ],
           tables: [band.table],
           pictures: [

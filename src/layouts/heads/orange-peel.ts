@@ -14,6 +14,7 @@ import type { Setting } from '../../units/setting.ts';
 
 import { scenePictures } from '../../drawing/scene-picture.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
+import { fromReference, shown, taken } from '../../sheets/measured.ts';
 import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
 import { domeScene } from './head-scenes.ts';
@@ -88,9 +89,12 @@ export const orangePeel = defineLayout({
           ],
           facts: [
             ['Arms', countOf(count)],
-            ['Arm at the bend line, round', lengthOf(pipe.girth / count)],
-            ['Bend line to tip', lengthOf(arms.high)],
-            ['Reference edge to bend line', lengthOf(-band.reference)],
+            [
+              'Arm at the bend line, around',
+              shown(lengthOf(pipe.girth / count), taken({ kind: 'girth' }, 1 / count)),
+            ],
+            ['Bend line to tip', shown(lengthOf(arms.high), { kind: 'height', end: 'high' })],
+            ['Reference edge to bend line', shown(lengthOf(-band.reference), fromReference(band))],
           ],
           tables: [armTable(pipe, dome, count), band.table],
           pictures: [

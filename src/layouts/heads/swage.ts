@@ -4,7 +4,7 @@ import { scenePictures } from '../../drawing/scene-picture.ts';
 import { choiceField, countField, lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { navyArms } from '../../geometry/arms.ts';
-import { developTongues, solveTongues, type Taper, tongueLength } from '../../geometry/tongues.ts';
+import { developTongues, solveTongues, tongueLength, type Taper } from '../../geometry/tongues.ts';
 import { jointError } from '../../issue.ts';
 import { baseLine, centreLines } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
@@ -14,7 +14,9 @@ import type { Pipe } from '../../stock/pipe.ts';
 import { formatMm } from '../../units/format.ts';
 import type { Setting } from '../../units/setting.ts';
 
+import type { BandPaper } from '../../sheets/band-paper.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
+import { ORIGIN, apart, fromReference, shown, shownCells, uprightAt } from '../../sheets/measured.ts';
 import { stationNumber } from '../../stock/station.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../units/writing.ts';
@@ -95,9 +97,12 @@ export const swage = defineLayout({
             ['Darts', countOf(count)],
             ['Bend line to small end, longest', lengthOf(tongueLength(taper, 0))],
             ['Bend line to small end, shortest', lengthOf(tongueLength(taper, Math.PI))],
-            ['Reference edge to bend line', lengthOf(-band.reference)],
+            ['Reference edge to bend line', shown(lengthOf(-band.reference), fromReference(band))],
           ],
-          tables: [tongueTable(pipe, taper, count, setting), dartTable(pipe, taper, count, setting)],
+          tables: [
+            tongueTable(pipe, taper, count, band.paper, setting),
+            dartTable(pipe, taper, count, setting),
+          ],
           pictures: scenePictures(taperScene(pipe, taper, count, setting)),
           cautions: [
             'A reducer made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
@@ -139,12 +144,29 @@ const readTaper = (
   return { large, small, length, shift: form === 'eccentric' ? large - small : 0 };
 };
 
-const tongueTable = (pipe: Pipe, taper: Taper, count: number, setting: Setting): Table => ({
+const tongueTable = (
+  pipe: Pipe,
+  taper: Taper,
+  count: number,
+  { from, girth, xAt }: BandPaper,
+  setting: Setting,
+): Table => ({
   title: 'Tongues by tape, from the bend line',
   header: ['Center at', ...lengthColumns('up', setting), ...lengthColumns('small end', setting)],
   rows: solveTongues(taper, count).map(({ centre, left, right }) => [
     stationNumber(centre),
-    ...lengthCells(tongueLength(taper, centre), setting),
+    ...shownCells(
+      lengthCells(tongueLength(taper, centre), setting),
+      apart(
+        ORIGIN,
+        uprightAt(
+          'cut',
+          from + ((((xAt(centre) - from) % girth) + girth) % girth),
+          tongueLength(taper, centre),
+        ),
+        'y',
+      ),
+    ),
     ...lengthCells(((right - left) / (2 * Math.PI)) * pipe.girth, setting),
   ]),
 });

@@ -2,9 +2,11 @@ import { lengthField, markField, type StationMark, stockField } from '../../fiel
 import { defineLayout } from '../../fields/layout.ts';
 import { bandFields, countStations, pickBand } from '../../sheets/band-fields.ts';
 import { drawBandMarks } from '../../sheets/band-marks.ts';
-import { bandLines, bandPaper, stationLines } from '../../sheets/band-paper.ts';
+
+import { aroundTo, bandLines, bandPaper, stationLines } from '../../sheets/band-paper.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { endPicture } from '../../sheets/end-picture.ts';
+import { shown, taken } from '../../sheets/measured.ts';
 import { stationNumber } from '../../stock/station.ts';
 import { stockReach } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
@@ -61,7 +63,6 @@ export const band = defineLayout({
       stations: stationLines(paper, lines, setting, (quarter) => WORDS[quarter] ?? ''),
       labels: placed.map((own) => ({ x: paper.xAt(own.angle), text: name(own) })),
     });
-    const around = (angle: number) => lengthOf((fromZero(angle) / TURN) * paper.steel);
     const isPipe = stock.kind === 'pipe';
     return [
       bandSheet(
@@ -83,10 +84,17 @@ export const band = defineLayout({
             ...(isPipe
               ? ([
                   ['One degree', writeFine(paper.steel / 360, setting)],
-                  ['One quarter', lengthOf(paper.steel / 4)],
+                  ['One quarter', shown(lengthOf(paper.steel / 4), taken({ kind: 'girth' }, 1 / 4))],
                 ] as const)
               : []),
-            ...(isPipe ? ([['TDC in from the side', lengthOf(stockReach(stock))]] as const) : []),
+            ...(isPipe
+              ? ([
+                  [
+                    'TDC in from the side',
+                    shown(lengthOf(stockReach(stock)), taken({ kind: 'girth' }, 0.5 / Math.PI)),
+                  ],
+                ] as const)
+              : []),
           ],
           tables: [
             ...(placed.length > 0
@@ -94,7 +102,11 @@ export const band = defineLayout({
                   {
                     title: 'Marks: around the pipe from TDC',
                     header: ['Mark', 'Station', 'around'],
-                    rows: placed.map(({ angle, label }) => [label, stationNumber(angle), around(angle)]),
+                    rows: placed.map(({ angle, label }) => [
+                      label,
+                      stationNumber(angle),
+                      aroundTo(paper, angle, 0),
+                    ]),
                   },
                 ]
               : []),
@@ -103,7 +115,10 @@ export const band = defineLayout({
                 ? 'By tape: around from TDC'
                 : 'By tape: around from the middle of the first face',
               header: ['Station', 'around'],
-              rows: lines.slice(0, -1).map(({ angle, label }) => [label, around(angle)]),
+              rows: lines
+                .slice(0, -1)
+                .filter(({ label }) => label !== '')
+                .map(({ angle, label }) => [label, aroundTo(paper, angle, 0)]),
             },
           ],
           pictures: [
@@ -120,11 +135,6 @@ export const band = defineLayout({
     ];
   },
 });
-
-const fromZero = (angle: number): number => {
-  const turned = ((angle % TURN) + TURN) % TURN;
-  return TURN - turned < 1e-9 ? 0 : turned;
-};
 
 /** The same station between the seams. */
 const intoSpan = (angle: number, seam: number): number => seam + ((((angle - seam) % TURN) + TURN) % TURN);

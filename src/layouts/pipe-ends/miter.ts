@@ -13,6 +13,7 @@ import { contactField, describeHalfGap, gapField } from '../../sheets/contact.ts
 import { drawCutBand } from '../../sheets/cut-band.ts';
 import { endPicture } from '../../sheets/end-picture.ts';
 import { insideSheets } from '../../sheets/inside-faces.ts';
+import { fromReference, rise, shown, taken } from '../../sheets/measured.ts';
 import { sawSettings } from '../../sheets/saw-settings.ts';
 import { grooveField, weldData } from '../../sheets/weld-data.ts';
 import { formatAngle } from '../../units/angle.ts';
@@ -65,7 +66,13 @@ export const miter = defineLayout({
     const weld = shaped
       ? undefined
       : weldData(
-          { stock, mate: solidMate(plane), mirrored: true, groove },
+          {
+            stock,
+            mate: solidMate(plane),
+            mirrored: true,
+            groove,
+            ...(contact === 'od' && { line: 'upper' }),
+          },
           band.paper,
           countStations(making),
         );
@@ -91,13 +98,15 @@ export const miter = defineLayout({
           ],
           facts: [
             ...(shaped
-              ? ([['Long point to short point', lengthOf(high - low)]] as const)
+              ? ([['Long point to short point', shown(lengthOf(high - low), rise('upper'))]] as const)
               : ([
-                  ['Cutback, heel to throat', lengthOf(high - low)],
-                  ['Each side of the center', lengthOf((high - low) / 2)],
+                  ['Cutback, heel to throat', shown(lengthOf(high - low), rise('upper'))],
+                  ['Each side of the center', shown(lengthOf((high - low) / 2), taken(rise('upper'), 0.5))],
                 ] as const)),
-            ...(lean === 0 ? ([['Turn', angleOf(2 * cut)]] as const) : []),
-            ['Reference edge to center', lengthOf(-band.reference)],
+            ...(lean === 0
+              ? ([['Turn', shown(angleOf(2 * cut), taken({ kind: 'tilt', line: 'upper' }, 2))]] as const)
+              : []),
+            ['Reference edge to center', shown(lengthOf(-band.reference), fromReference(band))],
             ...(weld?.facts ?? []),
             ...saw.facts,
           ],

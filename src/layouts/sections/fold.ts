@@ -6,7 +6,7 @@ import { defineLayout } from '../../fields/layout.ts';
 import { type Fold, solveFold } from '../../geometry/fold.ts';
 import { scale2, vec2 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
-import { describeSource, describeStock, girthFact } from '../../sheets/band-words.ts';
+import { describeSource, describeStock } from '../../sheets/band-words.ts';
 import { plateSheet } from '../../sheets/flat-sheet.ts';
 import { chooseHinge, foldable, notchFields, notchOf } from '../../sheets/notch-fields.ts';
 import { drawNotch } from '../../sheets/notch-marks.ts';
@@ -107,7 +107,7 @@ export const fold = defineLayout({
         facts: [
           ['Length to cut', lengthOf(solved.length)],
           ...closingFacts(solved),
-          girthFact(stock),
+          ['Circumference (tape check)', lengthOf(stock.girth)],
           ['Turn', angleOf(turn)],
           ...(flat ? [] : ([['Width of the notch at the far edge', lengthOf(notch.farWidth)]] as const)),
           ...bendFacts(notch.allowance, k),

@@ -2,7 +2,7 @@ import type { Fact, Sheet } from '../../drawing/model.ts';
 import { angleField, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { jointError } from '../../issue.ts';
-import { describeSource, describeStock, girthFact } from '../../sheets/band-words.ts';
+import { describeSource, describeStock } from '../../sheets/band-words.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
 import { chooseHinge, foldable, notchFields, notchOf } from '../../sheets/notch-fields.ts';
 import { drawNotch } from '../../sheets/notch-marks.ts';
@@ -63,7 +63,7 @@ export const notch = defineLayout({
         marks,
         steps: notchSteps(hinge.face, relief > 0 ? both(relief) : undefined, formatAngle(turn)),
         facts: [
-          girthFact(stock),
+          ['Circumference (tape check)', lengthOf(stock.girth)],
           ['Included angle', angleOf(turn)],
           ['Width at the far edge', lengthOf(solved.farWidth)],
           ['Height of the notch over the hinge', lengthOf(solved.farHeight)],

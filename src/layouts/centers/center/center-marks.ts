@@ -1,12 +1,5 @@
-import { degreeRing } from '../../../sheets/degree-ring.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Box, Lettering, Mark } from '../../../drawing/model.ts';
-import { circleBoxes } from '../../../sheets/flat-marks.ts';
-import { placeClear } from '../../../sheets/flat-marks.ts';
-import { onPaper } from '../../../sheets/flat-marks.ts';
-import { centreLines } from '../../../sheets/flat-marks.ts';
-import { drawTarget } from '../../../sheets/flat-marks.ts';
-import { drawPunch } from '../../../sheets/flat-marks.ts';
 import {
   circlePath,
   FINE,
@@ -18,11 +11,20 @@ import {
   stroke,
 } from '../../../drawing/shape.ts';
 import { polar2 } from '../../../geometry/vector.ts';
-import { placeWindows, windowPath } from './center-windows.ts';
-import { writeGiven } from '../../../units/given-length.ts';
-import type { Setting } from '../../../units/setting.ts';
+import { degreeRing } from '../../../sheets/degree-ring.ts';
+import {
+  centreLines,
+  circleBoxes,
+  drawPunch,
+  drawTarget,
+  onPaper,
+  placeClear,
+} from '../../../sheets/flat-marks.ts';
 import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
 import { stationNumber } from '../../../stock/station.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { placeWindows, windowPath } from './center-windows.ts';
 
 const ORIGIN = { x: 0, y: 0 };
 
@@ -56,6 +58,9 @@ export const centerMarks = (overlay: Overlay, setting: Setting): Mark[] => {
   const reach = Math.max(base, radius);
   const target = Math.min(2, radius / 6);
   const free = steps.filter((step) => [...rings, diameter].every((ring) => Math.abs(ring - step) > 0.2));
+  const crosses = punchedRings(overlay).flatMap((ring) =>
+    punch.flatMap((angle) => drawPunch(polar2(ring / 2, angle), ring === diameter ? 2 : 2.5)),
+  );
   const degrees = degreeRing({ centre: ORIGIN, radius: base, side });
   const lines = [...free, ...rings, diameter].flatMap((ring) => circleBoxes(ORIGIN, ring));
   // Outside the edge the ring's own number names the degree; a second one would only take paper.
@@ -71,11 +76,9 @@ export const centerMarks = (overlay: Overlay, setting: Setting): Mark[] => {
         }),
       ),
     );
-    return placeClear(places as [Lettering, ...Lettering[]], [...lines, ...degrees.map(markBounds)], 0.3);
+    const taken = [...lines, ...degrees.map(markBounds), ...crosses.map(markBounds)];
+    return placeClear(places as [Lettering, ...Lettering[]], taken, 0.3);
   });
-  const crosses = punchedRings(overlay).flatMap((ring) =>
-    punch.flatMap((angle) => drawPunch(polar2(ring / 2, angle), ring === diameter ? 2 : 2.5)),
-  );
   const taken = [
     ...axisBoxes(reach),
     ...degrees.map(markBounds),

@@ -7,6 +7,7 @@ import { polar2 } from '../../../geometry/vector.ts';
 import { requestError } from '../../../issue.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { apart, crossAt, levelAt, ofArc, said, taken, uprightAt } from '../../../sheets/measured.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
@@ -103,6 +104,7 @@ const drawSheet = (overlay: Overlay, setting: Setting) => {
   const { diameter, rings, punch } = overlay;
   const given = (length: number): string => writeGiven(length, setting);
   const both = (length: number): string => writeBoth(length, setting);
+  const edge = { centre: { x: 0, y: 0 }, radius: diameter / 2 };
   return plateSheet({
     name: 'center',
     heading: 'Center overlay',
@@ -126,10 +128,19 @@ const drawSheet = (overlay: Overlay, setting: Setting) => {
       `Check with dividers: from the center mark to the edge ${both(diameter / 2)} on all four quarter lines.`,
     ],
     facts: [
-      ['Diameter', given(diameter)],
-      ['Center to edge', both(diameter / 2)],
-      ['Round the edge, by tape', both(Math.PI * diameter)],
-      ['Quarter line to the next, straight across the edge', both(diameter * Math.SQRT1_2)],
+      ['Diameter', said(given(diameter), taken(ofArc('radius', edge), 2))],
+      [
+        'Center to edge',
+        said(both(diameter / 2), apart(crossAt('punch', 0, 0), levelAt('cut', diameter / 2, 0))),
+      ],
+      ['Around the edge, by tape', said(both(Math.PI * diameter), taken(ofArc('radius', edge), 2 * Math.PI))],
+      [
+        'Quarter line to the next, straight across the edge',
+        said(
+          both(diameter * Math.SQRT1_2),
+          apart(levelAt('cut', diameter / 2, 0), uprightAt('cut', 0, diameter / 2)),
+        ),
+      ],
     ],
     tables: punch.length > 0 ? [punchTable(overlay, setting)] : [],
     pictures: [centerPicture(overlay.windows)],
@@ -156,7 +167,7 @@ const punchTable = (overlay: Overlay, setting: Setting): Table => ({
     'Degree',
     ...lengthColumns('ring ⌀', setting),
     ...lengthColumns('across', setting),
-    ...lengthColumns('round', setting),
+    ...lengthColumns('around', setting),
   ],
   rows: punchedRings(overlay).flatMap((ring) =>
     overlay.punch.map((angle) => [

@@ -4,10 +4,12 @@ import type { Sheet, Table } from '../../../drawing/model.ts';
 import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { type Arc, arcByAngle, arcPoint, solveArc } from '../../../geometry/chord-arc.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { ordinateTable, rolledFacts, roundStep, writeRise } from '../../../sheets/arcs.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { apart, endAt, ends, ofArc, said, uprightAt } from '../../../sheets/measured.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
@@ -124,6 +126,14 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
   const fine = (length: number): string => writeRise(length, setting);
   const parted = segments > 1;
   const { radius } = whole;
+  const curve = {
+    centre: { x: 0, y: drawn.rise - drawn.radius },
+    radius: drawn.radius,
+    from: Math.PI / 2 - drawn.angle / 2,
+    sweep: drawn.angle,
+  };
+  const arcEnds = [-1, 1].map((side) => arcPoint(drawn, (side * drawn.angle) / 2)) as [Vec2, Vec2];
+  const topOf = apart(endAt('cut', arcEnds[1].x, arcEnds[1].y), uprightAt('cut', 0, drawn.rise), 'y');
   const quarter = arcPoint(whole, whole.angle / 4);
   return plateSheet({
     name: 'arc',
@@ -163,16 +173,22 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
         : []),
     ],
     facts: [
-      ['Radius', both(radius)],
-      ['Chord, end to end', both(whole.chord)],
-      ['Rise in the middle', fine(whole.rise)],
+      ['Radius', said(both(radius), ofArc('radius', curve))],
+      ['Chord, end to end', parted ? both(whole.chord) : said(both(whole.chord), ends(...arcEnds))],
+      ['Rise in the middle', parted ? fine(whole.rise) : said(fine(whole.rise), topOf)],
       ['Half way to the ends', `${both(Math.abs(quarter.x))} along, ${fine(quarter.y)} up`],
-      ['Angle', formatAngle(whole.angle)],
-      ['Length along the arc', both(radius * whole.angle)],
+      [
+        'Angle',
+        parted || strip ? formatAngle(whole.angle) : said(formatAngle(whole.angle), ofArc('angle', curve)),
+      ],
+      [
+        'Length along the arc',
+        parted ? both(radius * whole.angle) : said(both(radius * whole.angle), ofArc('length', curve)),
+      ],
       ...(parted
         ? ([
-            ['One segment, joint to joint', both(drawn.chord)],
-            ['Rise of one segment', fine(drawn.rise)],
+            ['One segment, joint to joint', said(both(drawn.chord), ends(...arcEnds))],
+            ['Rise of one segment', said(fine(drawn.rise), topOf)],
           ] as const)
         : []),
       ...rolledFacts(radius, asked.face, asked.thickness, whole.angle, setting),

@@ -20,6 +20,7 @@ import {
 import { contourFigures, fitFlat } from '../../../sheets/fit-record.ts';
 import { drawOutline, onPaper } from '../../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { apart, endAt, ends, ofArc, said, taken, uprightAt } from '../../../sheets/measured.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -142,6 +143,8 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
   const both = (length: number): string => writeBoth(length, setting);
   const convex = side === 'inside';
   const foot = radius - rise;
+  const half = angleOfChord(radius, chord) / 2;
+  const curve = { centre: vec2(0, 0), radius, from: Math.PI / 2 - half, sweep: 2 * half };
   const [low, high] = convex ? [foot - depth, radius] : [foot, radius + depth];
   return plateSheet({
     name: 'radius gauge',
@@ -166,14 +169,23 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
       'Try both edges of the plate: where they differ, the rolls do not stand parallel.',
     ],
     facts: [
-      [`${convex ? 'Inside' : 'Outside'} radius`, writeGiven(radius, setting)],
-      ['Diameter', both(2 * radius)],
-      ['Chord, end to end', both(chord)],
-      ['Rise in the middle', writeRise(rise, setting)],
+      [`${convex ? 'Inside' : 'Outside'} radius`, said(writeGiven(radius, setting), ofArc('radius', curve))],
+      ['Diameter', said(both(2 * radius), taken(ofArc('radius', curve), 2))],
+      ['Chord, end to end', said(both(chord), ends(vec2(-chord / 2, foot), vec2(chord / 2, foot)))],
+      [
+        'Rise in the middle',
+        said(
+          writeRise(rise, setting),
+          apart(endAt('cut', chord / 2, foot), uprightAt('cut', 0, radius), 'y'),
+        ),
+      ],
       ['1/64″ of light in the middle means a radius off by', lengthOf((radius * READING) / rise)],
       ...rolledFacts(radius, side, thickness, undefined, setting),
     ],
-    tables: [ordinateTable(gauge, step, setting), lightTable(gauge, convex, setting)],
+    tables: [
+      ordinateTable(gauge, step, setting, undefined, vec2(0, foot)),
+      lightTable(gauge, convex, setting),
+    ],
     pictures: [gaugePicture(convex, 'middle'), gaugePicture(convex, 'ends')],
     cautions: ['Plate springs back: read the gauge with the plate out of the rolls or the top roll lifted.'],
   });

@@ -17,6 +17,17 @@ import { distance2 } from '../../../geometry/vector.ts';
 import { ordinateTable, roundStep } from '../../../sheets/arcs.ts';
 import { contourFigures, fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import {
+  apart,
+  type DrawnArc,
+  ends,
+  levelAt,
+  ofArc,
+  rise,
+  said,
+  taken,
+  widthOf,
+} from '../../../sheets/measured.ts';
 import { type MassAsked, massFacts, massFields } from '../../../sheets/plate-mass.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
@@ -112,6 +123,16 @@ const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
   const both = (length: number): string => writeBoth(length, setting);
   const area = segments * areaOf(segmentContour(asked));
   const joined = segments > 1;
+  const [outer, inner] = [outside, inside].map((diameter) => Math.PI * diameter - (joined ? 0 : gap)) as [
+    number,
+    number,
+  ];
+  const [rim, bore] = [outside, inside].map((diameter) => ({
+    centre: ORIGIN,
+    radius: diameter / 2,
+    from: Math.PI / 4,
+    sweep: -1.5 * Math.PI,
+  })) as [DrawnArc, DrawnArc];
   return plateSheet({
     name: 'ring',
     heading: joined ? 'Ring to fit up' : 'Ring',
@@ -136,11 +157,24 @@ const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
           `Check: ${both((outside - inside) / 2)} wide all around, ${both(outside)} across in two directions.`,
         ],
     facts: [
-      ['Outside diameter', writeGiven(outside, setting)],
-      ['Inside diameter', writeGiven(inside, setting)],
-      ['Width', both((outside - inside) / 2)],
-      ['Round the outside, by tape', both(Math.PI * outside - (joined ? 0 : gap))],
-      ['Round the inside, by tape', both(Math.PI * inside - (joined ? 0 : gap))],
+      ['Outside diameter', said(writeGiven(outside, setting), taken(ofArc('radius', rim), 2))],
+      ['Inside diameter', said(writeGiven(inside, setting), taken(ofArc('radius', bore), 2))],
+      [
+        'Width',
+        said(
+          both((outside - inside) / 2),
+          apart(levelAt('cut', -outside / 2, 0), levelAt('cut', -inside / 2, 0), 'x'),
+        ),
+      ],
+      // Less the gap, where the ring has one joint.
+      [
+        'Around the outside, by tape',
+        said(both(outer), taken(ofArc('radius', rim), 2 * Math.PI, outer - Math.PI * outside)),
+      ],
+      [
+        'Around the inside, by tape',
+        said(both(inner), taken(ofArc('radius', bore), 2 * Math.PI, inner - Math.PI * inside)),
+      ],
       ...massFacts(area, mass),
     ],
     pictures: [ringPicture(asked, setting)],
@@ -156,12 +190,13 @@ const drawSegment = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
   const box = unionBox(contourPoints(contour).map(({ x, y }) => ({ minX: x, maxX: x, minY: y, maxY: y })));
   const diagonal = distance2(outRight, inLeft);
   const pitch = segments > 2 ? nestPitch(asked) : undefined;
-  const ordinates = (diameter: number, chord: number, name: string) =>
+  const ordinates = (diameter: number, chord: number, name: string, foot: number) =>
     ordinateTable(
       { radius: diameter / 2, chord, rise: riseOfChord(diameter / 2, chord) },
       roundStep(chord / 2, setting, 8),
       setting,
       `${name} arc, ordinates from its chord`,
+      { x: 0, y: foot },
     );
   return plateSheet({
     name: 'ring segment',
@@ -181,17 +216,23 @@ const drawSegment = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
     ],
     facts: [
       ['Segments', `${segments} × ${formatAngle((2 * Math.PI) / segments)}`],
-      ['Width, along a joint', both(distance2(outRight, inRight))],
-      ['Outside corner to corner', both(outChord)],
-      ['Inside corner to corner', both(inChord)],
-      ['Both diagonals', both(diagonal)],
-      ['Plate for one', `${both(box.maxX - box.minX)} by ${both(box.maxY - box.minY)}`],
+      ['Width, along a joint', said(both(distance2(outRight, inRight)), ends(outRight, inRight))],
+      ['Outside corner to corner', said(both(outChord), ends(outRight, outLeft))],
+      ['Inside corner to corner', said(both(inChord), ends(inRight, inLeft))],
+      ['Both diagonals', said(both(diagonal), ends(outRight, inLeft))],
+      [
+        'Plate for one',
+        said(`${both(box.maxX - box.minX)} by ${both(box.maxY - box.minY)}`, widthOf('x'), rise()),
+      ],
       ...(pitch === undefined
         ? []
         : ([['Each next one, nested', `${both(pitch)} more and the cut`]] as const)),
       ...massFacts(areaOf(contour), mass, 'Mass of one'),
     ],
-    tables: [ordinates(outside, outChord, 'Outside'), ordinates(inside, inChord, 'Inside')],
+    tables: [
+      ordinates(outside, outChord, 'Outside', outRight.y),
+      ordinates(inside, inChord, 'Inside', inRight.y),
+    ],
     pictures: [ringPicture(asked, setting)],
   });
 };

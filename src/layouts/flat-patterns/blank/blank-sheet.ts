@@ -1,4 +1,4 @@
-import type { Fact, Mark, Picture, Sheet, Table } from '../../../drawing/model.ts';
+import type { Fact, Figure, Mark, Picture, Sheet, Table } from '../../../drawing/model.ts';
 import {
   boxPath,
   FINE,
@@ -12,14 +12,15 @@ import {
 import { makePicture, viewText } from '../../../drawing/view.ts';
 import { neutralFactor, type BendRule } from '../../../geometry/bend-allowance.ts';
 import { add2, left2, polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
+import { fitFlat, sideFigures } from '../../../sheets/fit-record.ts';
 import { drawHole, drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
-import { fitFlat, sideFigures } from '../../../sheets/fit-record.ts';
+import { apart, levelAt, rise, shown, widthOf } from '../../../sheets/measured.ts';
 import { plateFacts } from '../../../sheets/pattern-fields.ts';
 import { PLATE_CAUTION } from '../../../sheets/seam-step.ts';
+import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf, sizeOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { bendWords, type BlankAsked, type SolvedBend, type SolvedBlank } from './blank-shape.ts';
 
@@ -71,7 +72,7 @@ export const blankSheet = (asked: BlankAsked, solved: SolvedBlank, setting: Sett
       `Check each leg ${MEASURED[asked.measure]}, and each angle with a protractor: plate springs back.`,
     ],
     facts: facts(asked, solved, area, width),
-    tables: [bendTable(bends), deductionTable(bends), edgeTable(solved)],
+    tables: [bendTable(bends), deductionTable(bends), edgeTable(solved, width)],
     pictures: [sectionPicture(solved, asked.thickness)],
     cautions: [
       PLATE_CAUTION,
@@ -132,8 +133,8 @@ const facts = (
   const radii = [...new Set(bends.map(({ radius }) => radius))];
   const least = leastRadius(asked.thickness);
   return [
-    ['Developed length', sizeOf(length)],
-    ...(asked.width === undefined ? [] : ([['Width', lengthOf(width)]] as const)),
+    ['Developed length', shown(sizeOf(length), widthOf('x'))],
+    ...(asked.width === undefined ? [] : ([['Width', shown(lengthOf(width), rise())]] as const)),
     ['Legs together', lengthOf(asked.legs.reduce((sum, leg) => sum + leg, 0))],
     ...radii.map((radius): Fact => ['Inside radius', sizeOf(radius)]),
     ['Least inside radius, A36-like plate, common practice', lengthOf(least)],
@@ -165,12 +166,16 @@ const deductionTable = (bends: readonly SolvedBend[]): Table => ({
   rows: bends.map((bend, i) => [String(i + 1), sizeOf(bend.radius), sizeOf(bend.deduction)]),
 });
 
-const edgeTable = ({ bends, length }: SolvedBlank): Table => ({
+const edgeTable = ({ bends, length }: SolvedBlank, height: number): Table => ({
   title: 'From the left end by tape',
   header: ['Bend', 'begins', 'middle', 'ends'],
   rows: [
-    ...bends.map(({ from, middle, to }, i) => [String(i + 1), sizeOf(from), sizeOf(middle), sizeOf(to)]),
-    ['end', '', '', sizeOf(length)],
+    ...bends.map(({ from, middle, to }, i) => {
+      const at = (x: number, on: 'reference' | 'bend'): Figure =>
+        shown(sizeOf(x), apart(levelAt('cut', 0, height / 3), levelAt(on, x, height / 3), 'x'));
+      return [String(i + 1), at(from, 'reference'), at(middle, 'bend'), at(to, 'reference')];
+    }),
+    ['end', '', '', shown(sizeOf(length), widthOf('x'))],
   ],
 });
 

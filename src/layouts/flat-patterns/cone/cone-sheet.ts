@@ -1,4 +1,6 @@
 import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
+import { riseOfChord } from '../../../geometry/chord.ts';
 import {
   ConeMissError,
   coneSector,
@@ -8,19 +10,21 @@ import {
   type ConePattern,
   type ConeShape,
 } from '../../../geometry/cone-pattern.ts';
-import { riseOfChord } from '../../../geometry/chord.ts';
-import { scenePictures } from '../../../drawing/scene-picture.ts';
+import { alongFlat } from '../../../geometry/developable.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { solidsMate } from '../../../joint/solid-mate.ts';
+import type { Scene } from '../../../scene/scene.ts';
+import { angleOfEnds, crossAt, crosses, shown, taken } from '../../../sheets/measured.ts';
 import { describeSizes, type PlateValues, type SeamValues } from '../../../sheets/pattern-fields.ts';
+import { patternCorners, type PatternSeams } from '../../../sheets/pattern-marks.ts';
 import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
 import { shellScene } from '../../../sheets/shell-scene.ts';
-import type { Scene } from '../../../scene/scene.ts';
 import { stationNumber } from '../../../stock/station.ts';
+import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import type { EndCut, EndCuts } from './cone-cuts.ts';
 
 const TURN = 2 * Math.PI;
@@ -110,6 +114,7 @@ const partSheet = (part: Part, setting: Setting): Sheet => {
   const { request, pattern, stations, index, picture } = part;
   const { parts, shape, height, step, cuts } = request;
   const cut = cuts.large !== undefined || cuts.small !== undefined;
+  const corners = patternCorners({ ends: pattern.ends, apex: alongFlat(pattern.flat.flat(0.5)) });
   return rolledSheet(
     {
       name: parts === 1 ? 'cone' : `cone ${index + 1}`,
@@ -126,7 +131,7 @@ const partSheet = (part: Part, setting: Setting): Sheet => {
           ? 'Try the cut ends in place before you weld. Then check both ends with a tape in four directions.'
           : `Check both ends with a tape in four directions, and ${writeBoth(height, setting)} square between them.`,
       ],
-      facts: sectorFacts(request),
+      facts: sectorFacts(request, corners, !cut),
       nested: (across) => nestedFacts(request, across),
       picture,
       cautions: [cuts.large, cuts.small].flatMap(
@@ -160,23 +165,32 @@ const describeCone = (request: ConeRequest, setting: Setting): readonly string[]
 };
 
 /** What a right cone's sector is swung by. */
-const sectorFacts = ({ shape, parts }: ConeRequest): readonly Fact[] => {
+const sectorFacts = (
+  { shape, parts }: ConeRequest,
+  { left, right }: PatternSeams,
+  isWhole: boolean,
+): readonly Fact[] => {
   if (!isSector(shape)) return [];
   const { outer, inner, slant, angle } = coneSector(shape);
   const part = angle / parts;
-  const swing = (name: string, radius: number): readonly Fact[] => {
+  const between = angleOfEnds(left, right, ({ x, y }) => crossAt('punch', x, y));
+  const swing = (name: string, radius: number, [from, to]: readonly [Vec2, Vec2]): readonly Fact[] => {
     const chord = 2 * radius * Math.sin(Math.min(part, Math.PI) / 2);
+    const isShort = part <= Math.PI;
     return [
       [`${name} radius`, lengthOf(radius)],
-      [part <= Math.PI ? `${name} arc, chord` : `${name} arc, chord of half a turn`, lengthOf(chord)],
+      [
+        isShort ? `${name} arc, chord` : `${name} arc, chord of half a turn`,
+        shown(lengthOf(chord), isShort && isWhole ? crosses(from, to) : undefined),
+      ],
       [`${name} arc, rise over that chord`, lengthOf(riseOfChord(radius, chord))],
     ];
   };
   return [
-    ['Sector', angleOf(part)],
-    ['Slant', lengthOf(slant)],
-    ...swing('Outer', outer),
-    ...(inner > 0 ? swing('Inner', inner) : []),
+    ['Sector', shown(angleOf(part), part <= Math.PI ? between : taken(between, -1, 2 * Math.PI))],
+    ['Slant', shown(lengthOf(slant), isWhole ? crosses(...left) : undefined)],
+    ...swing('Outer', outer, [left[0], right[0]]),
+    ...(inner > 0 ? swing('Inner', inner, [left[1], right[1]]) : []),
   ];
 };
 

@@ -1,7 +1,7 @@
-import type { Values } from '../../../fields/field.ts';
-import { mustBeLess } from '../../../fields/among.ts';
 import type { Table } from '../../../drawing/model.ts';
 import { distance } from '../../../drawing/shape.ts';
+import { mustBeLess } from '../../../fields/among.ts';
+import type { Values } from '../../../fields/field.ts';
 import { angleField, choiceField, countField, lengthField, parsedField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { circlePattern, type Hole, levelPair } from '../../../geometry/hole-pattern.ts';
@@ -16,6 +16,7 @@ import {
   tapeSteps,
   tapeTable,
 } from '../../../sheets/holes.ts';
+import { apart, crossAt, crosses, ofArc, ORIGIN, said, shownCells, taken } from '../../../sheets/measured.ts';
 import { parseFlange } from '../../../stock/flange.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
@@ -171,13 +172,31 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
         : 'No two of these holes stand level as the sheet is drawn: set it by its center lines.',
     ],
     facts: [
-      ['Bolt circle', writeGiven(circle.circle, setting)],
+      [
+        'Bolt circle',
+        said(
+          writeGiven(circle.circle, setting),
+          taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: circle.circle / 2 }, 'centre'), 2),
+        ),
+      ],
       [circle.slot ? 'Slots' : 'Holes', `${circle.count} × ${holeText(circle, setting)}`],
       ['First hole at', formatAngle(circle.first)],
       ...(circle.count > 1
         ? ([
-            ['Hole to next hole', both(distance(points[0] as Vec2, points[1] as Vec2))],
-            ['Half of it', both(distance(points[0] as Vec2, points[1] as Vec2) / 2)],
+            [
+              'Hole to next hole',
+              said(
+                both(distance(points[0] as Vec2, points[1] as Vec2)),
+                crosses(points[0] as Vec2, points[1] as Vec2),
+              ),
+            ],
+            [
+              'Half of it',
+              said(
+                both(distance(points[0] as Vec2, points[1] as Vec2) / 2),
+                taken(crosses(points[0] as Vec2, points[1] as Vec2), 0.5),
+              ),
+            ],
           ] as const)
         : []),
       ...(pair && span !== undefined
@@ -274,6 +293,7 @@ const holeDistances = (points: readonly Vec2[]): readonly HoleDistance[] => {
   return Array.from({ length: Math.floor(points.length / 2) }, (_, i) => ({
     label: i === 0 ? 'next hole' : `${i + 1}${2 * (i + 1) === points.length ? ', opposite' : ''}`,
     apart: distance(first, points[i + 1] as Vec2),
+    measured: crosses(first, points[i + 1] as Vec2),
   }));
 };
 
@@ -283,7 +303,7 @@ const positionTable = (circle: BoltCircle, points: readonly Vec2[], setting: Set
   rows: points.map(({ x, y }, i) => [
     `${i + 1}`,
     formatAngle((((circle.first + (TURN * i) / circle.count) % TURN) + TURN) % TURN),
-    ...lengthCells(x, setting),
-    ...lengthCells(y, setting),
+    ...shownCells(lengthCells(x, setting), apart(ORIGIN, crossAt('punch', x, y), 'x')),
+    ...shownCells(lengthCells(y, setting), apart(ORIGIN, crossAt('punch', x, y), 'y')),
   ]),
 });

@@ -16,6 +16,17 @@ import {
   tapeSteps,
   tapeTable,
 } from '../../../sheets/holes.ts';
+import {
+  apart,
+  crossAt,
+  crosses,
+  levelAt,
+  ORIGIN,
+  said,
+  shownCells,
+  taken,
+  uprightAt,
+} from '../../../sheets/measured.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { gridPicture } from './grid-picture.ts';
@@ -47,6 +58,10 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
   const points = holes.map((hole) => hole.at);
   const box = unionBox(points.map(({ x, y }) => ({ minX: x, maxX: x, minY: y, maxY: y })));
   const up = box.maxY - box.minY;
+  const first = points[0] as Vec2;
+  const [left, low] = plate
+    ? [plate.centre.x - plate.width / 2, plate.centre.y - plate.height / 2]
+    : [box.minX, box.minY];
   const diagonal = Math.hypot((grid.columns - 1) * grid.columnPitch, up);
   const square = grid.rows > 1 && grid.columns > 1 && grid.stagger === 0;
   return plateSheet({
@@ -77,14 +92,41 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
         `${holes.length}: ${grid.columns} in a row, ${grid.rows} ${grid.rows === 1 ? 'row' : 'rows'}`,
       ],
       ...(grid.columns > 1
-        ? ([['Along a row, first to last', both((grid.columns - 1) * grid.columnPitch)]] as const)
+        ? ([
+            [
+              'Along a row, first to last',
+              said(
+                both((grid.columns - 1) * grid.columnPitch),
+                crosses(points[0] as Vec2, points[grid.columns - 1] as Vec2),
+              ),
+            ],
+          ] as const)
         : []),
       ...(grid.rows > 1 ? ([['First row to last row', both(up)]] as const) : []),
-      ...(square ? ([['Both diagonals, corner to corner', both(diagonal)]] as const) : []),
+      ...(square
+        ? ([
+            [
+              'Both diagonals, corner to corner',
+              said(both(diagonal), crosses(points[0] as Vec2, points.at(-1) as Vec2)),
+            ],
+          ] as const)
+        : []),
       ...(plate
         ? ([
-            ['Left edge to first center', both(box.minX - (plate.centre.x - plate.width / 2))],
-            ['Lower edge to first center', both(box.minY - (plate.centre.y - plate.height / 2))],
+            [
+              'Left edge to first center',
+              said(
+                both(first.x - left),
+                apart(levelAt('cut', left, first.y), crossAt('punch', first.x, first.y), 'x'),
+              ),
+            ],
+            [
+              'Lower edge to first center',
+              said(
+                both(first.y - low),
+                apart(uprightAt('cut', first.x, low), crossAt('punch', first.x, first.y), 'y'),
+              ),
+            ],
           ] as const)
         : []),
     ],
@@ -148,8 +190,14 @@ const positionTable = (points: readonly Vec2[], box: Box, plate: HoleField['plat
     header: ['Hole', ...lengthColumns('right', setting), ...lengthColumns('up', setting)],
     rows: points.map(({ x, y }, i) => [
       `${i + 1}`,
-      ...lengthCells(x - from.x, setting),
-      ...lengthCells(y - from.y, setting),
+      ...shownCells(
+        lengthCells(x - from.x, setting),
+        taken(apart(ORIGIN, crossAt('punch', x, y), 'x'), 1, -from.x),
+      ),
+      ...shownCells(
+        lengthCells(y - from.y, setting),
+        taken(apart(ORIGIN, crossAt('punch', x, y), 'y'), 1, -from.y),
+      ),
     ]),
   };
 };

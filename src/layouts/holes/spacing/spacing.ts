@@ -1,6 +1,7 @@
 import type { Values } from '../../../fields/field.ts';
-import { needed, onlyOne } from '../../../fields/among.ts';
+import type { Measured, Spot } from '../../../drawing/measured.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
+import { needed, onlyOne } from '../../../fields/among.ts';
 import { countField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { jointError } from '../../../issue.ts';
@@ -8,6 +9,7 @@ import { paperGirth } from '../../../sheets/band-paper.ts';
 import { describePaper, describeStock } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { apart, endAt, ORIGIN, said, shownCells, taken } from '../../../sheets/measured.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -101,6 +103,9 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
   const diameter = total / Math.PI;
   const closes = wraps && first + last === 0;
   const what = wraps ? 'girth' : 'length';
+  const at = (i: number): Spot => endAt('station', (first + i * part) * stretch, 0);
+  /** From mark to mark on the steel. */
+  const ticks = (from: number, to: number): Measured => taken(apart(at(from), at(to), 'x'), 1 / stretch);
   return plateSheet({
     name: 'spacing',
     heading: wraps ? 'Spacing strip, to wrap' : 'Spacing strip',
@@ -145,9 +150,9 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
         : []),
     ],
     facts: [
-      [wraps ? 'Girth to tape' : 'Length', writeGiven(total, setting)],
-      ['Each part', fine(part)],
-      ['First mark to last', both(part * parts)],
+      [wraps ? 'Circumference (tape check)' : 'Length', writeGiven(total, setting)],
+      ['Each part', said(fine(part), ticks(0, 1))],
+      ['First mark to last', said(both(part * parts), ticks(0, parts))],
       ['Marks', `${parts + 1}${closes ? `; the last, ${parts}, falls on 0` : ''}`],
       ...(wraps
         ? ([
@@ -169,7 +174,17 @@ const placeTable = (strip: Spacing, setting: Setting): Table => {
     title: every === 1 ? 'By tape, all from the start' : 'By tape, all from the start: every tenth mark',
     header: ['Mark', ...lengthColumns('from start', setting)],
     rows: placesOf(strip).flatMap((place, i) =>
-      i % every === 0 || i === strip.parts ? [[`${i}`, ...lengthCells(place, fine)]] : [],
+      i % every === 0 || i === strip.parts
+        ? [
+            [
+              `${i}`,
+              ...shownCells(
+                lengthCells(place, fine),
+                taken(apart(ORIGIN, endAt('station', place * strip.stretch, 0), 'x'), 1 / strip.stretch),
+              ),
+            ],
+          ]
+        : [],
     ),
   };
 };

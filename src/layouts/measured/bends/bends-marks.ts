@@ -70,7 +70,14 @@ export const stripMarks = ({ layout }: SolvedBends, setting: Setting): Mark[] =>
   });
   return [
     drawOutline(boxPath({ minX: 0, maxX: cutLength, minY: -DEPTH, maxY: 0 })),
-    ...drawScaleEdge({ zero: { x: 0, y: 0 }, along: 0, length: cutLength, side: -1, units: setting.units }),
+    ...drawScaleEdge({
+      zero: { x: 0, y: 0 },
+      along: 0,
+      length: cutLength,
+      side: -1,
+      units: setting.units,
+      crossed: marks.flatMap(({ from, to }) => [from, to]),
+    }),
     letter('text', { x: 2, y: -16 }, 'START', 3.5, { bold: true }),
     ...(cutLength > 60
       ? [letter('text', { x: cutLength - 2, y: -16 }, 'FINISH', 3.5, { align: 'right', bold: true })]

@@ -11,6 +11,7 @@ import {
   stroke,
 } from '../../../drawing/shape.ts';
 import { viewDimension } from '../../../drawing/view.ts';
+import { onPaper } from '../../../sheets/flat-marks.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
 import type { MadeRun, RunItem } from './makeup-solve.ts';
@@ -137,11 +138,13 @@ export const makeupMarks = ({ items, pipes }: MadeRun, run: number, setting: Set
           -9,
           writeShort(pipes[pipe - 1] as number, setting),
         ),
-        letter('dimension', { x: middle, y: 0 }, `P${pipe}`, 3.5, {
-          align: 'centre',
-          valign: 'middle',
-          bold: true,
-        }),
+        ...onPaper(
+          letter('dimension', { x: middle, y: 0 }, `P${pipe}`, 3.5, {
+            align: 'centre',
+            valign: 'middle',
+            bold: true,
+          }),
+        ),
       );
       return;
     }
@@ -155,10 +158,9 @@ export const makeupMarks = ({ items, pipes }: MadeRun, run: number, setting: Set
       }),
     );
   });
-  const start = items[0]?.kind === 'gap' ? 0 : 0;
   return [
+    ruleLine('dimension', { x: -6, y: 0 }, { x: x + 6, y: 0 }, FINE, 'long-dash-dot'),
     ...marks,
-    ruleLine('dimension', { x: start - 6, y: 0 }, { x: x + 6, y: 0 }, FINE, 'long-dash-dot'),
-    ...viewDimension({ x: start, y: HALF }, { x, y: HALF }, 22, `run ${writeShort(run, setting)}`),
+    ...viewDimension({ x: 0, y: HALF }, { x, y: HALF }, 22, `run ${writeShort(run, setting)}`),
   ];
 };

@@ -1,4 +1,5 @@
-import type { Picture, Sheet } from '../../../drawing/model.ts';
+import type { Measured } from '../../../drawing/measured.ts';
+import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { developEnd, MissError } from '../../../geometry/development.ts';
 import type { Contact } from '../../../geometry/reach.ts';
@@ -15,6 +16,7 @@ import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
 import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { insideSheets } from '../../../sheets/inside-faces.ts';
+import { below, fromReference, rise, shown, taken } from '../../../sheets/measured.ts';
 import { openingSheet } from '../../../sheets/opening-sheet.ts';
 import { weldData } from '../../../sheets/weld-data.ts';
 import { stockAcross, stockReach, type Stock } from '../../../stock/stock.ts';
@@ -165,10 +167,10 @@ const branchEnd = (
     band.paper,
     countStations(making),
   );
-  const along = (label: string, length: number) =>
+  const along = (label: string, length: number, measured: Measured): Fact =>
     length < -1e-9
-      ? ([`${label} past ${first.datum}`, lengthOf(-length)] as const)
-      : ([`${label} to ${first.datum}`, lengthOf(length)] as const);
+      ? [`${label} past ${first.datum}`, shown(lengthOf(-length), taken(measured, -1))]
+      : [`${label} to ${first.datum}`, shown(lengthOf(length), measured)];
   return bandSheet(
     {
       name: 'branch end',
@@ -190,10 +192,10 @@ const branchEnd = (
             : 'Cut and bevel the opening first: the branch goes through it until its end is flush with the inside.',
       ],
       facts: [
-        ['Cutback, long to short', lengthOf(high - low)],
-        along('Reference edge', -band.reference),
-        along('Long point', -high),
-        along('Short point', -low),
+        ['Cutback, long to short', shown(lengthOf(high - low), rise('upper'))],
+        along('Reference edge', -band.reference, fromReference(band)),
+        along('Long point', -high, below('high', 'upper')),
+        along('Short point', -low, below('low', 'upper')),
         ...weld.facts,
       ],
       tables: [band.table, ...weld.tables],

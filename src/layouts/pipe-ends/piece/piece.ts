@@ -14,6 +14,7 @@ import { brokenPieceScene, pieceScene } from './piece-scene.ts';
 import { type Piece, type SolvedEnd, solvePiece, writeBetween } from './piece-solve.ts';
 
 import { bandSheet } from '../../../sheets/band-sheet.ts';
+import { fromReference, rise, shown } from '../../../sheets/measured.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import { writeBoth } from '../../../units/writing.ts';
@@ -152,8 +153,8 @@ const endSheet = (
         ['Center to center', lengthOf(solved.centers)],
         ['Long point to long point', lengthOf(solved.overall)],
         ['Short point to short point', lengthOf(solved.shorts)],
-        ['Cutback of this end', lengthOf(high - low)],
-        ['Reference edge to center', lengthOf(-band.reference)],
+        ['Cutback of this end', shown(lengthOf(high - low), rise('upper'))],
+        ['Reference edge to center', shown(lengthOf(-band.reference), fromReference(band))],
         ['Roll', `${writeStation(request.roll)} from start to finish`],
       ],
       tables: isStart ? [band.table] : [band.table, lineTable(solved)],

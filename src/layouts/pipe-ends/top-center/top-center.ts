@@ -120,11 +120,12 @@ const stripMarks = (sizes: readonly PipeOutside[], length: number, width: number
   const tick = TICK;
   const knee = 7;
   const longest = Math.max(...sizes.map(({ name }) => textWidth(name, height, true)));
-  const top = Math.max(width, knee + 1 + longest + 2);
+  const zero = '0 in the corner';
+  const top = Math.max(width, knee + 1 + longest + 2, textWidth(zero, height, false) + 4);
   return [
     drawOutline(boxPath({ minX: 0, maxX: end, minY: 0, maxY: top })),
     ruleLine('reference', { x: 1.6, y: 0 }, { x: 1.6, y: top }, FINE),
-    letter('text', { x: 4.6, y: 2 }, '0 in the corner', height, { angle: Math.PI / 2 }),
+    letter('text', { x: 4.6, y: 2 }, zero, height, { angle: Math.PI / 2 }),
     ...sizes.flatMap(({ name }, i) => {
       const [x, place] = [ticks[i] ?? 0, places[i] ?? 0];
       return [

@@ -1,11 +1,12 @@
 import type { QuarterWords } from '../../../joint/bodies/body.ts';
 import type { FitLine } from '../../../drawing/fit-up.ts';
-import type { Picture, Sheet } from '../../../drawing/model.ts';
+import type { Figure, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { developGore, goreEnds, goreLengths, halfGap, type Gore } from '../../../geometry/turn.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
+import { cutToCut, shown } from '../../../sheets/measured.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { isAlikeTurned } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
@@ -17,6 +18,8 @@ import { goreScene } from './turn-scene.ts';
 
 /** Names of a gore's quarter lines 0, 90, 180 and 270. */
 export const GORE_WORDS: QuarterWords = ['THROAT', 'SIDE', 'HEEL', 'SIDE'];
+
+const TURN = 2 * Math.PI;
 
 /** What joins a gore above and below, named over the heel. */
 const joins = ({ gores }: TurnRequest, { number }: Gore) => ({
@@ -59,6 +62,16 @@ export const goreSheet = (
   const lines = developGore(stock.outline, gore, contact, gap, seamPosition(stock, making, setting));
   const band = drawBand(stock, { ...lines, beyond: joins(request, gore) }, making, GORE_WORDS, setting);
   const lengths = goreLengths(gore, gap);
+  /** A length from cut to cut along the line at a station; the band may begin a turn before it. */
+  const acrossAt = (station: number, length: number): Figure => {
+    const { from, girth, xAt, positionAt } = band.paper;
+    const x = [-TURN, 0, TURN]
+      .map((turn) => xAt(station + turn))
+      .find((at) => at >= from - 1e-6 && at <= from + girth + 1e-6);
+    if (x === undefined) return lengthOf(length);
+    const [low, high] = [lines.lower, lines.upper].map(({ ordinate }) => ordinate(positionAt(x)));
+    return shown(lengthOf(length), cutToCut(x, low ?? 0, high ?? 0));
+  };
   // Where no nested sheet follows, the first gore has the table of all.
   const alone = gore.number === 1 && (making.madeFrom === 'plate' || !isAlikeTurned(stock));
   const open = stock.section.inside === undefined && stock.outline.wallAt !== undefined;
@@ -82,11 +95,11 @@ export const goreSheet = (
         `Check the whole turn before you weld: ${formatAngle(angle)}, and ${writeBoth(shape.radius, setting)} to the center line.`,
       ],
       facts: [
-        ['Heel, cut to cut', lengthOf(lengths.heel)],
-        ['Center line, cut to cut', lengthOf(lengths.centre)],
-        ['Throat, cut to cut', lengthOf(lengths.throat)],
-        ['Cut above, from square', angleOf(gore.upper)],
-        ['Cut below, from square', angleOf(gore.lower)],
+        ['Heel, cut to cut', acrossAt(Math.PI, lengths.heel)],
+        ['Center line, cut to cut', acrossAt(Math.PI / 2, lengths.centre)],
+        ['Throat, cut to cut', acrossAt(0, lengths.throat)],
+        ['Cut above, from square', shown(angleOf(gore.upper), { kind: 'tilt', line: 'upper' })],
+        ['Cut below, from square', shown(angleOf(gore.lower), { kind: 'tilt', line: 'lower' })],
         ['Seam at station', stationNumber(making.seam)],
       ],
       tables: [band.table, ...(alone ? [goreTable(request), ...adviceTables(request, setting)] : [])],

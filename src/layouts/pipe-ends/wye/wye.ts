@@ -6,7 +6,7 @@ import type { Contact } from '../../../geometry/reach.ts';
 import { requestError } from '../../../issue.ts';
 import { bandFields, countStations, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
 import { describeGap, describeHalfGap, gapField, usualContactField } from '../../../sheets/contact.ts';
-import { drawCutBand } from '../../../sheets/cut-band.ts';
+import { drawCutBand, type CutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
 import { grooveField, weldData } from '../../../sheets/weld-data.ts';
 import { closedKinds, stockReach, type Stock } from '../../../stock/stock.ts';
@@ -14,6 +14,7 @@ import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 
 import { bandSheet } from '../../../sheets/band-sheet.ts';
+import { apart, below, fromReference, ORIGIN, rise, shown, uprightAt } from '../../../sheets/measured.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import {
   checkWye,
@@ -177,11 +178,11 @@ const legSheet = (
           : []),
       ],
       facts: [
-        ...neighbourFacts(joint, leg, band.development.ordinate),
-        ['Cutback, long to short', lengthOf(high - low)],
-        ['Long point to the crossing', lengthOf(-high)],
-        ['Short point to the crossing', lengthOf(-low)],
-        ['Reference edge to the crossing', lengthOf(-band.reference)],
+        ...neighbourFacts(joint, leg, band),
+        ['Cutback, long to short', shown(lengthOf(high - low), rise('upper'))],
+        ['Long point to the crossing', shown(lengthOf(-high), below('high', 'upper'))],
+        ['Short point to the crossing', shown(lengthOf(-low), below('low', 'upper'))],
+        ['Reference edge to the crossing', shown(lengthOf(-band.reference), fromReference(band))],
         ...weld.facts,
       ],
       tables: [band.table, ...weld.tables],
@@ -206,7 +207,7 @@ const legSheet = (
 const neighbourFacts = (
   { legs, header }: WyeJoint,
   leg: Leg,
-  ordinate: (s: number) => number,
+  { paper, development: { ordinate } }: CutBand,
 ): readonly Fact[] => {
   const neighbours = [
     ...legs.filter((other) => other !== leg).map(({ number, out }) => ({ name: `leg ${number}`, out })),
@@ -215,10 +216,16 @@ const neighbourFacts = (
   return neighbours.flatMap(({ name, out }) => {
     const angle = angleBetween(leg.out, out);
     if (Math.PI - angle < 1e-9) return [];
+    const { from, girth, xAt, positionAt } = paper;
+    // The line that faces it, in the turn that the paper shows.
+    const turned =
+      (((xAt((facingPosition(leg, out) / leg.stock.girth) * 2 * Math.PI) - from) % girth) + girth) % girth;
+    const x = from + turned;
+    const height = ordinate(positionAt(x));
     return [
       [
         `Cutback to ${name}, ${formatAngle(angle)} open`,
-        lengthOf(-ordinate(facingPosition(leg, out))),
+        shown(lengthOf(-height), apart(uprightAt('cut', x, height), ORIGIN, 'y')),
       ] as const,
     ];
   });

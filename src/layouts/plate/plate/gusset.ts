@@ -1,13 +1,14 @@
-import type { PlateAsked } from './plate-fields.ts';
 import { mustBeLess } from '../../../fields/among.ts';
 import { type Contour, copeContour, polygonContour } from '../../../geometry/contour.ts';
 import { cross2, distance2, left2, polar2, scale2, sub2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
+import { ends, said } from '../../../sheets/measured.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { need, type PlateBody } from './plate-part.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import type { PlateAsked } from './plate-fields.ts';
+import { need, type PlateBody } from './plate-part.ts';
 
 /** A gusset's figures: its corner at the origin, the foot along +x. */
 interface Gusset {
@@ -75,7 +76,12 @@ export const gussetBody = (asked: PlateAsked, setting: Setting): PlateBody => {
     facts: [
       ['Foot', writeGiven(foot, setting)],
       ['Upright', writeGiven(upright, setting)],
-      ['Long edge', both(distance2(longEdge[0], longEdge[1]))],
+      [
+        'Long edge',
+        cope
+          ? both(distance2(longEdge[0], longEdge[1]))
+          : said(both(distance2(longEdge[0], longEdge[1])), ends(longEdge[0], longEdge[1])),
+      ],
       ...(cope ? ([['Cope radius', both(cope.radius)]] as const) : []),
     ],
     steps: [

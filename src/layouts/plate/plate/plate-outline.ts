@@ -1,3 +1,4 @@
+import { onlyOne } from '../../../fields/among.ts';
 import {
   arcEdge,
   circleContour,
@@ -6,14 +7,14 @@ import {
   type Contour,
   type Corners,
 } from '../../../geometry/contour.ts';
-import type { PlateAsked } from './plate-fields.ts';
-import { onlyOne } from '../../../fields/among.ts';
 import { jointError } from '../../../issue.ts';
+import { ofArc, rise, said, taken, widthOf } from '../../../sheets/measured.ts';
 import type { Stock } from '../../../stock/stock.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { gussetBody } from './gusset.ts';
+import type { PlateAsked } from './plate-fields.ts';
 import { checkOwners, need, type PlateBody } from './plate-part.ts';
 
 /** The corners asked for. Throws where they are given twice or larger than the sides let them. */
@@ -70,14 +71,19 @@ const rectangleBody = (
     `${writeBoth(width, setting)} wide, ${writeBoth(height, setting)} high, ${describeCorners(corners, setting)}`,
   ],
   facts: [
-    ['Width', writeBoth(width, setting)],
-    ['Height', writeBoth(height, setting)],
+    ['Width', said(writeBoth(width, setting), widthOf('x'))],
+    ['Height', said(writeBoth(height, setting), rise())],
     ['Both diagonals, corner to corner', writeBoth(Math.hypot(width, height), setting)],
   ],
   steps: RECTANGLE_STEPS,
 });
 
-const discBody = (heading: string, diameter: number, setting: Setting): PlateBody => ({
+const discBody = (
+  heading: string,
+  diameter: number,
+  setting: Setting,
+  edge = { centre: { x: 0, y: 0 }, radius: diameter / 2 },
+): PlateBody => ({
   heading,
   contour: circleContour({ x: 0, y: 0 }, diameter),
   width: diameter,
@@ -86,8 +92,11 @@ const discBody = (heading: string, diameter: number, setting: Setting): PlateBod
   datum: { x: 0, y: 0, words: 'the center: right and up are +' },
   subject: [`⌀ ${writeBoth(diameter, setting)}`],
   facts: [
-    ['Diameter', writeBoth(diameter, setting)],
-    ['Round the edge, by tape', writeBoth(Math.PI * diameter, setting)],
+    ['Diameter', said(writeBoth(diameter, setting), taken(ofArc('radius', edge), 2))],
+    [
+      'Around the edge, by tape',
+      said(writeBoth(Math.PI * diameter, setting), taken(ofArc('radius', edge), 2 * Math.PI)),
+    ],
   ],
   steps: roundSteps(diameter, setting),
 });

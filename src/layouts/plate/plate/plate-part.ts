@@ -1,7 +1,8 @@
-import type { PlateAsked } from './plate-fields.ts';
+import type { Fact } from '../../../drawing/model.ts';
 import { circleContour, type Contour } from '../../../geometry/contour.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
 import { requestError } from '../../../issue.ts';
+import type { PlateAsked } from './plate-fields.ts';
 
 /** Flat parts of plate: what is asked, and what it comes to. Lengths in mm, angles in radians. */
 
@@ -22,7 +23,7 @@ export interface PlateBody {
   /** Where a pipe or tube stands on it, and in words what. */
   readonly footprint?: { readonly contour: Contour; readonly words: string };
   readonly subject: readonly string[];
-  readonly facts: readonly (readonly [string, string])[];
+  readonly facts: readonly Fact[];
   readonly steps: readonly string[];
 }
 

@@ -1,4 +1,3 @@
-import { type PlateAsked, plateFields } from './plate-fields.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { distance } from '../../../drawing/shape.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -6,7 +5,10 @@ import { areaOf, perimeterOf } from '../../../geometry/contour.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
 import { fitHoles, tapeStart, tapeSteps, tapeTable } from '../../../sheets/holes.ts';
+import { apart, crossAt, crosses, ofArc, ORIGIN, said, shownCells, taken } from '../../../sheets/measured.ts';
 import { massFacts } from '../../../sheets/plate-mass.ts';
+import { type PlateAsked, plateFields } from './plate-fields.ts';
+
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
@@ -82,8 +84,28 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
     ],
     facts: [
       ...part.facts,
-      ...(bore === undefined ? [] : ([['Bore', `⌀ ${writeGiven(bore, setting)}`]] as const)),
-      ...(circle === undefined ? [] : ([['Bolt circle', `⌀ ${writeGiven(circle, setting)}`]] as const)),
+      ...(bore === undefined
+        ? []
+        : ([
+            [
+              'Bore',
+              said(
+                `⌀ ${writeGiven(bore, setting)}`,
+                taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: bore / 2 }), 2),
+              ),
+            ],
+          ] as const)),
+      ...(circle === undefined
+        ? []
+        : ([
+            [
+              'Bolt circle',
+              said(
+                `⌀ ${writeGiven(circle, setting)}`,
+                taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: circle / 2 }, 'centre'), 2),
+              ),
+            ],
+          ] as const)),
       ...(gridDiagonal === undefined
         ? []
         : ([['Diagonals of the corner holes', both(gridDiagonal)]] as const)),
@@ -105,6 +127,7 @@ const chordsOf = (points: readonly Vec2[]) =>
   Array.from({ length: Math.floor(points.length / 2) }, (_, i) => ({
     label: i === 0 ? 'next hole' : `${i + 1}`,
     apart: distance(points[0] as Vec2, points[i + 1] as Vec2),
+    measured: crosses(points[0] as Vec2, points[i + 1] as Vec2),
   }));
 
 const describeHoles = ({ holes, circle }: PlatePart, setting: Setting): string => {
@@ -130,7 +153,13 @@ const placeTable = ({ holes, datum }: PlatePart, setting: Setting): Table => ({
   rows: holes.map(({ at, diameter }, i) => [
     `${i + 1}`,
     ...lengthCells(diameter, setting),
-    ...lengthCells(at.x - datum.x, setting),
-    ...lengthCells(at.y - datum.y, setting),
+    ...shownCells(
+      lengthCells(at.x - datum.x, setting),
+      taken(apart(ORIGIN, crossAt('punch', at.x, at.y), 'x'), 1, -datum.x),
+    ),
+    ...shownCells(
+      lengthCells(at.y - datum.y, setting),
+      taken(apart(ORIGIN, crossAt('punch', at.x, at.y), 'y'), 1, -datum.y),
+    ),
   ]),
 });

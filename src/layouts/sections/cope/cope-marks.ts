@@ -58,7 +58,7 @@ export const copeFigures = (end: CopedEnd): Partial<SheetFigures> => {
   };
 };
 
-const name = (at: Vec2, text: string): Mark[] => [letter('text', at, text, 3.5, { bold: true })];
+const name = (at: Vec2, text: string): Mark[] => onPaper(letter('text', at, text, 3.5, { bold: true }));
 
 /** The web seen from the side, end on the left: y = 0 is the outside of the top flange. */
 const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
@@ -81,7 +81,6 @@ const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
       linePath(vec2(0, 0), vec2(-lean, -depth)),
       slope === 0 ? QUARTER : WIDE,
     ),
-    ...name(vec2(0, NAME), 'WEB, seen from the side: END at the left'),
   );
   for (const [side, cut] of cutsOf(end)) {
     const { path, centre, level: along } = copeCut(cut, radius);
@@ -110,6 +109,7 @@ const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
     );
   }
   marks.push(
+    ...name(vec2(0, NAME), 'WEB, seen from the side: END at the left'),
     ...onPaper(
       letter('text', vec2(length - 4, -depth / 2), 'KEEP', 5, {
         align: 'right',

@@ -1,0 +1,127 @@
+import { rangeOf } from './cut-lines.ts';
+import { samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
+import type { Spot } from './printed-record.ts';
+import type { Role } from './record.ts';
+import type { Vec2 } from './space.ts';
+
+/** Finds what a sheet draws where `soapstone.json` says that it does. Sheet mm. */
+
+/** What is looked for stands this near to its place, mm. */
+export const NEAR = 0.05;
+/** Steps along curves, mm. */
+export const STEP = 0.1;
+
+/** One straight or curved stretch as points, and the ground it takes. */
+export interface Piece {
+  readonly points: readonly Vec2[];
+  readonly isStraight: boolean;
+  readonly low: Vec2;
+  readonly high: Vec2;
+}
+
+export const pieceOf = (points: readonly Vec2[], isStraight: boolean): Piece => {
+  const [xs, ys] = [rangeOf(points.map(({ x }) => x)), rangeOf(points.map(({ y }) => y))];
+  return { points, isStraight, low: { x: xs[0], y: ys[0] }, high: { x: xs[1], y: ys[1] } };
+};
+
+const isNearBox = ({ low, high }: Piece, { x, y }: Vec2): boolean =>
+  x > low.x - NEAR && x < high.x + NEAR && y > low.y - NEAR && y < high.y + NEAR;
+
+export const gap = (a: Vec2, b: Vec2): number => Math.hypot(a.x - b.x, a.y - b.y);
+
+export const notThere = (what: string, { x, y }: Vec2): never => {
+  throw new Error(`no ${what} at ${x.toFixed(2)}, ${y.toFixed(2)}`);
+};
+
+const nearest = (found: readonly Vec2[], at: Vec2, what: string): Vec2 => {
+  const best = found.reduce<Vec2 | undefined>(
+    (a, b) => (a === undefined || gap(b, at) < gap(a, at) ? b : a),
+    undefined,
+  );
+  return best !== undefined && gap(best, at) < NEAR ? best : notThere(what, at);
+};
+
+/** Where a piece crosses the upright through x; an upright piece crosses it nowhere but with its ends. */
+export const crossings = ({ points }: Piece, x: number): readonly Vec2[] =>
+  points.slice(1).flatMap((b, i) => {
+    const a = points[i] as Vec2;
+    if (x < Math.min(a.x, b.x) - 1e-6 || x > Math.max(a.x, b.x) + 1e-6) return [];
+    if (Math.abs(b.x - a.x) < 1e-9) return [a, b];
+    return [{ x, y: a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x) }];
+  });
+
+const turned = ({ x, y }: Vec2): Vec2 => ({ x: y, y: x });
+/** Where two straight strokes cross each other near a point. */
+const crossAt = (pieces: readonly Piece[], at: Vec2): Vec2 => {
+  const passing = pieces.filter((piece) => piece.isStraight && isNearBox(piece, at));
+  const found = passing.flatMap((one, i) =>
+    passing.slice(i + 1).flatMap((other) => {
+      const [a, b] = [one.points[0] as Vec2, one.points.at(-1) as Vec2];
+      const [c, d] = [other.points[0] as Vec2, other.points.at(-1) as Vec2];
+      const across = (b.x - a.x) * (d.y - c.y) - (b.y - a.y) * (d.x - c.x);
+      if (Math.abs(across) < 0.1 * gap(a, b) * gap(c, d)) return [];
+      const t = ((c.x - a.x) * (d.y - c.y) - (c.y - a.y) * (d.x - c.x)) / across;
+      return [{ x: a.x + (b.x - a.x) * t, y: a.y + (b.y - a.y) * t }];
+    }),
+  );
+  return nearest(found, at, 'cross');
+};
+/** The lines and curves a sheet draws, by layer, and the places that are looked for on them. */
+export interface Drawn {
+  readonly pieces: (role: Role) => readonly Piece[];
+  /** Throws where nothing is drawn there. */
+  readonly find: (spot: Spot) => Vec2;
+}
+
+const listPieces = (file: PdfFile, sheet: string, role: Role): readonly Piece[] =>
+  sheetStrokes(file, sheet, role).flatMap(({ path }) =>
+    path.flatMap(({ start, segments }) => {
+      let from = start;
+      return segments.map((segment) => {
+        const begin = from;
+        from = segment.to;
+        return segment.kind === 'line'
+          ? pieceOf([begin, segment.to], true)
+          : pieceOf(samplePath([{ start: begin, segments: [segment], closed: false }], STEP), false);
+      });
+    }),
+  );
+
+/** What one sheet of a file draws; `spend` counts what is looked at. */
+export const drawnOn = (file: PdfFile, sheet: string, spend: (looks: number) => void): Drawn => {
+  const known = new Map<Role, readonly Piece[]>();
+  const pieces = (role: Role): readonly Piece[] => {
+    const found = known.get(role) ?? listPieces(file, sheet, role);
+    known.set(role, found);
+    return found;
+  };
+  const find = (spot: Spot): Vec2 => {
+    if (spot.find === 'origin') return { x: 0, y: 0 };
+    const { at } = spot;
+    spend(pieces(spot.on).length);
+    const near = pieces(spot.on).filter((piece) => isNearBox(piece, at));
+    switch (spot.find) {
+      case 'end':
+        return nearest(
+          near.flatMap(({ points }) => [points[0] as Vec2, points.at(-1) as Vec2]),
+          at,
+          `end of a line on ${spot.on}`,
+        );
+      case 'upright':
+        return nearest(
+          near.flatMap((piece) => crossings(piece, at.x)),
+          at,
+          `line on ${spot.on}`,
+        );
+      case 'level': {
+        const found = near.flatMap(({ points, ...piece }) =>
+          crossings({ ...piece, points: points.map(turned) }, at.y),
+        );
+        return nearest(found.map(turned), at, `line on ${spot.on}`);
+      }
+      case 'cross':
+        return crossAt(near, at);
+    }
+  };
+  return { pieces, find };
+};

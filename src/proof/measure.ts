@@ -1,0 +1,201 @@
+import { pickLine, rangeOf, readCuts, type Stretch } from './cut-lines.ts';
+import { crossings, drawnOn, gap, NEAR, notThere, pieceOf, STEP, type Drawn } from './drawn.ts';
+import { placeOn, type Place } from './lay.ts';
+import { needPairs } from './limits.ts';
+import type { PdfFile } from './pdf-reader.ts';
+import type { Measured } from './printed-record.ts';
+import type { FitLine, SheetFit } from './record.ts';
+import type { Vec2, Vec3 } from './space.ts';
+
+/** Measures on a sheet's own drawing what `soapstone.json` says is shown there. Sheet mm and radians. */
+
+/** The middle of the circle through three points, and its radius. */
+const middleOf = (p: Vec2, q: Vec2, r: Vec2): Vec2 & { readonly radius: number } => {
+  const [u, v] = [
+    { x: q.x - p.x, y: q.y - p.y },
+    { x: r.x - p.x, y: r.y - p.y },
+  ];
+  const d = 2 * (u.x * v.y - u.y * v.x);
+  const [uu, vv] = [u.x * u.x + u.y * u.y, v.x * v.x + v.y * v.y];
+  const [x, y] = [(v.y * uu - u.y * vv) / d, (u.x * vv - v.x * uu) / d];
+  return { x: p.x + x, y: p.y + y, radius: Math.hypot(x, y) };
+};
+
+/** The angle about a middle from one point over a second to a third. */
+const sweepOver = (middle: Vec2, a: Vec2, b: Vec2, c: Vec2): number => {
+  const [from, over, to] = [a, b, c].map((p) => Math.atan2(p.y - middle.y, p.x - middle.x)) as [
+    number,
+    number,
+    number,
+  ];
+  const on = (angle: number): number => (((angle - from) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
+  return on(over) < on(to) ? on(to) : 2 * Math.PI - on(to);
+};
+/** A sheet's lines, and the steel it is laid on. */
+interface Laid {
+  readonly drawn: Drawn;
+  /** Where a point of the sheet comes to lie on the steel. */
+  readonly place: (p: Vec2) => Vec3;
+  /** Around the steel from one sheet x to another: the way of the points between them laid on the part. */
+  readonly around: (from: number, to: number) => number;
+  /** The first and the last station. */
+  readonly stations: () => readonly [number, number];
+  /** The stretches of a cut line, or everything that is cut. Throws where there is none. */
+  readonly lineOf: (which: FitLine['which'] | undefined) => readonly Stretch[];
+  /** Refuses more looks than any print needs. */
+  readonly spend: (looks: number) => void;
+}
+
+const layOn = (file: PdfFile, sheet: string, fit: SheetFit | undefined): Laid => {
+  let looked = 0;
+  const spend = (looks: number): void => {
+    looked += looks;
+    needPairs(looked, 'looks at a drawing');
+  };
+  const drawn = drawnOn(file, sheet, spend);
+  let steel: Place | undefined;
+  const place = (p: Vec2): Vec3 => (steel ??= placeOn(fit?.lay ?? { kind: 'flat' }))(p, 0);
+  const round = fit?.lay.kind === 'round' ? fit.lay : undefined;
+  const around = (from: number, to: number): number => {
+    if (to < from) return -around(to, from);
+    // Plate that is rolled lies flat, on its mean diameter; paper lies half its thickness over the steel.
+    if (round)
+      return round.sheetGirth < Math.PI * round.od
+        ? to - from
+        : ((to - from) * Math.PI * round.od) / round.sheetGirth;
+    const steps = Math.max(1, Math.ceil((to - from) / STEP));
+    spend(steps);
+    return wayOf(
+      Array.from({ length: steps + 1 }, (_, i) => place({ x: from + ((to - from) * i) / steps, y: 0 })),
+    );
+  };
+  let cuts: readonly Stretch[] | undefined;
+  return {
+    drawn,
+    place,
+    around,
+    spend,
+    stations: () => rangeOf(drawn.pieces('station').flatMap((piece) => [piece.low.x, piece.high.x])),
+    lineOf: (which) => {
+      cuts ??= readCuts(file, sheet).stretches;
+      const isOneOfSeveral = which !== 'closed' && (fit?.lines.length ?? 0) > 1;
+      const found = which === undefined ? cuts : pickLine(cuts, which, isOneOfSeveral);
+      spend(found.reduce((sum, { points }) => sum + points.length, 0));
+      return found.length > 0 ? found : notThere('cut line', { x: 0, y: 0 });
+    },
+  };
+};
+
+/** A way along a sheet as less than once around to the right. */
+const rightward = (way: number, [low, high]: readonly [number, number]): number => {
+  const once = high - low;
+  const turned = ((way % once) + once) % once;
+  return once - turned < NEAR ? 0 : turned;
+};
+
+/** What can be measured on one sheet of a file. Throws where what is meant is not drawn. */
+export const measureOn = (
+  file: PdfFile,
+  sheet: string,
+  fit: SheetFit | undefined,
+): ((measured: Measured) => number) => {
+  const { drawn, place, around, stations, lineOf, spend } = layOn(file, sheet, fit);
+  const pointsOf = (which: FitLine['which'] | undefined): readonly Vec2[] =>
+    lineOf(which).flatMap(({ points }) => points);
+  const measure = (measured: Measured): number => {
+    switch (measured.kind) {
+      case 'distance': {
+        const [a, b] = [drawn.find(measured.from), drawn.find(measured.to)];
+        if (measured.along === 'around') return around(a.x, b.x);
+        if (measured.along === 'onward') return around(a.x, a.x + rightward(b.x - a.x, stations()));
+        return measured.along === undefined ? gap(a, b) : b[measured.along] - a[measured.along];
+      }
+      case 'extent': {
+        const axis = measured.along === 'y' ? 'y' : 'x';
+        const [low, high] = rangeOf(pointsOf(measured.line).map((p) => p[axis]));
+        return measured.along === 'around' ? around(low, high) : high - low;
+      }
+      case 'height': {
+        const [low, high] = rangeOf(pointsOf(measured.line).map(({ y }) => y));
+        return measured.end === 'high' ? high : low;
+      }
+      case 'area':
+        return areaOf(lineOf(measured.line), around, spend);
+      case 'rolled':
+        return wayOf(onceAcross(lineOf(measured.line)).map(place));
+      case 'tilt':
+        return tiltOf(onceAcross(lineOf(measured.line)).map(place));
+      case 'girth': {
+        const [low, high] = stations();
+        return around(low, high);
+      }
+      case 'circle': {
+        const [a, b, c] = measured.through.map(drawn.find) as [Vec2, Vec2, Vec2];
+        const middle = middleOf(a, b, c);
+        if (measured.give === 'radius') return middle.radius;
+        const sweep = sweepOver(middle, a, b, c);
+        return measured.give === 'angle' ? sweep : sweep * middle.radius;
+      }
+      case 'angle': {
+        const [from, to] = [measured.from, measured.to].map(([a, b]) => {
+          const [p, q] = [drawn.find(a), drawn.find(b)];
+          return Math.atan2(q.y - p.y, q.x - p.x);
+        }) as [number, number];
+        return Math.abs(Math.atan2(Math.sin(to - from), Math.cos(to - from)));
+      }
+    }
+  };
+  return (measured) => measure(measured) * (measured.times ?? 1) + (measured.plus ?? 0);
+};
+
+const wayOf = (points: readonly Vec3[]): number =>
+  points.slice(1).reduce((sum, p, i) => {
+    const last = points[i] as Vec3;
+    return sum + Math.hypot(p.x - last.x, p.y - last.y, p.z - last.z);
+  }, 0);
+
+/** The points of a line from left to right, those that two pages show only once. */
+const onceAcross = (stretches: readonly Stretch[]): readonly Vec2[] => {
+  const rising = stretches.map(({ points }) =>
+    (points[0] as Vec2).x <= (points.at(-1) as Vec2).x ? points : [...points].reverse(),
+  );
+  const sorted = [...rising].sort((a, b) => (a[0] as Vec2).x - (b[0] as Vec2).x);
+  let reach = -Infinity;
+  return sorted.flatMap((points) => {
+    const fresh = points.filter(({ x }) => x > reach - 1e-9);
+    reach = Math.max(reach, (points.at(-1) as Vec2).x);
+    return fresh;
+  });
+};
+
+/** How far from square to the z axis the plane through points of a line stands. */
+const tiltOf = (points: readonly Vec3[]): number => {
+  const [a, b, c] = [0, 1 / 3, 2 / 3].map((share) => points[Math.floor(share * points.length)] as Vec3);
+  const [p, q, r] = [a as Vec3, b as Vec3, c as Vec3];
+  const [u, v] = [
+    { x: q.x - p.x, y: q.y - p.y, z: q.z - p.z },
+    { x: r.x - p.x, y: r.y - p.y, z: r.z - p.z },
+  ];
+  const n = { x: u.y * v.z - u.z * v.y, y: u.z * v.x - u.x * v.z, z: u.x * v.y - u.y * v.x };
+  return Math.atan2(Math.hypot(n.x, n.y), Math.abs(n.z));
+};
+
+/** The area inside outlines, by slices across them; heights that two pages show count once. */
+const areaOf = (stretches: readonly Stretch[], around: Laid['around'], spend: Laid['spend']): number => {
+  const [low, high] = rangeOf(stretches.flatMap(({ points }) => points.map(({ x }) => x)));
+  const SLICES = 1000;
+  const pieces = stretches.map(({ points }) => pieceOf(points, false));
+  spend(SLICES * pieces.reduce((sum, { points }) => sum + points.length, 0));
+  const width = (high - low) / SLICES;
+  let sum = 0;
+  for (let i = 0; i < SLICES; i++) {
+    const x = low + (i + 0.5) * width;
+    const heights = pieces
+      .filter((piece) => x > piece.low.x && x < piece.high.x)
+      .flatMap((piece) => crossings(piece, x).map(({ y }) => y))
+      .sort((a, b) => a - b)
+      .filter((y, k, all) => k === 0 || y - (all[k - 1] as number) > NEAR);
+    heights.forEach((y, k) => (sum += (k % 2 === 0 ? -y : y) * width));
+  }
+  return (sum * around(low, high)) / (high - low);
+};

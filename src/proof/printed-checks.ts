@@ -1,0 +1,151 @@
+import { factFinding, type Finding } from './finding.ts';
+import { readFit } from './fit-record.ts';
+import { readPageText, type Fonts } from './font-checks.ts';
+import { measureOn } from './measure.ts';
+import { sheetPages, type PdfFile } from './pdf-reader.ts';
+import { readPrinted, type PrintedFigure, type PrintedFigures } from './printed-record.ts';
+import { readFigures } from './printed-text.ts';
+
+/** How far a figure may lie from what is measured: mm, radians, and parts of an area. */
+const OFF = { mm: 0.02, rad: 2e-4, mm2: 2e-3, n: 0 } as const;
+
+const allowedOff = (found: number, { unit = 'mm' }: PrintedFigure): number =>
+  unit === 'mm2' ? OFF.mm2 * Math.abs(found) : OFF[unit];
+
+/** A value for people. */
+const show = (value: number, unit: PrintedFigure['unit'] = 'mm'): string =>
+  unit === 'rad'
+    ? `${((value * 180) / Math.PI).toFixed(3)}°`
+    : `${value.toFixed(unit === 'n' ? 0 : 3)}${unit === 'mm2' ? ' mm²' : unit === 'mm' ? ' mm' : ''}`;
+
+/** One printed text, what it stands beside, and the figures in it. */
+interface Named {
+  readonly name: string;
+  readonly text: string;
+  readonly figures: readonly PrintedFigure[];
+}
+
+const listTexts = ({ facts, tables }: PrintedFigures): readonly Named[] => [
+  ...facts.map(({ label, ...more }) => ({ name: label, ...more })),
+  ...tables.flatMap(({ rows, cells }) =>
+    cells.flatMap(({ row, columns, figures }) =>
+      columns
+        .map((column) => rows[row]?.[column] ?? '')
+        .filter((text) => text !== '')
+        .map((text) => ({ name: `${rows[row]?.[0] ?? ''} in the table`, text, figures })),
+    ),
+  ),
+];
+
+/** Why a text contradicts the drawing; undefined where it does not. */
+const contradiction = (
+  { name, text, figures }: Named,
+  measure: ReturnType<typeof measureOn>,
+): string | undefined => {
+  const printed = readFigures(text);
+  if (printed.length !== figures.length) return `${name}: "${text}" has ${printed.length} figures`;
+  for (const [i, figure] of figures.entries()) {
+    let found: number;
+    try {
+      found = measure(figure.measured);
+    } catch (error) {
+      return `${name}: ${error instanceof Error ? error.message : String(error)}`;
+    }
+    const off = allowedOff(found, figure);
+    const { value = found } = figure;
+    if (!(Math.abs(found - value) <= off))
+      return `${name}: ${show(found, figure.unit)}, not ${show(value, figure.unit)}`;
+    if (printed[i]?.some((one) => !(Math.abs(one.value - found) <= one.rounding + off)) !== false)
+      return `${name}: ${show(found, figure.unit)}, printed ${text}`;
+  }
+  return undefined;
+};
+
+const close = (text: string): string => text.replaceAll(' ', '');
+
+/** True where a label stands on a page with another value than its own, and nowhere with its own. */
+const isMisprinted = (pages: readonly (readonly string[])[], label: string, text: string): boolean => {
+  const wanted = close(text);
+  let isThere = false;
+  for (const words of pages)
+    for (const [i, word] of words.entries()) {
+      if (word !== close(label)) continue;
+      isThere = true;
+      // A value may be broken before its second unit.
+      if (words[i + 1] === wanted || `${words[i + 1] ?? ''}${words[i + 2] ?? ''}` === wanted) return false;
+    }
+  return isThere;
+};
+
+/** The cells of a table that are not printed as recorded, by row. Nothing where the table is not printed at all. */
+const misprintedRows = (
+  pages: readonly (readonly string[])[],
+  { rows, cells }: PrintedFigures['tables'][number],
+): readonly string[] => {
+  // A column that says the same in every row stands in the title instead.
+  const isKept = (column: number): boolean =>
+    rows.length < 3 || column === 0 || rows.some((row) => row[column] !== rows[0]?.[column]);
+  let isPrinted = false;
+  const missing = rows.flatMap((row, r) => {
+    const wanted = new Set(cells.filter((cell) => cell.row === r).flatMap(({ columns }) => columns));
+    const kept = row
+      .map((text, column) => ({ text: close(text), column }))
+      .filter(({ text, column }) => text !== '' && isKept(column));
+    const [key, ...rest] = kept;
+    const seen = new Set<number>();
+    for (const words of pages)
+      for (const [i, word] of words.entries()) {
+        if (word !== key?.text) continue;
+        // A table too wide for its page goes on in a second one that begins with the same column.
+        for (let s = 0; s < rest.length; s++)
+          for (let n = 0; rest[s + n]?.text === words[i + 1 + n] && s + n < rest.length; n++)
+            seen.add(rest[s + n]?.column ?? -1);
+      }
+    if ([...wanted].some((column) => seen.has(column))) isPrinted = true;
+    return kept.some(({ column }) => column > 0 && wanted.has(column) && !seen.has(column))
+      ? [row[0] ?? '']
+      : [];
+  });
+  return isPrinted ? missing : [];
+};
+
+/**
+ * The figures a sheet prints, facts and table cells: measured anew on its own drawing they must come out as printed, and
+ * stand on its pages as recorded. A print made without its notes shows only its drawing.
+ */
+export const checkPrinted = (
+  file: PdfFile,
+  fonts: Fonts,
+  { name, fit, figures }: { readonly name: string; readonly fit?: unknown; readonly figures?: unknown },
+): readonly Finding[] => {
+  const printed = readPrinted(figures);
+  if (printed === undefined) return [];
+  const measure = measureOn(file, name, readFit(fit));
+  const listed = listTexts(printed);
+  const wrong = listed.flatMap((figure) => contradiction(figure, measure) ?? []);
+  const pages = sheetPages(file, name).map((page) =>
+    readPageText(file.pages[page - 1] as (typeof file.pages)[number], fonts).map(({ text }) => close(text)),
+  );
+  const misprinted = [
+    ...printed.facts.filter(({ label, text }) => isMisprinted(pages, label, text)).map(({ label }) => label),
+    ...printed.tables.flatMap((table) => misprintedRows(pages, table)),
+  ];
+  const count = `${listed.length} ${listed.length === 1 ? 'figure' : 'figures'}`;
+  const tell = (faults: readonly string[]): string => faults.slice(0, 5).join('; ').slice(0, 400);
+  return [
+    factFinding(
+      'figures as the drawing measures',
+      name,
+      wrong.length === 0,
+      wrong.length === 0 ? count : tell(wrong),
+      'every printed figure as it is drawn',
+    ),
+    factFinding(
+      'figures as printed',
+      name,
+      misprinted.length === 0,
+      misprinted.length === 0 ? count : `another value at: ${tell(misprinted)}`,
+      'every figure on the page as recorded',
+    ),
+  ];
+};

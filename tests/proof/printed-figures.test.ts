@@ -1,0 +1,172 @@
+import { describe, expect, it } from 'vitest';
+import type { Measured } from '../../src/drawing/measured.ts';
+import type { Figure, Mark, Said, Sheet } from '../../src/drawing/model.ts';
+import { writeFact } from '../../src/drawing/written.ts';
+import { makeBook, readRequest, renderPdf } from '../../src/index.ts';
+import { layouts } from '../../src/layouts/registry.ts';
+import { makeSheets } from '../../src/print.ts';
+import { proveFile } from '../../src/proof/prove.ts';
+import type { Measured as ReadMeasured } from '../../src/proof/printed-record.ts';
+import { readExample } from '../support/example.ts';
+import { unmeasured } from './unmeasured.ts';
+
+/** Whatever the reader takes is something that a sheet may say. */
+const same: ReadMeasured extends Measured ? true : never = true;
+
+const failing = (bytes: Uint8Array): readonly string[] =>
+  proveFile(bytes)
+    .findings.filter(({ ok, check }) => !ok && check.startsWith('figures'))
+    .map(({ check, measured }) => `${check}: ${measured}`);
+
+const isShown = (said: Said): boolean =>
+  typeof said !== 'string' && (said.kind === 'words' || said.measured !== undefined);
+
+/** True for what is printed with a figure in it: a value, or words with a number and its unit. */
+const hasFigure = (said: Said): boolean => typeof said !== 'string' || /\d(?: mm|″|′|°|$)/.test(said);
+
+describe.each(layouts)('figures of $id', ({ id, examples }) => {
+  const sheets = examples.map((example) => makeSheets(readRequest(id, readExample(example))));
+
+  it('are measured on the drawing, or it is said why not', () => {
+    const left = sheets.flat().flatMap(({ facts, tables }) => [
+      ...facts.filter(([, said]) => hasFigure(said) && !isShown(said)).map(([label]) => label),
+      ...tables.flatMap(({ title, header, rows }) =>
+        header
+          .filter((_, column) => {
+            const cells = rows.flatMap((row) => row[column] ?? []);
+            return column > 0 && cells.some(hasFigure) && !cells.some(isShown);
+          })
+          .map((head) => `${title} | ${head}`),
+      ),
+    ]);
+    const known = unmeasured.flatMap(([, labels]) => labels);
+    expect([...new Set(left)].filter((label) => !known.some((pattern) => pattern.test(label)))).toEqual([]);
+  });
+
+  it('come out as printed when they are measured on the first example', async () => {
+    const [example = ''] = examples;
+    expect(failing(await renderPdf(makeBook(readRequest(id, readExample(example)))))).toEqual([]);
+  });
+});
+
+it('every reason for not measuring names figures that are printed', () => {
+  expect(same).toBe(true);
+  const labels = layouts.flatMap(({ id, examples }) =>
+    examples.flatMap((example) =>
+      makeSheets(readRequest(id, readExample(example))).flatMap(({ facts, tables }) => [
+        ...facts.map(([label]) => label),
+        ...tables.flatMap(({ title, header }) => header.map((head) => `${title} | ${head}`)),
+      ]),
+    ),
+  );
+  const idle = unmeasured.flatMap(([, patterns]) =>
+    patterns.filter((pattern) => !labels.some((label) => pattern.test(label))).map(String),
+  );
+  expect(idle).toEqual([]);
+});
+
+/** A value a little larger, as a wrong one would be. */
+const wrong = (figure: Figure): Figure => {
+  switch (figure.kind) {
+    case 'length':
+      return { ...figure, mm: figure.mm + 2 };
+    case 'angle':
+      return { ...figure, radians: figure.radians + 0.02 };
+    case 'area':
+      return { ...figure, mm2: figure.mm2 * 1.05 };
+    case 'count':
+    case 'volume':
+    case 'mass':
+      return figure;
+  }
+};
+
+/** One sheet whose figure of a label says something else. */
+const misstate = (sheets: readonly Sheet[], label: string): readonly Sheet[] =>
+  sheets.map((sheet) => ({
+    ...sheet,
+    facts: sheet.facts.map(([name, said]) => {
+      if (name !== label || typeof said === 'string') return [name, said] as const;
+      return [
+        name,
+        said.kind === 'words'
+          ? { ...said, text: said.text.replace(/\d/, (d) => `${(Number(d) + 1) % 10}`) }
+          : wrong(said),
+      ] as const;
+    }),
+  }));
+
+/** A figure of each kind of measure: layout, inputs, and the label it is printed under. */
+const kinds: readonly (readonly [Measured['kind'], string, Readonly<Record<string, string>>, string])[] = [
+  ['girth', 'band', { stock: 'NPS 1 sch 40' }, 'Circumference (tape check)'],
+  ['distance', 'miter', { stock: 'NPS 1 sch 40', cut: '22.5' }, 'Reference edge to center'],
+  ['extent', 'miter', { stock: 'NPS 1 sch 40', cut: '22.5' }, 'Cutback, heel to throat'],
+  ['rolled', 'miter', { stock: 'NPS 1 sch 40', cut: '22.5' }, 'Weld line, on the outside'],
+  ['tilt', 'miter', { stock: 'NPS 1 sch 40', cut: '22.5' }, 'Turn'],
+  ['height', 'orange-peel', { stock: 'NPS 2 sch 40' }, 'Bend line to tip'],
+  ['area', 'gores', { sphere: '200mm', count: '8' }, 'Area of the pattern'],
+  ['angle', 'cone', { large: '100mm', small: '50mm', height: '80mm' }, 'Sector'],
+  ['circle', 'flight', { pipe: '60mm', outside: '150mm', pitch: '120mm' }, 'Ring taken up'],
+  ['distance', 'spacing', { girth: '200mm', parts: '8' }, 'Each part'],
+];
+
+describe.each(kinds)('a figure measured as %s on a %s', (kind, id, texts, label) => {
+  const request = readRequest(id, texts);
+  const sheets = makeSheets(request);
+  const [, said] = sheets.flatMap(({ facts }) => facts).find(([name]) => name === label) ?? [];
+
+  it('is measured so', () => {
+    const measured = typeof said !== 'object' ? [] : said.kind === 'words' ? said.measured : [said.measured];
+    expect(measured.map((one) => one?.kind)).toEqual([kind]);
+  });
+
+  it('that contradicts the drawing fails, though record and print agree', async () => {
+    const [fault = ''] = failing(await renderPdf(makeBook(request, misstate(sheets, label))));
+    expect(fault).toContain(`figures as the drawing measures: ${label}`);
+  });
+
+  it('that is changed on the page alone fails', async () => {
+    const book = makeBook(request, sheets);
+    const text = writeFact(said ?? '', request.setting);
+    const change = (mark: Mark): Mark =>
+      mark.kind === 'text' && text.startsWith(mark.text) && mark.bold
+        ? { ...mark, text: mark.text.replace(/\d/, (d) => `${(Number(d) + 1) % 10}`) }
+        : mark;
+    const pages = book.pages.map((page) => ({ ...page, marks: page.marks.map(change) }));
+    expect(failing(await renderPdf({ ...book, pages })).join()).toContain(`another value at: ${label}`);
+  });
+});
+
+it('an ordinate of the table that is changed on the page alone fails', async () => {
+  const request = readRequest('miter', { stock: 'NPS 1 sch 40', cut: '22.5' });
+  const book = makeBook(request);
+  const row = book.sheets[0]?.figures?.tables[0]?.rows[3] ?? [];
+  const cell = row[3] ?? '';
+  let done = false;
+  const change = (mark: Mark): Mark => {
+    if (done || mark.kind !== 'text' || mark.text !== cell) return mark;
+    done = true;
+    return { ...mark, text: cell.replace(/\d/, (d) => `${(Number(d) + 1) % 10}`) };
+  };
+  const pages = book.pages.map((page) => ({ ...page, marks: page.marks.map(change) }));
+  expect(cell).not.toBe('');
+  expect(failing(await renderPdf({ ...book, pages })).join()).toContain(
+    'figures as printed: another value at',
+  );
+});
+
+it('an ordinate of the table that contradicts the drawing fails', async () => {
+  const request = readRequest('miter', { stock: 'NPS 1 sch 40', cut: '22.5' });
+  const sheets = makeSheets(request).map((sheet): Sheet => ({
+    ...sheet,
+    tables: sheet.tables.map((table) => ({
+      ...table,
+      rows: table.rows.map((row, i) =>
+        row.map((said, c) =>
+          i === 5 && c === 2 && typeof said !== 'string' && said.kind === 'length' ? wrong(said) : said,
+        ),
+      ),
+    })),
+  }));
+  expect(failing(await renderPdf(makeBook(request, sheets))).join()).toContain('75° in the table');
+});

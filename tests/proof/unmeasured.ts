@@ -1,0 +1,80 @@
+/** Why printed figures are not measured on their sheet's own drawing, and which they are, by label or by table and column. */
+export const unmeasured: readonly (readonly [reason: string, labels: readonly RegExp[]])[] = [
+  [
+    'an input, a count or a size of a standard, printed as it was given',
+    [
+      /^(?:Arms|Arms of each plug|Darts|Gores|Blanks|Holes|Marks|Segments|Bends|Slots|Tapes)$/,
+      /^(?:Plate|Root gap, each end|Root gap, each weld|Saw kerf.*|Run|Roll|Rise|Chord|Chord from end to end|Mark to mark|Foot|Upright|Length)$/,
+      /^(?:Inside radius|Bend radius on the center line|Legs together|Small end, girth to tape|Weep hole|First hole at|Seam at station)$/,
+      /flange gage: verify$/,
+      /^(?:Turn|Included angle|Leg to the trunk’s axis|Latitude of the rim|Rim across|Its center to end|Take-off from)$/,
+      /\| (?:Station|number|from|from middle.*|along (?:in|mm)|± along.*|⌀ (?:in|mm)|ring ⌀.*|at|light|turn|bent|Latitude|Bent in by|radius|higher|what)$/,
+      /^(?:Parts and where|Along the run|ASME B31\.3|Advice only|Inside corner to top dead center)/,
+    ],
+  ],
+  ['mass', [/^Mass/]],
+  [
+    'of the part in space, not of its pattern: what is cut is held against the bodies it meets',
+    [
+      /^Surfaces, (?:acute|obtuse) side$/,
+      /^For the weld/,
+      /^Weld line, on the outside$/,
+      /^(?:Plate to level|(?:Left|Right) corner, between inside faces|Corners: .*)/,
+      /^(?:Arms bend in by|Seams outside the ball|Radius to the middle of the plate|Length of the screw|Shortest line)$/,
+      /^(?:Cut above|Cut below), from square$/,
+      /^(?:Whole (?:lower|upper) end, once round)$/,
+      /^(?:This end from square|B leans .*|B’s center.*|Line 0 meets B.*|Edges stand off.*|First turn|Second turn|First heel.*|Second heel.*|Roll from first to second)$/,
+      /^(?:Inside angle, face to face|Joint line, from level|Joint line|Bar to face.*|Bar from square.*|Every side.*|Side \d, (?:blade|miter).*|Blade tilt|Miter from square|Propped, miter alone|Sides at 60°.*)/,
+      /^(?:Saw: lay it.*|Saw settings.*)/,
+      /^(?:Closing corner|Closing check.*|Open: end to end|Legs when folded .*|Forged hot.*|Bend allowance|Check, .* out)$/,
+      /^(?:Ellipse, half across|From the pipe’s center.*)$/,
+      /^The piece cut off turns$/,
+    ],
+  ],
+  [
+    'longer than the sheet, or between sheets',
+    [
+      /^(?:Between reference edges|Center to center|Long point to long point|Short point to short point|By tape: from cut line to cut line.*)/,
+      /^(?:Circumference \(tape check\)|Leg’s axis from the square line.*|Upper edge to .*|From the upper edge along the branch.*)/,
+      /^(?:Pipe it takes|Center lines in all|Center line|Center line, start to finish|A weld along the pipe.*|Middle of each saw cut.*|Lengths of the pieces.*)/,
+      /^(?:P\d, square ends|Pipe in all|Pipe to cut.*|Travel.*|Take-off of each turn|Turn at each end|Roll angle from plumb|Figures .*|First take-off|Second take-off|Cut to cut.*|Face to face.*|Center to mark|Straights (?:from A|and arcs).*)/,
+      /^(?:Chord, end to end|Rise in the middle|Angle|Half way to the ends|Length along the arc|Joints, .*|Points along the arc.*)/,
+      /^(?:Center of the other web to this end|Length to cut|Middle of every fold.*|Bar for all.*|Part \d, .*|Both parts, .*|Every end, cut|Circle through the corners|Across flats.*|Opening|Diagonals, .*|Cut list.*|Corner to corner.*|Long to short point, each end|Longest triangle|Instead, butted|Set back for the gap)/,
+      /^(?:Mean radius|Plate for (?:a full turn|this arc).*|Plate, (?:along|around) the header|Each next one, nested)/,
+    ],
+  ],
+  [
+    'what a reading, a tape or a level says, and how true it is',
+    [
+      /^(?:1\/64″ of light.*|1 mm in the points.*|and the center|A prick 1\/64″.*|Known within.*|Readings off by|Points off the circle.*|Out-of-round.*|Share of the way around)$/,
+      /^(?:Ovality.*|Largest.*|Smallest diameter|Off the pipe’s own diameter|Mean diameter.*|Girth|Top to bottom|Left to right|Lowest at station|Comes off at most|Out of square.*|Diameters as read.*|By tape: what comes off.*)/,
+      /^(?:Diameter|Radius|Diameter for this girth|One part straight across.*|One degree.*|Half the chord|Half of it, each reading|Chord’s middle to center|From the chord’s middle.*|Angle at the center|Along the arc|Center, [xy]|Round the edge the points go|Both legs, when.*)$/,
+      /^(?:Shim under.*|Slopes, .*|Drop over the run|Length along the slope|Line swings.*|What 0\.5 mm at the string.*|Length along.*)/,
+      /^(?:As taped|Corners|Slide|Diagonal of 1 to 1|Both diagonals|A right angle by tape.*|When the diagonals differ.*|Two-holing.*|Level across holes|Tick from the inside corner|Round the outside from.*|These parts at other corners.*|Chords on a radius.*|0 to [69]0|[\d.]+° by tape)/,
+      /^(?:Arc by tape.*|Points, and how far.*|Center, square off.*|If the rise is really.*|The radius rolled, by the light.*|Punch marks, from 0°.*)/,
+      /\| tape from /,
+      /^(?:K, from the inside|Least inside radius.*|Bends: from where.*|Deduction from.*)/,
+    ],
+  ],
+  [
+    'follows from others on the sheet that are measured, or stands on the drawing only for another form',
+    [
+      /^(?:(?:Outer|Inner) (?:radius|arc, .*)|Slant|Area of the pattern|(?:Heel|Throat), cut to cut, along the side|Bend line to small end.*|Diagonals of the corner holes|First row to last row|Length to cut, holes included|Both diagonals, corner to corner)$/,
+      /^(?:Long edge|Cope radius|Along a row.* \| apart .*|From the first row up \| apart .*)$/,
+      /^(?:Tongues by tape.*small end.*|Darts by tape.*|One arm by tape.*)$/,
+      /\| (?:rolled|dished|up)$/,
+    ],
+  ],
+  [
+    'drawn, but held only against the sheet’s own lines so far',
+    [
+      /^(?:Cope, .*|Web left.*)/,
+      /^(?:Cut length|Bends in order.*)/,
+      /^(?:Width at the far edge|Width of the notch.*|Height of the notch.*)$/,
+      /^(?:Width around the branch|Mean diameter|Area of plate left|Edge by tape.*|Hole by tape.*)/,
+      /^(?:Across|Along the pipe|Under the pipe|Flat in the middle|Sides, far edge to top|Cradle.*)/,
+      /^(?:(?:Heel|Sides|Throat), along the elbow|Center to end after the cut|By tape: along the elbow.*)/,
+      /^(?:Side \d, (?:length|runs).*|By tape: along each edge.*)/,
+    ],
+  ],
+];
