@@ -219,14 +219,7 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
             ends(outline[2] as Vec2, outline[3] as Vec2),
           ),
     ],
-    [
-      'Square height of the plate',
-      shown(lengthOf(tl.y), apart(crossAt('punch', bl.x, bl.y), crossAt('punch', tl.x, tl.y), 'y')),
-    ],
-    ['Left corner, bottom to top', shown(lengthOf(before.hip), crosses(bl, tl))],
-    ['Right corner, bottom to top', shown(lengthOf(plate.hip), crosses(br, tr))],
-    ['Bottom left to top right', shown(lengthOf(distance2(bl, tr)), crosses(bl, tr))],
-    ['Bottom right to top left', shown(lengthOf(distance2(br, tl)), crosses(br, tl))],
+    ...cornerFacts([bl, br, tr, tl], before.hip, plate.hip),
   ];
   const xs = outline.map(({ x }) => x);
   const ys = outline.map(({ y }) => y);
@@ -274,6 +267,22 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
     ],
   });
 };
+
+/** Lengths between the corners, which are punched. */
+const cornerFacts = (
+  [bl, br, tr, tl]: readonly [Vec2, Vec2, Vec2, Vec2],
+  left: number,
+  right: number,
+): readonly Fact[] => [
+  [
+    'Square height of the plate',
+    shown(lengthOf(tl.y), apart(crossAt('punch', bl.x, bl.y), crossAt('punch', tl.x, tl.y), 'y')),
+  ],
+  ['Left corner, bottom to top', shown(lengthOf(left), crosses(bl, tl))],
+  ['Right corner, bottom to top', shown(lengthOf(right), crosses(br, tr))],
+  ['Bottom left to top right', shown(lengthOf(distance2(bl, tr)), crosses(bl, tr))],
+  ['Bottom right to top left', shown(lengthOf(distance2(br, tl)), crosses(br, tl))],
+];
 
 const describeCorner = ({ asked }: Request, plate: HopperPlate, setting: Setting): string =>
   asked.thickness === 0

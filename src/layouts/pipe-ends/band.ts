@@ -1,4 +1,5 @@
-import { lengthField, markField, type StationMark, stockField } from '../../fields/fields.ts';
+import type { Fact } from '../../drawing/model.ts';
+import { lengthField, markField, stockField, type StationMark } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { bandFields, countStations, pickBand } from '../../sheets/band-fields.ts';
 import { drawBandMarks } from '../../sheets/band-marks.ts';
@@ -8,7 +9,7 @@ import { bandSheet } from '../../sheets/band-sheet.ts';
 import { endPicture } from '../../sheets/end-picture.ts';
 import { shown, taken } from '../../sheets/measured.ts';
 import { stationNumber } from '../../stock/station.ts';
-import { stockReach } from '../../stock/stock.ts';
+import { stockReach, type Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
@@ -80,22 +81,7 @@ export const band = defineLayout({
           wrap: `Wrap it printed side out, ${isPipe ? 'TDC on the pipe’s top line' : 'each fold line along its corner'}, until each long edge meets itself: then it is square. Tape the tab under the other end.`,
           line: 'stations',
           after: [],
-          facts: [
-            ...(isPipe
-              ? ([
-                  ['One degree', writeFine(paper.steel / 360, setting)],
-                  ['One quarter', shown(lengthOf(paper.steel / 4), taken({ kind: 'girth' }, 1 / 4))],
-                ] as const)
-              : []),
-            ...(isPipe
-              ? ([
-                  [
-                    'TDC in from the side',
-                    shown(lengthOf(stockReach(stock)), taken({ kind: 'girth' }, 0.5 / Math.PI)),
-                  ],
-                ] as const)
-              : []),
-          ],
+          facts: [...(isPipe ? degreeFacts(stock, paper.steel, setting) : [])],
           tables: [
             ...(placed.length > 0
               ? [
@@ -143,3 +129,10 @@ const writeFine = (length: number, setting: Setting): string =>
   setting.units === 'in'
     ? `${(length / 25.4).toFixed(4)} in (${length.toFixed(3)} mm)`
     : `${length.toFixed(3)} mm (${(length / 25.4).toFixed(4)} in)`;
+
+/** What a tape reads for a degree and for a quarter, and how far in the top line stands. */
+const degreeFacts = (stock: Stock, steel: number, setting: Setting): readonly Fact[] => [
+  ['One degree', writeFine(steel / 360, setting)],
+  ['One quarter', shown(lengthOf(steel / 4), taken({ kind: 'girth' }, 1 / 4))],
+  ['TDC in from the side', shown(lengthOf(stockReach(stock)), taken({ kind: 'girth' }, 0.5 / Math.PI))],
+];

@@ -1,6 +1,6 @@
-import type { Values } from '../../../fields/field.ts';
-import { mustBeAtLeast, mustBeAtMost, mustBeLess } from '../../../fields/among.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
+import { mustBeAtLeast, mustBeAtMost, mustBeLess } from '../../../fields/among.ts';
+import type { Values } from '../../../fields/field.ts';
 import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { type Arc, arcByAngle, arcPoint, solveArc } from '../../../geometry/chord-arc.ts';
@@ -120,12 +120,8 @@ const readArc = (asked: Asked, setting: Setting): Arc => {
   return found;
 };
 
-const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting): Sheet => {
-  const { segments, strip } = drawn;
-  const both = (length: number): string => writeBoth(length, setting);
-  const fine = (length: number): string => writeRise(length, setting);
-  const parted = segments > 1;
-  const { radius } = whole;
+/** What of an arc is measured on the drawing: the curve, its ends, and its middle over them. */
+const shownOn = (drawn: DrawnArc) => {
   const curve = {
     centre: { x: 0, y: drawn.rise - drawn.radius },
     radius: drawn.radius,
@@ -134,6 +130,16 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
   };
   const arcEnds = [-1, 1].map((side) => arcPoint(drawn, (side * drawn.angle) / 2)) as [Vec2, Vec2];
   const topOf = apart(endAt('cut', arcEnds[1].x, arcEnds[1].y), uprightAt('cut', 0, drawn.rise), 'y');
+  return { curve, arcEnds, topOf };
+};
+
+const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting): Sheet => {
+  const { segments, strip } = drawn;
+  const both = (length: number): string => writeBoth(length, setting);
+  const fine = (length: number): string => writeRise(length, setting);
+  const parted = segments > 1;
+  const { radius } = whole;
+  const { curve, arcEnds, topOf } = shownOn(drawn);
   const quarter = arcPoint(whole, whole.angle / 4);
   return plateSheet({
     name: 'arc',

@@ -190,13 +190,7 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
                 crosses(points[0] as Vec2, points[1] as Vec2),
               ),
             ],
-            [
-              'Half of it',
-              said(
-                both(distance(points[0] as Vec2, points[1] as Vec2) / 2),
-                taken(crosses(points[0] as Vec2, points[1] as Vec2), 0.5),
-              ),
-            ],
+            ['Half of it', both(distance(points[0] as Vec2, points[1] as Vec2) / 2)],
           ] as const)
         : []),
       ...(pair && span !== undefined

@@ -1,6 +1,5 @@
-import { gridFields } from './grid-fields.ts';
 import { markBounds } from '../../../drawing/extent.ts';
-import type { Box, Mark } from '../../../drawing/model.ts';
+import type { Box, Fact, Mark } from '../../../drawing/model.ts';
 import { boxPath, FINE, ruleLine, unionBox } from '../../../drawing/shape.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Grid, Hole } from '../../../geometry/hole-pattern.ts';
@@ -29,6 +28,7 @@ import {
 } from '../../../sheets/measured.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { gridFields } from './grid-fields.ts';
 import { gridPicture } from './grid-picture.ts';
 import { checkField, fieldHoles, type HoleField, readField } from './hole-field.ts';
 
@@ -111,24 +111,7 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
             ],
           ] as const)
         : []),
-      ...(plate
-        ? ([
-            [
-              'Left edge to first center',
-              said(
-                both(first.x - left),
-                apart(levelAt('cut', left, first.y), crossAt('punch', first.x, first.y), 'x'),
-              ),
-            ],
-            [
-              'Lower edge to first center',
-              said(
-                both(first.y - low),
-                apart(uprightAt('cut', first.x, low), crossAt('punch', first.x, first.y), 'y'),
-              ),
-            ],
-          ] as const)
-        : []),
+      ...(plate ? ([...edgeFacts(first, left, low, both)] as const) : []),
     ],
     tables: [
       ...rowTables(grid, start, setting),
@@ -137,6 +120,23 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
     pictures: [gridPicture(holes, plate, square)],
   });
 };
+
+/** How far the first hole lies from the plate's edges. */
+const edgeFacts = (
+  { x, y }: Vec2,
+  left: number,
+  low: number,
+  both: (length: number) => string,
+): readonly Fact[] => [
+  [
+    'Left edge to first center',
+    said(both(x - left), apart(levelAt('cut', left, y), crossAt('punch', x, y), 'x')),
+  ],
+  [
+    'Lower edge to first center',
+    said(both(y - low), apart(uprightAt('cut', x, low), crossAt('punch', x, y), 'y')),
+  ],
+];
 
 const describe = ({ grid, hole, slot, plate }: HoleField, setting: Setting): readonly string[] => {
   const both = (length: number): string => writeBoth(length, setting);
