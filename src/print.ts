@@ -6,6 +6,7 @@ import { requestError } from './issue.ts';
 import { mergeEqual } from './sheets/equal.ts';
 import { inTwo } from './sheets/in-two.ts';
 import { tellAsked, type Book } from './paging/book.ts';
+import { foldMirrored } from './paging/mirrored-rows.ts';
 import { paginate } from './paging/paginate.ts';
 import type { Request } from './request.ts';
 import type { Scene } from './scene/scene.ts';
@@ -75,6 +76,9 @@ export const makeBook = (
   mostPages = Infinity,
 ): Book => inFirst(request, () => layBook(request, sheets, mostPages));
 
+/** A sheet with its tables as paging folds them. */
+const asPrinted = (sheet: Sheet): Sheet => ({ ...sheet, tables: sheet.tables.map(foldMirrored) });
+
 const layBook = (request: Request, sheets: readonly Sheet[], mostPages: number): Book => {
   const { paging, spec, equal } = request;
   const printed = equal === 'once' ? mergeEqual(sheets) : sheets;
@@ -86,7 +90,7 @@ const layBook = (request: Request, sheets: readonly Sheet[], mostPages: number):
     sheets: paged.sheets.map((sheet, i) => ({
       ...sheet,
       fit: printed[i]?.fit,
-      figures: printed[i] && printedFigures(printed[i], request.setting),
+      figures: printed[i] && printedFigures(asPrinted(printed[i]), request.setting),
     })),
     title: [piece, title ?? headings].filter((text) => text !== undefined).join(': '),
     author: drawn ?? owner ?? '',

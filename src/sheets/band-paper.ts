@@ -1,3 +1,4 @@
+import type { Spot } from '../drawing/measured.ts';
 import type { Figure, Said, Table } from '../drawing/model.ts';
 import { contourOutline } from '../geometry/contour-outline.ts';
 import { mapCubics, type Cubic } from '../geometry/cubic.ts';
@@ -241,7 +242,12 @@ export const ordinateTable = (
       const down = lowerOrdinate?.(angle);
       return [
         label,
-        aroundTo(paper, angle, reference),
+        aroundTo(
+          paper,
+          angle,
+          // On a narrow gore a station's number may stand in the place of its line.
+          down === undefined ? levelAt('station', x, reference + 1) : undefined,
+        ),
         shown(lengthOf(up), apart(edge, uprightAt('cut', x, reference + up), 'y')),
         ...(down === undefined
           ? []
@@ -251,14 +257,17 @@ export const ordinateTable = (
 });
 
 /** How far around the steel a line along the stock lies from station 0, the way the numbers rise. */
-export const aroundTo = (paper: BandPaper, angle: number, reference: number): Figure => {
+export const aroundTo = (paper: BandPaper, angle: number, line: Spot | undefined): Figure => {
   const turned = ((angle % TURN) + TURN) % TURN;
   const way = TURN - turned < 1e-9 ? 0 : turned;
-  const line = levelAt('station', paper.xAt(angle), reference + 1);
   const isFalling = paper.xAt(1) < paper.xAt(0);
   return shown(
     lengthOf((way / TURN) * paper.steel),
-    way === 0 ? undefined : isFalling ? apart(line, ORIGIN, 'onward') : apart(ORIGIN, line, 'onward'),
+    way === 0 || line === undefined
+      ? undefined
+      : isFalling
+        ? apart(line, ORIGIN, 'onward')
+        : apart(ORIGIN, line, 'onward'),
   );
 };
 

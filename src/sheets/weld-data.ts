@@ -109,7 +109,11 @@ export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersF
         : ([
             [
               'Weld line, on the outside',
-              shown(lengthOf(length), line === undefined ? undefined : { kind: 'rolled', line }),
+              // A plate is laid out on its mean diameter: its drawn line is not the outside's.
+              shown(
+                lengthOf(length),
+                line === undefined || paper.sides.kind === 'cut' ? undefined : { kind: 'rolled', line },
+              ),
             ],
           ] as const)),
       ...extremes(ask),

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../src/index.ts';
+import { makeSheets, makeWrittenSheets, readRequest } from '../../src/index.ts';
 import { arcPoint, solveArc } from '../../src/geometry/chord-arc.ts';
 import { WIDE_PAPER } from '../support/cut-line.ts';
 import { largestMiss } from '../support/coverage.ts';
@@ -70,7 +70,8 @@ describe('an arc, from the bytes of its print', () => {
 });
 
 describe('figures of an arc', () => {
-  const factsOf = (texts: Record<string, string>) => new Map(makeSheets(readRequest('arc', texts))[0]?.facts);
+  const factsOf = (texts: Record<string, string>) =>
+    new Map(makeWrittenSheets(readRequest('arc', texts))[0]?.facts);
 
   it('chord 16, rise 6: radius 8 1/3 (Machinery’s Handbook, 31st ed., p. 79)', () => {
     expect(solveArc({ chord: 16, rise: 6 })?.radius).toBeCloseTo(25 / 3, 12);

@@ -75,6 +75,8 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
       /^(?:Across|Along the pipe|Under the pipe|Flat in the middle|Sides, far edge to top|Cradle.*)/,
       /^(?:(?:Heel|Sides|Throat), along the elbow|Center to end after the cut|By tape: along the elbow.*)/,
       /^(?:Side \d, (?:length|runs).*|By tape: along each edge.*)/,
+      /^(?:Cut part \d, (?:long|short) point to end|Between the standing legs|Long to short point of one end|Along every edge, from cut to cut|Half of it|Stock it takes, long point to long point)$/,
+      /^By tape: along the (?:stock|plate) from the reference line \| around$/,
     ],
   ],
 ];

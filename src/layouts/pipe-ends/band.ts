@@ -7,7 +7,7 @@ import { drawBandMarks } from '../../sheets/band-marks.ts';
 import { aroundTo, bandLines, bandPaper, stationLines } from '../../sheets/band-paper.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { endPicture } from '../../sheets/end-picture.ts';
-import { shown, taken } from '../../sheets/measured.ts';
+import { levelAt, shown, taken } from '../../sheets/measured.ts';
 import { stationNumber } from '../../stock/station.ts';
 import { stockReach, type Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
@@ -91,7 +91,7 @@ export const band = defineLayout({
                     rows: placed.map(({ angle, label }) => [
                       label,
                       stationNumber(angle),
-                      aroundTo(paper, angle, 0),
+                      aroundTo(paper, angle, levelAt('station', paper.xAt(angle), 1)),
                     ]),
                   },
                 ]
@@ -104,7 +104,10 @@ export const band = defineLayout({
               rows: lines
                 .slice(0, -1)
                 .filter(({ label }) => label !== '')
-                .map(({ angle, label }) => [label, aroundTo(paper, angle, 0)]),
+                .map(({ angle, label }) => [
+                  label,
+                  aroundTo(paper, angle, levelAt('station', paper.xAt(angle), 1)),
+                ]),
             },
           ],
           pictures: [

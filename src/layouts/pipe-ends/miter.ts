@@ -104,7 +104,15 @@ export const miter = defineLayout({
                   ['Each side of the center', shown(lengthOf((high - low) / 2), taken(rise('upper'), 0.5))],
                 ] as const)),
             ...(lean === 0
-              ? ([['Turn', shown(angleOf(2 * cut), taken({ kind: 'tilt', line: 'upper' }, 2))]] as const)
+              ? ([
+                  [
+                    'Turn',
+                    shown(
+                      angleOf(2 * cut),
+                      contact === 'od' ? taken({ kind: 'tilt', line: 'upper' }, 2) : undefined,
+                    ),
+                  ],
+                ] as const)
               : []),
             ['Reference edge to center', shown(lengthOf(-band.reference), fromReference(band))],
             ...(weld?.facts ?? []),

@@ -1,8 +1,9 @@
-import type { QuarterWords } from '../../../joint/bodies/body.ts';
 import type { FitLine } from '../../../drawing/fit-up.ts';
+import type { Measured } from '../../../drawing/measured.ts';
 import type { Figure, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { developGore, goreEnds, goreLengths, halfGap, type Gore } from '../../../geometry/turn.ts';
+import type { QuarterWords } from '../../../joint/bodies/body.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
@@ -70,8 +71,13 @@ export const goreSheet = (
       .find((at) => at >= from - 1e-6 && at <= from + girth + 1e-6);
     if (x === undefined) return lengthOf(length);
     const [low, high] = [lines.lower, lines.upper].map(({ ordinate }) => ordinate(positionAt(x)));
-    return shown(lengthOf(length), cutToCut(x, low ?? 0, high ?? 0));
+    if (low === undefined || high === undefined) return lengthOf(length);
+    // As drawn: a contact through the wall moves the lines.
+    return shown(lengthOf(high - low), cutToCut(x, low, high));
   };
+  // Lines through the wall do not lie in the plane of the cut.
+  const tiltOf = (line: 'upper' | 'lower'): Measured | undefined =>
+    contact === 'od' ? { kind: 'tilt', line } : undefined;
   // Where no nested sheet follows, the first gore has the table of all.
   const alone = gore.number === 1 && (making.madeFrom === 'plate' || !isAlikeTurned(stock));
   const open = stock.section.inside === undefined && stock.outline.wallAt !== undefined;
@@ -98,8 +104,8 @@ export const goreSheet = (
         ['Heel, cut to cut', acrossAt(Math.PI, lengths.heel)],
         ['Center line, cut to cut', acrossAt(Math.PI / 2, lengths.centre)],
         ['Throat, cut to cut', acrossAt(0, lengths.throat)],
-        ['Cut above, from square', shown(angleOf(gore.upper), { kind: 'tilt', line: 'upper' })],
-        ['Cut below, from square', shown(angleOf(gore.lower), { kind: 'tilt', line: 'lower' })],
+        ['Cut above, from square', shown(angleOf(gore.upper), tiltOf('upper'))],
+        ['Cut below, from square', shown(angleOf(gore.lower), tiltOf('lower'))],
         ['Seam at station', stationNumber(making.seam)],
       ],
       tables: [band.table, ...(alone ? [goreTable(request), ...adviceTables(request, setting)] : [])],
