@@ -1,5 +1,5 @@
 import type { Box, Mark } from '../drawing/model.ts';
-import { requestError, type UserError } from '../issue.ts';
+import { requestError, UserError } from '../issue.ts';
 import type { Block } from './block.ts';
 import type { View } from './book.ts';
 import { heightOf, widthOf } from './box.ts';
@@ -23,6 +23,8 @@ export const anyRank: PageRank = { name: '1.1', index: 1, count: 1, hasCode: tru
 /** The same for a page that is not its sheet's first. */
 export const laterRank: PageRank = { ...anyRank, index: 2, count: 88, hasCode: false };
 
+const noRoom = 'no-room';
+
 /** Told where the paper cannot hold its furniture or one of the blocks. */
 export const noRoomError = (
   { paper }: PagingOptions,
@@ -31,12 +33,16 @@ export const noRoomError = (
 ): UserError =>
   requestError(
     'paper',
-    'no-room',
+    noRoom,
     `paper "${paper.name}" leaves ${Math.max(0, Math.floor(widthOf(usable)))} x ${Math.max(0, Math.floor(heightOf(usable)))} mm inside its margins`,
     `a page needs at least ${Math.ceil(needed.width)} x ${Math.ceil(needed.height)} mm there for its scale checks, title block and drawing: take larger paper or smaller margins`,
   );
 
 /** What is added to the shortest page of a roll until everything goes on it, mm. */
+/** True for that error: another way to lay the same may find room. */
+export const isNoRoom = (error: unknown): error is UserError =>
+  error instanceof UserError && error.issues.some(({ code }) => code === noRoom);
+
 const longer = [0, 25, 50, 75, 100, 150, 200, 300, 400, 600, 900] as const;
 
 /** Lengths of a page cut from a roll that are tried, shortest first, mm. */

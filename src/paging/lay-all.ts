@@ -1,9 +1,9 @@
-import { type Draft, draftNotes } from './draft.ts';
+import { type Draft, draftNotes, isNoRoom } from './draft.ts';
 import { type Laid, layOneSheet, notesSizes, type Prepared } from './lay-sheet.ts';
 import { draftStripNotes, isNarrowRoll, layNarrow } from './narrow-roll.ts';
 import type { PagingOptions } from './options.ts';
-import { manyPagesError } from './page-limit.ts';
 import { saysOf, shareBlocks } from './owned-blocks.ts';
+import { manyPagesError } from './page-limit.ts';
 import { packDrawings, packSheets } from './shared-page.ts';
 
 /** Pages that are numbered together. */
@@ -101,7 +101,14 @@ const joinNotes = (laid: readonly Laid[], options: PagingOptions): Run[] => {
     ...having.flatMap(({ left: blocks, isShared }) => (isShared === true ? blocks : [])),
   ];
   const sheets = having.flatMap((one) => one.sheets);
-  const joint = notesOf({ sheets, drafts: having.flatMap(({ drafts }) => drafts), left }, options);
+  let joint: readonly Draft[];
+  try {
+    joint = notesOf({ sheets, drafts: having.flatMap(({ drafts }) => drafts), left }, options);
+  } catch (error) {
+    // What several sheets say in one block may be more than a page holds.
+    if (!isNoRoom(error)) throw error;
+    return apart;
+  }
   if (joint.length >= having.reduce((sum, { notes }) => sum + notes.length, 0)) return apart;
   return [
     {

@@ -15,13 +15,18 @@ const shapeList = (title: string, items: readonly Item[], height: number, width:
   const signs = Math.max(0, ...items.map(({ sign }) => textWidth(sign, height, true)));
   const indent = signs === 0 ? 0 : signs + height * 0.7;
   const texts = items.map(({ text }) => setText(text, height, false, width - indent));
-  const titleHeight = pitchOf(height) * 1.15;
+  const titles = wrapText(title, height, true, width);
+  const titleHeight = pitchOf(height) * (titles.length + 0.15);
   const count = texts.reduce((sum, text) => sum + text.count, 0);
   const total = titleHeight + linesHeight(count, height);
   const draw = (): Mark[] => {
     let y = total - titleHeight - height * 1.15;
     return [
-      letter('text', { x: 0, y: total - height * 1.15 }, title, height, { bold: true }),
+      ...titles.map((line, n) =>
+        letter('text', { x: 0, y: total - height * 1.15 - n * pitchOf(height) }, line, height, {
+          bold: true,
+        }),
+      ),
       ...items.flatMap(({ sign }, i) => {
         const first = sign === '' ? [] : [letter('text', { x: 0, y }, sign, height, { bold: true })];
         const body = (texts[i]?.lines() ?? []).map((line, n) =>
@@ -33,7 +38,10 @@ const shapeList = (title: string, items: readonly Item[], height: number, width:
     ];
   };
   return {
-    width: Math.max(textWidth(title, height, true), ...texts.map((text) => indent + text.width)),
+    width: Math.max(
+      ...titles.map((line) => textWidth(line, height, true)),
+      ...texts.map((text) => indent + text.width),
+    ),
     height: total,
     draw,
   };

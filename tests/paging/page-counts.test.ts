@@ -11,7 +11,7 @@ import { readRequest, type Texts } from '../../src/request.ts';
 const cases: readonly (readonly [what: string, goal: number, most: number, layout: string, texts: Texts])[] =
   [
     ['band NPS 6', 2, 2, 'band', { stock: 'NPS 6 sch 40' }],
-    ['band NPS 24', 5, 4, 'band', { stock: 'NPS 24 STD' }],
+    ['band NPS 24', 5, 5, 'band', { stock: 'NPS 24 STD' }],
     ['miter NPS 6', 3, 3, 'miter', { stock: 'NPS 6 sch 40', cut: '22.5' }],
     ['miter NPS 1/2', 1, 1, 'miter', { stock: 'NPS 1/2 sch 40', cut: '22.5' }],
     ['miter NPS 16 at 45°', 20, 18, 'miter', { stock: 'NPS 16 STD', cut: '45' }],
