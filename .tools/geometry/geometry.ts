@@ -43,6 +43,7 @@ const aside: readonly (readonly [start: string, why: string])[] = [
   ['trunnions: ', 'a dummy leg in line with leg 1'],
   ['center-cards: ', 'a longer chord, and no paper legs over large circles'],
   ['center-square --diameter', 'a longer chord'],
+  ['top-center', 'a strip a little taller, so that no line runs through its words'],
   ['radius-gauges: ', 'a longer chord, by which a reading says something of the radius'],
 ];
 
