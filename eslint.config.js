@@ -37,8 +37,6 @@ export default defineConfig(
   },
   // A screen of the page is one function whose lines are mostly its markup.
   { files: ['src/page/app/**/*.tsx'], rules: { 'max-lines-per-function': 'off' } },
-  // Readers of a PDF are one switch over its signs or operators, told in one place.
-  { files: ['src/proof/pdf-{content,objects}.ts'], rules: { 'max-lines-per-function': 'off' } },
   // Tables made from `shared/` are as long as their standard.
   { files: ['src/stock/tables/**'], rules: { 'max-lines': 'off' } },
   {

@@ -8,6 +8,7 @@ export default defineConfig({
     testTimeout: 120_000,
     hookTimeout: 120_000,
     pool: 'forks',
+    maxWorkers: '100%',
     // Files share what they load: reading the program and starting the CAD kernel anew for each took a third of the time.
     isolate: false,
   },

@@ -8,5 +8,6 @@ export default defineConfig({
     testTimeout: 900_000,
     hookTimeout: 300_000,
     pool: 'forks',
+    maxWorkers: '100%',
   },
 });

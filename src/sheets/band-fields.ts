@@ -55,6 +55,7 @@ export const pickBand = ({ step, divisions, seam, madeFrom, seamAllowance }: Ban
  */
 export const countStations = ({ step, divisions }: Pick<BandValues, 'step' | 'divisions'>): number => {
   onlyOne({ step, divisions }, 'give the angle between stations or their number, not both');
+  if (divisions !== undefined) return divisions;
   const exact = (2 * Math.PI) / (step ?? defaultStep);
   const count = Math.round(exact);
   if (Math.abs(exact - count) < 1e-9 * count) return count;

@@ -202,25 +202,6 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
     letter('text', add2(middle, vec2(0, -7)), 'outside, top up', 3.5, { align: 'centre' }),
     ...plate.corners.flatMap((corner) => drawPunch(corner)),
   ];
-  const edges: readonly Fact[] = [
-    [
-      'Bottom edge',
-      shown(
-        lengthOf(distance2(outline[0] as Vec2, outline[1] as Vec2)),
-        ends(outline[0] as Vec2, outline[1] as Vec2),
-      ),
-    ],
-    [
-      'Top edge',
-      fold
-        ? shown(lengthOf(distance2(...fold)), ends(...fold, 'bend'))
-        : shown(
-            lengthOf(distance2(outline[2] as Vec2, outline[3] as Vec2)),
-            ends(outline[2] as Vec2, outline[3] as Vec2),
-          ),
-    ],
-    ...cornerFacts([bl, br, tr, tl], before.hip, plate.hip),
-  ];
   const xs = outline.map(({ x }) => x);
   const ys = outline.map(({ y }) => y);
   return plateSheet({
@@ -252,7 +233,7 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
       `Tack all four at the bottom first. Tape both diagonals of each opening: they must be equal. Then weld.`,
     ],
     facts: [
-      ...edges,
+      ...edgeFacts(request, plate),
       ['Plate to level', angleOf(Math.min(plate.slope, Math.PI - plate.slope))],
       ['Left corner, between inside faces', angleOf(before.dihedral)],
       ['Right corner, between inside faces', angleOf(plate.dihedral)],
@@ -266,6 +247,33 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
       'Whether material slides depends on the slope of the corners, not of the plates: see the table.',
     ],
   });
+};
+
+/** Lengths of the edges, and between the corners. */
+const edgeFacts = (request: Request, plate: HopperPlate): readonly Fact[] => {
+  const { plates, index } = request;
+  const { outline, fold } = plateOutline(request, plate);
+  const before = plates[(index + 3) % 4] as HopperPlate;
+  const [bl, br, tr, tl] = plate.corners;
+  return [
+    [
+      'Bottom edge',
+      shown(
+        lengthOf(distance2(outline[0] as Vec2, outline[1] as Vec2)),
+        ends(outline[0] as Vec2, outline[1] as Vec2),
+      ),
+    ],
+    [
+      'Top edge',
+      fold
+        ? shown(lengthOf(distance2(...fold)), ends(...fold, 'bend'))
+        : shown(
+            lengthOf(distance2(outline[2] as Vec2, outline[3] as Vec2)),
+            ends(outline[2] as Vec2, outline[3] as Vec2),
+          ),
+    ],
+    ...cornerFacts([bl, br, tr, tl], before.hip, plate.hip),
+  ];
 };
 
 /** Lengths between the corners, which are punched. */

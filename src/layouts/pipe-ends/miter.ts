@@ -1,3 +1,4 @@
+import type { Fact } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
 import { angleField, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
@@ -97,23 +98,7 @@ export const miter = defineLayout({
               : 'Cut on the line, then bevel. Rotate one piece 180° to its mate: heel to heel, throat to throat.',
           ],
           facts: [
-            ...(shaped
-              ? ([['Long point to short point', shown(lengthOf(high - low), rise('upper'))]] as const)
-              : ([
-                  ['Cutback, heel to throat', shown(lengthOf(high - low), rise('upper'))],
-                  ['Each side of the center', shown(lengthOf((high - low) / 2), taken(rise('upper'), 0.5))],
-                ] as const)),
-            ...(lean === 0
-              ? ([
-                  [
-                    'Turn',
-                    shown(
-                      angleOf(2 * cut),
-                      contact === 'od' ? taken({ kind: 'tilt', line: 'upper' }, 2) : undefined,
-                    ),
-                  ],
-                ] as const)
-              : []),
+            ...cutFacts({ shaped, height: high - low, cut, lean, contact }),
             ['Reference edge to center', shown(lengthOf(-band.reference), fromReference(band))],
             ...(weld?.facts ?? []),
             ...saw.facts,
@@ -163,3 +148,34 @@ const planeOf = (cut: number, lean: number): Solid => ({
   through: vec3(0, 0, 0),
   normal: unit3(vec3(Math.tan(cut), Math.tan(lean), -1)),
 });
+
+/** How long the cut is along the stock, and what two such ends turn. */
+const cutFacts = ({
+  shaped,
+  height,
+  cut,
+  lean,
+  contact,
+}: {
+  readonly shaped: boolean;
+  readonly height: number;
+  readonly cut: number;
+  readonly lean: number;
+  readonly contact: Contact;
+}): readonly Fact[] => [
+  ...(shaped
+    ? ([['Long point to short point', shown(lengthOf(height), rise('upper'))]] as const)
+    : ([
+        ['Cutback, heel to throat', shown(lengthOf(height), rise('upper'))],
+        ['Each side of the center', shown(lengthOf(height / 2), taken(rise('upper'), 0.5))],
+      ] as const)),
+  ...(lean === 0
+    ? ([
+        [
+          'Turn',
+          // Lines through the wall do not lie in the plane of the cut.
+          shown(angleOf(2 * cut), contact === 'od' ? taken({ kind: 'tilt', line: 'upper' }, 2) : undefined),
+        ],
+      ] as const)
+    : []),
+];

@@ -116,6 +116,21 @@ const dispose = (group: Group): void => {
   group.clear();
 };
 
+/** Puts a joint's parts and the templates wrapped on them into a group; each knows which way it moves when taken apart. */
+const fillBodies = (bodies: Group, joint: JointView, ink: Ink): void => {
+  for (const body of joint.bodies) {
+    const group = makeBody(body, ink);
+    group.userData = { away: body.away, key: body.id };
+    bodies.add(group);
+  }
+  for (const wrap of joint.wraps) {
+    const group = makeWrap(wrap, ink);
+    const away = joint.bodies.find(({ id }) => id === wrap.body)?.away ?? [0, 0, 0];
+    group.userData = { away, key: wrap.name };
+    bodies.add(group);
+  }
+};
+
 /** A drawing of joints on `canvas`. Throws where the browser has no WebGL. */
 export const openSpace = (canvas: HTMLCanvasElement): Space => {
   const renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
@@ -151,18 +166,7 @@ export const openSpace = (canvas: HTMLCanvasElement): Space => {
     show: (joint) => {
       shown = joint;
       dispose(bodies);
-      const ink = readInk(canvas);
-      for (const body of joint.bodies) {
-        const group = makeBody(body, ink);
-        group.userData = { away: body.away, key: body.id };
-        bodies.add(group);
-      }
-      for (const wrap of joint.wraps) {
-        const group = makeWrap(wrap, ink);
-        const away = joint.bodies.find(({ id }) => id === wrap.body)?.away ?? [0, 0, 0];
-        group.userData = { away, key: wrap.name };
-        bodies.add(group);
-      }
+      fillBodies(bodies, joint, readInk(canvas));
       const [right, up] = [new Vector3(...joint.right), new Vector3(...joint.up)];
       bodies.setRotationFromMatrix(new Matrix4().makeBasis(right, up, right.clone().cross(up)).transpose());
       bodies.updateMatrixWorld(true);

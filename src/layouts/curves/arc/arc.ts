@@ -95,8 +95,9 @@ const readArc = (asked: Asked, setting: Setting): Arc => {
   const { chord, rise, radius, width, widen, thickness, face } = asked;
   const both = (length: number): string => writeBoth(length, setting);
   const names = (['chord', 'rise', 'radius', 'angle'] as const).filter((name) => asked[name] !== undefined);
-  mustBeAtMost('chord', chord, radius && 2 * radius, 'is longer than the diameter', setting);
-  mustBeLess('rise', rise, radius && 2 * radius, 'is not less than the diameter', setting);
+  const diameter = radius === undefined ? undefined : 2 * radius;
+  mustBeAtMost('chord', chord, diameter, 'is longer than the diameter', setting);
+  mustBeLess('rise', rise, diameter, 'is not less than the diameter', setting);
   const found = solveArc(asked);
   if (!found)
     throw requestError(
