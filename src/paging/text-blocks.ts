@@ -241,14 +241,15 @@ const shapeFacts = (facts: readonly Figure[], height: number, valueRoom: number)
   const draw = (): Mark[] => {
     let y = total - height * 1.15;
     return facts.flatMap(({ labels }, i) => {
-      const first = labels.map((label, n) =>
+      const [first = [], ...others] = labels.map((label, n) => [
         letter('text', { x: 0, y: y - n * pitchOf(height) }, label, height),
-      );
+      ]);
       const body = (values[i] ?? []).map((line, n) =>
         letter('text', { x: indent, y: y - n * pitchOf(height) }, line, height, { bold: true }),
       );
       y -= (counts[i] ?? 1) * pitchOf(height);
-      return [...first, ...body];
+      // A value follows its leading label, where the proof looks for it.
+      return [...first, ...body, ...others.flat()];
     });
   };
   return {

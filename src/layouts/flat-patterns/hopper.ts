@@ -21,6 +21,7 @@ import { parseLength } from '../../units/length.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth } from '../../units/writing.ts';
+import { translate } from '../../words/say.ts';
 
 const rectangleField = (help: string, example: string) =>
   parsedField<Vec2>(`${help}, inside, as width x depth; the width runs along the front`, {
@@ -198,7 +199,7 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
       ? [ruleLine('reference', bl, tl, NARROW), ruleLine('reference', br, tr, NARROW)]
       : []),
     ...(fold ? [ruleLine('bend', fold[0], fold[1], NARROW, 'long-dash-double-dot')] : []),
-    letter('text', middle, plate.side.toUpperCase(), 7, { align: 'centre', bold: true }),
+    letter('text', middle, translate(plate.side).toUpperCase(), 7, { align: 'centre', bold: true }),
     letter('text', add2(middle, vec2(0, -7)), 'outside, top up', 3.5, { align: 'centre' }),
     ...plate.corners.flatMap((corner) => drawPunch(corner)),
   ];

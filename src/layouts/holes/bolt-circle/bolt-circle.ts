@@ -146,6 +146,7 @@ export const boltHoles = ({ count, circle, hole, first, slot }: BoltCircle): rea
 const drawSheet = (circle: BoltCircle, start: number, reading: number | undefined, setting: Setting) => {
   const holes = boltHoles(circle);
   const points = holes.map((hole) => hole.at);
+  const [first, next] = points as [Vec2, Vec2];
   const pair = levelPair(points);
   const both = (length: number): string => writeBoth(length, setting);
   const span = pair && distance(points[pair[0]] as Vec2, points[pair[1]] as Vec2);
@@ -183,14 +184,8 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
       ['First hole at', formatAngle(circle.first)],
       ...(circle.count > 1
         ? ([
-            [
-              'Hole to next hole',
-              said(
-                both(distance(points[0] as Vec2, points[1] as Vec2)),
-                crosses(points[0] as Vec2, points[1] as Vec2),
-              ),
-            ],
-            ['Half of it', both(distance(points[0] as Vec2, points[1] as Vec2) / 2)],
+            ['Hole to next hole', said(both(distance(first, next)), crosses(first, next))],
+            ['Half of it', both(distance(first, next) / 2)],
           ] as const)
         : []),
       ...(pair && span !== undefined

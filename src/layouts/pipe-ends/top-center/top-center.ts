@@ -4,6 +4,7 @@ import { boxPath, FINE, letter, MEDIUM, NARROW, ruleLine } from '../../../drawin
 import { lengthField, parsedField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { requestError } from '../../../issue.ts';
+import { inLanguage } from '../../../words/languages.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
@@ -120,12 +121,14 @@ const stripMarks = (sizes: readonly PipeOutside[], length: number, width: number
   const tick = TICK;
   const knee = 7;
   const longest = Math.max(...sizes.map(({ name }) => textWidth(name, height, true)));
-  const zero = '0 in the corner';
-  const top = Math.max(width, knee + 1 + longest + 2, textWidth(zero, height, false) + 4);
+  const zero = (): string => '0 in the corner';
+  // The strip is the same in any language.
+  const zeroRoom = inLanguage('en', () => textWidth(zero(), height, false));
+  const top = Math.max(width, knee + 1 + longest + 2, zeroRoom + 4);
   return [
     drawOutline(boxPath({ minX: 0, maxX: end, minY: 0, maxY: top })),
     ruleLine('reference', { x: 1.6, y: 0 }, { x: 1.6, y: top }, FINE),
-    letter('text', { x: 4.6, y: 2 }, zero, height, { angle: Math.PI / 2 }),
+    letter('text', { x: 4.6, y: 2 }, zero(), height, { angle: Math.PI / 2 }),
     ...sizes.flatMap(({ name }, i) => {
       const [x, place] = [ticks[i] ?? 0, places[i] ?? 0];
       return [
