@@ -73,7 +73,12 @@ describe('a request that is not understood', () => {
     ],
     ['a decimal comma', [...band, '--height', '80,5mm'], /--height/, /80\.5/],
     ['a step that leaves a remainder', [...band, '--step', '7'], /--step: .*360/, /7\.0588/],
-    ['a step and divisions', [...band, '--step', '15', '--divisions', '24'], /step and divisions are both given/, /not both|one of them/],
+    [
+      'a step and divisions',
+      [...band, '--step', '15', '--divisions', '24'],
+      /step and divisions are both given/,
+      /not both|one of them/,
+    ],
     [
       'a wall thicker than the radius',
       ['band', '--pipe', 'OD 60mm wall 30mm'],
