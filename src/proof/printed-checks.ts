@@ -71,8 +71,8 @@ const isMisprinted = (pages: readonly (readonly string[])[], label: string, text
     for (const [i, word] of words.entries()) {
       if (word !== close(label)) continue;
       isThere = true;
-      // A value may be broken before its second unit.
-      if (words[i + 1] === wanted || `${words[i + 1] ?? ''}${words[i + 2] ?? ''}` === wanted) return false;
+      // A value may be broken over lines.
+      for (let n = 1; n <= 6; n++) if (words.slice(i + 1, i + 1 + n).join('') === wanted) return false;
     }
   return isThere;
 };

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, makeWrittenSheets, readRequest, UserError, type Texts } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest, UserError, type Texts } from '../../src/index.ts';
 import { readCircles, readCrosses, readLines, widestGap, worstMatch } from '../support/flat-figures.ts';
 import { layerPoints, printAndRead } from '../support/print.ts';
 import { refused } from '../support/refused.ts';
@@ -127,7 +127,7 @@ describe('flanges', () => {
   });
 });
 
-const sheetOf = (texts: Texts) => makeSheets(readRequest('bolt-circle', texts))[0]!;
+const sheetOf = (texts: Texts) => makeWrittenSheets(readRequest('bolt-circle', texts))[0]!;
 
 describe('tape table', () => {
   /** Two equal holes whose left edges are 5 3/4 apart from a 1 mark are 4 3/4 apart (common practice, no source). */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest } from '../../src/index.ts';
 import { readCircles, readCrosses, readLines, widestGap, worstMatch } from '../support/flat-figures.ts';
 import { sheetPages } from '../support/pdf-reader.ts';
 import { layerPoints, printAndRead } from '../support/print.ts';
@@ -120,7 +120,7 @@ describe('a center overlay, from the bytes of its print', () => {
 });
 
 describe('what a center overlay says', () => {
-  const sheetOf = (texts: Record<string, string>) => makeSheets(readRequest('center', texts))[0]!;
+  const sheetOf = (texts: Record<string, string>) => makeWrittenSheets(readRequest('center', texts))[0]!;
 
   it('the chord from 0° to each mark is 2r sin(a/2), the way round r·a', () => {
     fc.assert(

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest } from '../../src/index.ts';
 import { readCircles, readCrosses, worstMatch } from '../support/flat-figures.ts';
 import { layerPoints, printAndRead } from '../support/print.ts';
 import { refused } from '../support/refused.ts';
@@ -73,7 +73,7 @@ describe('a hole grid, from the bytes of its print', () => {
 });
 
 describe('what a hole grid says', () => {
-  const [sheet] = makeSheets(
+  const [sheet] = makeWrittenSheets(
     readRequest('hole-grid', {
       columns: '5',
       'column-pitch': '75mm',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findCircle, tracePieces } from '../../src/render/path-pieces.ts';
-import { makeSheets, readRequest, type Texts } from '../../src/index.ts';
+import { makeWrittenSheets, readRequest, type Texts } from '../../src/index.ts';
 import { WIDE_PAPER } from '../support/cut-line.ts';
 import { areaInside, largestMiss } from '../support/coverage.ts';
 import { readCircles, readCrosses, worstMatch } from '../support/flat-figures.ts';
@@ -11,7 +11,7 @@ const DEGREE = Math.PI / 180;
 const printPlate = async (texts: Texts) =>
   (await printAndRead('plate', { units: 'mm', paper: WIDE_PAPER, ...texts })).file;
 const sheetOf = (texts: Texts) => {
-  const [sheet] = makeSheets(readRequest('plate', { units: 'mm', ...texts }));
+  const [sheet] = makeWrittenSheets(readRequest('plate', { units: 'mm', ...texts }));
   if (!sheet) throw new Error('no sheet');
   return sheet;
 };
