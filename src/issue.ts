@@ -1,4 +1,4 @@
-/** One thing wrong with a request, told to a person: what is wrong, which input, what would be right. */
+/** One thing wrong with a request, for a person: what is wrong, which input, what would be right. */
 export interface Issue {
   /** Short stable name of the kind of problem, e.g. `bare-number`. */
   readonly code: string;

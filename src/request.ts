@@ -65,8 +65,8 @@ const inInches =
 const inMillimetres = /\bDN(?![a-z])|\b(?:EN|IPE|HE|UPN|UPE)\b|\bL ?\d+x\d+x\d+(?![\d/])|\d\s*(mm|cm|m)\b/i;
 
 /**
- * The units written first when `units` is not given: those of the first input, in the layout's order, that tells.
- * NPS, inches and feet tell inches; DN and metric lengths tell millimetres, which also stand where nothing tells.
+ * The units written first when `units` is not given: those of the first input, in the layout's order, that shows a unit.
+ * NPS, inches and feet mean inches; DN and metric lengths mean millimeters, and so does nothing at all.
  */
 const guessUnits = (layout: Layout, texts: Texts): Units => {
   for (const [key, field] of Object.entries(layout.fields)) {
@@ -78,7 +78,7 @@ const guessUnits = (layout: Layout, texts: Texts): Units => {
   return 'mm';
 };
 
-/** Runs a reader and keeps what it finds wrong with the request, so that all faults are told at once. */
+/** Runs a reader and keeps what it finds wrong with the request, so that all faults are reported at once. */
 const collect = <T>(issues: Issue[], read: () => T): T | undefined => {
   try {
     return read();
@@ -155,7 +155,7 @@ export const readRequest = (
 ): Request => {
   const { language } = inputs;
   const read = (): Request => understand(layoutId, inputs, among, findCalibration);
-  // Without a language of its own it is told of in that of the program.
+  // Without a language of its own its faults come in the program's.
   return typeof language === 'string' ? inLanguage(languagesOf(readLanguage(language))[0], read) : read();
 };
 

@@ -46,7 +46,7 @@ export interface Command {
   readonly run: (given: Given) => Promise<number | void> | number | void;
 }
 
-/** A command of no template, with the language it tells its results in. */
+/** A command of no template, with the language of its results. */
 export const withLanguage = (command: Command): Command =>
   command.options.some(({ name }) => name === 'language')
     ? command
@@ -59,7 +59,7 @@ export const withLanguage = (command: Command): Command =>
             group: 'Output:',
             kind: 'text',
             choices: languages,
-            help: 'TEXT: language of what is told, en or es',
+            help: 'TEXT: language of messages, en or es',
           },
         ],
       };

@@ -5,7 +5,7 @@ export interface Terminal {
   readonly write: (text: string) => unknown;
 }
 
-/** One line on a terminal that tells how far a long run is. */
+/** One line on a terminal that shows how far a long run is. */
 export interface Progress {
   /** Tells that one more is done. `isWork` is false for what took no time because it was done before. */
   readonly step: (isWork: boolean) => void;

@@ -52,7 +52,7 @@ const readThreads = (text: string | undefined): number => {
   );
 };
 
-/** Everything that went wrong, told at once where it happens and remembered for the exit code. */
+/** Everything that went wrong, reported where it happens and remembered for the exit code. */
 interface Trouble {
   readonly tell: (error: unknown) => void;
   readonly issues: readonly Issue[];

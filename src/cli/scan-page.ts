@@ -10,7 +10,7 @@ import { measureScan, type ScanReading } from '../proof/scan.ts';
 import { readFontFile } from '../render/font-files.ts';
 import { program } from './command.ts';
 
-/** What a scan of a print tells. */
+/** What a scan of a print shows. */
 export interface ScanVerdict {
   readonly ok: boolean;
   readonly reading: ScanReading;

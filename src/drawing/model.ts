@@ -137,13 +137,13 @@ export interface Sheet<V extends Said = Said> {
   readonly facts: readonly Fact<V>[];
   readonly tables: readonly Table<V>[];
   readonly pictures: readonly Picture[];
-  /** What looks wrong in what was asked, such as a girth far off its size: told when it is printed, and first among the cautions. */
+  /** What looks wrong in what was asked, such as a girth far off its size: reported when it is printed, and first among the cautions. */
   readonly questions?: readonly string[];
   /** The usual cautions of this kind of work; the general ones are added by paging. */
   readonly cautions: readonly string[];
   /** What the cut lines must touch, for those who prove the finished file. */
   readonly fit?: SheetFit;
-  /** What the sheet is laid on, where its fit does not tell: general cautions and the sign-off go by it. */
+  /** What the sheet is laid on, where its fit does not say: general cautions and the sign-off go by it. */
   readonly laidOn?: LaidOn;
   /** How many equal ones are made from this one sheet; one where it is left out. */
   readonly make?: number;

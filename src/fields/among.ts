@@ -44,7 +44,7 @@ const givenOf = (inputs: Some): readonly string[] =>
     .filter((name) => inputs[name] !== undefined)
     .map(typed);
 
-/** Throws a `request` UserError where more than one of these inputs is given, since one tells the others. */
+/** Throws a `request` UserError where more than one of these inputs is given, since one gives the others. */
 export const onlyOne = (inputs: Some, hint: string): void => {
   const [first, second] = givenOf(inputs);
   if (first === undefined || second === undefined) return;

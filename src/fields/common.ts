@@ -4,7 +4,7 @@ import { choiceField, countField, lengthField, textField } from './fields.ts';
 /** How lengths are written, and the paper's thickness: asked by every layout. */
 export const settingFields = {
   units: choiceField(
-    'units of bare numbers, and those written first; left out, the first input that tells them',
+    'units of bare numbers, and those written first; left out, those of the first input that has a unit',
     ['in', 'mm'],
     { optional: true },
   ),

@@ -16,7 +16,7 @@ export interface Hit {
   readonly face: string;
 }
 
-/** What an end must touch: a solid that can tell where a line coming from t = -infinity first enters it. */
+/** What an end must touch: a solid that knows where a line coming from t = -infinity first enters it. */
 export interface Mate {
   /** True for a convex body: then the first touch through a wall has a single lowest point. */
   readonly convex: boolean;

@@ -106,7 +106,7 @@ const leastOnBody = (layers: Layers, mate: Mate, shallow: number, deep: number):
   if (deep === shallow) return outer.hit && outer;
   const inner = probe(deep);
   if (mate.convex && (outer.hit || inner.hit)) {
-    // The reach is convex in depth, so its slope at both ends tells where the lowest point lies.
+    // The reach is convex in depth, so its slope at both ends shows where the lowest point lies.
     if (outer.hit && rising(outer.hit, layers) >= 0) return outer;
     if (inner.hit && rising(inner.hit, layers) <= 0) return inner;
     return findValley(layers, mate, outer, inner);

@@ -1,5 +1,5 @@
 /**
- * Right angles by tape: triangles with whole sides, and what the diagonals of a frame tell. Lengths in any one unit,
+ * Right angles by tape: triangles with whole sides, and what the diagonals of a frame show. Lengths in any one unit,
  * angles in radians.
  */
 

@@ -80,7 +80,7 @@ const listColumns = (rows: readonly IndexRow[], firstPage: number, room: number)
   const apart = tellApart(rows);
   const what = rows.map(({ work, subject }, i) => {
     const { spec, layout } = work.piece.request;
-    // What tells it apart stands first, for the end is cut where the paper is narrow.
+    // What sets it apart comes first, since the end is cut off where the paper is narrow.
     const words = [layout.id, textOf(spec.title), apart[i] ?? '', spec.title === undefined ? subject : ''];
     return words.filter((text) => text !== '').join(' · ');
   });
@@ -187,7 +187,7 @@ export const layCover = (
     };
     return paginate([sheet], { ...paging, identity, title: { ...sharedTitle(rows), title } });
   };
-  // The index tells pages that come after its own, so it is laid again until its length agrees with the one assumed.
+  // The index lists pages that come after its own, so it is laid out again until its length is the one assumed.
   let cover = lay(1);
   for (let tries = 0; tries < 5; tries++) {
     const next = lay(cover.pages.length);

@@ -37,6 +37,6 @@ export const limits = {
   aliases: 1000,
   /** Values of one input. */
   values: 1000,
-  /** Faults told of one file. */
+  /** Faults found in one file. */
   issues: 50,
 } as const;

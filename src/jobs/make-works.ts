@@ -98,7 +98,7 @@ export const makeWorks = async (making: Making): Promise<boolean> => {
       await breathe();
       if (signal.aborted) break;
       const piece = makeOne(making, work, run);
-      // One that fails while another is waited for is told in its turn.
+      // One that fails while we wait for another is reported when its turn comes.
       piece.catch(() => undefined);
       begun.add(piece);
       if (begun.size >= (pool === undefined ? 1 : ahead * threads)) await finishFirst();

@@ -29,7 +29,7 @@ export const drawRequest = (request: Request, isSure: boolean): Drawn => {
   };
 };
 
-/** The issues of a piece told at their places in its file. */
+/** The issues of a piece at their places in its file. */
 export const placeIssues = ({ piece, name }: Work, issues: readonly Issue[]): readonly Issue[] =>
   issues.map((issue) => placeIssue(issue, piece.placeOf(issue.path), piece.mark ?? name));
 

@@ -18,6 +18,6 @@ export const placeIssue = (issue: Issue, place: Place, mark?: string): Issue => 
   return { ...issue, path: tellPlace(place), message: `${tellPlace(place)}: ${piece}${named}` };
 };
 
-/** A fault at a place, told by its own words. */
+/** A fault at a place, in its own words. */
 export const makeIssue = (place: Place, code: string, message: string, hint: string): Issue =>
   placeIssue({ code, path: '', message, hint }, place);

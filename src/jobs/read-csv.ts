@@ -39,7 +39,7 @@ const readRow = (
   };
 };
 
-/** Heads that no layout has as an input: told once, where they stand, instead of in every row. */
+/** Heads that no layout has as an input: reported once, at the head, not again for every row. */
 const checkHeads = (
   names: readonly (string | undefined)[],
   head: readonly CsvField[],
@@ -64,7 +64,7 @@ const checkHeads = (
 
 /**
  * Reads a cut list: the first row names inputs (and `layout`), every other row is a piece, an empty field is an input left
- * out, two columns of the same name are an input given twice. `file` is the list's name as places tell it.
+ * out, two columns of the same name are an input given twice. `file` is the list's name as places give it.
  */
 export const readCsvList = (text: string, file: string): Listing => {
   const csv = readCsv(text);

@@ -38,7 +38,7 @@ const valueAt = (tree: unknown, path: Path): unknown =>
     tree,
   );
 
-/** What a shape finds wrong, told at its place. Inputs that do not exist are left to the layout, which knows near misses. */
+/** What a shape finds wrong, at its place. Inputs that do not exist are left to the layout, which knows near misses. */
 const tellShape = (source: Source, tree: unknown, found: z.ZodError, base: Path): Issue[] =>
   found.issues.flatMap((issue) => {
     const path = issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step));
@@ -59,7 +59,7 @@ const tellShape = (source: Source, tree: unknown, found: z.ZodError, base: Path)
     return [makeIssue(locate(source, [...base, ...path]), 'wrong-shape', message, hint)];
   });
 
-/** Faults of YAML that its parser tells in words of its own trade. */
+/** Faults of YAML that its parser words for programmers. */
 const yamlFaults: Readonly<Record<string, readonly [message: string, hint: string]>> = {
   MULTIPLE_DOCS: ['a second document starts here', 'put every job in a file of its own, without --- between'],
   TAG_RESOLVE_FAILED: [
@@ -90,7 +90,7 @@ const countAliases = (document: Document.Parsed): number => {
 
 type Tree = z.infer<typeof fileShape>;
 
-/** A key that no layout has may hold anything: it is told as unknown when the layout reads it. */
+/** A key that no layout has may hold anything: the layout reports it as unknown when it reads it. */
 const writeText = (value: unknown): string | readonly string[] =>
   Array.isArray(value) ? value.map(String) : typeof value === 'string' ? value : '?';
 
@@ -169,7 +169,7 @@ const readTree = (source: Source, tree: Tree, raw: unknown): Listing => {
 
 /**
  * Reads a job file's YAML 1.2. Every scalar is taken as the text that stands there, so `007` stays `007`; tags, merge
- * keys and other documents in the file are faults. `file` is its name as places tell it.
+ * keys and other documents in the file are faults. `file` is its name as places give it.
  */
 export const readYaml = (text: string, file: string): Listing => {
   const lines = new LineCounter();

@@ -82,8 +82,8 @@ const makeAll = async (run: Run, plan: Plan): Promise<Ending> => {
 
 /**
  * Makes everything that is planned and not done yet, several pieces at a time. Every file is written whole or not at all and
- * noted at once, so that a run that was stopped in any way is carried on by the same command. A piece with a fault is told and
- * passed over. Throws a `file` UserError where the folder cannot be written.
+ * noted at once, so that the same command carries on a run that was stopped in any way. A piece with a fault is
+ * reported and skipped. Throws a `file` UserError where the folder cannot be written.
  */
 export const runPlan = async (plan: Plan, options: RunOptions): Promise<Ending> => {
   const { folder } = plan;

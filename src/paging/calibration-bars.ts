@@ -9,7 +9,7 @@ export const barLane = 12;
 /** Bars longer than a common steel rule cannot be read at both ends at once, mm and in. */
 const longestBar = { mm: 1000, in: 36 * inch } as const;
 const steps = { mm: 10, in: inch / 2 } as const;
-/** A bar shorter than this tells too little of the printer: half a millimetre in it is half a percent. */
+/** A bar shorter than this says too little about the printer: half a millimetre in it is half a percent. */
 const shortestBar = 100;
 
 /** What is to be measured on a calibration sheet, mm; the same for a paper whoever asks, so that it need not be said again. */
@@ -36,7 +36,7 @@ export const paperKey = (paper: Paper): string => {
 
 /**
  * The longest round bars a paper has room for, up to 1 m or 36 in. Throws a `request` UserError where the paper is too
- * small to tell anything.
+ * small to show anything.
  */
 export const calibrationBars = (paper: Paper): CalibrationBars => {
   const units = isInches(paper) ? 'in' : 'mm';

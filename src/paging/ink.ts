@@ -8,7 +8,7 @@ import { heightOf } from './box.ts';
 
 /** Least height of the bands in which the ground of a drawing is told, mm. */
 const leastBand = 4;
-/** A tall drawing is told in so many: the ground left around it is made of rectangles between all of them. */
+/** How many bands a tall drawing is divided into: the ground around it is made of rectangles between all of them. */
 const mostBands = 60;
 
 /** Points along a path close enough together that no band between two is missed. */

@@ -22,7 +22,7 @@ export interface Prepared extends Head {
   readonly isFullSize: boolean;
   readonly drawing: Drawing;
   readonly blocks: readonly Block[];
-  /** What it says, to be told from what another says. */
+  /** What it says, to compare with what another says. */
   readonly says: { readonly steps: string; readonly cautions: string; readonly pictures: string };
 }
 
@@ -157,7 +157,7 @@ export const layOneSheet = (sheet: Prepared, options: PagingOptions): Laid => {
   throw many ?? refuse(sheet, options);
 };
 
-/** The error for paper that has no room whichever way it is held: tells the need of the way that is nearest. */
+/** The error for paper that has no room whichever way it is held: gives what the nearest way needs. */
 const refuse = (sheet: Prepared, options: PagingOptions) => {
   const hold = holdsOf(sheet, options)[0] ?? 'portrait';
   const size = sizesOf(hold, sheet, options)[0] ?? { width: 0, height: 0 };

@@ -12,7 +12,7 @@ export interface Left {
 
 const height = 2.5;
 
-/** What a block says, told from what blocks of other kinds say. */
+/** What a block says, with its kind, so that blocks of other kinds do not match it. */
 export const saysOf = ({ kind, says }: Block): string | undefined => says && `${kind} ${says()}`;
 
 /** A block with the name of its sheet over it. */

@@ -123,7 +123,7 @@ const bareInches: ReadonlyMap<string, string> = new Map([
 
 /**
  * Reads a paper: a name (`letter`, `a4`, `arch-d`, `24in-roll`), a width and height with units, or a roll by its
- * width. Throws a request error that tells the nearest name.
+ * width. Throws a request error that gives the nearest name.
  */
 export const parsePaper = (text: string, path = 'paper'): Paper => {
   const plain = text.trim().toLowerCase().replace(/\s+/g, ' ');

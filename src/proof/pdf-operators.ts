@@ -59,7 +59,7 @@ export interface Run {
   readonly marks: (string | undefined)[];
   readonly layerOf: (property: string) => string;
   readonly states: PdfDict;
-  /** Byte it has been read to, for what is told of a fault. */
+  /** Byte it has been read to, for what is said of a fault. */
   readonly position: () => number;
   order: number;
   state: GraphicsState;

@@ -272,7 +272,7 @@ const framesOf = (file: PdfFile, page: number, sheet: string): readonly Frame[] 
   return found;
 };
 
-/** A share's lines are cut at its edge, so that one point tells. */
+/** A share's lines are cut at its edge, so that one point decides. */
 const isIn = ({ minX, minY, maxX, maxY }: PageBox, { x, y }: Vec2): boolean =>
   x >= minX - 0.01 && x <= maxX + 0.01 && y >= minY - 0.01 && y <= maxY + 0.01;
 

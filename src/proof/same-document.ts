@@ -21,7 +21,7 @@ export interface Opened {
 
 /** How a stream is packed, and what writers say of themselves: no part of the drawing. */
 const apart = new Set(['Length', 'Filter', 'DecodeParms', 'Parent', 'Limits', 'Length1']);
-/** Of the catalog: the pages are compared one by one; the version tells how it was saved; metadata is not shown. */
+/** Of the catalog: the pages are compared one by one; the version says how it was saved; metadata is not shown. */
 const apartOfCatalog = new Set([...apart, 'Pages', 'Version', 'Metadata', 'Names', 'AF']);
 const apartOfPage = new Set([...apart, 'Contents', 'Rotate', 'CropBox', 'BleedBox', 'TrimBox', 'ArtBox']);
 const apartOfInfo = new Set(['Producer', 'ModDate', 'CreationDate', 'Trapped']);

@@ -1,7 +1,7 @@
 import { contourDistance, spotAt, type ContourEdge, type Spot } from './contour.ts';
 import { point, type Vec2, type Vec3 } from './space.ts';
 
-/** A section as `soapstone.json` tells it; a tape does not reach its inner edges. */
+/** A section as `soapstone.json` has it; a tape does not reach its inner edges. */
 export interface ToldSection {
   readonly outside: readonly (ContourEdge & { readonly inner?: boolean; readonly wall?: number })[];
   readonly thickness: number;

@@ -51,7 +51,7 @@ function finishedParts(scene: Scene | undefined): readonly Mesh[] {
 /** A file format by its name, which is also the file's extension. */
 export type Format = keyof typeof writers;
 
-/** Names of the formats that can be written, in the order help tells them. */
+/** Names of the formats that can be written, in the order that help lists them. */
 export const formats = Object.keys(writers) as readonly Format[];
 
 /** True for the name of a format. */

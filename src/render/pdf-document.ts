@@ -84,7 +84,7 @@ const fixedDate = new Date(Date.UTC(2000, 0, 1));
 
 /**
  * An empty document that viewers open with the title shown and print unscaled, on the paper of the page's own size,
- * on one side. `identity` goes into the file identifier, so that different files tell apart.
+ * on one side. `identity` goes into the file identifier, so that different files have different ones.
  */
 export const openDocument = (title: DocumentTitle, identity: string): PdfDocument => {
   const info = {

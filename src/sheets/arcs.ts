@@ -9,7 +9,7 @@ import { lengthCells, lengthColumns, writeBoth, writeShort } from '../units/writ
 import { onPaper } from './flat-marks.ts';
 import { ORIGIN, apart, shownCells, taken, uprightAt } from './measured.ts';
 
-/** Parts of every sheet with an arc: ordinates from its chord, what light under a gauge tells, the plate to be rolled. */
+/** Parts of every sheet with an arc: ordinates from its chord, what light under a gauge shows, the plate to be rolled. */
 
 /** An arc no larger than a half circle, by radius and chord. */
 export interface ChordArc {
@@ -34,7 +34,7 @@ export const ordinatePlaces = (half: number, step: number): readonly number[] =>
   return half - whole * step > 1e-6 * half ? [...places, half] : places;
 };
 
-/** Arcs with less rise than this are told to 0.01 mm. */
+/** Arcs with less rise than this are given to 0.01 mm. */
 const FLAT = 10;
 
 const riseCells = (height: number, flat: boolean, setting: Setting): readonly string[] => {
@@ -124,7 +124,7 @@ const lights = {
 } as const;
 
 /**
- * What light between gauge and plate tells: the plate's own radius, exact from the rise over the gauge's chord. `convex`
+ * What light between gauge and plate shows: the plate's own radius, exact from the rise over the gauge's chord. `convex`
  * is a gauge that lies in the plate.
  */
 export const lightTable = ({ chord, rise }: ChordArc, convex: boolean, setting: Setting): Table => {
@@ -146,7 +146,7 @@ export const lightTable = ({ chord, rise }: ChordArc, convex: boolean, setting: 
 };
 
 /**
- * The flat length of plate to be rolled, on its mean radius; `radius` is that of the face told by `face`, `angle` what it
+ * The flat length of plate to be rolled, on its mean radius; `radius` is that of the face named by `face`, `angle` what it
  * takes of the full turn. Nothing where no thickness is given.
  */
 export const rolledFacts = (

@@ -26,7 +26,7 @@ export const barWidth = (
   name: string,
   stockName = 'stock',
 ): number => {
-  onlyOne({ [stockName]: stock, [name]: width }, 'give one: the stock tells the width');
+  onlyOne({ [stockName]: stock, [name]: width }, 'give one: the stock has its own width');
   if (!stock) return needed(name, width, `give ${name} 50mm, or ${stockName} "tube 60x40x3mm"`);
   const [low, high] = stockSpan(stock, { x: 1, y: 0 });
   return high - low;

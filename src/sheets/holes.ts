@@ -119,7 +119,7 @@ export interface HoleDistance {
   readonly measured?: Measured;
 }
 
-/** Distances as a tape tells them: center to center, which is edge to same edge, and the reading from the start mark. */
+/** Distances as a tape reads them: center to center, which is edge to same edge, and the reading from the start mark. */
 export const tapeTable = (
   title: string,
   first: string,

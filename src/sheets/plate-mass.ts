@@ -3,7 +3,7 @@ import { formatExactMm } from '../units/format.ts';
 
 /** Mass of a flat part, as an aid for lifting and ordering. */
 
-/** Inputs of layouts that tell a mass. */
+/** Inputs of layouts that give a mass. */
 export const massFields = {
   thickness: lengthField('thickness of the plate, for its mass', {
     example: '10mm',

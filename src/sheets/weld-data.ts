@@ -19,7 +19,7 @@ export const grooveField = angleField(
   { example: '45deg', above: 0, below: 90 * DEGREE, optional: true },
 );
 
-/** A cut end whose weld is told of. */
+/** A cut end whose weld is described. */
 export interface WeldAsk {
   readonly stock: Stock;
   /** What the outside of the stock meets. */

@@ -4,6 +4,6 @@ import type { Units } from './length.ts';
 export interface Reading {
   /** Units of a bare number, when the user set them; undefined makes a bare number an error. */
   readonly units: Units | undefined;
-  /** The input's name, as errors tell it. */
+  /** The input's name, as errors give it. */
   readonly path: string;
 }

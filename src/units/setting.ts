@@ -1,6 +1,6 @@
 import type { Units } from './length.ts';
 
-/** What every layout is told beside its own values: how to write lengths, and the paper it will be wrapped with. */
+/** What every layout gets beside its own values: how to write lengths, and the paper it will be wrapped with. */
 export interface Setting {
   /** The reader's units, written first on the sheet. */
   readonly units: Units;

@@ -4,7 +4,7 @@ import type { Vec3 } from '../vector.ts';
 
 /**
  * A ring, or the part of it where `keep` holds, as a mate.
- * @param keep tells whether a point of the surface belongs to the body; left out, the whole ring
+ * @param keep says whether a point of the surface belongs to the body; left out, the whole ring
  */
 export const torusMate = (torus: Torus, face = 'ring', keep?: (p: Vec3) => boolean): Mate => ({
   convex: false,

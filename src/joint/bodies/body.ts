@@ -58,7 +58,7 @@ export interface OpeningGround {
   readonly stock?: Stock;
   /** Name of the opening's sheet. */
   readonly sheet: string;
-  /** How those who prove the finished file lay the sheet back on the body, and the branch's frame in the lay's; none where it cannot be told simply. */
+  /** How those who prove the finished file lay the sheet back on the body, and the branch's frame in the lay's; none where there is no simple way to say it. */
   readonly back?: { readonly lay: Lay; readonly local: Frame };
 }
 

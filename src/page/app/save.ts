@@ -13,7 +13,7 @@ export const saveFile = ({ name, type, bytes }: FileView): void => {
   notice.value = words.saved(name);
 };
 
-/** Saves a file that the worker makes, or tells why it cannot be made. */
+/** Saves a file that the worker makes, or says why it cannot be made. */
 export const saveOutcome = async (making: Promise<Outcome<FileView>>): Promise<void> => {
   try {
     const made = await making;

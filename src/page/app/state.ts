@@ -132,7 +132,7 @@ export const joint = signal<Outcome<JointView | undefined> | undefined>(undefine
 const putTogether = followNewest(
   async (request: Asked) => (await core).putTogether(request),
   (answer) => {
-    // What cannot be made is told by the form; the joint last made stays in sight.
+    // The form says what cannot be made; the last joint that could be stays in sight.
     if (answer.kind === 'done' || joint.value === undefined) joint.value = answer;
   },
   tellFault,

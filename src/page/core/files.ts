@@ -43,7 +43,7 @@ export const writeRequest = async (request: Request, format: string): Promise<Fi
   return makeFile(`${nameRequest(request)}.${format}`, bytes);
 };
 
-/** The sheet whose bars tell what a printer makes of 100 %. */
+/** The sheet whose bars show what a printer makes of 100 %. */
 export const writeCalibrationSheet = async (printer: string, paper: string): Promise<FileView> => {
   const book = makeCalibrationSheet(
     readPrinterName(printer),

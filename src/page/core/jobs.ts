@@ -74,7 +74,7 @@ export const writeJobFile = (pieces: readonly Asked[], book: string): FileView =
   return makeFile(`${book.replace(/\.pdf$/i, '')}.yaml`, new TextEncoder().encode(text));
 };
 
-/** Names that tell pieces of one book apart: the mark, or what was asked for, with a number where it comes again. */
+/** A name for each piece of one book: the mark, or what was asked for, with a number where it comes again. */
 const nameWorks = (requests: readonly Request[]): readonly string[] => {
   const taken = new Set<string>();
   return requests.map((request) => {

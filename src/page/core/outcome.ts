@@ -6,7 +6,7 @@ const refuse = (error: unknown): Outcome<never> => {
   return { kind: 'refused', failure: error.failure, issues: error.issues };
 };
 
-/** Runs something that may tell the person of a fault. Faults of our own are thrown on. */
+/** Runs something that may find a fault in what was asked. Faults of our own are thrown on. */
 export const attempt = <T>(run: () => T): Outcome<T> => {
   try {
     return { kind: 'done', value: run() };

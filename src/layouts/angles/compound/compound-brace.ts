@@ -36,7 +36,7 @@ const slopeOf = ({ swing, rise }: Brace): Vec2 => {
   return { x: -Math.tan(tilt) / Math.cos(miter), y: -Math.tan(miter) };
 };
 
-/** What a bar's stock tells: its sizes, how it is laid on the saw, and what it takes. */
+/** What follows from a bar's stock: its sizes, how it is laid on the saw, and what it takes. */
 const stockFacts = (brace: Brace): SawSettings => {
   const { stock, length } = brace;
   if (!stock) return { facts: [], tables: [] };

@@ -41,7 +41,7 @@ const slopeOf = ({ miter, tilt }: SawSetting): Vec2 => ({
   y: Math.tan(tilt) / Math.cos(miter),
 });
 
-/** What the sides' stock tells: how each is laid on the saw, and the lengths of its edges. */
+/** What follows from the sides' stock: how each is laid on the saw, and the lengths of its edges. */
 const stockFacts = (
   { stock, lengths }: SlopedSides,
   named: readonly (readonly [string, number, SawSetting])[],

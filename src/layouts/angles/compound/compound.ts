@@ -38,7 +38,7 @@ export const compound = defineLayout({
       optional: true,
     }),
     corner: angleField(
-      'angle between the level edges, seen from above; left out, 90 or as the number of sides tells',
+      'angle between the level edges, seen from above; left out, 90 or what the number of sides gives',
       { example: '90', min: 15 * DEGREE, max: 170 * DEGREE, optional: true },
     ),
     sides: countField('number of equal sides all around, instead of the corner', {
@@ -47,7 +47,7 @@ export const compound = defineLayout({
       max: 36,
       optional: true,
     }),
-    height: lengthField('upright height of the sides, to tell their length up the slope', {
+    height: lengthField('upright height of the sides, for their length up the slope', {
       example: '400mm',
       above: 0,
       max: 20_000,
@@ -106,7 +106,7 @@ export const compound = defineLayout({
       );
     if (asked.for === 'brace') {
       const { swing, rise, width, depth, stock, length, card } = asked;
-      onlyOne({ width, stock }, 'give one: the stock tells width and depth');
+      onlyOne({ width, stock }, 'give one: the stock has its own width and depth');
       allOrNone({ width, depth }, 'give both, or neither');
       const lean = 'a brace needs swing and rise: --swing 30 --rise 35; 0 where it does not lean';
       const brace = { swing: needed('swing', swing, lean), rise: needed('rise', rise, lean) };
@@ -121,7 +121,7 @@ export const compound = defineLayout({
     }
     const { otherSlope, corner, sides, height, stock, length, card } = asked;
     const slope = needed('slope', asked.slope, 'give it from level: --slope 60');
-    onlyOne({ sides, corner }, 'give one: equal sides tell the corner');
+    onlyOne({ sides, corner }, 'give one: the number of equal sides sets the corner');
     if ((length?.length ?? 0) > (otherSlope === undefined ? 1 : 2))
       throw requestError(
         'length',

@@ -35,7 +35,7 @@ export type FrameShape =
 
 /** Number of sides from itself or from the angle between them. Throws where no frame has such a corner. */
 const countSides = ({ sides, corner }: FrameAsked): number | undefined => {
-  onlyOne({ sides, corner }, 'give one: it tells the other');
+  onlyOne({ sides, corner }, 'give one: each gives the other');
   if (corner === undefined) return sides;
   const exact = (2 * Math.PI) / (Math.PI - corner);
   const count = Math.round(exact);

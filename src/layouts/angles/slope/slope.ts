@@ -40,7 +40,7 @@ const fields = {
     max: 5000,
     optional: true,
   }),
-  reading: lengthField('what the eye can tell at the string', {
+  reading: lengthField('the least the eye can see at the string', {
     default: '0.5mm',
     example: '0.5mm',
     above: 0,
@@ -67,7 +67,7 @@ export const slope = defineLayout({
   draw: (asked, setting) => {
     const inches = setting.units === 'in';
     const run = asked.run ?? (inches ? 120 * 25.4 : 3000);
-    onlyOne({ slope: asked.slope, drop: asked.drop }, 'give one: with the run it tells the other');
+    onlyOne({ slope: asked.slope, drop: asked.drop }, 'give one: with the run, each gives the other');
     if (asked.drop !== undefined)
       needed('run', asked.run, 'a drop has no slope without its level run: --run 4m');
     mustBeAtMost(
@@ -92,17 +92,17 @@ export const slope = defineLayout({
 /** Levels most often at hand, mm. */
 const usualLevels = { mm: [600, 1200], in: [24 * 25.4, 48 * 25.4] } as const;
 
-/** The slope that a shim under a level tells: tan = shim / level. */
+/** The slope that a shim under a level gives: tan = shim / level. */
 const shimmed = ({ slope, drop, level, shim }: Shimmed, setting: Setting): number | undefined => {
   if (shim === undefined) return undefined;
-  onlyOne({ slope, drop, shim }, 'give one: a shim under a level tells the slope already');
+  onlyOne({ slope, drop, shim }, 'give one: a shim under a level gives the slope already');
   const length = needed('level', level, 'a shim has no slope without the length of its level: --level 4ft');
   mustBeAtMost('shim', shim, length * Math.tan(80 * DEGREE), 'under that level is steeper than 80°', setting);
   return Math.atan(shim / length);
 };
 
 interface Gauge {
-  /** Lengths of the levels that shims are told for. */
+  /** Lengths of the levels that the shims go under. */
   readonly levels: readonly number[];
   readonly string: number;
   readonly run: number;
@@ -135,7 +135,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
     heading: 'Slope card',
     subject: [
       `Plumb line ${both(string)} long`,
-      `Reads to ${writeDegrees(tells)} (${trim(1000 * Math.tan(tells), 1)} mm/m) where the eye tells ${both2(reading)} at the string`,
+      `Reads to ${writeDegrees(tells)} (${trim(1000 * Math.tan(tells), 1)} mm/m) where the eye can see ${both2(reading)} at the string`,
       ...(angle === undefined
         ? []
         : [

@@ -74,7 +74,7 @@ const wholeArc = (arc: Arc, setting: Setting): Mark[] => {
     { x: -chord / 2, y: 0 },
     { x: chord / 2, y: 0 },
   ];
-  // Further off than this the center costs more paper than it is worth: it is told in figures.
+  // A center farther off than this is not worth the paper: its place is given in figures.
   const shown = -centre.y <= Math.max(60, chord / 4);
   const low = Math.min(0, shown ? centre.y - 6 : 0);
   return [

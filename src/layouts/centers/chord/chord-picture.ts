@@ -10,7 +10,7 @@ const ORIGIN = { x: 0, y: 0 };
 
 /** Chord, rise and center on the whole circle. */
 export const chordPicture = ({ rise, radius }: Arc): Picture => {
-  // Never so flat or so full that the picture tells nothing.
+  // Never so flat or so full that the picture shows nothing.
   const up = Math.min(0.85, Math.max(-0.6, 1 - rise / radius)) * RADIUS;
   const half = Math.sqrt(RADIUS * RADIUS - up * up);
   const marks: Mark[] = [

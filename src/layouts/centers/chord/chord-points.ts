@@ -36,7 +36,7 @@ export const circleOfPoints = (points: readonly Vec2[]): PointsCircle => {
   return { fit, spanned: arcSpanned(points, fit.center), errors: circleErrors(points, fit) };
 };
 
-/** Below this share of a turn a circle is told by its points only roughly. */
+/** Points on less of the circle than this give it only roughly. */
 const SHORT = Math.PI / 2;
 
 /** The sheet of a circle through points. */

@@ -181,7 +181,7 @@ const drawSheet = (
             'From the middle of any side go square off it by the distance in the table: that is the center.',
           ]
         : [
-            'Measure the rise again: a small error in it is a large one in the diameter; the table tells how large.',
+            'Measure the rise again: a small error in it is a large one in the diameter; the table says how large.',
             `Halve the chord: ${both(chord / 2)}. Strike a line square to it through the middle.`,
             `On that line go ${both(Math.abs(down))} from the chord, ${where}: the center.`,
           ]),

@@ -165,7 +165,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
       'Glue the sheet on card, plywood or thin sheet metal. Cut close to the line and file to it.',
       `Check the gauge: ${both(chord)} straight from end to end, ${writeRise(rise, setting)} from there to the ${convex ? 'top' : 'bottom of the hollow'} in the middle.`,
       `Hold it across the roll, square to the ${side} face, away from flat ends. Look for light between gauge and plate.`,
-      `Light in the middle: rolled too ${convex ? 'tight' : 'flat'}. Light at both ends: too ${convex ? 'flat' : 'tight'}. The table tells the radius it has.`,
+      `Light in the middle: rolled too ${convex ? 'tight' : 'flat'}. Light at both ends: too ${convex ? 'flat' : 'tight'}. The table gives the radius it has.`,
       'Try both edges of the plate: where they differ, the rolls do not stand parallel.',
     ],
     facts: [

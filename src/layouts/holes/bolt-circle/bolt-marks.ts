@@ -54,7 +54,7 @@ export const boltMarks = (circle: BoltCircle, holes: readonly Hole[], setting: S
   ];
 };
 
-/** The bolt circle's diameter where its value stands clear; nothing where it has no room, for the words above tell it. */
+/** The bolt circle's diameter where its value stands clear; nothing where it has no room: the words above give it. */
 const placeDimension = (circle: BoltCircle, obstacles: readonly Box[], setting: Setting): Mark[] => {
   const text = `⌀ ${writeGiven(circle.circle, setting)}`;
   const angle = clearAngle(circle);

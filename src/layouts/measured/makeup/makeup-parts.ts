@@ -5,7 +5,7 @@ import { parseLength } from '../../../units/length.ts';
 import { quoted, refusals } from '../../../units/notation.ts';
 import type { Reading } from '../../../units/reading.ts';
 
-/** A part in the run: where its center (or middle) stands, if it is told, and whether it joins the one before with no pipe between. */
+/** A part in the run: where its center (or middle) is, if that is given, and whether it joins the part before it with no pipe between. */
 export interface PlacedPart {
   readonly part: RunPart;
   /** From the start of the run, mm. */

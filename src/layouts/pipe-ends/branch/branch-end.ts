@@ -78,7 +78,7 @@ const seatOf = (bodies: readonly Body[], set: 'on' | 'in'): readonly Solid[] =>
     );
   });
 
-/** Runs what follows the branch to its bodies, and tells a miss by its station. */
+/** Runs what follows the branch to its bodies, and names a miss by its station. */
 const meeting = <T>({ branch, on }: BranchJoint, run: () => T): T => {
   try {
     return run();

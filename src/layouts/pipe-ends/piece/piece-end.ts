@@ -10,7 +10,7 @@ import { refusals } from '../../../units/notation.ts';
 import type { Reading } from '../../../units/reading.ts';
 
 /**
- * What one end of a piece is cut to, told by the piece's own station numbers counted from the joint's station 0: a miter's
+ * What one end of a piece is cut to, given by the piece's own station numbers counted from the joint's station 0: a miter's
  * heel and a saddle's heel lie there, an offset is positive toward 90.
  */
 export interface PieceEnd {

@@ -86,7 +86,7 @@ export const endSolids = (end: PieceEnd, stock: Stock, numbering: Numbering): re
 export const endMate = (end: PieceEnd, stock: Stock, numbering: Numbering): Mate =>
   solidsMate(endSolids(end, stock, numbering));
 
-/** Runs what may refuse a joint, and tells the end by its own input. */
+/** Runs what may refuse a joint, and names the end by its own input. */
 export const atEnd = <T>(path: string, run: () => T): T => {
   try {
     return run();

@@ -40,7 +40,7 @@ export const solveOffset = (known: OffsetRequest): RollingOffset => {
     return offsetFromAngles(travel, turn, rollAngle ?? 0);
   }
   if (rollAngle !== undefined)
-    throw requestError('roll-angle', 'told-twice', 'set and roll tell the roll angle already', HINT);
+    throw requestError('roll-angle', 'given-twice', 'set and roll give the roll angle already', HINT);
   const [a, b] = [set ?? 0, roll ?? 0];
   const offset = Math.hypot(a, b);
   if (offset === 0)

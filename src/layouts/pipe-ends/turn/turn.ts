@@ -95,7 +95,7 @@ export const turn = defineLayout({
         : []),
     ];
   },
-  // The pieces of a tapered turn are not told as shapes.
+  // The pieces of a tapered turn have no shapes in space yet.
   scene: (values, setting) =>
     values.to ? undefined : turnScene(readTurn(values, pickBand(values)), setting),
 });

@@ -24,7 +24,7 @@ const take = async (file: File): Promise<readonly Issue[]> => {
   return found.value.issues;
 };
 
-/** Takes files one after another, and tells what is wrong with them. */
+/** Takes files one after another, and says what is wrong with them. */
 export const takeFiles = async (files: Iterable<File>): Promise<void> => {
   try {
     const told: Issue[] = [];

@@ -56,7 +56,7 @@ const Rows = ({ inputs }: { readonly inputs: readonly InputView[] }): JSX.Elemen
   </>
 );
 
-/** Inputs that are asked for when one wants to, under a heading that tells how many are wrong. */
+/** Inputs that open on request, under a heading that says how many are wrong. */
 const Fold = ({ heading, inputs }: GroupView): JSX.Element | null => {
   if (inputs.length === 0) return null;
   const count = inputs.flatMap(faultsOf).length;
