@@ -1,15 +1,15 @@
+import { foldMirrored } from './drawing/mirrored-rows.ts';
 import type { Sheet, WrittenSheet } from './drawing/model.ts';
 import { printedFigures } from './drawing/printed.ts';
 import { writeSheet } from './drawing/written.ts';
 import { identify } from './identity.ts';
 import { requestError } from './issue.ts';
-import { mergeEqual } from './sheets/equal.ts';
-import { inTwo } from './sheets/in-two.ts';
 import { tellAsked, type Book } from './paging/book.ts';
-import { foldMirrored } from './paging/mirrored-rows.ts';
 import { paginate } from './paging/paginate.ts';
 import type { Request } from './request.ts';
 import type { Scene } from './scene/scene.ts';
+import { mergeEqual } from './sheets/equal.ts';
+import { inTwo } from './sheets/in-two.ts';
 import { inLanguage, languagesOf } from './words/languages.ts';
 
 /** Runs something in the language that a request asks for, the leading one of two. */
@@ -76,12 +76,12 @@ export const makeBook = (
   mostPages = Infinity,
 ): Book => inFirst(request, () => layBook(request, sheets, mostPages));
 
-/** A sheet with its tables as paging folds them. */
-const asPrinted = (sheet: Sheet): Sheet => ({ ...sheet, tables: sheet.tables.map(foldMirrored) });
+/** A sheet with its tables as they are printed. */
+const withFoldedTables = (sheet: Sheet): Sheet => ({ ...sheet, tables: sheet.tables.map(foldMirrored) });
 
 const layBook = (request: Request, sheets: readonly Sheet[], mostPages: number): Book => {
   const { paging, spec, equal } = request;
-  const printed = equal === 'once' ? mergeEqual(sheets) : sheets;
+  const printed = (equal === 'once' ? mergeEqual(sheets) : sheets).map(withFoldedTables);
   const { title, piece, drawn, owner } = paging.title;
   const headings = printed.map(({ heading }) => heading).join(', ');
   const paged = paginate(printed, { ...paging, mostPages, identity: identify(spec, sheets) });
@@ -90,7 +90,7 @@ const layBook = (request: Request, sheets: readonly Sheet[], mostPages: number):
     sheets: paged.sheets.map((sheet, i) => ({
       ...sheet,
       fit: printed[i]?.fit,
-      figures: printed[i] && printedFigures(asPrinted(printed[i]), request.setting),
+      figures: printed[i] && printedFigures(printed[i], request.setting),
     })),
     title: [piece, title ?? headings].filter((text) => text !== undefined).join(': '),
     author: drawn ?? owner ?? '',

@@ -1,8 +1,9 @@
+import { once } from './once.ts';
+import { add2, dot2, scale2, sub2, unit2, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import { numberAt, vectorAt } from '../scene/form.ts';
 import { formParts, seeLines, type FormedPart, type SeenLine } from '../scene/hidden-lines.ts';
 import type { Note, Scene, View } from '../scene/scene.ts';
 import { seenAt, type Sight } from '../scene/sight.ts';
-import { add2, dot2, scale2, sub2, unit2, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import { markBounds } from './extent.ts';
 import type { Box, LineType, Mark, Picture } from './model.ts';
 import { placeAngle, placeLabel, placeLength } from './notes.ts';
@@ -13,8 +14,7 @@ import { makePicture } from './view.ts';
 
 /** A picture that is drawn when it is first looked at: a file for a cutter and a sheet on a screen go without. */
 const drawLater = (title: string, draw: () => Picture): Picture => {
-  let drawn: Picture | undefined;
-  const picture = (): Picture => (drawn ??= draw());
+  const picture = once(draw);
   return {
     title,
     get marks() {
@@ -28,8 +28,7 @@ const drawLater = (title: string, draw: () => Picture): Picture => {
 
 /** The pictures of a scene, one for each of its views, each drawn when it is first looked at. */
 export const scenePictures = (scene: Scene): readonly Picture[] => {
-  let formed: readonly FormedPart[] | undefined;
-  const parts = (): readonly FormedPart[] => (formed ??= formParts(scene.parts));
+  const parts = once(() => formParts(scene.parts));
   return scene.views.map((view) => drawLater(view.title, () => viewPicture(parts(), view)));
 };
 

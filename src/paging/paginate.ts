@@ -9,7 +9,6 @@ import type { Draft } from './draft.ts';
 import { inkBands } from './ink.ts';
 import { layAll } from './lay-all.ts';
 import type { Prepared } from './lay-sheet.ts';
-import { foldMirrored } from './mirrored-rows.ts';
 import { type PagingOptions, supersededStrip } from './options.ts';
 import { manyPagesError } from './page-limit.ts';
 import { pictureBlock } from './picture-block.ts';
@@ -91,7 +90,7 @@ const fullSizeRoles: ReadonlySet<Role> = new Set(['cut', 'bend', 'punch', 'stati
 const prepare = (drawn: Sheet, options: PagingOptions): Prepared => {
   const sheet = settleSheet(drawn);
   const boxed = sheet.marks.map((mark) => ({ mark, box: settleBox(markBounds(mark)) }));
-  const written = writeSheet({ ...sheet, tables: sheet.tables.map(foldMirrored) }, options);
+  const written = writeSheet(sheet, options);
   return {
     name: sheet.name,
     heading: headingOf(sheet, options),

@@ -2,7 +2,7 @@ import { setText, textWidth } from '../drawing/lettering.ts';
 import type { Mark, Table } from '../drawing/model.ts';
 import { FINE, letter, QUARTER, ruleLine } from '../drawing/shape.ts';
 import { type Block, type Fitted, makeBlock, pitchOf, type TextHeight } from './block.ts';
-import { once } from './once.ts';
+import { once } from '../drawing/once.ts';
 
 /** Space between columns, and between the groups a long table is folded into, in lettering heights. */
 const columnGap = 1.6;

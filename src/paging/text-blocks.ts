@@ -1,9 +1,9 @@
 import { setText, textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Fact, LaidOn, Mark, Sheet } from '../drawing/model.ts';
+import { once } from '../drawing/once.ts';
 import { letter } from '../drawing/shape.ts';
-import { type Block, type Fitted, linesHeight, makeBlock, pitchOf, type TextHeight } from './block.ts';
-import { once } from './once.ts';
 import { inLanguage, type Language } from '../words/languages.ts';
+import { type Block, type Fitted, linesHeight, makeBlock, pitchOf, type TextHeight } from './block.ts';
 import type { Drawn } from './title-block.ts';
 
 interface Item {
@@ -47,30 +47,44 @@ const shapeList = (title: string, items: readonly Item[], height: number, width:
   };
 };
 
-/** A title with items under it; `most` is the largest lettering it is set in. */
+/** A block of items that can be parted in two, as `shape` sets them; `most` is the largest lettering it is set in. */
+const itemsBlock = <T extends Item>(
+  kind: Block['kind'],
+  items: readonly T[],
+  most: TextHeight,
+  shape: (items: readonly T[], isContinued: boolean, height: number, width: number) => Fitted,
+  isContinued = false,
+): Block => {
+  const half = Math.ceil(items.length / 2);
+  return makeBlock({
+    kind,
+    fit: (width, text) => {
+      const fitted = shape(items, isContinued, Math.min(text, most), width);
+      return fitted.width <= width + 1e-6 ? fitted : undefined;
+    },
+    split:
+      items.length < 2
+        ? undefined
+        : () => [
+            itemsBlock(kind, items.slice(0, half), most, shape, isContinued),
+            itemsBlock(kind, items.slice(half), most, shape, true),
+          ],
+  });
+};
+
+const titleOf = (title: string, isContinued: boolean): string =>
+  isContinued ? `${title}, continued` : title;
+
+/** A title with items under it. */
 const listBlock = (
   kind: Block['kind'],
   title: string,
   items: readonly Item[],
   most: TextHeight = 3.5,
 ): Block =>
-  makeBlock({
-    kind,
-    fit: (width, text) => {
-      const shape = shapeList(title, items, Math.min(text, most), width);
-      return shape.width <= width + 1e-6 ? shape : undefined;
-    },
-    split:
-      items.length < 2
-        ? undefined
-        : () => {
-            const half = Math.ceil(items.length / 2);
-            return [
-              listBlock(kind, title, items.slice(0, half), most),
-              listBlock(kind, `${title}, continued`, items.slice(half), most),
-            ];
-          },
-  });
+  itemsBlock(kind, items, most, (some, isContinued, height, width) =>
+    shapeList(titleOf(title, isContinued), some, height, width),
+  );
 
 /** What the sheet is for, where a page's head has no room for all of it. */
 export const subjectBlock = ({ subject }: Head): Block => {
@@ -138,28 +152,13 @@ const shapePairs = (titles: Titles, items: readonly Pair[], height: number, widt
 
 const pairBlock = (
   kind: Block['kind'],
-  titles: Titles,
+  [title, other]: Titles,
   items: readonly Pair[],
   most: TextHeight = 3.5,
 ): Block =>
-  makeBlock({
-    kind,
-    fit: (width, text) => {
-      const shape = shapePairs(titles, items, Math.min(text, most), width);
-      return shape.width <= width + 1e-6 ? shape : undefined;
-    },
-    split:
-      items.length < 2
-        ? undefined
-        : () => {
-            const half = Math.ceil(items.length / 2);
-            const [first, second] = titles;
-            return [
-              pairBlock(kind, titles, items.slice(0, half), most),
-              pairBlock(kind, [`${first}, continued`, second], items.slice(half), most),
-            ];
-          },
-  });
+  itemsBlock(kind, items, most, (some, isContinued, height, width) =>
+    shapePairs([titleOf(title, isContinued), other], some, height, width),
+  );
 
 /** The same in another language, where a print has two. */
 export interface Also {

@@ -41,6 +41,8 @@ const nearest = (found: readonly Vec2[], at: Vec2, what: string): Vec2 => {
   return best !== undefined && gap(best, at) < NEAR ? best : notThere(what, at);
 };
 
+const endsOf = ({ points }: Piece): readonly Vec2[] => [points[0] as Vec2, points.at(-1) as Vec2];
+
 /** Where a piece crosses the upright through x; an upright piece crosses it nowhere but with its ends. */
 export const crossings = ({ points }: Piece, x: number): readonly Vec2[] =>
   points.slice(1).flatMap((b, i) => {
@@ -51,6 +53,7 @@ export const crossings = ({ points }: Piece, x: number): readonly Vec2[] =>
   });
 
 const turned = ({ x, y }: Vec2): Vec2 => ({ x: y, y: x });
+
 /** Where two straight strokes cross each other near a point. */
 const crossAt = (pieces: readonly Piece[], at: Vec2): Vec2 => {
   const passing = pieces.filter((piece) => piece.isStraight && isNearBox(piece, at));
@@ -66,6 +69,7 @@ const crossAt = (pieces: readonly Piece[], at: Vec2): Vec2 => {
   );
   return nearest(found, at, 'cross');
 };
+
 /** The lines and curves a sheet draws, by layer, and the places that are looked for on them. */
 export interface Drawn {
   readonly pieces: (role: Role) => readonly Piece[];
@@ -102,14 +106,11 @@ export const drawnOn = (file: PdfFile, sheet: string, spend: (looks: number) => 
     const near = pieces(spot.on).filter((piece) => isNearBox(piece, at));
     switch (spot.find) {
       case 'end':
-        return nearest(
-          near.flatMap(({ points }) => [points[0] as Vec2, points.at(-1) as Vec2]),
-          at,
-          `end of a line on ${spot.on}`,
-        );
+        return nearest(near.flatMap(endsOf), at, `end of a line on ${spot.on}`);
       case 'upright':
+        // A line may end at the place itself, as at the edge of a flange.
         return nearest(
-          near.flatMap((piece) => crossings(piece, at.x)),
+          near.flatMap((piece) => [...crossings(piece, at.x), ...endsOf(piece)]),
           at,
           `line on ${spot.on}`,
         );

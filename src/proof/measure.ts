@@ -9,6 +9,9 @@ import type { Vec2, Vec3 } from './space.ts';
 
 /** Measures on a sheet's own drawing what `soapstone.json` says is shown there. Sheet mm and radians. */
 
+/** A step around the steel that cuts off more of a bend than this is halved, mm. */
+const CUT_OFF = 1e-5;
+
 /** The middle of the circle through three points, and its radius. */
 const middleOf = (p: Vec2, q: Vec2, r: Vec2): Vec2 & { readonly radius: number } => {
   const [u, v] = [
@@ -31,6 +34,7 @@ const sweepOver = (middle: Vec2, a: Vec2, b: Vec2, c: Vec2): number => {
   const on = (angle: number): number => (((angle - from) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
   return on(over) < on(to) ? on(to) : 2 * Math.PI - on(to);
 };
+
 /** A sheet's lines, and the steel it is laid on. */
 interface Laid {
   readonly drawn: Drawn;
@@ -64,10 +68,15 @@ const layOn = (file: PdfFile, sheet: string, fit: SheetFit | undefined): Laid =>
         ? to - from
         : ((to - from) * Math.PI * round.od) / round.sheetGirth;
     const steps = Math.max(1, Math.ceil((to - from) / STEP));
-    spend(steps);
-    return wayOf(
-      Array.from({ length: steps + 1 }, (_, i) => place({ x: from + ((to - from) * i) / steps, y: 0 })),
-    );
+    const at = (i: number): Vec3 => place({ x: from + ((to - from) * i) / steps, y: 0 });
+    /** Halved where a sharp corner of the stock lies between. */
+    const way = (a: number, b: number): number => {
+      spend(1);
+      const half = (a + b) / 2;
+      const [straight, bent] = [wayOf([at(a), at(b)]), wayOf([at(a), at(half), at(b)])];
+      return bent - straight < CUT_OFF || b - a < 1e-6 ? bent : way(a, half) + way(half, b);
+    };
+    return Array.from({ length: steps }, (_, i) => way(i, i + 1)).reduce((sum, one) => sum + one, 0);
   };
   let cuts: readonly Stretch[] | undefined;
   return {

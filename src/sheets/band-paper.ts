@@ -248,13 +248,20 @@ export const ordinateTable = (
           // On a narrow gore a station's number may stand in the place of its line.
           down === undefined ? levelAt('station', x, reference + 1) : undefined,
         ),
-        shown(lengthOf(up), apart(edge, uprightAt('cut', x, reference + up), 'y')),
+        shown(
+          lengthOf(up),
+          isSteady(ordinate, angle) ? apart(edge, uprightAt('cut', x, reference + up), 'y') : undefined,
+        ),
         ...(down === undefined
           ? []
           : [shown(lengthOf(down), apart(uprightAt('cut', x, reference - down), edge, 'y'))]),
       ];
     }),
 });
+
+/** False at a sharp corner of the stock where the cut steps from one height to another: its line there shows either. */
+const isSteady = (ordinate: (angle: number) => number, angle: number): boolean =>
+  Math.abs(ordinate(angle + 1e-6) - ordinate(angle - 1e-6)) < 0.01;
 
 /** How far around the steel a line along the stock lies from station 0, the way the numbers rise. */
 export const aroundTo = (paper: BandPaper, angle: number, line: Spot | undefined): Figure => {

@@ -1,5 +1,5 @@
 import type { FitLine, SheetFigures } from '../drawing/fit-up.ts';
-import type { Fact, Mark, Picture, Said, Sheet, Table } from '../drawing/model.ts';
+import type { Fact, Mark, Picture, Sheet, Table } from '../drawing/model.ts';
 import type { Contact } from '../geometry/reach.ts';
 import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';
@@ -50,20 +50,9 @@ export interface BandSheet {
   readonly marks?: readonly Mark[];
 }
 
-const unmeasured = (said: Said): Said =>
-  typeof said === 'string' ? said : said.kind === 'words' ? said.text : { ...said, measured: undefined };
-
-const unmeasuredTable = (table: Table): Table => ({
-  ...table,
-  rows: table.rows.map((row) => row.map(unmeasured)),
-});
-
 /** A sheet that wraps around stock, or lies flat on plate that is rolled: what all of them say, and what is this one's own. */
 export const bandSheet = (own: BandSheet, setting: Setting): Sheet => {
   const { stock, band, making } = own;
-  const facts = [girthFact(stock, making), ...own.facts];
-  // The outline of open stock runs over its mouth, where no steel is: its figures are not found along the drawing.
-  const isOpen = stock.section.inside === undefined && stock.outline.wallAt !== undefined;
   const cut = [own.contact && describeContact(own.contact), own.cut].filter((text) => text !== undefined);
   return {
     name: own.name,
@@ -87,8 +76,8 @@ export const bandSheet = (own: BandSheet, setting: Setting): Sheet => {
       ...laySteps(stock, setting, making, own.wrap, own.line),
       ...own.after,
     ],
-    facts: isOpen ? facts.map(([label, said]): Fact => [label, unmeasured(said)]) : facts,
-    tables: isOpen ? own.tables.map(unmeasuredTable) : own.tables,
+    facts: [girthFact(stock, making), ...own.facts],
+    tables: own.tables,
     pictures: own.pictures,
     questions: questionStock(stock),
     cautions: [...questionStock(stock), ...(own.cautions ?? [])],

@@ -77,6 +77,10 @@ export interface Stock {
 export const quarterLines = (girth: number): readonly StockLine[] =>
   [0, 1, 2, 3].map((quarter) => ({ s: (quarter * girth) / 4, name: '', kind: 'quarter' }));
 
+/** True for stock with a mouth, such as an angle or a channel: its outline runs over the mouth, where there is no steel. */
+export const isOpen = ({ section, outline }: Pick<Stock, 'section' | 'outline'>): boolean =>
+  section.inside === undefined && outline.wallAt !== undefined;
+
 /** How far the outside reaches from the axis at most, mm. */
 export const stockReach = ({ round, outline }: Stock): number =>
   round ??

@@ -1,14 +1,3 @@
-import { type OpeningGround, type Ask, localAxes, mm, type BodySpec } from './body.ts';
-import {
-  type AxisLie,
-  AXIS_WORDS,
-  axisAngle,
-  axisLabel,
-  axisOffset,
-  axisWords,
-  describeAxis,
-  readAxisLie,
-} from './straight.ts';
 import type { Outline } from '../../geometry/outline.ts';
 import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
@@ -17,8 +6,19 @@ import { jointError } from '../../issue.ts';
 import { parseLength } from '../../units/length.ts';
 import type { Reading } from '../../units/reading.ts';
 import type { Solid } from '../solid.ts';
+import { localAxes, mm, type Ask, type BodySpec, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced } from './placing.ts';
+import {
+  AXIS_WORDS,
+  axisAngle,
+  axisLabel,
+  axisOffset,
+  axisWords,
+  describeAxis,
+  readAxisLie,
+  type AxisLie,
+} from './straight.ts';
 
 /** A flat face as an outline: x is out of it, positions run along y. */
 const flatOutline = (thickness: number): Outline => ({

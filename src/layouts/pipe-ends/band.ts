@@ -3,13 +3,12 @@ import { lengthField, markField, stockField, type StationMark } from '../../fiel
 import { defineLayout } from '../../fields/layout.ts';
 import { bandFields, countStations, pickBand } from '../../sheets/band-fields.ts';
 import { drawBandMarks } from '../../sheets/band-marks.ts';
-
 import { aroundTo, bandLines, bandPaper, stationLines } from '../../sheets/band-paper.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { endPicture } from '../../sheets/end-picture.ts';
 import { levelAt, shown, taken } from '../../sheets/measured.ts';
 import { stationNumber } from '../../stock/station.ts';
-import { stockReach, type Stock } from '../../stock/stock.ts';
+import { stockAcross, type Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
@@ -81,7 +80,7 @@ export const band = defineLayout({
           wrap: `Wrap it printed side out, ${isPipe ? 'TDC on the pipe’s top line' : 'each fold line along its corner'}, until each long edge meets itself: then it is square. Tape the tab under the other end.`,
           line: 'stations',
           after: [],
-          facts: [...(isPipe ? degreeFacts(stock, paper.steel, setting) : [])],
+          facts: isPipe ? degreeFacts(stock, paper.steel, setting) : [],
           tables: [
             ...(placed.length > 0
               ? [
@@ -137,5 +136,11 @@ const writeFine = (length: number, setting: Setting): string =>
 const degreeFacts = (stock: Stock, steel: number, setting: Setting): readonly Fact[] => [
   ['One degree', writeFine(steel / 360, setting)],
   ['One quarter', shown(lengthOf(steel / 4), taken({ kind: 'girth' }, 1 / 4))],
-  ['TDC in from the side', shown(lengthOf(stockReach(stock)), taken({ kind: 'girth' }, 0.5 / Math.PI))],
+  [
+    'TDC in from the side',
+    shown(
+      lengthOf(stockAcross(stock)[1]),
+      stock.round === undefined ? undefined : taken({ kind: 'girth' }, 0.5 / Math.PI),
+    ),
+  ],
 ];

@@ -10,7 +10,6 @@ import { bodyShape } from '../../../scene/solid-shape.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
-import { say } from '../../../words/say.ts';
 
 /** A joint to be looked at, in the branch's stock frame. */
 export interface SeenJoint {
@@ -151,8 +150,8 @@ const sideAndEnd = (
       bold: quarter === 0,
     };
   };
-  const crotch =
-    words[2] && ![say`ALONG`, say`SIDE`].includes(words[2].toUpperCase()) ? ` (${words[2]})` : '';
+  // Named where it is unlike the other three lines, as a lateral's crotch is.
+  const crotch = words[2] && words[2] !== words[0] && words[2] !== words[1] ? ` (${words[2]})` : '';
   return [
     {
       title: 'Side view, from station 90',

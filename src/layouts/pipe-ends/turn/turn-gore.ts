@@ -9,7 +9,7 @@ import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
 import { cutToCut, shown } from '../../../sheets/measured.ts';
 import { stationNumber } from '../../../stock/station.ts';
-import { isAlikeTurned } from '../../../stock/stock.ts';
+import { isAlikeTurned, isOpen } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -69,7 +69,8 @@ export const goreSheet = (
     const x = [-TURN, 0, TURN]
       .map((turn) => xAt(station + turn))
       .find((at) => at >= from - 1e-6 && at <= from + girth + 1e-6);
-    if (x === undefined) return lengthOf(length);
+    // Over the mouth of open stock there is no steel, and no line.
+    if (x === undefined || stock.outline.wallAt?.(positionAt(x)) === 0) return lengthOf(length);
     const [low, high] = [lines.lower, lines.upper].map(({ ordinate }) => ordinate(positionAt(x)));
     if (low === undefined || high === undefined) return lengthOf(length);
     // As drawn: a contact through the wall moves the lines.
@@ -80,7 +81,6 @@ export const goreSheet = (
     contact === 'od' ? { kind: 'tilt', line } : undefined;
   // Where no nested sheet follows, the first gore has the table of all.
   const alone = gore.number === 1 && (making.madeFrom === 'plate' || !isAlikeTurned(stock));
-  const open = stock.section.inside === undefined && stock.outline.wallAt !== undefined;
   return bandSheet(
     {
       name: `gore ${gore.number}`,
@@ -94,7 +94,7 @@ export const goreSheet = (
       wrap: 'Wrap it printed side out, the arrow up toward the next gore, until the straight line at mid-length meets itself.',
       line: 'cut lines above and below',
       after: [
-        ...(open
+        ...(isOpen(stock)
           ? ['On the inside faces lay a straightedge across the marks: each cut lies in one plane.']
           : []),
         'Cut on the lines, then bevel. Set throat to throat and heel to heel, station lines in one row, and tack.',

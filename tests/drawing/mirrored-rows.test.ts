@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Table } from '../../src/drawing/model.ts';
-import { foldMirrored } from '../../src/paging/mirrored-rows.ts';
+import { foldMirrored } from '../../src/drawing/mirrored-rows.ts';
 import { makeSheets } from '../../src/print.ts';
 import { readRequest, type Texts } from '../../src/request.ts';
 import { lengthOf } from '../../src/units/quantity.ts';

@@ -1,4 +1,4 @@
-import type { Said, Table } from '../drawing/model.ts';
+import type { Said, Table } from './model.ts';
 
 /** Values closer than this are printed alike, mm or radians: lines are found by searches that end within less. */
 const SAME = 2e-3;
