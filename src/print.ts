@@ -11,6 +11,7 @@ import type { Scene } from './scene/scene.ts';
 import { mergeEqual } from './sheets/equal.ts';
 import { inTwo } from './sheets/in-two.ts';
 import { inLanguage, languagesOf } from './words/languages.ts';
+import { say } from './words/say.ts';
 
 /** Runs something in the language that a request asks for, the leading one of two. */
 const inFirst = <T>({ language }: Request, run: () => T): T => inLanguage(languagesOf(language)[0], run);
@@ -34,8 +35,8 @@ const pickSheets = (sheets: readonly Sheet[], names: readonly string[] | undefin
     throw requestError(
       'sheets',
       'unknown-sheet',
-      `there is no sheet "${unknown}"`,
-      `the sheets are ${sheets.map(({ name }) => name).join(', ')}`,
+      say`there is no sheet "${unknown}"`,
+      say`the sheets are ${sheets.map(({ name }) => name).join(', ')}`,
     );
   return sheets.filter((sheet) => names.some((asked) => isNamed(sheet, asked)));
 };

@@ -16,6 +16,7 @@ import type { Units } from './units/length.ts';
 import type { Reading } from './units/reading.ts';
 import type { Setting } from './units/setting.ts';
 import { inLanguage, languagesOf, readLanguage, type LanguageChoice } from './words/languages.ts';
+import { say } from './words/say.ts';
 
 /** Inputs as a person wrote them, by name: `{ pipe: 'NPS 4 sch 40', mark: ['0:TDC', '90:lug'] }`. */
 export type Texts = Readonly<Record<string, string | readonly string[]>>;
@@ -54,8 +55,8 @@ export const findLayout = (id: string, among: readonly Layout[] = layouts): Layo
   throw requestError(
     'layout',
     'unknown-layout',
-    `there is no layout "${id}"`,
-    near === undefined ? `layouts: ${names.join(', ')}` : `did you mean ${near}?`,
+    say`there is no layout "${id}"`,
+    near === undefined ? say`layouts: ${names.join(', ')}` : say`did you mean ${near}?`,
   );
 };
 
@@ -96,8 +97,8 @@ const checkNames = (texts: Texts, known: readonly string[], issues: Issue[]): vo
     issues.push({
       code: 'unknown-input',
       path: name,
-      message: `there is no option "${name}"`,
-      hint: near === undefined ? `options: ${known.join(', ')}` : `did you mean ${near}?`,
+      message: say`there is no option "${name}"`,
+      hint: near === undefined ? say`options: ${known.join(', ')}` : say`did you mean ${near}?`,
     });
   }
 };
@@ -105,14 +106,15 @@ const checkNames = (texts: Texts, known: readonly string[], issues: Issue[]): vo
 /** The texts an input uses: those given, else its default. Throws where it is missing, empty or given twice. */
 const chooseTexts = (name: string, field: Field<unknown>, given: string | readonly string[] | undefined) => {
   const texts = given === undefined ? [] : [given].flat().map((text) => text.trim().normalize('NFC'));
-  const example = `give it, for example "${field.example}"`;
-  if (texts.some((text) => text === '')) throw requestError(name, 'no-value', 'no value is given', example);
+  const example = say`give it, for example "${field.example}"`;
+  if (texts.some((text) => text === ''))
+    throw requestError(name, 'no-value', say`no value is given`, example);
   if (field.many) return texts;
   if (texts.length > 1)
-    throw requestError(name, 'given-twice', `given ${texts.length} times`, 'give it once');
+    throw requestError(name, 'given-twice', say`given ${texts.length} times`, say`give it once`);
   if (texts.length === 0 && field.default !== undefined) return [field.default];
   if (texts.length === 0 && !field.optional)
-    throw requestError(name, 'missing', `missing: ${field.help}`, example);
+    throw requestError(name, 'missing', say`missing: ${field.help}`, example);
   return texts;
 };
 

@@ -1,6 +1,7 @@
 import { quoteFile } from '../jobs/shell.ts';
 import type { Page } from '../paging/book.ts';
 import type { Printer } from '../paging/printer.ts';
+import { say } from '../words/say.ts';
 
 /** Papers by the names CUPS knows them by, in mm, short side first. */
 const media: readonly (readonly [name: string, width: number, height: number])[] = [
@@ -28,8 +29,8 @@ export const printCommand = (file: string, page: Pick<Page, 'width' | 'height'>)
 const adviseHead = ({ width, height }: Pick<Page, 'width' | 'height'>): readonly string[] =>
   Math.min(width, height) < 205
     ? [
-        "  Label rolls    print at the head's own resolution, nothing smoothed: a dot is 0.125 mm at 203 dpi, 0.085 mm at 300 dpi",
-        '                 set the length of the label in the driver to that of the page, and cut-off after each page',
+        say`  Label rolls    print at the head's own resolution, nothing smoothed: a dot is 0.125 mm at 203 dpi, 0.085 mm at 300 dpi`,
+        say`                 set the length of the label in the driver to that of the page, and cut-off after each page`,
       ]
     : [];
 
@@ -43,14 +44,14 @@ export const advisePrint = (
   printer?: Pick<Printer, 'name'>,
 ): readonly string[] => [
   printer === undefined
-    ? 'Print at 100 %, never fitted to the page:'
-    : `Print on ${printer.name} only, at 100 %, never fitted to the page:`,
+    ? say`Print at 100 %, never fitted to the page:`
+    : say`Print on ${printer.name} only, at 100 %, never fitted to the page:`,
   `  Linux, macOS   ${printCommand(file, page)}`,
-  '  Acrobat        Actual size; Choose paper source by PDF page size',
-  '  SumatraPDF     Print scaling: None; or -print-settings "noscale,paper=auto"',
-  '  Chrome, Edge   More settings: Scale 100 (or Default), paper as in the file',
-  '  Evince, Okular Page scaling: None; Firefox prints pictures of pages, do not use it',
-  '  The driver     its own "scale" and "fit to paper" off as well',
+  say`  Acrobat        Actual size; Choose paper source by PDF page size`,
+  say`  SumatraPDF     Print scaling: None; or -print-settings "noscale,paper=auto"`,
+  say`  Chrome, Edge   More settings: Scale 100 (or Default), paper as in the file`,
+  say`  Evince, Okular Page scaling: None; Firefox prints pictures of pages, do not use it`,
+  say`  The driver     its own "scale" and "fit to paper" off as well`,
   ...adviseHead(page),
-  'Then measure the scale checks both ways with a steel rule before you cut.',
+  say`Then measure the scale checks both ways with a steel rule before you cut.`,
 ];

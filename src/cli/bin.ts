@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { codeOf } from '../render/file-fault.ts';
 import { main } from './main.ts';
+import { say } from '../words/say.ts';
 
 /** The exit code that what became of the output asks for. */
 let outputCode = 0;
@@ -9,9 +10,9 @@ process.stdout.on('error', (error) => {
   // A reader that stops early, as in `soapstone layouts | head -1`, is no fault.
   if (codeOf(error) === 'EPIPE' || outputCode !== 0) return;
   outputCode = 4;
-  const reason = codeOf(error) === 'ENOSPC' ? 'the disk is full' : `the system says ${codeOf(error)}`;
+  const reason = codeOf(error) === 'ENOSPC' ? say`the disk is full` : say`the system says ${codeOf(error)}`;
   process.stderr.write(
-    `wrong: cannot write the messages: ${reason}\nright: make room on the disk, or send it elsewhere\n`,
+    say`wrong: cannot write the messages: ${reason}\nright: make room on the disk, or send it elsewhere\n`,
   );
   process.exitCode = outputCode;
 });

@@ -7,8 +7,9 @@ import { type Paper, parsePaper } from '../paging/paper.ts';
 import { readPrinterName } from '../paging/printer.ts';
 import type { Units } from '../units/length.ts';
 import { advisePrint } from './advice.ts';
-import { type Command, type Given, type Option, program, say } from './command.ts';
+import { type Command, type Given, type Option, program, tellLine } from './command.ts';
 import { planOutputs } from './outputs.ts';
+import { say } from '../words/say.ts';
 
 const group = 'Printer:';
 const reading = lengthField('what bars were read as', { example: '189.4mm,189.5mm', min: 1, list: true });
@@ -56,13 +57,13 @@ const options: readonly Option[] = [
 const single = ({ texts }: Given, name: string): string | undefined => {
   const [first, ...more] = [texts[name] ?? []].flat();
   if (more.length === 0) return first;
-  throw requestError(name, 'given-twice', `given ${more.length + 1} times`, 'give it once');
+  throw requestError(name, 'given-twice', say`given ${more.length + 1} times`, say`give it once`);
 };
 
 const readUnits = (given: Given): Units | undefined => {
   const units = single(given, 'units');
   if (units === undefined || units === 'in' || units === 'mm') return units;
-  throw requestError('units', 'bad-choice', `"${units}" is not a unit`, 'give in or mm');
+  throw requestError('units', 'bad-choice', say`"${units}" is not a unit`, say`give in or mm`);
 };
 
 const readPaper = (given: Given): Paper =>
@@ -71,7 +72,7 @@ const readPaper = (given: Given): Paper =>
 const needPrinter = (given: Given): string => {
   const printer = single(given, 'printer');
   if (printer !== undefined) return readPrinterName(printer);
-  throw requestError('printer', 'missing', 'no printer is named', 'name it as prints will ask for it, as in --printer "shop laser"'); // prettier-ignore
+  throw requestError('printer', 'missing', say`no printer is named`, say`name it as prints will ask for it, as in --printer "shop laser"`); // prettier-ignore
 };
 
 const readLengths = (given: Given, name: string): readonly number[] => {
@@ -87,9 +88,9 @@ const today = (): string => {
 };
 
 const tellTaken = (printer: string, paper: Paper, calibration: Calibration): void => {
-  say(`${printer}, paper ${paper.name}: prints ${formatCalibration(calibration)}`);
-  say(
-    `Prints made with --printer ${quoteWord(printer)} on this paper are now corrected. Print one and measure its checks.`,
+  tellLine(say`${printer}, paper ${paper.name}: prints ${formatCalibration(calibration)}`);
+  tellLine(
+    say`Prints made with --printer ${quoteWord(printer)} on this paper are now corrected. Print one and measure its checks.`,
   );
 };
 
@@ -104,7 +105,7 @@ const takeReadings = async (given: Given): Promise<void> => {
   const calibration = readCalibration(paper, across, readLengths(given, 'along'), date);
   const name = await keepCalibration(printer, paperKey(paper), calibration);
   if (given.flags.has('json'))
-    say(
+    tellLine(
       JSON.stringify(
         { file: profilesFile(), printer: name, paper: paperKey(paper), ...calibration },
         null,
@@ -120,13 +121,15 @@ const listProfiles = async (given: Given): Promise<void> => {
     [...papers].map(([paper, calibration]) => ({ printer, paper, ...calibration })),
   );
   if (given.flags.has('json')) {
-    say(JSON.stringify({ file: profilesFile(), printers: rows }, null, 2));
+    tellLine(JSON.stringify({ file: profilesFile(), printers: rows }, null, 2));
     return;
   }
   for (const { printer, paper, ...calibration } of rows)
-    say(`${printer}, ${paper}: ${formatCalibration(calibration)}`);
-  say(
-    rows.length === 0 ? `No printer is calibrated. Kept in ${profilesFile()}` : `Kept in ${profilesFile()}`,
+    tellLine(`${printer}, ${paper}: ${formatCalibration(calibration)}`);
+  tellLine(
+    rows.length === 0
+      ? say`No printer is calibrated. Kept in ${profilesFile()}`
+      : say`Kept in ${profilesFile()}`,
   );
 };
 
@@ -135,7 +138,7 @@ const removeProfile = async (given: Given): Promise<void> => {
   const printer = needPrinter(given);
   const paper = single(given, 'paper') === undefined ? undefined : readPaper(given);
   await removeCalibration(printer, paper && paperKey(paper));
-  say(`Forgot ${printer}${paper === undefined ? '' : `, paper ${paper.name}`}`);
+  tellLine(say`Forgot ${printer}${paper === undefined ? '' : say`, paper ${paper.name}`}`);
 };
 
 /** The command, printed on the sheet, that takes its readings back. */
@@ -148,7 +151,7 @@ const printSheet = async (given: Given): Promise<void> => {
   const [printer, paper] = [needPrinter(given), readPaper(given)];
   const file = single(given, 'output') ?? `calibration-${slug(`${printer} ${paper.name}`)}.pdf`;
   if (!/\.pdf$/i.test(file))
-    throw requestError('output', 'one-pdf', 'a calibration sheet is one PDF', 'give one -o FILE.pdf');
+    throw requestError('output', 'one-pdf', say`a calibration sheet is one PDF`, say`give one -o FILE.pdf`);
   planOutputs([file]);
   const [{ makeCalibrationSheet }, { renderPdf }, { writeFile }] = await Promise.all([
     import('../paging/calibration-sheet.ts'),
@@ -160,12 +163,12 @@ const printSheet = async (given: Given): Promise<void> => {
   await writeFile(file, await renderPdf(book));
   const [page] = book.pages;
   if (given.flags.has('json')) {
-    say(JSON.stringify({ files: [file], printer, paper: paperKey(paper), next: command }, null, 2));
+    tellLine(JSON.stringify({ files: [file], printer, paper: paperKey(paper), next: command }, null, 2));
     return;
   }
-  say(`Wrote ${file}`);
-  if (page !== undefined) advisePrint(file, page).forEach(say);
-  say(`Then read its bars A to D and type: ${command}`);
+  tellLine(say`Wrote ${file}`);
+  if (page !== undefined) advisePrint(file, page).forEach(tellLine);
+  tellLine(say`Then read its bars A to D and type: ${command}`);
 };
 
 /** Calibrates printers: prints the sheet, takes the readings, lists and forgets what is kept. */
@@ -188,8 +191,8 @@ export const calibrateCommand: Command = {
       throw requestError(
         '',
         'two-tasks',
-        'readings, --list and --remove are different tasks',
-        'ask for one of them',
+        say`readings, --list and --remove are different tasks`,
+        say`ask for one of them`,
       );
     if (list) await listProfiles(given);
     else if (remove) await removeProfile(given);

@@ -65,6 +65,6 @@ export const withLanguage = (command: Command): Command =>
       };
 
 /** Writes a result, or one line of it, to stdout. */
-export const say = (text: string): void => {
+export const tellLine = (text: string): void => {
   process.stdout.write(`${text}\n`);
 };

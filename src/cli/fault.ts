@@ -2,6 +2,7 @@ import { styleText } from 'node:util';
 import { UserError, type Failure } from '../issue.ts';
 import { version } from '../version.ts';
 import { program } from './command.ts';
+import { say } from '../words/say.ts';
 
 const exitCodes: Readonly<Record<Failure, number>> = { request: 2, joint: 3, file: 4 };
 
@@ -10,8 +11,8 @@ const isColourful = (): boolean => process.stderr.isTTY && !process.env.NO_COLOR
 /** Two lines on stderr: what is wrong, and what would be right. */
 const tell = (wrong: string, right: string): void => {
   const oneLine = (text: string) => text.replace(/\s+/g, ' ');
-  const head = isColourful() ? styleText('red', 'wrong:') : 'wrong:';
-  process.stderr.write(`${head} ${oneLine(wrong)}\nright: ${oneLine(right)}\n`);
+  const head = isColourful() ? styleText('red', say`wrong:`) : say`wrong:`;
+  process.stderr.write(say`${head} ${oneLine(wrong)}\nright: ${oneLine(right)}\n`);
 };
 
 const nameOption = (path: string, message: string): string =>
@@ -28,8 +29,8 @@ export const tellFault = (error: unknown, options: ReadonlySet<string>): number 
     return exitCodes[error.failure];
   }
   tell(
-    `${program} ${version} failed. The mistake is ours, not yours`,
-    'report the whole command line and what SOAPSTONE_TRACE=1 set before it shows',
+    say`${program} ${version} failed. The mistake is ours, not yours`,
+    say`report the whole command line and what SOAPSTONE_TRACE=1 set before it shows`,
   );
   if (process.env.SOAPSTONE_TRACE && error instanceof Error)
     process.stderr.write(`${error.stack ?? error.message}\n`);

@@ -2,6 +2,7 @@ import { pageLimit } from '../paging/page-limit.ts';
 import { requestError } from '../issue.ts';
 import { formats } from '../render/formats.ts';
 import type { Command, Option } from './command.ts';
+import { say } from '../words/say.ts';
 
 const output = 'Output:';
 const choosing = 'Pieces:';
@@ -77,8 +78,8 @@ export const jobCommand: Command = {
       throw requestError(
         '',
         'no-file',
-        'no file is named',
-        'name a job file or a cut list, as in: soapstone job pump-house.yaml',
+        say`no file is named`,
+        say`name a job file or a cut list, as in: soapstone job pump-house.yaml`,
       );
     return (await import('./run-job.ts')).runJob(given);
   },

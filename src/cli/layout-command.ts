@@ -9,8 +9,8 @@ import type { FindCalibration } from '../paging/printer.ts';
 import { makeBook, makeCutList, makeCutterSheets, makeResults, makeScene, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
 import { advisePrint, printCommand } from './advice.ts';
-import { say, type Command, type Given, type Option } from './command.ts';
-import { translate } from '../words/say.ts';
+import { tellLine, type Command, type Given, type Option } from './command.ts';
+import { say, translate } from '../words/say.ts';
 import { planOutputs, writeOutputs, type Made } from './outputs.ts';
 import { readRows } from './read-rows.ts';
 
@@ -43,7 +43,7 @@ const toTexts = (given: Given): Given['texts'] => {
 };
 
 const listPages = (pages: readonly number[]): string =>
-  pages.length === 1 ? `page ${pages[0]}` : `pages ${pages[0]} to ${pages[pages.length - 1]}`;
+  pages.length === 1 ? say`page ${pages[0]}` : say`pages ${pages[0]} to ${pages[pages.length - 1]}`;
 
 /** Texts that name a CSV file where their input may stand in one, read from it. */
 const readFiles = (layout: Layout, texts: Given['texts']): Given['texts'] => {
@@ -63,7 +63,7 @@ const readFiles = (layout: Layout, texts: Given['texts']): Given['texts'] => {
 /** What looks wrong in what was asked: the sheets print it too. */
 const tellQuestions = (sheets: readonly Sheet[]): void => {
   for (const question of new Set(sheets.flatMap(({ questions = [] }) => questions)))
-    process.stderr.write(`check: ${question}\n`);
+    process.stderr.write(say`check: ${question}\n`);
 };
 
 /** What was made, for people. */
@@ -74,12 +74,12 @@ const tellMade = (
   identity: string,
 ): void => {
   const count = book.pages.length;
-  for (const file of files) say(`Wrote ${file}`);
-  say(`${book.title}: ${count} ${count === 1 ? 'page' : 'pages'}, identity ${identity}`);
-  for (const { name, pages } of book.sheets) say(`  ${name}: ${listPages(pages)}`);
+  for (const file of files) tellLine(say`Wrote ${file}`);
+  tellLine(say`${book.title}: ${count} ${count === 1 ? say`page` : say`pages`}, identity ${identity}`);
+  for (const { name, pages } of book.sheets) tellLine(`  ${name}: ${listPages(pages)}`);
   const printed = files.find((file) => /\.pdf$/i.test(file));
   const [page] = book.pages;
-  if (printed !== undefined && page !== undefined) advisePrint(printed, page, printer).forEach(say);
+  if (printed !== undefined && page !== undefined) advisePrint(printed, page, printer).forEach(tellLine);
 };
 
 const round = (length: number): number => Number(length.toFixed(3));
@@ -118,7 +118,7 @@ const tellJson = (
     ...makeResults(request),
     spec: request.spec,
   };
-  say(JSON.stringify(summary, null, 2));
+  tellLine(JSON.stringify(summary, null, 2));
 };
 
 /** The profiles of this machine's printers, read only where a printer is asked for. */

@@ -2,8 +2,8 @@ import { isRequired, listInputs } from '../fields/describe.ts';
 import { families, type Layout } from '../fields/layout.ts';
 import { searchLayouts } from '../fields/search.ts';
 import { requestError } from '../issue.ts';
-import { translate } from '../words/say.ts';
-import { program, say, type Command } from './command.ts';
+import { say, translate } from '../words/say.ts';
+import { program, tellLine, type Command } from './command.ts';
 
 const describeLayout = (layout: Layout) => ({
   layout: layout.id,
@@ -37,16 +37,16 @@ export const layoutsCommand = (layouts: readonly Layout[]): Command => ({
   run: ({ flags, words }) => {
     const found = words.length === 0 ? layouts : searchLayouts(words.join(' '), layouts);
     if (flags.has('json')) {
-      say(JSON.stringify(found.map(describeLayout), null, 2));
+      tellLine(JSON.stringify(found.map(describeLayout), null, 2));
       return;
     }
     if (found.length === 0)
-      throw requestError('', 'nothing-found', `no template is called "${words.join(' ')}"`, 'try another word for it, or "soapstone layouts" for all there are'); // prettier-ignore
+      throw requestError('', 'nothing-found', say`no template is called "${words.join(' ')}"`, say`try another word for it, or "soapstone layouts" for all there are`); // prettier-ignore
     const width = Math.max(...found.map(({ id }) => id.length));
     const list = (some: readonly Layout[]): void => {
       for (const { id, summary, examples } of some) {
-        say(`${id.padEnd(width)}  ${translate(summary)}`);
-        say(`${' '.repeat(width)}    ${program} ${examples[0] ?? id}`);
+        tellLine(`${id.padEnd(width)}  ${translate(summary)}`);
+        tellLine(`${' '.repeat(width)}    ${program} ${examples[0] ?? id}`);
       }
     };
     if (words.length > 0) list(found);
@@ -54,9 +54,9 @@ export const layoutsCommand = (layouts: readonly Layout[]): Command => ({
       for (const family of families) {
         const own = found.filter((layout) => layout.family === family);
         if (own.length === 0) continue;
-        say(`\n${translate(family).toUpperCase()}`);
+        tellLine(`\n${translate(family).toUpperCase()}`);
         list(own);
       }
-    say(`\n"${program} LAYOUT --help" lists what each one asks for.`);
+    tellLine(say`\n"${program} LAYOUT --help" lists what each one asks for.`);
   },
 });

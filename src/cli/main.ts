@@ -1,7 +1,7 @@
 import { layouts } from '../layouts/registry.ts';
 import { calibrateCommand } from './calibrate-command.ts';
 import { languagesOf, readLanguage, speak, type Language } from '../words/languages.ts';
-import { say, withLanguage, type Command } from './command.ts';
+import { tellLine, withLanguage, type Command } from './command.ts';
 import { tellFault } from './fault.ts';
 import { jobCommand } from './job-command.ts';
 import { layoutCommand } from './layout-command.ts';
@@ -32,7 +32,7 @@ export const main = async (argv: readonly string[]): Promise<number> => {
   const options = new Set(commands.find(({ name }) => name === argv[0])?.options.map(({ name }) => name));
   try {
     const asked = await parseArguments(argv, commands);
-    if (asked.kind === 'text') say(asked.text);
+    if (asked.kind === 'text') tellLine(asked.text);
     else return (await asked.command.run(asked.given)) ?? 0;
     return 0;
   } catch (error) {

@@ -5,6 +5,7 @@ import { fileKey } from '../jobs/file-name.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { tellRefusal } from '../render/file-fault.ts';
 import { formats, isFormat, writers, type Made, type Writer } from '../render/formats.ts';
+import { say } from '../words/say.ts';
 
 export type { Made };
 
@@ -27,9 +28,9 @@ const findWriter = (file: string): Writer => {
     'output',
     'unknown-format',
     extension === ''
-      ? `"${file}" has no extension that says its format`
-      : `there is no format "${extension}"`,
-    near === undefined ? `end the file's name in ${known.join(' or ')}` : `did you mean ${near}?`,
+      ? say`"${file}" has no extension that says its format`
+      : say`there is no format "${extension}"`,
+    near === undefined ? say`end the file's name in ${known.join(say` or `)}` : say`did you mean ${near}?`,
   );
 };
 
@@ -48,11 +49,16 @@ const checkFolder = (file: string): void => {
     throw fileError(
       'output',
       'no-folder',
-      `cannot write ${file}: there is no folder ${folder}`,
-      'make the folder first',
+      say`cannot write ${file}: there is no folder ${folder}`,
+      say`make the folder first`,
     );
   if (look(resolve(file), file)?.isDirectory() === true)
-    throw fileError('output', 'is-folder', `cannot write ${file}: it is a folder`, 'give the name of a file');
+    throw fileError(
+      'output',
+      'is-folder',
+      say`cannot write ${file}: it is a folder`,
+      say`give the name of a file`,
+    );
 };
 
 /** What two names of one file have in common, however they lead there; a device may be written to several times. */
@@ -77,8 +83,8 @@ export const planOutputs = (files: readonly string[]): readonly Output[] => {
       throw requestError(
         'output',
         'same-file',
-        other === file ? `${file} is named twice` : `${file} is named twice, also as ${other}`,
-        'give every file a name of its own',
+        other === file ? say`${file} is named twice` : say`${file} is named twice, also as ${other}`,
+        say`give every file a name of its own`,
       );
     if (key !== undefined) keys.set(key, file);
   }

@@ -5,7 +5,8 @@ import { join } from 'node:path';
 import { fileError, requestError } from '../issue.ts';
 import { writeFile } from '../render/write-file.ts';
 import { version } from '../version.ts';
-import { say, type Command } from './command.ts';
+import { tellLine, type Command } from './command.ts';
+import { say } from '../words/say.ts';
 
 /** A part of the page as `npm run build` left it. */
 const readBuilt = (name: string): string => {
@@ -14,7 +15,7 @@ const readBuilt = (name: string): string => {
   } catch (error) {
     const code = error instanceof Error && 'code' in error ? String(error.code) : '';
     if (!['ENOENT', 'MODULE_NOT_FOUND', 'ERR_PACKAGE_IMPORT_NOT_DEFINED'].includes(code)) throw error;
-    throw fileError('', 'no-page', 'the page is not built', 'build it first: npm run build');
+    throw fileError('', 'no-page', say`the page is not built`, say`build it first: npm run build`);
   }
 };
 
@@ -75,15 +76,15 @@ export const pageCommand: Command = {
       throw requestError(
         'output',
         'one-place',
-        'several places to write the page to are given',
-        'give one: -o FILE.html, or --folder DIR',
+        say`several places to write the page to are given`,
+        say`give one: -o FILE.html, or --folder DIR`,
       );
     const [folder] = folders;
     if (folder === undefined) {
       const [file = 'soapstone.html'] = outputs;
       await writeFile(file, readBuilt('page.html'));
-      say(`Wrote ${file}`);
-      say('Open it in any browser, from a stick, a mail or a share. It sends nothing anywhere.');
+      tellLine(say`Wrote ${file}`);
+      tellLine(say`Open it in any browser, from a stick, a mail or a share. It sends nothing anywhere.`);
       return;
     }
     const files = serverFiles();
@@ -92,14 +93,14 @@ export const pageCommand: Command = {
       throw fileError(
         'folder',
         'no-folder',
-        `cannot make the folder ${folder}: ${why}`,
-        'name another folder',
+        say`cannot make the folder ${folder}: ${why}`,
+        say`name another folder`,
       );
     });
     for (const [name, content] of files) {
       await writeFile(join(folder, name), content);
-      say(`Wrote ${join(folder, name)}`);
+      tellLine(say`Wrote ${join(folder, name)}`);
     }
-    say('Serve the folder over HTTPS: a phone that has opened it once keeps it and can install it.');
+    tellLine(say`Serve the folder over HTTPS: a phone that has opened it once keeps it and can install it.`);
   },
 };

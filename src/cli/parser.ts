@@ -1,7 +1,7 @@
 import { UserError, requestError, type Issue } from '../issue.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { version } from '../version.ts';
-import { translate } from '../words/say.ts';
+import { say, translate } from '../words/say.ts';
 import { program, type Command, type Given, type Option } from './command.ts';
 
 /** What the command line asks for: a command with what was given to it, or a text to print (help, completion). */
@@ -80,7 +80,7 @@ const tellUnknown = (name: string, command: Command): Issue => {
   return {
     code: 'unknown-option',
     path: '',
-    message: `${command.name} has no option ${name.length === 1 ? '-' : '--'}${name}`,
+    message: say`${command.name} has no option ${name.length === 1 ? '-' : '--'}${name}`,
     hint: nameOptions(name, near, command),
   };
 };
@@ -94,22 +94,22 @@ const firstWords = (text: string): string =>
 
 /** The option of nearly that name, or those whose help speaks of it. */
 const nameOptions = (name: string, near: string | undefined, { name: layout, options }: Command): string => {
-  if (near !== undefined) return `did you mean --${near}?`;
+  if (near !== undefined) return say`did you mean --${near}?`;
   const word = new RegExp(`\\b${name.replace(/[^\p{L}\p{N}-]/gu, '')}\\b`, 'iu');
   const about = options.filter(({ help }) => word.test(help)).slice(0, 2);
   return about.length === 0
-    ? `"${program} ${layout} --help" lists its options`
-    : `did you mean ${about.map((option) => `--${option.name} (${firstWords(option.help)})`).join(' or ')}?`;
+    ? say`"${program} ${layout} --help" lists its options`
+    : say`did you mean ${about.map((option) => `--${option.name} (${firstWords(option.help)})`).join(say` or `)}?`;
 };
 
 const tellWord = (word: string, isAlone: boolean, { name, examples: [example] }: Command): Issue => ({
   code: 'stray-word',
   path: '',
-  message: `"${word}" belongs to no option`,
+  message: say`"${word}" belongs to no option`,
   hint:
     isAlone && example !== undefined
-      ? `name the option each value is for, as in: ${program} ${example.startsWith(name) ? example : `${name} ${example}`}`
-      : 'put a text with spaces in quotes, as in --pipe "NPS 4 sch 40"',
+      ? say`name the option each value is for, as in: ${program} ${example.startsWith(name) ? example : `${name} ${example}`}`
+      : say`put a text with spaces in quotes, as in --pipe "NPS 4 sch 40"`,
 });
 
 /** The commands that a word was probably meant for: those that people call so, else one of nearly that name or word. */
@@ -119,7 +119,7 @@ const nameNear = (word: string, commands: readonly Command[]): string | undefine
     if (called.length === 0) return undefined;
     return called
       .map(({ name, summary }) => (called.length > 1 ? `${name} (${firstWords(summary)})` : name))
-      .join(' or ');
+      .join(say` or `);
   };
   return (
     calledSo(word.toLowerCase()) ??
@@ -144,11 +144,11 @@ const findCommand = (word: string, commands: readonly Command[]): Command => {
     '',
     'unknown-command',
     word.startsWith('-')
-      ? `${word} stands where a layout's name must`
-      : `there is no layout or command "${word}"`,
+      ? say`${word} stands where a layout's name must`
+      : say`there is no layout or command "${word}"`,
     near === undefined
-      ? `"${program} layouts" lists what there is, to be named first`
-      : `did you mean ${near}?`,
+      ? say`"${program} layouts" lists what there is, to be named first`
+      : say`did you mean ${near}?`,
   );
 };
 
@@ -172,9 +172,9 @@ const writeHead = (chosen: Command | undefined, commands: readonly Command[]): s
   };
   return [
     `${translate(summary).charAt(0).toUpperCase()}${translate(summary).slice(1)}.\n`,
-    'Examples:',
+    say`Examples:`,
     ...lines.map((line) => `  ${program} ${line}`),
-    `\nUsage: ${program} ${usage}`,
+    say`\nUsage: ${program} ${usage}`,
   ].join('\n');
 };
 
@@ -190,7 +190,7 @@ export const parseArguments = async (
   const parser = yargs()
     .scriptName(program)
     .locale('en')
-    .updateStrings({ 'Commands:': 'Commands:', 'Options:': 'Options:' })
+    .updateStrings({ 'Commands:': say`Commands:`, 'Options:': say`Options:` })
     .parserConfiguration({
       'camel-case-expansion': false,
       'dot-notation': false,
@@ -201,9 +201,9 @@ export const parseArguments = async (
     .wrap(Math.min(process.stdout.columns ?? 100, 100))
     .usage(head)
     .alias('help', 'h')
-    .describe('help', 'show this help')
+    .describe('help', say`show this help`)
     .version(version)
-    .describe('version', 'show the version');
+    .describe('version', say`show the version`);
   // The published types lack this one method.
   (parser as unknown as Untyped).usageConfiguration({ 'hide-types': true });
   for (const command of commands) {
@@ -225,7 +225,7 @@ export const parseArguments = async (
       () => undefined,
     );
   }
-  parser.completion('completion', 'print a script for completion by bash or zsh');
+  parser.completion('completion', say`print a script for completion by bash or zsh`);
   const words = argv.length === 0 ? ['--help'] : joinValues(argv, chosen?.options ?? []);
   let text = '';
   const found = await parser.parseAsync([...words], {}, (error: unknown, _found: unknown, output: string) => {

@@ -1,3 +1,5 @@
+import { say } from '../words/say.ts';
+
 /** The little of a terminal that progress needs. */
 export interface Terminal {
   readonly isTTY?: boolean;
@@ -25,8 +27,8 @@ const writeDuration = (ms: number): string => {
   const rounded = Math.round(seconds / 10) * 10;
   const minutes = Math.floor(rounded / 60);
   return minutes < 60
-    ? `${minutes} min ${rounded % 60} s`
-    : `${Math.floor(minutes / 60)} h ${minutes % 60} min`;
+    ? say`${minutes} min ${rounded % 60} s`
+    : say`${Math.floor(minutes / 60)} h ${minutes % 60} min`;
 };
 
 /**
@@ -48,14 +50,14 @@ export const showProgress = (
     terminal.write(`\r\x1b[K${text.slice(0, (terminal.columns ?? 80) - 1)}`);
   };
   const timeLeft = (): string =>
-    worked === 0 ? '' : `, ${writeDuration(((now() - began) / worked) * (total - done))} left`;
+    worked === 0 ? '' : say`, ${writeDuration(((now() - began) / worked) * (total - done))} left`;
   return {
     step: (isWork) => {
       done++;
       if (isWork) worked++;
       if (now() - last < interval && done < total) return;
       last = now();
-      show(`${done} of ${total} pieces${done < total ? timeLeft() : ''}`);
+      show(say`${done} of ${total} pieces${done < total ? timeLeft() : ''}`);
     },
     tell: show,
     clear: () => terminal.write('\r\x1b[K'),

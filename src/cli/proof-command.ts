@@ -1,55 +1,58 @@
 import { requestError } from '../issue.ts';
 import type { Finding } from '../proof/finding.ts';
 import { version } from '../version.ts';
-import { say, type Command, type Given } from './command.ts';
+import { tellLine, type Command, type Given } from './command.ts';
 import { readInput } from './read-file.ts';
 import type { DrawnVerdict, PrintVerdict } from './prove-print.ts';
 import type { ScanVerdict } from './scan-page.ts';
+import { say } from '../words/say.ts';
 
 /** As many files as one command line may name. */
 const mostFiles = 1000;
 
 const writeRow = ({ ok, check, where, measured, allowed }: Finding): string =>
-  `  ${ok ? 'PASS' : 'FAIL'}  ${where}: ${check}: ${measured} (allowed: ${allowed})`;
+  say`  ${ok ? say`PASS` : say`FAIL`}  ${where}: ${check}: ${measured} (allowed: ${allowed})`;
 
 /** What the second verdict says in a line, and what still holds where there is none. */
 const tellDrawn = ({ state, findings }: DrawnVerdict): string => {
   const [finding] = findings;
   switch (state) {
     case 'same':
-      return 'as this version draws it: PASS, byte for byte';
+      return say`as this version draws it: PASS, byte for byte`;
     case 're-saved':
-      return `as this version draws it: PASS, ${finding?.measured ?? ''}`;
+      return say`as this version draws it: PASS, ${finding?.measured ?? ''}`;
     case 'differs':
-      return `as this version draws it: FAIL, ${finding?.measured ?? ''}`;
+      return say`as this version draws it: FAIL, ${finding?.measured ?? ''}`;
     case 'other version':
-      return `as this version draws it: NOT COMPARED, ${finding?.measured ?? ''}; this is ${version} and draws it differently. What was measured still holds: lines, girths, fits, figures, rules, layers, lettering. Words and numbers that no line shows rest on the file's own record.`;
+      return say`as this version draws it: NOT COMPARED, ${finding?.measured ?? ''}; this is ${version} and draws it differently. What was measured still holds: lines, girths, fits, figures, rules, layers, lettering. Words and numbers that no line shows rest on the file's own record.`;
     case 'not made':
-      return `as this version draws it: ${finding === undefined ? 'NOT COMPARED, what was measured failed' : `FAIL, ${finding.measured}`}`;
+      return say`as this version draws it: ${finding === undefined ? say`NOT COMPARED, what was measured failed` : say`FAIL, ${finding.measured}`}`;
   }
 };
 
 const tellFile = (file: string, { ok, measured, drawn }: PrintVerdict, quiet: boolean): void => {
-  const only = ok && drawn.state === 'other version' ? ' (measured only)' : '';
-  say(`${file}: ${ok ? 'PASS' : 'FAIL: do not use it'}${only}`);
-  if (!quiet || !measured.ok) say(`  measured: ${measured.ok ? 'PASS' : 'FAIL'}`);
-  if (!quiet || !ok || only !== '') say(`  ${tellDrawn(drawn)}`);
-  measured.findings.filter((finding) => !finding.ok || !quiet).forEach((finding) => say(writeRow(finding)));
+  const only = ok && drawn.state === 'other version' ? say` (measured only)` : '';
+  tellLine(`${file}: ${ok ? say`PASS` : say`FAIL: do not use it`}${only}`);
+  if (!quiet || !measured.ok) tellLine(say`  measured: ${measured.ok ? say`PASS` : say`FAIL`}`);
+  if (!quiet || !ok || only !== '') tellLine(`  ${tellDrawn(drawn)}`);
+  measured.findings
+    .filter((finding) => !finding.ok || !quiet)
+    .forEach((finding) => tellLine(writeRow(finding)));
 };
 
 const single = ({ texts }: Given, name: string): string | undefined => [texts[name] ?? []].flat()[0];
 
 const tellScan = (image: string, { ok, reading, findings, command }: ScanVerdict): void => {
   const { tilt, divisions, uneven, code } = reading;
-  say(`${image}: ${ok ? 'PASS' : 'FAIL: do not use it'}`);
-  findings.forEach((finding) => say(writeRow(finding)));
-  say(`  code: ${code ?? 'none seen'}`);
-  say(
-    `  ${divisions} divisions measured, at most ${uneven.toFixed(2)} mm uneven; the page lay turned ${((tilt * 180) / Math.PI).toFixed(2)}°`,
+  tellLine(`${image}: ${ok ? say`PASS` : say`FAIL: do not use it`}`);
+  findings.forEach((finding) => tellLine(writeRow(finding)));
+  tellLine(say`  code: ${code ?? say`none seen`}`);
+  tellLine(
+    say`  ${divisions} divisions measured, at most ${uneven.toFixed(2)} mm uneven; the page lay turned ${((tilt * 180) / Math.PI).toFixed(2)}°`,
   );
-  if (command !== undefined) say(`To correct the printer: ${command}`);
-  say(
-    'A scanner has an error of its own: scan a steel rule both ways once, and trust the rule where the two differ.',
+  if (command !== undefined) tellLine(say`To correct the printer: ${command}`);
+  tellLine(
+    say`A scanner has an error of its own: scan a steel rule both ways once, and trust the rule where the two differ.`,
   );
 };
 
@@ -65,8 +68,8 @@ const runScan = async (given: Given): Promise<number> => {
     throw requestError(
       '',
       'many-files',
-      'a scan is of one file',
-      'name the one PDF that was printed, or none',
+      say`a scan is of one file`,
+      say`name the one PDF that was printed, or none`,
     );
   const image = single(given, 'scan') ?? '';
   const dpi = readDpi(single(given, 'dpi'));
@@ -77,11 +80,13 @@ const runScan = async (given: Given): Promise<number> => {
   if (given.flags.has('json')) {
     const { reading, across, along, findings, command } = verdict;
     const print = proof && { file, ok: proof.ok, findings: proof.findings };
-    say(JSON.stringify({ image, dpi, ok, across, along, ...reading, findings, command, print }, null, 2));
+    tellLine(
+      JSON.stringify({ image, dpi, ok, across, along, ...reading, findings, command, print }, null, 2),
+    );
   } else {
     tellScan(image, verdict);
     if (file !== undefined && proof !== undefined)
-      say(`${file}: measured: ${proof.ok ? 'PASS' : 'FAIL: do not use it'}`);
+      tellLine(say`${file}: measured: ${proof.ok ? say`PASS` : say`FAIL: do not use it`}`);
   }
   return ok ? 0 : 1;
 };
@@ -118,8 +123,8 @@ export const proofCommand: Command = {
       throw requestError(
         '',
         'no-file',
-        'no file is named',
-        'name the PDF to be measured, as in: soapstone proof tee.pdf',
+        say`no file is named`,
+        say`name the PDF to be measured, as in: soapstone proof tee.pdf`,
       );
     const { provePrint } = await import('./prove-print.ts');
     const { limits } = await import('../proof/limits.ts');
@@ -133,7 +138,7 @@ export const proofCommand: Command = {
       told.push({
         file,
         ok,
-        verdict: ok ? 'PASS' : 'FAIL',
+        verdict: ok ? say`PASS` : say`FAIL`,
         measured: { ok: measured.ok, findings: measured.findings },
         drawn: {
           ok: drawn.findings.length > 0 && drawn.findings.every((finding) => finding.ok),
@@ -144,7 +149,7 @@ export const proofCommand: Command = {
         savedAs: measured.file?.saved,
       });
     }
-    if (flags.has('json')) say(JSON.stringify(told, null, 2));
+    if (flags.has('json')) tellLine(JSON.stringify(told, null, 2));
     return allPass ? 0 : 1;
   },
 };

@@ -9,6 +9,7 @@ import { proveFile, type Proof } from '../proof/prove.ts';
 import { compareDocuments, type Opened } from '../proof/same-document.ts';
 import { version } from '../version.ts';
 import { readBackCommand } from './calibrate-command.ts';
+import { say } from '../words/say.ts';
 
 /** How a file stands against what this version draws from the request inside it. */
 export interface DrawnVerdict {
@@ -28,7 +29,7 @@ export interface PrintVerdict {
   readonly ok: boolean;
 }
 
-const check = 'as this version draws it';
+const check = () => say`as this version draws it`;
 
 const remake = async (spec: unknown): Promise<Uint8Array> => {
   const { layout, printer, paper } = spec as Readonly<Record<string, unknown>>;
@@ -48,32 +49,35 @@ const open = (bytes: Uint8Array): Opened => {
 
 const notMade = (measured: string): DrawnVerdict => ({
   state: 'not made',
-  findings: [factFinding(check, 'file', false, measured, 'a print that can be made again')],
+  findings: [factFinding(check(), say`file`, false, measured, say`a print that can be made again`)],
 });
 
 const compareWith = async (bytes: Uint8Array, { file, objects }: Proof): Promise<DrawnVerdict> => {
   if (file?.record === undefined || objects === undefined)
-    return notMade('the file does not say how it was made');
+    return notMade(say`the file does not say how it was made`);
   const made = await remake(file.record.spec);
   if (Buffer.from(made).equals(bytes))
-    return { state: 'same', findings: [factFinding(check, 'file', true, 'byte for byte', 'no difference')] };
+    return {
+      state: 'same',
+      findings: [factFinding(check(), say`file`, true, say`byte for byte`, say`no difference`)],
+    };
   const differences = compareDocuments({ file, objects }, open(made));
   const finding = (ok: boolean, measured: string): readonly Finding[] => [
-    factFinding(check, 'file', ok, measured, 'no difference in anything drawn or said'),
+    factFinding(check(), say`file`, ok, measured, say`no difference in anything drawn or said`),
   ];
   const by = file.record.version.slice(0, 20);
   if (differences.length === 0) {
     const how = file.saved.length === 0 ? '' : ` (${file.saved.join(', ')})`;
     const told =
       by === version
-        ? `the same drawing, saved again by another program${how}`
-        : `the same drawing as version ${by} made`;
+        ? say`the same drawing, saved again by another program${how}`
+        : say`the same drawing as version ${by} made`;
     return { state: 're-saved', findings: finding(true, told) };
   }
   const told = differences.join('; ');
   return by === version
     ? { state: 'differs', findings: finding(false, told) }
-    : { state: 'other version', findings: finding(true, `not compared: made by version ${by}`) };
+    : { state: 'other version', findings: finding(true, say`not compared: made by version ${by}`) };
 };
 
 /**
@@ -93,6 +97,6 @@ const compareSafely = async (bytes: Uint8Array, measured: Proof): Promise<DrawnV
     return await compareWith(bytes, measured);
   } catch (error) {
     if (!(error instanceof UserError)) throw error;
-    return notMade(`it cannot be made again: ${error.issues[0]?.message.slice(0, 200)}`);
+    return notMade(say`it cannot be made again: ${error.issues[0]?.message.slice(0, 200)}`);
   }
 };

@@ -1,6 +1,7 @@
 import { closeSync, fstatSync, openSync, readFileSync, readSync } from 'node:fs';
 import { fileError, UserError } from '../issue.ts';
 import { tellRefusal } from '../render/file-fault.ts';
+import { say } from '../words/say.ts';
 
 /** Reads no more than `most` bytes and one: a device or a pipe may never end. */
 const readBounded = (file: string, most: number): Uint8Array => {
@@ -27,8 +28,8 @@ const tooLong = (file: string, most: number): UserError =>
   fileError(
     '',
     'too-long',
-    `${file} is not a file of at most ${Math.round(most / 1e6)} MB`,
-    'give the name of a finished print',
+    say`${file} is not a file of at most ${Math.round(most / 1e6)} MB`,
+    say`give the name of a finished print`,
   );
 
 /** A file's bytes, of which there may be at most `most`. Throws a `file` UserError where it cannot be read. */

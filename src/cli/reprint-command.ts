@@ -4,9 +4,9 @@ import type { Spec } from '../request.ts';
 import { layouts } from '../layouts/registry.ts';
 import { calibrationName } from '../paging/calibration-sheet.ts';
 import { version } from '../version.ts';
-import { translate } from '../words/say.ts';
+import { say, translate } from '../words/say.ts';
 import { advisePrint } from './advice.ts';
-import { say, type Command, type Given, type Option } from './command.ts';
+import { tellLine, type Command, type Given, type Option } from './command.ts';
 import { makeOption } from './layout-command.ts';
 import { planOutputs } from './outputs.ts';
 import { readInput } from './read-file.ts';
@@ -52,13 +52,18 @@ export const reprintCommand = (): Command => ({
       throw requestError(
         '',
         'no-file',
-        'no file is named',
-        'name the PDF to be made again, as in: soapstone reprint tee.pdf',
+        say`no file is named`,
+        say`name the PDF to be made again, as in: soapstone reprint tee.pdf`,
       );
     const { output, ...changes } = given;
     const [target = file.replace(/(\.pdf)?$/i, '-again.pdf'), another] = [output ?? []].flat();
     if (another !== undefined || !/\.pdf$/i.test(target))
-      throw requestError('output', 'one-pdf', 'a print is made again as one PDF', 'give one -o FILE.pdf');
+      throw requestError(
+        'output',
+        'one-pdf',
+        say`a print is made again as one PDF`,
+        say`give one -o FILE.pdf`,
+      );
     planOutputs([target]);
     const record = await readRecord(file);
     const [{ remakePrint }, { writeFile }, { readPdf }] = await Promise.all([
@@ -73,14 +78,14 @@ export const reprintCommand = (): Command => ({
     const isAsIs = Object.keys(changes).length === 0;
     const remade = isAsIs ? same : await remakePrint(record.spec, (spec) => changeSpec(spec, changes));
     await writeFile(target, remade.bytes);
-    say(`Wrote ${target}`);
-    say(
+    tellLine(say`Wrote ${target}`);
+    tellLine(
       changed
-        ? `NOTE: ${record.version} drew this print differently from ${version}, which made it again: compare the two before you use either.`
-        : `Drawn exactly as the first print${isAsIs ? '' : ', then laid out as asked'}.`,
+        ? say`NOTE: ${record.version} drew this print differently from ${version}, which made it again: compare the two before you use either.`
+        : say`Drawn exactly as the first print${isAsIs ? '' : say`, then laid out as asked`}.`,
     );
     const { page, paging } = remade;
-    if (page !== undefined) advisePrint(target, page, paging.printer).forEach(say);
+    if (page !== undefined) advisePrint(target, page, paging.printer).forEach(tellLine);
   },
 });
 
@@ -104,23 +109,23 @@ const readRecord = async (
     throw requestError(
       '',
       'not-a-print',
-      `${file} is not a Soapstone print that can be read`,
-      'give a PDF that soapstone wrote and nothing has changed since',
+      say`${file} is not a Soapstone print that can be read`,
+      say`give a PDF that soapstone wrote and nothing has changed since`,
     );
   }
   if (record?.program !== 'soapstone')
     throw requestError(
       '',
       'not-a-print',
-      `${file} is not a Soapstone print`,
-      'give a PDF that soapstone wrote',
+      say`${file} is not a Soapstone print`,
+      say`give a PDF that soapstone wrote`,
     );
   if ((record.spec as Spec).layout === calibrationName)
     throw requestError(
       '',
       'calibration-sheet',
-      `${file} is a calibration sheet`,
-      'print a new one with "soapstone calibrate"',
+      say`${file} is a calibration sheet`,
+      say`print a new one with "soapstone calibrate"`,
     );
   return {
     spec: record.spec,

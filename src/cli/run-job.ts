@@ -9,17 +9,18 @@ import { readShare } from '../jobs/share.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { formats, isFormat, type Format } from '../render/formats.ts';
 import { advisePrint } from './advice.ts';
-import { say, type Given } from './command.ts';
+import { tellLine, type Given } from './command.ts';
 import { tellFault } from './fault.ts';
 import { showProgress, type Progress } from './progress.ts';
+import { say } from '../words/say.ts';
 
 /** What was asked for once; throws a `request` UserError where it was asked for twice. */
 const takeOne = (given: Given, name: string): string | undefined => {
   const texts = [given.texts[name] ?? []].flat();
   if (texts.length > 1)
-    throw requestError(name, 'given-twice', `given ${texts.length} times`, 'give it once');
+    throw requestError(name, 'given-twice', say`given ${texts.length} times`, say`give it once`);
   if (texts[0]?.trim() === '')
-    throw requestError(name, 'no-value', 'no value is given', 'give one, or leave it out');
+    throw requestError(name, 'no-value', say`no value is given`, say`give one, or leave it out`);
   return texts[0];
 };
 
@@ -33,8 +34,8 @@ const readFormats = (given: Given): readonly Format[] | undefined => {
       const name = one.trim().toLowerCase();
       if (isFormat(name)) return name;
       const near = findNearMiss(name, formats);
-      const hint = near === undefined ? `formats: ${formats.join(', ')}` : `did you mean ${near}?`;
-      throw requestError('formats', 'unknown-format', `there is no format "${one.trim()}"`, hint);
+      const hint = near === undefined ? say`formats: ${formats.join(', ')}` : say`did you mean ${near}?`;
+      throw requestError('formats', 'unknown-format', say`there is no format "${one.trim()}"`, hint);
     });
 };
 
@@ -47,8 +48,8 @@ const readThreads = (text: string | undefined): number => {
   throw requestError(
     'jobs',
     'not-a-number',
-    `"${text}" is not a number of pieces`,
-    `give 1 to ${mostThreads}`,
+    say`"${text}" is not a number of pieces`,
+    say`give 1 to ${mostThreads}`,
   );
 };
 
@@ -135,7 +136,7 @@ const catchSignals = (note: (text: string) => void) => {
   const stop = (signal: (typeof signals)[number]): void => {
     if (caught !== undefined) process.exit(signalCodes[signal]);
     caught = signal;
-    note('Stopping after this piece. Press again to stop now.');
+    note(say`Stopping after this piece. Press again to stop now.`);
     controller.abort();
   };
   const listeners = signals.map((signal) => [signal, () => stop(signal)] as const);
@@ -157,14 +158,16 @@ const tellSummary = (ending: Ending, made: readonly MadeFile[], total: number, f
   const pieces = made.filter(({ piece }) => piece !== undefined);
   const fresh = pieces.filter((one) => one.made).length;
   const parts = [
-    `${count(fresh, 'piece')} made`,
-    ...(pieces.length > fresh ? [`${pieces.length - fresh} unchanged`] : []),
-    ...(failed > 0 ? [`${failed} not made`] : []),
+    say`${count(fresh, say`piece`)} made`,
+    ...(pieces.length > fresh ? [say`${pieces.length - fresh} unchanged`] : []),
+    ...(failed > 0 ? [say`${failed} not made`] : []),
   ];
   if (ending === 'stopped')
-    note(`Stopped at ${pieces.length} of ${count(total, 'piece')}: the same command carries on from here.`);
-  else if (ending === 'refused') note('Nothing was made, since a piece has a fault.');
-  else if (pieces.length + failed > 0) say(`${parts.join(', ')}.`);
+    note(
+      say`Stopped at ${pieces.length} of ${count(total, say`piece`)}: the same command carries on from here.`,
+    );
+  else if (ending === 'refused') note(say`Nothing was made, since a piece has a fault.`);
+  else if (pieces.length + failed > 0) tellLine(`${parts.join(', ')}.`);
 };
 
 /** How to print what was made, by the first PDF of it. */
@@ -172,7 +175,7 @@ const tellPrinting = ({ works }: Plan, made: readonly MadeFile[]): void => {
   const file = made.flatMap(({ files }) => files).find((name) => name.endsWith('.pdf'));
   const paging = works.map(({ piece }) => piece.request.paging).find(({ paper }) => paper.kind === 'sheet');
   if (file === undefined || paging?.paper.kind !== 'sheet') return;
-  advisePrint(file, paging.paper, paging.printer).forEach(say);
+  advisePrint(file, paging.paper, paging.printer).forEach(tellLine);
 };
 
 /** Runs the job command and returns its exit code. */
@@ -195,7 +198,7 @@ export const runJob = async (given: Given): Promise<number> => {
   const hasFault = trouble.code() !== 0;
   const nothing = jobs.length === 0 || plan.works.length === 0;
   if (nothing || (isStrict && hasFault)) {
-    if (!nothing) note('Nothing was made, since a piece has a fault.');
+    if (!nothing) note(say`Nothing was made, since a piece has a fault.`);
     return trouble.code();
   }
 
@@ -216,13 +219,13 @@ export const runJob = async (given: Given): Promise<number> => {
     if (one !== undefined) made.push(one);
     if (one !== undefined && one.files.length > 0 && !isJson) {
       progress?.clear();
-      say(
-        `${one.made ? 'Wrote' : 'Kept '} ${one.files.join(', ')}: ${count(one.pages, 'page')}, identity ${one.identity}`,
+      tellLine(
+        say`${one.made ? say`Wrote` : say`Kept `} ${one.files.join(', ')}: ${count(one.pages, say`page`)}, identity ${one.identity}`,
       );
     }
     if (event.kind === 'made' || event.kind === 'kept' || event.kind === 'failed')
       progress?.step(event.kind === 'made');
-    if (event.kind === 'writing') progress?.tell(`writing ${event.book.file}`);
+    if (event.kind === 'writing') progress?.tell(say`writing ${event.book.file}`);
   };
 
   const stopping = catchSignals((text) => {
@@ -244,11 +247,11 @@ export const runJob = async (given: Given): Promise<number> => {
     progress?.clear();
     stopping.release();
   }
-  if (isJson) say(JSON.stringify({ ending, made, faults: trouble.issues }, null, 2));
+  if (isJson) tellLine(JSON.stringify({ ending, made, faults: trouble.issues }, null, 2));
   else {
     tellSummary(ending, made, total, failed);
     if (ending === 'done' && share !== undefined && plan.books.length > 0)
-      say('When every share is made, the same command without --shard binds the book.');
+      tellLine(say`When every share is made, the same command without --shard binds the book.`);
     if (ending === 'done') tellPrinting(plan, made);
   }
   return ending === 'stopped' ? stopping.code() : trouble.code();

@@ -9,6 +9,7 @@ import { readImage, type Gray } from '../proof/scan-image.ts';
 import { measureScan, type ScanReading } from '../proof/scan.ts';
 import { readFontFile } from '../render/font-files.ts';
 import { program } from './command.ts';
+import { say } from '../words/say.ts';
 
 /** What a scan of a print shows. */
 export interface ScanVerdict {
@@ -74,8 +75,8 @@ export const readDpi = (text: string | undefined): number => {
   throw requestError(
     'dpi',
     'bad-dpi',
-    text === undefined ? 'the resolution of the scan is missing' : `"${text}" is not a scan resolution`,
-    'give the dots an inch that the scanner was set to, 150 to 1200: --dpi 300',
+    text === undefined ? say`the resolution of the scan is missing` : say`"${text}" is not a scan resolution`,
+    say`give the dots an inch that the scanner was set to, 150 to 1200: --dpi 300`,
   );
 };
 
@@ -100,32 +101,32 @@ export const proveScan = (
       'scan',
       'no-page',
       `${name}: ${error instanceof Error ? error.message : String(error)}`,
-      'scan one whole page flat, as PNG or JPEG at 200 to 600 dpi, and give that resolution as --dpi',
+      say`scan one whole page flat, as PNG or JPEG at 200 to 600 dpi, and give that resolution as --dpi`,
     );
   }
   const { x, y, skew, code } = reading;
   const [across, along] = reading.isAcrossX ? [x, y] : [y, x];
   const scale = (which: string, factor: number): Finding =>
     factFinding(
-      `scale ${which} the paper`,
+      say`scale ${which} the paper`,
       name,
       Math.abs(factor - 1) <= trueWithin,
-      `${percent(factor)}, 100 mm prints ${(100 * factor).toFixed(2)} mm`,
+      say`${percent(factor)}, 100 mm prints ${(100 * factor).toFixed(2)} mm`,
       `100 % ± ${100 * trueWithin} %`,
     );
   const findings = [
     scale('across', across),
     scale('along', along),
     factFinding(
-      'square',
+      say`square`,
       name,
       Math.abs(skew) <= squareWithin,
-      `${((skew * 180) / Math.PI).toFixed(3)}° off, ${(100 * Math.tan(Math.abs(skew))).toFixed(2)} mm in 100`,
+      say`${((skew * 180) / Math.PI).toFixed(3)}° off, ${(100 * Math.tan(Math.abs(skew))).toFixed(2)} mm in 100`,
       `${(100 * squareWithin).toFixed(1)} mm in 100`,
     ),
     ...(proof === undefined || code === undefined
       ? []
-      : [factFinding('code', name, inPrint(proof, code), code.slice(0, 60), 'a page of the file')]),
+      : [factFinding(say`code`, name, inPrint(proof, code), code.slice(0, 60), say`a page of the file`)]),
   ];
   const printer = proof?.file?.record?.pages?.[0]?.printer;
   return {

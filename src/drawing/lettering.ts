@@ -2,6 +2,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 import { requestError } from '../issue.ts';
 import { boldGlyphs, regularGlyphs, type GlyphTable } from './glyph-table.ts';
 import type { Box, Lettering } from './model.ts';
+import { say } from '../words/say.ts';
 
 /** A glyph's advance in font units, and how far it reaches below and above the baseline, in capital heights. */
 interface Glyph {
@@ -75,8 +76,8 @@ const glyphOf = (face: Face, sign: string): Glyph => {
   throw requestError(
     'text',
     'unknown-sign',
-    `the sheet's lettering has no sign for ${/\p{C}/u.test(sign) ? '' : `"${sign}" `}(U+${code})`,
-    'use Latin, Greek or Cyrillic letters, figures and common signs, in one line',
+    say`the sheet's lettering has no sign for ${/\p{C}/u.test(sign) ? '' : `"${sign}" `}(U+${code})`,
+    say`use Latin, Greek or Cyrillic letters, figures and common signs, in one line`,
   );
 };
 

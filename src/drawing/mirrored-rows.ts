@@ -1,4 +1,5 @@
 import type { Said, Table } from './model.ts';
+import { say } from '../words/say.ts';
 
 /** Values closer than this are printed alike, mm or radians: lines are found by searches that end within less. */
 const SAME = 2e-3;
@@ -49,8 +50,8 @@ export const foldMirrored = (table: Table): Table => {
   });
   if (folded.length < half.length || 2 * folded.length < rows.length || rows.length < 6) return table;
   return {
-    title: around < 0 ? title : `${title}, around both ways from 0°`,
-    header: ['Stations', ...header.slice(1)],
+    title: around < 0 ? title : say`${title}, around both ways from 0°`,
+    header: [say`Stations`, ...header.slice(1)],
     rows: folded,
   };
 };

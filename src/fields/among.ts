@@ -1,7 +1,7 @@
 import { jointError, requestError } from '../issue.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
-import { translate } from '../words/say.ts';
+import { say, translate } from '../words/say.ts';
 
 /**
  * Holds an input to a limit that others set it, mm. Throws a `joint` UserError, `too-large` or `too-small`, in the reader's
@@ -24,7 +24,7 @@ const hold =
       path,
       code,
       `${path} ${writeBoth(value, setting)} ${wrong}`,
-      `${path} must be ${translate(words)} ${writeBoth(limit, setting)}`,
+      say`${path} must be ${translate(words)} ${writeBoth(limit, setting)}`,
     );
   };
 
@@ -48,7 +48,7 @@ const givenOf = (inputs: Some): readonly string[] =>
 export const onlyOne = (inputs: Some, hint: string): void => {
   const [first, second] = givenOf(inputs);
   if (first === undefined || second === undefined) return;
-  throw requestError(second, 'given-twice', `${first} and ${second} are both given`, hint);
+  throw requestError(second, 'given-twice', say`${first} and ${second} are both given`, hint);
 };
 
 /** Throws a `request` UserError where some of these inputs are given and others, without which they say nothing, are not. */
@@ -58,11 +58,11 @@ export const allOrNone = (inputs: Some, hint: string): void => {
     .map(typed)
     .find((name) => !given.includes(name));
   if (given.length === 0 || missing === undefined) return;
-  throw requestError(missing, 'missing', `${given.join(' and ')} needs ${missing}`, hint);
+  throw requestError(missing, 'missing', say`${given.join(say` and `)} needs ${missing}`, hint);
 };
 
 /** An input that this request cannot do without. Throws a `request` UserError where it is not given. */
 export const needed = <T>(name: string, value: T | undefined, hint: string): T => {
   if (value !== undefined) return value;
-  throw requestError(typed(name), 'missing', `${typed(name)} is not given`, hint);
+  throw requestError(typed(name), 'missing', say`${typed(name)} is not given`, hint);
 };

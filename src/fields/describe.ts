@@ -2,7 +2,7 @@ import { requestError } from '../issue.ts';
 import { commonFields, pagingFields, settingFields, titleFields } from './common.ts';
 import type { Field, Fields } from './field.ts';
 import type { Layout } from './layout.ts';
-import { translate } from '../words/say.ts';
+import { say, translate } from '../words/say.ts';
 
 /** How an input is written on the command line and in job files: `paperThickness` is `paper-thickness`. */
 export const spellInput = (key: string): string =>
@@ -62,8 +62,8 @@ export const ownNames = <T extends string | readonly string[]>(
       throw requestError(
         from,
         'two-names',
-        `${from} and ${to} are both given`,
-        'give one of them: they are the same',
+        say`${from} and ${to} are both given`,
+        say`give one of them: they are the same`,
       );
     texts.delete(from);
     texts.set(to, spelled(text, spell));
@@ -86,11 +86,11 @@ const showsExample = new Set<Field<unknown>['kind']>(['length', 'angle', 'stock'
 export const describeInput = (field: Field<unknown>): string => {
   const notes = [
     isRequired(field) ? 'required' : '',
-    field.many ? 'may be repeated' : '',
-    (field.aliases ?? []).map((alias) => `also --${alias}`).join(', '),
-    field.kind === 'flag' || field.default === undefined ? '' : `default ${field.default}`,
+    field.many ? say`may be repeated` : '',
+    (field.aliases ?? []).map((alias) => say`also --${alias}`).join(', '),
+    field.kind === 'flag' || field.default === undefined ? '' : say`default ${field.default}`,
     field.range?.() ?? '',
-    showsExample.has(field.kind) && field.default === undefined ? `as in "${field.example}"` : '',
+    showsExample.has(field.kind) && field.default === undefined ? say`as in "${field.example}"` : '',
   ].filter((note) => note !== '');
   const symbol = field.kind === 'flag' ? '' : `${field.symbol}: `;
   return `${symbol}${translate(field.help)}${notes.length > 0 ? ` (${notes.join('; ')})` : ''}`;

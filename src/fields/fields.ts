@@ -7,7 +7,7 @@ import { parseLength } from '../units/length.ts';
 import type { Reading } from '../units/reading.ts';
 import type { Field, FieldKind } from './field.ts';
 import { checkLimit, describeLimit, type Limit } from './limit.ts';
-import { translate } from '../words/say.ts';
+import { say, translate } from '../words/say.ts';
 
 /** What a field of any kind is declared with, besides its one line of help (lower case, no full stop). */
 interface Told<O extends boolean, L extends List, M extends boolean> {
@@ -94,8 +94,8 @@ const readList = <T>(
   throw requestError(
     reading.path,
     'wrong-count',
-    `${count} ${count === 1 ? 'value is' : 'values are'} given`,
-    list === 'both' ? 'give one that stands for both, or two' : `give ${most}, such as ${example}`,
+    say`${count} ${count === 1 ? say`value is` : say`values are`} given`,
+    list === 'both' ? say`give one that stands for both, or two` : say`give ${most}, such as ${example}`,
   );
 };
 
@@ -163,8 +163,8 @@ const plainField =
         throw requestError(
           path,
           'not-a-number',
-          `"${text}" is not ${translate(what)}`,
-          `write it like ${example}`,
+          say`"${text}" is not ${translate(what)}`,
+          say`write it like ${example}`,
         );
       },
     });
@@ -196,7 +196,12 @@ export const choiceField = <
     parse: (text, { path }) => {
       const found = choices.find((choice) => choice === text.trim().toLowerCase());
       if (found !== undefined) return found;
-      throw requestError(path, 'not-a-choice', `"${text}" is not known`, `choose from ${choices.join(', ')}`);
+      throw requestError(
+        path,
+        'not-a-choice',
+        say`"${text}" is not known`,
+        say`choose from ${choices.join(', ')}`,
+      );
     },
   });
 
@@ -216,8 +221,8 @@ export const flagField: Declare<boolean> = (help, told = {}) =>
       throw requestError(
         path,
         'not-a-flag',
-        `"${text}" is neither yes nor no`,
-        'write yes or no, or name it alone for yes',
+        say`"${text}" is neither yes nor no`,
+        say`write yes or no, or name it alone for yes`,
       );
     },
   });
@@ -238,12 +243,12 @@ export const textField: Declare<string> = (help, told = {}) =>
       const refuse = (code: string, message: string, hint: string): UserError =>
         requestError(path, code, message, hint);
       if (/\p{Cc}/u.test(trimmed))
-        throw refuse('bad-text', 'the text holds a control character', 'write one line of plain text');
+        throw refuse('bad-text', say`the text holds a control character`, say`write one line of plain text`);
       if (count > longestText)
         throw refuse(
           'long-text',
-          `the text is ${count} characters long`,
-          `write at most ${longestText} characters`,
+          say`the text is ${count} characters long`,
+          say`write at most ${longestText} characters`,
         );
       return trimmed;
     },

@@ -3,6 +3,7 @@ import { parseLength } from '../units/length.ts';
 import { quoted, refusals } from '../units/notation.ts';
 import type { Reading } from '../units/reading.ts';
 import { parsedField } from './fields.ts';
+import { say } from '../words/say.ts';
 
 const rowsToText = (rows: readonly (readonly string[])[]): string =>
   rows.map((row) => row.filter((cell) => cell !== '').join(',')).join('; ');
@@ -16,7 +17,7 @@ const readPoints = (
 ): readonly (readonly number[])[] => {
   const refuse = refusals(path);
   const form = names.join(',');
-  const hint = `write ${form}; ${form}; … with a semicolon between points`;
+  const hint = say`write ${form}; ${form}; … with a semicolon between points`;
   const points = text
     .split(/[;\n]/)
     .map((point) => point.trim())
@@ -24,13 +25,13 @@ const readPoints = (
     .map((point) => {
       const cells = point.split(',').map((cell) => cell.trim());
       if (cells.length !== names.length)
-        throw refuse('not-a-point', `"${quoted(point)}" is not a point ${form}`, hint);
+        throw refuse('not-a-point', say`"${quoted(point)}" is not a point ${form}`, hint);
       return cells.map((cell) => parseLength(cell, { units, path }));
     });
   if (points.length < least)
-    throw refuse('too-few-points', `${points.length} points are given`, `give at least ${least}`);
+    throw refuse('too-few-points', say`${points.length} points are given`, say`give at least ${least}`);
   if (points.length > 10_000)
-    throw refuse('too-many-points', `${points.length} points are given`, 'give at most 10,000');
+    throw refuse('too-many-points', say`${points.length} points are given`, say`give at most 10,000`);
   return points;
 };
 

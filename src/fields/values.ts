@@ -2,6 +2,7 @@ import { requestError } from '../issue.ts';
 import { listInputs } from './describe.ts';
 import type { Field } from './field.ts';
 import type { Layout } from './layout.ts';
+import { say } from '../words/say.ts';
 
 /** A round pipe by its sizes, mm: by its outside diameter or its measured girth. */
 export type StockValue =
@@ -49,8 +50,8 @@ const spellValue = (field: Field<unknown> | undefined, value: unknown, name: str
   throw requestError(
     name,
     'wrong-type',
-    `the value given is not ${field === undefined ? 'a text' : `what ${/^[aeiou]/.test(field.kind) ? 'an' : 'a'} ${field.kind} takes`}`,
-    field === undefined ? 'give a text' : `give a text such as "${field.example}"`,
+    say`the value given is not ${field === undefined ? say`a text` : say`what ${/^[aeiou]/.test(field.kind) ? say`an` : 'a'} ${field.kind} takes`}`,
+    field === undefined ? say`give a text` : say`give a text such as "${field.example}"`,
   );
 };
 
@@ -64,8 +65,8 @@ export const spellInputs = (
     throw requestError(
       'inputs',
       'wrong-type',
-      'the inputs are not an object of names and values',
-      'give an object, such as { stock: "NPS 6 sch 40" }',
+      say`the inputs are not an object of names and values`,
+      say`give an object, such as { stock: "NPS 6 sch 40" }`,
     );
   const fields = listInputs(layout);
   const byAlias = new Map(

@@ -1,4 +1,5 @@
 import { jointError } from '../issue.ts';
+import { say } from '../words/say.ts';
 
 /** Longest drawing either way, mm: no shop tapes a longer one, and a slip in an angle or size soon asks for it. */
 const longest = 50_000;
@@ -20,7 +21,7 @@ export const checkSize = (box: {
   throw jointError(
     '',
     'sheet-too-large',
-    `the sheet would be ${inMetres(width)} wide and ${inMetres(height)} high`,
-    `a sheet is at most ${inMetres(longest)} (164 ft) either way: check the angle and the sizes`,
+    say`the sheet would be ${inMetres(width)} wide and ${inMetres(height)} high`,
+    say`a sheet is at most ${inMetres(longest)} (164 ft) either way: check the angle and the sizes`,
   );
 };

@@ -3,6 +3,7 @@ import type { Book, Page } from '../paging/book.ts';
 import type { PageStream, WrittenPage } from '../render/pdf.ts';
 import { layCover, titleBook, type IndexRow } from './cover.ts';
 import type { BookWork, Work } from './plan.ts';
+import { say } from '../words/say.ts';
 
 /**
  * A piece's pages, kept beside the book until the book is written: only one piece is in memory at a time, and a book that
@@ -78,7 +79,7 @@ export const bindBook = (
     stream: {
       title: titleBook(work.file, rows),
       author: rows[0]?.work.piece.request.paging.title.owner ?? '',
-      subject: `${rows.length} pieces`,
+      subject: say`${rows.length} pieces`,
       spec: listPieces(work, rows, cover.pages.length),
       sheets,
       pages: pages(),

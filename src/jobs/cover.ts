@@ -6,6 +6,7 @@ import { tellAsked } from '../paging/book.ts';
 import type { TitleFields } from '../paging/options.ts';
 import { paginate, type Paged } from '../paging/paginate.ts';
 import type { BookWork, Work } from './plan.ts';
+import { say } from '../words/say.ts';
 
 /** One line of a book's index. */
 export interface IndexRow {
@@ -85,12 +86,12 @@ const listColumns = (rows: readonly IndexRow[], firstPage: number, room: number)
     return words.filter((text) => text !== '').join(' · ');
   });
   const columns: readonly Column[] = [
-    { head: 'Piece', cells: rows.map(({ work }) => work.piece.mark ?? work.name) },
-    { head: 'What', cells: what, mayBeCut: true },
-    { head: 'Quantity', cells: fields('quantity') },
-    { head: 'Revision', cells: fields('revision') },
-    { head: 'Identity', cells: rows.map(({ identity }) => identity) },
-    { head: 'Page', cells: pages },
+    { head: say`Piece`, cells: rows.map(({ work }) => work.piece.mark ?? work.name) },
+    { head: say`What`, cells: what, mayBeCut: true },
+    { head: say`Quantity`, cells: fields('quantity') },
+    { head: say`Revision`, cells: fields('revision') },
+    { head: say`Identity`, cells: rows.map(({ identity }) => identity) },
+    { head: say`Page`, cells: pages },
   ];
   const filled = columns.filter(({ cells }) => cells.some((cell) => cell !== ''));
   const widthOf = ({ head, cells }: Column): number =>
@@ -110,7 +111,7 @@ const tableOf = (columns: readonly Column[], count: number): readonly Table[] =>
   Array.from({ length: Math.ceil(count / rowsPerTable) }, (_, t) => {
     const [first, end] = [t * rowsPerTable, Math.min(count, (t + 1) * rowsPerTable)];
     return {
-      title: count <= rowsPerTable ? 'Pieces' : `Pieces ${first + 1} to ${end} of ${count}`,
+      title: count <= rowsPerTable ? say`Pieces` : say`Pieces ${first + 1} to ${end} of ${count}`,
       header: columns.map(({ head }) => head),
       rows: Array.from({ length: end - first }, (_, r) => columns.map(({ cells }) => cells[first + r] ?? '')),
     };
@@ -124,7 +125,7 @@ const sharedTitle = (rows: readonly IndexRow[]): TitleFields => {
       !['piece', 'quantity', 'title', 'documentType'].includes(key) &&
       rest.every((other) => other[key as keyof TitleFields] === value),
   );
-  return { ...Object.fromEntries(shared), documentType: 'Index' };
+  return { ...Object.fromEntries(shared), documentType: say`Index` };
 };
 
 /** What the book is called: the job all its pieces are for, or else its file's name. */
@@ -135,14 +136,14 @@ export const titleBook = (file: string, rows: readonly IndexRow[]): string => {
 };
 
 /** What holds for every piece: in full here, in one line on each sheet. */
-const cautions: readonly string[] = [
-  'Before you mark: lay a steel rule on the scale checks of every page, 100 mm and 4 in, both ways. A page that is off is printed again, never made to fit.',
-  'Measure the steel, not the drawing: outside, wall and how far it is out of round. Where a tape around it reads other than the sheet says, print again with the girth you measured.',
-  'Compare the identity on each page with the index: a page of an older print has another.',
-  'These sheets are geometry only. Pressure, strength, reinforcement and weld procedures are decided by qualified people under the code that rules the work.',
-  'Before you cut or open anything that is or was in service: isolated, drained, cleaned and tested safe, with the permit the site asks for.',
-  'Hot work: permit, fire watch, fresh air, no coating or galvanizing left in the heat. Eyes, ears, hands and lungs protected.',
-  'Try every cut end in place, or against its mate, before you tack; check the whole before you weld out.',
+const cautions = (): readonly string[] => [
+  say`Before you mark: lay a steel rule on the scale checks of every page, 100 mm and 4 in, both ways. A page that is off is printed again, never made to fit.`,
+  say`Measure the steel, not the drawing: outside, wall and how far it is out of round. Where a tape around it reads other than the sheet says, print again with the girth you measured.`,
+  say`Compare the identity on each page with the index: a page of an older print has another.`,
+  say`These sheets are geometry only. Pressure, strength, reinforcement and weld procedures are decided by qualified people under the code that rules the work.`,
+  say`Before you cut or open anything that is or was in service: isolated, drained, cleaned and tested safe, with the permit the site asks for.`,
+  say`Hot work: permit, fire watch, fresh air, no coating or galvanizing left in the heat. Eyes, ears, hands and lungs protected.`,
+  say`Try every cut end in place, or against its mate, before you tack; check the whole before you weld out.`,
 ];
 
 const count = (number: number, word: string): string => `${number} ${word}${number === 1 ? '' : 's'}`;
@@ -169,8 +170,8 @@ export const layCover = (
       name: 'index',
       heading: title,
       subject: [
-        `${count(rows.length, 'piece')} on ${count(pages, 'page')}, after ${count(coverPages, 'page')} of index`,
-        `from ${sources.map((source) => source.replace(/.*[\\/]/, '')).join(', ')}`,
+        say`${count(rows.length, say`piece`)} on ${count(pages, say`page`)}, after ${count(coverPages, say`page`)} of index`,
+        say`from ${sources.map((source) => source.replace(/.*[\\/]/, '')).join(', ')}`,
       ],
       marks: [],
       bounds: { minX: 0, minY: 0, maxX: 0, maxY: 0 },
@@ -181,8 +182,8 @@ export const layCover = (
       cautions: [
         ...(isWhole
           ? []
-          : ['Pieces of the job with faults are not in this book: fix them and make it again.']),
-        ...cautions,
+          : [say`Pieces of the job with faults are not in this book: fix them and make it again.`]),
+        ...cautions(),
       ],
     };
     return paginate([sheet], { ...paging, identity, title: { ...sharedTitle(rows), title } });

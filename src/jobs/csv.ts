@@ -1,3 +1,5 @@
+import { say } from '../words/say.ts';
+
 /** One field of a row, and where it begins; lines and columns count from 1. */
 export interface CsvField {
   readonly text: string;
@@ -50,7 +52,7 @@ export const readCsv = (source: string): Csv => {
     if (text[at] === '"') {
       for (;;) {
         const quote = text.indexOf('"', at + 1);
-        if (quote < 0) return fault('a quote is not closed', start.line, start.column);
+        if (quote < 0) return fault(say`a quote is not closed`, start.line, start.column);
         const part = text.slice(at + 1, quote);
         for (const end of part.matchAll(/\r\n|\r|\n/g)) {
           line++;
@@ -63,7 +65,7 @@ export const readCsv = (source: string): Csv => {
       }
       const next = text[at];
       if (next !== undefined && next !== separator && next !== '\r' && next !== '\n')
-        return fault('text follows a closing quote', line, at - lineStart + 1);
+        return fault(say`text follows a closing quote`, line, at - lineStart + 1);
     } else {
       const begin = at;
       while (at < text.length && text[at] !== separator && text[at] !== '\r' && text[at] !== '\n') at++;

@@ -3,6 +3,7 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { fileError } from '../issue.ts';
 import { codeOf, tellRefusal } from '../render/file-fault.ts';
 import { isOrphan, ownerTag } from '../render/owner.ts';
+import { say } from '../words/say.ts';
 
 /** How long another program is waited for, ms; what is done under a lock takes a fraction of it. */
 const patience = 20_000;
@@ -39,8 +40,8 @@ export const withLock = async <Result>(lock: string, task: () => Promise<Result>
       throw fileError(
         '',
         'locked',
-        `another program holds ${lock}`,
-        `wait until it ends; if none runs, remove that file`,
+        say`another program holds ${lock}`,
+        say`wait until it ends; if none runs, remove that file`,
       );
     await wait(10 + Math.random() * 30);
   }

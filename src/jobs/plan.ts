@@ -6,6 +6,7 @@ import { fileKey, nameFile, nameRequest } from './file-name.ts';
 import { placeIssue, tellPlace } from './place.ts';
 import type { Job } from './read-job.ts';
 import type { Piece } from './understand.ts';
+import { say } from '../words/say.ts';
 
 /** A piece to be made. */
 export interface Work {
@@ -60,8 +61,8 @@ const pick = (jobs: readonly Job[], only: readonly string[]): readonly Job[] => 
       calls.map((call) => call.toLowerCase()),
     );
     const near = calls.find((call) => call.toLowerCase() === lower);
-    const hint = near === undefined ? 'name the piece the way the file does' : `did you mean ${near}?`;
-    throw requestError('only', 'unknown-mark', `no piece is marked "${mark}"`, hint);
+    const hint = near === undefined ? say`name the piece the way the file does` : say`did you mean ${near}?`;
+    throw requestError('only', 'unknown-mark', say`no piece is marked "${mark}"`, hint);
   }
   return jobs.map((job) => ({
     ...job,
@@ -99,8 +100,8 @@ export const planJobs = (jobs: readonly Job[], options: PlanOptions): Plan => {
         throw requestError(
           'book',
           'same-file',
-          `${bound} is also made for ${other}`,
-          'give the book another name',
+          say`${bound} is also made for ${other}`,
+          say`give the book another name`,
         );
       books.set(bound, inBook);
       inBook.sources.push(job.file);
@@ -121,8 +122,8 @@ export const planJobs = (jobs: readonly Job[], options: PlanOptions): Plan => {
           .map(({ file }) => inputs.get(fileKey(resolve(folder, file))))
           .find((owner) => owner !== undefined);
       if (other !== undefined) {
-        const message = `"${piece.mark ?? name}" would be written to the same file as ${other}`;
-        const hint = 'give every piece a mark (piece) of its own, or a quantity instead of a second piece';
+        const message = say`"${piece.mark ?? name}" would be written to the same file as ${other}`;
+        const hint = say`give every piece a mark (piece) of its own, or a quantity instead of a second piece`;
         issues.push(placeIssue({ code: 'same-file', path: '', message, hint }, piece.place));
         if (inBook !== undefined) inBook.isWhole = false;
         continue;

@@ -13,6 +13,7 @@ import { codeOf, guard, tellRefusal } from '../render/file-fault.ts';
 import { writeFile } from '../render/write-file.ts';
 import { withLock } from './lock.ts';
 import { quoteWord } from './shell.ts';
+import { say } from '../words/say.ts';
 
 /** What each printer makes of 100 %: by its name, then by the size of the paper (`paperKey`). */
 export type Profiles = ReadonlyMap<string, ReadonlyMap<string, Calibration>>;
@@ -40,8 +41,8 @@ const damaged = (file: string, why: string): UserError =>
   fileError(
     '',
     'bad-profiles',
-    `${file} cannot be used: ${why}`,
-    'fix it or remove it, then calibrate the printers again',
+    say`${file} cannot be used: ${why}`,
+    say`fix it or remove it, then calibrate the printers again`,
   );
 
 const readText = (file: string): string => {
@@ -55,7 +56,7 @@ const readText = (file: string): string => {
 
 const toMap = (value: unknown, file: string, what: string): ReadonlyMap<unknown, unknown> => {
   if (value instanceof Map) return value;
-  throw damaged(file, `${what} is not a list of names and values`);
+  throw damaged(file, say`${what} is not a list of names and values`);
 };
 
 /** All profiles of this user. Throws a `file` UserError where the file cannot be read or says what no calibration says. */
@@ -68,7 +69,7 @@ export const readProfiles = (): Profiles => {
       [...toMap(found, file, 'it')].map(([printer, papers]) => [
         String(printer),
         new Map(
-          [...toMap(papers, file, `printer "${String(printer)}"`)].map(([paper, text]) => [
+          [...toMap(papers, file, say`printer "${String(printer)}"`)].map(([paper, text]) => [
             String(paper),
             parseCalibration(String(text), `${String(printer)}, ${String(paper)}`),
           ]),
@@ -116,10 +117,10 @@ const unknownPrinter = (profiles: Profiles, name: string): UserError => {
   return requestError(
     'printer',
     'not-calibrated',
-    `printer "${name}" is not calibrated on this machine`,
+    say`printer "${name}" is not calibrated on this machine`,
     near === undefined
-      ? `print its calibration sheet: soapstone calibrate --printer ${quoteWord(name)}`
-      : `did you mean "${near}"?`,
+      ? say`print its calibration sheet: soapstone calibrate --printer ${quoteWord(name)}`
+      : say`did you mean "${near}"?`,
   );
 };
 
@@ -136,8 +137,8 @@ export const findCalibration: FindCalibration = (printer, paper) => {
   throw requestError(
     'printer',
     'not-calibrated',
-    `printer "${printer}" is not calibrated on paper ${paper.name}, only on ${knownPapers(papers)}`,
-    `print its calibration sheet: soapstone calibrate --printer ${quoteWord(printer)} --paper ${quoteWord(paper.name)}`,
+    say`printer "${printer}" is not calibrated on paper ${paper.name}, only on ${knownPapers(papers)}`,
+    say`print its calibration sheet: soapstone calibrate --printer ${quoteWord(printer)} --paper ${quoteWord(paper.name)}`,
   );
 };
 
@@ -160,8 +161,8 @@ export const removeCalibration = (printer: string, key: string | undefined): Pro
       throw requestError(
         'paper',
         'not-calibrated',
-        `printer "${name}" is not calibrated on paper of ${key}`,
-        `it is calibrated on ${knownPapers(papers)}`,
+        say`printer "${name}" is not calibrated on paper of ${key}`,
+        say`it is calibrated on ${knownPapers(papers)}`,
       );
     const rest = new Map([...papers].filter(([known]) => key !== undefined && known !== key));
     if (rest.size > 0) profiles.set(name, rest);

@@ -5,6 +5,7 @@ import { findNearMiss } from '../near-miss.ts';
 import { limits, type Entry, type Listing } from './entry.ts';
 import { readCsv, type CsvField } from './csv.ts';
 import { makeIssue, type Place } from './place.ts';
+import { say } from '../words/say.ts';
 
 /** A column's head as an input's name: `Paper thickness` is `paper-thickness`. A head that begins with # is a remark. */
 const nameColumn = (head: string): string | undefined => {
@@ -55,9 +56,9 @@ const checkHeads = (
     const near = findNearMiss(name, [...known]);
     const hint =
       near === undefined
-        ? 'name an input, or begin the head with # where the column is a remark'
-        : `did you mean ${near}?`;
-    const message = `no layout has an input "${field.text.trim()}"`;
+        ? say`name an input, or begin the head with # where the column is a remark`
+        : say`did you mean ${near}?`;
+    const message = say`no layout has an input "${field.text.trim()}"`;
     return [makeIssue(placeField(field), 'unknown-head', message, hint)];
   });
 };
@@ -99,8 +100,10 @@ export const readCsvList = (text: string, file: string): Listing => {
     issues: rows.flatMap((row) => {
       const stray = strayIn(row);
       if (stray === undefined) return [];
-      const message = `the row is longer than the first, which names ${head.length} columns`;
-      return [makeIssue(placeField(stray), 'stray-field', message, 'put texts that hold commas in quotes')];
+      const message = say`the row is longer than the first, which names ${head.length} columns`;
+      return [
+        makeIssue(placeField(stray), 'stray-field', message, say`put texts that hold commas in quotes`),
+      ];
     }),
   };
 };

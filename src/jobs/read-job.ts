@@ -6,6 +6,7 @@ import { findCalibration } from './printer-profiles.ts';
 import { readCsvList } from './read-csv.ts';
 import { readSpreadsheet, readUnicode, resolveBeside } from './read-text.ts';
 import { understandListing, type Understood } from './understand.ts';
+import { say } from '../words/say.ts';
 
 /** A job file that has been read. */
 export interface Job extends Understood {
@@ -22,8 +23,8 @@ const readListing = async (file: string): Promise<Listing> => {
   throw requestError(
     '',
     'unknown-job',
-    `${file} is neither a job file nor a cut list`,
-    'job files end in .yaml, cut lists in .csv',
+    say`${file} is neither a job file nor a cut list`,
+    say`job files end in .yaml, cut lists in .csv`,
   );
 };
 
@@ -39,8 +40,8 @@ const readList = async (
       throw requestError(
         'list',
         'no-list',
-        `"${list.text}" is not a cut list`,
-        'name a file that ends in .csv',
+        say`"${list.text}" is not a cut list`,
+        say`name a file that ends in .csv`,
       );
     return { path, listing: await readListing(path) };
   } catch (error) {

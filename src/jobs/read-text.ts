@@ -3,6 +3,7 @@ import { dirname, isAbsolute, join, relative, sep } from 'node:path';
 import { fileError, requestError } from '../issue.ts';
 import { tellRefusal } from '../render/file-fault.ts';
 import { limits } from './entry.ts';
+import { say } from '../words/say.ts';
 
 const readBytes = async (file: string): Promise<Uint8Array> => {
   try {
@@ -13,15 +14,15 @@ const readBytes = async (file: string): Promise<Uint8Array> => {
         throw fileError(
           '',
           'no-file',
-          `cannot read ${file}: it is not a plain file`,
-          'name a job file or a cut list',
+          say`cannot read ${file}: it is not a plain file`,
+          say`name a job file or a cut list`,
         );
       if (about.size > limits.bytes)
         throw fileError(
           '',
           'large-file',
-          `${file} has ${about.size} bytes, more than ${limits.bytes}`,
-          'split the job into several files',
+          say`${file} has ${about.size} bytes, more than ${limits.bytes}`,
+          say`split the job into several files`,
         );
       return await handle.readFile();
     } finally {
@@ -53,7 +54,7 @@ const decodeUnicode = (bytes: Uint8Array): string | undefined => {
 export const readUnicode = async (file: string): Promise<string> => {
   const text = decodeUnicode(await readBytes(file));
   if (text !== undefined) return text;
-  throw fileError('', 'not-utf8', `${file} is not written in UTF-8`, 'save it as UTF-8 in the editor');
+  throw fileError('', 'not-utf8', say`${file} is not written in UTF-8`, say`save it as UTF-8 in the editor`);
 };
 
 /** As `readUnicode`, and the other way in which spreadsheets save their lists: Windows-1252. */
@@ -71,8 +72,8 @@ export const resolveBeside = async (jobFile: string, name: string): Promise<stri
     requestError(
       'list',
       'list-outside',
-      `"${name}" lies outside the job file’s folder`,
-      'put it beside the job file',
+      say`"${name}" lies outside the job file’s folder`,
+      say`put it beside the job file`,
     );
   if (isAbsolute(name) || /[\\:\0]/.test(name) || name.split('/').includes('..')) throw outside();
   const folder = dirname(jobFile);

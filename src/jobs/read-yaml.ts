@@ -9,14 +9,15 @@ import { fileShape, pieceShape } from './job-shape.ts';
 import { makeIssue, type Place } from './place.ts';
 import { locate, type Path, type Source } from './yaml-place.ts';
 import { isTooDeep } from './yaml-depth.ts';
+import { say } from '../words/say.ts';
 
 const nameKind = (value: unknown): string =>
   value === null || value === ''
-    ? 'empty'
+    ? say`empty`
     : Array.isArray(value)
-      ? 'a list'
+      ? say`a list`
       : typeof value === 'object'
-        ? 'a group of keys'
+        ? say`a group of keys`
         : `"${typeof value === 'string' ? value : typeof value}"`;
 
 const fileKeys = Object.keys(fileShape.shape);
@@ -25,11 +26,11 @@ const unknownKey = (place: Place, key: string): Issue => {
   const near = findNearMiss(key, fileKeys);
   const isInput = layouts.some((layout) => Object.hasOwn(pieceShape(layout).shape, key));
   const hint = isInput
-    ? 'an input of all pieces stands under defaults'
+    ? say`an input of all pieces stands under defaults`
     : near === undefined
-      ? `a job file has ${fileKeys.join(', ')}`
-      : `did you mean ${near}?`;
-  return makeIssue(place, 'unknown-key', `a job file has no key "${key}"`, hint);
+      ? say`a job file has ${fileKeys.join(', ')}`
+      : say`did you mean ${near}?`;
+  return makeIssue(place, 'unknown-key', say`a job file has no key "${key}"`, hint);
 };
 
 const valueAt = (tree: unknown, path: Path): unknown =>
@@ -47,33 +48,36 @@ const tellShape = (source: Source, tree: unknown, found: z.ZodError, base: Path)
         ? []
         : issue.keys.map((key) => unknownKey(locate(source, [...base, ...path], key), key));
     const key = path[path.length - 1];
-    const name = key ?? (base.length > 0 ? 'the piece' : 'the file');
+    const name = key ?? (base.length > 0 ? say`the piece` : say`the file`);
     const isTop = path.length === 1 && base.length === 0;
     const hint =
       name === 'pieces'
-        ? 'write a list: every piece begins with a dash and its keys stand in line under each other'
+        ? say`write a list: every piece begins with a dash and its keys stand in line under each other`
         : key === undefined || (isTop && key === 'defaults')
-          ? 'write keys and values, as in "paper: letter"'
-          : 'write one text, or a list of texts where the input may be repeated';
-    const message = `${String(name)} cannot be ${nameKind(valueAt(tree, path))}`;
+          ? say`write keys and values, as in "paper: letter"`
+          : say`write one text, or a list of texts where the input may be repeated`;
+    const message = say`${String(name)} cannot be ${nameKind(valueAt(tree, path))}`;
     return [makeIssue(locate(source, [...base, ...path]), 'wrong-shape', message, hint)];
   });
 
 /** Faults of YAML that its parser words for programmers. */
-const yamlFaults: Readonly<Record<string, readonly [message: string, hint: string]>> = {
-  MULTIPLE_DOCS: ['a second document starts here', 'put every job in a file of its own, without --- between'],
-  TAG_RESOLVE_FAILED: [
-    'a tag (!) stands here',
-    'job files have no tags: put the text in quotes if it begins with !',
+const yamlFaults = (): Readonly<Record<string, readonly [message: string, hint: string]>> => ({
+  MULTIPLE_DOCS: [
+    say`a second document starts here`,
+    say`put every job in a file of its own, without --- between`,
   ],
-  DUPLICATE_KEY: ['the key stands here a second time', 'give every key once'],
-};
+  TAG_RESOLVE_FAILED: [
+    say`a tag (!) stands here`,
+    say`job files have no tags: put the text in quotes if it begins with !`,
+  ],
+  DUPLICATE_KEY: [say`the key stands here a second time`, say`give every key once`],
+});
 
 const syntaxIssues = (source: Source): Issue[] =>
   [...source.document.errors, ...source.document.warnings].map(({ code, message, pos }) => {
-    const [told, hint] = yamlFaults[code] ?? [
+    const [told, hint] = yamlFaults()[code] ?? [
       message,
-      'put texts with colons, quotes or commas in quotes, and keep keys of one piece in line',
+      say`put texts with colons, quotes or commas in quotes, and keep keys of one piece in line`,
     ];
     return makeIssue(source.placeAt(pos[0]), 'bad-yaml', told, hint);
   });
@@ -121,8 +125,8 @@ const readEntry = (
       makeIssue(
         locate(source, [...path, key]),
         'many-values',
-        `more than ${limits.values} values`,
-        'give fewer',
+        say`more than ${limits.values} values`,
+        say`give fewer`,
       ),
     ),
   );

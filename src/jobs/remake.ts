@@ -14,6 +14,7 @@ import type { Work } from './plan.ts';
 import { findCalibration } from './printer-profiles.ts';
 import { checkBookName } from './understand.ts';
 import { runPlan, type JobEvent } from './run.ts';
+import { say } from '../words/say.ts';
 
 /** A print that has been made again, and the paper it begins with. */
 export interface Remade {
@@ -36,8 +37,8 @@ const notOurs = (): UserError =>
   requestError(
     '',
     'not-a-print',
-    'the record inside the file is damaged',
-    'give a PDF that soapstone wrote and nothing has changed since',
+    say`the record inside the file is damaged`,
+    say`give a PDF that soapstone wrote and nothing has changed since`,
   );
 
 const read = (spec: Spec): Request => readSpec(spec, layouts, findCalibration);

@@ -1,4 +1,5 @@
 import { requestError } from '../issue.ts';
+import { say } from '../words/say.ts';
 
 /** One of so many equal shares of a job: `2/8` on the second of eight machines. */
 export interface Share {
@@ -17,8 +18,8 @@ export const readShare = (text: string): Share => {
   throw requestError(
     'shard',
     'bad-share',
-    `"${text}" is not a share`,
-    'write 2/8 for the second of eight equal shares',
+    say`"${text}" is not a share`,
+    say`write 2/8 for the second of eight equal shares`,
   );
 };
 

@@ -9,6 +9,7 @@ import { findLayout, readRequest, type Request, type Texts } from '../request.ts
 import { limits, type Entry, type Listing } from './entry.ts';
 import { nameFile } from './file-name.ts';
 import { makeIssue, placeIssue, type Place } from './place.ts';
+import { say } from '../words/say.ts';
 
 /** A piece that has been understood. */
 export interface Piece {
@@ -79,8 +80,8 @@ const readPiece = (
         throw requestError(
           '',
           'no-layout',
-          'no layout is named',
-          'add layout, for example "layout: band", to the piece or to the defaults',
+          say`no layout is named`,
+          say`add layout, for example "layout: band", to the piece or to the defaults`,
         );
       const layout = findLayout(layoutName);
       const known = listInputs(layout);
@@ -121,9 +122,9 @@ const checkDefaults = (defaults: Entry, entries: readonly Entry[]): Issue[] => {
     if (taken.has(name)) return [];
     const near = findNearMiss(name, [...(names.has(name) ? taken : names)]);
     const message = names.has(name)
-      ? `no piece of this file takes "${name}"`
-      : `there is no option "${name}"`;
-    const hint = near === undefined ? 'leave it out' : `leave it out, or did you mean ${near}?`;
+      ? say`no piece of this file takes "${name}"`
+      : say`there is no option "${name}"`;
+    const hint = near === undefined ? say`leave it out` : say`leave it out, or did you mean ${near}?`;
     return [makeIssue(defaults.placeOf(name), 'unknown-default', message, hint)];
   });
 };
@@ -133,7 +134,12 @@ const readFormats = (asked: Listing['formats'], issues: Issue[]): readonly Forma
     const name = text.trim().toLowerCase();
     if (isFormat(name)) return [name];
     issues.push(
-      makeIssue(place, 'unknown-format', `there is no format "${text}"`, `formats: ${formats.join(', ')}`),
+      makeIssue(
+        place,
+        'unknown-format',
+        say`there is no format "${text}"`,
+        say`formats: ${formats.join(', ')}`,
+      ),
     );
     return [];
   });
@@ -148,8 +154,8 @@ export const checkBookName = (name: string): string => {
   throw requestError(
     'book',
     'book-name',
-    `"${name}" is not a plain name for a PDF in the output folder`,
-    `write letters, digits, hyphens and .pdf, for example ${good}; -o names the folder`,
+    say`"${name}" is not a plain name for a PDF in the output folder`,
+    say`write letters, digits, hyphens and .pdf, for example ${good}; -o names the folder`,
   );
 };
 
@@ -170,7 +176,12 @@ export const understandListing = (
   if (defaults !== undefined) issues.push(...checkDefaults(defaults, entries));
   if (entries.length === 0 && issues.length === 0)
     issues.push(
-      makeIssue({ file, line: 1, column: 1 }, 'no-pieces', 'there are no pieces', 'list them under pieces'),
+      makeIssue(
+        { file, line: 1, column: 1 },
+        'no-pieces',
+        say`there are no pieces`,
+        say`list them under pieces`,
+      ),
     );
   const pieces = entries.flatMap((entry) => readPiece(entry, defaults, findCalibration, issues) ?? []);
   const named =
@@ -195,7 +206,7 @@ const shortenIssues = (file: string, issues: readonly Issue[]): readonly Issue[]
   makeIssue(
     { file, line: 1, column: 1 },
     'many-faults',
-    `and ${issues.length - limits.issues} more faults`,
-    'put the first ones right, then run it again',
+    say`and ${issues.length - limits.issues} more faults`,
+    say`put the first ones right, then run it again`,
   ),
 ];

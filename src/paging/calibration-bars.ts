@@ -2,6 +2,7 @@ import { requestError } from '../issue.ts';
 import { formatBoth, formatExactMm } from '../units/format.ts';
 import { defaultMargin, type PaperSize } from './options.ts';
 import type { Paper } from './paper.ts';
+import { say } from '../words/say.ts';
 
 const inch = 25.4;
 /** Ground at the paper's edges that a bar with its lettering takes, mm. */
@@ -30,7 +31,7 @@ const isInches = (paper: Paper): boolean => {
 export const paperKey = (paper: Paper): string => {
   const write = (side: number): string => String(Number(side.toFixed(2)));
   return paper.kind === 'roll'
-    ? `roll ${write(paper.width)} mm`
+    ? say`roll ${write(paper.width)} mm`
     : `${write(paper.width)} x ${write(paper.height)} mm`;
 };
 
@@ -52,8 +53,8 @@ export const calibrationBars = (paper: Paper): CalibrationBars => {
   throw requestError(
     'paper',
     'small-paper',
-    `paper "${paper.name}" is too small to calibrate a printer with`,
-    `take paper of at least ${shortestBar + beside} x ${shortestBar + over} mm`,
+    say`paper "${paper.name}" is too small to calibrate a printer with`,
+    say`take paper of at least ${shortestBar + beside} x ${shortestBar + over} mm`,
   );
 };
 

@@ -4,6 +4,7 @@ import type { Calibration } from './calibration.ts';
 import { checkFactor } from './calibration.ts';
 import { calibrationBars, tellBar } from './calibration-bars.ts';
 import type { Paper } from './paper.ts';
+import { say, translate } from '../words/say.ts';
 
 /** Two bars that should be one length may be read so far apart, mm; further apart the page is askew. */
 const mostApart = 0.6;
@@ -19,23 +20,23 @@ const readBars = (
 ) => {
   const [first = NaN, second = first, ...more] = readings;
   const told = tellBar(drawn, { units });
-  const hint = `the bars marked ${which} are drawn ${told} long: give one reading or both, as in ${(drawn * 0.998).toFixed(1)}mm,${(drawn * 0.999).toFixed(1)}mm`;
+  const hint = say`the bars marked ${translate(which)} are drawn ${told} long: give one reading or both, as in ${(drawn * 0.998).toFixed(1)}mm,${(drawn * 0.999).toFixed(1)}mm`;
   if (more.length > 0 || Number.isNaN(first))
-    throw requestError(which, 'bad-readings', `${readings.length} readings of two bars are given`, hint);
+    throw requestError(which, 'bad-readings', say`${readings.length} readings of two bars are given`, hint);
   for (const reading of [first, second])
     if (!(Math.abs(reading / drawn - 1) <= mostOff))
       throw requestError(
         which,
         'not-the-bar',
-        `${formatMm(reading, 2)} is not a reading of a bar of ${told}`,
+        say`${formatMm(reading, 2)} is not a reading of a bar of ${told}`,
         hint,
       );
   if (Math.abs(first - second) > mostApart)
     throw requestError(
       which,
       'askew',
-      `the two bars differ by ${formatMm(Math.abs(first - second), 2)}`,
-      `read both again; if they really differ by more than ${mostApart} mm the paper slips or the printer pulls it crooked: no correction can fix that`,
+      say`the two bars differ by ${formatMm(Math.abs(first - second), 2)}`,
+      say`read both again; if they really differ by more than ${mostApart} mm the paper slips or the printer pulls it crooked: no correction can fix that`,
     );
   const factor = (first + second) / 2 / drawn;
   checkFactor(factor, which, which);

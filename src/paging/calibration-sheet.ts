@@ -14,6 +14,7 @@ import type { Paper } from './paper.ts';
 import { checkBreadth, checkLength, drawScaleCheck, namedLength } from './scale-check.ts';
 import { drawHead, stepsBlock } from './text-blocks.ts';
 import type { Drawn } from './title-block.ts';
+import { say } from '../words/say.ts';
 
 /** Stands in `soapstone.json` where prints of templates have their layout. */
 export const calibrationName = 'calibration sheet';
@@ -52,7 +53,7 @@ const drawBars = (area: Box, bars: CalibrationBars): Mark[] => {
       bars.across,
       every,
       inward,
-      `${name}: across, ${tellBar(bars.across, bars)}`,
+      say`${name}: across, ${tellBar(bars.across, bars)}`,
     );
   // Turned a quarter, the inner side of the left bar is its right hand.
   const along = (x: number, inward: 1 | -1, name: string) =>
@@ -62,7 +63,7 @@ const drawBars = (area: Box, bars: CalibrationBars): Mark[] => {
       bars.along,
       every,
       inward,
-      `${name}: along, ${tellBar(bars.along, bars)}`,
+      say`${name}: along, ${tellBar(bars.along, bars)}`,
     );
   return [
     ...across(area.minY + inset, 1, 'A'),
@@ -73,13 +74,13 @@ const drawBars = (area: Box, bars: CalibrationBars): Mark[] => {
 };
 
 const tellSteps = (command: string): readonly string[] => [
-  'Print this sheet at 100 % just as you print templates: same program and driver, same tray, same kind of paper. Nothing fitted to the page, nothing shrunk.',
-  'Let it lie flat for half an hour. Paper comes out of the printer hot and dry, and a little short.',
-  'Lay the edge of a steel rule along each bar and read it at both ends, middle of end tick to middle of end tick. Start at a full line of the rule, not at its worn end, and never at the edge of the paper.',
-  'Read to 0.1 mm or 1/64 in. Write the four lengths below.',
-  `Type them in: ${command}`,
-  'Print a template for this printer. Its 100 mm and 4 in checks must be true both ways.',
-  'Calibrate again for other paper, another tray or another driver, and when a check is off.',
+  say`Print this sheet at 100 % just as you print templates: same program and driver, same tray, same kind of paper. Nothing fitted to the page, nothing shrunk.`,
+  say`Let it lie flat for half an hour. Paper comes out of the printer hot and dry, and a little short.`,
+  say`Lay the edge of a steel rule along each bar and read it at both ends, middle of end tick to middle of end tick. Start at a full line of the rule, not at its worn end, and never at the edge of the paper.`,
+  say`Read to 0.1 mm or 1/64 in. Write the four lengths below.`,
+  say`Type them in: ${command}`,
+  say`Print a template for this printer. Its 100 mm and 4 in checks must be true both ways.`,
+  say`Calibrate again for other paper, another tray or another driver, and when a check is off.`,
 ];
 
 const writeParagraph = (text: string, width: number, height: number): Drawn => {
@@ -95,11 +96,11 @@ const writeParagraph = (text: string, width: number, height: number): Drawn => {
 const drawWords = (field: Box, printer: string, paper: Paper, command: string): Mark[] | undefined => {
   const width = widthOf(field) - checkBreadth - GAP;
   const head = drawHead(
-    { heading: 'Calibration sheet', subject: [`Printer "${printer}", paper ${paper.name}`] },
+    { heading: say`Calibration sheet`, subject: [say`Printer "${printer}", paper ${paper.name}`] },
     width,
   );
   const note = writeParagraph(
-    'Nothing on this sheet is corrected: it shows what the printer does.',
+    say`Nothing on this sheet is corrected: it shows what the printer does.`,
     width,
     2.5,
   );
@@ -143,8 +144,8 @@ const drawPage = (printer: string, paper: Paper, command: string): Page => {
     throw requestError(
       'paper',
       'small-paper',
-      `paper "${paper.name}" is too small for a calibration sheet`,
-      'take a5 or larger',
+      say`paper "${paper.name}" is too small for a calibration sheet`,
+      say`take a5 or larger`,
     );
   return {
     width,
@@ -168,10 +169,10 @@ const drawPage = (printer: string, paper: Paper, command: string): Page => {
 
 /** A calibration sheet as a print of one page; `command` takes the readings back. */
 export const makeCalibrationSheet = (printer: string, paper: Paper, command: string): Book => ({
-  title: `Calibration sheet: ${printer}, ${paper.name}`,
+  title: say`Calibration sheet: ${printer}, ${paper.name}`,
   author: '',
-  subject: 'What the printer makes of 100 %',
-  sheets: [{ name: calibrationName, heading: 'Calibration sheet', pages: [1] }],
+  subject: say`What the printer makes of 100 %`,
+  sheets: [{ name: calibrationName, heading: say`Calibration sheet`, pages: [1] }],
   pages: [drawPage(printer, paper, command)],
   spec: { layout: calibrationName, printer, paper: paper.name },
 });

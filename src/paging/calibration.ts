@@ -1,6 +1,7 @@
 import type { Vec2 } from '../geometry/vector.ts';
 import { requestError } from '../issue.ts';
 import type { Paper } from './paper.ts';
+import { say } from '../words/say.ts';
 
 /**
  * How a printer prints on one paper: printed length over drawn length, along the paper's short side or a roll's width
@@ -25,7 +26,12 @@ const isDay = (text: string): boolean => {
 /** The day as it was given. Throws a `request` UserError where it is none of the calendar. */
 export const readDay = (text: string, path: string): string => {
   if (isDay(text)) return text;
-  throw requestError(path, 'bad-date', `"${text}" is not a date`, 'write year-month-day, as in 2026-03-14');
+  throw requestError(
+    path,
+    'bad-date',
+    say`"${text}" is not a date`,
+    say`write year-month-day, as in 2026-03-14`,
+  );
 };
 
 /** A factor as a percentage in words. */
@@ -38,8 +44,8 @@ export const checkFactor = (factor: number, which: string, path: string): void =
   throw requestError(
     path,
     'beyond-correction',
-    `the printer prints ${tellPercent(factor, 2)} ${which}; more than ${mostCorrection * 100} % is not corrected`,
-    'something scales the page: switch off "fit to page" and "shrink" in the program and in the driver, set the right paper size, print the calibration sheet again',
+    say`the printer prints ${tellPercent(factor, 2)} ${which}; more than ${mostCorrection * 100} % is not corrected`,
+    say`something scales the page: switch off "fit to page" and "shrink" in the program and in the driver, set the right paper size, print the calibration sheet again`,
   );
 };
 
@@ -59,8 +65,8 @@ export const parseCalibration = (text: string, path = 'calibration'): Calibratio
     throw requestError(
       path,
       'bad-calibration',
-      `"${text}" is not a calibration`,
-      'write what the printer makes of 100 %, and when that was measured: "99.3% across, 100.4% along, 2026-03-14"',
+      say`"${text}" is not a calibration`,
+      say`write what the printer makes of 100 %, and when that was measured: "99.3% across, 100.4% along, 2026-03-14"`,
     );
   const read = { across: Number(across) / 100, along: Number(along) / 100, date: readDay(date, path) };
   checkFactor(read.across, 'across', path);

@@ -7,6 +7,7 @@ import { formatLength, formatMm } from '../units/format.ts';
 import { isOverlapping } from './box.ts';
 import type { PagingOptions } from './options.ts';
 import type { Grid, Tile } from './tile.ts';
+import { say } from '../words/say.ts';
 
 /** Ground beside the sheet that a check line takes, mm. */
 export const checkLane = 10;
@@ -187,7 +188,7 @@ export const drawSheetCheck = (
     across = tellLength(length, options);
     const from = { x: bounds.minX, y: levels.across };
     drawn.push(
-      ...drawCheckLine({ from, axis: 'x', length, text: `taping check ${across}` }, grid.tiles, marks),
+      ...drawCheckLine({ from, axis: 'x', length, text: say`taping check ${across}` }, grid.tiles, marks),
     );
   }
   if (grid.rows > 1) {
@@ -195,7 +196,9 @@ export const drawSheetCheck = (
     const length = roundCheck(bounds.maxY - bounds.minY, first + 6 - bounds.minY, options.units);
     up = tellLength(length, options);
     const from = { x: levels.up, y: bounds.minY };
-    drawn.push(...drawCheckLine({ from, axis: 'y', length, text: `taping check ${up}` }, grid.tiles, marks));
+    drawn.push(
+      ...drawCheckLine({ from, axis: 'y', length, text: say`taping check ${up}` }, grid.tiles, marks),
+    );
   }
   return { marks: drawn, check: { across, up } };
 };

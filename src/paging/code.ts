@@ -3,6 +3,7 @@ import type { Box, Fill, Mark } from '../drawing/model.ts';
 import { boxPath, growBox } from '../drawing/shape.ts';
 import { boxAt } from './box.ts';
 import type { PagingOptions } from './options.ts';
+import { say } from '../words/say.ts';
 
 /**
  * Side of the symbol on a sheet's first page, mm. Its quiet zone of four modules (ISO/IEC 18004) makes 15 mm and more of
@@ -17,7 +18,7 @@ const bleed = 0.01;
 
 const codeTexts = ({ title, identity }: PagingOptions): readonly string[] => {
   const { piece = '', revision } = title;
-  const rest = [...(revision === undefined ? [] : [`rev ${revision}`]), identity];
+  const rest = [...(revision === undefined ? [] : [say`rev ${revision}`]), identity];
   const whole = [...(piece === '' ? [] : [piece]), ...rest].join(' ');
   const cut = [40, 20, 8].map((length) => `${[...piece].slice(0, length).join('')}… ${rest.join(' ')}`);
   return [whole, ...cut, identity];

@@ -9,6 +9,7 @@ import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { longestSide } from './paper.ts';
 import type { Head } from './text-blocks.ts';
 import { inOrder } from './zones.ts';
+import { say } from '../words/say.ts';
 
 /** A page whose number among its sheet's pages is not yet known. */
 export interface Draft {
@@ -34,8 +35,8 @@ export const noRoomError = (
   requestError(
     'paper',
     noRoom,
-    `paper "${paper.name}" leaves ${Math.max(0, Math.floor(widthOf(usable)))} x ${Math.max(0, Math.floor(heightOf(usable)))} mm inside its margins`,
-    `a page needs at least ${Math.ceil(needed.width)} x ${Math.ceil(needed.height)} mm there for its scale checks, title block and drawing: take larger paper or smaller margins`,
+    say`paper "${paper.name}" leaves ${Math.max(0, Math.floor(widthOf(usable)))} x ${Math.max(0, Math.floor(heightOf(usable)))} mm inside its margins`,
+    say`a page needs at least ${Math.ceil(needed.width)} x ${Math.ceil(needed.height)} mm there for its scale checks, title block and drawing: take larger paper or smaller margins`,
   );
 
 /** What is added to the shortest page of a roll until everything goes on it, mm. */
@@ -82,7 +83,7 @@ export const draftNotes = (
   let queue: readonly Block[] = inOrder(blocks);
   while (queue.length > 0) {
     const waiting = queue;
-    const rank = { ...laterRank, hasCode: isFirst && drafts.length === 0, document: 'Notes' };
+    const rank = { ...laterRank, hasCode: isFirst && drafts.length === 0, document: say`Notes` };
     const filled = sizes.map((size) => () => ({ size, ...fillNotes(sheet, options, size, waiting, rank) }));
     let page = filled[filled.length - 1]?.();
     if (!page) throw new Error('no size of paper is given');
@@ -105,7 +106,7 @@ export const draftNotes = (
         viewport: usable,
       })),
       draw: (rank) => [
-        ...drawWholePage(usable, sheet.heading, options, { ...rank, document: 'Notes' }).marks,
+        ...drawWholePage(usable, sheet.heading, options, { ...rank, document: say`Notes` }).marks,
         ...drawBlocks(),
       ],
     });

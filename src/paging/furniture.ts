@@ -9,6 +9,7 @@ import type { PagingOptions, PaperSize } from './options.ts';
 import { inLanguage } from '../words/languages.ts';
 import { checkBreadth, drawScaleCheck, namedLength } from './scale-check.ts';
 import { type Drawn, drawTitleBlock, type TitleKind, titleWidth } from './title-block.ts';
+import { say } from '../words/say.ts';
 
 /** Which page a page is. */
 export interface PageRank {
@@ -45,7 +46,7 @@ const nameRoom = textWidth('notes 88', 5, true);
 const noticePitch = 3.6;
 
 const printNotice = (isFullSize: boolean): string =>
-  `${isFullSize ? 'FULL SIZE 1:1. ' : ''}Print at actual size, 100 %. Before use lay a steel rule on both checks: 100 mm and 4 in must be true.`;
+  say`${isFullSize ? say`FULL SIZE 1:1. ` : ''}Print at actual size, 100 %. Before use lay a steel rule on both checks: 100 mm and 4 in must be true.`;
 
 const notices = ({ printer, second }: PagingOptions, isFullSize: boolean): string[] =>
   [
@@ -92,10 +93,10 @@ const drawLevelCheck = (
 };
 
 const titleTexts = (options: PagingOptions, heading: string, rank: PageRank) => ({
-  documentType: rank.document ?? 'Full-size template',
+  documentType: rank.document ?? say`Full-size template`,
   ...options.title,
   title: options.title.title ?? heading,
-  page: `${rank.index} of ${rank.count}`,
+  page: say`${rank.index} of ${rank.count}`,
   identity: options.identity,
 });
 

@@ -13,6 +13,7 @@ import { longestSide, type Paper } from './paper.ts';
 import type { Head } from './text-blocks.ts';
 import { planTilePage } from './tile-page.ts';
 import { around, type Drawing, tileSheet } from './tiled-sheet.ts';
+import { say } from '../words/say.ts';
 
 /** A sheet ready to be laid on paper: its values written, its drawing measured, its words as blocks. */
 export interface Prepared extends Head {
@@ -55,7 +56,7 @@ const tileCost = 30;
 /** The sheet whole on one page, with the blocks that go there. */
 const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions): Candidate | undefined => {
   const usable = usableArea(size, options);
-  const document = sheet.isFullSize ? undefined : 'Figures';
+  const document = sheet.isFullSize ? undefined : say`Figures`;
   const furniture = drawWholePage(usable, sheet.heading, options, { ...anyRank, document });
   if (!hasRoom(usable, furniture)) return undefined;
   const { bounds, ink } = sheet.drawing;

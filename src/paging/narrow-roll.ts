@@ -18,6 +18,7 @@ import { shareMarks } from './tile-marks.ts';
 import { planGrid } from './tile.ts';
 import type { Drawn } from './title-block.ts';
 import { inOrder } from './zones.ts';
+import { say } from '../words/say.ts';
 
 /**
  * Rolls for labels and receipts: a strip along the roll, as long as what is drawn needs. At its start what it is and the
@@ -48,15 +49,15 @@ const startLines = (sheet: Head, options: PagingOptions, rank: PageRank): readon
   return [
     sheet.subject[0] ?? '',
     [
-      ...named('Piece', piece),
-      ...named('Qty', quantity),
-      ...named('Job', job),
-      ...named('No.', number),
-      ...named('Rev', revision),
+      ...named(say`Piece`, piece),
+      ...named(say`Qty`, quantity),
+      ...named(say`Job`, job),
+      ...named(say`No.`, number),
+      ...named(say`Rev`, revision),
       ...named('', date),
     ].join(' · '),
-    `${rank.name} · ${rank.index} of ${rank.count}`,
-    `${rank.document === undefined ? 'FULL SIZE 1:1. ' : ''}Print at actual size, 100 %; the rules must be true on a steel rule.`,
+    say`${rank.name} · ${rank.index} of ${rank.count}`,
+    say`${rank.document === undefined ? say`FULL SIZE 1:1. ` : ''}Print at actual size, 100 %; the rules must be true on a steel rule.`,
   ].filter((line) => line !== '');
 };
 
@@ -216,7 +217,7 @@ export const draftStripNotes = (
       views: [{ sheet: sheet.name, name, origin: { x: usable.minX, y: usable.minY }, viewport: usable }],
       draw: (rank) => [
         ...moveMarks(
-          drawStart(sheet, options, { ...rank, document: 'Notes' }, heightOf(usable)).marks,
+          drawStart(sheet, options, { ...rank, document: say`Notes` }, heightOf(usable)).marks,
           usable.minX,
           usable.minY,
         ),

@@ -6,6 +6,7 @@ import type { Language } from '../words/languages.ts';
 import { stretchOf } from './calibration.ts';
 import type { Paper } from './paper.ts';
 import type { Printer } from './printer.ts';
+import { say } from '../words/say.ts';
 
 /** Texts of the title block (ISO 7200 data fields, and a shop's own); those left out are not drawn. */
 export interface TitleFields {
@@ -102,7 +103,7 @@ export const supersededStrip = (size: PaperSize, options: PagingOptions): readon
   if (supersededBy === undefined) return [];
   const { minX, maxX, maxY } = clearArea(size, options);
   const [inside, foot] = [maxX - minX - 8, maxY - stripHeight + 2];
-  const words = `SUPERSEDED BY ${supersededBy}. DO NOT CUT BY THIS PRINT.`;
+  const words = say`SUPERSEDED BY ${supersededBy}. DO NOT CUT BY THIS PRINT.`;
   const height = [5, 3.5, 2.5].find((tall) => textWidth(words, tall, true) <= inside) ?? 2.5;
   const box: Box = { minX: minX + 0.5, maxX: maxX - 0.5, minY: foot, maxY: maxY - 0.5 };
   const middle = { x: (minX + maxX) / 2, y: (foot + maxY - 0.5) / 2 };

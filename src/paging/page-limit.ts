@@ -1,4 +1,5 @@
 import { requestError, UserError } from '../issue.ts';
+import { say } from '../words/say.ts';
 
 /** Most pages made of one request unless the person is sure. */
 export const pageLimit = 100;
@@ -10,8 +11,8 @@ export const manyPagesError = (most: number): UserError =>
   requestError(
     'paper',
     code,
-    `this makes more than ${most} pages`,
-    'choose larger paper, or add --yes to make them all',
+    say`this makes more than ${most} pages`,
+    say`choose larger paper, or add --yes to make them all`,
   );
 
 /** True for that error: another way to hold the paper may take fewer pages. */

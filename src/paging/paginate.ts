@@ -17,6 +17,7 @@ import { isSignedOff, laidOnOf, signOffBlock } from './sign-off.ts';
 import { stretchPage } from './stretch.ts';
 import { tableBlock } from './table-block.ts';
 import { type Also, cautionsBlock, factsBlock, stepsBlock } from './text-blocks.ts';
+import { say } from '../words/say.ts';
 
 /** The pages of a print, and which of them belong to which sheet (1-based). */
 export interface Paged {
@@ -80,8 +81,8 @@ const headingOf = ({ heading, make = 1 }: Sheet, { title }: PagingOptions): stri
   if (make <= 1) return heading;
   const pieces = Number(title.quantity ?? 1);
   return pieces > 1
-    ? `${heading}: make ${make * pieces} (${make} for each piece)`
-    : `${heading}: make ${make}`;
+    ? say`${heading}: make ${make * pieces} (${make} for each piece)`
+    : say`${heading}: make ${make}`;
 };
 
 /** Lines of these roles are laid on the steel; a drawing without any is a figure. */
@@ -132,7 +133,7 @@ const finishPage = (draft: Draft, marks: readonly Mark[], label: string, options
 const nameOf = ({ name }: Draft, [first = '', ...others]: readonly string[]): string => {
   if (others.length === 0) return `${first} ${name}`;
   const sheets =
-    others.length > 3 ? `${first} to ${others[others.length - 1] ?? ''}` : [first, ...others].join(' + ');
+    others.length > 3 ? say`${first} to ${others[others.length - 1] ?? ''}` : [first, ...others].join(' + ');
   return name.startsWith('notes') ? `${sheets} ${name}` : sheets;
 };
 

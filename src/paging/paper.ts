@@ -1,6 +1,7 @@
 import { requestError } from '../issue.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { parseLength } from '../units/length.ts';
+import { say } from '../words/say.ts';
 
 /**
  * What the printer is fed: a sheet, given upright (its shorter side across), or a roll of fixed width from which as
@@ -89,8 +90,8 @@ const checkSide = (side: number, shown: string, path: string): number => {
   throw requestError(
     path,
     'paper-size',
-    `${path} "${shown}" has a side of ${side} mm`,
-    `give sides over 0 and up to ${longestSide} mm (200 in), the largest page a PDF can have`,
+    say`${path} "${shown}" has a side of ${side} mm`,
+    say`give sides over 0 and up to ${longestSide} mm (200 in), the largest page a PDF can have`,
   );
 };
 
@@ -139,9 +140,9 @@ export const parsePaper = (text: string, path = 'paper'): Paper => {
   throw requestError(
     path,
     'unknown-paper',
-    `${path} "${text}" is not a paper`,
+    say`${path} "${text}" is not a paper`,
     near !== undefined
-      ? `did you mean ${near}? A size of your own reads 300x500mm or 12x18in`
-      : 'give letter, legal, tabloid, a0 to a6, b0 to b6, ansi-a to ansi-e, arch-a to arch-e1, 24in-roll, or a size like 300x500mm',
+      ? say`did you mean ${near}? A size of your own reads 300x500mm or 12x18in`
+      : say`give letter, legal, tabloid, a0 to a6, b0 to b6, ansi-a to ansi-e, arch-a to arch-e1, 24in-roll, or a size like 300x500mm`,
   );
 };

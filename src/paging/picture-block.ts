@@ -58,7 +58,7 @@ export const joinViews = (views: readonly Block[]): Block =>
 export const pictureBlock = ({ title, marks, bounds }: Picture): Block => {
   const words = title.toLowerCase().includes(say`to scale`)
     ? title
-    : `${title}${title === '' ? 'N' : ', n'}ot to scale`;
+    : say`${title}${title === '' ? 'N' : ', n'}ot to scale`;
   const lines = wrapText(words, height, true, Math.max(widthOf(bounds), 40));
   const below = linesHeight(lines.length, height) + 1.5;
   const width = Math.max(widthOf(bounds), ...lines.map((line) => textWidth(line, height, true)));

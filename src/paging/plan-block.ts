@@ -6,21 +6,22 @@ import { type Block, type Fitted, makeBlock, pitchOf } from './block.ts';
 import { boxAt } from './box.ts';
 import type { SheetCheck } from './check-line.ts';
 import type { Grid, Tile } from './tile.ts';
+import { say } from '../words/say.ts';
 
 const height = 2.5;
 
 const instructions = (check: SheetCheck, isStrip: boolean): string => {
   const lengths = [
-    check.across === undefined ? '' : `${check.across} across`,
-    check.up === undefined ? '' : `${check.up} up`,
+    check.across === undefined ? '' : say`${check.across} across`,
+    check.up === undefined ? '' : say`${check.up} up`,
   ].filter((text) => text !== '');
   return (
-    `${
+    say`${
       isStrip
-        ? 'Cut the strips out along their frames. '
-        : 'Trim the left and upper edge of each page to its frame. '
+        ? say`Cut the strips out along their frames. `
+        : say`Trim the left and upper edge of each page to its frame. `
     }Lap it onto the previous one until that edge lies on the dashed lap line and the half crosses are whole, and tape. ` +
-    `Then measure from arrow to arrow: ${lengths.join(', ')}.`
+    say`Then measure from arrow to arrow: ${lengths.join(', ')}.`
   );
 };
 
@@ -61,7 +62,7 @@ const shapePlan = (
   const isCrowded = cell.width < named.width || cell.height < named.height;
   const [width, tall] = [grid.columns * cell.width, grid.rows * cell.height];
   const text = setText(instructions(check, isStrip), height, false, Math.max(most.text, width));
-  const title = 'How the pages go together';
+  const title = say`How the pages go together`;
   const outside = isCrowded ? pitchOf(height) : 0;
   const below = grid.rows > 1 ? outside : 0;
   const textHeight = text.count * pitchOf(height) + 1.5;

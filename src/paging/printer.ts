@@ -1,6 +1,7 @@
 import { requestError } from '../issue.ts';
 import { type Calibration, parseCalibration, roundCalibration, tellPercent } from './calibration.ts';
 import type { Paper } from './paper.ts';
+import { say } from '../words/say.ts';
 
 /** A printer that a print is corrected for. */
 export interface Printer extends Calibration {
@@ -13,11 +14,11 @@ const longestName = 40;
 /** A printer's name. Throws a `request` UserError for one too long for a line of a page, and for `none`. */
 export const readPrinterName = (text: string, path = 'printer'): string => {
   const name = text.trim().replace(/\s+/g, ' ');
-  const hint = `give a name of 1 to ${longestName} letters, as in "shop laser"`;
+  const hint = say`give a name of 1 to ${longestName} letters, as in "shop laser"`;
   if (name === '' || [...name].length > longestName || /\p{C}/u.test(name))
-    throw requestError(path, 'bad-printer', `"${name.slice(0, longestName)}" cannot name a printer`, hint);
+    throw requestError(path, 'bad-printer', say`"${name.slice(0, longestName)}" cannot name a printer`, hint);
   if (name.toLowerCase() === noPrinter)
-    throw requestError(path, 'bad-printer', `"${name}" stands for no printer`, hint);
+    throw requestError(path, 'bad-printer', say`"${name}" stands for no printer`, hint);
   return name;
 };
 
@@ -32,8 +33,8 @@ export const knowNoPrinter: FindCalibration = (printer) => {
   throw requestError(
     'printer',
     'not-calibrated',
-    `what printer "${printer}" makes of 100 % is not known here`,
-    'give calibration too, as in "99.3% across, 100.4% along, 2026-03-14"',
+    say`what printer "${printer}" makes of 100 % is not known here`,
+    say`give calibration too, as in "99.3% across, 100.4% along, 2026-03-14"`,
   );
 };
 
@@ -55,11 +56,11 @@ export const readPrinter = (
   throw requestError(
     'calibration',
     'no-printer',
-    'a calibration is given, but not whose',
-    'give printer too, the name of the printer that was calibrated',
+    say`a calibration is given, but not whose`,
+    say`give printer too, the name of the printer that was calibrated`,
   );
 };
 
 /** What every page of a corrected print says of it. */
 export const tellPrinter = ({ name, across, along, date }: Printer): string =>
-  `True on printer "${name}" only, calibrated ${date}: drawn ${tellPercent(1 / across, 2)} across and ${tellPercent(1 / along, 2)} along the paper.`;
+  say`True on printer "${name}" only, calibrated ${date}: drawn ${tellPercent(1 / across, 2)} across and ${tellPercent(1 / along, 2)} along the paper.`;

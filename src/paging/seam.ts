@@ -17,6 +17,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 import { boxAt, isOverlapping, shareBox } from './box.ts';
 import type { Grid, Tile } from './tile.ts';
 import { gutter, lane } from './tile-page.ts';
+import { say } from '../words/say.ts';
 
 /** Where two tiles are lined up, the second laid on the first: crosses at the same places of the sheet on both. */
 export interface Seam {
@@ -183,7 +184,7 @@ const drawLapLine = (seam: Seam, texts: readonly Box[]): Stroke[] => {
  */
 const nameOver = ({ tiles: [under, over], isUpright }: Seam, keep: Box | undefined): Mark[] => {
   const { window } = under;
-  const text = `${over.name} laps here`;
+  const text = say`${over.name} laps here`;
   const style = { align: 'centre', valign: 'middle' } as const;
   const width = textWidth(text, 2.5, false);
   if (!isUpright) {

@@ -15,6 +15,7 @@ import { longestSide } from './paper.ts';
 import { joinViews } from './picture-block.ts';
 import { drawHead, subjectBlock } from './text-blocks.ts';
 import { inOrder } from './zones.ts';
+import { say } from '../words/say.ts';
 
 /**
  * Several sheets on one page. Either each as a panel with its own heading, drawing and words, the panels packed; or only the
@@ -109,7 +110,7 @@ const panelsOf = (sheet: Prepared, words: readonly Block[], text: TextHeight): P
 
 /** What all sheets of a page say, as a panel of words. */
 const commonPanels = (blocks: readonly Block[], text: TextHeight): Panel[] => {
-  const title = 'For every sheet on this page';
+  const title = say`For every sheet on this page`;
   const above = pitchOf(3.5) + between;
   return unbeaten(
     stacksOf(joined(blocks), text).map((set): Panel => {

@@ -1,6 +1,7 @@
 import type { LaidOn, Sheet } from '../drawing/model.ts';
 import type { Block } from './block.ts';
 import { drawForm, sizeForm } from './form.ts';
+import { say } from '../words/say.ts';
 
 /** What the work is done on. A pattern shorter than the girth is that of the mean diameter: plate to be rolled. */
 export const laidOnOf = ({ laidOn, fit }: Pick<Sheet, 'laidOn' | 'fit'>): LaidOn => {
@@ -15,7 +16,7 @@ export const isSignedOff = (sheet: Pick<Sheet, 'laidOn' | 'fit'>): boolean =>
   sheet.fit?.lay.kind === 'round' && laidOnOf(sheet) === 'pipe';
 
 /** Filled in by hand when the pipe is marked: what was measured on it, what it is, and who checked. */
-const labels = ['Girth measured', 'Heat number', 'Checked by', 'Date'];
+const labels = () => [say`Girth measured`, say`Heat number`, say`Checked by`, say`Date`];
 
 /** The line that is signed before the pipe is cut. */
 export const signOffBlock: Block = {
@@ -24,6 +25,6 @@ export const signOffBlock: Block = {
     const columns = [4, 2, 1].find((count) => width / count >= 28);
     if (columns === undefined) return undefined;
     const field = Math.min(44, width / columns);
-    return { ...sizeForm(labels, columns, field), draw: () => drawForm(labels, columns, field).marks };
+    return { ...sizeForm(labels(), columns, field), draw: () => drawForm(labels(), columns, field).marks };
   },
 };

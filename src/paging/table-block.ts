@@ -3,6 +3,7 @@ import type { Mark, Table } from '../drawing/model.ts';
 import { FINE, letter, QUARTER, ruleLine } from '../drawing/shape.ts';
 import { type Block, type Fitted, makeBlock, pitchOf, type TextHeight } from './block.ts';
 import { once } from '../drawing/once.ts';
+import { say } from '../words/say.ts';
 
 /** Space between columns, and between the groups a long table is folded into, in lettering heights. */
 const columnGap = 1.6;
@@ -154,7 +155,7 @@ const dropConstant = (table: Table<string>): Table<string> => {
   });
   const keep = (cells: readonly string[]): string[] => cells.filter((_, c) => isKept[c]);
   return {
-    title: same.length === 0 ? title : `${title}; in every row ${same.join(', ')}`,
+    title: same.length === 0 ? title : say`${title}; in every row ${same.join(', ')}`,
     header: keep(header),
     rows: rows.map(keep),
   };
@@ -188,7 +189,7 @@ export const tableBlock = (whole: Table<string>): Block => {
 /** A table in two: by columns where it is too wide for the page, else by rows; undefined where it is neither. */
 const splitTable = (table: Table<string>): Block['split'] => {
   const { title, header, rows } = table;
-  const more = `${title}, continued`;
+  const more = say`${title}, continued`;
   if (rows.length < 2 && header.length < 3) return undefined;
   const setWidth = once(() => shapeTable(table, measureColumns(table, 2.5), 2.5, 1).width);
   return (width) => {

@@ -5,6 +5,7 @@ import { letter } from '../drawing/shape.ts';
 import { inLanguage, type Language } from '../words/languages.ts';
 import { type Block, type Fitted, linesHeight, makeBlock, pitchOf, type TextHeight } from './block.ts';
 import type { Drawn } from './title-block.ts';
+import { say } from '../words/say.ts';
 
 interface Item {
   readonly sign: string;
@@ -73,7 +74,7 @@ const itemsBlock = <T extends Item>(
 };
 
 const titleOf = (title: string, isContinued: boolean): string =>
-  isContinued ? `${title}, continued` : title;
+  isContinued ? say`${title}, continued` : title;
 
 /** A title with items under it. */
 const listBlock = (
@@ -171,7 +172,7 @@ const inBoth = (text: () => string, { language }: Also): Titles => [text(), inLa
 
 /** The work, step by step, numbered. */
 export const stepsBlock = (steps: readonly string[], also?: Also): Block => {
-  const title = (): string => 'Do the work in this order';
+  const title = (): string => say`Do the work in this order`;
   const items = steps.map((text, i) => ({ sign: String(i + 1), text, other: also?.texts[i] ?? '' }));
   return also === undefined
     ? listBlock('steps', title(), items)
@@ -179,20 +180,20 @@ export const stepsBlock = (steps: readonly string[], also?: Also): Block => {
 };
 
 /** What is to be measured before anything is marked. */
-const stockCautions: Readonly<Record<LaidOn, string>> = {
-  pipe: 'The pipe decides, not the table: measure it before you mark.',
-  plate: 'The steel decides, not the drawing: measure it before you mark.',
-};
+const stockCautions = (): Readonly<Record<LaidOn, string>> => ({
+  pipe: say`The pipe decides, not the table: measure it before you mark.`,
+  plate: say`The steel decides, not the drawing: measure it before you mark.`,
+});
 
 /** What no sheet can know, in one line on every one. */
 const sharedCaution = (stock: LaidOn): string =>
-  `${stockCautions[stock]} Geometry only, no pressure, strength or weld design. Hot work by the site’s permit, on lines cleaned and tested safe. Local codes and qualified people decide.`;
+  say`${stockCautions()[stock]} Geometry only, no pressure, strength or weld design. Hot work by the site’s permit, on lines cleaned and tested safe. Local codes and qualified people decide.`;
 
 /** Cautions in one list. */
 export const careBlock = (lines: readonly string[]): Block => ({
   ...listBlock(
     'cautions',
-    'Take care',
+    say`Take care`,
     lines.map((text) => ({ sign: '–', text })),
     2.5,
   ),
@@ -201,7 +202,7 @@ export const careBlock = (lines: readonly string[]): Block => ({
 
 /** The sheet's own cautions, then the shared line. */
 export const cautionsBlock = (cautions: readonly string[], stock: LaidOn, also?: Also): Block => {
-  const title = (): string => 'Take care';
+  const title = (): string => say`Take care`;
   const shared = (): string => sharedCaution(stock);
   if (also === undefined) return careBlock([...cautions, shared()]);
   const others = [...also.texts, inLanguage(also.language, shared)];

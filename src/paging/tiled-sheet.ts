@@ -18,6 +18,7 @@ import { shareMarks } from './tile-marks.ts';
 import { gutter, lane, planTilePage, type TilePage } from './tile-page.ts';
 import { countSpans, dropBlanks, type Grid, planGrid, type Tile } from './tile.ts';
 import { fillSpaces } from './zones.ts';
+import { say } from '../words/say.ts';
 
 /** White space between a tile's frame and the drawing's own edge, mm. */
 export const around = 1;
@@ -101,22 +102,22 @@ const checkCount = (bounds: Box, room: PaperSize, { overlap }: PagingOptions): v
     throw requestError(
       'overlap',
       'overlap-too-small',
-      `an overlap of ${overlap} mm has no room for alignment marks`,
-      `give an overlap of at least ${leastOverlap} mm; 10 mm is usual`,
+      say`an overlap of ${overlap} mm has no room for alignment marks`,
+      say`give an overlap of at least ${leastOverlap} mm; 10 mm is usual`,
     );
   if (Math.min(room.width, room.height) <= 2 * overlap)
     throw requestError(
       'overlap',
       'overlap-too-large',
-      `an overlap of ${overlap} mm leaves nothing of a page's own`,
-      `give an overlap under ${Math.floor(Math.min(room.width, room.height) / 2)} mm on this paper`,
+      say`an overlap of ${overlap} mm leaves nothing of a page's own`,
+      say`give an overlap under ${Math.floor(Math.min(room.width, room.height) / 2)} mm on this paper`,
     );
   if (columns * rows > mostTiles)
     throw requestError(
       'paper',
       'too-many-pages',
-      `the sheet would take ${columns * rows} pages`,
-      'take larger paper, or check the sizes that were given',
+      say`the sheet would take ${columns * rows} pages`,
+      say`take larger paper, or check the sizes that were given`,
     );
 };
 
@@ -155,7 +156,7 @@ const groupTiles = ({ tiles }: Grid, page: Box, strips: number): Group[] => {
   return Array.from({ length: Math.ceil(tiles.length / strips) }, (_, g) => {
     const few = tiles.slice(g * strips, (g + 1) * strips);
     const [first, last] = [few[0], few[few.length - 1]];
-    const name = first === last ? (first?.name ?? '') : `${first?.name ?? ''} to ${last?.name ?? ''}`;
+    const name = first === last ? (first?.name ?? '') : say`${first?.name ?? ''} to ${last?.name ?? ''}`;
     return {
       name,
       tiles: few.map((tile, i) => ({
@@ -216,7 +217,7 @@ export interface TiledSheet {
 /** Over a strip: its name, and what laps on it. */
 const drawStripHead = ({ window, name }: Tile, next: Tile | undefined): Mark[] => {
   const y = window.maxY + 1.4;
-  const words = next === undefined ? '' : `lay ${next.name} on at the dashed line`;
+  const words = next === undefined ? '' : say`lay ${next.name} on at the dashed line`;
   return [
     letter('page', { x: window.minX, y }, name, 3.5, { bold: true }),
     ...(words === '' ? [] : [letter('page', { x: window.maxX, y }, words, 2.5, { align: 'right' })]),

@@ -3,6 +3,7 @@ import type { Mark } from '../drawing/model.ts';
 import { boxPath, letter, NARROW, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
 import { boxAt } from './box.ts';
 import type { TitleFields } from './options.ts';
+import { say } from '../words/say.ts';
 
 /** A thing drawn in its own box, whose lower left corner is (0, 0). */
 export interface Drawn {
@@ -16,25 +17,25 @@ export type TitleTexts = TitleFields & { readonly page: string; readonly identit
 
 type Key = keyof TitleTexts;
 
-const labels: Readonly<Record<Key, string>> = {
-  title: 'Title',
-  piece: 'Piece mark',
-  quantity: 'Quantity',
-  job: 'Job',
-  order: 'Order',
-  number: 'Drawing number',
-  revision: 'Revision',
-  date: 'Date of issue',
-  supersedes: 'Supersedes',
-  supersededBy: 'Superseded by',
-  documentType: 'Document type',
-  owner: 'Legal owner',
-  drawn: 'Drawn',
-  checked: 'Checked',
-  approved: 'Approved',
-  page: 'Page',
-  identity: 'Identity',
-};
+const labels = (): Readonly<Record<Key, string>> => ({
+  title: say`Title`,
+  piece: say`Piece mark`,
+  quantity: say`Quantity`,
+  job: say`Job`,
+  order: say`Order`,
+  number: say`Drawing number`,
+  revision: say`Revision`,
+  date: say`Date of issue`,
+  supersedes: say`Supersedes`,
+  supersededBy: say`Superseded by`,
+  documentType: say`Document type`,
+  owner: say`Legal owner`,
+  drawn: say`Drawn`,
+  checked: say`Checked`,
+  approved: say`Approved`,
+  page: say`Page`,
+  identity: say`Identity`,
+});
 
 /** A row of cells: its height, and its fields with their widths as shares of the row, mm where the block is 180 wide. */
 interface Row {
@@ -198,7 +199,7 @@ export const drawTitleBlock = (kind: TitleKind, width: number, texts: TitleTexts
       const wide = (share / titleWidth) * width;
       if (x > 0) marks.push(ruleLine('page', { x, y: top - row.height }, { x, y: top }, NARROW));
       marks.push(
-        letter('page', { x: x + pad, y: top - labelHeight }, shorten(labels[key], 2.5, wide - pad), 2.5),
+        letter('page', { x: x + pad, y: top - labelHeight }, shorten(labels()[key], 2.5, wide - pad), 2.5),
         ...writeValue((texts[key] ?? '').trim(), x, top, wide, row.height),
       );
       x += wide;

@@ -13,6 +13,7 @@ import {
   type PdfDict,
   type PdfValue,
 } from './pdf-values.ts';
+import { say } from '../words/say.ts';
 
 /**
  * An account of the whole document: every object that can be reached from the trailer is of a kind the program writes, with the
@@ -45,7 +46,7 @@ const fault = ({ faults }: Walk, what: string): void => {
 
 const visit = (walk: Walk, check: Check, value: PdfValue, where: string): void => {
   walk.values += 1;
-  if (walk.values > limits.accounted) throw new BeyondLimit('the file holds more than any print');
+  if (walk.values > limits.accounted) throw new BeyondLimit(say`the file holds more than any print`);
   check(walk, walk.objects.resolve(value) ?? null, where);
 };
 
@@ -53,15 +54,15 @@ const visit = (walk: Walk, check: Check, value: PdfValue, where: string): void =
 const holds =
   (test: (value: PdfValue) => boolean, want: string): Check =>
   (walk, value, where) => {
-    if (!test(value)) fault(walk, `${where} is ${tellValue(value)}, not ${want}`);
+    if (!test(value)) fault(walk, say`${where} is ${tellValue(value)}, not ${want}`);
   };
 
-const number = holds((v) => typeof v === 'number', 'a number');
+const number = () => holds((v) => typeof v === 'number', say`a number`);
 const text = holds((v) => isText(v), 'text');
-const anyName = holds((v) => isName(v), 'a name');
+const anyName = () => holds((v) => isName(v), say`a name`);
 const exactly = (wanted: number | boolean): Check => holds((v) => v === wanted, String(wanted));
 const name = (...wanted: readonly string[]): Check =>
-  holds((v) => isName(v) && wanted.includes(v.name), `/${wanted.join(' or /')}`);
+  holds((v) => isName(v) && wanted.includes(v.name), `/${wanted.join(say` or /`)}`);
 const textIs = (wanted: string): Check => holds((v) => isText(v) && textOf(v) === wanted, `(${wanted})`);
 
 /** A list of any length, or of the one given. */
@@ -71,7 +72,7 @@ const list =
     if (!isArray(value) || (length !== undefined && value.length !== length))
       return fault(
         walk,
-        `${where} is ${tellValue(value)}, not a list${length === undefined ? '' : ` of ${length}`}`,
+        say`${where} is ${tellValue(value)}, not a list${length === undefined ? '' : say` of ${length}`}`,
       );
     value.forEach((item, i) => visit(walk, each, item, `${where} ${i + 1}`));
   };
@@ -87,16 +88,16 @@ const checkEntries = (
 ): void => {
   for (const [key, value] of dict) {
     const check = Object.hasOwn(known, key) ? known[key] : undefined;
-    if (check === undefined) fault(walk, `${where} has an entry /${key.slice(0, 40)} that no print has`);
+    if (check === undefined) fault(walk, say`${where} has an entry /${key.slice(0, 40)} that no print has`);
     else visit(walk, check, value, `${where} /${key}`);
   }
-  for (const key of needed) if (!dict.has(key)) fault(walk, `${where} has no entry /${key}`);
+  for (const key of needed) if (!dict.has(key)) fault(walk, say`${where} has no entry /${key}`);
 };
 
 /** A dictionary with these entries and no other. Each is walked once, however many lead to it. */
 const entries = (known: Entries, needed: readonly string[] = []): Check => {
   const check: Check = (walk, value, where) => {
-    if (!isDict(value)) return fault(walk, `${where} is ${tellValue(value)}, not a dictionary`);
+    if (!isDict(value)) return fault(walk, say`${where} is ${tellValue(value)}, not a dictionary`);
     const seen = walk.seen.get(check) ?? new Set();
     walk.seen.set(check, seen);
     if (seen.has(value)) return;
@@ -108,7 +109,7 @@ const entries = (known: Entries, needed: readonly string[] = []): Check => {
 
 /** How a stream is packed says nothing of what is in it. */
 const packing: Entries = {
-  Length: number,
+  Length: number(),
   Filter: () => undefined,
   DecodeParms: () => undefined,
 };
@@ -116,7 +117,7 @@ const packing: Entries = {
 const stream = (known: Entries): Check => {
   const inner = { ...packing, ...known };
   return (walk, value, where) => {
-    if (!isStream(value)) return fault(walk, `${where} is ${tellValue(value)}, not a stream`);
+    if (!isStream(value)) return fault(walk, say`${where} is ${tellValue(value)}, not a stream`);
     checkEntries(walk, value.dict, where, inner, []);
   };
 };
@@ -161,7 +162,7 @@ const attachment = entries({
     F: stream({
       Type: name('EmbeddedFile'),
       Subtype: name('application/json'),
-      Params: entries({ CreationDate: text, ModDate: text, CheckSum: text, Size: number }),
+      Params: entries({ CreationDate: text, ModDate: text, CheckSum: text, Size: number() }),
     }),
   }),
 });
@@ -169,7 +170,7 @@ const attachment = entries({
 /** A tree of names or numbers: pairs of a key and a value, or further nodes. */
 const tree = (key: 'Names' | 'Nums', value: Check): Check => {
   const pairs: Check = (walk, items, where) => {
-    if (!isArray(items)) return fault(walk, `${where} is ${tellValue(items)}, not a list`);
+    if (!isArray(items)) return fault(walk, say`${where} is ${tellValue(items)}, not a list`);
     items.forEach((item, i) => {
       if (i % 2 === 1) visit(walk, value, item, `${where} ${(i + 1) / 2}`);
     });
@@ -193,17 +194,18 @@ const bookmarkEntries: Entries = {
     bookmarks(walk, value, where);
   },
   Last: elsewhere,
-  Count: number,
+  Count: number(),
   Dest: (walk, value, where) => {
     if (!isArray(value) || value.length !== 2 || !isRef(value[0]) || !isName(value[1]))
-      fault(walk, `${where} leads to no page`);
+      fault(walk, say`${where} leads to no page`);
   },
 };
 
 /** A bookmark and all that come after it. That they end has been seen where they were read. */
 const bookmarks: Check = (walk, first, where) => {
   const next = (of: PdfDict): PdfValue => walk.objects.resolve(of.get('Next')) ?? null;
-  for (let at = first; isDict(at); at = next(at)) checkEntries(walk, at, where, bookmarkEntries, ['Title']);
+  for (let at = first; isDict(at); at = next(at))
+    checkEntries(walk, at, where, bookmarkEntries, [say`Title`]);
 };
 
 const preferences = entries(
@@ -219,27 +221,27 @@ const preferences = entries(
 );
 
 const fontNames = /^[A-Z]{6}\+DejaVuSansCondensed(-Bold)?$/;
-const fontName = holds((v) => isName(v) && fontNames.test(v.name), 'the lettering font');
+const fontName = () => holds((v) => isName(v) && fontNames.test(v.name), say`the lettering font`);
 
 const descriptor = entries({
   Type: name('FontDescriptor'),
-  FontName: fontName,
-  Flags: number,
-  FontBBox: list(number, 4),
-  ItalicAngle: number,
-  Ascent: number,
-  Descent: number,
-  CapHeight: number,
-  XHeight: number,
-  StemV: number,
-  FontFile2: stream({ Length1: number }),
+  FontName: fontName(),
+  Flags: number(),
+  FontBBox: list(number(), 4),
+  ItalicAngle: number(),
+  Ascent: number(),
+  Descent: number(),
+  CapHeight: number(),
+  XHeight: number(),
+  StemV: number(),
+  FontFile2: stream({ Length1: number() }),
 });
 
 const innerFont = entries({
   Type: name('Font'),
   Subtype: name('CIDFontType2'),
-  BaseFont: fontName,
-  CIDSystemInfo: entries({ Registry: textIs('Adobe'), Ordering: textIs('Identity'), Supplement: number }),
+  BaseFont: fontName(),
+  CIDSystemInfo: entries({ Registry: textIs('Adobe'), Ordering: textIs('Identity'), Supplement: number() }),
   FontDescriptor: descriptor,
   W: elsewhere,
   CIDToGIDMap: name('Identity'),
@@ -248,7 +250,7 @@ const innerFont = entries({
 const font = entries({
   Type: name('Font'),
   Subtype: name('Type0'),
-  BaseFont: fontName,
+  BaseFont: fontName(),
   Encoding: name('Identity-H'),
   DescendantFonts: list(innerFont, 1),
   ToUnicode: stream({}),
@@ -258,12 +260,12 @@ const font = entries({
 const named =
   (each: Check): Check =>
   (walk, value, where) => {
-    if (!isDict(value)) return fault(walk, `${where} is ${tellValue(value)}, not a dictionary`);
+    if (!isDict(value)) return fault(walk, say`${where} is ${tellValue(value)}, not a dictionary`);
     for (const [key, item] of value) visit(walk, each, item, `${where} /${key.slice(0, 40)}`);
   };
 
 const resources = entries({
-  ProcSet: list(anyName),
+  ProcSet: list(anyName()),
   Properties: named(layer),
   Font: named(font),
   ColorSpace: none,
@@ -273,11 +275,11 @@ const resources = entries({
   Shading: none,
 });
 
-const numberFormat = entries({ Type: name('NumberFormat'), U: text, C: number, F: name('D'), D: number });
+const numberFormat = entries({ Type: name('NumberFormat'), U: text, C: number(), F: name('D'), D: number() });
 const formats = list(numberFormat, 1);
 const viewport = entries({
   Type: name('Viewport'),
-  BBox: list(number, 4),
+  BBox: list(number(), 4),
   Name: text,
   Measure: entries({
     Type: name('Measure'),
@@ -288,7 +290,7 @@ const viewport = entries({
     CYX: exactly(1),
     D: formats,
     A: formats,
-    O: list(number, 2),
+    O: list(number(), 2),
   }),
 });
 
@@ -298,7 +300,7 @@ const contents: Check = (walk, value, where) => {
   const seen = walk.seen.get(contents) ?? new Set();
   walk.seen.set(contents, seen);
   const one: Check = (_walk, content, at) => {
-    if (seen.has(content)) fault(walk, `${at} is drawn on another page too`);
+    if (seen.has(content)) fault(walk, say`${at} is drawn on another page too`);
     seen.add(content);
     drawn(walk, content, at);
   };
@@ -309,7 +311,7 @@ const contents: Check = (walk, value, where) => {
 const pageEntries: Entries = {
   Type: name('Page'),
   Parent: elsewhere,
-  MediaBox: list(number, 4),
+  MediaBox: list(number(), 4),
   Contents: contents,
   Resources: resources,
   UserUnit: exactly(1),
@@ -325,12 +327,12 @@ const isWholePage = (box: PdfValue | undefined, media: PdfValue | undefined): bo
   (isArray(box) && isArray(media) && box.length === 4 && box.every((side, i) => side === media[i]));
 
 const page: Check = (walk, value, where) => {
-  if (!isDict(value)) return fault(walk, `${where} is ${tellValue(value)}, not a page`);
+  if (!isDict(value)) return fault(walk, say`${where} is ${tellValue(value)}, not a page`);
   const { resolve } = walk.objects;
   const kept = new Map(value);
   for (const key of hidingBoxes) {
     if (!isWholePage(resolve(kept.get(key)), resolve(kept.get('MediaBox'))))
-      fault(walk, `${where} shows only part of the paper (/${key})`);
+      fault(walk, say`${where} shows only part of the paper (/${key})`);
     kept.delete(key);
   }
   checkEntries(walk, kept, where, pageEntries, ['MediaBox', 'Contents', 'Resources']);
@@ -339,8 +341,8 @@ const page: Check = (walk, value, where) => {
 /** Pages hand their size, resources and turning down to those below. */
 const pageTree: Check = (walk, value, where) => {
   const root: Check = entries({
-    Type: name('Pages'),
-    Count: number,
+    Type: name(say`Pages`),
+    Count: number(),
     Parent: elsewhere,
     Kids: (_walk, kids) => {
       if (isArray(kids))
@@ -350,7 +352,7 @@ const pageTree: Check = (walk, value, where) => {
           visit(walk, root, kid, where);
         }
     },
-    MediaBox: list(number, 4),
+    MediaBox: list(number(), 4),
     Resources: resources,
     Rotate: exactly(0),
   });
@@ -360,7 +362,7 @@ const pageTree: Check = (walk, value, where) => {
 const catalog = entries(
   {
     Type: name('Catalog'),
-    Version: anyName,
+    Version: anyName(),
     Pages: pageTree,
     Names: entries({ Dests: tree('Names', elsewhere), EmbeddedFiles: tree('Names', attachment) }),
     Lang: text,
@@ -372,35 +374,35 @@ const catalog = entries(
       Type: name('Outlines'),
       First: bookmarks,
       Last: elsewhere,
-      Count: number,
+      Count: number(),
     }),
     PageMode: name('UseOutlines', 'UseNone'),
-    Metadata: stream({ Type: name('Metadata'), Subtype: name('XML'), length: number }),
+    Metadata: stream({ Type: name('Metadata'), Subtype: name('XML'), length: number() }),
   },
   ['Pages', 'OCProperties', 'ViewerPreferences', 'Names'],
 );
 
 const trailerEntries: Entries = {
-  Size: number,
+  Size: number(),
   Root: catalog,
   Info: (walk, value, where) => {
-    if (!isDict(value)) return fault(walk, `${where} is ${tellValue(value)}, not a dictionary`);
+    if (!isDict(value)) return fault(walk, say`${where} is ${tellValue(value)}, not a dictionary`);
     for (const [key, item] of value)
-      visit(walk, key === 'Trapped' ? anyName : text, item, `${where} /${key.slice(0, 40)}`);
+      visit(walk, key === 'Trapped' ? anyName() : text, item, `${where} /${key.slice(0, 40)}`);
   },
   ID: list(text, 2),
-  Prev: number,
+  Prev: number(),
   // Of a cross-reference stream, whose dictionary is the trailer.
   Type: name('XRef'),
-  W: list(number, 3),
-  Index: list(number),
+  W: list(number(), 3),
+  Index: list(number()),
   ...packing,
 };
 
 /** Takes the account of an open file whose pages have been found. */
 export const takeAccount = (objects: PdfObjects, pages: readonly PdfDict[]): Account => {
   const walk: Walk = { objects, faults: [], seen: new Map(), values: 0 };
-  checkEntries(walk, objects.trailer, 'the trailer', trailerEntries, ['Root']);
-  pages.forEach((one, i) => visit(walk, page, one, `page ${i + 1}`));
+  checkEntries(walk, objects.trailer, say`the trailer`, trailerEntries, ['Root']);
+  pages.forEach((one, i) => visit(walk, page, one, say`page ${i + 1}`));
   return { faults: walk.faults, values: walk.values };
 };

@@ -3,6 +3,7 @@ import { factFinding, type Finding } from './finding.ts';
 import { readPageText, type Fonts } from './font-checks.ts';
 import { hull } from './ink-checks.ts';
 import type { PdfFile, PdfPage } from './pdf-reader.ts';
+import { say } from '../words/say.ts';
 
 const MM = 25.4 / 72;
 /** Sides of a symbol's modules, mm, and of the whole symbol: as the program draws it, a printer's correction allowed for. */
@@ -72,18 +73,18 @@ export const checkCodes = (file: PdfFile, fonts: Fonts): readonly Finding[] => {
     const printed = readPageText(page, fonts).flatMap(({ text }) => (identity.test(text) ? [text] : []));
     if (!printed.includes(said))
       wrong.push(
-        `${page.label}: the code says ${said.slice(0, 20) || 'nothing'}, the page ${printed[0] ?? 'nothing'}`,
+        say`${page.label}: the code says ${said.slice(0, 20) || 'nothing'}, the page ${printed[0] ?? say`nothing`}`,
       );
   }
   return read === 0
     ? []
     : [
         factFinding(
-          'codes',
-          'all pages',
+          say`codes`,
+          say`all pages`,
           wrong.length === 0,
-          wrong.length === 0 ? `${read} read` : wrong.slice(0, 3).join('; '),
-          'the identity printed beside them',
+          wrong.length === 0 ? say`${read} read` : wrong.slice(0, 3).join('; '),
+          say`the identity printed beside them`,
         ),
       ];
 };

@@ -3,6 +3,7 @@ import { samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
 import type { Spot } from './printed-record.ts';
 import type { Role } from './record.ts';
 import type { Vec2 } from './space.ts';
+import { say } from '../words/say.ts';
 
 /** Finds what a sheet draws where `soapstone.json` says that it does. Sheet mm. */
 
@@ -106,19 +107,19 @@ export const drawnOn = (file: PdfFile, sheet: string, spend: (looks: number) => 
     const near = pieces(spot.on).filter((piece) => isNearBox(piece, at));
     switch (spot.find) {
       case 'end':
-        return nearest(near.flatMap(endsOf), at, `end of a line on ${spot.on}`);
+        return nearest(near.flatMap(endsOf), at, say`end of a line on ${spot.on}`);
       case 'upright':
         // A line may end at the place itself, as at the edge of a flange.
         return nearest(
           near.flatMap((piece) => [...crossings(piece, at.x), ...endsOf(piece)]),
           at,
-          `line on ${spot.on}`,
+          say`line on ${spot.on}`,
         );
       case 'level': {
         const found = near.flatMap(({ points, ...piece }) =>
           crossings({ ...piece, points: points.map(turned) }, at.y),
         );
-        return nearest(found.map(turned), at, `line on ${spot.on}`);
+        return nearest(found.map(turned), at, say`line on ${spot.on}`);
       }
       case 'cross':
         return crossAt(near, at);

@@ -13,6 +13,7 @@ import type {
   TurnScale,
 } from './record.ts';
 import type { Vec2 } from './space.ts';
+import { say } from '../words/say.ts';
 
 /** How far a figure may lie from its place, mm. */
 const PLACE = 0.01;
@@ -271,47 +272,47 @@ export const checkFigures = (file: PdfFile, sheet: string, figures: SheetFigures
     if (list === undefined || list.length === 0) return [];
     needPairs(list.length * drawn('cut').length, 'figures');
     const most = list.map(miss).reduce((a, b) => Math.max(a, b), 0);
-    return [deviationFinding(`${name(list.length)} where they belong`, sheet, most, PLACE)];
+    return [deviationFinding(say`${name(list.length)} where they belong`, sheet, most, PLACE)];
   };
   return [
     ...worst(
       figures.circles,
-      (n) => plural(n, 'circle', 'circles'),
+      (n) => plural(n, say`circle`, say`circles`),
       (c) => circleMiss(drawn(c.role ?? 'cut'), c),
     ),
     ...worst(
       figures.points,
-      (n) => plural(n, 'punch mark', 'punch marks'),
+      (n) => plural(n, say`punch mark`, say`punch marks`),
       (p) => crossMiss(drawn('punch'), p),
     ),
     ...worst(
       figures.lines,
-      (n) => plural(n, 'straight line', 'straight lines'),
+      (n) => plural(n, say`straight line`, say`straight lines`),
       (l) => straightMiss(drawn(l.role ?? 'cut'), l),
     ),
     ...worst(
       figures.arcs,
-      (n) => plural(n, 'arc', 'arcs'),
+      (n) => plural(n, say`arc`, say`arcs`),
       (a) => arcMiss(drawn(a.role ?? 'cut'), a),
     ),
     ...worst(
       figures.turns,
-      (n) => plural(n, 'scale of degrees', 'scales of degrees'),
+      (n) => plural(n, say`scale of degrees`, say`scales of degrees`),
       (s) => turnScaleMiss(drawn(s.role ?? 'station'), s),
     ),
     ...worst(
       figures.scales,
-      (n) => plural(n, 'scale', 'scales'),
+      (n) => plural(n, say`scale`, say`scales`),
       (s) => lineScaleMiss(drawn(s.role ?? 'station'), s),
     ),
     ...worst(
       figures.corners,
-      (n) => plural(n, 'angle', 'angles'),
+      (n) => plural(n, say`angle`, say`angles`),
       (c) => cornerMiss(drawn(c.role ?? 'cut'), c),
     ),
     ...worst(
       figures.curves,
-      (n) => plural(n, 'curve', 'curves'),
+      (n) => plural(n, say`curve`, say`curves`),
       (c) => curveMiss(drawn(c.role ?? 'cut'), c),
     ),
   ];

@@ -4,6 +4,7 @@ import { hull } from './ink-checks.ts';
 import { type Bookmark, pageFrames, type PdfFile, type PdfPage } from './pdf-reader.ts';
 import { present } from './present.ts';
 import { roles } from './record.ts';
+import { say } from '../words/say.ts';
 
 const MM = 25.4 / 72;
 const RULE_TOLERANCE = 0.01;
@@ -49,38 +50,46 @@ const isKept = (preferences: Readonly<Record<string, unknown>>): boolean =>
 export const checkRecord = (file: PdfFile): readonly Finding[] => {
   const { record, pages } = file;
   if (record === undefined)
-    return [factFinding('record', 'file', false, 'no soapstone.json inside', 'a record of the print')];
+    return [
+      factFinding(say`record`, say`file`, false, say`no soapstone.json inside`, say`a record of the print`),
+    ];
   const listed = record.sheets.flatMap((sheet) => sheet.pages);
   const changed = pages.flatMap((page, i) => (isAsWritten(page, record.pages?.[i]) ? [] : [page.label]));
   return [
-    factFinding('record', 'file', record.program === 'soapstone', record.program.slice(0, 40), 'soapstone'),
     factFinding(
-      'pages of sheets',
-      'file',
+      say`record`,
+      say`file`,
+      record.program === 'soapstone',
+      record.program.slice(0, 40),
+      'soapstone',
+    ),
+    factFinding(
+      say`pages of sheets`,
+      say`file`,
       takesAllPages(file),
-      `${new Set(listed).size} of ${pages.length}`,
-      'every page',
+      say`${new Set(listed).size} of ${pages.length}`,
+      say`every page`,
     ),
     factFinding(
-      'pages as written',
-      'file',
+      say`pages as written`,
+      say`file`,
       changed.length === 0 && record.pages?.length === pages.length,
-      changed.length === 0 ? `${pages.length} unchanged` : `changed: ${changed.slice(0, 5).join(', ')}`,
-      'no page changed since it was written',
+      changed.length === 0 ? say`${pages.length} unchanged` : say`changed: ${changed.slice(0, 5).join(', ')}`,
+      say`no page changed since it was written`,
     ),
     factFinding(
-      'print settings',
-      'file',
+      say`print settings`,
+      say`file`,
       isKept(file.viewerPreferences),
       String(file.viewerPreferences['PrintScaling']),
-      'None: printed at 100 %',
+      say`None: printed at 100 %`,
     ),
     factFinding(
-      'page names',
-      'file',
+      say`page names`,
+      say`file`,
       namesAreTrue(file),
-      `${pages.length} pages`,
-      'every page, viewport and bookmark by the name of its sheet and page',
+      say`${pages.length} pages`,
+      say`every page, viewport and bookmark by the name of its sheet and page`,
     ),
   ];
 };
@@ -129,11 +138,13 @@ export const checkCorrection = ({ pages, record }: PdfFile): readonly Finding[] 
   const printers = new Set(record?.pages?.flatMap(({ printer }) => printer?.name.slice(0, 40) ?? []));
   return [
     factFinding(
-      'correction for the printer',
-      'all pages',
+      say`correction for the printer`,
+      say`all pages`,
       worst < FACTOR,
-      `${(worst * 100).toFixed(4)} % off`,
-      printers.size === 0 ? 'drawn at 100 %' : `printed true by ${[...printers].slice(0, 3).join(', ')}`,
+      say`${(worst * 100).toFixed(4)} % off`,
+      printers.size === 0
+        ? say`drawn at 100 %`
+        : say`printed true by ${[...printers].slice(0, 3).join(', ')}`,
     ),
   ];
 };
@@ -165,13 +176,13 @@ interface Rule {
 }
 
 const longRules = (axis: 'x' | 'y'): readonly Rule[] => [
-  { axis, length: 100, name: '100 mm rule' },
-  { axis, length: 101.6, name: '4 in rule' },
+  { axis, length: 100, name: say`100 mm rule` },
+  { axis, length: 101.6, name: say`4 in rule` },
 ];
 /** Across a strip of a roll for labels, which has no room for the long ones. */
-const shortRules: readonly Rule[] = [
-  { axis: 'y', length: 50, name: '50 mm rule' },
-  { axis: 'y', length: 50.8, name: '2 in rule' },
+const shortRules = (): readonly Rule[] => [
+  { axis: 'y', length: 50, name: say`50 mm rule` },
+  { axis: 'y', length: 50.8, name: say`2 in rule` },
 ];
 /** Higher pages have the long rules both ways, mm. */
 const mostStrip = 210;
@@ -189,14 +200,15 @@ export const checkRules = (file: PdfFile): readonly Finding[] => {
     const lengths = ruleLengths(file, number, 'y');
     const off = (rules: readonly Rule[]): number =>
       Math.max(...rules.map(({ length }) => Math.abs(nearest(lengths, length) - length)));
-    return isLow && off(shortRules) < off(longRules('y'));
+    return isLow && off(shortRules()) < off(longRules('y'));
   });
   const check = ({ axis, length, name }: Rule, pages: readonly number[]): readonly Finding[] => {
     if (pages.length === 0) return [];
     const found = pages.map((page) => nearest(ruleLengths(file, page, axis), length));
     const worst = found.reduce((a, b) => (Math.abs(b - length) > Math.abs(a - length) ? b : a), length);
-    const where = pages.length === numbers.length ? `all ${pages.length} pages` : `${pages.length} pages`;
-    return [lengthFinding(`${name} along ${axis}`, where, worst, length, RULE_TOLERANCE)];
+    const where =
+      pages.length === numbers.length ? say`all ${pages.length} pages` : say`${pages.length} pages`;
+    return [lengthFinding(say`${name} along ${axis}`, where, worst, length, RULE_TOLERANCE)];
   };
   return [
     ...longRules('x').flatMap((rule) => check(rule, numbers)),
@@ -206,7 +218,7 @@ export const checkRules = (file: PdfFile): readonly Finding[] => {
         numbers.filter((number) => !strips.includes(number)),
       ),
     ),
-    ...shortRules.flatMap((rule) => check(rule, strips)),
+    ...shortRules().flatMap((rule) => check(rule, strips)),
   ];
 };
 
@@ -236,18 +248,18 @@ export const checkPages = ({ pages, record }: PdfFile): readonly Finding[] => {
   });
   return [
     factFinding(
-      'clear margins',
-      'all pages',
+      say`clear margins`,
+      say`all pages`,
       least > -0.01,
-      `ink ${(-Math.min(0, least)).toFixed(2)} mm inside`,
-      `none within ${told.sides} mm of the sides and ${told.ends} mm of top and bottom`,
+      say`ink ${(-Math.min(0, least)).toFixed(2)} mm inside`,
+      say`none within ${told.sides} mm of the sides and ${told.ends} mm of top and bottom`,
     ),
     factFinding(
-      'layers',
-      'all pages',
+      say`layers`,
+      say`all pages`,
       strange.size === 0,
       [...strange].join(', ') || 'known',
-      'known layers only',
+      say`known layers only`,
     ),
   ];
 };

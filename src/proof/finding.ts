@@ -1,3 +1,5 @@
+import { say } from '../words/say.ts';
+
 /** One thing measured on a finished file. */
 export interface Finding {
   /** What was measured, e.g. `cut line against what it meets`. */
@@ -33,8 +35,8 @@ export const deviationFinding = (
 ): Finding => ({
   check,
   where,
-  measured: Number.isFinite(deviation) ? `${deviation.toFixed(4)} mm off` : 'nothing to measure',
-  allowed: `at most ${tolerance} mm`,
+  measured: Number.isFinite(deviation) ? say`${deviation.toFixed(4)} mm off` : say`nothing to measure`,
+  allowed: say`at most ${tolerance} mm`,
   ok: deviation <= tolerance,
 });
 

@@ -4,6 +4,7 @@ import { readFont, readRun, type Lettering, type PdfFont } from './pdf-fonts.ts'
 import type { PdfFile, PdfPage } from './pdf-reader.ts';
 import type { PdfValue } from './pdf-values.ts';
 import type { Vec2 } from './space.ts';
+import { say } from '../words/say.ts';
 
 /** One run of lettering as it is read from the page. */
 export interface Reading {
@@ -50,11 +51,11 @@ export const checkFonts = (file: PdfFile, fonts: Fonts): readonly Finding[] => {
   }
   return [
     factFinding(
-      'lettering',
-      'all pages',
+      say`lettering`,
+      say`all pages`,
       faults.size === 0,
-      faults.size === 0 ? `${runs} texts read back` : [...faults].slice(0, 5).join(', '),
-      'every sign drawn as in the lettering font',
+      faults.size === 0 ? say`${runs} texts read back` : [...faults].slice(0, 5).join(', '),
+      say`every sign drawn as in the lettering font`,
     ),
   ];
 };

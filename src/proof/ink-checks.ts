@@ -3,6 +3,7 @@ import { BeyondLimit, limits, needPairs } from './limits.ts';
 import { isInside, samplePath, type Path } from './paths.ts';
 import type { PdfFill, PdfFile, PdfPage, PdfStroke } from './pdf-reader.ts';
 import type { Vec2 } from './space.ts';
+import { say } from '../words/say.ts';
 
 const MM = 25.4 / 72;
 
@@ -67,7 +68,7 @@ const under = (fill: PdfFill, { path }: PdfStroke, box: Box): number => {
 /** The most of one line that steel is cut or punched by which lies under later paint, mm. */
 const mostHidden = ({ fills, strokes }: PdfPage): number => {
   const steel = strokes.filter(isSteel).map((stroke) => ({ stroke, box: hull(stroke.path) }));
-  needPairs(fills.length * steel.length, 'fills over lines');
+  needPairs(fills.length * steel.length, say`fills over lines`);
   let most = 0;
   for (const fill of fills) {
     const box = hull(fill.path);
@@ -88,7 +89,7 @@ const insideSign = [
 /** White that lies over lettering: a number under it cannot be read. */
 const hidesLettering = ({ fills, letterings }: PdfPage): boolean => {
   const white = fills.filter(({ colour }) => !isBlack(colour));
-  needPairs(white.length * letterings.length, 'fills over lettering');
+  needPairs(white.length * letterings.length, say`fills over lettering`);
   return white.some((fill) => {
     const box = hull(fill.path);
     return letterings.some(({ at, angle, size, order }) => {
@@ -111,22 +112,22 @@ const pageFaults = (page: PdfPage): readonly string[] => {
   const { strokes, fills, letterings, operators, mediaBox } = page;
   const faults = new Set<string>();
   const strange = [...operators].filter((operator) => !known.has(operator));
-  if (strange.length > 0) faults.add(`operators no print has: ${strange.slice(0, 5).join(' ')}`);
-  for (const { clips } of [...strokes, ...fills]) if (clips.length > 0) faults.add('a clip hides marks');
+  if (strange.length > 0) faults.add(say`operators no print has: ${strange.slice(0, 5).join(' ')}`);
+  for (const { clips } of [...strokes, ...fills]) if (clips.length > 0) faults.add(say`a clip hides marks`);
   for (const { colour, width, dash, layer } of strokes) {
-    if (!isBlack(colour)) faults.add(`a line on layer ${layer} that is not black`);
-    if (!(width >= narrowest && width <= widest)) faults.add(`a line ${width.toFixed(2)} mm wide`);
-    if (layer === 'cut' && dash.length > 0) faults.add('a cut line with gaps');
+    if (!isBlack(colour)) faults.add(say`a line on layer ${layer} that is not black`);
+    if (!(width >= narrowest && width <= widest)) faults.add(say`a line ${width.toFixed(2)} mm wide`);
+    if (layer === 'cut' && dash.length > 0) faults.add(say`a cut line with gaps`);
   }
   for (const { colour } of fills)
-    if (!isBlack(colour) && !isWhite(colour)) faults.add('a fill neither black nor white');
-  if (letterings.some(({ colour }) => !isBlack(colour))) faults.add('lettering that is not black');
+    if (!isBlack(colour) && !isWhite(colour)) faults.add(say`a fill neither black nor white`);
+  if (letterings.some(({ colour }) => !isBlack(colour))) faults.add(say`lettering that is not black`);
   const paper = { ...mediaBox };
   for (const { path } of [...strokes, ...fills]) {
     const box = hull(path);
     const isOn =
       box.minX >= paper.minX && box.minY >= paper.minY && box.maxX <= paper.maxX && box.maxY <= paper.maxY;
-    if (!isOn) faults.add('marks off the paper');
+    if (!isOn) faults.add(say`marks off the paper`);
   }
   return [...faults];
 };
@@ -158,25 +159,25 @@ export const checkInk = (file: PdfFile): readonly Finding[] => {
   let most = 0;
   for (const page of file.pages) {
     const faults = [...pageFaults(page)];
-    if (isBlackened(page)) throw new BeyondLimit(`page ${page.label} has more lines than paper`);
+    if (isBlackened(page)) throw new BeyondLimit(say`page ${page.label} has more lines than paper`);
     most = Math.max(most, mostHidden(page));
-    if (hidesLettering(page)) faults.push('white over lettering');
+    if (hidesLettering(page)) faults.push(say`white over lettering`);
     if (faults.length > 0 && told.length < 5) told.push(`${page.label}: ${faults.join(', ')}`);
   }
   return [
     factFinding(
-      'ink',
-      'all pages',
+      say`ink`,
+      say`all pages`,
       told.length === 0,
-      told.length === 0 ? 'black, unclipped' : told.join('; '),
-      'black lines of the widths that prints have, nothing clipped, nothing off the paper',
+      told.length === 0 ? say`black, unclipped` : told.join('; '),
+      say`black lines of the widths that prints have, nothing clipped, nothing off the paper`,
     ),
     factFinding(
-      'cut lines and punch marks in sight',
-      'all pages',
+      say`cut lines and punch marks in sight`,
+      say`all pages`,
       most <= hidden,
-      `${most.toFixed(2)} mm painted over`,
-      `at most ${hidden} mm of a line`,
+      say`${most.toFixed(2)} mm painted over`,
+      say`at most ${hidden} mm of a line`,
     ),
   ];
 };

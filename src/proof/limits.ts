@@ -1,3 +1,5 @@
+import { say } from '../words/say.ts';
+
 /**
  * What a file may cost its reader. The program's own prints set the measure: a page of theirs holds some 3 to 60 kB before
  * compression, shrinks to a fifth, nests its values five deep, and names each of its pages, fonts and sheets once. Every limit
@@ -47,18 +49,18 @@ export interface Budget {
 export const openBudget = (size: number): Budget => {
   if (size > limits.file)
     throw new BeyondLimit(
-      `the file has ${Math.round(size / 1e6)} MB; no print has over ${limits.file / 1e6}`,
+      say`the file has ${Math.round(size / 1e6)} MB; no print has over ${limits.file / 1e6}`,
     );
   return { decoded: limits.decoded + limits.decodedPerByte * size };
 };
 
 /** Refuses a check that would hold more things against each other than any print needs. */
 export const needPairs = (pairs: number, what: string): void => {
-  if (pairs > limits.pairs) throw new BeyondLimit(`more ${what} than in any print`);
+  if (pairs > limits.pairs) throw new BeyondLimit(say`more ${what} than in any print`);
 };
 
 /** Takes so many bytes from the budget. */
 export const spend = (budget: Budget, bytes: number): void => {
   budget.decoded -= bytes;
-  if (budget.decoded < 0) throw new BeyondLimit('what the file holds packed is far larger than any print');
+  if (budget.decoded < 0) throw new BeyondLimit(say`what the file holds packed is far larger than any print`);
 };

@@ -8,6 +8,7 @@ import { laySection } from './section-lay.ts';
 import { sheetStrokes, type PdfFile } from './pdf-reader.ts';
 import { solidsDistance } from './solids.ts';
 import type { Vec2 } from './space.ts';
+import { say } from '../words/say.ts';
 
 /** How far a cut line may lie from what it must touch, and its pieces from each other, mm. */
 const FIT = 0.01;
@@ -44,7 +45,7 @@ const checkTouch = (
   const through = line.contact === 'wall' ? LAYERS + 4 * NARROWING : 1;
   const each = line.solids.reduce((sum, { kind }) => sum + (kind === 'cone' ? 100 : 1), 0);
   if (points.length * through * each > limits.distances)
-    throw new BeyondLimit('a cut line longer, or meeting more, than any in a print');
+    throw new BeyondLimit(say`a cut line longer, or meeting more, than any in a print`);
   const body = solidsDistance(line.solids);
   const distance = (p: Vec2): number => {
     const moved = { x: p.x, y: p.y + line.gap };
@@ -88,10 +89,10 @@ const checkRound = (
   const apart = [left, left + sheetGirth].map((x) => heightAt(stretches, Math.min(x, right)) ?? Infinity);
   const step = Math.abs((apart[0] as number) - (apart[1] as number));
   return [
-    lengthFinding(`${name} once round`, sheet, right - left, sheetGirth + allowance, FIT),
+    lengthFinding(say`${name} once round`, sheet, right - left, sheetGirth + allowance, FIT),
     // Where plate is short by the seam's gap its ends never meet.
-    ...(allowance < 0 ? [] : [deviationFinding(`${name} closes at the seam`, sheet, step, FIT)]),
-    deviationFinding(`${name} without a gap`, sheet, widestGap(stretches), FIT),
+    ...(allowance < 0 ? [] : [deviationFinding(say`${name} closes at the seam`, sheet, step, FIT)]),
+    deviationFinding(say`${name} without a gap`, sheet, widestGap(stretches), FIT),
   ];
 };
 
@@ -99,10 +100,10 @@ const isClosed = ({ which }: FitLine): boolean => which === 'closed' || which ==
 
 const nameOf = ({ which }: FitLine, count: number): string =>
   count === 1
-    ? 'cut line'
+    ? say`cut line`
     : typeof which === 'number'
-      ? `cut line ${which} from the top`
-      : `${which} cut line`;
+      ? say`cut line ${which} from the top`
+      : say`${which} cut line`;
 
 /** Every cut line of a sheet against what it meets, and how it closes. */
 export const checkLines = (file: PdfFile, sheet: string, fit: SheetFit): readonly Finding[] => {
@@ -115,14 +116,14 @@ export const checkLines = (file: PdfFile, sheet: string, fit: SheetFit): readonl
   return lines.flatMap((line) => {
     const stretches = pickLine(outlines, line.which, lines.length > 1);
     const name = nameOf(line, lines.length);
-    if (stretches.length === 0) return [factFinding(name, sheet, false, 'none found', 'a cut line')];
+    if (stretches.length === 0) return [factFinding(name, sheet, false, say`none found`, say`a cut line`)];
     const points = stretches.flatMap(pointsOf).filter(({ point }) => section?.isCorner(point.x) !== true);
     return [
       ...(line.solids.length === 0
         ? []
         : [
             deviationFinding(
-              `${name} against what it meets`,
+              say`${name} against what it meets`,
               sheet,
               checkTouch(place, section?.wallAt ?? (() => wall), line, points),
               FIT,
@@ -146,15 +147,15 @@ export const checkGirth = (file: PdfFile, sheet: string, { lay, lines }: SheetFi
   );
   const girth =
     stations.length === 0
-      ? factFinding('stations', sheet, false, 'none found', 'stations from seam to seam')
-      : lengthFinding('girth, first to last station', sheet, span(stations), sheetGirth, FIT);
+      ? factFinding(say`stations`, sheet, false, say`none found`, say`stations from seam to seam`)
+      : lengthFinding(say`girth, first to last station`, sheet, span(stations), sheetGirth, FIT);
   const isRolled = sheetGirth < Math.PI * od - FIT;
   if (!isRolled) return [girth];
   const { sides } = readCuts(file, sheet);
   return [
     girth,
     sides.length === 0
-      ? factFinding('sides of the plate', sheet, false, 'none found', 'two straight sides')
-      : lengthFinding('plate, side to side', sheet, span(sides), sheetGirth + allowance, FIT),
+      ? factFinding(say`sides of the plate`, sheet, false, say`none found`, say`two straight sides`)
+      : lengthFinding(say`plate, side to side`, sheet, span(sides), sheetGirth + allowance, FIT),
   ];
 };

@@ -6,6 +6,7 @@ import type { PdfFile } from './pdf-reader.ts';
 import type { Measured } from './printed-record.ts';
 import type { FitLine, SheetFit } from './record.ts';
 import type { Vec2, Vec3 } from './space.ts';
+import { say } from '../words/say.ts';
 
 /** Measures on a sheet's own drawing what `soapstone.json` says is shown there. Sheet mm and radians. */
 
@@ -54,7 +55,7 @@ const layOn = (file: PdfFile, sheet: string, fit: SheetFit | undefined): Laid =>
   let looked = 0;
   const spend = (looks: number): void => {
     looked += looks;
-    needPairs(looked, 'looks at a drawing');
+    needPairs(looked, say`looks at a drawing`);
   };
   const drawn = drawnOn(file, sheet, spend);
   let steel: Place | undefined;
@@ -90,7 +91,7 @@ const layOn = (file: PdfFile, sheet: string, fit: SheetFit | undefined): Laid =>
       const isOneOfSeveral = which !== 'closed' && (fit?.lines.length ?? 0) > 1;
       const found = which === undefined ? cuts : pickLine(cuts, which, isOneOfSeveral);
       spend(found.reduce((sum, { points }) => sum + points.length, 0));
-      return found.length > 0 ? found : notThere('cut line', { x: 0, y: 0 });
+      return found.length > 0 ? found : notThere(say`cut line`, { x: 0, y: 0 });
     },
   };
 };

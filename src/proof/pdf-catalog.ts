@@ -12,6 +12,7 @@ import {
   type PdfValue,
 } from './pdf-values.ts';
 import { present } from './present.ts';
+import { say } from '../words/say.ts';
 
 /** What `soapstone.json` inside the file says of the print. */
 export interface PrintRecord {
@@ -106,7 +107,7 @@ function treeEntries(
 ): [PdfValue, PdfValue][] {
   const { resolve } = objects;
   const node = dictOf(resolve(root) ?? new Map());
-  if (seen.has(node)) throw new BeyondLimit('PDF: a tree of names goes in a circle');
+  if (seen.has(node)) throw new BeyondLimit(say`PDF: a tree of names goes in a circle`);
   seen.add(node);
   const items = arrayOf(resolve(node.get(key)) ?? []);
   const own = items.flatMap((item, i) =>
@@ -236,9 +237,9 @@ function readBookmarks(
   const seen = new Set<PdfDict>();
   const under = (parent: PdfDict, depth: number): readonly Bookmark[] => {
     const found: Bookmark[] = [];
-    if (depth > limits.nesting) throw new BeyondLimit('PDF: bookmarks are nested too deep');
+    if (depth > limits.nesting) throw new BeyondLimit(say`PDF: bookmarks are nested too deep`);
     for (let at = objects.resolve(parent.get('First')); isDict(at); at = objects.resolve(at.get('Next'))) {
-      if (seen.has(at)) throw new BeyondLimit('PDF: bookmarks without end');
+      if (seen.has(at)) throw new BeyondLimit(say`PDF: bookmarks without end`);
       seen.add(at);
       found.push({
         title: textOf(objects.resolve(at.get('Title'))),

@@ -8,6 +8,7 @@ import {
   type PdfStroke,
 } from './pdf-operators.ts';
 import { isArray, isName, isOperator, isText, type PdfDict, type PdfValue } from './pdf-values.ts';
+import { say } from '../words/say.ts';
 
 export type { PdfFill, PdfLettering, PdfStroke } from './pdf-operators.ts';
 
@@ -24,7 +25,7 @@ const writeOperand = (value: PdfValue): string => {
   if (isName(value)) return `/${value.name}`;
   if (isText(value)) return `<${Buffer.from(value.raw, 'latin1').toString('hex')}>`;
   if (isArray(value)) return `[${value.map(writeOperand).join(' ')}]`;
-  return typeof value === 'number' ? String(value) : 'other';
+  return typeof value === 'number' ? String(value) : say`other`;
 };
 
 /**
@@ -61,14 +62,15 @@ export function readContent(
   const used = new Set<string>();
   for (let token = lexer.next(); token !== undefined; token = lexer.next()) {
     if (!isOperator(token)) {
-      if (run.operands.push(token) > 32) failAt(run, 'an operator with more operands than any has');
+      if (run.operands.push(token) > 32) failAt(run, say`an operator with more operands than any has`);
       continue;
     }
-    const operate = operators.get(token.name) ?? failAt(run, `unknown operator ${token.name.slice(0, 20)}`);
+    const operate =
+      operators.get(token.name) ?? failAt(run, say`unknown operator ${token.name.slice(0, 20)}`);
     operate(run);
     used.add(token.name);
     run.operands = [];
   }
-  if (run.saved.length > 0 || run.marks.length > 0) failAt(run, 'q or BDC left open');
+  if (run.saved.length > 0 || run.marks.length > 0) failAt(run, say`q or BDC left open`);
   return { strokes: run.strokes, fills: run.fills, letterings: run.letterings, operators: used };
 }

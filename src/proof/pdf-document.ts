@@ -17,6 +17,7 @@ import {
   type PdfStream,
   type PdfValue,
 } from './pdf-values.ts';
+import { say } from '../words/say.ts';
 
 /** A PDF file's objects, by way of its cross-reference tables and streams. */
 export interface PdfObjects {
@@ -43,7 +44,7 @@ export function openPdf(bytes: Uint8Array): PdfObjects {
   const { places, trailer, saved } = readSections(text, budget);
   if (trailer.has('Encrypt'))
     throw new Encrypted(
-      'the file is encrypted: save it without a password or restrictions, or make it again',
+      say`the file is encrypted: save it without a password or restrictions, or make it again`,
     );
   const cache = new Map<number, PdfValue>();
   const open = new Set<number>();
@@ -104,7 +105,7 @@ const openPack = (id: number, { resolve, budget }: Packing): Pack => {
   const text = decodeStream(stream, budget, resolve).toString('latin1');
   const [count, first] = [numberOf(stream.dict.get('N')), numberOf(stream.dict.get('First'))];
   if (!(count >= 0 && 2 * count <= text.length && first >= 0))
-    throw new BeyondLimit(`object stream ${id} cannot hold ${count} objects`);
+    throw new BeyondLimit(say`object stream ${id} cannot hold ${count} objects`);
   const head = readObjects(text.slice(0, first), 0, false);
   const objects = Array.from({ length: count }, () => ({
     id: numberOf(head.next()),
@@ -133,7 +134,7 @@ export function plainValue(
   const v = objects.resolve(value);
   seen.values += 1;
   if (depth > limits.nesting || seen.values > limits.values)
-    throw new BeyondLimit('PDF: a value larger than any in a print');
+    throw new BeyondLimit(say`PDF: a value larger than any in a print`);
   if (v === undefined || v === null || typeof v === 'number' || typeof v === 'boolean') return v;
   if (isName(v)) return v.name;
   if (isText(v)) return textOf(v);

@@ -11,6 +11,7 @@ import {
   type PdfValue,
   type Resolve,
 } from './pdf-values.ts';
+import { say } from '../words/say.ts';
 
 type Filter = (bytes: Buffer, parms: PdfDict, budget: Budget) => Buffer;
 
@@ -22,7 +23,7 @@ const flate: Filter = (bytes, parms, budget) => {
     out = inflateSync(bytes, { maxOutputLength: Math.max(1, Math.min(budget.decoded + 1, 2 ** 31 - 1)) });
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ERR_BUFFER_TOO_LARGE')
-      throw new BeyondLimit('a packed stream is far larger than any print');
+      throw new BeyondLimit(say`a packed stream is far larger than any print`);
     throw new Error('PDF: a stream does not unpack', { cause: error });
   }
   return unpredict(out, parms);

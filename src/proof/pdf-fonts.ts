@@ -11,6 +11,7 @@ import {
   type PdfValue,
 } from './pdf-values.ts';
 import { readTrueType, type TrueType } from './true-type.ts';
+import { say } from '../words/say.ts';
 
 /** Gives the bytes of the lettering font that the program embeds, regular or bold. */
 export type Lettering = (bold: boolean) => Uint8Array;
@@ -87,9 +88,10 @@ const compareFonts = (
 ): readonly string[] => {
   const faults: string[] = [];
   for (const [name, own] of Object.entries(ownPlaces))
-    if (!isSame(font.tables.get(name), whole.tables.get(name), own)) faults.push(`table ${name} is changed`);
+    if (!isSame(font.tables.get(name), whole.tables.get(name), own))
+      faults.push(say`table ${name} is changed`);
   for (const name of font.tables.keys())
-    if (!drawnTables.has(name)) faults.push(`table ${name.trim()} is not the program's`);
+    if (!drawnTables.has(name)) faults.push(say`table ${name.trim()} is not the program's`);
   for (const [code, sign] of signs) {
     const characters = [...sign];
     // Code 0 is the sign for what is missing; no text shows it.
@@ -103,7 +105,7 @@ const compareFonts = (
       own.advance === metrics.advance &&
       own.bearing === metrics.bearing &&
       Math.abs((widths.get(code) ?? NaN) - (1000 * metrics.advance) / whole.unitsPerEm) < 0.001;
-    if (!isTrue) faults.push(`what is drawn for “${sign}” is another sign`);
+    if (!isTrue) faults.push(say`what is drawn for “${sign}” is another sign`);
   }
   return faults;
 };
@@ -117,13 +119,16 @@ export const readFont = (objects: PdfObjects, value: PdfValue, lettering: Letter
   const { resolve, decode } = objects;
   const at = (dict: PdfDict, key: string): PdfValue | undefined => resolve(dict.get(key));
   const font = dictOf(resolve(value));
-  need(at(font, 'Subtype') !== undefined && nameOf(at(font, 'Subtype')) === 'Type0', 'that is not composite');
-  need(nameOf(at(font, 'Encoding')) === 'Identity-H', 'with an encoding of its own');
+  need(
+    at(font, 'Subtype') !== undefined && nameOf(at(font, 'Subtype')) === 'Type0',
+    say`that is not composite`,
+  );
+  need(nameOf(at(font, 'Encoding')) === 'Identity-H', say`with an encoding of its own`);
   const [only, ...more] = arrayOf(at(font, 'DescendantFonts'));
-  need(more.length === 0, 'of several fonts');
+  need(more.length === 0, say`of several fonts`);
   const inner = dictOf(resolve(only));
-  need(nameOf(at(inner, 'Subtype')) === 'CIDFontType2', 'that is not TrueType');
-  need(nameOf(at(inner, 'CIDToGIDMap')) === 'Identity', 'with a glyph table of its own');
+  need(nameOf(at(inner, 'Subtype')) === 'CIDFontType2', say`that is not TrueType`);
+  need(nameOf(at(inner, 'CIDToGIDMap')) === 'Identity', say`with a glyph table of its own`);
   const descriptor = dictOf(at(inner, 'FontDescriptor'));
   const [file, table] = [at(descriptor, 'FontFile2'), at(font, 'ToUnicode')];
   if (!isStream(file) || !isStream(table)) throw new Error('a font that is not embedded');
@@ -137,9 +142,9 @@ export const readFont = (objects: PdfObjects, value: PdfValue, lettering: Letter
   const stated = numbersOf(at(descriptor, 'FontBBox'));
   const faults = [...compareFonts(own, whole, signs, widths)];
   if (stated.length !== 4 || stated.some((v, i) => Math.abs(v - (box[i] ?? NaN)) > 0.001))
-    faults.push('the extent of its signs is changed');
+    faults.push(say`the extent of its signs is changed`);
   if (numberOf(at(descriptor, 'Flags')) !== 4 || numberOf(at(descriptor, 'ItalicAngle')) !== 0)
-    faults.push('its style is changed');
+    faults.push(say`its style is changed`);
   return { signs, widths, faults };
 };
 

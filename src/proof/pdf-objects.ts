@@ -11,6 +11,7 @@ import {
   type Resolve,
 } from './pdf-values.ts';
 import { present } from './present.ts';
+import { say } from '../words/say.ts';
 
 /** Reads objects one after another from Latin-1 text, so that one character is one byte. */
 export interface Lexer {
@@ -92,7 +93,7 @@ const readEscaped = (at: Cursor): string => {
     at.position += octal.length;
     return String.fromCharCode(parseInt(octal, 8) & 255);
   }
-  const e = at.text[at.position++] ?? fail(at, 'string without end');
+  const e = at.text[at.position++] ?? fail(at, say`string without end`);
   if (e === '\r' && at.text[at.position] === '\n') at.position++;
   return e === '\r' || e === '\n' ? '' : (escapes.get(e) ?? e);
 };
@@ -101,7 +102,7 @@ const readLiteral = (at: Cursor): PdfText => {
   let raw = '';
   let depth = 1;
   for (at.position++; ;) {
-    const c = at.text[at.position++] ?? fail(at, 'string without end');
+    const c = at.text[at.position++] ?? fail(at, say`string without end`);
     if (c === '(') depth++;
     if (c === ')' && --depth === 0) return { kind: 'string', raw };
     raw += c === '\\' ? readEscaped(at) : c;
@@ -111,7 +112,7 @@ const readLiteral = (at: Cursor): PdfText => {
 const readHex = (at: Cursor): PdfText => {
   const end = at.text.indexOf('>', at.position);
   const digits = at.text.slice(at.position + 1, end).replace(/\s+/g, '');
-  if (end < 0 || /[^0-9a-fA-F]/.test(digits)) fail(at, 'bad hexadecimal string');
+  if (end < 0 || /[^0-9a-fA-F]/.test(digits)) fail(at, say`bad hexadecimal string`);
   at.position = end + 1;
   return {
     kind: 'string',
@@ -122,7 +123,7 @@ const readHex = (at: Cursor): PdfText => {
 /** All values up to the sign that closes them. */
 const collect = (at: Cursor, close: string): PdfValue[] => {
   const items: PdfValue[] = [];
-  if (++at.depth > limits.nesting) throw new BeyondLimit('values are nested deeper than in any print');
+  if (++at.depth > limits.nesting) throw new BeyondLimit(say`values are nested deeper than in any print`);
   for (;;) {
     skipSpace(at);
     if (at.text.startsWith(close, at.position)) {
@@ -131,7 +132,7 @@ const collect = (at: Cursor, close: string): PdfValue[] => {
       return items;
     }
     const item = readValue(at);
-    items.push(item === undefined ? fail(at, `no ${close}`) : item);
+    items.push(item === undefined ? fail(at, say`no ${close}`) : item);
   }
 };
 
@@ -139,10 +140,10 @@ const readDictionary = (at: Cursor): PdfDict => {
   at.position += 2;
   const items = collect(at, '>>');
   const dict = new Map<string, PdfValue>();
-  if (items.length % 2) fail(at, 'dictionary with an odd number of entries');
+  if (items.length % 2) fail(at, say`dictionary with an odd number of entries`);
   for (let i = 0; i < items.length; i += 2) dict.set(nameOf(items[i]), present(items[i + 1]));
   // Readers differ in which of two they take.
-  if (2 * dict.size < items.length) fail(at, 'an entry given twice');
+  if (2 * dict.size < items.length) fail(at, say`an entry given twice`);
   return dict;
 };
 
@@ -164,7 +165,7 @@ const readNumber = (at: Cursor, token: string): PdfValue => {
 
 const readToken = (at: Cursor): PdfValue => {
   const token = readWord(at);
-  if (token === '') return fail(at, `stray ${at.text[at.position]}`);
+  if (token === '') return fail(at, say`stray ${at.text[at.position]}`);
   if (/^[+-]?(\d+\.?\d*|\.\d+)$/.test(token)) return readNumber(at, token);
   if (token === 'true' || token === 'false') return token === 'true';
   return token === 'null' ? null : { kind: 'operator', name: token };

@@ -12,6 +12,7 @@ import {
 import { arrayOf, dictOf, isText, nameOf, numberOf, type PdfDict, type PdfValue } from './pdf-values.ts';
 import { present } from './present.ts';
 import type { Vec2 } from './space.ts';
+import { say } from '../words/say.ts';
 
 const millimetresPerPoint = 25.4 / 72;
 
@@ -101,16 +102,16 @@ export const failAt = ({ position }: Run, what: string): never => {
 const numbers = (run: Run, count: number): number[] =>
   run.operands.length === count
     ? run.operands.map(numberOf)
-    : failAt(run, `${count} operands wanted, ${run.operands.length} given`);
+    : failAt(run, say`${count} operands wanted, ${run.operands.length} given`);
 const matrix = (run: Run): Matrix => numbers(run, 6) as unknown as Matrix;
 const change = (run: Run, by: Partial<GraphicsState>): void => {
   run.state = { ...run.state, ...by };
 };
 const currentLayer = (run: Run): string =>
-  run.marks.findLast((mark) => mark !== undefined) ?? failAt(run, 'painting outside any layer');
+  run.marks.findLast((mark) => mark !== undefined) ?? failAt(run, say`painting outside any layer`);
 const nextOrder = (run: Run): number => {
   run.order += 1;
-  if (run.order > limits.marksPerPage) throw new BeyondLimit('a page with more marks than any print');
+  if (run.order > limits.marksPerPage) throw new BeyondLimit(say`a page with more marks than any print`);
   return run.order;
 };
 
@@ -131,9 +132,9 @@ const setFill = (run: Run): void => change(run, { fillColour: run.operands.map(n
 const stateOperators: Operators = {
   q: (run) =>
     void (
-      run.saved.push(run.state) > limits.nesting && failAt(run, 'more q in each other than in any print')
+      run.saved.push(run.state) > limits.nesting && failAt(run, say`more q in each other than in any print`)
     ),
-  Q: (run) => void (run.state = run.saved.pop() ?? failAt(run, 'Q without q')),
+  Q: (run) => void (run.state = run.saved.pop() ?? failAt(run, say`Q without q`)),
   cm: (run) => change(run, { ctm: chain(matrix(run), run.state.ctm) }),
   w: (run) => change(run, { width: present(numbers(run, 1)[0]) }),
   d: (run) => change(run, { dash: arrayOf(run.operands[0]).map(numberOf) }),
@@ -160,19 +161,19 @@ const stateOperators: Operators = {
 const at = ({ state }: Run, x: number | undefined, y: number | undefined): Vec2 =>
   apply(state.ctm, present(x), present(y));
 const currentPoint = (run: Run): Vec2 => {
-  const last = run.subpaths.at(-1) ?? failAt(run, 'no current point');
+  const last = run.subpaths.at(-1) ?? failAt(run, say`no current point`);
   return last.segments.at(-1)?.to ?? last.start;
 };
 const begin = ({ subpaths }: Run, start: Vec2): void =>
   void subpaths.push({ start, segments: [], closed: false });
 const extend = (run: Run, segment: PathSegment): void => {
-  const last = run.subpaths.at(-1) ?? failAt(run, 'no current point');
+  const last = run.subpaths.at(-1) ?? failAt(run, say`no current point`);
   // After a closing the next line starts anew where the closed one began.
   if (last.closed) begin(run, last.start);
   present(run.subpaths.at(-1)).segments.push(segment);
 };
 const close = (run: Run): void => {
-  const last = run.subpaths.at(-1) ?? failAt(run, 'nothing to close');
+  const last = run.subpaths.at(-1) ?? failAt(run, say`nothing to close`);
   if (last.closed) return;
   const end = currentPoint(run);
   if (end.x !== last.start.x || end.y !== last.start.y) last.segments.push({ kind: 'line', to: last.start });
@@ -263,7 +264,7 @@ const paintOperators: Operators = {
 };
 
 const show = (run: Run): void => {
-  if (!run.inText) failAt(run, 'text shown outside BT … ET');
+  if (!run.inText) failAt(run, say`text shown outside BT … ET`);
   const { ctm, textSize, font, fillColour } = run.state;
   const full = chain(run.textMatrix, ctm);
   const [codes] = run.operands;
@@ -300,7 +301,7 @@ const textOperators: Operators = {
   BMC: ({ marks }) => void marks.push(undefined),
   BDC: ({ marks, operands, layerOf }) =>
     void marks.push(nameOf(operands[0]) === 'OC' ? layerOf(nameOf(operands[1])) : undefined),
-  EMC: (run) => (run.marks.length === 0 ? failAt(run, 'EMC without BDC') : void run.marks.pop()),
+  EMC: (run) => (run.marks.length === 0 ? failAt(run, say`EMC without BDC`) : void run.marks.pop()),
 };
 
 /** Every operator that is understood, by its name. */

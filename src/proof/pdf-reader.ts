@@ -18,6 +18,7 @@ import {
 } from './pdf-values.ts';
 import { isInside, movePath, samplePath, type Path } from './paths.ts';
 import type { Vec2 } from './space.ts';
+import { say } from '../words/say.ts';
 
 export { samplePath } from './paths.ts';
 export type { Path, Subpath, PathSegment } from './paths.ts';
@@ -74,9 +75,9 @@ const listPages = (objects: PdfObjects, catalog: PdfDict): readonly PageEntry[] 
   const seen = new Set<PdfValue | undefined>();
   const walk = (node: PdfValue | undefined, inherited: ReadonlyMap<string, PdfValue>, depth: number) => {
     const own = dictOf(objects.resolve(node));
-    if (seen.has(own)) throw new BeyondLimit('PDF: a page stands twice in the tree of pages');
+    if (seen.has(own)) throw new BeyondLimit(say`PDF: a page stands twice in the tree of pages`);
     seen.add(own);
-    if (depth > limits.nesting) throw new BeyondLimit('PDF: the tree of pages is too deep');
+    if (depth > limits.nesting) throw new BeyondLimit(say`PDF: the tree of pages is too deep`);
     const dict = new Map([...inherited, ...own]);
     if (nameOf(objects.resolve(dict.get('Type'))) === 'Page') return void leaves.push({ own, page: dict });
     const passed = new Map(

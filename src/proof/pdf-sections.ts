@@ -13,6 +13,7 @@ import {
   type Resolve,
 } from './pdf-values.ts';
 import { present } from './present.ts';
+import { say } from '../words/say.ts';
 
 /** Where an object is: at a byte of the file, in an object stream, or nowhere. */
 export type Place =
@@ -42,15 +43,15 @@ export const readSections = (
   const last = /startxref\s+(\d{1,12})\s+%%EOF\s*$/.exec(text.slice(-64))?.[1];
   if (last === undefined) throw new Error('PDF: no startxref at the end of the file');
   for (let at: number | undefined = Number(last); at !== undefined;) {
-    if (seen.has(at)) throw new BeyondLimit('PDF: the cross-reference sections go in a circle');
-    if (seen.size >= limits.sections) throw new BeyondLimit('PDF: too many cross-reference sections');
+    if (seen.has(at)) throw new BeyondLimit(say`PDF: the cross-reference sections go in a circle`);
+    if (seen.size >= limits.sections) throw new BeyondLimit(say`PDF: too many cross-reference sections`);
     seen.add(at);
     const section: Section = text.startsWith('xref', at) ? readTable(text, at) : readStream(text, at, budget);
     for (const [id, place] of section.places) if (!places.has(id)) places.set(id, place);
     trailer ??= section.dict;
-    if (section.isStream) saved.add('cross-reference stream');
-    if (seen.size > 1) saved.add('several cross-reference sections');
-    if ([...section.places.values()].some(({ kind }) => kind === 'packed')) saved.add('object streams');
+    if (section.isStream) saved.add(say`cross-reference stream`);
+    if (seen.size > 1) saved.add(say`several cross-reference sections`);
+    if ([...section.places.values()].some(({ kind }) => kind === 'packed')) saved.add(say`object streams`);
     // Readers that know streams and readers that do not would see two different files.
     if (section.dict.has('XRefStm')) throw new Error('PDF: a table and a stream in one section');
     const previous = section.dict.get('Prev');

@@ -1,3 +1,5 @@
+import { say } from '../words/say.ts';
+
 /** The objects of a PDF file (ISO 32000-1 §7.3), and an operator of a content stream. */
 export type PdfName = { readonly kind: 'name'; readonly name: string };
 export type PdfText = { readonly kind: 'string'; readonly raw: string };
@@ -39,25 +41,25 @@ const wrong = (want: string, got: PdfValue | undefined): never => {
 
 /** A value in a few words, for a finding. */
 export const tellValue = (value: PdfValue | undefined): string => {
-  if (value === undefined || value === null) return 'nothing';
+  if (value === undefined || value === null) return say`nothing`;
   if (typeof value !== 'object') return String(value);
-  if (isDict(value)) return 'a dictionary';
-  if (isArray(value)) return `a list of ${value.length}`;
+  if (isDict(value)) return say`a dictionary`;
+  if (isArray(value)) return say`a list of ${value.length}`;
   if (isName(value)) return `/${value.name.slice(0, 40)}`;
   if (isText(value)) return `(${value.raw.slice(0, 40)})`;
   return `a ${value.kind}`;
 };
 
-export const nameOf = (v: PdfValue | undefined): string => (isName(v) ? v.name : wrong('a name', v));
+export const nameOf = (v: PdfValue | undefined): string => (isName(v) ? v.name : wrong(say`a name`, v));
 export const numberOf = (v: PdfValue | undefined): number =>
-  typeof v === 'number' ? v : wrong('a number', v);
-export const dictOf = (v: PdfValue | undefined): PdfDict => (isDict(v) ? v : wrong('a dictionary', v));
+  typeof v === 'number' ? v : wrong(say`a number`, v);
+export const dictOf = (v: PdfValue | undefined): PdfDict => (isDict(v) ? v : wrong(say`a dictionary`, v));
 export const arrayOf = (v: PdfValue | undefined): readonly PdfValue[] =>
-  isArray(v) ? v : wrong('an array', v);
+  isArray(v) ? v : wrong(say`an array`, v);
 
 /** A text string (ISO 32000-1 §7.9.2.2): UTF-16BE or UTF-8 where it says so by its first bytes, else Latin-1. */
 export function textOf(value: PdfValue | undefined): string {
-  const raw = isText(value) ? value.raw : wrong('a string', value);
+  const raw = isText(value) ? value.raw : wrong(say`a string`, value);
   const bytes = Buffer.from(raw, 'latin1');
   if (raw.startsWith('\xfe\xff')) return bytes.subarray(2).swap16().toString('utf16le');
   return raw.startsWith('\xef\xbb\xbf') ? bytes.subarray(3).toString('utf8') : raw;

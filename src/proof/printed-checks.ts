@@ -5,6 +5,7 @@ import { measureOn } from './measure.ts';
 import { sheetPages, type PdfFile } from './pdf-reader.ts';
 import { readPrinted, type PrintedFigure, type PrintedFigures } from './printed-record.ts';
 import { readFigures } from './printed-text.ts';
+import { say } from '../words/say.ts';
 
 /** How far a figure may lie from what is measured: mm, radians, and parts of an area. */
 const OFF = { mm: 0.02, rad: 2e-4, mm2: 2e-3, n: 0 } as const;
@@ -32,7 +33,7 @@ const listTexts = ({ facts, tables }: PrintedFigures): readonly Named[] => [
       columns
         .map((column) => rows[row]?.[column] ?? '')
         .filter((text) => text !== '')
-        .map((text) => ({ name: `${rows[row]?.[0] ?? ''} in the table`, text, figures })),
+        .map((text) => ({ name: say`${rows[row]?.[0] ?? ''} in the table`, text, figures })),
     ),
   ),
 ];
@@ -43,7 +44,7 @@ const contradiction = (
   measure: ReturnType<typeof measureOn>,
 ): string | undefined => {
   const printed = readFigures(text);
-  if (printed.length !== figures.length) return `${name}: "${text}" has ${printed.length} figures`;
+  if (printed.length !== figures.length) return say`${name}: "${text}" has ${printed.length} figures`;
   for (const [i, figure] of figures.entries()) {
     let found: number;
     try {
@@ -54,9 +55,9 @@ const contradiction = (
     const off = allowedOff(found, figure);
     const { value = found } = figure;
     if (!(Math.abs(found - value) <= off))
-      return `${name}: ${show(found, figure.unit)}, not ${show(value, figure.unit)}`;
+      return say`${name}: ${show(found, figure.unit)}, not ${show(value, figure.unit)}`;
     if (printed[i]?.some((one) => !(Math.abs(one.value - found) <= one.rounding + off)) !== false)
-      return `${name}: ${show(found, figure.unit)}, printed ${text}`;
+      return say`${name}: ${show(found, figure.unit)}, printed ${text}`;
   }
   return undefined;
 };
@@ -130,22 +131,22 @@ export const checkPrinted = (
     ...printed.facts.filter(({ label, text }) => isMisprinted(pages, label, text)).map(({ label }) => label),
     ...printed.tables.flatMap((table) => misprintedRows(pages, table)),
   ];
-  const count = `${listed.length} ${listed.length === 1 ? 'figure' : 'figures'}`;
+  const count = `${listed.length} ${listed.length === 1 ? say`figure` : say`figures`}`;
   const tell = (faults: readonly string[]): string => faults.slice(0, 5).join('; ').slice(0, 400);
   return [
     factFinding(
-      'figures as the drawing measures',
+      say`figures as the drawing measures`,
       name,
       wrong.length === 0,
       wrong.length === 0 ? count : tell(wrong),
-      'every printed figure as it is drawn',
+      say`every printed figure as it is drawn`,
     ),
     factFinding(
-      'figures as printed',
+      say`figures as printed`,
       name,
       misprinted.length === 0,
-      misprinted.length === 0 ? count : `another value at: ${tell(misprinted)}`,
-      'every figure on the page as recorded',
+      misprinted.length === 0 ? count : say`another value at: ${tell(misprinted)}`,
+      say`every figure on the page as recorded`,
     ),
   ];
 };

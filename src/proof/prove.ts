@@ -12,6 +12,7 @@ import type { Lettering } from './pdf-fonts.ts';
 import { readOpened, type PdfFile } from './pdf-reader.ts';
 import { checkPrinted } from './printed-checks.ts';
 import { checkSheet } from './sheet-checks.ts';
+import { say } from '../words/say.ts';
 
 /** Everything measured on a finished file. */
 export interface Proof {
@@ -29,22 +30,22 @@ const enough = 12;
 const checkDocument = (objects: PdfObjects, file: PdfFile): readonly Finding[] => {
   const { faults, values } = takeAccount(objects, file.leaves);
   const names = [...file.attachments.keys()];
-  const strange = names.filter((name) => name !== 'soapstone.json').map((name) => `a file ${name} inside`);
+  const strange = names.filter((name) => name !== 'soapstone.json').map((name) => say`a file ${name} inside`);
   const told = [...faults, ...strange];
   return [
     factFinding(
-      'whole document',
-      'file',
+      say`whole document`,
+      say`file`,
       told.length === 0,
-      told.length === 0 ? `${values} entries, all known` : told.slice(0, 5).join('; '),
-      'only what a print holds',
+      told.length === 0 ? say`${values} entries, all known` : told.slice(0, 5).join('; '),
+      say`only what a print holds`,
     ),
     factFinding(
-      'record unchanged',
-      'file',
+      say`record unchanged`,
+      say`file`,
       file.recordSum === undefined || file.recordSum === sumOf(file.attachments.get('soapstone.json')),
-      file.recordSum ?? 'no check sum',
-      'the check sum of soapstone.json',
+      file.recordSum ?? say`no check sum`,
+      say`the check sum of soapstone.json`,
     ),
   ];
 };
@@ -56,13 +57,13 @@ const sumOf = (bytes: Uint8Array | undefined): string =>
     .digest('hex');
 
 const checkFile = (file: PdfFile, fonts: Fonts): readonly (readonly [string, () => readonly Finding[]])[] => [
-  ['record', () => checkRecord(file)],
-  ['ink', () => checkInk(file)],
-  ['lettering', () => checkFonts(file, fonts)],
-  ['codes', () => checkCodes(file, fonts)],
-  ['rules', () => checkRules(file)],
-  ['pages', () => checkPages(file)],
-  ['correction for the printer', () => checkCorrection(file)],
+  [say`record`, () => checkRecord(file)],
+  [say`ink`, () => checkInk(file)],
+  [say`lettering`, () => checkFonts(file, fonts)],
+  [say`codes`, () => checkCodes(file, fonts)],
+  [say`rules`, () => checkRules(file)],
+  [say`pages`, () => checkPages(file)],
+  [say`correction for the printer`, () => checkCorrection(file)],
 ];
 
 /**
@@ -80,7 +81,7 @@ export const proveFile = (bytes: Uint8Array, lettering: Lettering = readFontFile
       findings.push(...check());
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
-      findings.push(factFinding(what, 'file', false, why.slice(0, 300), 'readable'));
+      findings.push(factFinding(what, say`file`, false, why.slice(0, 300), say`readable`));
       isStopped = error instanceof BeyondLimit || error instanceof RangeError;
     }
     isStopped ||= findings.filter(({ ok }) => !ok).length >= enough;
@@ -98,7 +99,7 @@ export const proveFile = (bytes: Uint8Array, lettering: Lettering = readFontFile
     for (const [what, check] of checkFile(read, fonts)) measure(what, check);
     if (takesAllPages(read))
       for (const sheet of read.record?.sheets ?? [])
-        measure(`sheet ${sheet.name.slice(0, 60)}`, () => [
+        measure(say`sheet ${sheet.name.slice(0, 60)}`, () => [
           ...checkSheet(read, sheet),
           ...checkPrinted(read, fonts, sheet),
         ]);

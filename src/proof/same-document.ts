@@ -12,6 +12,7 @@ import {
   type PdfDict,
   type PdfValue,
 } from './pdf-values.ts';
+import { say } from '../words/say.ts';
 
 /** A file that has been opened and read. */
 export interface Opened {
@@ -67,14 +68,14 @@ const compare = (walk: Walk, first: PdfValue | undefined, second: PdfValue | und
     walk.seen.set(a, b);
     compareEntries(walk, a, b, where, apart);
   } else if (isArray(a) && isArray(b)) {
-    if (a.length !== b.length) tell(walk, `${where}: ${a.length} entries, ${b.length} as drawn`);
+    if (a.length !== b.length) tell(walk, say`${where}: ${a.length} entries, ${b.length} as drawn`);
     else a.forEach((item, i) => compare(walk, item, b[i], where));
   } else if (isStream(a) && isStream(b)) {
     if (walk.seen.get(a) === b) return;
     walk.seen.set(a, b);
     compareEntries(walk, a.dict, b.dict, where, apart);
-    if (!walk.a.decode(a).equals(walk.b.decode(b))) tell(walk, `${where}: other bytes`);
-  } else if (!isSamePlain(a, b)) tell(walk, `${where} is ${tellValue(a)}, as drawn ${tellValue(b)}`);
+    if (!walk.a.decode(a).equals(walk.b.decode(b))) tell(walk, say`${where}: other bytes`);
+  } else if (!isSamePlain(a, b)) tell(walk, say`${where} is ${tellValue(a)}, as drawn ${tellValue(b)}`);
 };
 
 /** The first operator of a page that is not the one drawn. */
@@ -86,7 +87,7 @@ const compareContent = (walk: Walk, a: PdfDict, b: PdfDict, where: string): void
   const show = (operator: string | undefined): string => (operator ?? 'nothing').slice(0, 60);
   tell(
     walk,
-    `${where}: operator ${place + 1} is "${show(own[place])}", as drawn "${show(drawn[place])}" (${own.length} and ${drawn.length} in all)`,
+    say`${where}: operator ${place + 1} is "${show(own[place])}", as drawn "${show(drawn[place])}" (${own.length} and ${drawn.length} in all)`,
   );
 };
 
@@ -98,7 +99,7 @@ const compareInfo = (walk: Walk): void => {
   const [a, b] = [info(walk.a), info(walk.b)];
   // A program that saves a file again may leave out what it does not keep, but not say something else.
   for (const [key, value] of a)
-    if (!apartOfInfo.has(key)) compare(walk, value, b.get(key), `document information /${key}`);
+    if (!apartOfInfo.has(key)) compare(walk, value, b.get(key), say`document information /${key}`);
 };
 
 /** What the file says of itself, the version apart. */
@@ -119,16 +120,16 @@ const catalogOf = ({ objects }: Opened): PdfDict => {
 export const compareDocuments = (own: Opened, drawn: Opened): readonly string[] => {
   const walk: Walk = { a: own.objects, b: drawn.objects, told: [], seen: new Map() };
   const [pages, wanted] = [own.file.leaves, drawn.file.leaves];
-  if (pages.length !== wanted.length) return [`${pages.length} pages, ${wanted.length} as drawn`];
+  if (pages.length !== wanted.length) return [say`${pages.length} pages, ${wanted.length} as drawn`];
   // References to pages lead back to them: their places are compared, not their entries once more.
   pages.forEach((page, i) => {
-    const [where, other] = [`page ${own.file.pages[i]?.label.slice(0, 60)}`, wanted[i]];
+    const [where, other] = [say`page ${own.file.pages[i]?.label.slice(0, 60)}`, wanted[i]];
     if (other === undefined || walk.told.length >= mostTold) return;
     compareContent(walk, page, other, where);
     compareEntries(walk, page, other, where, apartOfPage);
   });
   compareEntries(walk, catalogOf(own), catalogOf(drawn), 'catalog', apartOfCatalog);
   compareInfo(walk);
-  if (recordOf(own) !== recordOf(drawn)) tell(walk, 'soapstone.json says something else');
+  if (recordOf(own) !== recordOf(drawn)) tell(walk, say`soapstone.json says something else`);
   return walk.told;
 };

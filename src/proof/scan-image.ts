@@ -1,6 +1,7 @@
 import { decode as decodeJpeg } from 'jpeg-js';
 import { PNG } from 'pngjs';
 import { BeyondLimit } from './limits.ts';
+import { say } from '../words/say.ts';
 
 /** A picture in gray, row by row from the top: 0 black, 255 white. */
 export interface Gray {
@@ -16,7 +17,7 @@ const needSize = (width: number, height: number): void => {
   if (!(width > 0 && height > 0)) throw new Error('the picture is empty');
   if (width * height > most * 1e6)
     throw new BeyondLimit(
-      `the picture has ${Math.round((width * height) / 1e6)} million pixels; at most ${most} are read: scan the page alone, or at fewer dpi`,
+      say`the picture has ${Math.round((width * height) / 1e6)} million pixels; at most ${most} are read: scan the page alone, or at fewer dpi`,
     );
 };
 

@@ -6,6 +6,7 @@ import { checkGirth, checkLines } from './line-checks.ts';
 import { sheetStrokes, type PdfFile } from './pdf-reader.ts';
 import type { SheetFit } from './record.ts';
 import { checkTiles } from './tile-checks.ts';
+import { say } from '../words/say.ts';
 
 /** How many things a sheet's record says that can be measured. */
 const countMeasured = (fit: SheetFit | undefined): number => {
@@ -23,7 +24,15 @@ const checkMeasured = (file: PdfFile, name: string, fit: SheetFit | undefined): 
   const count = countMeasured(fit);
   return !drawn || count > 0
     ? []
-    : [factFinding('record of what fits', name, false, 'none', 'what its cut lines and marks must fit')];
+    : [
+        factFinding(
+          say`record of what fits`,
+          name,
+          false,
+          say`none`,
+          say`what its cut lines and marks must fit`,
+        ),
+      ];
 };
 
 /** Everything measured on one sheet. */

@@ -2,6 +2,7 @@ import { deviationFinding, type Finding } from './finding.ts';
 import { needPairs } from './limits.ts';
 import { samplePath, sheetStrokes, type PageBox, type PdfFile } from './pdf-reader.ts';
 import type { Vec2 } from './space.ts';
+import { say } from '../words/say.ts';
 
 /** Two pages show the same line within this, mm. */
 const JOIN = 0.005;
@@ -77,7 +78,7 @@ const apart = (first: Shown, second: Shown): number | undefined => {
   const farthest = (of: Shown, from: Shown): readonly number[] => {
     const own = places(of).filter((_, i) => i % EVERY === 0);
     const theirs = lines(from);
-    needPairs(own.length * theirs.length, 'lines where pages overlap');
+    needPairs(own.length * theirs.length, say`lines where pages overlap`);
     return own.map((p) => toChords(p, theirs));
   };
   const found = [...farthest(first, second), ...farthest(second, first)];
@@ -94,7 +95,7 @@ export const checkTiles = (file: PdfFile, sheet: string): readonly Finding[] => 
     ? []
     : [
         deviationFinding(
-          'lines where pages overlap',
+          say`lines where pages overlap`,
           sheet,
           found.reduce((a, b) => Math.max(a, b), 0),
           JOIN,

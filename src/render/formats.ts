@@ -4,6 +4,7 @@ import { requestError } from '../issue.ts';
 import { sceneMeshes, type Mesh } from '../scene/mesh.ts';
 import type { Scene } from '../scene/scene.ts';
 import type { LengthFormat } from '../units/format.ts';
+import { say } from '../words/say.ts';
 
 /** What the writers draw on: the sheets, and the book of pages made of them. */
 export interface Made {
@@ -42,8 +43,8 @@ function finishedParts(scene: Scene | undefined): readonly Mesh[] {
     throw requestError(
       'output',
       'no-body',
-      'this template makes no body to write as STL',
-      'write it as PDF, SVG, DXF or CSV',
+      say`this template makes no body to write as STL`,
+      say`write it as PDF, SVG, DXF or CSV`,
     );
   return sceneMeshes({ ...scene, parts: made }).map(({ mesh }) => mesh);
 }

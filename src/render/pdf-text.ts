@@ -5,6 +5,7 @@ import type { FontSource } from './font-files.ts';
 import { deflate } from './native.ts';
 import type { PageContent } from './pdf-content.ts';
 import { type ParsedFont, type PdfDocument, type PdfFont, pointsPerMm } from './pdf-document.ts';
+import { say } from '../words/say.ts';
 
 /** A document's two faces: the lettering on its pages. */
 export interface LetteringWriter {
@@ -160,7 +161,7 @@ const missingSign = (sign: string, text: string): UserError => {
   return requestError(
     'text',
     'unknown-sign',
-    `the lettering has no sign${shown} (U+${code}), which stands in “${text.replace(/\p{C}/gu, '·')}”`,
-    'use Latin, Greek or Cyrillic letters, figures and common signs, in one line',
+    say`the lettering has no sign${shown} (U+${code}), which stands in “${text.replace(/\p{C}/gu, '·')}”`,
+    say`use Latin, Greek or Cyrillic letters, figures and common signs, in one line`,
   );
 };

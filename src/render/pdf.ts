@@ -11,6 +11,7 @@ import { type Layers, createLayers } from './pdf-layers.ts';
 import { type LineWriter, createLineWriter } from './pdf-lines.ts';
 import { type FaceName, type LetteringWriter, createLetteringWriter } from './pdf-text.ts';
 import { describeViewports } from './pdf-viewport.ts';
+import { say } from '../words/say.ts';
 
 /** A page whose content is written already, as it goes into any document. */
 export type WrittenPage = Omit<Page, 'marks'> & { readonly written: Written };
@@ -169,8 +170,8 @@ const refuseLongPage = ({ width, height, label }: Omit<Page, 'marks'>): void => 
   throw requestError(
     'paper',
     'page-too-long',
-    `page ${label} would be ${Math.round(width)} x ${Math.round(height)} mm; a PDF page has no side over ${longestPage} mm`,
-    `give a paper of at most ${longestPage} mm each way; the sheet is then divided over several pages`,
+    say`page ${label} would be ${Math.round(width)} x ${Math.round(height)} mm; a PDF page has no side over ${longestPage} mm`,
+    say`give a paper of at most ${longestPage} mm each way; the sheet is then divided over several pages`,
   );
 };
 

@@ -8,6 +8,7 @@ import type { Setting } from '../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth, writeShort } from '../units/writing.ts';
 import { onPaper } from './flat-marks.ts';
 import { ORIGIN, apart, shownCells, taken, uprightAt } from './measured.ts';
+import { say } from '../words/say.ts';
 
 /** Parts of every sheet with an arc: ordinates from its chord, what light under a gauge shows, the plate to be rolled. */
 
@@ -51,11 +52,11 @@ export const ordinateTable = (
   { radius, chord, rise }: ChordArc,
   step: number,
   setting: Setting,
-  title = 'Ordinates from the chord, the same on both sides of its middle',
+  title = say`Ordinates from the chord, the same on both sides of its middle`,
   middle: Vec2 = { x: 0, y: 0 },
 ): Table => ({
   title,
-  header: [...lengthColumns('from middle', setting), ...lengthColumns('up', setting)],
+  header: [...lengthColumns(say`from middle`, setting), ...lengthColumns(say`up`, setting)],
   rows: ordinatePlaces(chord / 2, step).map((x) => {
     const up = Math.max(0, riseAt(radius, rise, x));
     return [
@@ -135,8 +136,12 @@ export const lightTable = ({ chord, rise }: ChordArc, convex: boolean, setting: 
       : ['—', '—'];
   const [middle, ends] = convex ? [1, -1] : [-1, 1];
   return {
-    title: 'The radius rolled, by the light under the gauge',
-    header: ['light', ...lengthColumns('in the middle', setting), ...lengthColumns('at both ends', setting)],
+    title: say`The radius rolled, by the light under the gauge`,
+    header: [
+      say`light`,
+      ...lengthColumns(say`in the middle`, setting),
+      ...lengthColumns(say`at both ends`, setting),
+    ],
     rows: lights[setting.units].map((gap) => [
       formatLength(gap, fine),
       ...radiusAt(middle * gap),
@@ -162,13 +167,13 @@ export const rolledFacts = (
   const other = face === 'inside' ? radius + thickness : radius - thickness;
   return [
     [
-      'Plate',
-      `${writeGiven(thickness, setting)} thick, ${face === 'inside' ? 'outside' : 'inside'} radius ${both(other)}`,
+      say`Plate`,
+      say`${writeGiven(thickness, setting)} thick, ${face === 'inside' ? say`outside` : say`inside`} radius ${both(other)}`,
     ],
-    ['Mean radius', both(mean)],
+    [say`Mean radius`, both(mean)],
     ...(angle === undefined
       ? []
-      : ([['Plate for this arc, on the mean radius', both(mean * angle)]] as const)),
-    ['Plate for a full turn, on the mean diameter', both(2 * Math.PI * mean)],
+      : ([[say`Plate for this arc, on the mean radius`, both(mean * angle)]] as const)),
+    [say`Plate for a full turn, on the mean diameter`, both(2 * Math.PI * mean)],
   ];
 };

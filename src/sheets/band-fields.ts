@@ -2,6 +2,7 @@ import { onlyOne } from '../fields/among.ts';
 import type { Values } from '../fields/field.ts';
 import { angleField, choiceField, countField, lengthField } from '../fields/fields.ts';
 import { requestError } from '../issue.ts';
+import { say } from '../words/say.ts';
 
 const degree = Math.PI / 180;
 const defaultStep = 15 * degree;
@@ -54,17 +55,19 @@ export const pickBand = ({ step, divisions, seam, madeFrom, seamAllowance }: Ban
  * Throws a `request` UserError where both are given or the step leaves a remainder.
  */
 export const countStations = ({ step, divisions }: Pick<BandValues, 'step' | 'divisions'>): number => {
-  onlyOne({ step, divisions }, 'give the angle between stations or their number, not both');
+  onlyOne({ step, divisions }, say`give the angle between stations or their number, not both`);
   if (divisions !== undefined) return divisions;
   const exact = (2 * Math.PI) / (step ?? defaultStep);
   const count = Math.round(exact);
   if (Math.abs(exact - count) < 1e-9 * count) return count;
   const below = Math.max(1, Math.floor(exact));
-  const near = [below + 1, below].map((stations) => `${Number((360 / stations).toFixed(4))}°`).join(' or ');
+  const near = [below + 1, below]
+    .map((stations) => `${Number((360 / stations).toFixed(4))}°`)
+    .join(say` or `);
   throw requestError(
     'step',
     'uneven-step',
-    'the step does not go into 360° a whole number of times',
-    `nearest even steps: ${near}; or give divisions`,
+    say`the step does not go into 360° a whole number of times`,
+    say`nearest even steps: ${near}; or give divisions`,
   );
 };

@@ -32,6 +32,7 @@ import {
 } from './band-edges.ts';
 import { writeKeep, writeScrap } from './keep-and-scrap.ts';
 import { drawStations } from './station-marks.ts';
+import { say } from '../words/say.ts';
 
 /** A band in sheet mm: it wraps round a stock, or lies on a plate that will be rolled. */
 export interface Wrap extends Strip {
@@ -95,7 +96,7 @@ export const drawPaper = (wrap: Wrap): Mark[] => {
         FINE,
       ),
     ),
-    letter('text', corner(to + TAB / 2, (bottom + top) / 2), 'TAB: goes under the other end', 2.5, {
+    letter('text', corner(to + TAB / 2, (bottom + top) / 2), say`TAB: goes under the other end`, 2.5, {
       align: 'centre',
       valign: 'middle',
       angle: Math.PI / 2,
@@ -124,7 +125,7 @@ const cutSides = (wrap: Wrap, end: number): Mark[] => {
   marks.push(ruleLine('reference', corner(to, low), corner(to, upper?.at(to) ?? top), QUARTER, 'dashed'));
   if (end - to >= 6)
     marks.push(
-      letter('text', corner((to + end) / 2, reference + LINES_FROM), 'ALLOWANCE', 2.5, {
+      letter('text', corner((to + end) / 2, reference + LINES_FROM), say`ALLOWANCE`, 2.5, {
         angle: Math.PI / 2,
         valign: 'middle',
       }),
@@ -218,7 +219,7 @@ const drawOpenings = ({ openings = [], reference, top, from, to }: Wrap): Mark[]
     const [left, right] = [Math.max(a, from), Math.min(b, to)];
     if (right - left < 12) return [];
     return [
-      letter('text', corner((left + right) / 2, (reference + top) / 2), 'OPEN: no steel here', 2.5, {
+      letter('text', corner((left + right) / 2, (reference + top) / 2), say`OPEN: no steel here`, 2.5, {
         align: 'centre',
         valign: 'middle',
         angle: right - left < 45 ? Math.PI / 2 : 0,

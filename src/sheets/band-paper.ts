@@ -12,6 +12,7 @@ import type { StationLine } from './band-edges.ts';
 import type { BandValues } from './band-fields.ts';
 import type { Sides } from './band-marks.ts';
 import { apart, levelAt, ORIGIN, shown, uprightAt } from './measured.ts';
+import { say } from '../words/say.ts';
 
 const TURN = 2 * Math.PI;
 const QUARTER_TURN = TURN / 4;
@@ -103,8 +104,8 @@ export const bandPaper = (
     throw jointError(
       'made-from',
       'not-round',
-      `${stock.designation} is not round: only a round is rolled from flat plate`,
-      'leave made-from out, and wrap the sheet around the stock',
+      say`${stock.designation} is not round: only a round is rolled from flat plate`,
+      say`leave made-from out, and wrap the sheet around the stock`,
     );
   const sense = making.numbersFall ? -1 : 1;
   const place = isPlate
@@ -230,9 +231,9 @@ export const ordinateTable = (
   ordinate: (angle: number) => number,
   lowerOrdinate?: (angle: number) => number,
 ): Table => ({
-  title: `By tape: along the ${paper.sides.kind === 'cut' ? 'plate' : 'stock'} from the reference ${lowerOrdinate ? 'line' : 'edge'}`,
+  title: say`By tape: along the ${paper.sides.kind === 'cut' ? 'plate' : say`stock`} from the reference ${lowerOrdinate ? say`line` : say`edge`}`,
   goesAround: true,
-  header: ['Station', 'around', 'up', ...(lowerOrdinate ? ['down'] : [])],
+  header: [say`Station`, say`around`, say`up`, ...(lowerOrdinate ? [say`down`] : [])],
   rows: lines
     .slice(0, -1)
     .filter(isNamed)

@@ -6,6 +6,7 @@ import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
 import { steelGirth, WRAPPED, type Making } from './band-paper.ts';
 import { shown } from './measured.ts';
+import { say } from '../words/say.ts';
 
 /** What every band says: of its stock, its paper, and how it is laid on. */
 
@@ -15,16 +16,17 @@ export const describeStock = ({ designation, sizes }: Stock, setting: Setting): 
 
 /** Where the stock's outside comes from. */
 export const describeSource = ({ measured, source }: Stock): string =>
-  measured ? 'Drawn for the girth that was measured' : `Outside from ${source}`;
+  measured ? say`Drawn for the girth that was measured` : say`Outside from ${source}`;
 
 /** The girth to check with a tape, or the width of the plate. */
 export const girthFact = (stock: Stock, making: Making = WRAPPED): Fact =>
   making.madeFrom === 'plate'
-    ? ['Plate, seam to seam', shown(lengthOf(steelGirth(stock, making)), { kind: 'girth' })]
-    : ['Circumference (tape check)', shown(lengthOf(stock.girth), { kind: 'girth' })];
+    ? [say`Plate, seam to seam`, shown(lengthOf(steelGirth(stock, making)), { kind: 'girth' })]
+    : [say`Circumference (tape check)`, shown(lengthOf(stock.girth), { kind: 'girth' })];
 
 /** The first step of every sheet. */
-export const CHECK_PRINT = 'Check the print: every 100 mm rule is 100 mm long, every 4 in rule 4 in.';
+export const CHECK_PRINT = (): string =>
+  say`Check the print: every 100 mm rule is 100 mm long, every 4 in rule 4 in.`;
 
 /** A measured girth further from its table's than this is questioned; ASTM A53 allows the outside 1 % (second-hand). */
 const FAR_OFF = 0.01;
@@ -35,18 +37,18 @@ export const questionStock = ({ tableGirth, girth, designation }: Stock): readon
   const off = girth / tableGirth - 1;
   if (Math.abs(off) <= FAR_OFF) return [];
   return [
-    `The girth of ${designation} is ${Math.abs(off * 100).toFixed(1)} % ${off > 0 ? 'over' : 'under'} that of its size. Measure again before you cut.`,
+    say`The girth of ${designation} is ${Math.abs(off * 100).toFixed(1)} % ${off > 0 ? say`over` : say`under`} that of its size. Measure again before you cut.`,
   ];
 };
 
-const nounOf = ({ kind }: Stock): string => (kind === 'pipe' ? 'pipe' : 'stock');
+const nounOf = ({ kind }: Stock): string => (kind === 'pipe' ? say`pipe` : say`stock`);
 
 /** The steps every wrapped sheet begins with. */
 export const wrapSteps = (stock: Stock, setting: Setting, making: Making = WRAPPED): readonly string[] => [
-  CHECK_PRINT,
+  CHECK_PRINT(),
   making.madeFrom === 'plate'
-    ? `Check the plate: ${writeBoth(stock.wall, setting)} thick. Another thickness needs another print.`
-    : `Check the ${nounOf(stock)}: a tape around it reads ${writeBoth(stock.girth, setting)}. If not, print again with the girth you read.`,
+    ? say`Check the plate: ${writeBoth(stock.wall, setting)} thick. Another thickness needs another print.`
+    : say`Check the ${nounOf(stock)}: a tape around it reads ${writeBoth(stock.girth, setting)}. If not, print again with the girth you read.`,
 ];
 
 /** How the sheet is laid on the part: around the stock as `onStock` says, or flat on plate that is rolled afterwards. */
@@ -55,28 +57,28 @@ export const laySteps = (
   setting: Setting,
   making: Making,
   onStock: string,
-  line = 'cut line',
+  line = say`cut line`,
 ): readonly string[] => {
-  const lines = stock.kind === 'pipe' ? 'quarter lines' : 'middle lines';
+  const lines = stock.kind === 'pipe' ? say`quarter lines` : say`middle lines`;
   return making.madeFrom === 'plate'
     ? [
-        'Lay it flat on the plate, printed side up: this side rolls to the outside.',
-        `Mark along the ${line} and both sides, punch the ${lines}. Take the paper off.`,
-        `Cut square to the plate, then roll to an outside girth of ${writeBoth(stock.girth, setting)}.`,
+        say`Lay it flat on the plate, printed side up: this side rolls to the outside.`,
+        say`Mark along the ${line} and both sides, punch the ${lines}. Take the paper off.`,
+        say`Cut square to the plate, then roll to an outside girth of ${writeBoth(stock.girth, setting)}.`,
       ]
-    : [onStock, `Mark along the ${line}, punch the ${lines}. Take the paper off.`];
+    : [onStock, say`Mark along the ${line}, punch the ${lines}. Take the paper off.`];
 };
 
 /** What the paper adds. */
 export const describePaper = ({ paperThickness }: Setting, making: Making = WRAPPED): string => {
   const { madeFrom, seamAllowance } = making;
   if (madeFrom === 'plate')
-    return `Flat pattern on the mean diameter, for plate that will be rolled; ${
+    return say`Flat pattern on the mean diameter, for plate that will be rolled; ${
       seamAllowance === 0
-        ? 'no seam allowance'
-        : `seam ${seamAllowance > 0 ? 'allowance' : 'gap'} ${formatMm(Math.abs(seamAllowance))}`
+        ? say`no seam allowance`
+        : say`seam ${seamAllowance > 0 ? say`allowance` : say`gap`} ${formatMm(Math.abs(seamAllowance))}`
     }`;
   return paperThickness === 0
-    ? 'No allowance for paper: for a cutter'
-    : `Allows for ${formatMm(paperThickness, 2)} of paper`;
+    ? say`No allowance for paper: for a cutter`
+    : say`Allows for ${formatMm(paperThickness, 2)} of paper`;
 };

@@ -5,6 +5,7 @@ import { stockField } from '../fields/fields.ts';
 import { sectionArea } from '../geometry/section.ts';
 import { stockSpan, type Stock } from '../stock/stock.ts';
 import { massOf } from '../units/quantity.ts';
+import { say } from '../words/say.ts';
 
 /** Steel, kg/mm³ (EN 1991-1-1, table A.4). */
 const DENSITY = 7850e-9;
@@ -26,8 +27,8 @@ export const barWidth = (
   name: string,
   stockName = 'stock',
 ): number => {
-  onlyOne({ [stockName]: stock, [name]: width }, 'give one: the stock has its own width');
-  if (!stock) return needed(name, width, `give ${name} 50mm, or ${stockName} "tube 60x40x3mm"`);
+  onlyOne({ [stockName]: stock, [name]: width }, say`give one: the stock has its own width`);
+  if (!stock) return needed(name, width, say`give ${name} 50mm, or ${stockName} "tube 60x40x3mm"`);
   const [low, high] = stockSpan(stock, { x: 1, y: 0 });
   return high - low;
 };
@@ -35,5 +36,5 @@ export const barWidth = (
 /** The mass of some length of stock, in steel. */
 export const stockMass = (stock: Stock | undefined, length: number | undefined): readonly Fact[] =>
   stock && length !== undefined
-    ? [['Mass, in steel', massOf(sectionArea(stock.section) * length * DENSITY)]]
+    ? [[say`Mass, in steel`, massOf(sectionArea(stock.section) * length * DENSITY)]]
     : [];

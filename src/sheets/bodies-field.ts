@@ -8,7 +8,7 @@ export const bodiesField = (help: string, example: string): Field<readonly BodyS
   parsedField(
     [
       `${help}: a body by its designation, then how it lies; several with + between, then each with roll A about the branch’s axis and ahead L along it`,
-      ...bodyKinds.map(({ words, lies }) => `${words.join(', ')}: ${lies}`),
+      ...bodyKinds().map(({ words, lies }) => `${words.join(', ')}: ${lies}`),
     ].join('. '),
     { kind: 'designation', symbol: 'BODY', example, optional: true, parse: readBodies },
   );

@@ -3,6 +3,7 @@ import { choiceField, lengthField } from '../fields/fields.ts';
 import type { Contact } from '../geometry/reach.ts';
 import { writeGiven } from '../units/given-length.ts';
 import type { Setting } from '../units/setting.ts';
+import { say } from '../words/say.ts';
 
 /** Which line of the wall is drawn. */
 export const contactField = (usual: Contact): Field<Contact> =>
@@ -31,18 +32,18 @@ export const gapField = lengthField('root gap of the finished joint', {
 export const describeContact = (contact: Contact): string => {
   switch (contact) {
     case 'wall':
-      return 'Touches first anywhere through the wall: cut square to the surface, it seats without grinding';
+      return say`Touches first anywhere through the wall: cut square to the surface, it seats without grinding`;
     case 'od':
-      return 'Line of the outside surface';
+      return say`Line of the outside surface`;
     case 'id':
-      return 'Line of the bore, drawn on the outside';
+      return say`Line of the bore, drawn on the outside`;
   }
 };
 
 /** The root gap in words. */
 export const describeGap = (gap: number, setting: Setting): string =>
-  gap > 0 ? `root gap ${writeGiven(gap, setting)}` : 'no root gap';
+  gap > 0 ? say`root gap ${writeGiven(gap, setting)}` : say`no root gap`;
 
 /** The root gap of a joint both of whose ends are cut by these sheets. */
 export const describeHalfGap = (gap: number, setting: Setting): string =>
-  gap > 0 ? `${describeGap(gap, setting)} in the finished joint, half off each piece` : 'no root gap';
+  gap > 0 ? say`${describeGap(gap, setting)} in the finished joint, half off each piece` : say`no root gap`;

@@ -9,6 +9,7 @@ import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
 import { angleDimension, drawOutline, uprightAngle } from './flat-marks.ts';
 import { writeDegrees } from './squaring.ts';
+import { say } from '../words/say.ts';
 
 /** The full-size corner of two parts. mm and radians; the inside corner lies on the sheet's origin, part 1 along +x. */
 export interface Corner {
@@ -115,7 +116,7 @@ const partWords = (
 ): Mark[] => {
   const from = Math.max(part.setback, part.setback - part.cutback) + 4;
   const to = reach + Math.max(0, -part.cutback) - 4;
-  const saw = `${writeDegrees(Math.abs(part.miter))} from square`;
+  const saw = say`${writeDegrees(Math.abs(part.miter))} from square`;
   const angle = uprightAngle(vec2(place(1, 0).x - place(0, 0).x, place(1, 0).y - place(0, 0).y));
   const up = polar2(1, angle + Math.PI / 2);
   const middle = place((from + to) / 2, part.width / 2);

@@ -4,6 +4,7 @@ import { fitView, makePicture, viewAngle, viewDimension, viewText } from '../dra
 import { vec2, vec3, type Vec2 } from '../geometry/vector.ts';
 import type { CornerPart } from './corner-marks.ts';
 import { writeDegrees } from './squaring.ts';
+import { say } from '../words/say.ts';
 
 /**
  * A part's end on the bench, cut to the left, as its template lies on it: the cut from square, the cutback. The inside edge
@@ -39,7 +40,7 @@ export const endCutPicture = (
       'dashed',
     ),
     ruleLine('dimension', at(0, width), at(0, 0), FINE, 'long-dash-dot'),
-    ...viewText(at(long * 0.62, width / 2), 'KEEP', 'centre', true),
+    ...viewText(at(long * 0.62, width / 2), say`KEEP`, 'centre', true),
   ];
   const size = Math.abs(part.miter);
   if (size > 0.02) {
@@ -55,6 +56,6 @@ export const endCutPicture = (
     );
   }
   const edge = at(long, width);
-  marks.push(...viewText(vec2(edge.x, edge.y + 3 * hand), 'inside edge', 'right'));
+  marks.push(...viewText(vec2(edge.x, edge.y + 3 * hand), say`inside edge`, 'right'));
   return makePicture(title, marks);
 };

@@ -14,6 +14,7 @@ import { WRAPPED } from './band-paper.ts';
 import { bandSheet } from './band-sheet.ts';
 import { drawCutBand } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
+import { say } from '../words/say.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -47,7 +48,7 @@ export const elbowTrimSheet = (
   { pipe, elbow, turn, takeOff, needed, making, name = 'elbow trim' }: ElbowTrim,
   setting: Setting,
 ): Sheet => {
-  const words = ['HEEL · TDC', 'SIDE', 'THROAT', 'SIDE'] as const;
+  const words = [say`HEEL · TDC`, say`SIDE`, say`THROAT`, say`SIDE`] as const;
   const plane: Solid = { kind: 'plane', through: vec3(0, 0, 0), normal: vec3(0, 0, -1) };
   const end = { mate: solidMate(plane), contact: 'od', gap: 0 } as const;
   const band = drawCutBand(pipe, end, { ...making, madeFrom: 'pipe' }, words, setting);
@@ -56,41 +57,41 @@ export const elbowTrimSheet = (
   return bandSheet(
     {
       name,
-      heading: 'Elbow trim',
+      heading: say`Elbow trim`,
       stock: pipe,
       band,
       making: WRAPPED,
       about: [
-        `90° ${elbow.designation} cut to ${hundredth(turn)}${needed > 1 ? `; ${needed === 2 ? 'two' : needed} are needed` : ''}`,
+        say`90° ${elbow.designation} cut to ${hundredth(turn)}${needed > 1 ? say`; ${needed === 2 ? say`two` : needed} are needed` : ''}`,
       ],
-      aboutMore: [`Bend radius ${writeBoth(elbow.bendRadius, setting)}, ${elbow.source}`],
+      aboutMore: [say`Bend radius ${writeBoth(elbow.bendRadius, setting)}, ${elbow.source}`],
       lines: [{ which: 'upper', contact: 'od', gap: 0, solids: [plane] }],
       before: [
-        'Chalk the heel, throat and side lines along the elbow from its quarter points.',
-        `From the face you keep, step off along the elbow: ${writeBoth(arc(0), setting)} on the heel, ${writeBoth(arc(Math.PI), setting)} on the throat, ${writeBoth(arc(Math.PI / 2), setting)} on both sides.`,
-        'Slit the paper on the station lines to just under the cut line, so that it lies down on the bend.',
+        say`Chalk the heel, throat and side lines along the elbow from its quarter points.`,
+        say`From the face you keep, step off along the elbow: ${writeBoth(arc(0), setting)} on the heel, ${writeBoth(arc(Math.PI), setting)} on the throat, ${writeBoth(arc(Math.PI / 2), setting)} on both sides.`,
+        say`Slit the paper on the station lines to just under the cut line, so that it lies down on the bend.`,
       ],
-      wrap: 'Lay the cut line through the marks, heel on heel, KEEP toward the face you kept.',
+      wrap: say`Lay the cut line through the marks, heel on heel, KEEP toward the face you kept.`,
       after: [
-        `Cut square to the elbow’s center line and bevel. Check: center to end is ${writeBoth(takeOff, setting)}.`,
+        say`Cut square to the elbow’s center line and bevel. Check: center to end is ${writeBoth(takeOff, setting)}.`,
       ],
       facts: [
-        ['Heel, along the elbow', lengthOf(arc(0))],
-        ['Sides, along the elbow', lengthOf(arc(Math.PI / 2))],
-        ['Throat, along the elbow', lengthOf(arc(Math.PI))],
-        ['Center to end after the cut', lengthOf(takeOff)],
+        [say`Heel, along the elbow`, lengthOf(arc(0))],
+        [say`Sides, along the elbow`, lengthOf(arc(Math.PI / 2))],
+        [say`Throat, along the elbow`, lengthOf(arc(Math.PI))],
+        [say`Center to end after the cut`, lengthOf(takeOff)],
         ...(rest > 1e-9
           ? ([
-              ['The piece cut off turns', hundredth(rest)],
-              ['Its center to end', lengthOf(elbow.bendRadius * Math.tan(rest / 2))],
+              [say`The piece cut off turns`, hundredth(rest)],
+              [say`Its center to end`, lengthOf(elbow.bendRadius * Math.tan(rest / 2))],
             ] as const)
           : []),
       ],
       tables: [
         {
-          title: 'By tape: along the elbow’s outside from the face you keep',
+          title: say`By tape: along the elbow’s outside from the face you keep`,
           goesAround: true,
-          header: ['Station', 'length'],
+          header: [say`Station`, say`length`],
           rows: Array.from({ length: 16 }, (_, i) => (i * TURN) / 16).map((station) => [
             stationNumber(station),
             lengthOf(arc(station)),
@@ -98,10 +99,15 @@ export const elbowTrimSheet = (
         },
       ],
       pictures: [
-        endPicture('Facing the cut end of the elbow', pipe, ['heel, TDC', 'side', 'throat', 'side']),
+        endPicture(say`Facing the cut end of the elbow`, pipe, [
+          say`heel, TDC`,
+          say`side`,
+          say`throat`,
+          say`side`,
+        ]),
       ],
       cautions: [
-        'A trimmed elbow keeps its wall only where the maker left it: measure it at the cut before you bevel.',
+        say`A trimmed elbow keeps its wall only where the maker left it: measure it at the cut before you bevel.`,
       ],
     },
     setting,

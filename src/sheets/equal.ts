@@ -1,5 +1,5 @@
 import type { Mark, Sheet } from '../drawing/model.ts';
-import { translateName } from '../words/say.ts';
+import { say, translateName } from '../words/say.ts';
 
 /** Lines closer than this are one, mm: they are found by searches that end within less. */
 const near = 2e-3;
@@ -37,7 +37,7 @@ const nameOthers = (others: readonly Member[]): string[] => {
     const turned = how === undefined ? '' : `, ${how}`;
     ways.set(turned, [...(ways.get(turned) ?? []), translateName(sheet.name)]);
   }
-  return [...ways].map(([turned, names]) => `The same for ${names.join(', ')}${turned}`);
+  return [...ways].map(([turned, names]) => say`The same for ${names.join(', ')}${turned}`);
 };
 
 /**

@@ -1,6 +1,7 @@
 import { markBounds } from '../drawing/extent.ts';
 import type { Sheet } from '../drawing/model.ts';
 import { growBox, unionBox } from '../drawing/shape.ts';
+import { say } from '../words/say.ts';
 
 /** A sheet from its parts: `bounds` is what the marks take, with half a millimetre round it; lists left out are empty. */
 export const plateSheet = (
@@ -15,4 +16,5 @@ export const plateSheet = (
 });
 
 /** The first step of every flat sheet. */
-export const CHECK_PRINT = 'Check the print: every 100 mm rule is 100 mm long, every 4 in rule 4 in.';
+export const CHECK_PRINT = (): string =>
+  say`Check the print: every 100 mm rule is 100 mm long, every 4 in rule 4 in.`;

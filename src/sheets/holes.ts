@@ -15,6 +15,7 @@ import { lengthCells, lengthColumns, writeBoth } from '../units/writing.ts';
 import { contourFigures, fitFlat } from './fit-record.ts';
 import { drawHole, drawOutline, drawPunch, onPaper, placeClear, slotPath } from './flat-marks.ts';
 import { shownCells } from './measured.ts';
+import { say } from '../words/say.ts';
 
 /** Parts of every sheet with holes: their inputs, how they are drawn and checked, and how they are taped. */
 
@@ -100,8 +101,8 @@ export const fitHoles = (
 export const checkWebs = (holes: readonly Hole[], path: string, limit: string, setting: Setting): void => {
   const least = narrowestWeb(holes);
   if (!least || least.web > 1e-6) return;
-  const by = least.web > -1e-6 ? 'touch' : `overlap by ${writeBoth(-least.web, setting)}`;
-  throw jointError(path, 'holes-overlap', `holes ${least.a + 1} and ${least.b + 1} ${by}`, limit);
+  const by = least.web > -1e-6 ? say`touch` : say`overlap by ${writeBoth(-least.web, setting)}`;
+  throw jointError(path, 'holes-overlap', say`holes ${least.a + 1} and ${least.b + 1} ${by}`, limit);
 };
 
 /** The tape's reading on the same edge of the next hole, when `start` lies on the first one's. */
@@ -128,7 +129,7 @@ export const tapeTable = (
   setting: Setting,
 ): Table => ({
   title,
-  header: [first, ...lengthColumns('apart', setting), `tape from ${tapeMark(start, setting)}`],
+  header: [first, ...lengthColumns(say`apart`, setting), say`tape from ${tapeMark(start, setting)}`],
   rows: distances.map(({ label, apart, measured }) => [
     label,
     ...shownCells(lengthCells(apart, setting), measured),
@@ -140,7 +141,7 @@ export const tapeTable = (
 export const tapeSteps = (start: number, setting: Setting): readonly string[] => {
   const mark = tapeMark(start, setting);
   return [
-    `Check with a tape: hold its ${mark} mark on the left edge of one hole, read at the left edge of the other, subtract ${mark}. For equal holes that is center to center.`,
-    'Unequal holes: tape from near edge to near edge and from far edge to far edge; half the sum is center to center.',
+    say`Check with a tape: hold its ${mark} mark on the left edge of one hole, read at the left edge of the other, subtract ${mark}. For equal holes that is center to center.`,
+    say`Unequal holes: tape from near edge to near edge and from far edge to far edge; half the sum is center to center.`,
   ];
 };

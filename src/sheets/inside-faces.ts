@@ -18,7 +18,7 @@ import { referenceUnder } from './cut-band.ts';
 import { linearDimension, onPaper } from './flat-marks.ts';
 import { plateSheet } from './flat-sheet.ts';
 import { hatchClear } from './keep-and-scrap.ts';
-import { translate, translateName } from '../words/say.ts';
+import { say, translate, translateName } from '../words/say.ts';
 import { apart, endAt, ends, shown, uprightAt } from './measured.ts';
 
 /** A face narrower than this takes no template, mm. */
@@ -35,7 +35,7 @@ interface InsideFace {
 }
 
 const sideName = (edge: SectionEdge | undefined): string =>
-  edge?.face.startsWith('toe') ? 'TOE' : edge?.face.startsWith('fillet') ? 'FILLET' : 'CORNER';
+  edge?.face.startsWith('toe') ? say`TOE` : edge?.face.startsWith('fillet') ? say`FILLET` : say`CORNER`;
 
 const insideFaces = ({ section: { outside } }: Stock): readonly InsideFace[] =>
   outside.flatMap((edge, i) =>
@@ -49,8 +49,8 @@ const capital = (text: string): string => `${text[0]?.toUpperCase() ?? ''}${text
 /** Where a template's reference edge lies, `ahead` mm past the band's. */
 const placeOf = (ahead: number, setting: Setting): string =>
   Math.abs(ahead) < 1e-9
-    ? 'level with the band’s'
-    : `${writeBoth(Math.abs(ahead), setting)} from the band’s, ${ahead > 0 ? 'toward' : 'away from'} the cut end`;
+    ? say`level with the band’s`
+    : say`${writeBoth(Math.abs(ahead), setting)} from the band’s, ${ahead > 0 ? say`toward` : say`away from`} the cut end`;
 
 /** The face as an outline of its own: position 0 where it begins, counter-clockwise seen facing the cut end. */
 const faceOutline = ({ from, to, wall }: LineEdge, thickness: number): Outline => {
@@ -124,21 +124,25 @@ const insideSheet = (
   return plateSheet({
     name: `${of}${edge.face}`,
     heading: capital(
-      `${translate(of)}${edge.face.startsWith('web') ? `web (${translateName(edge.face)})` : translateName(edge.face)}`,
+      `${translate(of)}${edge.face.startsWith('web') ? say`web (${translateName(edge.face)})` : translateName(edge.face)}`,
     ),
     laidOn: 'pipe',
-    subject: [...about, describeStock(stock, setting), `Small template for the ${edge.face}`],
+    subject: [
+      ...about,
+      describeStock(stock, setting),
+      say`Small template for the ${translateName(edge.face)}`,
+    ],
     marks: faceMarks(inside, outline, developed, base, setting),
     steps: [
-      CHECK_PRINT,
-      `Cut the template out along its three straight edges and lay it into the ${edge.face}, ${left === right ? 'its middle line on the middle of the face' : `${left.toLowerCase()} on the left with the cut end up`}.`,
-      `Its reference edge lies ${placeOf(base - reference, setting)}: square that line across first.`,
-      'Mark along the cut line. It meets the band’s line at the edges.',
+      CHECK_PRINT(),
+      say`Cut the template out along its three straight edges and lay it into the ${translateName(edge.face)}, ${left === right ? say`its middle line on the middle of the face` : say`${left.toLowerCase()} on the left with the cut end up`}.`,
+      say`Its reference edge lies ${placeOf(base - reference, setting)}: square that line across first.`,
+      say`Mark along the cut line. It meets the band’s line at the edges.`,
     ],
     facts: [
-      ['Width of the face', shown(lengthOf(width), ends(vec2(0, base), vec2(width, base), 'reference'))],
-      ['Up at the left edge', upAt(0)],
-      ['Up at the right edge', upAt(width)],
+      [say`Width of the face`, shown(lengthOf(width), ends(vec2(0, base), vec2(width, base), 'reference'))],
+      [say`Up at the left edge`, upAt(0)],
+      [say`Up at the right edge`, upAt(width)],
     ],
     cautions: [],
     fit: {
@@ -187,7 +191,7 @@ const faceMarks = (
     ...hatchScrap(line, 1).filter(hatchClear(0, width)),
     stroke('cut', cubicPath(line), WIDE),
     ...(width > 30 ? [...beside(3, left), ...beside(width - 3, right)] : []),
-    ...bigWord(vec2(width / 2, base + KEPT * 0.62), 'KEEP', width > 40 ? 5 : 3.5),
+    ...bigWord(vec2(width / 2, base + KEPT * 0.62), say`KEEP`, width > 40 ? 5 : 3.5),
     ...linearDimension(vec2(0, base), vec2(width, base), -8, writeShort(width, setting)),
   ];
 };

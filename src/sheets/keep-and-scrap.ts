@@ -5,6 +5,7 @@ import { bigWord, bigWordBox } from '../drawing/scrap.ts';
 import { growBox } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { edgeRange, LINES_FROM, ORDINATE_LENGTH, type CutEdge, type Strip } from './band-edges.ts';
+import { say } from '../words/say.ts';
 
 /** True for a mark that stays between two sheet x. */
 export const hatchClear =
@@ -40,7 +41,7 @@ export const writeKeep = (strip: Strip, marks: readonly Mark[]): Mark[] => {
   const { from, to, reference, upper, lower } = strip;
   if (!upper) return [];
   const height = (to - from) / 4 < 30 ? 5 : 7;
-  const half = textWidth('KEEP', height, true) / 2;
+  const half = textWidth(say`KEEP`, height, true) / 2;
   const taken = lettered(marks);
   return keepPlaces(strip).flatMap((x) => {
     const ceiling = Math.min(edgeRange(strip, upper, x, half + 1)[0], strip.bend ?? Infinity);
@@ -49,10 +50,10 @@ export const writeKeep = (strip: Strip, marks: readonly Mark[]): Mark[] => {
     if (!lower) return writeAside(strip, upper, x, height, taken);
     const [, ground] = edgeRange(strip, lower, x, half + 1);
     const under = (reference + ground) / 2;
-    if (y + height / 2 + 1.6 < ceiling && isClear(taken, { x, y }, 'KEEP', height))
-      return bigWord({ x, y }, 'KEEP', height);
-    if (reference - ground > height + 5 && isClear(taken, { x, y: under }, 'KEEP', height))
-      return bigWord({ x, y: under }, 'KEEP', height);
+    if (y + height / 2 + 1.6 < ceiling && isClear(taken, { x, y }, say`KEEP`, height))
+      return bigWord({ x, y }, say`KEEP`, height);
+    if (reference - ground > height + 5 && isClear(taken, { x, y: under }, say`KEEP`, height))
+      return bigWord({ x, y: under }, say`KEEP`, height);
     return [];
   });
 };
@@ -70,15 +71,15 @@ const writeAside = (
 ): Mark[] => {
   const floor = strip.reference + LINES_FROM + ORDINATE_LENGTH + 1.5;
   for (const height of [largest, 5, 3.5].filter((size) => size <= largest)) {
-    const half = textWidth('KEEP', height, true) / 2 + 1;
+    const half = textWidth(say`KEEP`, height, true) / 2 + 1;
     for (const aside of ASIDE) {
       const x = place + aside;
       if (x - half < strip.from || x + half > strip.to) continue;
       if ((strip.openings ?? []).some(([from, to]) => x + half > from && x - half < to)) continue;
       const ceiling = Math.min(edgeRange(strip, upper, x, half)[0], strip.bend ?? Infinity);
       const y = Math.max(floor + height / 2 + 0.6, Math.min((floor + ceiling) / 2, floor + 30));
-      if (y + height / 2 + 1 < ceiling && isClear(taken, { x, y }, 'KEEP', height))
-        return bigWord({ x, y }, 'KEEP', height);
+      if (y + height / 2 + 1 < ceiling && isClear(taken, { x, y }, say`KEEP`, height))
+        return bigWord({ x, y }, say`KEEP`, height);
     }
   }
   return [];
@@ -93,7 +94,7 @@ export const writeScrap = (
   marks: readonly Mark[],
 ): Mark[] => {
   const { from, to } = strip;
-  const half = textWidth('SCRAP', 5, true) / 2;
+  const half = textWidth(say`SCRAP`, 5, true) / 2;
   const taken = lettered(marks);
   const count = Math.max(1, Math.round((to - from) / 250));
   const placed: Mark[] = [];
@@ -108,13 +109,13 @@ export const writeScrap = (
       const middle = (floor + limit) / 2;
       const y = side > 0 ? Math.min(middle, floor + 12) : Math.max(middle, floor - 12);
       return { at: { x, y }, depth: side * (limit - floor) };
-    }).filter(({ at, depth }) => depth > 6 && at.x - last >= 60 && isClear(taken, at, 'SCRAP', 5));
+    }).filter(({ at, depth }) => depth > 6 && at.x - last >= 60 && isClear(taken, at, say`SCRAP`, 5));
     const best = spots.reduce<(typeof spots)[number] | undefined>(
       (found, spot) => (found === undefined || spot.depth > found.depth + 1e-6 ? spot : found),
       undefined,
     );
     if (!best) continue;
-    placed.push(...bigWord(best.at, 'SCRAP', 5));
+    placed.push(...bigWord(best.at, say`SCRAP`, 5));
     last = best.at.x;
   }
   return placed;

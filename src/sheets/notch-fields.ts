@@ -7,6 +7,7 @@ import { requestError } from '../issue.ts';
 import { type Hinge, hingesOf } from '../stock/hinges.ts';
 import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';
+import { say } from '../words/say.ts';
 
 /** Where a wall keeps its length in a bend: 0.64 t for a right angle in soft steel over π/2 (Machinery's Handbook, from memory). */
 const K_FACTOR = '0.41';
@@ -48,8 +49,8 @@ export const chooseHinge = (stock: Stock, asked: string | undefined): Hinge => {
     throw requestError(
       'hinge',
       'unknown-face',
-      `${stock.designation} has no wall called ${asked ?? ''} that could bend`,
-      `choose ${hinges.map(({ face }) => face).join(', ')}`,
+      say`${stock.designation} has no wall called ${asked ?? ''} that could bend`,
+      say`choose ${hinges.map(({ face }) => face).join(', ')}`,
     );
   return found;
 };
@@ -71,13 +72,13 @@ export const notchOf = (
     gap,
   });
   if (notch.farHeight > 1e-6)
-    mustBeAtMost('relief', relief, notch.farHeight, 'is deeper than the notch', setting);
+    mustBeAtMost('relief', relief, notch.farHeight, say`is deeper than the notch`, setting);
   if (notch.farHeight > 1e-6)
     mustBeLess(
       'bend-radius',
       bendRadius,
       notch.farHeight,
-      'inside takes all that stands beside the hinge',
+      say`inside takes all that stands beside the hinge`,
       setting,
     );
   return notch;

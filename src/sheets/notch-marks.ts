@@ -12,6 +12,7 @@ import type { Setting } from '../units/setting.ts';
 import { writeShort } from '../units/writing.ts';
 import { bandPaper } from './band-paper.ts';
 import { drawHole, drawPunch, linearDimension, onPaper } from './flat-marks.ts';
+import { say } from '../words/say.ts';
 
 const TURN = 2 * Math.PI;
 /** Paper kept above and below the notch, mm. */
@@ -200,7 +201,7 @@ const edges = (left: number, right: number, half: number, open: boolean): Mark[]
         ruleLine('reference', vec2(right, -half), vec2(right + TAB, -half), FINE),
         ruleLine('reference', vec2(right + TAB, -half), vec2(right + TAB, half), FINE),
         ruleLine('reference', vec2(right + TAB, half), vec2(right, half), FINE),
-        letter('text', vec2(right + TAB / 2, 0), 'TAB: goes under the other end', 2.5, {
+        letter('text', vec2(right + TAB / 2, 0), say`TAB: goes under the other end`, 2.5, {
           align: 'centre',
           valign: 'middle',
           angle: Math.PI / 2,

@@ -6,6 +6,7 @@ import { polar2, scale2, vec2, type Vec2 } from '../geometry/vector.ts';
 import type { Hinge } from '../stock/hinges.ts';
 import type { Stock } from '../stock/stock.ts';
 import { formatAngle } from '../units/angle.ts';
+import { say, translateName } from '../words/say.ts';
 
 /** How deep the stock stands over the outside of its hinge, mm. */
 const depthOver = (stock: Stock, hinge: Hinge): number => {
@@ -43,9 +44,9 @@ export const notchPicture = (stock: Stock, hinge: Hinge, turn: number, width: st
     ruleLine('dimension', vec2(-long, t), vec2(long, t), FINE, 'dashed'),
     ...viewDimension(vec2(-half, h), vec2(half, h), 5, width),
     ...viewAngle(vec2(0, t), 7, Math.PI / 2 - turn / 2, Math.PI / 2 + turn / 2, formatAngle(turn)),
-    ...viewText(vec2(0, -3.5), `hinge: ${hinge.face}`),
-    ...viewText(vec2(-long + 8, h / 2), 'KEEP', 'centre', true),
-    ...viewText(vec2(long - 8, h / 2), 'KEEP', 'centre', true),
+    ...viewText(vec2(0, -3.5), say`hinge: ${translateName(hinge.face)}`),
+    ...viewText(vec2(-long + 8, h / 2), say`KEEP`, 'centre', true),
+    ...viewText(vec2(long - 8, h / 2), say`KEEP`, 'centre', true),
   ];
   const [a, c] = [-26, h + 14];
   // The same folded, on the right of its first leg.
@@ -68,5 +69,5 @@ export const notchPicture = (stock: Stock, hinge: Hinge, turn: number, width: st
     stroke('dimension', polylinePath([...first, meet, corner]), QUARTER),
     stroke('dimension', polylinePath([...second, meet]), QUARTER),
   );
-  return makePicture('Flat from the side, and folded', marks);
+  return makePicture(say`Flat from the side, and folded`, marks);
 };

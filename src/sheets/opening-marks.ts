@@ -24,6 +24,7 @@ import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { roundBelow } from './band-paper.ts';
 import { apart, levelAt, ORIGIN, shown, uprightAt } from './measured.ts';
+import { say } from '../words/say.ts';
 
 /** Lines across the opening for tape layout, both tips included. */
 const LINES = 13;
@@ -89,7 +90,7 @@ export const drawOpening = (
       .map((tape) => ruleLine('station', place(tape, tape.lower), place(tape, tape.upper), FINE)),
     ...numberLines(lines, opening, ground),
     ...hatchScrap(line, -1),
-    letter('text', { x: area.minX + 4, y: area.minY + 11 }, 'KEEP', 5, { bold: true }),
+    letter('text', { x: area.minX + 4, y: area.minY + 11 }, say`KEEP`, 5, { bold: true }),
     ...scrapWord(inner, opening, ground),
     // Drawn last, so that the white paper behind a number never lies over it.
     stroke('cut', cubicPath(line, true), WIDE),
@@ -121,7 +122,7 @@ const drawAxes = (
     letter('text', { x: ends[1].x - 1.5, y: ends[1].y - 4.8 }, right ?? '', 2.5, { align: 'right' }),
     letter('text', { x: ends[0].x + 1.5, y: ends[0].y + 1.2 }, numbers[3], 3.5, { bold: true }),
     letter('text', { x: ends[0].x + 1.5, y: ends[0].y - 4.8 }, left ?? '', 2.5),
-    nameAxis(`0° line of the ${name}`, inner.minY - 9, area),
+    nameAxis(say`0° line of the ${name}`, inner.minY - 9, area),
   ];
 };
 
@@ -179,7 +180,7 @@ const scrapWord = (inner: Box, opening: Opening, ground: OpeningGround): Mark[] 
   const [lower, upper] = [opening.lower(s), opening.upper(s)];
   const room = Math.min(inner.maxX - inner.minX - 16, (upper - lower - 8) * 2);
   const height = [7, 5, 3.5].find((h) => {
-    const half = textWidth('SCRAP', h, true) / 2 + 2;
+    const half = textWidth(say`SCRAP`, h, true) / 2 + 2;
     const sides = [s - half, s + half];
     if (2 * half - 2 >= room || s - half < opening.from || s + half > opening.to) return false;
     const [ceiling, floor] = [
@@ -188,7 +189,7 @@ const scrapWord = (inner: Box, opening: Opening, ground: OpeningGround): Mark[] 
     ];
     return ceiling - (lower + upper) / 2 > h / 2 + 2 && (lower + upper) / 2 - floor > h / 2 + 2;
   });
-  return height === undefined ? [] : bigWord(ground.place(s, (lower + upper) / 2), 'SCRAP', height);
+  return height === undefined ? [] : bigWord(ground.place(s, (lower + upper) / 2), say`SCRAP`, height);
 };
 
 /** Length round the body's outside from the 0° line to position `s` along the square line, mm. */
@@ -210,8 +211,8 @@ const roundTo = (ground: OpeningGround, s: number): number => {
 
 /** The opening for those who lay out by tape. */
 export const openingTable = (lines: readonly TapeLine[], ground: OpeningGround): Table => ({
-  title: `By tape: around from the 0° line (right is +), ${ground.parallel ? 'along' : 'up the side'} from the square line (up is +)`,
-  header: ['Line', 'around', 'lower', 'upper'],
+  title: say`By tape: around from the 0° line (right is +), ${ground.parallel ? say`along` : say`up the side`} from the square line (up is +)`,
+  header: [say`Line`, say`around`, say`lower`, say`upper`],
   rows: lines.map(({ s, lower, upper }, i) => {
     const edge = (t: number): Figure => {
       const { x, y } = ground.place(s, t);

@@ -16,6 +16,7 @@ import { CHECK_PRINT, describePaper } from './band-words.ts';
 import { fitFlat } from './fit-record.ts';
 import { ORIGIN, apart, rise, shown, uprightAt, widthOf } from './measured.ts';
 import { drawOpening, openingTable, type TapeLine } from './opening-marks.ts';
+import { say } from '../words/say.ts';
 
 /** What goes through the opening. */
 export interface OpeningAsk {
@@ -65,16 +66,16 @@ export const traceOpeningOn = (ground: OpeningGround, { through, clears, pierce 
     throw jointError(
       'branch',
       'opening-past-side',
-      `the opening runs ${formatMm(tip, 2)} wide past the side of ${ground.name}`,
-      'choose a smaller branch or a smaller offset',
+      say`the opening runs ${formatMm(tip, 2)} wide past the side of ${ground.name}`,
+      say`choose a smaller branch or a smaller offset`,
     );
   return opening;
 };
 
 /** What every opening's sheet warns of. */
 export const openingCautions = (name: string): readonly string[] => [
-  `An opening takes strength from ${name}: a qualified person checks the reinforcement it needs.`,
-  'Do not open a line or vessel that has held anything that burns until it is purged and tested safe.',
+  say`An opening takes strength from ${name}: a qualified person checks the reinforcement it needs.`,
+  say`Do not open a line or vessel that has held anything that burns until it is purged and tested safe.`,
 ];
 
 /** What is an opening sheet's own. */
@@ -141,9 +142,9 @@ const dropFacts = ({ skin, girth }: OpeningGround, opening: Opening): readonly F
   }).reduce((sum, part) => sum + part, 0);
   const bent = girth === undefined ? 1 : 1 - (Math.PI * skin.wall) / girth;
   return [
-    ['Area of the opening', shown(areaOf(area), { kind: 'area', line: 'closed' })],
+    [say`Area of the opening`, shown(areaOf(area), { kind: 'area', line: 'closed' })],
     ...(skin.wall > 0
-      ? ([['Mass of the drop, in steel', massOf(area * skin.wall * bent * STEEL)]] as const)
+      ? ([[say`Mass of the drop, in steel`, massOf(area * skin.wall * bent * STEEL)]] as const)
       : []),
   ];
 };
@@ -152,14 +153,14 @@ const dropFacts = ({ skin, girth }: OpeningGround, opening: Opening): readonly F
 const openingFacts = (ground: OpeningGround, opening: Opening): readonly Fact[] => {
   if (!ground.parallel) {
     const lap = opening.upper(ground.middle) - opening.lower(ground.middle);
-    return Number.isFinite(lap) ? [['Opening along the 0° line', lengthOf(lap)]] : [];
+    return Number.isFinite(lap) ? [[say`Opening along the 0° line`, lengthOf(lap)]] : [];
   }
   const { minY, maxY } = lineExtent(opening.line);
   const flat = ground.girth === undefined;
   return [
-    [`Opening along ${ground.name}`, shown(lengthOf(maxY - minY), rise('closed'))],
+    [say`Opening along ${ground.name}`, shown(lengthOf(maxY - minY), rise('closed'))],
     [
-      `Opening ${flat ? 'across' : 'around'} ${ground.name}`,
+      say`Opening ${flat ? say`across` : say`around`} ${ground.name}`,
       shown(lengthOf(opening.to - opening.from), widthOf(flat ? 'x' : 'around', 'closed')),
     ],
     ...dropFacts(ground, opening),
@@ -181,7 +182,7 @@ export const openingSheet = (own: OpeningSheet, setting: Setting): Sheet => {
     own.numbers,
   );
   const girth: readonly Fact[] =
-    ground.girth === undefined ? [] : [['Circumference (tape check)', lengthOf(ground.girth)]];
+    ground.girth === undefined ? [] : [[say`Circumference (tape check)`, lengthOf(ground.girth)]];
   return {
     name: own.name,
     heading: own.heading,
@@ -190,15 +191,15 @@ export const openingSheet = (own: OpeningSheet, setting: Setting): Sheet => {
     bounds,
     ...fitOpening(ground, ask, lines),
     steps: [
-      CHECK_PRINT,
+      CHECK_PRINT(),
       ...(ground.girth === undefined
         ? []
         : [
-            `Check ${ground.name}: a tape around it reads ${writeBoth(ground.girth, setting)}. If not, print again with the girth you read.`,
+            say`Check ${ground.name}: a tape around it reads ${writeBoth(ground.girth, setting)}. If not, print again with the girth you read.`,
           ]),
       own.strike ?? ground.strike,
-      `Lay the sheet printed side out, 0° line on the struck line, square line on the square line, ${own.upper}. Tape it down.`,
-      'Mark along the cut line and punch it.',
+      say`Lay the sheet printed side out, 0° line on the struck line, square line on the square line, ${own.upper}. Tape it down.`,
+      say`Mark along the cut line and punch it.`,
       ...own.after,
     ],
     facts: [
@@ -207,7 +208,7 @@ export const openingSheet = (own: OpeningSheet, setting: Setting): Sheet => {
       ...openingFacts(ground, opening),
       ...(own.facts ?? []),
       [
-        'Reference edge to square line',
+        say`Reference edge to square line`,
         shown(lengthOf(-reference), apart(uprightAt('reference', 0, reference), ORIGIN, 'y')),
       ],
     ],

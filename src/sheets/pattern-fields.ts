@@ -3,6 +3,7 @@ import type { Values } from '../fields/field.ts';
 import { choiceField, lengthField, numberField } from '../fields/fields.ts';
 import { areaOf, lengthOf, massOf, sizeOf } from '../units/quantity.ts';
 import { rise, shown, widthOf } from './measured.ts';
+import { say, translate } from '../words/say.ts';
 
 /** Inputs of what is rolled or folded from plate. */
 export const plateFields = {
@@ -44,7 +45,7 @@ export const toInside = (plate: PlateValues): number => toMean(plate) - plate.th
 
 /** What the sizes are taken on, in words. */
 export const describeSizes = ({ sizes }: PlateValues): string =>
-  sizes === 'mean' ? 'sizes on the middle of the plate' : `sizes ${sizes}`;
+  sizes === 'mean' ? say`sizes on the middle of the plate` : say`sizes ${translate(sizes)}`;
 
 /** Area, thickness and mass of a pattern. */
 export const plateFacts = (
@@ -52,17 +53,17 @@ export const plateFacts = (
   { thickness, density, seamAllowance = 0 }: PlateValues & Partial<SeamValues>,
 ): readonly Fact[] => [
   // What is cut has the seam's allowance too.
-  ['Area of the pattern', shown(areaOf(area), seamAllowance === 0 ? { kind: 'area' } : undefined)],
+  [say`Area of the pattern`, shown(areaOf(area), seamAllowance === 0 ? { kind: 'area' } : undefined)],
   ...(thickness > 0
     ? ([
-        ['Plate', sizeOf(thickness)],
-        [`Mass at ${density} kg/m³`, massOf(area * thickness * density * 1e-9)],
+        [say`Plate`, sizeOf(thickness)],
+        [say`Mass at ${density} kg/m³`, massOf(area * thickness * density * 1e-9)],
       ] as const)
     : []),
 ];
 
 /** Width and height of the plate a pattern is cut from. */
 export const blankFacts = (across: number, height: number): readonly Fact[] => [
-  ['Plate needed, along', shown(lengthOf(across), widthOf('x'))],
-  ['Plate needed, across', shown(lengthOf(height), rise())],
+  [say`Plate needed, along`, shown(lengthOf(across), widthOf('x'))],
+  [say`Plate needed, across`, shown(lengthOf(height), rise())],
 ];

@@ -12,6 +12,7 @@ import { pathFigures } from './fit-record.ts';
 import { drawOutline, drawPunch, uprightAngle } from './flat-marks.ts';
 import { apart, crossAt, endAt, shown } from './measured.ts';
 import type { SeamValues } from './pattern-fields.ts';
+import { say } from '../words/say.ts';
 
 /** A straight line of a pattern that is marked: a bend, or a line that is only laid out by. */
 export interface PatternLine {
@@ -247,9 +248,9 @@ const onCross = (p: Vec2): Spot => crossAt('punch', p.x, p.y);
 export const tapeTable = (pattern: Pattern): Table => {
   const { left, right } = patternCorners(pattern);
   const all = [
-    { name: 'left seam', foot: left[0], head: left[1], at: onCross },
+    { name: say`left seam`, foot: left[0], head: left[1], at: onCross },
     ...pattern.lines.map((line) => ({ ...line, at: (p: Vec2) => endAt(line.kind, p.x, p.y) })),
-    { name: 'right seam', foot: right[0], head: right[1], at: onCross },
+    { name: say`right seam`, foot: right[0], head: right[1], at: onCross },
   ].filter(
     (line, i, lines) =>
       i === 0 ||
@@ -257,8 +258,8 @@ export const tapeTable = (pattern: Pattern): Table => {
       distance2(line.head, (lines[i - 1] as { head: Vec2 }).head) > 1e-6,
   );
   return {
-    title: 'True lengths by tape: each line, then to the next line foot to foot, head to head, foot to head',
-    header: ['Line', 'length', 'feet', 'heads', 'across'],
+    title: say`True lengths by tape: each line, then to the next line foot to foot, head to head, foot to head`,
+    header: [say`Line`, say`length`, say`feet`, say`heads`, say`across`],
     rows: all.map(({ name, foot, head, at }, i) => {
       const next = all[i + 1];
       const way = (from: Vec2, to: Vec2, toAt = at): Figure =>

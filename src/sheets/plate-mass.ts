@@ -1,5 +1,6 @@
 import { lengthField, numberField } from '../fields/fields.ts';
 import { formatExactMm } from '../units/format.ts';
+import { say } from '../words/say.ts';
 
 /** Mass of a flat part, as an aid for lifting and ordering. */
 
@@ -40,15 +41,15 @@ export const massOf = (area: number, thickness: number, density: number): number
 export const massFacts = (
   area: number,
   { thickness, density }: MassAsked,
-  name = 'Mass',
+  name = say`Mass`,
 ): readonly (readonly [string, string])[] =>
   thickness === undefined
     ? []
     : [
         [
           name,
-          `${writeMass(massOf(area, thickness, density))}, ${formatExactMm(thickness)} thick at ${density} kg/m³${
-            density === 7850 ? ' (steel, common practice)' : ''
+          say`${writeMass(massOf(area, thickness, density))}, ${formatExactMm(thickness)} thick at ${density} kg/m³${
+            density === 7850 ? say` (steel, common practice)` : ''
           }`,
         ],
       ];

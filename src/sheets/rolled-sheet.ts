@@ -23,6 +23,7 @@ import {
   type PatternLine,
 } from './pattern-marks.ts';
 import { PLATE_CAUTION, seamStep } from './seam-step.ts';
+import { say } from '../words/say.ts';
 
 /** One piece of plate that is rolled to a cone or a cylinder, between two stations. */
 export interface RolledPart {
@@ -62,7 +63,7 @@ export const rolledPattern = (part: RolledPart): Pattern => ({
   apex: alongFlat(part.laid.flat.flat(0.5)),
   lines: bendLines(part),
   seam: part.plate,
-  seams: [`SEAM ${stationNumber(part.from)}`, `SEAM ${stationNumber(part.to)}`],
+  seams: [say`SEAM ${stationNumber(part.from)}`, say`SEAM ${stationNumber(part.to)}`],
 });
 
 /** The sheet of a rolled part: the large end below, seen from outside. */
@@ -84,24 +85,24 @@ export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
     fit: fitFlat(patternFigures(pattern)),
     laidOn: 'plate',
     steps: [
-      CHECK_PRINT,
-      `Check the pattern: left seam ${both(distance2(...left))}, right seam ${both(distance2(...right))}, lower corners straight across ${both(lower)}.`,
-      'Lay the sheet on the plate, this side up: it shows the outside. Prick the corners and the ends of every bend line through.',
-      'Cut on the outline. Carry the bend lines across.',
-      `Pre-bend both seam edges. Roll it with the bend lines along the rolls, or bend on each line${rounded === undefined ? '' : ` by ${formatAngle(rounded)}`}, all away from this side.`,
+      CHECK_PRINT(),
+      say`Check the pattern: left seam ${both(distance2(...left))}, right seam ${both(distance2(...right))}, lower corners straight across ${both(lower)}.`,
+      say`Lay the sheet on the plate, this side up: it shows the outside. Prick the corners and the ends of every bend line through.`,
+      say`Cut on the outline. Carry the bend lines across.`,
+      say`Pre-bend both seam edges. Roll it with the bend lines along the rolls, or bend on each line${rounded === undefined ? '' : say` by ${formatAngle(rounded)}`}, all away from this side.`,
       seamStep(plate, setting),
       ...part.last,
     ],
     facts: [
       ...part.facts,
-      ['Left seam', shown(lengthOf(distance2(...left)), crosses(...left))],
-      ['Right seam', shown(lengthOf(distance2(...right)), crosses(...right))],
-      ['Lower end, straight across', shown(lengthOf(lower), crosses(left[0], right[0]))],
+      [say`Left seam`, shown(lengthOf(distance2(...left)), crosses(...left))],
+      [say`Right seam`, shown(lengthOf(distance2(...right)), crosses(...right))],
+      [say`Lower end, straight across`, shown(lengthOf(lower), crosses(left[0], right[0]))],
       ...(upper > 1e-6
-        ? ([['Upper end, straight across', shown(lengthOf(upper), crosses(left[1], right[1]))]] as const)
+        ? ([[say`Upper end, straight across`, shown(lengthOf(upper), crosses(left[1], right[1]))]] as const)
         : []),
       [
-        'Lower left to upper right',
+        say`Lower left to upper right`,
         shown(lengthOf(distance2(left[0], right[1])), crosses(left[0], right[1])),
       ],
       ...blankFacts(box.maxX - box.minX, box.maxY - box.minY),
@@ -110,6 +111,6 @@ export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
     ],
     tables: [tapeTable(pattern)],
     pictures: [part.picture],
-    cautions: [PLATE_CAUTION, ...part.cautions],
+    cautions: [PLATE_CAUTION(), ...part.cautions],
   });
 };

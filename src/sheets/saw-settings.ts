@@ -5,6 +5,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 import type { Stock } from '../stock/stock.ts';
 import { sizeOf } from '../units/quantity.ts';
 import { writeDegrees } from './squaring.ts';
+import { say, translateName } from '../words/say.ts';
 
 /** How shaped stock is laid on a saw; nothing for a pipe. */
 export interface SawSettings {
@@ -26,14 +27,14 @@ export const sawSettings = (stock: Stock, slope: Vec2, of = ''): SawSettings => 
   return {
     facts: [
       [
-        `Saw${part}: lay it on ${easiest.face}, set`,
-        `miter ${degrees(easiest.miter)}, bevel ${degrees(easiest.bevel)}`,
+        say`Saw${part}: lay it on ${translateName(easiest.face)}, set`,
+        say`miter ${degrees(easiest.miter)}, bevel ${degrees(easiest.bevel)}`,
       ],
     ],
     tables: [
       {
-        title: `Saw settings from square, by the face that lies on the table${part}`,
-        header: ['Face', 'width', 'miter', 'bevel'],
+        title: say`Saw settings from square, by the face that lies on the table${part}`,
+        header: [say`Face`, say`width`, say`miter`, say`bevel`],
         rows: settings.map(({ face, width, miter, bevel }) => [
           face,
           sizeOf(width),

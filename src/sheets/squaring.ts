@@ -6,6 +6,7 @@ import { add2, scale2, sub2, vec2, type Vec2 } from '../geometry/vector.ts';
 import { formatLength } from '../units/format.ts';
 import type { Setting } from '../units/setting.ts';
 import { lengthCells, lengthColumns } from '../units/writing.ts';
+import { say } from '../words/say.ts';
 
 /** What every sheet says that squares a frame by its diagonals. */
 
@@ -23,12 +24,12 @@ export const differenceTable = (length: number, width: number, setting: Setting)
   const fine: Setting = { ...setting, denominator: 64 };
   const { units, denominator } = setting;
   return {
-    title: 'When the diagonals differ (sides as given)',
+    title: say`When the diagonals differ (sides as given)`,
     header: [
-      'differ by',
-      'corners off',
-      ...lengthColumns('out of square at the far end', setting),
-      ...lengthColumns('slide', setting),
+      say`differ by`,
+      say`corners off`,
+      ...lengthColumns(say`out of square at the far end`, setting),
+      ...lengthColumns(say`slide`, setting),
     ],
     rows: differences[units]
       .filter((difference) => difference <= Math.min(length, width) / 4)
@@ -46,9 +47,9 @@ export const differenceTable = (length: number, width: number, setting: Setting)
 
 /** How a frame is squared by its diagonals, in the order of work. */
 export const diagonalSteps = (diagonal: string): readonly string[] => [
-  'Tape all four sides first. Opposite sides must be equal: only then do equal diagonals mean square corners.',
-  `Tape both diagonals, same edge to same edge, same pull. Both ${diagonal}: square.`,
-  'They differ: the corners at the ends of the longer one are sharper than 90°. Hold one long side, slide the other along by the table until they are equal, tape both again, then tack.',
+  say`Tape all four sides first. Opposite sides must be equal: only then do equal diagonals mean square corners.`,
+  say`Tape both diagonals, same edge to same edge, same pull. Both ${diagonal}: square.`,
+  say`They differ: the corners at the ends of the longer one are sharper than 90°. Hold one long side, slide the other along by the table until they are equal, tape both again, then tack.`,
 ];
 
 /** A racked frame seen from above: which diagonal is long, which corners are sharp, which way to slide. */
@@ -61,7 +62,7 @@ export const rackPicture = (length: number, width: number, text: string, firstLo
   const toward = vec2(-Math.sign(lean), 0);
   const middle = vec2(l / 2 + lean, w + 4);
   const [tail, tip] = [sub2(middle, scale2(toward, 7)), add2(middle, scale2(toward, 7))];
-  const [long, sharp] = firstLonger ? ['A–C', 'A and C'] : ['B–D', 'B and D'];
+  const [long, sharp] = firstLonger ? ['A–C', say`A and C`] : ['B–D', say`B and D`];
   const marks: Mark[] = [
     stroke('dimension', polylinePath([a, b, vec2(l, w), vec2(0, w)], true), FINE, 'dashed'),
     stroke('dimension', polylinePath([a, b, c, d], true), QUARTER),
@@ -73,9 +74,9 @@ export const rackPicture = (length: number, width: number, text: string, firstLo
     ...corner(vec2(d.x - 3, w + 1.5), 'D'),
     ruleLine('dimension', tail, tip, QUARTER),
     arrowhead('dimension', tip, toward),
-    ...viewText(vec2(middle.x, middle.y + 3.6), 'slide'),
+    ...viewText(vec2(middle.x, middle.y + 3.6), say`slide`),
     ...viewDimension(b, a, 4.5, text),
-    ...viewText(vec2(l / 2, -13.5), `${long} longer: ${sharp} are sharp`),
+    ...viewText(vec2(l / 2, -13.5), say`${long} longer: ${sharp} are sharp`),
   ];
-  return makePicture('Out of square, seen from above', marks);
+  return makePicture(say`Out of square, seen from above`, marks);
 };

@@ -9,6 +9,7 @@ import { formatAngle } from '../units/angle.ts';
 import { lengthOf } from '../units/quantity.ts';
 import { bandLines, type BandPaper } from './band-paper.ts';
 import { shown } from './measured.ts';
+import { say } from '../words/say.ts';
 
 const TURN = 2 * Math.PI;
 const DEGREE = Math.PI / 180;
@@ -67,10 +68,10 @@ const extremes = (ask: WeldAsk): readonly Fact[] => {
   const least = known.reduce((best, one) => (one.angle < best.angle - 1e-9 ? one : best));
   const most = known.reduce((best, one) => (one.angle > best.angle + 1e-9 ? one : best));
   const tell = ({ i, angle }: typeof first): string =>
-    `${tenth(angle)} at ${stationNumber((i * TURN) / 360)}`;
+    say`${tenth(angle)} at ${stationNumber((i * TURN) / 360)}`;
   return [
-    ['Surfaces, acute side', tell(least)],
-    ['Surfaces, obtuse side', tell(most)],
+    [say`Surfaces, acute side`, tell(least)],
+    [say`Surfaces, obtuse side`, tell(most)],
   ];
 };
 
@@ -91,15 +92,15 @@ export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersF
       place ? tenth(place.between) : '',
       ...(groove === undefined
         ? []
-        : [bevel === undefined ? '' : bevel < 0.05 * DEGREE ? 'none' : tenth(bevel)]),
+        : [bevel === undefined ? '' : bevel < 0.05 * DEGREE ? say`none` : tenth(bevel)]),
     ];
   });
   return {
     tables: [
       {
-        title: 'For the weld: angle between the outside surfaces, square to the line',
+        title: say`For the weld: angle between the outside surfaces, square to the line`,
         goesAround: true,
-        header: ['Station', 'surfaces', ...(groove === undefined ? [] : ['bevel from square'])],
+        header: [say`Station`, say`surfaces`, ...(groove === undefined ? [] : [say`bevel from square`])],
         rows,
       },
     ],
@@ -108,7 +109,7 @@ export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersF
         ? []
         : ([
             [
-              'Weld line, on the outside',
+              say`Weld line, on the outside`,
               // A plate is laid out on its mean diameter: its drawn line is not the outside's.
               shown(
                 lengthOf(length),
@@ -117,13 +118,13 @@ export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersF
             ],
           ] as const)),
       ...extremes(ask),
-      ...(groove === undefined ? [] : ([['Groove', formatAngle(groove)]] as const)),
+      ...(groove === undefined ? [] : ([[say`Groove`, formatAngle(groove)]] as const)),
     ],
     cautions:
       groove === undefined
         ? []
         : [
-            'The groove, and so the bevel, comes from a welding procedure; how the weld is made is decided by the code and by qualified people.',
+            say`The groove, and so the bevel, comes from a welding procedure; how the weld is made is decided by the code and by qualified people.`,
           ],
   };
 };

@@ -1,4 +1,5 @@
 import { plainText, quoted, type Refusal } from '../units/notation.ts';
+import { say } from '../words/say.ts';
 
 /** A designation taken apart: each word it uses, with the plain text that follows the word. */
 export type Clauses = ReadonlyMap<string, string>;
@@ -15,17 +16,17 @@ export function readClauses(
   synonyms: Readonly<Record<string, string>> = {},
 ): Clauses {
   const shown = quoted(text);
-  if (shown === '') throw refuse('empty', 'nothing is given', hint);
-  if (text.length > 200) throw refuse('too-long', `${shown} is too long`, hint);
+  if (shown === '') throw refuse('empty', say`nothing is given`, hint);
+  if (text.length > 200) throw refuse('too-long', say`${shown} is too long`, hint);
   const spellings = [...Object.keys(synonyms), ...words].map((spelling) => spelling.replace('.', '\\.'));
   const word = new RegExp(`(?<![a-z])(?:${spellings.join('|')})(?![a-z])`, 'g');
   const plain = plainText(text);
   const found = [...plain.matchAll(word)];
-  if (found[0]?.index !== 0) throw refuse('not-understood', `${shown} is not understood`, hint);
+  if (found[0]?.index !== 0) throw refuse('not-understood', say`${shown} is not understood`, hint);
   const clauses = new Map<string, string>();
   for (const [i, match] of found.entries()) {
     const key = synonyms[match[0]] ?? match[0];
-    if (clauses.has(key)) throw refuse('given-twice', `${shown} gives ${key.toUpperCase()} twice`, hint);
+    if (clauses.has(key)) throw refuse('given-twice', say`${shown} gives ${key.toUpperCase()} twice`, hint);
     const value = plain.slice(match.index + match[0].length, found[i + 1]?.index);
     clauses.set(key, value.replace(/^[ :=]+|[ ,;]+$/g, ''));
   }

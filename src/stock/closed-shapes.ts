@@ -9,6 +9,7 @@ import {
 import { formatMm } from '../units/format.ts';
 import { findHollow } from './hollow.ts';
 import { FORMS, joinSizes, mm, readClause, readSizes, type Read, type Reading } from './shape.ts';
+import { say } from '../words/say.ts';
 
 /** How much shorter the girth is than that of sharp corners, for each unit of corner radius. */
 const CORNER_SAVING = 8 - 2 * Math.PI;
@@ -26,15 +27,15 @@ const readCorner = (reading: Reading, { x, y, wall }: Walled, usual: readonly [n
   if (corner && girth)
     throw refuse(
       'two-corners',
-      'the tube has both a corner and a girth',
-      'give one of them: each sets the other',
+      say`the tube has both a corner and a girth`,
+      say`give one of them: each sets the other`,
     );
   const least = Math.min(x, y);
   if (wall >= least / 2)
     throw refuse(
       'wall-past-middle',
-      `the wall ${mm(wall)} leaves no bore in a tube of ${mm(least)}`,
-      `give a wall below ${mm(least / 2)}`,
+      say`the wall ${mm(wall)} leaves no bore in a tube of ${mm(least)}`,
+      say`give a wall below ${mm(least / 2)}`,
     );
   const sharp = 2 * (x + y);
   const radius = girth ? (sharp - girth.value) / CORNER_SAVING : (corner?.value ?? usual[0]);
@@ -42,19 +43,19 @@ const readCorner = (reading: Reading, { x, y, wall }: Walled, usual: readonly [n
     throw girth
       ? refuse(
           'girth-off-size',
-          `the girth ${mm(girth.value)} is not that of a tube ${formatMm(x)} x ${formatMm(y)}`,
-          `give a girth from ${mm(sharp - (CORNER_SAVING * least) / 2)} (round corners) to ${mm(sharp)} (sharp corners)`,
+          say`the girth ${mm(girth.value)} is not that of a tube ${formatMm(x)} x ${formatMm(y)}`,
+          say`give a girth from ${mm(sharp - (CORNER_SAVING * least) / 2)} (round corners) to ${mm(sharp)} (sharp corners)`,
         )
       : refuse(
           'corner-off-size',
-          `the corner radius ${mm(radius)} is more than half the tube's side of ${mm(least)}`,
-          `give a corner from 0 to ${mm(least / 2)}`,
+          say`the corner radius ${mm(radius)} is more than half the tube's side of ${mm(least)}`,
+          say`give a corner from 0 to ${mm(least / 2)}`,
         );
   if (corner && radius > 0 && wall > radius)
     throw refuse(
       'wall-past-corner',
-      `the wall ${mm(wall)} is thicker than the corner radius ${mm(radius)} allows`,
-      `give a corner of at least ${mm(wall)}, or corner 0 for a sharp one`,
+      say`the wall ${mm(wall)} is thicker than the corner radius ${mm(radius)} allows`,
+      say`give a corner of at least ${mm(wall)}, or corner 0 for a sharp one`,
     );
   const inner = corner || girth ? Math.max(0, radius - wall) : usual[1];
   return { radius, inner, print: (corner ?? girth)?.print ?? '', measured: girth !== undefined };
@@ -69,7 +70,7 @@ export const readTube = (reading: Reading): Read => {
     `tube ${joinSizes(sizes, reading)}`,
     { x, y, wall },
     [2 * wall, wall],
-    'corner radius taken as 2 × wall',
+    say`corner radius taken as 2 × wall`,
   );
 };
 
@@ -95,12 +96,12 @@ const tubeOf = (
     designation: `${name}${corner.print}`,
     section: tubeSection(x, y, corner.radius, wall, corner.inner),
     measured: corner.measured,
-    source: corner.measured ? 'measured girth' : given ? 'given' : source,
+    source: corner.measured ? say`measured girth` : given ? 'given' : source,
     sizes: [
-      { label: 'width', length: x },
-      { label: 'height', length: y },
-      { label: 'wall', length: wall },
-      { label: 'outside corner', length: corner.radius },
+      { label: say`width`, length: x },
+      { label: say`height`, length: y },
+      { label: say`wall`, length: wall },
+      { label: say`outside corner`, length: corner.radius },
     ],
   };
 };
@@ -114,8 +115,8 @@ export const readFlat = (reading: Reading): Read => {
     section: flatSection(x, y),
     source: 'given',
     sizes: [
-      { label: 'width', length: x },
-      { label: 'thickness', length: y },
+      { label: say`width`, length: x },
+      { label: say`thickness`, length: y },
     ],
   };
 };
@@ -128,27 +129,27 @@ const readWalled = (reading: Reading, least: number, girthOf: () => number) => {
   const { refuse, head } = reading;
   const [wall, girth] = [readClause(reading, 'wall'), readClause(reading, 'girth')];
   if (!wall || wall.value === 0)
-    throw refuse('no-wall', `the ${head} has no wall`, `add its wall: ${FORMS.get(head) ?? head}`);
+    throw refuse('no-wall', say`the ${head} has no wall`, say`add its wall: ${FORMS().get(head) ?? head}`);
   if (wall.value >= least / 2)
     throw refuse(
       'wall-past-middle',
-      `the wall ${mm(wall.value)} leaves no bore in ${mm(least)}`,
-      `give a wall below ${mm(least / 2)}`,
+      say`the wall ${mm(wall.value)} leaves no bore in ${mm(least)}`,
+      say`give a wall below ${mm(least / 2)}`,
     );
   const own = girthOf();
   const stretch = girth ? girth.value / own : 1;
   if (Math.abs(stretch - 1) > WORST_GIRTH)
     throw refuse(
       'girth-off-size',
-      `the girth ${mm(girth?.value ?? 0)} is not that of its sizes, which is ${mm(own)}`,
-      'measure again, or give the sizes as measured',
+      say`the girth ${mm(girth?.value ?? 0)} is not that of its sizes, which is ${mm(own)}`,
+      say`measure again, or give the sizes as measured`,
     );
   return {
     wall: wall.value,
     stretch,
     print: `${wall.print}${girth?.print ?? ''}`,
     measured: girth !== undefined,
-    source: girth ? 'measured girth' : 'given',
+    source: girth ? say`measured girth` : 'given',
   };
 };
 
@@ -168,8 +169,8 @@ export const readRounded = (reading: Reading): Read => {
   if (wall >= tightest)
     throw reading.refuse(
       'wall-past-curve',
-      `the wall ${mm(wall)} is more than the ellipse's tightest radius ${mm(tightest)}`,
-      `give a wall below ${mm(tightest)}`,
+      say`the wall ${mm(wall)} is more than the ellipse's tightest radius ${mm(tightest)}`,
+      say`give a wall below ${mm(tightest)}`,
     );
   return {
     kind,
@@ -178,9 +179,9 @@ export const readRounded = (reading: Reading): Read => {
     measured,
     source,
     sizes: [
-      { label: 'width', length: x },
-      { label: 'height', length: y },
-      { label: 'wall', length: wall },
+      { label: say`width`, length: x },
+      { label: say`height`, length: y },
+      { label: say`wall`, length: wall },
     ],
   };
 };
@@ -200,8 +201,8 @@ export const readHalfRound = (reading: Reading): Read => {
     measured,
     source,
     sizes: [
-      { label: 'diameter', length: diameter },
-      { label: 'wall', length: wall },
+      { label: say`diameter`, length: diameter },
+      { label: say`wall`, length: wall },
     ],
   };
 };

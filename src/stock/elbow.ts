@@ -4,6 +4,7 @@ import { readClauses } from './clauses.ts';
 import { findFitting } from './fitting.ts';
 import { parsePipe } from './pipe.ts';
 import { findPipeSizes, tableName, type SizeSystem } from './size.ts';
+import { say } from '../words/say.ts';
 
 /** A butt-welding elbow. Lengths in mm. */
 export interface Elbow {
@@ -24,7 +25,7 @@ export interface Elbow {
 /** Words of a wall, which the pipe's own reader understands. */
 const WALL_WORDS = ['sch', 'schedule', 'std', 'xs', 'xxs', 'xh', 'xxh', 'wall'];
 
-const HINT = 'write NPS 6 LR, DN 150 SR or NPS 6 LR sch 40';
+const HINT = () => say`write NPS 6 LR, DN 150 SR or NPS 6 LR sch 40`;
 
 /**
  * Reads an ASME B16.9 elbow, long radius or short: `NPS 6 LR`, `DN 150 SR`, `elbow NPS 6 LR sch 40`. NPS reads the inch
@@ -33,20 +34,24 @@ const HINT = 'write NPS 6 LR, DN 150 SR or NPS 6 LR sch 40';
  */
 export function parseElbow(text: string, { units, path = 'elbow' }: LengthOptions = {}): Elbow {
   const refuse = refusals(path);
-  const clauses = readClauses(text, ['elbow', 'nps', 'dn', 'lr', 'sr', ...WALL_WORDS], refuse, HINT);
+  const clauses = readClauses(text, ['elbow', 'nps', 'dn', 'lr', 'sr', ...WALL_WORDS], refuse, HINT());
   const system: SizeSystem = clauses.has('nps') ? 'NPS' : 'DN';
   const size = clauses.get(system.toLowerCase());
   const long = clauses.has('lr');
   const stray =
     ['elbow', 'lr', 'sr'].some((word) => clauses.get(word)) || (clauses.has('nps') && clauses.has('dn'));
   if (size === undefined || long === clauses.has('sr') || stray) {
-    throw refuse('not-understood', `${quoted(text)} is not an elbow's size and LR or SR`, HINT);
+    throw refuse('not-understood', say`${quoted(text)} is not an elbow's size and LR or SR`, HINT());
   }
   const fitting = findFitting(system, size, refuse);
   const takeOff90 = long ? fitting.longRadius90 : fitting.shortRadius90;
   const name = `${system} ${system === 'NPS' ? fitting.nps : fitting.dn}`;
   if (takeOff90 === undefined) {
-    throw refuse('no-short-radius', `ASME B16.9 has no short-radius elbow of ${name}`, `write ${name} LR`);
+    throw refuse(
+      'no-short-radius',
+      say`ASME B16.9 has no short-radius elbow of ${name}`,
+      say`write ${name} LR`,
+    );
   }
   const stock = plainText(text).replace(/(?<![a-z])(elbow|lr|sr)(?![a-z])/g, ' ');
   const walled = WALL_WORDS.some((word) => clauses.has(word));

@@ -3,6 +3,7 @@ import { formatAsWritten, formatExactMm } from '../units/format.ts';
 import { parseLength } from '../units/length.ts';
 import { plainText, quoted, refusals } from '../units/notation.ts';
 import type { Reading } from '../units/reading.ts';
+import { say } from '../words/say.ts';
 
 /** The end of a transition by its designation. */
 export interface EndProfile {
@@ -15,8 +16,8 @@ export interface EndProfile {
   readonly least: number;
 }
 
-const HINT =
-  'write round 200mm, rect 300x200mm, rounded 300x200mm corner 40mm, oval 400x200mm, ellipse 400x200mm or polygon 6 side 150mm';
+const HINT = () =>
+  say`write round 200mm, rect 300x200mm, rounded 300x200mm corner 40mm, oval 400x200mm, ellipse 400x200mm or polygon 6 side 150mm`;
 
 /** A length and how it is printed: in the unit it was typed in. */
 interface Size {
@@ -53,18 +54,18 @@ export const readEndProfile = (text: string, reading: Reading): EndProfile => {
   const plain = plainText(text);
   const [word = '', ...rest] = plain.split(' ');
   const [sizeText = '', cornerText, ...more] = rest.join(' ').split(/ ?\b(?:corner|side)\b ?/);
-  const bad = (why: string) => refuse('not-understood', `"${quoted(text)}": ${why}`, HINT);
-  if (more.length > 0 || sizeText === '') throw bad('is not a profile');
+  const bad = (why: string) => refuse('not-understood', `"${quoted(text)}": ${why}`, HINT());
+  if (more.length > 0 || sizeText === '') throw bad(say`is not a profile`);
   const sized = (count: 1 | 2): readonly [a: number, b: number, name: string] => {
     const sizes = readSizes(sizeText, reading);
     if (sizes.length !== count)
-      throw bad(count === 1 ? `${word} has one size` : `${word} has two sizes, width x height`);
+      throw bad(count === 1 ? say`${word} has one size` : say`${word} has two sizes, width x height`);
     const [a = 0, b = a] = sizes.map(({ value }) => value);
-    if (a <= 0 || b <= 0) throw bad('a size is not above zero');
+    if (a <= 0 || b <= 0) throw bad(say`a size is not above zero`);
     return [a, b, `${word} ${sizes.map(({ print }) => print).join(' x ')}`];
   };
   const plainOnly = (): void => {
-    if (cornerText !== undefined) throw bad(`${word} has no corner or side`);
+    if (cornerText !== undefined) throw bad(say`${word} has no corner or side`);
   };
   switch (word) {
     case 'round': {
@@ -95,23 +96,23 @@ export const readEndProfile = (text: string, reading: Reading): EndProfile => {
     case 'oval': {
       plainOnly();
       const [a, b, name] = sized(2);
-      if (a === b) throw bad('an oval as high as wide is round');
+      if (a === b) throw bad(say`an oval as high as wide is round`);
       return rectangle(a, b, Math.min(a, b) / 2, name);
     }
     case 'rounded': {
       const [a, b, name] = sized(2);
-      if (!cornerText) throw bad('the corner radius is missing');
+      if (!cornerText) throw bad(say`the corner radius is missing`);
       const { value: corner, print } = readSize(cornerText, reading);
       if (corner <= 0 || corner > Math.min(a, b) / 2)
-        throw bad(`the corner must be above zero and at most ${formatExactMm(Math.min(a, b) / 2)}`);
+        throw bad(say`the corner must be above zero and at most ${formatExactMm(Math.min(a, b) / 2)}`);
       return rectangle(a, b, corner, `${name} corner ${print}`);
     }
     case 'polygon': {
       const count = Number(sizeText);
-      if (!Number.isInteger(count) || count < 3 || count > 60) throw bad('a polygon has 3 to 60 sides');
-      if (!cornerText) throw bad('the length of a side is missing');
+      if (!Number.isInteger(count) || count < 3 || count > 60) throw bad(say`a polygon has 3 to 60 sides`);
+      if (!cornerText) throw bad(say`the length of a side is missing`);
       const { value: side, print } = readSize(cornerText, reading);
-      if (side <= 0) throw bad('a side is not above zero');
+      if (side <= 0) throw bad(say`a side is not above zero`);
       const inner = side / (2 * Math.tan(Math.PI / count));
       return {
         designation: `polygon ${count} side ${print}`,
@@ -121,6 +122,6 @@ export const readEndProfile = (text: string, reading: Reading): EndProfile => {
       };
     }
     default:
-      throw bad('is not a profile');
+      throw bad(say`is not a profile`);
   }
 };

@@ -4,6 +4,7 @@ import { tableRows } from './clauses.ts';
 import { parseFlange } from './flange.ts';
 import { findRows, tableName, type SizeSystem } from './size.ts';
 import { FLANGE_B16_5_LENGTHS } from './tables/flange-b16-5-lengths.ts';
+import { say, translate } from '../words/say.ts';
 
 /** How a flange sits on its pipe. */
 export type FlangeKind = 'weld-neck' | 'slip-on' | 'socket';
@@ -40,7 +41,7 @@ const KINDS: ReadonlyMap<string, FlangeKind> = new Map(
   } as const),
 );
 const KIND = new RegExp(`(?<![a-z-])(${[...KINDS.keys()].join('|')})(?![a-z-])`);
-const HINT = 'write flange NPS 6 class 150 weld-neck, or slip-on, or socket';
+const HINT = () => say`write flange NPS 6 class 150 weld-neck, or slip-on, or socket`;
 
 /**
  * Reads a flange as the end of a pipe: `flange NPS 6 class 150 weld-neck`, `flange DN 80 class 300 slip-on back 6mm`,
@@ -55,7 +56,7 @@ export function parseFlangeEnd(
   const plain = plainText(text);
   const kind = KINDS.get(KIND.exec(plain)?.[1] ?? '');
   if (kind === undefined)
-    throw refuse('no-kind', `${quoted(text)} does not say how the flange is welded on`, HINT);
+    throw refuse('no-kind', say`${quoted(text)} does not say how the flange is welded on`, HINT());
   const [, size = '', word, own = ''] =
     /^(.*?)(?:(?<![a-z])(length|back) ?(.+))?$/.exec(plain.replace(KIND, ' ').trim()) ?? [];
   const { designation } = parseFlange(size, { path });
@@ -63,16 +64,16 @@ export function parseFlangeEnd(
   if (word !== undefined && (word === 'back') !== (kind === 'slip-on'))
     throw refuse(
       'not-understood',
-      `a ${kind} flange has no ${word}`,
+      say`a ${kind} flange has no ${word}`,
       kind === 'slip-on'
-        ? 'give how far the pipe stands back from its face: back 6mm'
-        : 'give its length through the hub: length 89mm',
+        ? say`give how far the pipe stands back from its face: back 6mm`
+        : say`give its length through the hub: length 89mm`,
     );
   if (kind === 'slip-on') {
     const back = word === undefined ? SLIP_ON_BACK : parseLength(own, { path });
     if (back < 0)
-      throw refuse('negative', 'a pipe cannot stand out of the face of its flange', 'give 0 or more');
-    const source = word === undefined ? 'common practice, no source' : 'given';
+      throw refuse('negative', say`a pipe cannot stand out of the face of its flange`, say`give 0 or more`);
+    const source = word === undefined ? say`common practice, no source` : say`given`;
     return {
       designation: word === undefined ? name : `${name} back ${own.trim()}`,
       kind,
@@ -83,15 +84,19 @@ export function parseFlangeEnd(
   if (word !== undefined) {
     const length = parseLength(own, { path });
     if (length <= 0)
-      throw refuse('not-positive', `a length of ${own} is not above zero`, 'give the length through the hub');
+      throw refuse(
+        'not-positive',
+        say`a length of ${own} is not above zero`,
+        say`give the length through the hub`,
+      );
     return { designation: `${name} length ${own.trim()}`, kind, takeOff: length, source: 'given' };
   }
   const [, system = 'NPS', label = '', rating = ''] = /^(NPS|DN) (.+) class (\d+)$/.exec(designation) ?? [];
   const rated = tableRows(FLANGE_B16_5_LENGTHS).filter((row) => row[0] === rating);
   const missing = refuse(
     'no-length',
-    `no table of lengths is held for a ${kind} flange of ${designation}`,
-    `add what you measure: ${name} length 133mm`,
+    say`no table of lengths is held for a ${translate(kind)} flange of ${designation}`,
+    say`add what you measure: ${name} length 133mm`,
   );
   if (rated.length === 0) throw missing;
   const [row = []] = findRows(
@@ -99,7 +104,7 @@ export function parseFlangeEnd(
     { NPS: 1, DN: 2 },
     system as SizeSystem,
     label,
-    `ASME B16.5 class ${rating}`,
+    say`ASME B16.5 class ${rating}`,
     refuse,
   );
   const [, , , , through = '', neck = '', , depth = ''] = row;

@@ -3,6 +3,7 @@ import { refusals } from '../units/notation.ts';
 import { readClauses, tableRows } from './clauses.ts';
 import { findRows, tableName, type SizeSystem } from './size.ts';
 import { FLANGE_B16_5 } from './tables/flange-b16-5.ts';
+import { say } from '../words/say.ts';
 
 /** The drilling of a flange. Lengths in mm. */
 export interface Flange {
@@ -18,15 +19,16 @@ export interface Flange {
   readonly source: string;
 }
 
-const HINT = 'write NPS 6 class 150 or DN 150 class 600';
+const HINT = () => say`write NPS 6 class 150 or DN 150 class 600`;
 
 /** What the standard uses below the least size of a class (ASME B16.5, from memory). */
-const SMALLER: ReadonlyMap<string, string> = new Map(
-  Object.entries({
-    '400': ' (below NPS 4, DN 100, class 600 is used)',
-    '900': ' (below NPS 3, DN 80, class 1500 is used)',
-  }),
-);
+const SMALLER = (): ReadonlyMap<string, string> =>
+  new Map(
+    Object.entries({
+      '400': say` (below NPS 4, DN 100, class 600 is used)`,
+      '900': say` (below NPS 3, DN 80, class 1500 is used)`,
+    }),
+  );
 
 /**
  * Reads an ASME B16.5 flange, `NPS 6 class 150` (inch table, exact) or `DN 150 class 600` (metric table, whose holes and
@@ -34,12 +36,12 @@ const SMALLER: ReadonlyMap<string, string> = new Map(
  */
 export function parseFlange(text: string, { path = 'flange' }: { readonly path?: string } = {}): Flange {
   const refuse = refusals(path);
-  const clauses = readClauses(text, ['flange', 'nps', 'dn', 'class'], refuse, HINT);
+  const clauses = readClauses(text, ['flange', 'nps', 'dn', 'class'], refuse, HINT());
   const rating = clauses.get('class') ?? '';
   const system: SizeSystem = clauses.has('nps') ? 'NPS' : 'DN';
   const size = clauses.get(system.toLowerCase());
   if (size === undefined || (clauses.has('nps') && clauses.has('dn')) || clauses.get('flange')) {
-    throw refuse('not-understood', 'a flange has one size, NPS or DN, and a class', HINT);
+    throw refuse('not-understood', say`a flange has one size, NPS or DN, and a class`, HINT());
   }
   const rows = tableRows(FLANGE_B16_5);
   const rated = rows.filter((row) => row[0] === rating);
@@ -47,11 +49,11 @@ export function parseFlange(text: string, { path = 'flange' }: { readonly path?:
     const classes = [...new Set(rows.map((row) => row[0]))].join(', ');
     throw refuse(
       'unknown-class',
-      rating ? `class ${rating} is not held` : 'the flange has no class',
-      `classes are ${classes}`,
+      rating ? say`class ${rating} is not held` : say`the flange has no class`,
+      say`classes are ${classes}`,
     );
   }
-  const what = `ASME B16.5 class ${rating}${SMALLER.get(rating) ?? ''}`;
+  const what = say`ASME B16.5 class ${rating}${SMALLER().get(rating) ?? ''}`;
   const [row = []] = findRows(rated, { NPS: 1, DN: 2 }, system, size, what, refuse);
   const [, nps, dn, holes, hole = '', circleIn = '', odIn = '', bolt = '', circleMm = '', odMm = ''] = row;
   const length = (inches: string, mm?: string) =>

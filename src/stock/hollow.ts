@@ -4,6 +4,7 @@ import { fromInches } from './rolled.ts';
 import { nearestLabels } from './neighbors.ts';
 import { TUBE_EN_MM } from './tables/tube-en-mm.ts';
 import { TUBE_HSS_INCH } from './tables/tube-hss-inch.ts';
+import { say } from '../words/say.ts';
 
 /** A square or rectangular hollow section of a table, mm. */
 export interface Hollow {
@@ -31,7 +32,7 @@ const hss = ([label = '', ...columns]: readonly string[]): Hollow => {
   const [width = 0, height = 0, wall = 0, , weight = 0] = columns.map(Number);
   return {
     designation: `HSS ${label.slice(3).toLowerCase()}`,
-    source: 'AISC dimensions (inch table), ASTM A500 corner taken as 2 × wall',
+    source: say`AISC dimensions (inch table), ASTM A500 corner taken as 2 × wall`,
     width: fromInches(width),
     height: fromInches(height),
     wall: fromInches(wall),
@@ -45,7 +46,7 @@ const european = ([standard = '', label = '', ...columns]: readonly string[]): H
   const [width = 0, height = 0, wall = 0, corner = 0, innerCorner = 0, mass = 0] = columns.map(Number);
   return {
     designation: `${standard} ${label.replaceAll('.0', '')}`,
-    source: `${standard} sizes and corners for calculation (mm table)`,
+    source: say`${standard} sizes and corners for calculation (mm table)`,
     width,
     height,
     wall,
@@ -81,8 +82,8 @@ export function findHollow(standard: string, size: string, refuse: Refusal): Hol
   const labels = own.map(({ designation }) => designation.slice(standard.length + 1));
   throw refuse(
     'unknown-size',
-    size === '' ? `${standard} has no size after it` : `${standard} ${size} is not in the table`,
-    `its neighbors are ${nearestLabels(labels, size)
+    size === '' ? say`${standard} has no size after it` : say`${standard} ${size} is not in the table`,
+    say`its neighbors are ${nearestLabels(labels, size)
       .map((label) => `${standard} ${label}`)
       .join(', ')}`,
   );

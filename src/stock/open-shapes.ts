@@ -3,6 +3,7 @@ import { parseAngle } from '../units/angle.ts';
 import type { Refusal } from '../units/notation.ts';
 import { findRolled, rolledSection, type RolledSizes } from './rolled.ts';
 import { joinSizes, mm, readClause, readSizes, type Read, type Reading } from './shape.ts';
+import { say, translate } from '../words/say.ts';
 
 export const readAngle = (reading: Reading): Read => {
   const { refuse } = reading;
@@ -13,8 +14,8 @@ export const readAngle = (reading: Reading): Read => {
   if (thickness >= short)
     throw refuse(
       'wall-past-leg',
-      `the thickness ${mm(thickness)} leaves nothing of a leg of ${mm(short)}`,
-      `give a thickness below ${mm(short)}`,
+      say`the thickness ${mm(thickness)} leaves nothing of a leg of ${mm(short)}`,
+      say`give a thickness below ${mm(short)}`,
     );
   const rounding = { root: root?.value ?? 0, toe: toe?.value ?? 0 };
   checkRounding(refuse, rounding, thickness, short - thickness);
@@ -38,14 +39,14 @@ const checkRounding = (
   if (toe > thickness)
     throw refuse(
       'toe-off-size',
-      `the toe radius ${mm(toe)} is more than the thickness ${mm(thickness)}`,
-      `give a toe radius up to ${mm(thickness)}`,
+      say`the toe radius ${mm(toe)} is more than the thickness ${mm(thickness)}`,
+      say`give a toe radius up to ${mm(thickness)}`,
     );
   if (root + toe > inside)
     throw refuse(
       'root-off-size',
-      `the root radius ${mm(root)} and the toe radius ${mm(toe)} do not fit the inside, ${mm(inside)}`,
-      `give a root radius up to ${mm(Math.max(0, inside - toe))}`,
+      say`the root radius ${mm(root)} and the toe radius ${mm(toe)} do not fit the inside, ${mm(inside)}`,
+      say`give a root radius up to ${mm(Math.max(0, inside - toe))}`,
     );
 };
 
@@ -61,8 +62,8 @@ const readTaper = ({
   if (!(value >= 0 && value < 0.5))
     throw refuse(
       'taper-off-size',
-      `a flange does not taper by ${text}`,
-      'give a taper from 0 to 50%, such as 8% or 1:6',
+      say`a flange does not taper by ${text}`,
+      say`give a taper from 0 to 50%, such as 8% or 1:6`,
     );
   return { value, print: ` taper ${text}` };
 };
@@ -77,8 +78,8 @@ export const readFlanged = (reading: Reading): Read => {
   if (overhang <= 0)
     throw refuse(
       'web-past-width',
-      `the web ${mm(web)} is as thick as the ${kind} is wide, ${mm(width)}`,
-      `give a web below ${mm(width)}`,
+      say`the web ${mm(web)} is as thick as the ${translate(kind)} is wide, ${mm(width)}`,
+      say`give a web below ${mm(width)}`,
     );
   const flanged = {
     depth,
@@ -94,14 +95,14 @@ export const readFlanged = (reading: Reading): Read => {
   if (thick.toe <= 0)
     throw refuse(
       'taper-off-size',
-      `the taper leaves nothing of the flange at its toe`,
-      `give a taper below ${((200 * flange) / overhang).toFixed(1)}%`,
+      say`the taper leaves nothing of the flange at its toe`,
+      say`give a taper below ${((200 * flange) / overhang).toFixed(1)}%`,
     );
   if (2 * thick.web >= depth)
     throw refuse(
       'flange-past-middle',
-      `two flanges of ${mm(flange)} leave no web in a depth of ${mm(depth)}`,
-      `give a flange below ${mm(depth / 2 - (thick.web - flange))}`,
+      say`two flanges of ${mm(flange)} leave no web in a depth of ${mm(depth)}`,
+      say`give a flange below ${mm(depth / 2 - (thick.web - flange))}`,
     );
   checkRounding(refuse, flanged, thick.toe, Math.min(overhang, depth / 2 - thick.web));
   return {
@@ -129,9 +130,9 @@ const describeRolled = (sizes: RolledSizes, given?: number): Pick<Read, 'sizes' 
   if (sizes.kind === 'angle')
     return {
       sizes: [
-        { label: 'long leg', length: sizes.long },
-        { label: 'short leg', length: sizes.short },
-        { label: 'thickness', length: sizes.thickness },
+        { label: say`long leg`, length: sizes.long },
+        { label: say`short leg`, length: sizes.short },
+        { label: say`thickness`, length: sizes.thickness },
       ],
       rolled: { ...sizes, k: given ?? sizes.thickness + sizes.root },
     };
@@ -140,10 +141,10 @@ const describeRolled = (sizes: RolledSizes, given?: number): Pick<Read, 'sizes' 
   const trim = sizes.root * Math.tan((Math.PI / 2 - Math.atan(sizes.taper)) / 2);
   return {
     sizes: [
-      { label: 'depth', length: sizes.depth },
-      { label: 'flange width', length: sizes.width },
-      { label: 'web', length: sizes.web },
-      { label: 'flange', length: sizes.flange },
+      { label: say`depth`, length: sizes.depth },
+      { label: say`flange width`, length: sizes.width },
+      { label: say`web`, length: sizes.web },
+      { label: say`flange`, length: sizes.flange },
     ],
     rolled: { ...sizes, k: given ?? web + trim },
   };

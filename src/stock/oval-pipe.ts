@@ -9,10 +9,11 @@ import { readClauses } from './clauses.ts';
 import { nameSize, parsePipe, pipeWords } from './pipe.ts';
 import { FORMS, joinSizes, mm, readSizes, type Reading } from './shape.ts';
 import { quarterLines, type Stock } from './stock.ts';
+import { say } from '../words/say.ts';
 
 const TURN = 2 * Math.PI;
 /** How its designation is written, as `FORMS` knows it. */
-const HEAD = 'oval pipe';
+const HEAD = () => say`oval pipe`;
 /** How far the girth of the measured diameters may lie from the pipe's own: further off it is another pipe or a misread tape. */
 const WORST_GIRTH = 0.05;
 
@@ -34,14 +35,14 @@ const ellipseAt = (largest: number, smallest: number, wall: number, station: num
 export const parseOvalPipe = (text: string, options: LengthOptions = {}): Stock => {
   const { units, path = 'stock' } = options;
   const refuse = refusals(path);
-  const hint = `write ${FORMS.get(HEAD) ?? ''}`;
+  const hint = say`write ${FORMS().get(HEAD()) ?? ''}`;
   const clauses = readClauses(nameSize(text), [...pipeWords, 'oval', 'at'], refuse, hint);
   const pipeText = [...clauses].flatMap(([word, value]) =>
     word === 'oval' || word === 'at' ? [] : [`${word} ${value}`],
   );
   const pipe = parsePipe(pipeText.join(' '), options);
   const reading: Reading = {
-    head: HEAD,
+    head: HEAD(),
     sizes: (clauses.get('oval') ?? '').split(/ ?[x×] ?/),
     clauses,
     options,
@@ -49,29 +50,29 @@ export const parseOvalPipe = (text: string, options: LengthOptions = {}): Stock 
     length: (value) => parseLength(value, { ...options, path }),
     written: (value, as) => formatAsWritten(value, as, units),
   };
-  const sizes = readSizes(reading, ['largest diameter', 'smallest diameter']);
+  const sizes = readSizes(reading, [say`largest diameter`, say`smallest diameter`]);
   const [largest = 0, smallest = 0] = sizes.map(({ value }) => value);
   const { wall } = pipe;
   if (smallest > largest)
     throw refuse(
       'largest-first',
-      `the smallest diameter ${mm(smallest)} is more than the largest, ${mm(largest)}`,
-      'give the largest first',
+      say`the smallest diameter ${mm(smallest)} is more than the largest, ${mm(largest)}`,
+      say`give the largest first`,
     );
   const tightest = (smallest * smallest) / (2 * largest);
   if (wall >= tightest)
     throw refuse(
       'wall-past-curve',
-      `the wall ${mm(wall)} is more than the ellipse's tightest radius ${mm(tightest)}`,
-      `give a wall below ${mm(tightest)}`,
+      say`the wall ${mm(wall)} is more than the ellipse's tightest radius ${mm(tightest)}`,
+      say`give a wall below ${mm(tightest)}`,
     );
   const station = clauses.has('at') ? parseAngle(clauses.get('at') ?? '', { path }) : 0;
   const own = contourOutline(ellipseSection(largest, smallest, wall)).girth;
   if (Math.abs(own / pipe.girth - 1) > WORST_GIRTH)
     throw refuse(
       'girth-off-size',
-      `the girth of the two diameters, ${mm(own)}, is not that of ${pipe.designation}, which is ${mm(pipe.girth)}`,
-      'measure again',
+      say`the girth of the two diameters, ${mm(own)}, is not that of ${pipe.designation}, which is ${mm(pipe.girth)}`,
+      say`measure again`,
     );
   const scale = pipe.measured ? pipe.girth / own : 1;
   const section = ellipseAt(largest * scale, smallest * scale, wall, station);
@@ -86,11 +87,11 @@ export const parseOvalPipe = (text: string, options: LengthOptions = {}): Stock 
     girth: outline.girth,
     measured: pipe.measured,
     tableGirth: pipe.tableGirth ?? pipe.girth,
-    source: pipe.measured ? 'measured girth and diameters' : 'measured diameters',
+    source: pipe.measured ? say`measured girth and diameters` : say`measured diameters`,
     sizes: [
-      { label: 'largest outside', length: largest * scale },
-      { label: 'smallest outside', length: smallest * scale },
-      { label: 'wall', length: wall },
+      { label: say`largest outside`, length: largest * scale },
+      { label: say`smallest outside`, length: smallest * scale },
+      { label: say`wall`, length: wall },
     ],
     lines: quarterLines(outline.girth),
   };

@@ -3,6 +3,7 @@ import { findPipeSizes } from './size.ts';
 import { formatAsWritten } from '../units/format.ts';
 import { parseLength, type LengthOptions } from '../units/length.ts';
 import { refusals } from '../units/notation.ts';
+import { say } from '../words/say.ts';
 
 /** A pipe size whose wall does not matter. */
 export interface PipeOutside {
@@ -11,17 +12,17 @@ export interface PipeOutside {
   readonly od: number;
 }
 
-const HINT = 'write NPS 6, DN 150 or OD 168.3mm';
+const HINT = () => say`write NPS 6, DN 150 or OD 168.3mm`;
 
 /** Reads a pipe size without a wall: `NPS 6` (inch table), `DN 150` (metric table) or `OD 168.3mm`. */
 export const parsePipeOutside = (text: string, { units, path = 'size' }: LengthOptions = {}): PipeOutside => {
   const refuse = refusals(path);
-  const clauses = readClauses(text, ['nps', 'dn', 'od'], refuse, HINT);
-  if (clauses.size !== 1) throw refuse('two-sizes', 'give one size at a time', HINT);
+  const clauses = readClauses(text, ['nps', 'dn', 'od'], refuse, HINT());
+  if (clauses.size !== 1) throw refuse('two-sizes', say`give one size at a time`, HINT());
   const outside = clauses.get('od');
   if (outside !== undefined) {
     const od = parseLength(outside, { units, path });
-    if (od <= 0) throw refuse('size-not-positive', 'the outside diameter is not above zero', HINT);
+    if (od <= 0) throw refuse('size-not-positive', say`the outside diameter is not above zero`, HINT());
     return { name: `OD ${formatAsWritten(od, outside, units)}`, od };
   }
   const system = clauses.has('nps') ? 'NPS' : 'DN';

@@ -7,6 +7,7 @@ import { readClauses, tableRows, type Clauses } from './clauses.ts';
 import { findPipeSizes, findRows, tableName, type SizeSystem } from './size.ts';
 import { quarterLines, type Stock } from './stock.ts';
 import { PIPE_EN10220 } from './tables/pipe-en10220.ts';
+import { say } from '../words/say.ts';
 
 /** A round pipe. Lengths in mm. */
 export interface Pipe extends Stock {
@@ -16,8 +17,8 @@ export interface Pipe extends Stock {
   readonly round: number;
 }
 
-const HINT =
-  'write NPS 6 sch 40, DN 150 sch 40S, EN DN 150 wall 4.5mm, OD 168.3mm wall 7.11mm or girth 530mm wall 7mm';
+const HINT = () =>
+  say`write NPS 6 sch 40, DN 150 sch 40S, EN DN 150 wall 4.5mm, OD 168.3mm wall 7.11mm or girth 530mm wall 7mm`;
 const WORDS = ['nps', 'dn', 'en', 'od', 'girth', 'wall', 'sch', 'std', 'xs', 'xxs'];
 /** Every word that a pipe's designation may have. */
 export const pipeWords: readonly string[] = [...WORDS, 'schedule', 'sch.', 'xh', 'xxh'];
@@ -52,10 +53,10 @@ export function parsePipe(text: string, { units, path = 'pipe' }: LengthOptions 
   if (isOvalPipe(text))
     throw refuse(
       'out-of-round',
-      `${quoted(text)} is a pipe out of round`,
-      'give a round pipe, such as NPS 6 sch 40',
+      say`${quoted(text)} is a pipe out of round`,
+      say`give a round pipe, such as NPS 6 sch 40`,
     );
-  const clauses = readClauses(nameSize(text), WORDS, refuse, HINT, SYNONYMS);
+  const clauses = readClauses(nameSize(text), WORDS, refuse, HINT(), SYNONYMS);
   const length = (word: string) => parseLength(clauses.get(word) ?? '', { units, path });
   const written = (word: string) => formatAsWritten(length(word), clauses.get(word) ?? '', units);
 
@@ -81,10 +82,10 @@ export function parsePipe(text: string, { units, path = 'pipe' }: LengthOptions 
     wall,
     girth,
     sizes: [
-      { label: 'outside', length: od },
-      { label: 'wall', length: wall },
+      { label: say`outside`, length: od },
+      { label: say`wall`, length: wall },
     ],
-    source: measured ? 'measured girth' : body.source,
+    source: measured ? say`measured girth` : body.source,
     measured,
     ...(besides !== '' && { tableGirth: Math.PI * body.od }),
   };
@@ -118,19 +119,19 @@ function readBody(
 ): Body {
   const sizes = ['nps', 'dn', 'od'].filter((word) => clauses.has(word));
   if (sizes.length > 1 || (clauses.has('od') && clauses.has('girth'))) {
-    throw refuse('two-sizes', 'the pipe has more than one size', HINT);
+    throw refuse('two-sizes', say`the pipe has more than one size`, HINT());
   }
   const stray = WEIGHTS.find((word) => clauses.get(word));
   if (stray)
     throw refuse(
       'not-understood',
-      `${clauses.get(stray)} after ${stray.toUpperCase()} is not understood`,
-      HINT,
+      say`${clauses.get(stray)} after ${stray.toUpperCase()} is not understood`,
+      HINT(),
     );
   const names = scheduleNames(clauses);
   const walls = names.length + (clauses.has('wall') ? 1 : 0);
   if (walls > 1)
-    throw refuse('two-walls', 'the pipe has more than one wall', 'give one schedule or one wall');
+    throw refuse('two-walls', say`the pipe has more than one wall`, say`give one schedule or one wall`);
   const [size] = sizes;
   if (clauses.has('en')) return readEnSize(clauses, names, refuse);
   if (size === 'nps' || size === 'dn')
@@ -138,14 +139,14 @@ function readBody(
   if (names[0] !== undefined) {
     throw refuse(
       'schedule-without-size',
-      `sch ${names[0]} needs an NPS or DN size`,
-      'write the wall, such as wall 7.11mm',
+      say`sch ${names[0]} needs an NPS or DN size`,
+      say`write the wall, such as wall 7.11mm`,
     );
   }
-  if (size === undefined && !clauses.has('girth')) throw refuse('no-size', 'the pipe has no size', HINT);
-  if (walls === 0) throw refuse('no-wall', 'the pipe has no wall', 'add its wall, such as wall 7.11mm');
+  if (size === undefined && !clauses.has('girth')) throw refuse('no-size', say`the pipe has no size`, HINT());
+  if (walls === 0) throw refuse('no-wall', say`the pipe has no wall`, say`add its wall, such as wall 7.11mm`);
   if (size === 'od') return { name: `OD ${written('od')}`, od: length('od'), source: 'given' };
-  return { name: `girth ${written('girth')}`, od: length('girth') / Math.PI, source: 'measured girth' };
+  return { name: `girth ${written('girth')}`, od: length('girth') / Math.PI, source: say`measured girth` };
 }
 
 /** Schedule names in the designation, upper case; `sch STD` is `STD`. */
@@ -165,9 +166,9 @@ function readAsmeSize(
   const [main] = sizes;
   if (!main) throw new Error('a size without rows');
   const name = `${system} ${system === 'NPS' ? main.nps : main.dn}`;
-  const lists = `${name} has ${sizes.flatMap((size) => [...size.schedules.keys()].map(scheduleText)).join(', ')}`;
+  const lists = say`${name} has ${sizes.flatMap((size) => [...size.schedules.keys()].map(scheduleText)).join(', ')}`;
   if (schedule === undefined) {
-    if (!clauses.has('wall')) throw refuse('no-wall', `${name} has no schedule or wall`, lists);
+    if (!clauses.has('wall')) throw refuse('no-wall', say`${name} has no schedule or wall`, lists);
     return { name, od: main.od, source: `${main.standard} ${tableName(system)}` };
   }
   const size = sizes.find((candidate) => candidate.schedules.has(schedule));
@@ -175,7 +176,7 @@ function readAsmeSize(
   if (!size || wall === undefined) {
     throw refuse(
       'unknown-schedule',
-      `${name} has no schedule${schedule ? ` ${schedule}` : ' after sch'}`,
+      say`${name} has no schedule${schedule ? ` ${schedule}` : say` after sch`}`,
       lists,
     );
   }
@@ -188,15 +189,15 @@ const scheduleText = (name: string): string => (WEIGHTS.includes(name.toLowerCas
 function readEnSize(clauses: Clauses, schedules: readonly string[], refuse: Refusal): Body {
   const standard = clauses.get('en') ?? '';
   const size = clauses.get('dn');
-  const hint = 'write EN DN 65 wall 3.2mm';
+  const hint = say`write EN DN 65 wall 3.2mm`;
   if ((standard !== '' && standard !== '10220') || size === undefined) {
-    throw refuse('not-understood', 'EN stands for the outside diameters of EN 10220, by DN', hint);
+    throw refuse('not-understood', say`EN stands for the outside diameters of EN 10220, by DN`, hint);
   }
-  const [row] = findRows(tableRows(PIPE_EN10220), { NPS: 0, DN: 0 }, 'DN', size, 'EN 10220 pipe', refuse);
-  if (schedules.length > 0) throw refuse('no-schedules', 'EN 10220 has no schedules', hint);
-  if (!clauses.has('wall')) throw refuse('no-wall', `EN DN ${size} has no wall`, hint);
+  const [row] = findRows(tableRows(PIPE_EN10220), { NPS: 0, DN: 0 }, 'DN', size, say`EN 10220 pipe`, refuse);
+  if (schedules.length > 0) throw refuse('no-schedules', say`EN 10220 has no schedules`, hint);
+  if (!clauses.has('wall')) throw refuse('no-wall', say`EN DN ${size} has no wall`, hint);
   const od = parseLength(row?.[1] ?? '', { units: 'mm' });
-  return { name: `EN 10220 DN ${size}`, od, source: 'EN 10220 outside diameter' };
+  return { name: `EN 10220 DN ${size}`, od, source: say`EN 10220 outside diameter` };
 }
 
 function checkSize(
@@ -205,28 +206,32 @@ function checkSize(
   show: (length: number) => string,
   refuse: Refusal,
 ): void {
-  if (od <= 0) throw refuse('size-not-positive', `the pipe's size ${show(od)} is not above zero`, HINT);
+  if (od <= 0) throw refuse('size-not-positive', say`the pipe's size ${show(od)} is not above zero`, HINT());
   if (wall <= 0)
-    throw refuse('wall-not-positive', `the wall ${show(wall)} is not above zero`, 'give a wall above zero');
+    throw refuse(
+      'wall-not-positive',
+      say`the wall ${show(wall)} is not above zero`,
+      say`give a wall above zero`,
+    );
   if (wall >= od / 2) {
     throw refuse(
       'wall-past-radius',
-      `the wall ${show(wall)} leaves no bore in a pipe of ${show(od)} outside`,
-      `give a wall below ${show(od / 2)}`,
+      say`the wall ${show(wall)} leaves no bore in a pipe of ${show(od)} outside`,
+      say`give a wall below ${show(od / 2)}`,
     );
   }
   if (od > LARGEST)
     throw refuse(
       'too-large',
-      `the pipe's size ${show(od)} is more than ${show(LARGEST)}`,
-      'check the size and its unit',
+      say`the pipe's size ${show(od)} is more than ${show(LARGEST)}`,
+      say`check the size and its unit`,
     );
   const own = Math.PI * body.od;
   if (Math.abs(girth / own - 1) > WORST_GIRTH) {
     throw refuse(
       'girth-off-size',
-      `the girth ${show(girth)} is not that of ${body.name}, which is ${show(own)}`,
-      'measure again, or leave out the size and give girth and wall alone',
+      say`the girth ${show(girth)} is not that of ${body.name}, which is ${show(own)}`,
+      say`measure again, or leave out the size and give girth and wall alone`,
     );
   }
 }

@@ -4,6 +4,7 @@ import { parseOvalPipe } from './oval-pipe.ts';
 import { isOvalPipe, parsePipe } from './pipe.ts';
 import { parseShaped, shapedKind } from './shaped.ts';
 import type { Stock, StockKind } from './stock.ts';
+import { say, translate } from '../words/say.ts';
 
 /**
  * Reads any stock by its designation: shaped stock by its first word, a pipe as `parsePipe` or `parseOvalPipe` does,
@@ -21,8 +22,8 @@ export const parseStock = (
   if (kinds && !kinds.includes(kind))
     throw refusals(options.path ?? 'stock')(
       'wrong-stock',
-      `${text.trim()} is ${/^[aeo]/.test(kind) ? 'an' : 'a'} ${kind}`,
-      `give ${kinds.length > 1 ? `${kinds.slice(0, -1).join(', ')} or ` : ''}${kinds.at(-1) ?? ''}`,
+      say`${text.trim()} is ${/^[aeo]/.test(kind) ? say`an` : 'a'} ${translate(kind)}`,
+      say`give ${kinds.length > 1 ? say`${kinds.slice(0, -1).join(', ')} or ` : ''}${kinds.at(-1) ?? ''}`,
     );
   if (shaped) return parseShaped(text, options);
   return isOvalPipe(text) ? parseOvalPipe(text, options) : parsePipe(text, options);

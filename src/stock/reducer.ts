@@ -2,6 +2,7 @@ import { quoted, refusals } from '../units/notation.ts';
 import { readClauses } from './clauses.ts';
 import { findFitting } from './fitting.ts';
 import { findPipeSizes, tableName, type SizeSystem } from './size.ts';
+import { say } from '../words/say.ts';
 
 /** A butt-welding reducer, concentric or eccentric. Lengths in mm. */
 export interface Reducer {
@@ -14,7 +15,7 @@ export interface Reducer {
   readonly source: string;
 }
 
-const HINT = 'write NPS 6 x 4 or DN 150 x 100';
+const HINT = () => say`write NPS 6 x 4 or DN 150 x 100`;
 
 /** Two bare sizes, or sizes with inch marks, are NPS: `6"x4"`, `6in x 4in`, `6 x 4`. */
 const nameSystem = (text: string): string => {
@@ -29,7 +30,7 @@ const nameSystem = (text: string): string => {
  */
 export function parseReducer(text: string, { path = 'reducer' }: { readonly path?: string } = {}): Reducer {
   const refuse = refusals(path);
-  const clauses = readClauses(nameSystem(text), ['reducer', 'nps', 'dn'], refuse, HINT);
+  const clauses = readClauses(nameSystem(text), ['reducer', 'nps', 'dn'], refuse, HINT());
   const system: SizeSystem = clauses.has('nps') ? 'NPS' : 'DN';
   const ends = (clauses.get(system.toLowerCase()) ?? '').split(/ ?[x×] ?/);
   const [large, small] = ends;
@@ -40,7 +41,7 @@ export function parseReducer(text: string, { path = 'reducer' }: { readonly path
     clauses.get('reducer') ||
     (clauses.has('nps') && clauses.has('dn'))
   ) {
-    throw refuse('not-understood', `${quoted(text)} is not two sizes of a reducer`, HINT);
+    throw refuse('not-understood', say`${quoted(text)} is not two sizes of a reducer`, HINT());
   }
   const { reducer, ...fitting } = findFitting(system, large, refuse);
   const [from, to] = [large, small].map((size) => findPipeSizes(system, size, refuse)[0]);
@@ -50,15 +51,15 @@ export function parseReducer(text: string, { path = 'reducer' }: { readonly path
   if (to.od >= from.od) {
     throw refuse(
       'not-smaller',
-      `${system} ${name(to)} is not smaller than ${system} ${name(from)}`,
-      'give the large end first',
+      say`${system} ${name(to)} is not smaller than ${system} ${name(from)}`,
+      say`give the large end first`,
     );
   }
   if (reducer === undefined) {
     throw refuse(
       'no-reducer',
-      `ASME B16.9 has no reducer from ${system} ${name(fitting)}`,
-      'give a larger large end',
+      say`ASME B16.9 has no reducer from ${system} ${name(fitting)}`,
+      say`give a larger large end`,
     );
   }
   return {

@@ -11,6 +11,7 @@ import { tableRows } from './clauses.ts';
 import { nearestLabels } from './neighbors.ts';
 import { SECTIONS_EU_MM } from './tables/sections-eu-mm.ts';
 import { SECTIONS_US_INCH } from './tables/sections-us-inch.ts';
+import { say } from '../words/say.ts';
 
 /** Sizes of a rolled section, mm. */
 export type RolledSizes =
@@ -58,7 +59,7 @@ const fraction = (text: string): number =>
 
 const american = ([type = '', label = '', ...columns]: readonly string[]): Rolled => {
   const [depth = 0, width = 0, web = 0, flange = 0, k = 0, weight = 0] = columns.map(Number);
-  const source = 'AISC dimensions (inch table)';
+  const source = say`AISC dimensions (inch table)`;
   const mass = weight * LB_PER_FOOT;
   const designation = `${type} ${label.slice(type.length).toLowerCase()}`;
   const row = { designation, source, mass, k: fromInches(k) };
@@ -102,7 +103,7 @@ const european = ([type = '', label = '', ...columns]: readonly string[]): Rolle
     const [long, short] = [Math.max(depth, width), Math.min(depth, width)];
     return {
       ...row,
-      source: 'EN 10056-1 sizes (mm table)',
+      source: say`EN 10056-1 sizes (mm table)`,
       sizes: { kind: 'angle', long, short, thickness: web, root, toe },
     };
   }
@@ -111,7 +112,7 @@ const european = ([type = '', label = '', ...columns]: readonly string[]): Rolle
   const meanAt = depth <= 300 ? width / 2 : (width - web) / 2;
   return {
     ...row,
-    source: 'EN 10365 sizes (mm table)',
+    source: say`EN 10365 sizes (mm table)`,
     sizes: {
       kind: type.startsWith('UP') ? 'channel' : 'beam',
       depth,
@@ -162,9 +163,9 @@ export function findRolled(family: string, size: string, refuse: Refusal): Rolle
   throw refuse(
     'unknown-size',
     size === ''
-      ? `${family.toUpperCase()} has no size after it`
-      : `${family.toUpperCase()} ${size} is not in the tables`,
-    `its neighbors are ${nearestLabels(
+      ? say`${family.toUpperCase()} has no size after it`
+      : say`${family.toUpperCase()} ${size} is not in the tables`,
+    say`its neighbors are ${nearestLabels(
       family_.map(({ designation }) => designation),
       key,
     ).join(', ')}`,

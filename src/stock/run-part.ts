@@ -7,6 +7,7 @@ import { parseFlangeEnd } from './flange-length.ts';
 import { parseReducer } from './reducer.ts';
 import { findRows, tableName, type SizeSystem } from './size.ts';
 import { TEE_CAP_B16_9 } from './tables/tee-cap-b16-9.ts';
+import { say, translate } from '../words/say.ts';
 
 /** How a part joins what stands next to it: a butt weld, a bolted face, a socket, or a pipe slipped in. */
 export type Joining = 'weld' | 'face' | 'socket' | 'slip-on' | 'none';
@@ -31,8 +32,8 @@ export interface RunPart {
 /** How far a pipe is pulled back from the bottom of its socket, mm: 1/16 in (ASME B16.11 and B31 practice, second-hand). */
 export const PULL_BACK = 25.4 / 16;
 
-const HINT =
-  'write parts like elbow NPS 6 LR, tee NPS 6, cap NPS 6, reducer NPS 6 x 4, flange NPS 6 class 150 weld-neck or valve 267mm';
+const HINT = () =>
+  say`write parts like elbow NPS 6 LR, tee NPS 6, cap NPS 6, reducer NPS 6 x 4, flange NPS 6 class 150 weld-neck or valve 267mm`;
 
 const readElbowPart = (text: string, path: string): RunPart => {
   const refuse = refusals(path);
@@ -44,7 +45,11 @@ const readElbowPart = (text: string, path: string): RunPart => {
   const turn = turnText === undefined ? Math.PI / 2 : parseAngle(turnText, { path });
   const degrees = (turn * 180) / Math.PI;
   if (turn <= 0 || degrees > 90 + 1e-9)
-    throw refuse('turn-out-of-range', `an elbow cannot turn ${formatAngle(turn)}`, 'give a turn up to 90°');
+    throw refuse(
+      'turn-out-of-range',
+      say`an elbow cannot turn ${formatAngle(turn)}`,
+      say`give a turn up to 90°`,
+    );
   const near = (angle: number): boolean => Math.abs(degrees - angle) < 1e-9;
   const table = near(90) ? elbow.takeOff90 : near(45) ? elbow.takeOff45 : undefined;
   const takeOff = table ?? elbow.bendRadius * Math.tan(turn / 2);
@@ -56,7 +61,7 @@ const readElbowPart = (text: string, path: string): RunPart => {
     point: 'center',
     outer: 'weld',
     inner: 'weld',
-    source: table === undefined ? 'radius × tan(turn / 2), trimmed' : elbow.source,
+    source: table === undefined ? say`radius × tan(turn / 2), trimmed` : elbow.source,
   };
 };
 
@@ -66,11 +71,15 @@ const readTableRow = (
   path: string,
 ): { readonly name: string; readonly length: number; readonly system: SizeSystem } => {
   const refuse = refusals(path);
-  const clauses = readClauses(text, [word, 'nps', 'dn'], refuse, `write ${word} NPS 6`);
+  const clauses = readClauses(text, [word, 'nps', 'dn'], refuse, say`write ${word} NPS 6`);
   const system: SizeSystem = clauses.has('nps') ? 'NPS' : 'DN';
   const size = clauses.get(system.toLowerCase());
   if (size === undefined || clauses.get(word) || (clauses.has('nps') && clauses.has('dn')))
-    throw refuse('not-understood', `${quoted(text)} is not a ${word} and its size`, `write ${word} NPS 6`);
+    throw refuse(
+      'not-understood',
+      say`${quoted(text)} is not a ${translate(word)} and its size`,
+      say`write ${word} NPS 6`,
+    );
   // A reducing tee's run is as long as a straight one of its run's size.
   const [run = ''] = size.split(/ ?[x×] ?/);
   const [row = []] = findRows(tableRows(TEE_CAP_B16_9), { NPS: 0, DN: 1 }, system, run, 'ASME B16.9', refuse);
@@ -86,7 +95,7 @@ const butt = { outer: 'weld', inner: 'weld' } as const;
 
 const readTee = (text: string, path: string): RunPart => {
   const { name, length, system } = readTableRow('tee', text, path);
-  const source = `ASME B16.9 ${tableName(system)}, from memory`;
+  const source = say`ASME B16.9 ${tableName(system)}, from memory`;
   return {
     designation: name,
     kind: 'tee',
@@ -100,7 +109,7 @@ const readTee = (text: string, path: string): RunPart => {
 
 const readCap = (text: string, path: string): RunPart => {
   const { name, length, system } = readTableRow('cap', text, path);
-  const source = `ASME B16.9 ${tableName(system)}, from memory`;
+  const source = say`ASME B16.9 ${tableName(system)}, from memory`;
   return {
     designation: name,
     kind: 'cap',
@@ -140,21 +149,21 @@ const readGiven = (text: string, path: string): RunPart => {
   const [, name = '', length = '', rest = ''] =
     /^([a-z][a-z ().-]*?) ?([\d.].*?)(?: +(flanged|welded|socket.*))?$/.exec(plain) ?? [];
   if (name === '' || length === '')
-    throw refuse('not-understood', `${quoted(text)} is not a known part`, HINT);
+    throw refuse('not-understood', say`${quoted(text)} is not a known part`, HINT());
   const own = parseLength(length, { path });
   if (own <= 0)
     throw refuse(
       'not-positive',
-      `the length of ${quoted(text)} is not above zero`,
-      'give a length above zero',
+      say`the length of ${quoted(text)} is not above zero`,
+      say`give a length above zero`,
     );
   const socket = /^socket ?(.*)$/.exec(rest)?.[1];
   const depth = socket === undefined ? 0 : parseLength(socket, { path });
   if (2 * depth >= own)
     throw refuse(
       'socket-too-deep',
-      `two sockets of ${socket ?? ''} do not fit in ${length}`,
-      'give the depth of one socket',
+      say`two sockets of ${socket ?? ''} do not fit in ${length}`,
+      say`give the depth of one socket`,
     );
   const joining: Joining = rest === 'flanged' ? 'face' : socket === undefined ? 'weld' : 'socket';
   return {
@@ -179,8 +188,8 @@ const readMeasured = (
   if (own <= 0)
     throw refusals(path)(
       'not-positive',
-      `the length of the ${kind} is not above zero`,
-      'give a length above zero',
+      say`the length of the ${translate(kind)} is not above zero`,
+      say`give a length above zero`,
     );
   const through = { elbow: undefined, cap: undefined, tee: 2 * own, reducer: own, flange: own }[kind];
   const point = { elbow: 'center', tee: 'center', cap: 'end', reducer: 'end', flange: 'face' } as const;

@@ -3,24 +3,26 @@ import type { LengthOptions } from '../units/length.ts';
 import type { Refusal } from '../units/notation.ts';
 import type { Clauses } from './clauses.ts';
 import type { Stock } from './stock.ts';
+import { say } from '../words/say.ts';
 
 /** What a designation begins with, and how it goes on. */
-export const FORMS: ReadonlyMap<string, string> = new Map(
-  Object.entries({
-    tube: 'tube 100x100x6mm, tube 4x3x1/4in corner 1/2in or tube 100x100x6mm girth 380mm',
-    hss: 'HSS 6x4x1/4',
-    'en 10219': 'EN 10219 100x60x5',
-    'en 10210': 'EN 10210 100x60x5',
-    flat: 'flat 100x10mm',
-    angle: 'angle 80x60x7mm or angle 3x3x1/4in root 3/8in',
-    channel: 'channel 152x49x5.1x8.7mm: depth, width, web and flange, then root, toe and taper if wanted',
-    beam: 'beam 200x100x5.6x8.5mm: depth, width, web and flange, then root, toe and taper if wanted',
-    'oval pipe': 'NPS 6 sch 40 oval 170.1x166.4mm at 30deg',
-    oval: 'oval 200x100mm wall 5mm',
-    ellipse: 'ellipse 200x100mm wall 5mm',
-    'half-round': 'half-round 100mm wall 5mm',
-  }),
-);
+export const FORMS = (): ReadonlyMap<string, string> =>
+  new Map(
+    Object.entries({
+      tube: 'tube 100x100x6mm, tube 4x3x1/4in corner 1/2in or tube 100x100x6mm girth 380mm',
+      hss: 'HSS 6x4x1/4',
+      'en 10219': 'EN 10219 100x60x5',
+      'en 10210': 'EN 10210 100x60x5',
+      flat: 'flat 100x10mm',
+      angle: 'angle 80x60x7mm or angle 3x3x1/4in root 3/8in',
+      channel: say`channel 152x49x5.1x8.7mm: depth, width, web and flange, then root, toe and taper if wanted`,
+      beam: say`beam 200x100x5.6x8.5mm: depth, width, web and flange, then root, toe and taper if wanted`,
+      'oval pipe': 'NPS 6 sch 40 oval 170.1x166.4mm at 30deg',
+      oval: 'oval 200x100mm wall 5mm',
+      ellipse: 'ellipse 200x100mm wall 5mm',
+      'half-round': 'half-round 100mm wall 5mm',
+    }),
+  );
 
 /** What the readers share. */
 export interface Reading {
@@ -52,15 +54,15 @@ export const readSizes = (
   { head, sizes, refuse, length }: Reading,
   names: readonly string[],
 ): readonly Sized[] => {
-  const hint = `write ${FORMS.get(head) ?? head}`;
+  const hint = say`write ${FORMS().get(head) ?? head}`;
   if (sizes.length !== names.length || sizes.includes(''))
-    throw refuse('not-understood', `${head} needs ${names.join(' x ')}`, hint);
+    throw refuse('not-understood', say`${head} needs ${names.join(' x ')}`, hint);
   const unit = /(?:[a-z]+\.?|["'])$/.exec(sizes.at(-1) ?? '')?.[0] ?? '';
   const texts = sizes.map((size) => (/[a-z"']/.test(size) ? size : `${size}${unit}`));
   return texts.map((text, i) => {
     const value = length(text);
     if (value <= 0)
-      throw refuse('size-not-positive', `the ${names[i] ?? ''} ${text} is not above zero`, hint);
+      throw refuse('size-not-positive', say`the ${names[i] ?? ''} ${text} is not above zero`, hint);
     return { text, value };
   });
 };
@@ -80,8 +82,8 @@ export const readClause = (
   if (value < 0)
     throw refuse(
       'size-not-positive',
-      `the ${word} ${text} is below zero`,
-      `write ${FORMS.get(head) ?? head}`,
+      say`the ${word} ${text} is below zero`,
+      say`write ${FORMS().get(head) ?? head}`,
     );
   return { value, print: ` ${word} ${written(value, text)}` };
 };

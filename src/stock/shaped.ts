@@ -10,6 +10,7 @@ import { readAngle, readFlanged, readRolled } from './open-shapes.ts';
 import { FORMS, type Read, type Reading } from './shape.ts';
 import { shapedLines } from './shaped-lines.ts';
 import type { Stock, StockKind } from './stock.ts';
+import { say } from '../words/say.ts';
 
 /** Words that may follow the sizes of each form. */
 const WORDS: ReadonlyMap<string, readonly string[]> = new Map(
@@ -85,8 +86,8 @@ export function parseShaped(text: string, { units, path = 'stock' }: LengthOptio
   const plain = plainWords(text);
   const head = headOf(plain);
   if (head === undefined)
-    throw refuse('not-understood', `${quoted(text)} is not a kind of stock`, `write ${SHAPE_FORMS}`);
-  const hint = `write ${FORMS.get(head) ?? `${head.toUpperCase()} and a size of the table`}`;
+    throw refuse('not-understood', say`${quoted(text)} is not a kind of stock`, say`write ${SHAPE_FORMS}`);
+  const hint = say`write ${FORMS().get(head) ?? say`${head.toUpperCase()} and a size of the table`}`;
   const clauses = readClauses(plain, [head, ...(WORDS.get(head) ?? []), 'turned'], refuse, hint);
   const options = { ...(units && { units }), path };
   const sizes = (clauses.get(head) ?? '').split(/ ?[x×] ?/);
@@ -106,7 +107,7 @@ export function parseShaped(text: string, { units, path = 'stock' }: LengthOptio
   return {
     measured: false,
     ...read,
-    designation: turned === 0 ? read.designation : `${read.designation} turned ${formatAngle(turned)}`,
+    designation: turned === 0 ? read.designation : say`${read.designation} turned ${formatAngle(turned)}`,
     section,
     outline,
     wall: section.thickness,

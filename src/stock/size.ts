@@ -3,6 +3,7 @@ import { NUMBER, readNumber, type Refusal } from '../units/notation.ts';
 import { tableRows } from './clauses.ts';
 import { PIPE_B36_INCH } from './tables/pipe-b36-inch.ts';
 import { PIPE_B36_MM } from './tables/pipe-b36-mm.ts';
+import { say } from '../words/say.ts';
 
 /** `NPS` reads the inch tables, `DN` the metric ones: they round differently and neither converts into the other. */
 export type SizeSystem = 'NPS' | 'DN';
@@ -19,7 +20,8 @@ export interface PipeSize {
 }
 
 /** Name of the table that a size system reads, for `source`. */
-export const tableName = (system: SizeSystem): string => (system === 'NPS' ? 'inch table' : 'metric table');
+export const tableName = (system: SizeSystem): string =>
+  system === 'NPS' ? say`inch table` : say`metric table`;
 
 /** The size as its table writes it: `1-1/2`, `1.5` and `1½"` are all `1 1/2`. Text that is no size comes back as it is. */
 export function sizeLabel(system: SizeSystem, text: string, refuse: Refusal): string {
@@ -49,8 +51,8 @@ export function findRows(
     const order = (a = '', b = '') => parseLength(a, { units: 'in' }) - parseLength(b, { units: 'in' });
     throw refuse(
       'unknown-size',
-      text === '' ? `${system} has no size after it` : `${system} ${text} is not a size of ${what}`,
-      `${system} sizes are ${sizes.sort(order).join(', ')}`,
+      text === '' ? say`${system} has no size after it` : say`${system} ${text} is not a size of ${what}`,
+      say`${system} sizes are ${sizes.sort(order).join(', ')}`,
     );
   }
   return found;
@@ -60,7 +62,7 @@ export function findRows(
 export function findPipeSizes(system: SizeSystem, text: string, refuse: Refusal): readonly PipeSize[] {
   const units = system === 'NPS' ? 'in' : 'mm';
   const rows = tableRows(system === 'NPS' ? PIPE_B36_INCH : PIPE_B36_MM);
-  return findRows(rows, { NPS: 1, DN: 2 }, system, text, 'ASME B36.10M or B36.19M pipe', refuse).map(
+  return findRows(rows, { NPS: 1, DN: 2 }, system, text, say`ASME B36.10M or B36.19M pipe`, refuse).map(
     ([standard = '', nps = '', dn = '', od = '', schedules = '']) => ({
       standard: `ASME ${standard}`,
       nps,

@@ -1,8 +1,9 @@
 import { unitSize, UNIT } from './length.ts';
 import { checkedText, NUMBER, quoted, readNumber, refusals, type Refusal } from './notation.ts';
 import { add, compare, divide, multiply, rational, toNumber, type Rational } from './rational.ts';
+import { say } from '../words/say.ts';
 
-const HINT = `write it like 22.5, 22°30', 1:12, 3in/ft, 10mm/m or 5%`;
+const HINT = () => say`write it like 22.5, 22°30', 1:12, 3in/ft, 10mm/m or 5%`;
 const TURN = rational(360n);
 const SIXTY = rational(60n);
 
@@ -21,7 +22,7 @@ const RISE_PER_RUN = new RegExp(`^(${NUMBER}) ?(${UNIT}) ?(?:/|per) ?(${NUMBER})
  */
 export function parseAngle(text: string, { path = 'angle' }: { readonly path?: string } = {}): number {
   const refuse = refusals(path);
-  const plain = checkedText(text, 'angle', HINT, refuse);
+  const plain = checkedText(text, say`angle`, HINT(), refuse);
   const [, sign = '', size = ''] = /^([+-]?) ?(.*)$/.exec(plain) ?? [];
   const shown = quoted(text);
   const radians = RADIANS.exec(size)?.[1];
@@ -41,7 +42,7 @@ function readSlope(size: string, shown: string, refuse: Refusal): Rational | und
   if (percent) return divide(number(percent[1] ?? ''), rational(100n));
   const over = (rise: Rational, run: Rational) => {
     if (run.n === 0n)
-      throw refuse('zero-run', `${shown} has a run of zero`, 'write a run above zero, such as 1:12');
+      throw refuse('zero-run', say`${shown} has a run of zero`, say`write a run above zero, such as 1:12`);
     return divide(rise, run);
   };
   const ratio = RATIO.exec(size);
@@ -59,32 +60,32 @@ function readDegrees(size: string, shown: string, refuse: Refusal): Rational {
     if (mark === undefined && /^\d+\/\d+$/.test(number)) {
       throw refuse(
         'bare-fraction',
-        `${shown} may be a slope or a part of a degree`,
-        `write ${number.replace('/', ':')} for a slope, ${number} in/ft for so many inches in a foot, ${number}deg for degrees`,
+        say`${shown} may be a slope or a part of a degree`,
+        say`write ${number.replace('/', ':')} for a slope, ${number} in/ft for so many inches in a foot, ${number}deg for degrees`,
       );
     }
     return readNumber(number, shown, refuse);
   }
   const parts = SEXAGESIMAL.exec(size);
-  if (!parts) throw refuse('not-an-angle', `${shown} is not an angle`, HINT);
+  if (!parts) throw refuse('not-an-angle', say`${shown} is not an angle`, HINT());
   const [, degrees = '', minutes = '', minuteMark, seconds = '0', secondMark] = parts;
   if (minuteMark === undefined || (parts[4] !== undefined && secondMark === undefined)) {
     const mark = minuteMark === undefined ? "'" : '"';
-    throw refuse('missing-mark', `${shown} has no ${mark} at its end`, `write ${shown}${mark}`);
+    throw refuse('missing-mark', say`${shown} has no ${mark} at its end`, say`write ${shown}${mark}`);
   }
   const sixtieths = [minutes, seconds].map((part) => readNumber(part, shown, refuse));
   if (sixtieths.some((part) => compare(part, SIXTY) >= 0)) {
     throw refuse(
       'past-sixty',
-      `${shown} has 60 or more minutes or seconds`,
-      `write both below 60, such as 22°30'15"`,
+      say`${shown} has 60 or more minutes or seconds`,
+      say`write both below 60, such as 22°30'15"`,
     );
   }
   if (parts[4] !== undefined && !/^\d+$/.test(minutes)) {
     throw refuse(
       'minutes-not-whole',
-      `${shown} has a part of a minute before the seconds`,
-      `write whole minutes, such as 22°30'15"`,
+      say`${shown} has a part of a minute before the seconds`,
+      say`write whole minutes, such as 22°30'15"`,
     );
   }
   const [minute = rational(0n), second = rational(0n)] = sixtieths;
@@ -92,7 +93,7 @@ function readDegrees(size: string, shown: string, refuse: Refusal): Rational {
 }
 
 const tooLarge = (shown: string, refuse: Refusal): Error =>
-  refuse('too-large', `${shown} is more than a full turn`, 'write an angle from -360 to 360 degrees');
+  refuse('too-large', say`${shown} is more than a full turn`, say`write an angle from -360 to 360 degrees`);
 
 const withinTurn = (radians: number, shown: string, refuse: Refusal): number => {
   if (radians > 2 * Math.PI) throw tooLarge(shown, refuse);

@@ -1,5 +1,6 @@
 import { checkedText, NUMBER, quoted, readNumber, refusals, type Refusal } from './notation.ts';
 import { add, compare, multiply, negate, rational, toNumber, type Rational } from './rational.ts';
+import { say } from '../words/say.ts';
 
 /** The units a reader works in. */
 export type Units = 'in' | 'mm';
@@ -37,7 +38,7 @@ export function unitSize(spelling: string): Rational {
 }
 
 const LONGEST = rational(1_000_000n);
-const HINT = `write it like 6 5/8", 1'-3 1/2", 168.3mm, 16.83cm or 2ft`;
+const HINT = () => say`write it like 6 5/8", 1'-3 1/2", 168.3mm, 16.83cm or 2ft`;
 
 const SINGLE = new RegExp(`^(${NUMBER}) ?(${SPELLINGS})?$`);
 const FEET_AND_INCHES = new RegExp(
@@ -51,14 +52,14 @@ const FEET_AND_INCHES = new RegExp(
  */
 export function parseLength(text: string, { units, path = 'length' }: LengthOptions = {}): number {
   const refuse = refusals(path);
-  const plain = checkedText(text, 'length', HINT, refuse);
+  const plain = checkedText(text, say`length`, HINT(), refuse);
   const [, sign = '', size = ''] = /^([+-]?) ?(.*)$/.exec(plain) ?? [];
   const magnitude = readMagnitude(size, quoted(text), units, refuse);
   if (compare(magnitude, LONGEST) > 0) {
     throw refuse(
       'too-large',
-      `${quoted(text)} is over 1,000,000 mm`,
-      'write a length up to 1,000,000 mm (39,370 in)',
+      say`${quoted(text)} is over 1,000,000 mm`,
+      say`write a length up to 1,000,000 mm (39,370 in)`,
     );
   }
   return toNumber(sign === '-' ? negate(magnitude) : magnitude);
@@ -70,29 +71,37 @@ function readMagnitude(size: string, shown: string, units: Units | undefined, re
     const [, number = '', spelling] = single;
     const value = readNumber(number, shown, refuse);
     if (spelling === undefined && units === undefined && value.n !== 0n) {
-      throw refuse('bare-number', `${shown} has no unit`, `write ${shown}mm or ${shown}in, or set --units`);
+      throw refuse(
+        'bare-number',
+        say`${shown} has no unit`,
+        say`write ${shown}mm or ${shown}in, or set --units`,
+      );
     }
     return multiply(value, unitSize(spelling ?? units ?? 'mm'));
   }
   const both = FEET_AND_INCHES.exec(size);
-  if (!both) throw refuse('not-a-length', `${shown} is not a length`, HINT);
+  if (!both) throw refuse('not-a-length', say`${shown} is not a length`, HINT());
   const [, feet = '', number = '', mark] = both;
   if (mark === undefined) {
-    throw refuse('missing-mark', `${shown} has no inch mark at its end`, `write ${shown}" or ${shown} in`);
+    throw refuse(
+      'missing-mark',
+      say`${shown} has no inch mark at its end`,
+      say`write ${shown}" or ${shown} in`,
+    );
   }
   if (!/^\d+$/.test(feet)) {
     throw refuse(
       'feet-not-whole',
-      `${shown} has a part of a foot before the inches`,
-      `write whole feet, such as 1'-6"`,
+      say`${shown} has a part of a foot before the inches`,
+      say`write whole feet, such as 1'-6"`,
     );
   }
   const inches = readNumber(number, shown, refuse);
   if (compare(inches, rational(12n)) >= 0) {
     throw refuse(
       'inches-past-a-foot',
-      `${shown} has 12 inches or more after the feet`,
-      `write inches below 12, such as 2'-2"`,
+      say`${shown} has 12 inches or more after the feet`,
+      say`write inches below 12, such as 2'-2"`,
     );
   }
   return add(multiply(rational(BigInt(feet)), unitSize('ft')), multiply(inches, unitSize('in')));
@@ -110,8 +119,8 @@ export function parseDenominator(
   if (digits === undefined) {
     throw refusals(path)(
       'not-a-fraction',
-      `${quoted(text)} is not a fraction of an inch`,
-      'write 1/16, 1/32 or 1/64',
+      say`${quoted(text)} is not a fraction of an inch`,
+      say`write 1/16, 1/32 or 1/64`,
     );
   }
   return Number(digits);

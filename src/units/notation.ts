@@ -1,5 +1,6 @@
 import { requestError, type UserError } from '../issue.ts';
 import { add, fromDecimal, rational, type Rational } from './rational.ts';
+import { say } from '../words/say.ts';
 
 /** Makes the error for one input; the caller throws it. */
 export type Refusal = (code: string, message: string, hint: string) => UserError;
@@ -36,23 +37,27 @@ export const plainText = (text: string): string =>
  */
 export function checkedText(text: string, what: string, hint: string, refuse: Refusal): string {
   const shown = quoted(text);
-  if (shown === '') throw refuse('empty', `no ${what} is given`, hint);
+  if (shown === '') throw refuse('empty', say`no ${what} is given`, hint);
   if (text.length > LONGEST)
-    throw refuse('too-long', `${shown} is too long for ${what === 'angle' ? 'an' : 'a'} ${what}`, hint);
+    throw refuse('too-long', say`${shown} is too long for ${what === 'angle' ? say`an` : 'a'} ${what}`, hint);
   const plain = plainText(text);
   if (/\d,\d/.test(plain)) {
     const point = shown.replace(',', '.');
-    const both = /\d,\d{3}(?!\d)/.test(plain) ? ` or ${shown.replaceAll(',', '')}` : '';
-    throw refuse('decimal-comma', `${shown} has a comma`, `write ${point}${both}`);
+    const both = /\d,\d{3}(?!\d)/.test(plain) ? say` or ${shown.replaceAll(',', '')}` : '';
+    throw refuse('decimal-comma', say`${shown} has a comma`, say`write ${point}${both}`);
   }
   if (/\de[+-]?\d/.test(plain)) {
-    throw refuse('exponent', `${shown} is written with a power of ten`, 'write it out in full, without an e');
+    throw refuse(
+      'exponent',
+      say`${shown} is written with a power of ten`,
+      say`write it out in full, without an e`,
+    );
   }
   if (/^[+-] ?[+-]/.test(plain)) {
     throw refuse(
       'two-signs',
-      `${shown} has two signs`,
-      `write ${shown.replace(/^[+\-−–\s]+/, '-')} or ${shown.replace(/^[+\-−–\s]+/, '')}`,
+      say`${shown} has two signs`,
+      say`write ${shown.replace(/^[+\-−–\s]+/, '-')} or ${shown.replace(/^[+\-−–\s]+/, '')}`,
     );
   }
   return plain;
@@ -64,14 +69,14 @@ export function readNumber(text: string, shown: string, refuse: Refusal): Ration
   if (!fraction) return fromDecimal(text);
   const [, whole, n = '', d = ''] = fraction;
   if (BigInt(d) === 0n)
-    throw refuse('zero-denominator', `${shown} divides by zero`, 'write a fraction such as 5/8');
+    throw refuse('zero-denominator', say`${shown} divides by zero`, say`write a fraction such as 5/8`);
   const part = rational(BigInt(n), BigInt(d));
   if (whole === undefined) return part;
   if (part.n >= part.d) {
     throw refuse(
       'improper-fraction',
-      `${shown} has ${n}/${d} beside a whole number`,
-      'write a fraction below one, such as 6 5/8',
+      say`${shown} has ${n}/${d} beside a whole number`,
+      say`write a fraction below one, such as 6 5/8`,
     );
   }
   return add(rational(BigInt(whole)), part);

@@ -2,6 +2,7 @@ import { bendFigures, bendStation, type Bend } from '../../geometry/mates/bend.t
 import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import type { BendSize } from './bend.ts';
 import type { BodyView, Frame, ViewLabel } from './body.ts';
+import { say } from '../../words/say.ts';
 
 const STEPS = 24;
 
@@ -19,7 +20,7 @@ export const viewBend = (
   const label = (i: 0 | 1): ViewLabel => ({
     at: end(i),
     toward: bend.legs[i],
-    text: `leg ${i + 1}`,
+    text: say`leg ${i + 1}`,
     view: 'side',
   });
   return {

@@ -12,6 +12,7 @@ import { viewBend } from './bend-view.ts';
 import { mm, type Ask, type Body, type BodySpec, type Frame, type QuarterWords } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced, takeAngle, within, type Placed } from './placing.ts';
+import { say, translate } from '../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -32,8 +33,8 @@ const readSize = (placed: Placed, reading: Reading): BendSize => {
     turn,
     5 * DEGREE,
     isElbow ? 180 * DEGREE - 0.1 : 150 * DEGREE,
-    `a turn of ${formatAngle(turn)} is out of range`,
-    `give a turn from 5° to ${isElbow ? '170' : '150'}°`,
+    say`a turn of ${formatAngle(turn)} is out of range`,
+    say`give a turn from 5° to ${isElbow ? '170' : '150'}°`,
     placed.refuse,
   );
   const named = (name: string): string =>
@@ -82,8 +83,8 @@ export const readBendBody = (text: string, reading: Reading): BodySpec => {
   if (ways > 1)
     throw placed.refuse(
       'two-places',
-      'the branch is placed on the bend in more than one way',
-      'give one of heel, side, throat, round or angle',
+      say`the branch is placed on the bend in more than one way`,
+      say`give one of heel, side, throat, round or angle`,
     );
   const round = placed.angle('round', SIDES[chosen[0] ?? 'extrados']);
   const at = placed.angle('at', size.turn / 2);
@@ -91,8 +92,8 @@ export const readBendBody = (text: string, reading: Reading): BodySpec => {
     at,
     0,
     size.turn,
-    `at ${formatAngle(at)} is past the end of the turn`,
-    `give at from 0° to ${formatAngle(size.turn)}`,
+    say`at ${formatAngle(at)} is past the end of the turn`,
+    say`give at from 0° to ${formatAngle(size.turn)}`,
     placed.refuse,
   );
   if (angle !== undefined) {
@@ -101,15 +102,15 @@ export const readBendBody = (text: string, reading: Reading): BodySpec => {
       angle,
       0,
       most + 1e-12,
-      `the angle ${formatAngle(angle)} is out of range for this bend`,
-      `give an angle from the first leg’s axis of 0° (in line with it) to ${formatAngle(most)} (in line with the second)`,
+      say`the angle ${formatAngle(angle)} is out of range for this bend`,
+      say`give an angle from the first leg’s axis of 0° (in line with it) to ${formatAngle(most)} (in line with the second)`,
       placed.refuse,
     );
     if (placed.has('at'))
       throw placed.refuse(
         'at-and-angle',
-        'at and angle are both given',
-        'leave out at: the axis passes through the corner',
+        say`at and angle are both given`,
+        say`leave out at: the axis passes through the corner`,
       );
   }
   const offset = placed.length('offset', undefined);
@@ -152,20 +153,20 @@ const legsOf = ({ turn, bendRadius }: BendSize, { round, at, angle }: Lie, offse
 
 const buildBend = (size: BendSize, lie: Lie, offset: number, ask: Ask, frame: Frame): Body => {
   const { designation, kind, radius, bendRadius, wall } = size;
-  const name = kind === 'elbow' ? 'elbow' : 'pipe';
+  const name = kind === 'elbow' ? say`elbow` : say`pipe`;
   if (ask.radius > radius + SAME_LENGTH)
     throw jointError(
       'branch',
       'branch-too-large',
-      `the branch, ${mm(2 * ask.radius)} across, is wider than its ${name} (${designation}, outside ${mm(2 * radius)})`,
-      `choose a branch of at most ${mm(2 * radius)}`,
+      say`the branch, ${mm(2 * ask.radius)} across, is wider than its ${name} (${designation}, outside ${mm(2 * radius)})`,
+      say`choose a branch of at most ${mm(2 * radius)}`,
     );
   if (Math.abs(offset) + ask.radius > radius + SAME_LENGTH)
     throw jointError(
       'offset',
       'branch-overhangs',
-      `with an offset of ${mm(offset)} the branch hangs over the side of the ${name}`,
-      `this branch may be offset by at most ${mm(radius - ask.radius)}`,
+      say`with an offset of ${mm(offset)} the branch hangs over the side of the ${name}`,
+      say`this branch may be offset by at most ${mm(radius - ask.radius)}`,
     );
   const { corner, legs } = legsOf(size, lie, offset);
   const bend: Bend = {
@@ -182,15 +183,15 @@ const buildBend = (size: BendSize, lie: Lie, offset: number, ask: Ask, frame: Fr
     placing: (setting) => describeLie(size, lie, offset, setting),
     datum:
       lie.angle === undefined
-        ? `center line of the ${kind}`
-        : 'corner where the center lines of the legs cross',
+        ? say`center line of the ${translate(kind)}`
+        : say`corner where the center lines of the legs cross`,
     view: viewBend(bend, size, frame, ask.drawn),
     opening:
       kind === 'elbow'
-        ? 'An elbow curves both ways and does not lie flat, so no opening sheet would be true on it'
-        : 'The opening lies on two pipes and does not lie flat in one piece across their seam',
+        ? say`An elbow curves both ways and does not lie flat, so no opening sheet would be true on it`
+        : say`The opening lies on two pipes and does not lie flat in one piece across their seam`,
     cautions: [
-      'A branch or support on a bend is outside the simple rules of the piping codes: have it designed.',
+      say`A branch or support on a bend is outside the simple rules of the piping codes: have it designed.`,
     ],
   };
 };
@@ -200,11 +201,11 @@ const bendWords = ({ round, angle }: Lie): QuarterWords => {
   const throat = angle === undefined ? Math.sin(round) : 0;
   const [right, left] =
     Math.abs(throat) < 1e-9
-      ? ['SIDE', 'SIDE']
+      ? [say`SIDE`, say`SIDE`]
       : throat > 0
-        ? ['THROAT SIDE', 'HEEL SIDE']
-        : ['HEEL SIDE', 'THROAT SIDE'];
-  return ['LEG 2 · TDC', right, 'LEG 1', left];
+        ? [say`THROAT SIDE`, say`HEEL SIDE`]
+        : [say`HEEL SIDE`, say`THROAT SIDE`];
+  return [say`LEG 2 · TDC`, right, say`LEG 1`, left];
 };
 
 const describeLie = (
@@ -216,32 +217,36 @@ const describeLie = (
   const aside = Math.abs(offset) < SAME_LENGTH ? '' : `, ${describeOffset(offset, true, setting)}`;
   if (angle !== undefined) {
     const inLine =
-      angle < 1e-9 ? ' (in line with it)' : angle > Math.PI - turn - 1e-9 ? ' (in line with the second)' : '';
-    return `${formatAngle(angle)} from the first leg’s axis${inLine}, through the corner of the legs${aside}`;
+      angle < 1e-9
+        ? say` (in line with it)`
+        : angle > Math.PI - turn - 1e-9
+          ? say` (in line with the second)`
+          : '';
+    return say`${formatAngle(angle)} from the first leg’s axis${inLine}, through the corner of the legs${aside}`;
   }
   const sides: readonly [number, string][] =
     kind === 'elbow'
       ? [
-          [0, 'on the heel (back)'],
-          [90, 'on the side'],
-          [180, 'in the throat'],
+          [0, say`on the heel (back)`],
+          [90, say`on the side`],
+          [180, say`in the throat`],
         ]
       : [
-          [0, 'on the heel'],
-          [90, 'on the side'],
-          [180, 'in the throat'],
+          [0, say`on the heel`],
+          [90, say`on the side`],
+          [180, say`in the throat`],
         ];
   const found = sides.find(([degrees]) => Math.abs(round - degrees * DEGREE) < 1e-9);
-  const where = found ? found[1] : `${formatAngle(round)} around from the heel (back)`;
+  const where = found ? found[1] : say`${formatAngle(round)} around from the heel (back)`;
   const throat = Math.sin(round);
-  const looks = Math.abs(throat) < 1e-9 ? '' : `; ${throat > 0 ? '90°' : '270°'} looks to the throat`;
+  const looks = Math.abs(throat) < 1e-9 ? '' : say`; ${throat > 0 ? '90°' : '270°'} looks to the throat`;
   const place = bendPlace(kind, at, turn);
-  return `square to the center line ${where}, ${place}${looks}${aside}`;
+  return say`square to the center line ${where}, ${place}${looks}${aside}`;
 };
 
 const bendPlace = (kind: BendSize['kind'], at: number, turn: number): string =>
   Math.abs(at - turn / 2) < 1e-9
     ? kind === 'elbow'
-      ? 'half way round the turn'
-      : 'at the seam'
-    : `${formatAngle(at)} of ${formatAngle(turn)} round the turn from the first leg`;
+      ? say`half way round the turn`
+      : say`at the seam`
+    : say`${formatAngle(at)} of ${formatAngle(turn)} round the turn from the first leg`;

@@ -14,9 +14,10 @@ import { HERE, localAxes, mm, type Body, type BodySpec, type OpeningGround } fro
 import { readMove } from './move.ts';
 import { readPlaced, within } from './placing.ts';
 import { AXIS_WORDS, axisAngle, axisLie, axisOffset, describeAxis, type AxisLie } from './straight.ts';
+import { say, translate } from '../../words/say.ts';
 
-const HINT =
-  'write reducer NPS 8 x 6, reducer DN 200 x 150 eccentric or cone OD 300mm to 200mm over 250mm, with wall if set in';
+const HINT = () =>
+  say`write reducer NPS 8 x 6, reducer DN 200 x 150 eccentric or cone OD 300mm to 200mm over 250mm, with wall if set in`;
 
 /** Sizes of a cone's outside, mm. */
 interface ConeSize {
@@ -42,10 +43,10 @@ const readSize = (stock: string, reading: Reading, refuse: Refusal): ConeSize =>
     return { designation: designation + suffix, large: largeOd, small: smallOd, length, wall, eccentric };
   }
   const found = /^cone od (.+) to (.+) over (.+)$/.exec(body);
-  if (!found) throw refuse('not-understood', `"${stock}" is not a reducer or a cone`, HINT);
+  if (!found) throw refuse('not-understood', say`"${stock}" is not a reducer or a cone`, HINT());
   const [large = 0, small = 0, length = 0] = found.slice(1).map((size) => parseLength(size, reading));
   if (!(large > small && small > 0 && length > 0))
-    throw refuse('not-a-cone', 'the cone needs its large end first and a length above zero', HINT);
+    throw refuse('not-a-cone', say`the cone needs its large end first and a length above zero`, HINT());
   return { designation: body.replace('od', 'OD') + suffix, large, small, length, wall, eccentric };
 };
 
@@ -68,17 +69,17 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
   if (square && (given.angle !== undefined || eccentric))
     throw placed.refuse(
       'square-and-angle',
-      eccentric ? 'square does not go with an eccentric reducer' : 'square and angle are both given',
-      'give the angle between the axes alone',
+      eccentric ? say`square does not go with an eccentric reducer` : say`square and angle are both given`,
+      say`give the angle between the axes alone`,
     );
   if (placed.has('flat') && !eccentric)
-    throw placed.refuse('flat-alone', 'flat is given, but the reducer is not eccentric', HINT);
+    throw placed.refuse('flat-alone', say`flat is given, but the reducer is not eccentric`, HINT());
   within(
     at,
     0,
     length,
-    `at ${mm(at)} is beyond the cone`,
-    `give at from 0 mm to ${mm(length)}`,
+    say`at ${mm(at)} is beyond the cone`,
+    say`give at from 0 mm to ${mm(length)}`,
     placed.refuse,
   );
 
@@ -111,10 +112,10 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
         inside,
         words: ['SMALL END · TDC', 'SIDE', 'LARGE END', 'SIDE'],
         placing: (setting) =>
-          `${square ? 'square to the cone’s side, ' : ''}${describeAxis(lie, setting)}, ${writeBoth(at, setting)} from the large end${
-            eccentric ? `, flat side ${formatAngle(flat)} round from the branch` : ''
+          say`${square ? say`square to the cone’s side, ` : ''}${describeAxis(lie, setting)}, ${writeBoth(at, setting)} from the large end${
+            eccentric ? say`, flat side ${formatAngle(flat)} round from the branch` : ''
           }`,
-        datum: 'axis of the large end',
+        datum: say`axis of the large end`,
         view: coneView(size, cone, lie, at, { outside, inside }),
         opening: (lift) => coneOpening(size, cone, lie, lift),
         cautions: [],
@@ -176,12 +177,11 @@ const coneOpening = (
     parallel: false,
     girth: undefined,
     facts: [
-      ['Square line up the side from the large end', rise],
-      ['Side of the cone, end to end on the 0° line', skin.slant(0)],
+      [say`Square line up the side from the large end`, rise],
+      [say`Side of the cone, end to end on the 0° line`, skin.slant(0)],
     ],
-    strike:
-      'Strike the line along the cone’s side that faces the branch, and measure up it from the large end to the square line.',
-    name: 'the cone',
+    strike: say`Strike the line along the cone’s side that faces the branch, and measure up it from the large end to the square line.`,
+    name: say`the cone`,
     sheet: 'opening',
     ...(eccentric ? {} : { back: coneBack(cone, lie, lift) }),
   };
@@ -243,10 +243,10 @@ const checkCone = (
     throw jointError(
       most === undefined ? 'branch' : 'offset',
       'branch-overhangs',
-      `the branch, ${mm(2 * radius)} across${offset === 0 ? '' : ` at an offset of ${mm(offset)}`}, hangs over the side of the ${designation}`,
+      say`the branch, ${mm(2 * radius)} across${offset === 0 ? '' : say` at an offset of ${mm(offset)}`}, hangs over the side of the ${designation}`,
       most === undefined
-        ? 'choose a smaller branch, or put it nearer to the large end'
-        : `at this place it may be offset by at most ${mm(most)}`,
+        ? say`choose a smaller branch, or put it nearer to the large end`
+        : say`at this place it may be offset by at most ${mm(most)}`,
     );
   }
   // Between the ends there may be room: the place nearest to the one asked for is the limit.
@@ -263,10 +263,10 @@ const checkCone = (
   throw jointError(
     'on',
     'branch-past-end',
-    `the branch, at ${mm(at)} from the large end, runs past the ${found} of the ${designation}`,
+    say`the branch, at ${mm(at)} from the large end, runs past the ${translate(found)} of the ${designation}`,
     ends
-      ? `give at from ${mm(Math.ceil((ends[0] as number) * 100 - 1e-4) / 100)} to ${mm(Math.floor((ends[1] as number) * 100 + 1e-4) / 100)}`
-      : 'choose a smaller branch or a longer cone',
+      ? say`give at from ${mm(Math.ceil((ends[0] as number) * 100 - 1e-4) / 100)} to ${mm(Math.floor((ends[1] as number) * 100 + 1e-4) / 100)}`
+      : say`choose a smaller branch or a longer cone`,
   );
 };
 

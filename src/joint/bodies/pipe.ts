@@ -17,6 +17,7 @@ import {
   drawnLength,
   readAxisLie,
 } from './straight.ts';
+import { say } from '../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -34,24 +35,24 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
       const lie = lieOf(ask, frame);
       const setIn = ask.seat === 'inside';
       const seat = radius - (setIn ? pipe.wall : 0);
-      const what = setIn ? 'the header’s bore' : 'the header';
+      const what = setIn ? say`the header’s bore` : say`the header`;
       const [from, to] = ask.across;
       if (to - from > 2 * seat + SAME_LENGTH)
         throw jointError(
           'branch',
           'branch-too-large',
-          `the branch, ${mm(to - from)} across, is larger than ${what} (${pipe.designation}, ${setIn ? 'bore' : 'outside'} ${mm(2 * seat)})`,
-          `choose a branch of at most ${mm(2 * seat)}, or swap the two`,
+          say`the branch, ${mm(to - from)} across, is larger than ${what} (${pipe.designation}, ${setIn ? say`bore` : say`outside`} ${mm(2 * seat)})`,
+          say`choose a branch of at most ${mm(2 * seat)}, or swap the two`,
         );
       const [least, most] = [to - seat, from + seat];
       if (lie.offset < least - SAME_LENGTH || lie.offset > most + SAME_LENGTH)
         throw jointError(
           'offset',
           'branch-overhangs',
-          `with an offset of ${mm(lie.offset)} the branch hangs over the side of ${what} (${pipe.designation})`,
+          say`with an offset of ${mm(lie.offset)} the branch hangs over the side of ${what} (${pipe.designation})`,
           Math.abs(least + most) < SAME_LENGTH
-            ? `this branch may be offset by at most ${mm(most)}`
-            : `this branch may be offset from ${mm(least)} to ${mm(most)}`,
+            ? say`this branch may be offset by at most ${mm(most)}`
+            : say`this branch may be offset from ${mm(least)} to ${mm(most)}`,
         );
       const reach = drawnLength(lie, ask.drawn, radius);
       const outside: Solid = { kind: 'cylinder', through: lie.origin, along: lie.d, radius };
@@ -62,7 +63,7 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
         inside,
         words: axisWords(lie),
         placing: (setting) => describeAxis(lie, setting),
-        datum: 'header center',
+        datum: say`header center`,
         view: {
           drawn: { outside, inside, reach },
           centers: [reach.map((t) => lie.at(t, 0, 0))],
@@ -85,11 +86,13 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
         cautions: [
           ...(lie.angle < 45 * DEGREE - 1e-9 || lie.angle > 135 * DEGREE + 1e-9
             ? [
-                'A branch under 45° is hard to weld in the crotch and outside the simple pressure rules: have it designed.',
+                say`A branch under 45° is hard to weld in the crotch and outside the simple pressure rules: have it designed.`,
               ]
             : []),
           ...(Math.abs(lie.offset) > SAME_LENGTH
-            ? ['An offset branch is outside the simple pressure rules of the piping codes: have it designed.']
+            ? [
+                say`An offset branch is outside the simple pressure rules of the piping codes: have it designed.`,
+              ]
             : []),
         ],
       };
@@ -115,9 +118,8 @@ export const pipeGround = (pipe: Pipe, local: Frame, lift: number): OpeningGroun
     parallel: true,
     girth: pipe.girth,
     facts: [],
-    strike:
-      'Strike the header line that faces the branch, and a square line around the header through the work point.',
-    name: 'the header',
+    strike: say`Strike the header line that faces the branch, and a square line around the header through the work point.`,
+    name: say`the header`,
     sheet: 'header opening',
     stock: pipe,
     back: {

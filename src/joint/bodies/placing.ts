@@ -3,6 +3,7 @@ import { parseLength } from '../../units/length.ts';
 import { plainText, refusals, type Refusal } from '../../units/notation.ts';
 import type { Reading } from '../../units/reading.ts';
 import { readClauses, type Clauses } from '../../stock/clauses.ts';
+import { say } from '../../words/say.ts';
 
 /** A body's designation taken apart: what it is, and the words that say how it lies. */
 export interface Placed {
@@ -31,15 +32,15 @@ export const readPlaced = (
   const plain = plainText(text);
   const start = new RegExp(`(?<![a-z])(?:${all.join('|')})(?![a-z])`).exec(plain)?.index ?? plain.length;
   const rest = plain.slice(start);
-  const hint = `after the body, say how it lies by ${all.join(', ')}`;
+  const hint = say`after the body, say how it lies by ${all.join(', ')}`;
   const clauses: Clauses = rest === '' ? new Map<string, string>() : readClauses(rest, all, refuse, hint);
   for (const flag of flags)
     if (clauses.get(flag))
-      throw refuse('not-understood', `"${clauses.get(flag) ?? ''}" after ${flag} is not understood`, hint);
+      throw refuse('not-understood', say`"${clauses.get(flag) ?? ''}" after ${flag} is not understood`, hint);
   const value = <T>(word: string, usual: T, read: (text: string) => number): number | T => {
     const given = clauses.get(word);
     if (given === undefined) return usual;
-    if (given === '') throw refuse('no-value', `nothing is given after ${word}`, hint);
+    if (given === '') throw refuse('no-value', say`nothing is given after ${word}`, hint);
     return read(given);
   };
   return {

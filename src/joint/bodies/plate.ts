@@ -19,6 +19,7 @@ import {
   readAxisLie,
   type AxisLie,
 } from './straight.ts';
+import { say } from '../../words/say.ts';
 
 /** A flat face as an outline: x is out of it, positions run along y. */
 const flatOutline = (thickness: number): Outline => ({
@@ -28,7 +29,7 @@ const flatOutline = (thickness: number): Outline => ({
   joints: [],
 });
 
-const HINT = 'write plate, plate 12mm, or plate 300x200x12mm as length x width x thickness';
+const HINT = () => say`write plate, plate 12mm, or plate 300x200x12mm as length x width x thickness`;
 
 /**
  * `plate angle 60`, `plate 12mm`, `plate 300x200x12mm`: a plate whose face passes through the work point. Without a size
@@ -40,14 +41,14 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
   const sizes = placed.stock.replace(/^plate ?/, '');
   const parts = sizes === '' ? [] : sizes.split(/ ?[x×] ?/);
   if (parts.length === 2 || parts.length > 3 || parts.includes(''))
-    throw placed.refuse('not-understood', `"${sizes}" is not a plate's size`, HINT);
+    throw placed.refuse('not-understood', say`"${sizes}" is not a plate's size`, HINT());
   const unit = /(?:[a-z]+\.?|["'])$/.exec(parts.at(-1) ?? '')?.[0] ?? '';
   const [first = 0, width = 0, third = 0] = parts.map((part) =>
     parseLength(/[a-z"']/.test(part) ? part : `${part}${unit}`, reading),
   );
   const [length, thickness] = parts.length === 3 ? [first, third] : [0, first];
   if (parts.length > 0 && [first, ...(parts.length === 3 ? [width, third] : [])].some((size) => size <= 0))
-    throw placed.refuse('size-not-positive', "the plate's sizes are not all above zero", HINT);
+    throw placed.refuse('size-not-positive', say`the plate's sizes are not all above zero`, HINT());
   const lieOf = readAxisLie(placed, reading);
   const designation = placed.stock === '' ? 'plate' : placed.stock;
   return {
@@ -77,7 +78,7 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
         words: axisWords(lie),
         placing: (setting) =>
           describeAxis(lie, setting, false).replace('between the axes', 'between axis and plate'),
-        datum: 'face of the plate',
+        datum: say`face of the plate`,
         view: {
           drawn: { outside: slab },
           centers: [],
@@ -103,15 +104,15 @@ const checkRoom = (ask: Ask, lie: AxisLie, length: number, width: number): void 
     throw jointError(
       'on',
       'branch-overhangs',
-      `the branch, ${mm(to - from)} across at an offset of ${mm(lie.offset)}, hangs over the side of the plate, which is ${mm(width)} wide`,
-      `give a plate at least ${mm(room)} wide`,
+      say`the branch, ${mm(to - from)} across at an offset of ${mm(lie.offset)}, hangs over the side of the plate, which is ${mm(width)} wide`,
+      say`give a plate at least ${mm(room)} wide`,
     );
   if (reach > length / 2 + SAME_LENGTH)
     throw jointError(
       'on',
       'branch-overhangs',
-      `the branch takes ${mm(2 * reach)} along the plate, which is ${mm(length)} long`,
-      `give a plate at least ${mm(2 * reach)} long`,
+      say`the branch takes ${mm(2 * reach)} along the plate, which is ${mm(length)} long`,
+      say`give a plate at least ${mm(2 * reach)} long`,
     );
 };
 
@@ -128,9 +129,8 @@ const plateOpening = (ask: Ask, lie: AxisLie, thickness: number): OpeningGround 
     parallel: true,
     girth: undefined,
     facts: [],
-    strike:
-      'Strike two square lines on the plate that cross at the work point, one along the way the branch leans.',
-    name: 'the plate',
+    strike: say`Strike two square lines on the plate that cross at the work point, one along the way the branch leans.`,
+    name: say`the plate`,
     sheet: 'opening',
     back: { lay: { kind: 'flat' }, local },
   };

@@ -9,6 +9,7 @@ import { readPipeBody } from './pipe.ts';
 import { readPlateBody } from './plate.ts';
 import { readRoundBody } from './round.ts';
 import { readSectionBody } from './section.ts';
+import { say } from '../../words/say.ts';
 
 interface BodyKind {
   /** First words of its designations. */
@@ -19,31 +20,31 @@ interface BodyKind {
 }
 
 /** Every kind of body. A new one adds its file and one entry here. */
-export const bodyKinds: readonly BodyKind[] = [
+export const bodyKinds = (): readonly BodyKind[] => [
   {
     words: ['pipe'],
-    lies: 'angle A, offset L',
+    lies: say`angle A, offset L`,
     read: (text, reading) => (isOvalPipe(text) ? readSectionBody : readPipeBody)(text, reading),
   },
   {
     words: ['tube', 'beam', 'channel', 'angle', 'flat', 'oval', 'ellipse', 'half-round'],
-    lies: 'angle A, offset L, turned A about its axis',
+    lies: say`angle A, offset L, turned A about its axis`,
     read: readSectionBody,
   },
-  { words: ['plate'], lies: 'angle A, offset L', read: readPlateBody },
+  { words: ['plate'], lies: say`angle A, offset L`, read: readPlateBody },
   {
     words: ['reducer', 'cone'],
-    lies: 'at L from the large end, offset L, angle A or square to its side, flat A around from the branch if eccentric; station 0 looks to the small end',
+    lies: say`at L from the large end, offset L, angle A or square to its side, flat A around from the branch if eccentric; station 0 looks to the small end`,
     read: readConeBody,
   },
   {
     words: ['elbow', 'miter'],
-    lies: 'heel (back), side or throat (also extrados, intrados) or round A from the heel (back), at A along the turn from leg 1, or angle A from the axis of leg 1 through the corner of the legs, offset L; station 0 looks to leg 2',
+    lies: say`heel (back), side or throat (also extrados, intrados) or round A from the heel (back), at A along the turn from leg 1, or angle A from the axis of leg 1 through the corner of the legs, offset L; station 0 looks to leg 2`,
     read: readBendBody,
   },
   {
     words: ['sphere', 'head'],
-    lies: 'offset L from its center line, angle A outward or square to the surface; station 0 looks outward',
+    lies: say`offset L from its center line, angle A outward or square to the surface; station 0 looks outward`,
     read: readRoundBody,
   },
 ];
@@ -54,13 +55,15 @@ const MOST = 6;
 /** Reads one body by its designation and how it lies. Throws a `request` UserError where it is not understood. */
 export const readBody = (text: string, reading: Reading): BodySpec => {
   const word = /^[a-z]+(?:-round)?/.exec(plainText(text))?.[0] ?? '';
-  const kind = bodyKinds.find(({ words }) => words.includes(word));
+  const kind = bodyKinds().find(({ words }) => words.includes(word));
   if (kind) return kind.read(text, reading);
   throw requestError(
     reading.path,
     'unknown-body',
-    text.trim() === '' ? 'a body is missing beside a +' : `"${text.trim()}" does not begin with a body`,
-    `begin with ${bodyKinds.flatMap(({ words }) => words).join(', ')}`,
+    text.trim() === '' ? say`a body is missing beside a +` : say`"${text.trim()}" does not begin with a body`,
+    say`begin with ${bodyKinds()
+      .flatMap(({ words }) => words)
+      .join(', ')}`,
   );
 };
 
@@ -71,16 +74,16 @@ export const readBodies = (text: string, reading: Reading): readonly BodySpec[] 
     throw requestError(
       reading.path,
       'many-bodies',
-      `${parts.length} bodies are given`,
-      `give at most ${MOST}`,
+      say`${parts.length} bodies are given`,
+      say`give at most ${MOST}`,
     );
   const bodies = parts.map((part) => readBody(part, reading));
   if (bodies.length === 1 && bodies[0]?.moved)
     throw requestError(
       reading.path,
       'moved-alone',
-      'roll and ahead place a body among several, but there is only one',
-      'leave them out',
+      say`roll and ahead place a body among several, but there is only one`,
+      say`leave them out`,
     );
   return bodies;
 };

@@ -13,6 +13,7 @@ import { writeBoth } from '../../units/writing.ts';
 import { mm, type Ask, type Body, type BodySpec, type Frame } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced, within } from './placing.ts';
+import { say, translate } from '../../words/say.ts';
 
 /** A dished surface round an axis, by the distance from that axis, mm. */
 interface Dish {
@@ -29,18 +30,18 @@ interface Dish {
   readonly inside: ((tangent: Vec3, axis: Vec3) => Solid) | undefined;
 }
 
-const HINT =
-  'write sphere OD 1200mm, head ellipsoidal OD 1000mm or head torispherical OD 1000mm crown 1000mm knuckle 100mm, with wall if set in';
+const HINT = () =>
+  say`write sphere OD 1200mm, head ellipsoidal OD 1000mm or head torispherical OD 1000mm crown 1000mm knuckle 100mm, with wall if set in`;
 
 const readDish = (stock: string, reading: Reading, refuse: ReturnType<typeof readPlaced>['refuse']): Dish => {
   const words = ['sphere', 'head', 'ellipsoidal', 'torispherical', 'od', 'crown', 'knuckle', 'wall'];
-  const clauses = readClauses(stock, words, refuse, HINT);
+  const clauses = readClauses(stock, words, refuse, HINT());
   const length = (word: string): number => {
     const text = clauses.get(word);
     if (text === undefined || text === '')
-      throw refuse('no-size', `the ${word === 'od' ? 'outside diameter' : word} is missing`, HINT);
+      throw refuse('no-size', say`the ${word === 'od' ? say`outside diameter` : word} is missing`, HINT());
     const value = parseLength(text, reading);
-    if (value <= 0) throw refuse('size-not-positive', `${word} is not above zero`, HINT);
+    if (value <= 0) throw refuse('size-not-positive', say`${word} is not above zero`, HINT());
     return value;
   };
   const radius = length('od') / 2;
@@ -48,32 +49,32 @@ const readDish = (stock: string, reading: Reading, refuse: ReturnType<typeof rea
   if (wall >= radius)
     throw refuse(
       'wall-past-radius',
-      `a wall of ${mm(wall)} leaves no bore`,
-      `give a wall below ${mm(radius)}`,
+      say`a wall of ${mm(wall)} leaves no bore`,
+      say`give a wall below ${mm(radius)}`,
     );
   const designation = stock.replace('od', 'OD');
   if (clauses.has('sphere')) return sphereDish(designation, radius, wall);
   if (!clauses.has('head') || clauses.has('ellipsoidal') === clauses.has('torispherical'))
-    throw refuse('not-understood', `"${stock}" is not a head`, HINT);
+    throw refuse('not-understood', say`"${stock}" is not a head`, HINT());
   if (clauses.has('ellipsoidal')) return ellipsoidalDish(designation, radius);
   const [crown, knuckle] = [length('crown'), length('knuckle')];
   if (crown < radius)
     throw refuse(
       'crown-too-small',
-      `the crown ${mm(crown)} is less than the head’s radius`,
-      `give a crown radius of at least ${mm(radius)}`,
+      say`the crown ${mm(crown)} is less than the head’s radius`,
+      say`give a crown radius of at least ${mm(radius)}`,
     );
   if (knuckle > radius)
     throw refuse(
       'knuckle-too-large',
-      `the knuckle ${mm(knuckle)} is more than the head’s radius`,
-      `give a knuckle radius of at most ${mm(radius)}`,
+      say`the knuckle ${mm(knuckle)} is more than the head’s radius`,
+      say`give a knuckle radius of at most ${mm(radius)}`,
     );
   if (wall >= knuckle)
     throw refuse(
       'wall-past-knuckle',
-      `the wall ${mm(wall)} is more than the knuckle`,
-      `give a wall below ${mm(knuckle)}`,
+      say`the wall ${mm(wall)} is more than the knuckle`,
+      say`give a wall below ${mm(knuckle)}`,
     );
   return torisphericalDish(designation, radius, wall, crown, knuckle);
 };
@@ -155,13 +156,13 @@ export const readRoundBody = (text: string, reading: Reading): BodySpec => {
   const angle = placed.angle('angle', 0);
   const square = placed.has('square');
   if (square && placed.has('angle'))
-    throw placed.refuse('square-and-angle', 'square and angle are both given', 'give one of them');
+    throw placed.refuse('square-and-angle', say`square and angle are both given`, say`give one of them`);
   within(
     angle,
     -1.4,
     1.4,
-    `the angle ${formatAngle(angle)} is out of range`,
-    'give an angle from the center line of -80° to 80°',
+    say`the angle ${formatAngle(angle)} is out of range`,
+    say`give an angle from the center line of -80° to 80°`,
     placed.refuse,
   );
   return {
@@ -202,13 +203,13 @@ const sits = (dish: Dish, offset: number, lean: number, radius: number): boolean
 const checkDish = (dish: Dish, offset: number, lean: (offset: number) => number, radius: number): void => {
   const { designation, name } = dish;
   const edge =
-    name === 'head' ? 'the head’s edge, where its straight flange begins' : 'the side of the sphere';
+    name === 'head' ? say`the head’s edge, where its straight flange begins` : say`the side of the sphere`;
   if (offset < 0 || offset > dish.radius)
     throw jointError(
       'on',
       'branch-misses',
-      `with an offset of ${mm(offset)} the branch misses the ${designation}`,
-      `give an offset from 0 mm to less than ${mm(dish.radius)}`,
+      say`with an offset of ${mm(offset)} the branch misses the ${designation}`,
+      say`give an offset from 0 mm to less than ${mm(dish.radius)}`,
     );
   if (sits(dish, offset, lean(offset), radius)) return;
   if (Math.abs(lean(offset)) < 1e-9 && offset + radius <= dish.radius + SAME_LENGTH) return;
@@ -222,10 +223,10 @@ const checkDish = (dish: Dish, offset: number, lean: (offset: number) => number,
   throw jointError(
     canSit ? 'on' : 'branch',
     'branch-past-edge',
-    `the branch, ${mm(2 * radius)} across at an offset of ${mm(offset)}, runs past ${edge}`,
+    say`the branch, ${mm(2 * radius)} across at an offset of ${mm(offset)}, runs past ${edge}`,
     canSit
-      ? `this branch may be offset by at most ${mm(Math.floor(low * 100 + 1e-4) / 100)}`
-      : `choose a branch of less than ${mm(2 * dish.radius)} across`,
+      ? say`this branch may be offset by at most ${mm(Math.floor(low * 100 + 1e-4) / 100)}`
+      : say`choose a branch of less than ${mm(2 * dish.radius)} across`,
   );
 };
 
@@ -246,25 +247,29 @@ const buildDish = (dish: Dish, offset: number, angle: number | undefined, ask: A
     words: central ? ['TDC', 'SIDE', 'SIDE', 'SIDE'] : ['OUTER · TDC', 'SIDE', 'INNER', 'SIDE'],
     placing: (setting) => {
       const where =
-        offset < SAME_LENGTH ? 'on the center line' : `${writeBoth(offset, setting)} off the center line`;
+        offset < SAME_LENGTH
+          ? say`on the center line`
+          : say`${writeBoth(offset, setting)} off the center line`;
       const way =
         angle === undefined
-          ? `square to the surface (${formatAngle(lean)} off the center line)`
+          ? say`square to the surface (${formatAngle(lean)} off the center line)`
           : parallel
-            ? 'parallel to it'
-            : `leaning ${formatAngle(lean)} outward`;
+            ? say`parallel to it`
+            : say`leaning ${formatAngle(lean)} outward`;
       const height =
         dish.name === 'head'
-          ? `; there the outside is ${writeBoth(above, setting)} over the tangent line`
+          ? say`; there the outside is ${writeBoth(above, setting)} over the tangent line`
           : '';
       return `${where}, ${way}${height}`;
     },
-    datum: `point where the axis meets the ${dish.name}`,
+    datum: say`point where the axis meets the ${translate(dish.name)}`,
     view: viewDish(dish, tangent, axis, frame),
-    opening: `A ${dish.name} curves both ways and does not lie flat, so no opening sheet would be true on it`,
+    opening: say`A ${translate(dish.name)} curves both ways and does not lie flat, so no opening sheet would be true on it`,
     cautions:
       dish.name === 'head'
-        ? ['A nozzle on a head takes strength from it: a qualified person checks the reinforcement it needs.']
+        ? [
+            say`A nozzle on a head takes strength from it: a qualified person checks the reinforcement it needs.`,
+          ]
         : [],
   };
 };
@@ -287,7 +292,7 @@ const viewDish = (dish: Dish, tangent: Vec3, axis: Vec3, frame: Frame): Body['vi
           {
             at: add3(tangent, scale3(out, -dish.radius)),
             toward: scale3(out, -1),
-            text: 'tangent line',
+            text: say`tangent line`,
             view: 'side',
           },
         ]

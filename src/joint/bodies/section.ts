@@ -25,6 +25,7 @@ import {
   readAxisLie,
   type AxisLie,
 } from './straight.ts';
+import { say, translate, translateName } from '../../words/say.ts';
 
 /** Closed stock lies with its first size across the branch; the depth of beams, channels and angles points to it. */
 const ACROSS: readonly Stock['kind'][] = ['tube', 'flat', 'oval', 'ellipse', 'half-round'];
@@ -75,16 +76,16 @@ const checkWidth = (
     throw jointError(
       'branch',
       'branch-too-large',
-      `the branch, ${mm(to - from)} across, is wider than the ${designation}, which is ${mm(wide)} across it`,
-      `choose a branch of at most ${mm(wide)}, or larger stock`,
+      say`the branch, ${mm(to - from)} across, is wider than the ${designation}, which is ${mm(wide)} across it`,
+      say`choose a branch of at most ${mm(wide)}, or larger stock`,
     );
   // The body's axis lies `offset` toward station 90 of the branch.
   if (from - lie.offset < low - SAME_LENGTH || to - lie.offset > high + SAME_LENGTH)
     throw jointError(
       'offset',
       'branch-overhangs',
-      `with an offset of ${mm(lie.offset)} the branch hangs over the side of the ${designation}`,
-      `this branch may be offset from ${mm(to - high)} to ${mm(from - low)}`,
+      say`with an offset of ${mm(lie.offset)} the branch hangs over the side of the ${designation}`,
+      say`this branch may be offset from ${mm(to - high)} to ${mm(from - low)}`,
     );
 };
 
@@ -112,7 +113,7 @@ const placeSection = (stock: Stock, section: Section, turned: number, lie: AxisL
     inside,
     words: axisWords(lie),
     placing: (setting) =>
-      `${describeAxis(lie, setting, false)}${turned === 0 ? '' : `, ${stock.kind} turned ${formatAngle(turned)} about its axis`}`,
+      `${describeAxis(lie, setting, false)}${turned === 0 ? '' : say`, ${translate(stock.kind)} turned ${formatAngle(turned)} about its axis`}`,
     datum: datumOf(stock),
     view: {
       drawn: { outside, ...(inside && { inside }), reach: [from, to] },
@@ -145,14 +146,18 @@ const placeSection = (stock: Stock, section: Section, turned: number, lie: AxisL
     cautions:
       stock.kind === 'tube' && stock.source !== 'given' && !stock.measured
         ? [
-            'Corners differ from mill to mill: measure the girth, or give the corner, where the line runs around one.',
+            say`Corners differ from mill to mill: measure the girth, or give the corner, where the line runs around one.`,
           ]
         : [],
   };
 };
 
 const datumOf = ({ kind }: Stock): string =>
-  kind === 'angle' ? 'heel of the angle' : kind === 'channel' ? 'back of the web' : `center of the ${kind}`;
+  kind === 'angle'
+    ? say`heel of the angle`
+    : kind === 'channel'
+      ? say`back of the web`
+      : say`center of the ${translate(kind)}`;
 
 /** Where the line from the branch toward the body's axis, `aside` from it, first meets the section: the edge, and how far along it. */
 const faceAt = (
@@ -193,8 +198,8 @@ export const closedGround = (
     parallel: true,
     girth: stock.girth,
     facts: [],
-    strike: `Strike the line along the ${stock.kind} that faces the branch, and a square line around it through the work point.`,
-    name: `the ${stock.kind}`,
+    strike: say`Strike the line along the ${translate(stock.kind)} that faces the branch, and a square line around it through the work point.`,
+    name: say`the ${translate(stock.kind)}`,
     sheet: 'opening',
     stock,
     back: { lay: { kind: 'section', section: begun, lift }, local },
@@ -205,7 +210,7 @@ export const closedGround = (
 const openFaceGround = (stock: Stock, section: Section, lie: AxisLie): Body['opening'] => {
   const found = faceAt(section, -lie.offset);
   if (found?.edge.kind !== 'line' || found.edge.face.startsWith('toe'))
-    return `The branch’s axis meets no flat face of the ${stock.designation} that an opening could be laid out on`;
+    return say`The branch’s axis meets no flat face of the ${stock.designation} that an opening could be laid out on`;
   const { edge, at, out } = found;
   // A face that begins at position 0 is two edges.
   const along = section.outside
@@ -237,11 +242,11 @@ const openFaceGround = (stock: Stock, section: Section, lie: AxisLie): Body['ope
       parallel: true,
       girth: undefined,
       facts: [
-        ['0° line to one edge of the face', -from],
-        ['0° line to the other edge', to],
+        [say`0° line to one edge of the face`, -from],
+        [say`0° line to the other edge`, to],
       ],
-      strike: `Strike the line along the ${edge.face} of the ${stock.kind} that the branch’s axis meets, and a square line across it through the work point.`,
-      name: `the ${edge.face}`,
+      strike: say`Strike the line along the ${translateName(edge.face)} of the ${translate(stock.kind)} that the branch’s axis meets, and a square line across it through the work point.`,
+      name: say`the ${translateName(edge.face)}`,
       sheet: 'opening',
       stock,
       back: { lay: { kind: 'flat' }, local },

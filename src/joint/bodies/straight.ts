@@ -7,6 +7,7 @@ import { describeOffset } from '../offset-words.ts';
 import { quarterWords } from '../quarter-words.ts';
 import type { Ask, Frame, QuarterWords, ViewAngle, ViewLabel, ViewLength } from './body.ts';
 import { within, type Placed } from './placing.ts';
+import { say } from '../../words/say.ts';
 
 /**
  * How a straight body lies in the branch's stock frame: its axis passes through `origin` = (0, offset, 0) along
@@ -35,8 +36,8 @@ export const readAxisLie = (placed: Placed, reading: Reading) => {
       angle,
       1e-3,
       Math.PI - 1e-3,
-      `the angle ${formatAngle(angle)} is out of range in ${reading.path}`,
-      'give an angle between the axes from 0.1° to 179.9°',
+      say`the angle ${formatAngle(angle)} is out of range in ${reading.path}`,
+      say`give an angle between the axes from 0.1° to 179.9°`,
       placed.refuse,
     );
   return (ask: Ask, frame: Frame): AxisLie => axisLie(angle ?? ask.angle, offset ?? ask.offset, frame);
@@ -65,7 +66,7 @@ export const axisWords = ({ angle }: AxisLie): QuarterWords => quarterWords(angl
 
 /** Angle and offset in words; `round` for a body that falls away to both sides. */
 export const describeAxis = ({ angle, offset }: AxisLie, setting: Setting, round = true): string =>
-  `${formatAngle(angle)} between the axes, ${describeOffset(offset, round, setting)}`;
+  say`${formatAngle(angle)} between the axes, ${describeOffset(offset, round, setting)}`;
 
 /** How far a body is drawn either way of the joint along its axis. */
 export const drawnLength = ({ angle }: AxisLie, radius: number, half: number): readonly [number, number] => {

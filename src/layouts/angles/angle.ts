@@ -23,6 +23,7 @@ import type { Stock } from '../../stock/stock.ts';
 import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { lengthCells, writeBoth } from '../../units/writing.ts';
+import { say } from '../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -110,12 +111,12 @@ interface Part {
 /** Both parts; part 2 is as part 1 where nothing is said of it. */
 const readParts = (asked: Asked): readonly [Part, Part] => {
   const width = barWidth(asked.stock, asked.width, 'width');
-  const first: Part = { name: 'part 1', width, stock: asked.stock, length: asked.length };
+  const first: Part = { name: say`part 1`, width, stock: asked.stock, length: asked.length };
   const own = asked.otherStock !== undefined || asked.otherWidth !== undefined;
   return [
     first,
     {
-      name: 'part 2',
+      name: say`part 2`,
       width: own ? barWidth(asked.otherStock, asked.otherWidth, 'other-width', 'other-stock') : width,
       stock: own ? asked.otherStock : asked.stock,
       length: asked.otherLength,
@@ -134,16 +135,16 @@ const checkPoints = (corner: Corner, setting: Setting): void => {
     throw jointError(
       i === 0 ? 'width' : 'other-width',
       'thin-point',
-      `part ${i + 1} would end in a point of ${writeDegrees(Math.min(part.edgeAngle, Math.PI - part.edgeAngle))}`,
-      `${writeDegrees(THINNEST)} is the least: beside ${writeBoth(other, setting)} it must be at least ${writeBoth(least, setting)} wide`,
+      say`part ${i + 1} would end in a point of ${writeDegrees(Math.min(part.edgeAngle, Math.PI - part.edgeAngle))}`,
+      say`${writeDegrees(THINNEST)} is the least: beside ${writeBoth(other, setting)} it must be at least ${writeBoth(least, setting)} wide`,
     );
   });
 };
 
 const leanWords = ({ miter }: CornerPart): string =>
   Math.abs(miter) < 1e-9
-    ? 'square'
-    : `${writeDegrees(Math.abs(miter))} from square${miter < 0 ? ', long point inside' : ''}`;
+    ? say`square`
+    : say`${writeDegrees(Math.abs(miter))} from square${miter < 0 ? say`, long point inside` : ''}`;
 
 /** The lengths to cut a part to, once the gap is off. */
 const lengthFacts = (
@@ -155,8 +156,8 @@ const lengthFacts = (
   const outside = (taken === 'outside' ? length : length + cutback) - setback;
   const edges = [outside, outside - cutback];
   return [
-    [`Cut ${name}, long point to end`, lengthOf(Math.max(...edges))],
-    [`Cut ${name}, short point to end`, lengthOf(Math.min(...edges))],
+    [say`Cut ${name}, long point to end`, lengthOf(Math.max(...edges))],
+    [say`Cut ${name}, short point to end`, lengthOf(Math.min(...edges))],
   ];
 };
 
@@ -183,12 +184,12 @@ const describeParts = (
   const equal = Math.abs(widths[0] - widths[1]) < 1e-9;
   const sameStock = isSameStock(asked);
   return [
-    `Two parts at ${writeDegrees(between, 4)}, ${equal ? `both ${both(widths[0])} wide` : `${both(widths[0])} and ${both(widths[1])} wide`}`,
-    `${equal ? `Both cut ${leanWords(first)}` : `Part 1 ${leanWords(first)}, part 2 ${leanWords(second)}`}; ${gap > 0 ? `root gap ${both(gap)}` : 'no root gap'}`,
+    say`Two parts at ${writeDegrees(between, 4)}, ${equal ? say`both ${both(widths[0])} wide` : say`${both(widths[0])} and ${both(widths[1])} wide`}`,
+    `${equal ? say`Both cut ${leanWords(first)}` : say`Part 1 ${leanWords(first)}, part 2 ${leanWords(second)}`}; ${gap > 0 ? say`root gap ${both(gap)}` : say`no root gap`}`,
     ...(sameStock ? asked.slice(0, 1) : asked).flatMap(({ stock, name }) =>
       stock
         ? [
-            `${sameStock ? 'Both' : `${name[0]?.toUpperCase() ?? ''}${name.slice(1)}`}: ${describeStock(stock, setting)}`,
+            `${sameStock ? say`Both` : `${name[0]?.toUpperCase() ?? ''}${name.slice(1)}`}: ${describeStock(stock, setting)}`,
           ]
         : [],
     ),
@@ -209,56 +210,56 @@ const drawSheet = (
   const check = cornerCheck(corner, setting);
   const saws = sawsOf(asked, parts, equal);
   const partFacts = (name: string, part: CornerPart): readonly (readonly [string, string])[] => [
-    [`${name}, cut`, `${leanWords(part)}; ${writeDegrees(part.edgeAngle)} to the edge`],
-    [`${name}, point to point`, both(Math.abs(part.cutback))],
+    [say`${name}, cut`, say`${leanWords(part)}; ${writeDegrees(part.edgeAngle)} to the edge`],
+    [say`${name}, point to point`, both(Math.abs(part.cutback))],
   ];
   return plateSheet({
     name: 'angle',
-    heading: 'Miter',
+    heading: say`Miter`,
     subject: describeParts(corner, parts, asked, setting),
-    marks: cornerMarks(corner, ['PART 1', 'PART 2'], setting),
+    marks: cornerMarks(corner, [say`PART 1`, say`PART 2`], setting),
     fit: fitFlat(cornerAngles(corner)),
     steps: [
-      CHECK_PRINT,
-      `Prove the angle: the marks on the inside edges, ${both(check.leg)} from the corner, are ${both(check.across)} apart.`,
-      'Cut around both outlines, and apart at the joint line: one template for each part.',
-      'Lay a template on its part, both long edges flush with the part’s edges. The inside point goes on the mark of the inside length.',
-      'Mark along the end. Carry the line down both edges with a square, then cut. The scrap is beyond the point.',
-      'The part’s other end, or the other hand: turn the template over.',
-      'Fit both up, inside and outside corners meeting; check with a second print before you weld.',
+      CHECK_PRINT(),
+      say`Prove the angle: the marks on the inside edges, ${both(check.leg)} from the corner, are ${both(check.across)} apart.`,
+      say`Cut around both outlines, and apart at the joint line: one template for each part.`,
+      say`Lay a template on its part, both long edges flush with the part’s edges. The inside point goes on the mark of the inside length.`,
+      say`Mark along the end. Carry the line down both edges with a square, then cut. The scrap is beyond the point.`,
+      say`The part’s other end, or the other hand: turn the template over.`,
+      say`Fit both up, inside and outside corners meeting; check with a second print before you weld.`,
     ],
     facts: [
       ...(equal
-        ? partFacts('Both parts', first)
-        : [...partFacts('Part 1', first), ...partFacts('Part 2', second)]),
+        ? partFacts(say`Both parts`, first)
+        : [...partFacts(say`Part 1`, first), ...partFacts(say`Part 2`, second)]),
       ...asked.flatMap((part, i) => lengthFacts(part, parts[i] as CornerPart, taken)),
       ...saws.flatMap(({ facts }) => facts),
-      ['Joint line', both(split.joint)],
+      [say`Joint line`, both(split.joint)],
       ...(gap > 0
         ? ([
             [
-              'Set back for the gap',
-              `${both(first.setback)} along part 1, ${both(second.setback)} along part 2`,
+              say`Set back for the gap`,
+              say`${both(first.setback)} along part 1, ${both(second.setback)} along part 2`,
             ],
           ] as const)
         : []),
-      [`Check, ${both(check.leg)} out`, `${both(check.across)} across`],
+      [say`Check, ${both(check.leg)} out`, say`${both(check.across)} across`],
       [
-        'Instead, butted',
-        `part 1 runs through; part 2 alone is cut, ${writeDegrees(Math.abs(Math.PI / 2 - between))} from square`,
+        say`Instead, butted`,
+        say`part 1 runs through; part 2 alone is cut, ${writeDegrees(Math.abs(Math.PI / 2 - between))} from square`,
       ],
     ],
     tables: [...saws.flatMap(({ tables }) => tables), otherAngles(corner, setting)],
     pictures: parts.map((part, i) =>
       endCutPicture(
-        `Part ${i + 1}, printed side of its template up`,
+        say`Part ${i + 1}, printed side of its template up`,
         part,
         i === 0,
         both(Math.abs(part.cutback)),
       ),
     ),
     cautions: [
-      'A saw’s scale may count from square or from the edge: the two angles add up to 90°. Cut a scrap first.',
+      say`A saw’s scale may count from square or from the edge: the two angles add up to 90°. Cut a scrap first.`,
     ],
   });
 };
@@ -282,10 +283,12 @@ const otherAngles = ({ widths }: Corner, setting: Setting): Table => {
       ]);
   };
   return {
-    title: `These parts at other corners: cut from square, long to short point${equal ? '' : ' (−: long inside)'}`,
+    title: say`These parts at other corners: cut from square, long to short point${equal ? '' : say` (−: long inside)`}`,
     header: [
-      'Corner',
-      ...(equal ? ['cut', `back ${units}`] : ['1 cut', `1 back ${units}`, '2 cut', `2 back ${units}`]),
+      say`Corner`,
+      ...(equal
+        ? [say`cut`, say`back ${units}`]
+        : [say`1 cut`, say`1 back ${units}`, say`2 cut`, say`2 back ${units}`]),
     ],
     rows: angles.map((degrees) => [`${degrees}°`, ...cells(degrees * DEGREE)]),
   };

@@ -22,6 +22,7 @@ import { writeGiven } from '../../units/given-length.ts';
 import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth } from '../../units/writing.ts';
+import { say, translate } from '../../words/say.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -51,14 +52,14 @@ export const flight = defineLayout({
     'flight --pipe 60mm --outside 200mm --pitch 200mm --turns 6 --thickness 4mm --hand left',
   ],
   draw: (asked, setting) => {
-    mustBeMore('outside', asked.outside, asked.pipe, 'is not larger than the pipe', setting);
+    mustBeMore('outside', asked.outside, asked.pipe, say`is not larger than the pipe`, setting);
     const blank = flightBlank(asked);
     if (blank.gap < 0.01)
       throw jointError(
         'pitch',
         'no-gap',
-        'the pitch is so short that the blank would be a closed ring',
-        'give a longer pitch',
+        say`the pitch is so short that the blank would be a closed ring`,
+        say`give a longer pitch`,
       );
     return [flightSheet(asked, blank, setting)];
   },
@@ -80,17 +81,17 @@ const flightFacts = (asked: Asked, blank: FlightBlank): readonly Fact[] => {
   const end = (radius: number, angle: number): Vec2 => polar2(radius, angle);
   const gapAt = (radius: number) => ends(end(radius, from), end(radius, from + TURN - gap));
   return [
-    ['Blank, inside radius', shown(lengthOf(inner), ofArc('radius', bore))],
-    ['Blank, outside radius', shown(lengthOf(outer), ofArc('radius', rim))],
-    ['Ring taken up', shown(angleOf(sector), ofArc('angle', rim))],
-    ['Gap cut out', shown(angleOf(gap), taken(ofArc('angle', rim), -1, TURN))],
-    ['Gap, straight across outside', shown(lengthOf(across(outer)), gapAt(outer))],
-    ['Gap, straight across inside', shown(lengthOf(across(inner)), gapAt(inner))],
-    ['Edge along the pipe, one turn', shown(lengthOf(blank.innerEdge), ofArc('length', bore))],
-    ['Edge along the outside, one turn', shown(lengthOf(blank.outerEdge), ofArc('length', rim))],
-    ['Width of the flight', shown(lengthOf(outer - inner), ends(end(inner, from), end(outer, from)))],
-    ['Blanks', countOf(asked.turns)],
-    ['Length of the screw', lengthOf(asked.turns * asked.pitch)],
+    [say`Blank, inside radius`, shown(lengthOf(inner), ofArc('radius', bore))],
+    [say`Blank, outside radius`, shown(lengthOf(outer), ofArc('radius', rim))],
+    [say`Ring taken up`, shown(angleOf(sector), ofArc('angle', rim))],
+    [say`Gap cut out`, shown(angleOf(gap), taken(ofArc('angle', rim), -1, TURN))],
+    [say`Gap, straight across outside`, shown(lengthOf(across(outer)), gapAt(outer))],
+    [say`Gap, straight across inside`, shown(lengthOf(across(inner)), gapAt(inner))],
+    [say`Edge along the pipe, one turn`, shown(lengthOf(blank.innerEdge), ofArc('length', bore))],
+    [say`Edge along the outside, one turn`, shown(lengthOf(blank.outerEdge), ofArc('length', rim))],
+    [say`Width of the flight`, shown(lengthOf(outer - inner), ends(end(inner, from), end(outer, from)))],
+    [say`Blanks`, countOf(asked.turns)],
+    [say`Length of the screw`, lengthOf(asked.turns * asked.pitch)],
     ...plateFacts(flightAreas(asked).blank, { ...asked, sizes: 'mean' }),
   ];
 };
@@ -116,7 +117,7 @@ const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet 
           letter(
             'text',
             vec2(0, inner + width / 2),
-            `${asked.hand === 'right' ? 'RIGHT' : 'LEFT'} HAND`,
+            say`${asked.hand === 'right' ? say`RIGHT` : say`LEFT`} HAND`,
             3.5,
             {
               align: 'centre',
@@ -130,11 +131,11 @@ const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet 
   ];
   return plateSheet({
     name: 'flight',
-    heading: 'Flight blank, one turn',
+    heading: say`Flight blank, one turn`,
     subject: [
-      `Pipe ⌀ ${writeGiven(asked.pipe, setting)}, flight ⌀ ${writeGiven(asked.outside, setting)}, pitch ${writeGiven(asked.pitch, setting)}`,
-      `${asked.hand === 'right' ? 'Right' : 'Left'} hand, make ${asked.turns}`,
-      `A helicoid does not lie flat: the blank keeps its width and both edges; its area is ${(((areas.blank - areas.helicoid) / areas.helicoid) * 100).toFixed(1)} % more than the flight’s, which the pull takes up`,
+      say`Pipe ⌀ ${writeGiven(asked.pipe, setting)}, flight ⌀ ${writeGiven(asked.outside, setting)}, pitch ${writeGiven(asked.pitch, setting)}`,
+      say`${asked.hand === 'right' ? say`Right` : say`Left`} hand, make ${asked.turns}`,
+      say`A helicoid does not lie flat: the blank keeps its width and both edges; its area is ${(((areas.blank - areas.helicoid) / areas.helicoid) * 100).toFixed(1)} % more than the flight’s, which the pull takes up`,
     ],
     marks,
     fit: fitFlat({
@@ -148,19 +149,19 @@ const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet 
     laidOn: 'plate',
     make: asked.turns,
     steps: [
-      CHECK_PRINT,
-      `Strike both circles from the center: ${both(inner)} and ${both(outer)}. Cut the ring and the gap of ${formatAngle(gap)}; the cuts run to the center.`,
-      'Cut one blank first and pull it. The edges thin outside and thicken inside as it is pulled.',
-      `Pull the cut ends apart along the axis until one turn advances ${both(asked.pitch)}; ${asked.hand === 'right' ? 'seen along the axis it goes away from you clockwise' : 'seen along the axis it goes away from you counter-clockwise'}.`,
-      `Slide it on the pipe. Check ${both(asked.outside)} across, then weld blank to blank and to the pipe.`,
-      'Correct the gap on the first one before you cut the rest.',
+      CHECK_PRINT(),
+      say`Strike both circles from the center: ${both(inner)} and ${both(outer)}. Cut the ring and the gap of ${formatAngle(gap)}; the cuts run to the center.`,
+      say`Cut one blank first and pull it. The edges thin outside and thicken inside as it is pulled.`,
+      say`Pull the cut ends apart along the axis until one turn advances ${both(asked.pitch)}; ${asked.hand === 'right' ? say`seen along the axis it goes away from you clockwise` : say`seen along the axis it goes away from you counter-clockwise`}.`,
+      say`Slide it on the pipe. Check ${both(asked.outside)} across, then weld blank to blank and to the pipe.`,
+      say`Correct the gap on the first one before you cut the rest.`,
     ],
     facts: flightFacts(asked, blank),
     tables: [],
     pictures: [flightPicture(asked)],
     cautions: [
-      PLATE_CAUTION,
-      'A flight under pull stores force: secure both ends before the chain or jack is let go.',
+      PLATE_CAUTION(),
+      say`A flight under pull stores force: secure both ends before the chain or jack is let go.`,
     ],
   });
 };
@@ -187,7 +188,7 @@ const flightPicture = ({ pipe, outside, pitch, hand }: Asked) => {
       FINE,
     ),
   );
-  return makePicture(`Two turns, ${hand} hand`, [
+  return makePicture(say`Two turns, ${translate(hand)} hand`, [
     ...shaft,
     ...blades,
     viewLine(project, sampleCurve(root, 0, 2, 192), 'continuous', FINE),

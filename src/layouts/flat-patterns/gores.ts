@@ -31,6 +31,7 @@ import { writeGiven } from '../../units/given-length.ts';
 import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth } from '../../units/writing.ts';
+import { say, translate } from '../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 const QUARTER = 90 * DEGREE;
@@ -86,7 +87,7 @@ export const gores = defineLayout({
   sheets: ['gore', 'gore N', 'crown'],
   draw: (asked, setting) => {
     const radius = asked.sphere / 2 + toMean(asked);
-    mustBeLess('thickness', asked.thickness, radius, 'is too much for so small a ball', setting);
+    mustBeLess('thickness', asked.thickness, radius, say`is too much for so small a ball`, setting);
     const ball: Ball = { radius, count: asked.count };
     const top = topOf(asked, radius, setting);
     const span = (top - asked.from) / asked.rings;
@@ -107,17 +108,17 @@ const topOf = ({ from, to, crown }: Asked, radius: number, setting: Setting): nu
     throw requestError(
       'to',
       'upside-down',
-      `the gores end at ${formatAngle(to)}, not above where they begin, ${formatAngle(from)}`,
-      `give more than ${formatAngle(from)}`,
+      say`the gores end at ${formatAngle(to)}, not above where they begin, ${formatAngle(from)}`,
+      say`give more than ${formatAngle(from)}`,
     );
   if (crown === 0) return to;
   onlyOne(
     { crown, to: to < QUARTER ? to : undefined },
-    'give one: the crown sets the latitude where the gores end',
+    say`give one: the crown sets the latitude where the gores end`,
   );
-  mustBeLess('crown', crown, 2 * radius, 'is wider than the ball', setting);
+  mustBeLess('crown', crown, 2 * radius, say`is wider than the ball`, setting);
   const latitude = latitudeOf(radius, crown);
-  mustBeLess('crown', crown, 2 * radius * Math.cos(from), 'leaves nothing of the gores', setting);
+  mustBeLess('crown', crown, 2 * radius * Math.cos(from), say`leaves nothing of the gores`, setting);
   return latitude;
 };
 
@@ -182,8 +183,8 @@ const widthLatitudes = ([from, to]: readonly [number, number]): readonly number[
 };
 
 const widthTable = ({ asked, ball, tier }: Tier, side: (latitude: number) => Vec2): Table => ({
-  title: `Up the middle, and the width there of a rolled and of a dished gore; this one is ${asked.form}`,
-  header: ['Latitude', 'up', 'rolled', 'dished'],
+  title: say`Up the middle, and the width there of a rolled and of a dished gore; this one is ${translate(asked.form)}`,
+  header: [say`Latitude`, say`up`, say`rolled`, say`dished`],
   rows: widthLatitudes(tier).map((latitude, i, { length }) => {
     const p = side(latitude);
     // Every width between the ends has its line.
@@ -238,43 +239,43 @@ const goreSheet = (tier: Tier, setting: Setting): Sheet => {
   const standoff = seamStandoff(ball);
   return plateSheet({
     name: asked.rings === 1 ? 'gore' : `gore ${number}`,
-    heading: asked.rings === 1 ? 'Gore' : `Gore of tier ${number} of ${asked.rings}`,
+    heading: asked.rings === 1 ? say`Gore` : say`Gore of tier ${number} of ${asked.rings}`,
     subject: [
-      `One of ${asked.count} for a ball ⌀ ${writeGiven(asked.sphere, setting)}${asked.thickness > 0 ? `, plate ${writeGiven(asked.thickness, setting)}, size taken ${asked.sizes === 'mean' ? 'on the middle of the plate' : asked.sizes}` : ''}`,
-      `From latitude ${formatAngle(from)} to ${formatAngle(to)}`,
+      say`One of ${asked.count} for a ball ⌀ ${writeGiven(asked.sphere, setting)}${asked.thickness > 0 ? say`, plate ${writeGiven(asked.thickness, setting)}, size taken ${asked.sizes === 'mean' ? say`on the middle of the plate` : asked.sizes}` : ''}`,
+      say`From latitude ${formatAngle(from)} to ${formatAngle(to)}`,
       asked.form === 'rolled'
-        ? `Rolled one way only: the middles lie on the ball, the seams stand ${both(standoff)} outside it where it is widest`
-        : 'Widths are the ball’s own: the gore must be dished until its edges lie on the ball',
+        ? say`Rolled one way only: the middles lie on the ball, the seams stand ${both(standoff)} outside it where it is widest`
+        : say`Widths are the ball’s own: the gore must be dished until its edges lie on the ball`,
     ],
     marks,
     fit: fitFlat(goreFigures(tier, points)),
     laidOn: 'plate',
     make: asked.count,
     steps: [
-      CHECK_PRINT,
-      `Check the pattern: ${both(high.y - low.y)} up the middle, ${both(2 * widest.x)} at the widest.`,
-      `Lay it on the plate, mark round it, and cut ${asked.count} alike. Lay one on another: they must match both ways up.`,
+      CHECK_PRINT(),
+      say`Check the pattern: ${both(high.y - low.y)} up the middle, ${both(2 * widest.x)} at the widest.`,
+      say`Lay it on the plate, mark round it, and cut ${asked.count} alike. Lay one on another: they must match both ways up.`,
       asked.form === 'rolled'
-        ? `Roll each to a radius of ${both(ball.radius)} on the middle of the plate, the lines across along the rolls.`
-        : `Dish each to a radius of ${both(ball.radius)} both ways. Try it with a gauge along and across.`,
-      'Tack opposite gores first. Tape across at the widest in several directions before you weld.',
+        ? say`Roll each to a radius of ${both(ball.radius)} on the middle of the plate, the lines across along the rolls.`
+        : say`Dish each to a radius of ${both(ball.radius)} both ways. Try it with a gauge along and across.`,
+      say`Tack opposite gores first. Tape across at the widest in several directions before you weld.`,
     ],
     facts: [
-      ['Gores', countOf(asked.count)],
-      ['Up the middle', shown(lengthOf(high.y - low.y), crosses(low, high))],
-      ['Width at the widest', shown(lengthOf(2 * widest.x), widthOf('x'))],
-      ['Width at the bottom', widthAt(from)],
-      ['Width at the top', widthAt(to)],
-      ['Radius to the middle of the plate', lengthOf(ball.radius)],
-      ...(asked.form === 'rolled' ? ([['Seams outside the ball', lengthOf(standoff)]] as const) : []),
+      [say`Gores`, countOf(asked.count)],
+      [say`Up the middle`, shown(lengthOf(high.y - low.y), crosses(low, high))],
+      [say`Width at the widest`, shown(lengthOf(2 * widest.x), widthOf('x'))],
+      [say`Width at the bottom`, widthAt(from)],
+      [say`Width at the top`, widthAt(to)],
+      [say`Radius to the middle of the plate`, lengthOf(ball.radius)],
+      ...(asked.form === 'rolled' ? ([[say`Seams outside the ball`, lengthOf(standoff)]] as const) : []),
       ...blankFacts(2 * widest.x, high.y - low.y),
       ...plateFacts(area, asked),
     ] satisfies readonly Fact[],
     tables: [widthTable(tier, side)],
     pictures: [ballPicture(tier)],
     cautions: [
-      PLATE_CAUTION,
-      'A head made from gores carries no pressure rating: a qualified person decides where it may be used.',
+      PLATE_CAUTION(),
+      say`A head made from gores carries no pressure rating: a qualified person decides where it may be used.`,
     ],
   });
 };
@@ -286,36 +287,36 @@ const crownSheet = (asked: Asked, ball: Ball, top: number, setting: Setting): Sh
   const centre = vec2(0, 0);
   return plateSheet({
     name: 'crown',
-    heading: 'Crown plate',
+    heading: say`Crown plate`,
     subject: [
-      `Crown ⌀ ${writeGiven(asked.crown, setting)} across its rim, for a ball ⌀ ${writeGiven(asked.sphere, setting)}`,
+      say`Crown ⌀ ${writeGiven(asked.crown, setting)} across its rim, for a ball ⌀ ${writeGiven(asked.sphere, setting)}`,
       dished
-        ? `Blank for dishing: the disc with the cap’s own area, ⌀ ${both(2 * radius)}`
-        : 'A flat disc; it stands on the upper ends of the gores',
+        ? say`Blank for dishing: the disc with the cap’s own area, ⌀ ${both(2 * radius)}`
+        : say`A flat disc; it stands on the upper ends of the gores`,
     ],
     marks: [drawHole(centre, 2 * radius), ...drawTarget(centre)],
     fit: fitFlat({ circles: [{ centre, radius }], points: [centre] }),
     laidOn: 'plate',
     steps: [
-      CHECK_PRINT,
-      `Strike the disc from the center: radius ${both(radius)}. Cut it out.`,
+      CHECK_PRINT(),
+      say`Strike the disc from the center: radius ${both(radius)}. Cut it out.`,
       dished
-        ? `Dish it to a radius of ${both(ball.radius)} until its rim measures ${both(asked.crown)} across. Trim it to the gores.`
-        : 'Set it on the gores, center over center, and mark each seam on its rim.',
+        ? say`Dish it to a radius of ${both(ball.radius)} until its rim measures ${both(asked.crown)} across. Trim it to the gores.`
+        : say`Set it on the gores, center over center, and mark each seam on its rim.`,
     ],
     facts: [
-      ['Radius of the disc', shown(lengthOf(radius), ofArc('radius', { centre, radius }))],
+      [say`Radius of the disc`, shown(lengthOf(radius), ofArc('radius', { centre, radius }))],
       [
-        'Rim across',
+        say`Rim across`,
         shown(lengthOf(asked.crown), dished ? undefined : taken(ofArc('radius', { centre, radius }), 2)),
       ],
-      ['Latitude of the rim', angleOf(top)],
+      [say`Latitude of the rim`, angleOf(top)],
       ...blankFacts(2 * radius, 2 * radius),
       ...plateFacts(Math.PI * radius * radius, asked),
     ],
     tables: [],
     pictures: [],
-    cautions: [PLATE_CAUTION],
+    cautions: [PLATE_CAUTION()],
   });
 };
 
@@ -347,7 +348,7 @@ const ballPicture = ({ asked, ball, tier }: Tier) => {
   const own = [-0.5, 0.5].flatMap((k) =>
     front(sampleCurve(at((k * 2 * Math.PI) / asked.count), tier[0], tier[1]), MEDIUM * 1.4),
   );
-  return makePicture('The finished work, one gore heavy', [
+  return makePicture(say`The finished work, one gore heavy`, [
     ...turns.flatMap((turn) => front(sampleCurve(at(turn), asked.from, top), FINE)),
     ...[asked.from, ...(asked.rings > 1 ? [tier[0], tier[1]] : []), top].flatMap((latitude) =>
       QUARTER - Math.abs(latitude) < 1e-6 ? [] : front(ring(latitude), MEDIUM),

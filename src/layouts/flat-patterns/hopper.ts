@@ -21,7 +21,7 @@ import { parseLength } from '../../units/length.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth } from '../../units/writing.ts';
-import { translate } from '../../words/say.ts';
+import { say, translate } from '../../words/say.ts';
 
 const rectangleField = (help: string, example: string) =>
   parsedField<Vec2>(`${help}, inside, as width x depth; the width runs along the front`, {
@@ -39,8 +39,8 @@ const rectangleField = (help: string, example: string) =>
         throw requestError(
           reading.path,
           'not-understood',
-          `"${text}" is not a width and a depth`,
-          `write it like ${example}`,
+          say`"${text}" is not a width and a depth`,
+          say`write it like ${example}`,
         );
       return vec2(x, y);
     },
@@ -94,8 +94,8 @@ const readOffset = (given: readonly number[]): Vec2 => {
   throw requestError(
     'offset',
     'many-offsets',
-    `${given.length} offsets are given`,
-    'give two: X,Y such as 100mm,0mm',
+    say`${given.length} offsets are given`,
+    say`give two: X,Y such as 100mm,0mm`,
   );
 };
 
@@ -106,16 +106,16 @@ const checkPlates = (shape: Hopper, plates: readonly HopperPlate[], thickness: n
     throw jointError(
       'thickness',
       'too-thick',
-      'the plate is more than half as thick as an opening is wide',
-      'give a thinner plate or larger openings',
+      say`the plate is more than half as thick as an opening is wide`,
+      say`give a thinner plate or larger openings`,
     );
   const sharp = plates.find(({ dihedral }) => dihedral < 0.09 || dihedral > Math.PI - 0.02);
   if (sharp)
     throw jointError(
       'height',
       'plates-in-line',
-      `the ${sharp.side} plate and the next one meet under ${formatAngle(sharp.dihedral)}: they lie almost in one plane`,
-      'give more height or less offset',
+      say`the ${translate(sharp.side)} plate and the next one meet under ${formatAngle(sharp.dihedral)}: they lie almost in one plane`,
+      say`give more height or less offset`,
     );
 };
 
@@ -132,7 +132,7 @@ const hopperSurface = ({ top, bottom, height, offset }: Hopper): readonly FlatSt
 
 /** The finished hopper in space, the front toward the eye. */
 const sceneOf = (shape: Hopper, thickness: number) =>
-  shellScene('The finished hopper, front toward you', [
+  shellScene(say`The finished hopper, front toward you`, [
     { id: 'hopper', name: 'hopper', parts: [hopperSurface(shape)], thickness },
   ]);
 
@@ -200,16 +200,16 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
       : []),
     ...(fold ? [ruleLine('bend', fold[0], fold[1], NARROW, 'long-dash-double-dot')] : []),
     letter('text', middle, translate(plate.side).toUpperCase(), 7, { align: 'centre', bold: true }),
-    letter('text', add2(middle, vec2(0, -7)), 'outside, top up', 3.5, { align: 'centre' }),
+    letter('text', add2(middle, vec2(0, -7)), say`outside, top up`, 3.5, { align: 'centre' }),
     ...plate.corners.flatMap((corner) => drawPunch(corner)),
   ];
   const xs = outline.map(({ x }) => x);
   const ys = outline.map(({ y }) => y);
   return plateSheet({
     name: `hopper ${plate.side}`,
-    heading: `Hopper, ${plate.side} plate`,
+    heading: say`Hopper, ${translate(plate.side)} plate`,
     subject: [
-      `Top ${both(shape.top.x)} by ${both(shape.top.y)}, bottom ${both(shape.bottom.x)} by ${both(shape.bottom.y)}, ${both(asked.height)} high, inside sizes`,
+      say`Top ${both(shape.top.x)} by ${both(shape.top.y)}, bottom ${both(shape.bottom.x)} by ${both(shape.bottom.y)}, ${both(asked.height)} high, inside sizes`,
       describeCorner(request, plate, setting),
     ],
     marks,
@@ -222,30 +222,30 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
     }),
     laidOn: 'plate',
     steps: [
-      CHECK_PRINT,
-      `Check the pattern: diagonals ${both(distance2(bl, tr))} and ${both(distance2(br, tl))} between the punch marks.`,
-      'Lay the sheet on the plate, this side up: it shows the outside. Prick the corners through. Cut on the outline.',
+      CHECK_PRINT(),
+      say`Check the pattern: diagonals ${both(distance2(bl, tr))} and ${both(distance2(br, tl))} between the punch marks.`,
+      say`Lay the sheet on the plate, this side up: it shows the outside. Prick the corners through. Cut on the outline.`,
       ...(fold
         ? [
-            `Turn the flange out level on its bend line: bend it through ${formatAngle(plate.slope)}, toward this side.`,
+            say`Turn the flange out level on its bend line: bend it through ${formatAngle(plate.slope)}, toward this side.`,
           ]
         : []),
       lapStep(plate, asked.thickness),
-      `Tack all four at the bottom first. Tape both diagonals of each opening: they must be equal. Then weld.`,
+      say`Tack all four at the bottom first. Tape both diagonals of each opening: they must be equal. Then weld.`,
     ],
     facts: [
       ...edgeFacts(request, plate),
-      ['Plate to level', angleOf(Math.min(plate.slope, Math.PI - plate.slope))],
-      ['Left corner, between inside faces', angleOf(before.dihedral)],
-      ['Right corner, between inside faces', angleOf(plate.dihedral)],
+      [say`Plate to level`, angleOf(Math.min(plate.slope, Math.PI - plate.slope))],
+      [say`Left corner, between inside faces`, angleOf(before.dihedral)],
+      [say`Right corner, between inside faces`, angleOf(plate.dihedral)],
       ...blankFacts(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)),
       ...plateFacts(polygonArea(outline), { ...asked, sizes: 'inside' }),
     ],
     tables: [cornerTable(plates)],
     pictures: [picture],
     cautions: [
-      PLATE_CAUTION,
-      'Whether material slides depends on the slope of the corners, not of the plates: see the table.',
+      PLATE_CAUTION(),
+      say`Whether material slides depends on the slope of the corners, not of the plates: see the table.`,
     ],
   });
 };
@@ -258,14 +258,14 @@ const edgeFacts = (request: Request, plate: HopperPlate): readonly Fact[] => {
   const [bl, br, tr, tl] = plate.corners;
   return [
     [
-      'Bottom edge',
+      say`Bottom edge`,
       shown(
         lengthOf(distance2(outline[0] as Vec2, outline[1] as Vec2)),
         ends(outline[0] as Vec2, outline[1] as Vec2),
       ),
     ],
     [
-      'Top edge',
+      say`Top edge`,
       fold
         ? shown(lengthOf(distance2(...fold)), ends(...fold, 'bend'))
         : shown(
@@ -284,40 +284,40 @@ const cornerFacts = (
   right: number,
 ): readonly Fact[] => [
   [
-    'Square height of the plate',
+    say`Square height of the plate`,
     shown(lengthOf(tl.y), apart(crossAt('punch', bl.x, bl.y), crossAt('punch', tl.x, tl.y), 'y')),
   ],
-  ['Left corner, bottom to top', shown(lengthOf(left), crosses(bl, tl))],
-  ['Right corner, bottom to top', shown(lengthOf(right), crosses(br, tr))],
-  ['Bottom left to top right', shown(lengthOf(distance2(bl, tr)), crosses(bl, tr))],
-  ['Bottom right to top left', shown(lengthOf(distance2(br, tl)), crosses(br, tl))],
+  [say`Left corner, bottom to top`, shown(lengthOf(left), crosses(bl, tl))],
+  [say`Right corner, bottom to top`, shown(lengthOf(right), crosses(br, tr))],
+  [say`Bottom left to top right`, shown(lengthOf(distance2(bl, tr)), crosses(bl, tr))],
+  [say`Bottom right to top left`, shown(lengthOf(distance2(br, tl)), crosses(br, tl))],
 ];
 
 const describeCorner = ({ asked }: Request, plate: HopperPlate, setting: Setting): string =>
   asked.thickness === 0
-    ? 'No thickness given: edges lie on the inside corners'
-    : `Plate ${writeBoth(asked.thickness, setting)}; ${
+    ? say`No thickness given: edges lie on the inside corners`
+    : say`Plate ${writeBoth(asked.thickness, setting)}; ${
         isLapping(plate)
-          ? 'laps over the edges of the plates beside it'
-          : 'stands between the front and the back'
+          ? say`laps over the edges of the plates beside it`
+          : say`stands between the front and the back`
       }`;
 
 const lapStep = (plate: HopperPlate, thickness: number): string =>
   thickness === 0
-    ? 'Set the plates edge to edge at the inside corners.'
+    ? say`Set the plates edge to edge at the inside corners.`
     : isLapping(plate)
-      ? 'This plate laps: set the edges of the plates beside it on the inner lines, inside corner to inside corner.'
-      : 'Set this plate’s edges on the inner lines of the front and the back. Cut square, they leave an open corner outside for the weld.';
+      ? say`This plate laps: set the edges of the plates beside it on the inner lines, inside corner to inside corner.`
+      : say`Set this plate’s edges on the inner lines of the front and the back. Cut square, they leave an open corner outside for the weld.`;
 
 /** Every corner: what a corner angle is opened to, the bevel that would close it, how steep it runs. */
 const cornerTable = (plates: readonly HopperPlate[]) => ({
-  title: 'Corners: corner angle to open to, bevel off square for a tight fit, slope of the corner',
-  header: ['Corner', 'angle', 'bevel', 'slope', 'length'],
+  title: say`Corners: corner angle to open to, bevel off square for a tight fit, slope of the corner`,
+  header: [say`Corner`, say`angle`, say`bevel`, 'slope', say`length`],
   rows: plates.map((plate, i) => {
     const next = plates[(i + 1) % 4] as HopperPlate;
     const rise = plate.corners[2].y * Math.sin(plate.slope);
     return [
-      `${plate.side} to ${next.side}`,
+      say`${translate(plate.side)} to ${translate(next.side)}`,
       angleOf(plate.dihedral),
       angleOf(Math.abs(plate.dihedral - Math.PI / 2)),
       angleOf(Math.asin(Math.min(1, rise / plate.hip))),

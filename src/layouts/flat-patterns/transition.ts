@@ -38,6 +38,7 @@ import { formatAngle } from '../../units/angle.ts';
 import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth } from '../../units/writing.ts';
+import { say } from '../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -119,7 +120,7 @@ export const transition = defineLayout({
     const { from, to } = asked;
     const { offset, parts, place, stations, laid } = layTransition(asked, setting);
     const subject = [
-      `${from.designation} to ${to.designation}, ${writeBoth(asked.height, setting)} high`,
+      say`${from.designation} to ${to.designation}, ${writeBoth(asked.height, setting)} high`,
       describePlace(asked, offset, setting),
       describeTaken(asked, setting),
     ].filter((line) => line !== '');
@@ -133,7 +134,7 @@ export const transition = defineLayout({
 
 /** The finished transition in space. */
 const sceneOf = ({ thickness }: Asked, parts: readonly (readonly FlatStretch[])[]) =>
-  shellScene('The finished transition; seams drawn', [
+  shellScene(say`The finished transition; seams drawn`, [
     { id: 'transition', name: 'transition', parts, thickness },
   ]);
 
@@ -157,8 +158,8 @@ const readOffset = (given: readonly number[]): readonly [number, number] => {
   throw requestError(
     'offset',
     'many-offsets',
-    `${given.length} offsets are given`,
-    'give two: X,Y such as 50mm,20mm',
+    say`${given.length} offsets are given`,
+    say`give two: X,Y such as 50mm,20mm`,
   );
 };
 
@@ -174,8 +175,8 @@ const placeEnds = (
       throw jointError(
         path,
         'too-thick',
-        `${end.designation} is no wider than the plate is thick`,
-        'give a thinner plate or a larger end',
+        say`${end.designation} is no wider than the plate is thick`,
+        say`give a thinner plate or a larger end`,
       );
     return end.outline(out);
   };
@@ -203,15 +204,15 @@ const joinEnds = ([lower, upper]: readonly [PlacedProfile, PlacedProfile], setti
       throw jointError(
         'height',
         'one-plane',
-        'both ends lie in one plane',
-        `give a height, such as ${writeBoth(250, setting)}`,
+        say`both ends lie in one plane`,
+        say`give a height, such as ${writeBoth(250, setting)}`,
       );
-    const end = error.which === 'lower' ? 'lower' : 'upper';
+    const end = error.which === 'lower' ? say`lower` : say`upper`;
     throw jointError(
       'tilt',
       'ends-cross',
-      `the plane of one end cuts through the ${end} end, so no sheet goes round both`,
-      'give more height, less tilt, or an offset that brings the ends clear of each other',
+      say`the plane of one end cuts through the ${end} end, so no sheet goes round both`,
+      say`give more height, less tilt, or an offset that brings the ends clear of each other`,
     );
   }
 };
@@ -219,20 +220,20 @@ const joinEnds = ([lower, upper]: readonly [PlacedProfile, PlacedProfile], setti
 const describePlace = ({ tilt, turn }: Asked, [x, y]: readonly [number, number], setting: Setting): string =>
   [
     x === 0 && y === 0
-      ? 'Upper end centered over the lower'
-      : `Upper center ${writeBoth(x, setting)} toward station 0, ${writeBoth(y, setting)} toward station 90`,
-    tilt === 0 ? 'level' : `tipped down ${formatAngle(tilt)} toward station 0`,
-    ...(turn === 0 ? [] : [`turned ${formatAngle(turn)} toward station 90`]),
+      ? say`Upper end centered over the lower`
+      : say`Upper center ${writeBoth(x, setting)} toward station 0, ${writeBoth(y, setting)} toward station 90`,
+    tilt === 0 ? 'level' : say`tipped down ${formatAngle(tilt)} toward station 0`,
+    ...(turn === 0 ? [] : [say`turned ${formatAngle(turn)} toward station 90`]),
   ].join(', ');
 
 const describeTaken = (asked: Asked, setting: Setting): string => {
-  if (asked.thickness === 0) return 'Thin sheet: no allowance for thickness';
-  const end = (profile: EndProfile): string => (profile.sharp ? 'inside size' : 'middle of the plate');
+  if (asked.thickness === 0) return say`Thin sheet: no allowance for thickness`;
+  const end = (profile: EndProfile): string => (profile.sharp ? say`inside size` : say`middle of the plate`);
   const taken =
     asked.from.sharp === asked.to.sharp
-      ? `both ends on their ${end(asked.from)}`
-      : `lower end on its ${end(asked.from)}, upper on its ${end(asked.to)}`;
-  return `Plate ${writeBoth(asked.thickness, setting)}, ${describeSizes(asked)}; laid out with ${taken}`;
+      ? say`both ends on their ${end(asked.from)}`
+      : say`lower end on its ${end(asked.from)}, upper on its ${end(asked.to)}`;
+  return say`Plate ${writeBoth(asked.thickness, setting)}, ${describeSizes(asked)}; laid out with ${taken}`;
 };
 
 interface Part {
@@ -250,7 +251,7 @@ const patternOf = ({ asked, flats, number, parts, stations }: Part): Pattern => 
   const ends = traceEnds(flats);
   const last = flats[flats.length - 1] as FlatStretch;
   const bends = brakeBends(flats, asked.bends);
-  const name = (index: number): string => `SEAM ${formatAngle(stations[index % parts] ?? 0)}`;
+  const name = (index: number): string => say`SEAM ${formatAngle(stations[index % parts] ?? 0)}`;
   return {
     ends,
     apex: last.flat(1).foot,
@@ -274,37 +275,37 @@ const drawPart = (part: Part, setting: Setting): Sheet => {
   const { left, right } = patternCorners(pattern);
   const both = (length: number): string => writeBoth(length, setting);
   const crossed = (a: Vec2, b: Vec2): Figure => shown(lengthOf(distance2(a, b)), crosses(a, b));
-  const bendWord = pattern.lines.length === 1 ? 'line' : 'lines';
+  const bendWord = pattern.lines.length === 1 ? say`line` : say`lines`;
   return plateSheet({
     name: `transition ${number}`,
-    heading: parts === 1 ? 'Transition' : `Transition, part ${number} of ${parts}`,
+    heading: parts === 1 ? say`Transition` : say`Transition, part ${number} of ${parts}`,
     subject,
     marks: [...patternMarks(pattern), ...punched.marks],
     fit: fitFlat(patternFigures(pattern)),
     laidOn: 'plate',
     steps: [
-      CHECK_PRINT,
-      `Check the pattern: left seam ${both(distance2(...left))}, right seam ${both(distance2(...right))}, lower left to upper right ${both(distance2(left[0], right[1]))}.`,
-      'Lay the sheet on the plate, this side up: it shows the outside. Prick the corners and the ends of every bend line through.',
-      `Cut on the outline. ${pattern.lines.length > 0 ? `Carry the bend ${bendWord} across.` : ''}`.trim(),
-      `Bend from the middle ${bendWord} outward, all one way, away from this side. Try each end on its outline as you go.`,
+      CHECK_PRINT(),
+      say`Check the pattern: left seam ${both(distance2(...left))}, right seam ${both(distance2(...right))}, lower left to upper right ${both(distance2(left[0], right[1]))}.`,
+      say`Lay the sheet on the plate, this side up: it shows the outside. Prick the corners and the ends of every bend line through.`,
+      say`Cut on the outline. ${pattern.lines.length > 0 ? say`Carry the bend ${bendWord} across.` : ''}`.trim(),
+      say`Bend from the middle ${bendWord} outward, all one way, away from this side. Try each end on its outline as you go.`,
       seamStep(asked, setting),
-      `Check both ends: square the corners, tape the round end in four directions, and ${both(asked.height)} from end to end.`,
+      say`Check both ends: square the corners, tape the round end in four directions, and ${both(asked.height)} from end to end.`,
     ],
     facts: [
-      ['Left seam', crossed(...left)],
-      ['Right seam', crossed(...right)],
-      ['Lower left to upper right', crossed(left[0], right[1])],
-      ['Lower right to upper left', crossed(right[0], left[1])],
-      ['Lower corner to corner', crossed(left[0], right[0])],
-      ['Upper corner to corner', crossed(left[1], right[1])],
-      ['Whole lower end, once round', lengthOf(profileGirth(place[0].profile))],
-      ['Whole upper end, once round', lengthOf(profileGirth(place[1].profile))],
+      [say`Left seam`, crossed(...left)],
+      [say`Right seam`, crossed(...right)],
+      [say`Lower left to upper right`, crossed(left[0], right[1])],
+      [say`Lower right to upper left`, crossed(right[0], left[1])],
+      [say`Lower corner to corner`, crossed(left[0], right[0])],
+      [say`Upper corner to corner`, crossed(left[1], right[1])],
+      [say`Whole lower end, once round`, lengthOf(profileGirth(place[0].profile))],
+      [say`Whole upper end, once round`, lengthOf(profileGirth(place[1].profile))],
       ...blankFacts(box.maxX - box.minX, box.maxY - box.minY),
       ...plateFacts(patternArea(pattern), asked),
     ] satisfies readonly Fact[],
     tables: [tapeTable(pattern)],
     pictures: [picture],
-    cautions: [PLATE_CAUTION],
+    cautions: [PLATE_CAUTION()],
   });
 };

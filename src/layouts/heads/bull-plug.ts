@@ -18,8 +18,9 @@ import { fromReference, shown, taken } from '../../sheets/measured.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
 import { plugScene } from './head-scenes.ts';
+import { say } from '../../words/say.ts';
 
-const WORDS = ['TDC', '', 'BOTTOM', ''] as const;
+const WORDS = () => [say`TDC`, '', say`BOTTOM`, ''] as const;
 
 /** Two pointed plugs from one zigzag cut. */
 export const bullPlug = defineLayout({
@@ -54,44 +55,50 @@ export const bullPlug = defineLayout({
       count,
       seamPosition(pipe, making, setting),
     );
-    const band = drawBand(pipe, { upper: arms, pair: ['PLUG A ▲', 'PLUG B ▼'] }, making, WORDS, setting);
+    const band = drawBand(
+      pipe,
+      { upper: arms, pair: [say`PLUG A ▲`, say`PLUG B ▼`] },
+      making,
+      WORDS(),
+      setting,
+    );
     const hanging = arms.centres.map((centre) => centre + Math.PI / count);
     const marks: Mark[] = [
-      ...baseLine(band.paper, 0, 'BEND LINE OF A', arms.centres),
-      ...baseLine(band.paper, length, 'BEND LINE OF B', hanging, -1),
+      ...baseLine(band.paper, 0, say`BEND LINE OF A`, arms.centres),
+      ...baseLine(band.paper, length, say`BEND LINE OF B`, hanging, -1),
     ];
     const slope = `${((Math.atan2(mean, rise) * 180) / Math.PI).toFixed(1)}°`;
     return [
       bandSheet(
         {
           name: 'bull plug',
-          heading: 'Bull-plug pair',
+          heading: say`Bull-plug pair`,
           stock: pipe,
           band,
           making,
           about: [
-            `${count} arms${given === undefined ? ', by the Navy rule: a fifth of the girth in inches' : ''}`,
+            say`${count} arms${given === undefined ? say`, by the Navy rule: a fifth of the girth in inches` : ''}`,
           ],
           aboutMore: [
-            `Point ${writeBoth(rise, setting)} long over ${writeBoth(2 * mean, setting)}, both at mid-wall`,
+            say`Point ${writeBoth(rise, setting)} long over ${writeBoth(2 * mean, setting)}, both at mid-wall`,
           ],
           lines: [CLOSES],
           figures: { curves: [{ points: edgePoints(arms, band.paper, 10 * count) }] },
-          wrap: 'Wrap it printed side out until both long edges meet themselves.',
-          line: 'zigzag and both bend lines',
+          wrap: say`Wrap it printed side out until both long edges meet themselves.`,
+          line: say`zigzag and both bend lines`,
           after: [
-            'Cut once along the zigzag, square to the surface: both parts are kept. Round the roots, bevel the edges.',
-            `Heat and bend the arms of each plug in by ${slope} at its bend line until the edges meet. Weld each seam.`,
+            say`Cut once along the zigzag, square to the surface: both parts are kept. Round the roots, bevel the edges.`,
+            say`Heat and bend the arms of each plug in by ${slope} at its bend line until the edges meet. Weld each seam.`,
           ],
           facts: [
-            ['Arms of each plug', countOf(count)],
+            [say`Arms of each plug`, countOf(count)],
             [
-              'Arm at the bend line, around',
+              say`Arm at the bend line, around`,
               shown(lengthOf(pipe.girth / count), taken({ kind: 'girth' }, 1 / count)),
             ],
-            ['Bend line to tip', shown(lengthOf(length), { kind: 'height', end: 'high' })],
-            ['Arms bend in by', slope],
-            ['Long edge to bend line', shown(lengthOf(-band.reference), fromReference(band))],
+            [say`Bend line to tip`, shown(lengthOf(length), { kind: 'height', end: 'high' })],
+            [say`Arms bend in by`, slope],
+            [say`Long edge to bend line`, shown(lengthOf(-band.reference), fromReference(band))],
           ],
           tables: [band.table],
           pictures: [
@@ -99,8 +106,8 @@ export const bullPlug = defineLayout({
             pairPicture(pipe, arms, setting),
           ],
           cautions: [
-            'A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
-            'The cut takes its kerf from both plugs: keep it narrow, and grind the seams to fit.',
+            say`A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.`,
+            say`The cut takes its kerf from both plugs: keep it narrow, and grind the seams to fit.`,
           ],
           marks,
         },
@@ -127,7 +134,7 @@ const pairPicture = (pipe: Pipe, arms: Arms, setting: Setting): Picture => {
       width_ === FINE ? 'long-dash-double-dot' : 'continuous',
       width_,
     );
-  return makePicture('The cut, flat, from outside', [
+  return makePicture(say`The cut, flat, from outside`, [
     viewLine(project, points, 'continuous', WIDE),
     across(0, FINE),
     across(arms.high, FINE),
@@ -135,13 +142,13 @@ const pairPicture = (pipe: Pipe, arms: Arms, setting: Setting): Picture => {
     across(arms.high + ends, MEDIUM),
     ...viewText(
       { x: project(vec3(right / 2, 0, 0)).x, y: project(vec3(0, -ends / 2, 0)).y },
-      'PLUG A',
+      say`PLUG A`,
       'centre',
       true,
     ),
     ...viewText(
       { x: project(vec3(right / 2, 0, 0)).x, y: project(vec3(0, arms.high + ends / 2, 0)).y },
-      'PLUG B',
+      say`PLUG B`,
       'centre',
       true,
     ),

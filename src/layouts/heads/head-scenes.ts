@@ -6,6 +6,7 @@ import { SCENE_POSE, type ProfileRun, type Shape } from '../../scene/shape.ts';
 import type { Pipe } from '../../stock/pipe.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeShort } from '../../units/writing.ts';
+import { say } from '../../words/say.ts';
 
 /** How much of the pipe is drawn, as a part of its radius. */
 const STUB = 0.8;
@@ -85,7 +86,7 @@ export const plugScene = (pipe: Pipe, rise: number, count: number, setting: Sett
   const [tip, inner] = [steep * r, steep * bore];
   return closedPipe(
     pipe,
-    'A finished plug, from the side',
+    say`A finished plug, from the side`,
     {
       name: 'bull plug',
       tip,
@@ -107,9 +108,9 @@ export const domeScene = (pipe: Pipe, dome: Dome, count: number, setting: Settin
   const quarter = Math.PI / 2;
   return closedPipe(
     pipe,
-    'The finished head, from the side',
+    say`The finished head, from the side`,
     {
-      name: 'orange-peel head',
+      name: say`orange-peel head`,
       tip,
       shape: turned(pipe, [
         { kind: 'ellipse', center: [0, 0], half: [tip, r], from: 0, to: quarter, bent: true },
@@ -158,7 +159,7 @@ export const taperScene = (pipe: Pipe, taper: Taper, count: number, setting: Set
   const [top, bottom] = [smallEnd(taper, 0) + half, smallEnd(taper, Math.PI) + half];
   const at = (x: number, z: number): Vec3 => vec3(x, 0, z);
   const side: View = {
-    title: 'The finished reducer, seen from station 90',
+    title: say`The finished reducer, seen from station 90`,
     sight: { right: vec3(-1, 0, 0), up: vec3(0, 0, 1) },
     width: 38,
     height: 44,
@@ -179,10 +180,10 @@ export const taperScene = (pipe: Pipe, taper: Taper, count: number, setting: Set
       station(at(-r, foot / 2), at(-r, 0), '180°', false),
     ],
   };
-  const names = ['0° TDC', '90°', '180°', '270°'];
-  const eccentric = ['0° top', '90°', '180° flat', '270°'];
+  const names = [say`0° TDC`, '90°', '180°', '270°'];
+  const eccentric = [say`0° top`, '90°', say`180° flat`, '270°'];
   const end: View = {
-    title: 'Facing the small end: the welds',
+    title: say`Facing the small end: the welds`,
     sight: { right: vec3(0, -1, 0), up: vec3(1, 0, 0) },
     width: 34,
     height: 34,

@@ -18,12 +18,13 @@ import { fromReference, shown, taken } from '../../sheets/measured.ts';
 import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
 import { domeScene } from './head-scenes.ts';
+import { say } from '../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
 /** How far the arms have turned in at the bend lines. */
 const LEANS = [15, 30, 45, 60, 75].map((degrees) => degrees * DEGREE);
-const WORDS = ['TDC', '', 'BOTTOM', ''] as const;
+const WORDS = () => [say`TDC`, '', say`BOTTOM`, ''] as const;
 
 /** The end of a pipe cut into arms that close to a dome. */
 export const orangePeel = defineLayout({
@@ -54,7 +55,7 @@ export const orangePeel = defineLayout({
     const dome: Dome = { radius: mean, rise: rise ?? mean };
     const radius = pipe.girth / (2 * Math.PI);
     const arms = developPeel(dome, radius, count, seamPosition(pipe, making, setting));
-    const band = drawBand(pipe, { upper: arms, bend: 0 }, making, WORDS, setting);
+    const band = drawBand(pipe, { upper: arms, bend: 0 }, making, WORDS(), setting);
     const measure = measureDome(dome);
     const bends = LEANS.map((lean) => {
       const t = domeAngle(dome, lean);
@@ -63,38 +64,38 @@ export const orangePeel = defineLayout({
     const marks: Mark[] = [
       ...bendLines(band.paper, arms.centres, bends),
       ...centreLines(band.paper, arms.centres, 0, () => arms.high),
-      ...baseLine(band.paper, 0, 'BEND LINE', arms.centres),
+      ...baseLine(band.paper, 0, say`BEND LINE`, arms.centres),
     ];
     return [
       bandSheet(
         {
           name: 'orange peel',
-          heading: 'Orange-peel head',
+          heading: say`Orange-peel head`,
           stock: pipe,
           band,
           making,
           about: [
-            `${count} arms${given === undefined ? ', by the Navy rule: a fifth of the girth in inches' : ''}`,
+            say`${count} arms${given === undefined ? say`, by the Navy rule: a fifth of the girth in inches` : ''}`,
           ],
           aboutMore: [
-            `Dome ${writeBoth(dome.rise, setting)} high over ${writeBoth(2 * mean, setting)}, both at mid-wall`,
+            say`Dome ${writeBoth(dome.rise, setting)} high over ${writeBoth(2 * mean, setting)}, both at mid-wall`,
           ],
           lines: [CLOSES],
           figures: { curves: [{ points: edgePoints(arms, band.paper, 10 * count) }] },
-          wrap: 'Wrap it printed side out, reference edge toward the part you keep, until that edge meets itself.',
+          wrap: say`Wrap it printed side out, reference edge toward the part you keep, until that edge meets itself.`,
 
           after: [
-            'Mark the bend lines across every arm. Cut square to the surface, round the roots, then bevel the edges.',
-            'Heat and bend the arms in, a little at each bend line from the root out, until the edges meet. Weld each seam.',
+            say`Mark the bend lines across every arm. Cut square to the surface, round the roots, then bevel the edges.`,
+            say`Heat and bend the arms in, a little at each bend line from the root out, until the edges meet. Weld each seam.`,
           ],
           facts: [
-            ['Arms', countOf(count)],
+            [say`Arms`, countOf(count)],
             [
-              'Arm at the bend line, around',
+              say`Arm at the bend line, around`,
               shown(lengthOf(pipe.girth / count), taken({ kind: 'girth' }, 1 / count)),
             ],
-            ['Bend line to tip', shown(lengthOf(arms.high), { kind: 'height', end: 'high' })],
-            ['Reference edge to bend line', shown(lengthOf(-band.reference), fromReference(band))],
+            [say`Bend line to tip`, shown(lengthOf(arms.high), { kind: 'height', end: 'high' })],
+            [say`Reference edge to bend line`, shown(lengthOf(-band.reference), fromReference(band))],
           ],
           tables: [armTable(pipe, dome, count), band.table],
           pictures: [
@@ -102,7 +103,7 @@ export const orangePeel = defineLayout({
             armPicture(pipe, arms, setting),
           ],
           cautions: [
-            'A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
+            say`A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.`,
           ],
           marks,
         },
@@ -117,8 +118,8 @@ export const orangePeel = defineLayout({
 });
 
 const armTable = (pipe: Pipe, dome: Dome, count: number): Table => ({
-  title: 'One arm by tape, from the bend line up its center line',
-  header: ['Bent in by', 'up', 'width'],
+  title: say`One arm by tape, from the bend line up its center line`,
+  header: [say`Bent in by`, say`up`, say`width`],
   rows: [0, ...LEANS, 90 * DEGREE].map((lean) => {
     const t = domeAngle(dome, lean);
     return [
@@ -139,7 +140,7 @@ const armPicture = (pipe: Pipe, arms: Arms, setting: Setting): Picture => {
   const foot = -arms.high * 0.18;
   const { project } = fitView(flat, [...edge, vec3(0, foot, 0)], 30, 40);
   const line = [vec3(-width / 2, 0, 0), vec3(width / 2, 0, 0)] as const;
-  return makePicture('One arm, flat, from outside', [
+  return makePicture(say`One arm, flat, from outside`, [
     viewLine(project, edge, 'continuous', WIDE),
     viewLine(project, line, 'long-dash-double-dot'),
     viewLine(project, [line[0], vec3(-width / 2, foot, 0)], 'continuous', FINE),
@@ -157,6 +158,6 @@ const armPicture = (pipe: Pipe, arms: Arms, setting: Setting): Picture => {
       -4,
       writeShort(width, setting),
     ),
-    ...viewText({ x: 0, y: project(vec3(0, arms.high * 0.16, 0)).y }, 'KEEP', 'centre', true),
+    ...viewText({ x: 0, y: project(vec3(0, arms.high * 0.16, 0)).y }, say`KEEP`, 'centre', true),
   ]);
 };

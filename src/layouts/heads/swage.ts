@@ -21,11 +21,13 @@ import { stationNumber } from '../../stock/station.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../units/writing.ts';
 import { taperScene } from './head-scenes.ts';
+import { say } from '../../words/say.ts';
 
-const WORDS = {
-  concentric: ['TDC', '', 'BOTTOM', ''],
-  eccentric: ['TOP · TDC', 'SIDE', 'FLAT', 'SIDE'],
-} as const;
+const WORDS = () =>
+  ({
+    concentric: [say`TDC`, '', say`BOTTOM`, ''],
+    eccentric: [say`TOP · TDC`, say`SIDE`, say`FLAT`, say`SIDE`],
+  }) as const;
 
 /** A reducer made from the end of the larger pipe by cutting out darts. */
 export const swage = defineLayout({
@@ -63,41 +65,43 @@ export const swage = defineLayout({
     const count = darts ?? navyArms(pipe.girth);
     const radius = pipe.girth / (2 * Math.PI);
     const arms = developTongues(taper, radius, count, seamPosition(pipe, making, setting));
-    const band = drawBand(pipe, { upper: arms, bend: 0 }, making, WORDS[form], setting);
+    const band = drawBand(pipe, { upper: arms, bend: 0 }, making, WORDS()[form], setting);
     const marks: Mark[] = [
       ...centreLines(band.paper, arms.centres, 0, (centre) => arms.ordinate(centre * radius)),
-      ...baseLine(band.paper, 0, 'BEND LINE', arms.centres),
+      ...baseLine(band.paper, 0, say`BEND LINE`, arms.centres),
     ];
     return [
       bandSheet(
         {
           name: 'swage',
           heading:
-            form === 'concentric' ? 'Concentric reducer from the pipe' : 'Eccentric reducer from the pipe',
+            form === 'concentric'
+              ? say`Concentric reducer from the pipe`
+              : say`Eccentric reducer from the pipe`,
           stock: pipe,
           band,
           making,
           about: [
-            `${pipe.designation} to ${to.designation}, ${count} darts, taper ${writeBoth(length, setting)} long`,
+            say`${pipe.designation} to ${to.designation}, ${count} darts, taper ${writeBoth(length, setting)} long`,
           ],
           aboutMore: [
-            `Small end: outside ${writeBoth(to.od, setting)}${form === 'eccentric' ? ', bottom line straight at station 180' : ''}`,
+            say`Small end: outside ${writeBoth(to.od, setting)}${form === 'eccentric' ? say`, bottom line straight at station 180` : ''}`,
           ],
           lines: [CLOSES],
           figures: { curves: [{ points: edgePoints(arms, band.paper, 10 * count) }] },
-          wrap: `Wrap it printed side out, ${form === 'eccentric' ? 'station 180 on the line that stays straight' : 'station 0 on TDC'}, reference edge toward the part you keep, until that edge meets itself.`,
+          wrap: say`Wrap it printed side out, ${form === 'eccentric' ? say`station 180 on the line that stays straight` : say`station 0 on TDC`}, reference edge toward the part you keep, until that edge meets itself.`,
 
           after: [
-            'Mark the bend line. Cut out the darts square to the surface, round their roots, then bevel the edges.',
-            'Heat and bend the tongues in at the bend line until the darts close. Weld each seam.',
-            `Check the small end: a tape around it reads ${writeBoth(to.girth, setting)}, and it is square to the pipe.`,
+            say`Mark the bend line. Cut out the darts square to the surface, round their roots, then bevel the edges.`,
+            say`Heat and bend the tongues in at the bend line until the darts close. Weld each seam.`,
+            say`Check the small end: a tape around it reads ${writeBoth(to.girth, setting)}, and it is square to the pipe.`,
           ],
           facts: [
-            ['Small end, girth to tape', lengthOf(to.girth)],
-            ['Darts', countOf(count)],
-            ['Bend line to small end, longest', lengthOf(tongueLength(taper, 0))],
-            ['Bend line to small end, shortest', lengthOf(tongueLength(taper, Math.PI))],
-            ['Reference edge to bend line', shown(lengthOf(-band.reference), fromReference(band))],
+            [say`Small end, girth to tape`, lengthOf(to.girth)],
+            [say`Darts`, countOf(count)],
+            [say`Bend line to small end, longest`, lengthOf(tongueLength(taper, 0))],
+            [say`Bend line to small end, shortest`, lengthOf(tongueLength(taper, Math.PI))],
+            [say`Reference edge to bend line`, shown(lengthOf(-band.reference), fromReference(band))],
           ],
           tables: [
             tongueTable(pipe, taper, count, band.paper, setting),
@@ -105,7 +109,7 @@ export const swage = defineLayout({
           ],
           pictures: scenePictures(taperScene(pipe, taper, count, setting)),
           cautions: [
-            'A reducer made from the pipe carries no pressure rating: a qualified person decides where it may be used.',
+            say`A reducer made from the pipe carries no pressure rating: a qualified person decides where it may be used.`,
           ],
           marks,
         },
@@ -129,7 +133,7 @@ const readTaper = (
     'to',
     to.od,
     pipe.od,
-    'outside is not smaller than the pipe: choose a smaller one, or swap the two',
+    say`outside is not smaller than the pipe: choose a smaller one, or swap the two`,
     setting,
   );
   const [large, small] = [(pipe.od - pipe.wall) / 2, (to.od - pipe.wall) / 2];
@@ -138,8 +142,8 @@ const readTaper = (
     throw jointError(
       'to',
       'too-small',
-      `the small end, ${formatMm(to.od)} outside, is too small for tongues of ${form === 'eccentric' ? 'an eccentric' : 'a concentric'} reducer from this pipe`,
-      `give a pipe of more than ${formatMm(2 * least + pipe.wall)} outside, or reduce in two steps`,
+      say`the small end, ${formatMm(to.od)} outside, is too small for tongues of ${form === 'eccentric' ? say`an eccentric` : say`a concentric`} reducer from this pipe`,
+      say`give a pipe of more than ${formatMm(2 * least + pipe.wall)} outside, or reduce in two steps`,
     );
   return { large, small, length, shift: form === 'eccentric' ? large - small : 0 };
 };
@@ -151,8 +155,8 @@ const tongueTable = (
   { from, girth, xAt }: BandPaper,
   setting: Setting,
 ): Table => ({
-  title: 'Tongues by tape, from the bend line',
-  header: ['Center at', ...lengthColumns('up', setting), ...lengthColumns('small end', setting)],
+  title: say`Tongues by tape, from the bend line`,
+  header: [say`Center at`, ...lengthColumns(say`up`, setting), ...lengthColumns(say`small end`, setting)],
   rows: solveTongues(taper, count).map(({ centre, left, right }) => [
     stationNumber(centre),
     ...shownCells(
@@ -174,8 +178,8 @@ const tongueTable = (
 const dartTable = (pipe: Pipe, taper: Taper, count: number, setting: Setting): Table => {
   const tongues = solveTongues(taper, count);
   return {
-    title: 'Darts by tape, root on the bend line',
-    header: ['Root at', ...lengthColumns('deep', setting), ...lengthColumns('wide', setting)],
+    title: say`Darts by tape, root on the bend line`,
+    header: [say`Root at`, ...lengthColumns(say`deep`, setting), ...lengthColumns(say`wide`, setting)],
     rows: tongues.map(({ to, right }, i) => {
       const next = tongues[(i + 1) % count];
       const width = next ? to - right + (next.left - next.from) : 0;

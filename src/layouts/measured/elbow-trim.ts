@@ -5,6 +5,7 @@ import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { elbowArc, elbowTrimSheet } from '../../sheets/elbow-trim.ts';
 import { type Elbow, parseElbow } from '../../stock/elbow.ts';
 import { parsePipe, type Pipe } from '../../stock/pipe.ts';
+import { say } from '../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -15,8 +16,8 @@ const pipeOf = (elbow: Elbow, given: Pipe | undefined): Pipe => {
       throw requestError(
         'pipe',
         'other-size',
-        `${given.designation} is not the size of the ${elbow.designation}`,
-        'give the elbow’s own size, measured or with its schedule',
+        say`${given.designation} is not the size of the ${elbow.designation}`,
+        say`give the elbow’s own size, measured or with its schedule`,
       );
     return given;
   }

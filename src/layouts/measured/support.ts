@@ -28,6 +28,7 @@ import { formatAngle } from '../../units/angle.ts';
 import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
+import { say } from '../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -172,10 +173,10 @@ const check = (values: SupportValues, cradle: Cradle, setting: Setting): void =>
     'width',
     width,
     2 * cradle.end.x - 1e-9,
-    'does not reach so far around the pipe: widen the plate, or make the cradle smaller',
+    say`does not reach so far around the pipe: widen the plate, or make the cradle smaller`,
     setting,
   );
-  mustBeMore('height', height, cradle.down, 'from the pipe’s center leaves no plate under it', setting);
+  mustBeMore('height', height, cradle.down, say`from the pipe’s center leaves no plate under it`, setting);
 };
 
 const sidePicture = (values: SupportValues, cradle: Cradle): Picture => {
@@ -205,14 +206,14 @@ const sidePicture = (values: SupportValues, cradle: Cradle): Picture => {
       ),
       MEDIUM,
     ),
-    ...viewDimension(at({ x: half, y: -values.height }), at({ x: half, y: 0 }), -10, 'height'),
+    ...viewDimension(at({ x: half, y: -values.height }), at({ x: half, y: 0 }), -10, say`height`),
   ];
-  return makePicture('The plate under the pipe, seen along it', marks);
+  return makePicture(say`The plate under the pipe, seen along it`, marks);
 };
 
 const cradleTable = (shape: Cradle): Table => ({
-  title: 'Cradle by tape: out from the middle both ways, and down from its tips',
-  header: ['out', 'down'],
+  title: say`Cradle by tape: out from the middle both ways, and down from its tips`,
+  header: [say`out`, say`down`],
   rows: Array.from({ length: 9 }, (_, i) => {
     const x = (shape.end.x * i) / 8;
     const lean = Math.max(0, x - shape.shift) / shape.across;
@@ -234,22 +235,22 @@ const pinOf = (
     throw jointError(
       'hole-edge',
       'hole-in-pipe',
-      'the hole runs into the pipe',
-      'give a smaller hole-edge or a greater height',
+      say`the hole runs into the pipe`,
+      say`give a smaller hole-edge or a greater height`,
     );
   if (fromEnd <= hole / 2)
     throw jointError(
       'hole-edge',
       'hole-in-edge',
-      `a hole of ${both(hole)} breaks out of the lug’s outer end`,
-      `give a hole-edge over ${both(hole / 2)}`,
+      say`a hole of ${both(hole)} breaks out of the lug’s outer end`,
+      say`give a hole-edge over ${both(hole / 2)}`,
     );
   if (hole >= width)
     throw jointError(
       'hole',
       'hole-in-sides',
-      `a hole of ${both(hole)} is as wide as the lug`,
-      `give a hole under ${both(width)}`,
+      say`a hole of ${both(hole)} is as wide as the lug`,
+      say`give a hole under ${both(width)}`,
     );
   return { x: 0, y: fromEnd - height };
 };
@@ -274,16 +275,17 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
       3.5,
     ),
   ];
-  const edge = kind === 'lug' ? 'outer end' : 'foot';
+  const edge = kind === 'lug' ? say`outer end` : say`foot`;
   return plateSheet({
     name: 'support',
-    heading: kind === 'lug' ? 'Lug on a pipe' : kind === 'shoe' ? 'Shoe, cradle plate' : 'Saddle plate',
+    heading:
+      kind === 'lug' ? say`Lug on a pipe` : kind === 'shoe' ? say`Shoe, cradle plate` : say`Saddle plate`,
     subject: [
-      `${pipe.designation}, plate ${both(thickness)} thick, ${formatAngle(cradle)} around the pipe`,
+      say`${pipe.designation}, plate ${both(thickness)} thick, ${formatAngle(cradle)} around the pipe`,
       angle === Math.PI / 2
-        ? 'Stands square across the pipe'
-        : `Stands at ${formatAngle(angle)} to the pipe’s axis on the plan: cut clear through its whole thickness, square to the plate`,
-      `From the pipe’s center to the ${edge} ${both(height)}${gap > 0 ? `, gap ${both(gap)} around the pipe` : ''}`,
+        ? say`Stands square across the pipe`
+        : say`Stands at ${formatAngle(angle)} to the pipe’s axis on the plan: cut clear through its whole thickness, square to the plate`,
+      say`From the pipe’s center to the ${edge} ${both(height)}${gap > 0 ? say`, gap ${both(gap)} around the pipe` : ''}`,
     ],
     marks,
     fit: fitFlat({
@@ -292,28 +294,28 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
       points: [{ x: 0, y: 0 }, ...(pin ? [pin] : [])],
     }),
     steps: [
-      CHECK_PRINT,
-      `Lay the ${edge} on a straight edge of the plate, tape the sheet down.`,
-      'Prick the corners and along the cradle. Lift the sheet, punch, strike the outline.',
-      'Cut, grind the cradle to the pipe, try it on the pipe before you weld.',
+      CHECK_PRINT(),
+      say`Lay the ${edge} on a straight edge of the plate, tape the sheet down.`,
+      say`Prick the corners and along the cradle. Lift the sheet, punch, strike the outline.`,
+      say`Cut, grind the cradle to the pipe, try it on the pipe before you weld.`,
     ],
     facts: [
-      ['From the pipe’s center to the far edge', lengthOf(height)],
-      ['Under the pipe', lengthOf(height - shape.down)],
-      ['Sides, far edge to top', lengthOf(height + shape.end.y)],
-      ['Cradle, tip to tip', lengthOf(2 * shape.end.x)],
-      ['Cradle, deep', lengthOf(shape.down + shape.end.y)],
+      [say`From the pipe’s center to the far edge`, lengthOf(height)],
+      [say`Under the pipe`, lengthOf(height - shape.down)],
+      [say`Sides, far edge to top`, lengthOf(height + shape.end.y)],
+      [say`Cradle, tip to tip`, lengthOf(2 * shape.end.x)],
+      [say`Cradle, deep`, lengthOf(shape.down + shape.end.y)],
       ...(angle === Math.PI / 2
-        ? ([['Cradle radius', lengthOf(shape.down)]] as const)
+        ? ([[say`Cradle radius`, lengthOf(shape.down)]] as const)
         : ([
-            ['Ellipse, half across', lengthOf(shape.across)],
-            ['Flat in the middle', lengthOf(2 * shape.shift)],
+            [say`Ellipse, half across`, lengthOf(shape.across)],
+            [say`Flat in the middle`, lengthOf(2 * shape.shift)],
           ] as const)),
     ],
     tables: [cradleTable(shape)],
     pictures: [sidePicture(values, shape)],
     cautions: [
-      'What a support or lug carries, its plate, its welds and where it may sit on the pipe are decided by a qualified person.',
+      say`What a support or lug carries, its plate, its welds and where it may sit on the pipe are decided by a qualified person.`,
     ],
   });
 };
@@ -327,10 +329,10 @@ const baseSheet = (values: SupportValues, setting: Setting): Sheet => {
   const [x, y] = [reach * Math.sin(angle), reach * Math.cos(angle)];
   return plateSheet({
     name: 'support base',
-    heading: 'Shoe, base plate',
+    heading: say`Shoe, base plate`,
     subject: [
-      `${writeBoth(width, setting)} across, ${writeBoth(length, setting)} along the pipe, ${writeBoth(thickness, setting)} thick`,
-      'Long-dash double-dot: where the cradle plate stands',
+      say`${writeBoth(width, setting)} across, ${writeBoth(length, setting)} along the pipe, ${writeBoth(thickness, setting)} thick`,
+      say`Long-dash double-dot: where the cradle plate stands`,
     ],
     marks: [
       drawOutline(boxPath({ minX: -half.x, maxX: half.x, minY: -half.y, maxY: half.y })),
@@ -346,13 +348,13 @@ const baseSheet = (values: SupportValues, setting: Setting): Sheet => {
       ]),
     ),
     steps: [
-      CHECK_PRINT,
-      'Mark the outline and both lines. The center line lies along the pipe.',
-      'Stand the cradle plate on its line, tack it, check it square before you weld.',
+      CHECK_PRINT(),
+      say`Mark the outline and both lines. The center line lies along the pipe.`,
+      say`Stand the cradle plate on its line, tack it, check it square before you weld.`,
     ],
     facts: [
-      ['Across', lengthOf(width)],
-      ['Along the pipe', lengthOf(length)],
+      [say`Across`, lengthOf(width)],
+      [say`Along the pipe`, lengthOf(length)],
     ],
   });
 };

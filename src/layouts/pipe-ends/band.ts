@@ -12,9 +12,10 @@ import { stockAcross, type Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
+import { say } from '../../words/say.ts';
 
 const TURN = 2 * Math.PI;
-const WORDS = ['TDC', '', 'BOTTOM', ''] as const;
+const WORDS = () => [say`TDC`, '', say`BOTTOM`, ''] as const;
 
 /** Degree stations around a pipe: both long edges square, any degree marked with its own label. */
 export const band = defineLayout({
@@ -60,7 +61,7 @@ export const band = defineLayout({
       reference: 0,
       top: height,
       sides: paper.sides,
-      stations: stationLines(paper, lines, setting, (quarter) => WORDS[quarter] ?? ''),
+      stations: stationLines(paper, lines, setting, (quarter) => WORDS()[quarter] ?? ''),
       labels: placed.map((own) => ({ x: paper.xAt(own.angle), text: name(own) })),
     });
     const isPipe = stock.kind === 'pipe';
@@ -68,16 +69,16 @@ export const band = defineLayout({
       bandSheet(
         {
           name: 'band',
-          heading: isPipe ? 'Degree band' : 'Face band',
+          heading: isPipe ? say`Degree band` : say`Face band`,
           stock,
           band: { paper, marks, bounds },
           making,
           about: [],
           cut: isPipe
-            ? `Stations every ${formatAngle(TURN / count)}, rising counter-clockwise seen facing the end`
-            : 'Faces in order, counter-clockwise seen facing the end',
+            ? say`Stations every ${formatAngle(TURN / count)}, rising counter-clockwise seen facing the end`
+            : say`Faces in order, counter-clockwise seen facing the end`,
           lines: [],
-          wrap: `Wrap it printed side out, ${isPipe ? 'TDC on the pipe’s top line' : 'each fold line along its corner'}, until each long edge meets itself: then it is square. Tape the tab under the other end.`,
+          wrap: say`Wrap it printed side out, ${isPipe ? say`TDC on the pipe’s top line` : say`each fold line along its corner`}, until each long edge meets itself: then it is square. Tape the tab under the other end.`,
           line: 'stations',
           after: [],
           facts: isPipe ? degreeFacts(stock, paper.steel, setting) : [],
@@ -85,8 +86,8 @@ export const band = defineLayout({
             ...(placed.length > 0
               ? [
                   {
-                    title: 'Marks: around the pipe from TDC',
-                    header: ['Mark', 'Station', 'around'],
+                    title: say`Marks: around the pipe from TDC`,
+                    header: [say`Mark`, say`Station`, say`around`],
                     rows: placed.map(({ angle, label }) => [
                       label,
                       stationNumber(angle),
@@ -97,9 +98,9 @@ export const band = defineLayout({
               : []),
             {
               title: isPipe
-                ? 'By tape: around from TDC'
-                : 'By tape: around from the middle of the first face',
-              header: ['Station', 'around'],
+                ? say`By tape: around from TDC`
+                : say`By tape: around from the middle of the first face`,
+              header: [say`Station`, say`around`],
               rows: lines
                 .slice(0, -1)
                 .filter(({ label }) => label !== '')
@@ -111,9 +112,9 @@ export const band = defineLayout({
           ],
           pictures: [
             endPicture(
-              'Facing the end of the pipe',
+              say`Facing the end of the pipe`,
               stock,
-              ['TDC', '', 'bottom', ''],
+              [say`TDC`, '', say`bottom`, ''],
               placed.map((own) => ({ angle: own.angle, text: name(own) })),
             ),
           ],
@@ -134,10 +135,10 @@ const writeFine = (length: number, setting: Setting): string =>
 
 /** What a tape reads for a degree and for a quarter, and how far in the top line stands. */
 const degreeFacts = (stock: Stock, steel: number, setting: Setting): readonly Fact[] => [
-  ['One degree', writeFine(steel / 360, setting)],
-  ['One quarter', shown(lengthOf(steel / 4), taken({ kind: 'girth' }, 1 / 4))],
+  [say`One degree`, writeFine(steel / 360, setting)],
+  [say`One quarter`, shown(lengthOf(steel / 4), taken({ kind: 'girth' }, 1 / 4))],
   [
-    'TDC in from the side',
+    say`TDC in from the side`,
     shown(
       lengthOf(stockAcross(stock)[1]),
       stock.round === undefined ? undefined : taken({ kind: 'girth' }, 0.5 / Math.PI),

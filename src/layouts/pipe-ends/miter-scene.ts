@@ -5,6 +5,7 @@ import { SCENE_POSE, type Pose } from '../../scene/shape.ts';
 import { cutAgainst, stockShape } from '../../scene/stock-shape.ts';
 import { stockReach, type Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
+import { say } from '../../words/say.ts';
 
 /** A mitered end to be looked at; station 0 is the heel. */
 export interface SeenMiter {
@@ -29,12 +30,12 @@ export const miterScene = ({ stock, cut, end: cutEnd }: SeenMiter): Scene => {
   const corner = vec3(0, 0, 0);
   return {
     parts: [
-      { id: 'end', name: 'this piece', role: 'work', shape: stockShape(stock, SCENE_POSE, tail, end) },
-      { id: 'other', name: 'the other piece', role: 'mate', shape: stockShape(stock, other, tail, end) },
+      { id: 'end', name: say`this piece`, role: 'work', shape: stockShape(stock, SCENE_POSE, tail, end) },
+      { id: 'other', name: say`the other piece`, role: 'mate', shape: stockShape(stock, other, tail, end) },
     ],
     views: [
       {
-        title: 'The turn, seen from station 90',
+        title: say`The turn, seen from station 90`,
         sight: { right: vec3(-1, 0, 0), up: vec3(0, 0, 1) },
         width: 46,
         height: 50,
@@ -48,13 +49,13 @@ export const miterScene = ({ stock, cut, end: cutEnd }: SeenMiter): Scene => {
             to: turned(0, -1),
             text: formatAngle(2 * cut),
           },
-          { kind: 'label', at: vec3(0, 0, 0.8 * tail), text: 'KEEP', bold: true, on: true },
+          { kind: 'label', at: vec3(0, 0, 0.8 * tail), text: say`KEEP`, bold: true, on: true },
           {
             kind: 'label',
             at: vec3(r, 0, lean + 0.25 * (tail - lean)),
             along: vec3(r, 0, tail),
             toward: vec3(1, 0, 0),
-            text: '0° heel',
+            text: say`0° heel`,
             bold: true,
           },
           {
@@ -62,7 +63,7 @@ export const miterScene = ({ stock, cut, end: cutEnd }: SeenMiter): Scene => {
             at: vec3(-r, 0, -lean + 0.4 * (tail + lean)),
             along: vec3(-r, 0, tail),
             toward: vec3(-1, 0, 0),
-            text: '180° throat',
+            text: say`180° throat`,
           },
         ],
       },

@@ -20,9 +20,10 @@ import { grooveField, weldData } from '../../sheets/weld-data.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
 import { miterScene } from './miter-scene.ts';
+import { say } from '../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
-const WORDS = ['HEEL · TDC', 'SIDE', 'THROAT', 'SIDE'] as const;
+const WORDS = () => [say`HEEL · TDC`, say`SIDE`, say`THROAT`, say`SIDE`] as const;
 
 /** A pipe end cut in one plane, `cut` from square: two of them make a turn of twice the cut. */
 export const miter = defineLayout({
@@ -57,12 +58,12 @@ export const miter = defineLayout({
     const making = pickBand(rest);
     const plane = planeOf(cut, lean);
     const end = endOf({ cut, lean, contact, gap });
-    const band = drawCutBand(stock, end, making, WORDS, setting);
+    const band = drawCutBand(stock, end, making, WORDS(), setting);
     const { high, low } = band.development;
     const shaped = stock.kind !== 'pipe';
     const saw = sawSettings(stock, { x: Math.tan(cut), y: Math.tan(lean) });
     const about = [
-      `Cut ${formatAngle(cut)} from square${lean === 0 ? `; two such ends turn ${formatAngle(2 * cut)}` : `, and ${formatAngle(Math.abs(lean))} toward station ${lean > 0 ? 90 : 270}`}`,
+      say`Cut ${formatAngle(cut)} from square${lean === 0 ? say`; two such ends turn ${formatAngle(2 * cut)}` : say`, and ${formatAngle(Math.abs(lean))} toward station ${lean > 0 ? 90 : 270}`}`,
     ];
     const weld = shaped
       ? undefined
@@ -81,7 +82,7 @@ export const miter = defineLayout({
       bandSheet(
         {
           name: 'miter',
-          heading: 'Miter cut',
+          heading: say`Miter cut`,
           stock,
           band,
           making,
@@ -90,28 +91,28 @@ export const miter = defineLayout({
           cut: describeHalfGap(gap, setting),
           lines: [{ which: 'upper', contact, gap: end.gap, solids: [plane] }],
           wrap: shaped
-            ? 'Wrap it printed side out, folds on the corners, middle lines on the middles of the faces, reference edge toward the part you keep.'
-            : 'Wrap it printed side out, heel line on TDC, reference edge toward the part you keep, until that edge meets itself.',
+            ? say`Wrap it printed side out, folds on the corners, middle lines on the middles of the faces, reference edge toward the part you keep.`
+            : say`Wrap it printed side out, heel line on TDC, reference edge toward the part you keep, until that edge meets itself.`,
           after: [
             shaped
-              ? 'Cut on the line, or on a saw set by the table, then bevel. Its mate is cut with this sheet too, and turned end for end.'
-              : 'Cut on the line, then bevel. Rotate one piece 180° to its mate: heel to heel, throat to throat.',
+              ? say`Cut on the line, or on a saw set by the table, then bevel. Its mate is cut with this sheet too, and turned end for end.`
+              : say`Cut on the line, then bevel. Rotate one piece 180° to its mate: heel to heel, throat to throat.`,
           ],
           facts: [
             ...cutFacts({ shaped, height: high - low, cut, lean, contact }),
-            ['Reference edge to center', shown(lengthOf(-band.reference), fromReference(band))],
+            [say`Reference edge to center`, shown(lengthOf(-band.reference), fromReference(band))],
             ...(weld?.facts ?? []),
             ...saw.facts,
           ],
           tables: [band.table, ...saw.tables, ...(weld?.tables ?? [])],
           pictures: [
             ...(lean === 0 ? scenePictures(miterScene({ stock, cut, end })) : []),
-            endPicture('Facing the cut end', stock, ['heel, TDC', 'side', 'throat', 'side']),
+            endPicture(say`Facing the cut end`, stock, [say`heel, TDC`, say`side`, say`throat`, say`side`]),
           ],
           cautions: [
             ...(!shaped && cut > 22.5 * DEGREE + 1e-9
               ? [
-                  'A miter over 22.5° is outside the simple pressure rules of the piping codes: have it designed by a qualified person.',
+                  say`A miter over 22.5° is outside the simple pressure rules of the piping codes: have it designed by a qualified person.`,
                 ]
               : []),
             ...(weld?.cautions ?? []),
@@ -164,15 +165,15 @@ const cutFacts = ({
   readonly contact: Contact;
 }): readonly Fact[] => [
   ...(shaped
-    ? ([['Long point to short point', shown(lengthOf(height), rise('upper'))]] as const)
+    ? ([[say`Long point to short point`, shown(lengthOf(height), rise('upper'))]] as const)
     : ([
-        ['Cutback, heel to throat', shown(lengthOf(height), rise('upper'))],
-        ['Each side of the center', shown(lengthOf(height / 2), taken(rise('upper'), 0.5))],
+        [say`Cutback, heel to throat`, shown(lengthOf(height), rise('upper'))],
+        [say`Each side of the center`, shown(lengthOf(height / 2), taken(rise('upper'), 0.5))],
       ] as const)),
   ...(lean === 0
     ? ([
         [
-          'Turn',
+          say`Turn`,
           // Lines through the wall do not lie in the plane of the cut.
           shown(angleOf(2 * cut), contact === 'od' ? taken({ kind: 'tilt', line: 'upper' }, 2) : undefined),
         ],

@@ -16,6 +16,7 @@ import { angleOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth } from '../../units/writing.ts';
 import { bendFacts, NOTCH_CAUTIONS, notchSteps } from './notch.ts';
+import { say, translateName, translate } from '../../words/say.ts';
 
 /** A leg shorter than this leaves nothing between two notches, mm. */
 const SHORTEST = 1;
@@ -59,8 +60,8 @@ export const fold = defineLayout({
       throw requestError(
         'turns',
         'wrong-count',
-        `${legs.length} legs do not go with ${turns.length} turns`,
-        `give ${legs.length - 1} turns, or ${legs.length} where the ends meet in a corner`,
+        say`${legs.length} legs do not go with ${turns.length} turns`,
+        say`give ${legs.length - 1} turns, or ${legs.length} where the ends meet in a corner`,
       );
     const hinge = chooseHinge(stock, asked.hinge);
     const solved = solveFold({ legs, turns, taken, thickness: hinge.thickness, bendRadius, k });
@@ -74,18 +75,18 @@ export const fold = defineLayout({
       const band = { stock, notch, turn, hinge: hinge.face, gap, relief };
       const { marks, lines, figures } = drawNotch(
         band,
-        ['KEEP · TO THE FINISH', 'KEEP · TO THE START'],
+        [say`KEEP · TO THE FINISH`, say`KEEP · TO THE START`],
         setting,
       );
       const both = (length: number): string => writeBoth(length, setting);
       return plateSheet({
         name: `fold ${which[0] ?? 1}`,
-        heading: `${which.length > 1 ? 'Folds' : 'Fold'} ${which.join(', ')}`,
+        heading: `${which.length > 1 ? say`Folds` : say`Fold`} ${which.join(', ')}`,
         laidOn: 'pipe',
         subject: [
-          `${folds.length} ${folds.length === 1 ? 'fold' : 'folds'} in one length of ${both(solved.length)}; this sheet turns ${formatAngle(turn)}${which.length > 1 ? `, use it ${which.length} times` : ''}`,
+          say`${folds.length} ${folds.length === 1 ? say`fold` : say`folds`} in one length of ${both(solved.length)}; this sheet turns ${formatAngle(turn)}${which.length > 1 ? say`, use it ${which.length} times` : ''}`,
           describeStock(stock, setting),
-          `Hinge: ${hinge.face}, ${both(hinge.thickness)} thick; ${bendRadius > 0 ? `bend radius ${both(bendRadius)} inside` : 'sharp folds on the inside face'}; legs taken ${taken}`,
+          say`Hinge: ${translateName(hinge.face)}, ${both(hinge.thickness)} thick; ${bendRadius > 0 ? say`bend radius ${both(bendRadius)} inside` : say`sharp folds on the inside face`}; legs taken ${translate(taken)}`,
           `${describeSource(stock)}.`,
         ],
         marks,
@@ -94,28 +95,28 @@ export const fold = defineLayout({
             0,
             2,
           ),
-          `Cut the stock ${both(solved.length)} long. Mark every fold from the same end by the table: running lengths, so that errors do not add up.`,
+          say`Cut the stock ${both(solved.length)} long. Mark every fold from the same end by the table: running lengths, so that errors do not add up.`,
           ...notchSteps(hinge.face, relief > 0 && !flat ? both(relief) : undefined, formatAngle(turn)).slice(
             2,
           ),
           ...(solved.closing === undefined
             ? []
             : [
-                `Cut both ends ${formatAngle(solved.closing / 2)} from square, long points on the outside of the hinge. They meet in the last corner.`,
+                say`Cut both ends ${formatAngle(solved.closing / 2)} from square, long points on the outside of the hinge. They meet in the last corner.`,
               ]),
         ],
         facts: [
-          ['Length to cut', lengthOf(solved.length)],
+          [say`Length to cut`, lengthOf(solved.length)],
           ...closingFacts(solved),
-          ['Circumference (tape check)', lengthOf(stock.girth)],
-          ['Turn', angleOf(turn)],
-          ...(flat ? [] : ([['Width of the notch at the far edge', lengthOf(notch.farWidth)]] as const)),
+          [say`Circumference (tape check)`, lengthOf(stock.girth)],
+          [say`Turn`, angleOf(turn)],
+          ...(flat ? [] : ([[say`Width of the notch at the far edge`, lengthOf(notch.farWidth)]] as const)),
           ...bendFacts(notch.allowance, k),
           ...forgedFact(stock, solved, hinge.thickness),
         ],
         tables: [placesTable(solved, folds), legsTable(solved)],
         pictures: [foldPicture(solved)],
-        cautions: NOTCH_CAUTIONS,
+        cautions: NOTCH_CAUTIONS(),
         fit: {
           lay: { kind: 'section', section: stock.section, lift: setting.paperThickness / 2 },
           wall: stock.wall,
@@ -135,27 +136,27 @@ const checkFold = (solved: Fold, closes: boolean, setting: Setting): void => {
     throw jointError(
       'legs',
       'leg-too-short',
-      `leg ${short >= 0 ? short + 1 : solved.outside.length} is used up by its corners`,
-      'give a longer leg, or a smaller bend radius',
+      say`leg ${short >= 0 ? short + 1 : solved.outside.length} is used up by its corners`,
+      say`give a longer leg, or a smaller bend radius`,
     );
   if (closes && (solved.miss > 0.5 || Math.abs(solved.left) > 1e-4))
     throw jointError(
       'legs',
       'does-not-close',
       Math.abs(solved.left) > 1e-4
-        ? `the turns add up to ${formatAngle(2 * Math.PI - solved.left)}, not 360°`
-        : `the last end misses the first by ${both(solved.miss)}`,
-      'change the legs or the turns so that the frame closes, or leave the last turn out for an open one',
+        ? say`the turns add up to ${formatAngle(2 * Math.PI - solved.left)}, not 360°`
+        : say`the last end misses the first by ${both(solved.miss)}`,
+      say`change the legs or the turns so that the frame closes, or leave the last turn out for an open one`,
     );
 };
 
 /** How the frame closes, or where its open end comes to lie. */
 const closingFacts = (solved: Fold): readonly Fact[] =>
   solved.closing === undefined
-    ? [['Open: end to end', lengthOf(solved.miss)]]
+    ? [[say`Open: end to end`, lengthOf(solved.miss)]]
     : [
-        ['Closing corner', angleOf(solved.closing)],
-        ['Closing check, ends apart', lengthOf(solved.miss)],
+        [say`Closing corner`, angleOf(solved.closing)],
+        [say`Closing check, ends apart`, lengthOf(solved.miss)],
       ];
 
 /**
@@ -166,17 +167,17 @@ const forgedFact = (stock: Stock, { outside, places }: Fold, thickness: number):
   stock.kind === 'flat'
     ? [
         [
-          'Forged hot with full corners instead',
+          say`Forged hot with full corners instead`,
           lengthOf(outside.reduce((sum, leg) => sum + leg, 0) + (places.length * thickness) / 4),
         ],
       ]
     : [];
 
 const placesTable = ({ places, length }: Fold, folds: readonly number[]): Table => ({
-  title: 'Middle of every fold, running from the start',
-  header: ['Fold', 'turn', 'from start', 'on from the last'],
+  title: say`Middle of every fold, running from the start`,
+  header: [say`Fold`, say`turn`, say`from start`, say`on from the last`],
   rows: [...places, length].map((place, i) => [
-    i < places.length ? `${i + 1}` : 'end',
+    i < places.length ? `${i + 1}` : say`end`,
     i < places.length ? formatAngle(folds[i] ?? 0) : '',
     lengthOf(place),
     lengthOf(place - (places[i - 1] ?? 0)),
@@ -184,8 +185,8 @@ const placesTable = ({ places, length }: Fold, folds: readonly number[]): Table 
 });
 
 const legsTable = ({ outside, inside }: Fold): Table => ({
-  title: 'Legs when folded',
-  header: ['Leg', 'outside', 'inside'],
+  title: say`Legs when folded`,
+  header: [say`Leg`, say`outside`, say`inside`],
   rows: outside.map((leg, i) => [`${i + 1}`, lengthOf(leg), lengthOf(inside[i] ?? 0)]),
 });
 
@@ -199,9 +200,9 @@ const foldPicture = ({ corners }: Fold): Picture => {
     stroke('dimension', polylinePath(points), QUARTER),
     ...points.slice(0, -1).flatMap((p, i) => {
       const q = points[i + 1] ?? p;
-      return viewText(vec2((p.x + q.x) / 2, (p.y + q.y) / 2), `leg ${i + 1}`);
+      return viewText(vec2((p.x + q.x) / 2, (p.y + q.y) / 2), say`leg ${i + 1}`);
     }),
-    ...viewText(vec2(0, -4), 'start', 'centre', true),
+    ...viewText(vec2(0, -4), say`start`, 'centre', true),
   ];
-  return makePicture('Folded, outside corners', marks);
+  return makePicture(say`Folded, outside corners`, marks);
 };

@@ -10,6 +10,7 @@ import { notchPicture } from '../../sheets/notch-picture.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth } from '../../units/writing.ts';
+import { say, translateName } from '../../words/say.ts';
 
 /** A notch that leaves one wall as a hinge and folds to a turn. Origin: position 0 of the stock, middle of the bend. */
 export const notch = defineLayout({
@@ -44,33 +45,33 @@ export const notch = defineLayout({
       throw jointError(
         'stock',
         'nothing-to-notch',
-        `${stock.designation} has nothing beside its ${hinge.face} to notch`,
-        'bend it as it is; fold gives the places of its bends',
+        say`${stock.designation} has nothing beside its ${translateName(hinge.face)} to notch`,
+        say`bend it as it is; fold gives the places of its bends`,
       );
     const band = { stock, notch: solved, turn, hinge: hinge.face, gap, relief };
-    const { marks, lines, figures } = drawNotch(band, ['KEEP · END 1', 'KEEP · END 2'], setting);
+    const { marks, lines, figures } = drawNotch(band, [say`KEEP · END 1`, say`KEEP · END 2`], setting);
     return [
       plateSheet({
         name: 'notch',
-        heading: 'Notch to fold',
+        heading: say`Notch to fold`,
         laidOn: 'pipe',
         subject: [
-          `Turn ${formatAngle(turn)}: notch of ${formatAngle(turn)}, ${both(solved.farWidth)} wide at the far edge`,
+          say`Turn ${formatAngle(turn)}: notch of ${formatAngle(turn)}, ${both(solved.farWidth)} wide at the far edge`,
           describeStock(stock, setting),
-          `Hinge: ${hinge.face}, ${both(hinge.thickness)} thick; ${gap > 0 ? `root gap ${both(gap)}` : 'no root gap'}; ${bendRadius > 0 ? `bend radius ${both(bendRadius)} inside` : 'sharp fold on the inside face'}`,
+          say`Hinge: ${translateName(hinge.face)}, ${both(hinge.thickness)} thick; ${gap > 0 ? say`root gap ${both(gap)}` : say`no root gap`}; ${bendRadius > 0 ? say`bend radius ${both(bendRadius)} inside` : say`sharp fold on the inside face`}`,
           `${describeSource(stock)}.`,
         ],
         marks,
         steps: notchSteps(hinge.face, relief > 0 ? both(relief) : undefined, formatAngle(turn)),
         facts: [
-          ['Circumference (tape check)', lengthOf(stock.girth)],
-          ['Included angle', angleOf(turn)],
-          ['Width at the far edge', lengthOf(solved.farWidth)],
-          ['Height of the notch over the hinge', lengthOf(solved.farHeight)],
+          [say`Circumference (tape check)`, lengthOf(stock.girth)],
+          [say`Included angle`, angleOf(turn)],
+          [say`Width at the far edge`, lengthOf(solved.farWidth)],
+          [say`Height of the notch over the hinge`, lengthOf(solved.farHeight)],
           ...bendFacts(solved.allowance, asked.k),
         ],
         pictures: [notchPicture(stock, hinge, turn, both(solved.farWidth))],
-        cautions: NOTCH_CAUTIONS,
+        cautions: NOTCH_CAUTIONS(),
         fit: {
           lay: { kind: 'section', section: stock.section, lift: setting.paperThickness / 2 },
           wall: stock.wall,
@@ -87,22 +88,22 @@ export const bendFacts = (allowance: number, k: number): readonly Fact[] =>
   allowance === 0
     ? []
     : [
-        ['Bend allowance', lengthOf(allowance)],
-        ['K, from the inside', `${k} of the thickness`],
+        [say`Bend allowance`, lengthOf(allowance)],
+        [say`K, from the inside`, say`${k} of the thickness`],
       ];
 
 export const notchSteps = (hinge: string, relief: string | undefined, turn: string): readonly string[] => [
-  CHECK_PRINT,
-  `Check the stock against the sizes above. The notch leaves ${hinge} whole.`,
-  'Lay the paper around the stock printed side out, folds on the corners, middle lines on the middles of the faces.',
-  'Punch the corners and ends of the notch and mark along it. Mark the bend line on the hinge too.',
+  CHECK_PRINT(),
+  say`Check the stock against the sizes above. The notch leaves ${translateName(hinge)} whole.`,
+  say`Lay the paper around the stock printed side out, folds on the corners, middle lines on the middles of the faces.`,
+  say`Punch the corners and ends of the notch and mark along it. Mark the bend line on the hinge too.`,
   relief === undefined
-    ? 'Cut on the line, the kerf in the scrap. Stop where the hinge begins: do not nick it.'
-    : `Drill the ${relief} holes first, then cut to them on the line, the kerf in the scrap.`,
-  `Try it on a scrap. Fold to ${turn}, check with a protractor, tack the far edge, check again, then weld.`,
+    ? say`Cut on the line, the kerf in the scrap. Stop where the hinge begins: do not nick it.`
+    : say`Drill the ${relief} holes first, then cut to them on the line, the kerf in the scrap.`,
+  say`Try it on a scrap. Fold to ${turn}, check with a protractor, tack the far edge, check again, then weld.`,
 ];
 
-export const NOTCH_CAUTIONS: readonly string[] = [
-  'A folded hinge is stretched and may crack: a nick, a hard corner or cold work makes it worse. Strength is for a qualified person.',
-  'Corners of tube differ from mill to mill: measure the girth.',
+export const NOTCH_CAUTIONS = (): readonly string[] => [
+  say`A folded hinge is stretched and may crack: a nick, a hard corner or cold work makes it worse. Strength is for a qualified person.`,
+  say`Corners of tube differ from mill to mill: measure the girth.`,
 ];

@@ -21,22 +21,23 @@ import {
   setLanguage,
   setLight,
 } from './state.ts';
+import { say } from '../../words/say.ts';
 
-const words = {
+const words = () => ({
   name: 'Soapstone',
-  skip: 'To the content',
-  nav: 'Sections',
-  templates: 'Templates',
-  pieces: (count: number): string => (count === 0 ? 'Pieces' : `Pieces (${count})`),
-  printers: 'Printers',
-  lights: { auto: 'Light: auto', bright: 'Light: day', dark: 'Light: night' },
+  skip: say`To the content`,
+  nav: say`Sections`,
+  templates: say`Templates`,
+  pieces: (count: number): string => (count === 0 ? say`Pieces` : say`Pieces (${count})`),
+  printers: say`Printers`,
+  lights: { auto: say`Light: auto`, bright: say`Light: day`, dark: say`Light: night` },
   fault: (version: string, message: string): string =>
-    `Soapstone ${version} failed. The mistake is ours, not yours: ${message}`,
-  keepsNothing: 'This browser saves nothing for this page. Save a job file before you close it.',
-  close: 'Close',
+    say`Soapstone ${version} failed. The mistake is ours, not yours: ${message}`,
+  keepsNothing: say`This browser saves nothing for this page. Save a job file before you close it.`,
+  close: say`Close`,
   foot: (version: string): string =>
-    `Soapstone ${version}. Works without a network; nothing is sent anywhere. Check every print with a steel rule before you cut. Local codes and licensed practice come first.`,
-};
+    say`Soapstone ${version}. Works without a network; nothing is sent anywhere. Check every print with a steel rule before you cut. Local codes and licensed practice come first.`,
+});
 
 /** The language that the page can be turned to, by its own name. */
 const otherLanguage = (): { readonly id: Language; readonly name: string } =>
@@ -58,14 +59,14 @@ const Head = (): JSX.Element => {
           <path class="line" d="M3 22C9 22 10 9 16 9s7 13 13 13" />
           <path class="edge" d="M3 28h26" />
         </svg>
-        <span>{words.name}</span>
+        <span>{words().name}</span>
       </a>
-      <nav aria-label={words.nav}>
-        {link('#', words.templates, screen === 'choose' || screen === 'work')}
-        {link('#/pieces', words.pieces(pieces.value.length), screen === 'pieces')}
-        {link('#/printers', words.printers, screen === 'printers')}
+      <nav aria-label={words().nav}>
+        {link('#', words().templates, screen === 'choose' || screen === 'work')}
+        {link('#/pieces', words().pieces(pieces.value.length), screen === 'pieces')}
+        {link('#/printers', words().printers, screen === 'printers')}
         <button type="button" onClick={() => setLight(nextLight[light.value])}>
-          {words.lights[light.value]}
+          {words().lights[light.value]}
         </button>
       </nav>
       <button
@@ -86,7 +87,7 @@ const Told = (): JSX.Element | null => {
   if (fault.value === undefined && opened.value.length === 0) return null;
   return (
     <div class="telling wide-telling" role="alert">
-      {fault.value !== undefined && <p>{words.fault(version, fault.value)}</p>}
+      {fault.value !== undefined && <p>{words().fault(version, fault.value)}</p>}
       <Telling issues={opened.value} />
       <button
         type="button"
@@ -95,7 +96,7 @@ const Told = (): JSX.Element | null => {
           opened.value = [];
         }}
       >
-        {words.close}
+        {words().close}
       </button>
     </div>
   );
@@ -141,12 +142,12 @@ export const Page = (): JSX.Element => {
     <div class="frame">
       <Head />
       <Told />
-      {!keeps.value && <p class="note">{words.keepsNothing}</p>}
+      {!keeps.value && <p class="note">{words().keepsNothing}</p>}
       <Screen />
       <p class={`notice${notice.value === '' ? ' empty' : ''}`} role="status">
         {notice.value}
       </p>
-      <footer class="foot">{words.foot(catalogue.value?.version ?? '')}</footer>
+      <footer class="foot">{words().foot(catalogue.value?.version ?? '')}</footer>
     </div>
   );
 };

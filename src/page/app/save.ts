@@ -1,7 +1,8 @@
 import type { FileView, Outcome } from '../core/views.ts';
 import { issues, notice, tellFault } from './state.ts';
+import { say } from '../../words/say.ts';
 
-const words = { saved: (name: string): string => `Saved ${name}` };
+const words = { saved: (name: string): string => say`Saved ${name}` };
 
 /** Hands a finished file to the browser, which puts it where downloads go. */
 export const saveFile = ({ name, type, bytes }: FileView): void => {

@@ -7,6 +7,7 @@ import { type Format, isFormat, writers } from '../../render/formats.ts';
 import { renderPdf } from '../../render/pdf.ts';
 import type { Request } from '../../request.ts';
 import type { FileView } from './views.ts';
+import { say } from '../../words/say.ts';
 
 const types = new Map([
   ['pdf', 'application/pdf'],
@@ -48,7 +49,7 @@ export const writeCalibrationSheet = async (printer: string, paper: string): Pro
   const book = makeCalibrationSheet(
     readPrinterName(printer),
     parsePaper(paper),
-    'in the page, under Printers: the readings of A and B, and of C and D',
+    say`in the page, under Printers: the readings of A and B, and of C and D`,
   );
   return makeFile(`calibration-${parsePaper(paper).name}.pdf`, await renderPdf(book));
 };

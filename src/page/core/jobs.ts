@@ -17,6 +17,7 @@ import { renderPdf } from '../../render/pdf.ts';
 import type { Request, Spec } from '../../request.ts';
 import { makeFile } from './files.ts';
 import type { Asked, FileView, Opened } from './views.ts';
+import { say } from '../../words/say.ts';
 
 const askedOf = ({ layout, ...texts }: Spec): Asked => ({ layout, texts });
 
@@ -27,26 +28,26 @@ const readListing = (name: string, bytes: Uint8Array): Listing => {
   throw requestError(
     '',
     'unknown-file',
-    `${name} is not a file this page can open`,
-    'open a job file (.yaml), a cut list (.csv) or a PDF that soapstone wrote',
+    say`${name} is not a file this page can open`,
+    say`open a job file (.yaml), a cut list (.csv) or a PDF that soapstone wrote`,
   );
 };
 
 const notOurs = (name: string, why: string) =>
-  requestError('', 'not-a-print', `${name} ${why}`, 'give a PDF that soapstone wrote');
+  requestError('', 'not-a-print', `${name} ${why}`, say`give a PDF that soapstone wrote`);
 
 const openPrint = (name: string, bytes: Uint8Array): Opened => {
   let record;
   try {
     record = readPdf(bytes).record;
   } catch (error) {
-    throw notOurs(name, `cannot be read: ${error instanceof Error ? error.message : String(error)}`);
+    throw notOurs(name, say`cannot be read: ${error instanceof Error ? error.message : String(error)}`);
   }
-  if (record?.program !== 'soapstone') throw notOurs(name, 'is not a Soapstone print');
+  if (record?.program !== 'soapstone') throw notOurs(name, say`is not a Soapstone print`);
   const { spec } = record;
   if (isBookSpec(spec))
     return { pieces: spec.pieces.map((piece) => askedOf(piece.spec)), book: spec.book, issues: [] };
-  if (typeof (spec as Partial<Spec>).layout !== 'string') throw notOurs(name, 'holds a damaged record');
+  if (typeof (spec as Partial<Spec>).layout !== 'string') throw notOurs(name, say`holds a damaged record`);
   return { pieces: [askedOf(spec as Spec)], book: undefined, issues: [] };
 };
 
@@ -59,8 +60,12 @@ export const openFile = (name: string, bytes: Uint8Array, findCalibration: FindC
   const listed: readonly Issue[] =
     listing.list === undefined
       ? []
-      : requestError('list', 'list', `the list ${listing.list.text} is a file of its own`, 'open it too')
-          .issues;
+      : requestError(
+          'list',
+          'list',
+          say`the list ${listing.list.text} is a file of its own`,
+          say`open it too`,
+        ).issues;
   const { pieces, book, issues } = understandListing(name, listing, undefined, findCalibration, listed);
   return { pieces: pieces.map(({ request }) => askedOf(request.spec)), book, issues };
 };

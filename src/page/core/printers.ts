@@ -6,6 +6,7 @@ import { formatCalibration, parseCalibration, readDay } from '../../paging/calib
 import { parsePaper } from '../../paging/paper.ts';
 import { type FindCalibration, readPrinterName } from '../../paging/printer.ts';
 import type { Units } from '../../units/length.ts';
+import { say } from '../../words/say.ts';
 
 /** What each printer of this device makes of 100 %, as text: by the printer's name, then by the paper's size. */
 export type Profiles = Readonly<Record<string, Readonly<Record<string, string>>>>;
@@ -20,8 +21,8 @@ export const findIn =
     throw requestError(
       'printer',
       'not-calibrated',
-      `printer "${printer}" is not calibrated here on paper ${paper.name}`,
-      'print its calibration sheet and type in the readings, under Printers',
+      say`printer "${printer}" is not calibrated here on paper ${paper.name}`,
+      say`print its calibration sheet and type in the readings, under Printers`,
     );
   };
 

@@ -13,6 +13,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { layCards } from './compound-cards.ts';
 import { bracePictures } from './compound-picture.ts';
+import { say } from '../../../words/say.ts';
 
 /** A bar askew from an upright face, mm and radians; positive swing to the left, positive rise upward. */
 export interface Brace {
@@ -50,12 +51,12 @@ const stockFacts = (brace: Brace): SawSettings => {
   const saw = sawSettings(stock, slope);
   return {
     facts: [
-      ['Long to short point of one end', lengthOf(back)],
+      [say`Long to short point of one end`, lengthOf(back)],
       ...(length === undefined
         ? []
         : ([
-            ['Along every edge, from cut to cut', lengthOf(length)],
-            ['Stock it takes, long point to long point', lengthOf(length + back)],
+            [say`Along every edge, from cut to cut`, lengthOf(length)],
+            [say`Stock it takes, long point to long point`, lengthOf(length + back)],
           ] as const)),
       ...stockMass(stock, length),
       ...saw.facts,
@@ -70,15 +71,15 @@ const cornerTable = (brace: Brace, width: number, depth: number, setting: Settin
   const back = (left: number, up: number): number =>
     left * width * Math.tan(miter) + (up * depth * Math.tan(tilt)) / Math.cos(miter);
   const corners = [
-    ['lower right', 0, 0],
-    ['lower left', 1, 0],
-    ['upper left', 1, 1],
-    ['upper right', 0, 1],
+    [say`lower right`, 0, 0],
+    [say`lower left`, 1, 0],
+    [say`upper left`, 1, 1],
+    [say`upper right`, 0, 1],
   ] as const;
   const least = Math.min(...corners.map(([, left, up]) => back(left, up)));
   return {
-    title: 'By tape: along each edge, back from a square line through the longest corner',
-    header: ['Edge', ...lengthColumns('back', setting)],
+    title: say`By tape: along each edge, back from a square line through the longest corner`,
+    header: [say`Edge`, ...lengthColumns(say`back`, setting)],
     rows: corners.map(([name, left, up]) => [name, ...lengthCells(back(left, up) - least, setting)]),
   };
 };
@@ -91,40 +92,44 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
   const both = (length: number): string => writeBoth(length, setting);
   const swingWords =
     Math.abs(swing) < 1e-9
-      ? 'no swing'
-      : `swings ${writeDegrees(Math.abs(swing))} to the ${swing > 0 ? 'left' : 'right'}`;
+      ? say`no swing`
+      : say`swings ${writeDegrees(Math.abs(swing))} to the ${swing > 0 ? say`left` : say`right`}`;
   const riseWords =
-    Math.abs(rise) < 1e-9 ? 'level' : `${rise > 0 ? 'rises' : 'falls'} ${writeDegrees(Math.abs(rise))}`;
+    Math.abs(rise) < 1e-9
+      ? say`level`
+      : `${rise > 0 ? say`rises` : say`falls`} ${writeDegrees(Math.abs(rise))}`;
   const cards = [
-    { name: 'edge to cut', angle: quarter - Math.abs(miter) },
-    { name: 'table to blade', angle: quarter - Math.abs(tilt) },
-    { name: 'bar to face', angle: quarter - fromSquare },
+    { name: say`edge to cut`, angle: quarter - Math.abs(miter) },
+    { name: say`table to blade`, angle: quarter - Math.abs(tilt) },
+    { name: say`bar to face`, angle: quarter - fromSquare },
   ];
   return plateSheet({
     name: 'compound',
-    heading: 'Compound cut',
+    heading: say`Compound cut`,
     subject: [
-      `Bar from an upright face: ${swingWords}, ${riseWords}, seen along it away from the face`,
-      `Miter ${writeDegrees(Math.abs(miter))} from square, blade tilted ${writeDegrees(Math.abs(tilt))}`,
+      say`Bar from an upright face: ${swingWords}, ${riseWords}, seen along it away from the face`,
+      say`Miter ${writeDegrees(Math.abs(miter))} from square, blade tilted ${writeDegrees(Math.abs(tilt))}`,
       ...(stock ? [describeStock(stock, setting)] : []),
-      ...(width !== undefined && depth !== undefined ? [`Bar ${both(width)} wide, ${both(depth)} deep`] : []),
+      ...(width !== undefined && depth !== undefined
+        ? [say`Bar ${both(width)} wide, ${both(depth)} deep`]
+        : []),
     ],
     fit: fitFlat({ corners: cards.map(({ angle }) => ({ angle })) }),
     marks: layCards(cards, card),
     steps: [
-      CHECK_PRINT,
-      'Cut the cards out. Set a sliding bevel, or the saw itself, by them: they are the angles between the straight edges.',
-      'Two sides of the bar stay upright, two run level across. Lay the bar on the saw on its lower side.',
-      `Miter: ${Math.abs(miter) < 1e-9 ? 'none, square across' : `the ${swing > 0 ? 'right' : 'left'} side ends in the long point, seen along the bar away from the face`}.`,
-      `Tilt: ${Math.abs(tilt) < 1e-9 ? 'none' : `the ${rise > 0 ? 'lower' : 'upper'} side stays the longer`}.`,
-      'Cut a scrap first and hold its end flat to the face. The card “bar to face”, held square to the face, must fit along the bar’s nearest long edge.',
-      'The far end on a face that is parallel: the same settings, the bar slid along without turning it.',
+      CHECK_PRINT(),
+      say`Cut the cards out. Set a sliding bevel, or the saw itself, by them: they are the angles between the straight edges.`,
+      say`Two sides of the bar stay upright, two run level across. Lay the bar on the saw on its lower side.`,
+      say`Miter: ${Math.abs(miter) < 1e-9 ? say`none, square across` : say`the ${swing > 0 ? say`right` : say`left`} side ends in the long point, seen along the bar away from the face`}.`,
+      say`Tilt: ${Math.abs(tilt) < 1e-9 ? say`none` : say`the ${rise > 0 ? say`lower` : say`upper`} side stays the longer`}.`,
+      say`Cut a scrap first and hold its end flat to the face. The card “bar to face”, held square to the face, must fit along the bar’s nearest long edge.`,
+      say`The far end on a face that is parallel: the same settings, the bar slid along without turning it.`,
     ],
     facts: [
-      ['Miter from square', writeDegrees(Math.abs(miter), 3)],
-      ['Blade tilt', writeDegrees(Math.abs(tilt), 3)],
-      ['Bar to face, least angle', writeDegrees(quarter - fromSquare, 3)],
-      ['Bar from square to the face', writeDegrees(fromSquare, 3)],
+      [say`Miter from square`, writeDegrees(Math.abs(miter), 3)],
+      [say`Blade tilt`, writeDegrees(Math.abs(tilt), 3)],
+      [say`Bar to face, least angle`, writeDegrees(quarter - fromSquare, 3)],
+      [say`Bar from square to the face`, writeDegrees(fromSquare, 3)],
       ...told.facts,
     ],
     tables: [
@@ -133,7 +138,7 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
     ],
     pictures: bracePictures(brace),
     cautions: [
-      'Saws count miter and tilt from square; the cards show what is left of 90°. Do not mix them up.',
+      say`Saws count miter and tilt from square; the cards show what is left of 90°. Do not mix them up.`,
     ],
   });
 };

@@ -6,6 +6,7 @@ import { add2, polar2, scale2, vec2, vec3, type Vec2, type Vec3 } from '../../..
 import type { Brace } from './compound-brace.ts';
 import type { SlopedSides } from './compound-sides.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
+import { say } from '../../../words/say.ts';
 
 const o = vec2(0, 0);
 
@@ -27,14 +28,14 @@ export const sidesPicture = ({ plan, slope, otherSlope }: SlopedSides): Picture 
     ruleLine('dimension', upper, add2(upper, scale2(along, reach * 0.8)), QUARTER),
     ruleLine('dimension', o, upper, WIDE),
     ...viewAngle(upper, 9, 0, plan, writeDegrees(plan)),
-    ...viewText(vec2(reach - 1, -3.4), `1: ${writeDegrees(slope)} from level`, 'right'),
+    ...viewText(vec2(reach - 1, -3.4), say`1: ${writeDegrees(slope)} from level`, 'right'),
     ...viewText(
       add2(scale2(along, reach), vec2(along.x < 0 ? 0 : 2, 2.5)),
       `2: ${writeDegrees(otherSlope)}`,
       'left',
     ),
   ];
-  return makePicture('The corner from above; thick: the joint', marks);
+  return makePicture(say`The corner from above; thick: the joint`, marks);
 };
 
 /** One side flat on the bench, outside up: its level wide edge and the miter. */
@@ -55,10 +56,10 @@ export const sidePicture = ({ miter }: SawSetting, name: string): Picture => {
           writeDegrees(Math.abs(miter)),
         )
       : []),
-    ...viewText(vec2(long * 0.62, -3.4), 'level edge, wide end'),
-    ...viewText(vec2(long * 0.75, high / 2), 'KEEP', 'centre', true),
+    ...viewText(vec2(long * 0.62, -3.4), say`level edge, wide end`),
+    ...viewText(vec2(long * 0.75, high / 2), say`KEEP`, 'centre', true),
   ];
-  return makePicture(`${name} flat, joint to the left`, marks);
+  return makePicture(say`${name} flat, joint to the left`, marks);
 };
 
 /** Both plates cut square to the joint: how the tilted ends meet. */
@@ -79,9 +80,9 @@ export const jointPicture = ({ between, first }: SlopedCorner): Picture => {
     stroke('dimension', polylinePath([o, endB, outB, outer], true), QUARTER),
     ruleLine('dimension', o, outer, WIDE),
     ...viewAngle(o, 9, -half, half, writeDegrees(between)),
-    ...viewText(vec2(outer.x - 2, 0), `tilt ${writeDegrees(first.tilt)}`, 'right'),
+    ...viewText(vec2(outer.x - 2, 0), say`tilt ${writeDegrees(first.tilt)}`, 'right'),
   ];
-  return makePicture('Cut square to the joint', marks);
+  return makePicture(say`Cut square to the joint`, marks);
 };
 
 /** The bar from above and from its right side, the face at the left. */
@@ -123,8 +124,8 @@ export const bracePictures = ({ swing, rise }: Brace): readonly Picture[] => {
     return makePicture(title, marks);
   };
   return [
-    view('From above; the face is thick', swing, 'swing', ['left', 'right']),
+    view(say`From above; the face is thick`, swing, 'swing', ['left', 'right']),
     // Sight from the right, square to the bar's upright sides.
-    view('From its right side, bar turned square to the face', rise, 'rise', ['up', 'down']),
+    view(say`From its right side, bar turned square to the face`, rise, 'rise', ['up', 'down']),
   ];
 };

@@ -12,6 +12,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { layCards, type CardAngle } from './compound-cards.ts';
 import { jointPicture, sidePicture, sidesPicture } from './compound-picture.ts';
+import { say } from '../../../words/say.ts';
 
 /** Two sloping sides that meet at a corner, mm and radians. */
 export interface SlopedSides {
@@ -33,7 +34,7 @@ const quarter = Math.PI / 2;
 
 /** The cut of one side in words. */
 const cutWords = ({ miter, tilt }: SawSetting): string =>
-  `miter ${writeDegrees(Math.abs(miter))} from square${miter < -1e-9 ? ', leaning outward' : ''}, blade tilted ${writeDegrees(tilt)}`;
+  say`miter ${writeDegrees(Math.abs(miter))} from square${miter < -1e-9 ? say`, leaning outward` : ''}, blade tilted ${writeDegrees(tilt)}`;
 
 /** The cut plane of a side's end in its own frame: shorter up the slope by the miter, longer outward by the tilt. */
 const slopeOf = ({ miter, tilt }: SawSetting): Vec2 => ({
@@ -62,10 +63,10 @@ const stockFacts = (
         ...(length === undefined
           ? []
           : ([
-              [`${name}, lower edge outside`, lengthOf(edge(bottom, outside))],
-              [`${name}, lower edge inside`, lengthOf(edge(bottom, inside))],
-              [`${name}, upper edge outside`, lengthOf(edge(top, outside))],
-              [`${name}, upper edge inside`, lengthOf(edge(top, inside))],
+              [say`${name}, lower edge outside`, lengthOf(edge(bottom, outside))],
+              [say`${name}, lower edge inside`, lengthOf(edge(bottom, inside))],
+              [say`${name}, upper edge outside`, lengthOf(edge(top, outside))],
+              [say`${name}, upper edge inside`, lengthOf(edge(top, inside))],
             ] as const)),
         ...settings.facts,
       ],
@@ -82,56 +83,56 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
   const equal = Math.abs(slope - otherSlope) < 1e-12;
   const both = (length: number): string => writeBoth(length, setting);
   const cards: readonly CardAngle[] = [
-    { name: equal ? 'edge to cut' : 'side 1: edge to cut', angle: quarter - corner.first.miter },
-    ...(equal ? [] : [{ name: 'side 2: edge to cut', angle: quarter - corner.second.miter }]),
-    { name: 'table to blade', angle: quarter - corner.first.tilt },
-    { name: 'inside, face to face', angle: corner.between },
+    { name: equal ? say`edge to cut` : say`side 1: edge to cut`, angle: quarter - corner.first.miter },
+    ...(equal ? [] : [{ name: say`side 2: edge to cut`, angle: quarter - corner.second.miter }]),
+    { name: say`table to blade`, angle: quarter - corner.first.tilt },
+    { name: say`inside, face to face`, angle: corner.between },
   ];
   const named: readonly (readonly [string, number, SawSetting])[] = equal
-    ? [['Every side', slope, corner.first]]
+    ? [[say`Every side`, slope, corner.first]]
     : [
-        ['Side 1', slope, corner.first],
-        ['Side 2', otherSlope, corner.second],
+        [say`Side 1`, slope, corner.first],
+        [say`Side 2`, otherSlope, corner.second],
       ];
   const told = stockFacts(asked, named);
   return plateSheet({
     name: 'compound',
-    heading: 'Compound cut',
+    heading: say`Compound cut`,
     subject: [
-      `${sides === undefined ? 'Sides' : `${sides} sides`} sloping ${equal ? writeDegrees(slope) : `${writeDegrees(slope)} and ${writeDegrees(otherSlope)}`} from level, corner ${writeDegrees(plan)} seen from above`,
+      say`${sides === undefined ? say`Sides` : say`${sides} sides`} sloping ${equal ? writeDegrees(slope) : say`${writeDegrees(slope)} and ${writeDegrees(otherSlope)}`} from level, corner ${writeDegrees(plan)} seen from above`,
       ...named.map(([name, , saw]) => `${name}: ${cutWords(saw)}`),
       ...(asked.stock ? [describeStock(asked.stock, setting)] : []),
     ],
     marks: layCards(cards, card),
     fit: fitFlat({ corners: cards.map(({ angle }) => ({ angle })) }),
     steps: [
-      CHECK_PRINT,
-      'Cut the cards out. Set a sliding bevel, or the saw itself, by them: they are the angles between the straight edges.',
-      'Miter: the plate lies flat, its level edge on the fence; the card “edge to cut” is the plate’s own corner at that edge.',
-      'Tilt: set the blade to the table by the card “table to blade”. The inside face of the plate comes out the smaller.',
-      'The other end is of the other hand: turn the plate end for end, same face up, and swing the miter to the other side.',
-      'Cut two scraps first and hold them together: the card “inside, face to face” must fit into the corner, square to the joint.',
+      CHECK_PRINT(),
+      say`Cut the cards out. Set a sliding bevel, or the saw itself, by them: they are the angles between the straight edges.`,
+      say`Miter: the plate lies flat, its level edge on the fence; the card “edge to cut” is the plate’s own corner at that edge.`,
+      say`Tilt: set the blade to the table by the card “table to blade”. The inside face of the plate comes out the smaller.`,
+      say`The other end is of the other hand: turn the plate end for end, same face up, and swing the miter to the other side.`,
+      say`Cut two scraps first and hold them together: the card “inside, face to face” must fit into the corner, square to the joint.`,
       ...(equal
         ? [
-            'No tilting saw: prop the plate against the fence at its own slope and cut it with the blade upright, miter as for the corner seen from above.',
+            say`No tilting saw: prop the plate against the fence at its own slope and cut it with the blade upright, miter as for the corner seen from above.`,
           ]
         : []),
     ],
     facts: [
       ...named.flatMap(([name, , saw]): readonly (readonly [string, string])[] => [
-        [`${name}, miter from square`, writeDegrees(saw.miter, 3)],
-        [`${name}, blade tilt`, writeDegrees(saw.tilt, 3)],
+        [say`${name}, miter from square`, writeDegrees(saw.miter, 3)],
+        [say`${name}, blade tilt`, writeDegrees(saw.tilt, 3)],
       ]),
-      ['Inside angle, face to face', writeDegrees(corner.between, 3)],
-      ['Joint line, from level', writeDegrees(corner.jointSlope, 3)],
-      ...(equal ? ([['Propped, miter alone', writeDegrees(quarter - plan / 2, 3)]] as const) : []),
+      [say`Inside angle, face to face`, writeDegrees(corner.between, 3)],
+      [say`Joint line, from level`, writeDegrees(corner.jointSlope, 3)],
+      ...(equal ? ([[say`Propped, miter alone`, writeDegrees(quarter - plan / 2, 3)]] as const) : []),
       ...(height === undefined
         ? []
         : named.flatMap(([name, own, saw]): readonly (readonly [string, string])[] => {
             const long = height / Math.sin(own);
             return [
-              [`${name}, length up the slope`, both(long)],
-              [`${name}, runs in at each end`, both(long * Math.tan(saw.miter))],
+              [say`${name}, length up the slope`, both(long)],
+              [say`${name}, runs in at each end`, both(long * Math.tan(saw.miter))],
             ];
           })),
       ...told.facts,
@@ -139,19 +140,19 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
     tables: [...told.tables, ...(equal ? [sidesTable(slope)] : [])],
     pictures: [
       sidesPicture(asked),
-      sidePicture(corner.first, equal ? 'A side' : 'Side 1'),
+      sidePicture(corner.first, equal ? say`A side` : say`Side 1`),
       jointPicture(corner),
     ],
     cautions: [
-      'Saws count miter and tilt from square; the cards show what is left of 90°. Do not mix them up.',
-      'Angles are for faces that meet edge to edge. Plates welded on their inside corners need no tilt, only the miter.',
+      say`Saws count miter and tilt from square; the cards show what is left of 90°. Do not mix them up.`,
+      say`Angles are for faces that meet edge to edge. Plates welded on their inside corners need no tilt, only the miter.`,
     ],
   });
 };
 
 const sidesTable = (slope: number): Table => ({
-  title: `Sides at ${writeDegrees(slope)} from level, by their number`,
-  header: ['Sides', 'corner', 'miter', 'tilt', 'face to face'],
+  title: say`Sides at ${writeDegrees(slope)} from level, by their number`,
+  header: [say`Sides`, say`corner`, say`miter`, say`tilt`, say`face to face`],
   rows: [3, 4, 5, 6, 8, 10, 12].map((sides) => {
     const plan = Math.PI - (2 * Math.PI) / sides;
     const { first, between } = slopedCorner(plan, slope, slope);

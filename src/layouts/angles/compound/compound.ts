@@ -6,6 +6,7 @@ import { jointError, requestError } from '../../../issue.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { braceSheet } from './compound-brace.ts';
 import { sidesSheet } from './compound-sides.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -101,41 +102,41 @@ export const compound = defineLayout({
       throw requestError(
         stray.replace('otherSlope', 'other-slope'),
         'not-for-this',
-        `${stray === 'otherSlope' ? 'other-slope' : stray} has no meaning for ${asked.for}`,
-        asked.for === 'sides' ? 'add --for brace, or leave it out' : 'leave out --for brace, or this',
+        say`${stray === 'otherSlope' ? 'other-slope' : stray} has no meaning for ${asked.for}`,
+        asked.for === 'sides' ? say`add --for brace, or leave it out` : say`leave out --for brace, or this`,
       );
     if (asked.for === 'brace') {
       const { swing, rise, width, depth, stock, length, card } = asked;
-      onlyOne({ width, stock }, 'give one: the stock has its own width and depth');
-      allOrNone({ width, depth }, 'give both, or neither');
-      const lean = 'a brace needs swing and rise: --swing 30 --rise 35; 0 where it does not lean';
+      onlyOne({ width, stock }, say`give one: the stock has its own width and depth`);
+      allOrNone({ width, depth }, say`give both, or neither`);
+      const lean = say`a brace needs swing and rise: --swing 30 --rise 35; 0 where it does not lean`;
       const brace = { swing: needed('swing', swing, lean), rise: needed('rise', rise, lean) };
       if ((length?.length ?? 0) > 1)
         throw requestError(
           'length',
           'many-lengths',
-          'a brace has one length',
-          'give one, such as --length 900mm',
+          say`a brace has one length`,
+          say`give one, such as --length 900mm`,
         );
       return [braceSheet({ ...brace, width, depth, stock, length: length?.[0], card }, setting)];
     }
     const { otherSlope, corner, sides, height, stock, length, card } = asked;
-    const slope = needed('slope', asked.slope, 'give it from level: --slope 60');
-    onlyOne({ sides, corner }, 'give one: the number of equal sides sets the corner');
+    const slope = needed('slope', asked.slope, say`give it from level: --slope 60`);
+    onlyOne({ sides, corner }, say`give one: the number of equal sides sets the corner`);
     if ((length?.length ?? 0) > (otherSlope === undefined ? 1 : 2))
       throw requestError(
         'length',
         'many-lengths',
-        'there are more lengths than kinds of sides',
-        'give one for all sides, or side 1,side 2 with other-slope',
+        say`there are more lengths than kinds of sides`,
+        say`give one for all sides, or side 1,side 2 with other-slope`,
       );
-    if (length) needed('stock', stock, 'cut lengths run over its sizes: add --stock "flat 150x6mm"');
+    if (length) needed('stock', stock, say`cut lengths run over its sizes: add --stock "flat 150x6mm"`);
     if (sides !== undefined && otherSlope !== undefined && sides !== 4)
       throw requestError(
         'other-slope',
         'unequal-round',
-        `two slopes do not go around ${sides} equal corners`,
-        'two slopes need corner, or sides 4',
+        say`two slopes do not go around ${sides} equal corners`,
+        say`two slopes need corner, or sides 4`,
       );
     const plan = corner ?? (sides === undefined ? 90 * DEGREE : Math.PI - (2 * Math.PI) / sides);
     const second = otherSlope ?? slope;
@@ -143,8 +144,8 @@ export const compound = defineLayout({
       throw jointError(
         'slope',
         'nearly-flat',
-        `sides at ${writeDegrees(slope, 3)} and ${writeDegrees(second, 3)} lie flat: they have no joint that leans`,
-        'give a slope of at least 1°, or use angle for a flat miter',
+        say`sides at ${writeDegrees(slope, 3)} and ${writeDegrees(second, 3)} lie flat: they have no joint that leans`,
+        say`give a slope of at least 1°, or use angle for a flat miter`,
       );
     return [
       sidesSheet(

@@ -4,6 +4,7 @@ import { makePicture, viewAngle, viewDimension, viewText } from '../../../drawin
 import { polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { cornerOf, type FrameShape } from './frame-shape.ts';
+import { say } from '../../../words/say.ts';
 
 const SIZE = 40;
 
@@ -68,5 +69,5 @@ export const framePicture = (shape: FrameShape, write: (length: number) => strin
         )
       : []),
   ];
-  return makePicture(count > 3 ? 'The frame; dashed: two of the diagonals' : 'The frame', marks);
+  return makePicture(count > 3 ? say`The frame; dashed: two of the diagonals` : say`The frame`, marks);
 };

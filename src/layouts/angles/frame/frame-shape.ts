@@ -3,6 +3,7 @@ import { regularFrame, type RegularFrame } from '../../../geometry/corner.ts';
 import { requestError } from '../../../issue.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 export const MOST_SIDES = 60;
@@ -35,7 +36,7 @@ export type FrameShape =
 
 /** Number of sides from itself or from the angle between them. Throws where no frame has such a corner. */
 const countSides = ({ sides, corner }: FrameAsked): number | undefined => {
-  onlyOne({ sides, corner }, 'give one: each gives the other');
+  onlyOne({ sides, corner }, say`give one: each gives the other`);
   if (corner === undefined) return sides;
   const exact = (2 * Math.PI) / (Math.PI - corner);
   const count = Math.round(exact);
@@ -44,12 +45,12 @@ const countSides = ({ sides, corner }: FrameAsked): number | undefined => {
   const near = [Math.floor(exact), Math.ceil(exact)]
     .map((n) => Math.min(MOST_SIDES, Math.max(3, n)))
     .filter((n, i, all) => all.indexOf(n) === i)
-    .map((n) => `${writeDegrees(Math.PI - (2 * Math.PI) / n, 3)} (${n} sides)`);
+    .map((n) => say`${writeDegrees(Math.PI - (2 * Math.PI) / n, 3)} (${n} sides)`);
   throw requestError(
     'corner',
     'no-such-frame',
-    `no frame of equal sides has corners of ${writeDegrees(corner, 4)}`,
-    `equal sides turn 360° in all: nearest ${near.join(' or ')}`,
+    say`no frame of equal sides has corners of ${writeDegrees(corner, 4)}`,
+    say`equal sides turn 360° in all: nearest ${near.join(say` or `)}`,
   );
 };
 
@@ -62,14 +63,14 @@ const readRectangle = (asked: FrameAsked, setting: Setting): FrameShape => {
     throw requestError(
       other.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`),
       'two-shapes',
-      'length and width make a rectangle, which has its own sides and corners',
-      'give length and width, or sides with one size',
+      say`length and width make a rectangle, which has its own sides and corners`,
+      say`give length and width, or sides with one size`,
     );
-  const both = 'a rectangle needs length and width: --length 1200mm --width 800mm';
+  const both = say`a rectangle needs length and width: --length 1200mm --width 800mm`;
   const length = needed('length', asked.length, both);
   const width = needed('width', asked.width, both);
   const more = taken === 'inside' ? 2 * bar : 0;
-  mustBeLess('bar', bar, (Math.min(length, width) + more) / 2, 'leaves nothing open', setting);
+  mustBeLess('bar', bar, (Math.min(length, width) + more) / 2, say`leaves nothing open`, setting);
   return { kind: 'rectangle', length: length + more, width: width + more, bar };
 };
 
@@ -79,7 +80,7 @@ export const readFrame = (asked: FrameAsked, setting: Setting): FrameShape => {
   const sides = needed(
     'sides',
     countSides(asked),
-    'give sides (or corner) and one size, or length and width of a rectangle',
+    say`give sides (or corner) and one size, or length and width of a rectangle`,
   );
   const half = Math.PI / sides;
   const sizes: readonly (readonly [string, number | undefined, number])[] = [
@@ -88,7 +89,7 @@ export const readFrame = (asked: FrameAsked, setting: Setting): FrameShape => {
     ['across-corners', asked.acrossCorners, Math.cos(half) / 2],
   ];
   const { side, acrossFlats, acrossCorners } = asked;
-  const hint = 'give one of side, across-flats and across-corners';
+  const hint = say`give one of side, across-flats and across-corners`;
   onlyOne({ side, acrossFlats, acrossCorners }, hint);
   const first = needed(
     'side',
@@ -99,11 +100,11 @@ export const readFrame = (asked: FrameAsked, setting: Setting): FrameShape => {
     throw requestError(
       'across-flats',
       'no-flats-across',
-      `with ${sides} sides a corner lies across from each side`,
-      'give side or across-corners (the circle through the corners)',
+      say`with ${sides} sides a corner lies across from each side`,
+      say`give side or across-corners (the circle through the corners)`,
     );
   const radius = (first[1] as number) * first[2] + (asked.taken === 'inside' ? asked.bar : 0);
-  mustBeLess('bar', asked.bar, radius, 'meets the others in the middle', setting);
+  mustBeLess('bar', asked.bar, radius, say`meets the others in the middle`, setting);
   return { kind: 'regular', frame: regularFrame(sides, radius, asked.bar), bar: asked.bar };
 };
 
@@ -121,8 +122,8 @@ export const framePieces = (shape: FrameShape): readonly FramePiece[] => {
   if (Math.abs(length - width) < 1e-9)
     return [{ name: 'side', count: 4, long: length, short: length - 2 * bar }];
   return [
-    { name: 'long side', count: 2, long: length, short: length - 2 * bar },
-    { name: 'short side', count: 2, long: width, short: width - 2 * bar },
+    { name: say`long side`, count: 2, long: length, short: length - 2 * bar },
+    { name: say`short side`, count: 2, long: width, short: width - 2 * bar },
   ];
 };
 

@@ -29,6 +29,7 @@ import {
   readFrame,
   type FrameShape,
 } from './frame-shape.ts';
+import { say } from '../../../words/say.ts';
 
 const size = (help: string, example: string) =>
   lengthField(help, { example, above: 0, max: 100_000, optional: true });
@@ -93,9 +94,9 @@ export const frame = defineLayout({
 const describeShape = (shape: FrameShape, setting: Setting): string => {
   const both = (length: number): string => writeBoth(length, setting);
   if (shape.kind === 'rectangle')
-    return `${Math.abs(shape.length - shape.width) < 1e-9 ? 'Square' : 'Rectangle'} ${both(shape.length)} by ${both(shape.width)} outside, bar ${both(shape.bar)}`;
+    return say`${Math.abs(shape.length - shape.width) < 1e-9 ? say`Square` : say`Rectangle`} ${both(shape.length)} by ${both(shape.width)} outside, bar ${both(shape.bar)}`;
   const { sides, outside } = shape.frame;
-  return `${sides} equal sides of ${both(outside.side)} outside, bar ${both(shape.bar)}`;
+  return say`${sides} equal sides of ${both(outside.side)} outside, bar ${both(shape.bar)}`;
 };
 
 interface Cutting {
@@ -113,36 +114,36 @@ const drawSheet = (shape: FrameShape, corner: Corner, { stock, kerf }: Cutting, 
   const turns = !stock || isAlikeTurned(stock);
   return plateSheet({
     name: 'frame',
-    heading: 'Frame',
+    heading: say`Frame`,
     subject: [
       describeShape(shape, setting),
       ...(stock ? [describeStock(stock, setting)] : []),
-      `Every end cut ${cut} from square; corners ${writeDegrees(corner.between, 3)}; ${corner.gap > 0 ? `root gap ${both(corner.gap)}, taken off the pieces` : 'no root gap'}`,
+      say`Every end cut ${cut} from square; corners ${writeDegrees(corner.between, 3)}; ${corner.gap > 0 ? say`root gap ${both(corner.gap)}, taken off the pieces` : say`no root gap`}`,
     ],
-    marks: cornerMarks(corner, ['ONE END', 'OTHER END'], setting),
+    marks: cornerMarks(corner, [say`ONE END`, say`OTHER END`], setting),
     fit: fitFlat(cornerAngles(corner)),
     steps: [
-      CHECK_PRINT,
-      `Prove the corner: the marks on the inside edges, ${both(check.leg)} from the corner, are ${both(check.across)} apart.`,
-      `Set the saw to ${cut} from square. Cut two scraps, fit them to the paper corner, and correct the saw by half of what gapes.`,
-      'Cut all pieces to the table against one stop. Equal pieces stood together must be level at both ends.',
+      CHECK_PRINT(),
+      say`Prove the corner: the marks on the inside edges, ${both(check.leg)} from the corner, are ${both(check.across)} apart.`,
+      say`Set the saw to ${cut} from square. Cut two scraps, fit them to the paper corner, and correct the saw by half of what gapes.`,
+      say`Cut all pieces to the table against one stop. Equal pieces stood together must be level at both ends.`,
       ...(rectangle
         ? diagonalSteps(both(Math.hypot(shape.length, shape.width)))
         : regularSteps(shape.frame.sides)),
-      'Tack every corner before you weld any; weld across from the last; check again.',
+      say`Tack every corner before you weld any; weld across from the last; check again.`,
     ],
     facts: [
-      ['Every end, cut', `${cut} from square; ${writeDegrees(part.edgeAngle, 3)} to the edge`],
-      ['Long to short point, each end', both(part.cutback)],
+      [say`Every end, cut`, say`${cut} from square; ${writeDegrees(part.edgeAngle, 3)} to the edge`],
+      [say`Long to short point, each end`, both(part.cutback)],
       ...sizeFacts(shape, setting),
       ...standingFacts(shape, stock, setting),
       ...(saw?.facts ?? []),
       ...stockMass(stock, middleLengths(shape)),
       [
-        turns ? 'Bar for all, turned end for end' : 'Bar for all, every piece at its long length',
-        `${both(barNeeded(shape, kerf, turns))}${kerf > 0 ? ` with cuts of ${both(kerf)}` : ' and the saw’s cuts'}`,
+        turns ? say`Bar for all, turned end for end` : say`Bar for all, every piece at its long length`,
+        `${both(barNeeded(shape, kerf, turns))}${kerf > 0 ? say` with cuts of ${both(kerf)}` : say` and the saw’s cuts`}`,
       ],
-      [`Check, ${both(check.leg)} out`, `${both(check.across)} across`],
+      [say`Check, ${both(check.leg)} out`, say`${both(check.across)} across`],
     ],
     tables: [
       cutTable(shape, 2 * part.setback, setting),
@@ -151,27 +152,27 @@ const drawSheet = (shape: FrameShape, corner: Corner, { stock, kerf }: Cutting, 
     ],
     pictures: [
       framePicture(shape, (length) => lengthCells(length, setting)[0]),
-      endCutPicture('One end, printed side up', part, true, both(part.cutback)),
-      endCutPicture('The other, printed side up', other, false, both(other.cutback)),
+      endCutPicture(say`One end, printed side up`, part, true, both(part.cutback)),
+      endCutPicture(say`The other, printed side up`, other, false, both(other.cutback)),
       ...(rectangle
         ? [rackPicture(shape.length, shape.width, both(Math.max(shape.length, shape.width)))]
         : []),
     ],
     cautions: [
-      'An error of the saw adds up at every corner: it gapes in the last joint by as many times.',
+      say`An error of the saw adds up at every corner: it gapes in the last joint by as many times.`,
       ...(stock
         ? []
-        : ['Bar that cannot be turned over, such as angle, needs its full long length for every piece.']),
+        : [say`Bar that cannot be turned over, such as angle, needs its full long length for every piece.`]),
     ],
   });
 };
 
 const regularSteps = (sides: number): readonly string[] => [
   ...(sides === 3
-    ? ['Lay the pieces out. Three equal sides have equal corners: tape all three outside.']
+    ? [say`Lay the pieces out. Three equal sides have equal corners: tape all three outside.`]
     : [
-        'Strike a circle through the outside corners, step the sides off on it, and lay the pieces to the marks.',
-        'Tape from corner to corner by the table: all that are as many sides apart must be equal.',
+        say`Strike a circle through the outside corners, step the sides off on it, and lay the pieces to the marks.`,
+        say`Tape from corner to corner by the table: all that are as many sides apart must be equal.`,
       ]),
 ];
 
@@ -180,21 +181,21 @@ const sizeFacts = (shape: FrameShape, setting: Setting): readonly (readonly [str
   if (shape.kind === 'rectangle') {
     const { length, width, bar } = shape;
     return [
-      ['Opening', `${both(length - 2 * bar)} by ${both(width - 2 * bar)}`],
-      ['Diagonals, outside', both(Math.hypot(length, width))],
-      ['Diagonals, inside', both(Math.hypot(length - 2 * bar, width - 2 * bar))],
+      [say`Opening`, say`${both(length - 2 * bar)} by ${both(width - 2 * bar)}`],
+      [say`Diagonals, outside`, both(Math.hypot(length, width))],
+      [say`Diagonals, inside`, both(Math.hypot(length - 2 * bar, width - 2 * bar))],
     ];
   }
   const { sides, outside, inside } = shape.frame;
   const even = sides % 2 === 0;
   return [
-    ['Circle through the corners', `⌀ ${both(2 * outside.cornerRadius)}`],
+    [say`Circle through the corners`, `⌀ ${both(2 * outside.cornerRadius)}`],
     even
-      ? ['Across flats', both(2 * outside.flatRadius)]
-      : ['Side to corner across', both(outside.flatRadius + outside.cornerRadius)],
+      ? [say`Across flats`, both(2 * outside.flatRadius)]
+      : [say`Side to corner across`, both(outside.flatRadius + outside.cornerRadius)],
     even
-      ? ['Across flats, inside', both(2 * inside.flatRadius)]
-      : ['The same inside', both(inside.flatRadius + inside.cornerRadius)],
+      ? [say`Across flats, inside`, both(2 * inside.flatRadius)]
+      : [say`The same inside`, both(inside.flatRadius + inside.cornerRadius)],
   ];
 };
 
@@ -208,9 +209,9 @@ const standingFacts = (
   const both = (length: number): string => writeBoth(length - 2 * stock.wall, setting);
   return [
     [
-      'Between the standing legs',
+      say`Between the standing legs`,
       shape.kind === 'rectangle'
-        ? `${both(shape.length)} by ${both(shape.width)}`
+        ? say`${both(shape.length)} by ${both(shape.width)}`
         : both(2 * shape.frame.outside.flatRadius),
     ],
   ];
@@ -218,12 +219,12 @@ const standingFacts = (
 
 /** What is cut; the gap is taken off each piece along its length. */
 const cutTable = (shape: FrameShape, off: number, setting: Setting): Table => ({
-  title: 'Cut list, both ends mitered, long points on the same edge',
+  title: say`Cut list, both ends mitered, long points on the same edge`,
   header: [
-    'Piece',
-    'number',
-    ...lengthColumns('long point', setting),
-    ...lengthColumns('short point', setting),
+    say`Piece`,
+    say`number`,
+    ...lengthColumns(say`long point`, setting),
+    ...lengthColumns(say`short point`, setting),
   ],
   rows: framePieces(shape).map(({ name, count, long, short }) => [
     name,
@@ -239,10 +240,14 @@ const cornerTables = (shape: FrameShape, setting: Setting): readonly Table[] => 
   const steps = Array.from({ length: Math.floor(sides / 2) - 1 }, (_, i) => i + 2);
   return [
     {
-      title: 'Corner to corner',
-      header: ['Sides apart', ...lengthColumns('outside', setting), ...lengthColumns('inside', setting)],
+      title: say`Corner to corner`,
+      header: [
+        say`Sides apart`,
+        ...lengthColumns(say`outside`, setting),
+        ...lengthColumns(say`inside`, setting),
+      ],
       rows: steps.map((k) => [
-        `${k}${2 * k === sides ? ', across' : ''}`,
+        `${k}${2 * k === sides ? say`, across` : ''}`,
         ...lengthCells(cornerChord(sides, outside.cornerRadius, k), setting),
         ...lengthCells(cornerChord(sides, inside.cornerRadius, k), setting),
       ]),

@@ -13,6 +13,7 @@ import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
 import { polar2, scale2, vec2 } from '../../../geometry/vector.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 const o = vec2(0, 0);
@@ -26,11 +27,11 @@ export const layPicture = (): Picture => {
     stroke('dimension', circlePath(o, 0.8), FINE),
     ruleLine('dimension', polar2(1, angle), polar2(27, angle), FINE, 'dashed'),
     stroke('dimension', circlePath(polar2(radius, angle), 0.8), FINE),
-    ...viewText(polar2(31, angle), 'line to strike'),
-    ...viewText(vec2(0, -4), 'edge of the part'),
+    ...viewText(polar2(31, angle), say`line to strike`),
+    ...viewText(vec2(0, -4), say`edge of the part`),
     ...viewText(vec2(15, 3), '0', 'left', true),
   ];
-  return makePicture('On the part, printed side up', marks);
+  return makePicture(say`On the part, printed side up`, marks);
 };
 
 /** An angle laid off by tape: radius, arc, chord. */
@@ -46,7 +47,7 @@ export const tapePicture = (radius: number, setting: Setting): Picture => {
     stroke('dimension', circlePath(p, 0.7), FINE),
     stroke('dimension', circlePath(q, 0.7), FINE),
     ...along,
-    ...viewText(vec2((p.x + q.x) / 2 - 2.5, (p.y + q.y) / 2), 'chord', 'right'),
+    ...viewText(vec2((p.x + q.x) / 2 - 2.5, (p.y + q.y) / 2), say`chord`, 'right'),
   ];
-  return makePicture('By tape: strike the arc, step off the chord', marks);
+  return makePicture(say`By tape: strike the arc, step off the chord`, marks);
 };

@@ -10,6 +10,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { type Protractor, protractorFigures, protractorMarks, sweepOf } from './protractor-marks.ts';
 import { layPicture, tapePicture } from './protractor-picture.ts';
+import { say, translate } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -63,11 +64,11 @@ const checkRays = (rays: readonly number[], arc: Protractor['arc']): readonly nu
     throw requestError(
       'at',
       'off-the-arc',
-      `${writeDegrees(outside, 4)} is not on a ${arc} circle`,
-      `give angles up to ${writeDegrees(sweep)}, or a larger arc`,
+      say`${writeDegrees(outside, 4)} is not on a ${translate(arc)} circle`,
+      say`give angles up to ${writeDegrees(sweep)}, or a larger arc`,
     );
   if (rays.length > 24)
-    throw requestError('at', 'too-many', `${rays.length} angles are given`, 'give at most 24');
+    throw requestError('at', 'too-many', say`${rays.length} angles are given`, say`give at most 24`);
   return rays;
 };
 
@@ -79,42 +80,42 @@ const drawSheet = (figure: Protractor, tapeRadius: number, setting: Setting): Sh
   const rayFacts = rays
     .filter((ray) => ray > 0)
     .map((ray): readonly [string, string] => [
-      `${writeDegrees(ray, 4)} by tape`,
-      `${both(chordOf(tapeRadius, ray))} across, ${both(tapeRadius)} out`,
+      say`${writeDegrees(ray, 4)} by tape`,
+      say`${both(chordOf(tapeRadius, ray))} across, ${both(tapeRadius)} out`,
     ]);
   const marks: readonly Mark[] = protractorMarks(figure);
   return plateSheet({
     name: 'protractor',
-    heading: 'Protractor',
+    heading: say`Protractor`,
     subject: [
-      `${arc === 'half' ? 'Half' : arc === 'quarter' ? 'Quarter' : 'Full'} circle, degree arc of radius ${both(radius)}`,
-      ...(rays.length > 0 ? [`With ${rays.map((ray) => writeDegrees(ray, 4)).join(', ')}`] : []),
+      say`${arc === 'half' ? say`Half` : arc === 'quarter' ? say`Quarter` : say`Full`} circle, degree arc of radius ${both(radius)}`,
+      ...(rays.length > 0 ? [say`With ${rays.map((ray) => writeDegrees(ray, 4)).join(', ')}`] : []),
     ],
     marks,
     fit: fitFlat(protractorFigures(figure)),
     steps: [
-      CHECK_PRINT,
-      `Prove the arc: marks 0 and 60 are ${both(radius)} apart, as far as 60 is from the center; 0 and 90 are ${both(radius * Math.SQRT2)} apart.`,
+      CHECK_PRINT(),
+      say`Prove the arc: marks 0 and 60 are ${both(radius)} apart, as far as 60 is from the center; 0 and 90 are ${both(radius * Math.SQRT2)} apart.`,
       arc === 'full'
-        ? 'Cut around the arc. Prick the center on the corner of the angle, the 0–180 line along the edge.'
-        : 'Cut along the straight edge and round the arc. Lay the edge on the edge of the part, its center on the corner of the angle.',
-      'Prick the mark on the arc. Strike the line from the corner through it.',
-      'Outer numbers run from the right, inner numbers from the left: use the row that starts at the edge you measure from.',
-      `Long legs by tape: from the corner strike an arc of ${both(tapeRadius)}, from the edge step the chord off on it. Over 90°, work back from the other end of the line: 180° less the angle.`,
+        ? say`Cut around the arc. Prick the center on the corner of the angle, the 0–180 line along the edge.`
+        : say`Cut along the straight edge and round the arc. Lay the edge on the edge of the part, its center on the corner of the angle.`,
+      say`Prick the mark on the arc. Strike the line from the corner through it.`,
+      say`Outer numbers run from the right, inner numbers from the left: use the row that starts at the edge you measure from.`,
+      say`Long legs by tape: from the corner strike an arc of ${both(tapeRadius)}, from the edge step the chord off on it. Over 90°, work back from the other end of the line: 180° less the angle.`,
     ],
     facts: [
-      ['0 to 60', both(radius)],
-      ['0 to 90', both(radius * Math.SQRT2)],
+      [say`0 to 60`, both(radius)],
+      [say`0 to 90`, both(radius * Math.SQRT2)],
       [
-        'One degree on the arc',
-        `${formatMm(radius * DEGREE, 2)}; half a millimeter amiss is ${writeDegrees(0.5 / radius)}`,
+        say`One degree on the arc`,
+        say`${formatMm(radius * DEGREE, 2)}; half a millimeter amiss is ${writeDegrees(0.5 / radius)}`,
       ],
       ...rayFacts,
     ],
     tables: [chordTable(tapeRadius, setting)],
     pictures: [layPicture(), tapePicture(tapeRadius, setting)],
     cautions: [
-      'The longer the leg, the truer the angle: past the end of the paper use the tape and the table.',
+      say`The longer the leg, the truer the angle: past the end of the paper use the tape and the table.`,
     ],
   });
 };
@@ -124,8 +125,8 @@ const tableAngles = [
 ];
 
 const chordTable = (radius: number, setting: Setting): Table => ({
-  title: `Chords on a radius of ${writeBoth(radius, setting)}`,
-  header: ['Angle', ...lengthColumns('across', setting)],
+  title: say`Chords on a radius of ${writeBoth(radius, setting)}`,
+  header: [say`Angle`, ...lengthColumns(say`across`, setting)],
   rows: tableAngles.map((degrees) => [
     `${degrees}°`,
     ...lengthCells(chordOf(radius, degrees * DEGREE), setting),

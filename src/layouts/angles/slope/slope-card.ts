@@ -18,6 +18,7 @@ import {
 } from '../../../drawing/shape.ts';
 import { polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { slopeScaleMarks, slopeScales } from './slope-scales.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -34,7 +35,7 @@ export const LEAST_STRING = 80;
 
 /** Radii of the scales, the string's end first. */
 export const scaleRadii = (string: number): readonly number[] =>
-  slopeScales.map((_, i) => string - i * PITCH);
+  slopeScales().map((_, i) => string - i * PITCH);
 
 /**
  * The card's corners, counter-clockwise from the lower left end of its foot: the foot is level, the edges beside it stand at
@@ -76,7 +77,7 @@ export const slopeCardMarks = (string: number, slope?: number): Mark[] => {
   const low = polar2(string * 0.32, -Math.PI / 2 - 62 * DEGREE);
   return [
     drawOutline(polylinePath(cardCorners(string), true)),
-    ...slopeScales.flatMap((scale, i) => {
+    ...slopeScales().flatMap((scale, i) => {
       const radius = radii[i] as number;
       const reach = scale.angleOf(scale.most);
       return [
@@ -93,13 +94,13 @@ export const slopeCardMarks = (string: number, slope?: number): Mark[] => {
       NARROW,
       'long-dash-dot',
     ),
-    words('stand on this edge: level reads 0', vec2(0, -foot + 3.2), 0),
-    words('this edge: level reads 45', polar2(foot - 3.2, -45 * DEGREE), 45 * DEGREE),
-    words('this edge: level reads 45', polar2(foot - 3.2, -135 * DEGREE), -45 * DEGREE),
-    words('left end low', low, 0, 3.5, true),
-    words('right end low', vec2(-low.x, low.y), 0, 3.5, true),
-    words('hold under a pipe: this edge up', vec2(0, HEAD - 3.4), 0),
-    words('pin', vec2(8, 0), 0),
+    words(say`stand on this edge: level reads 0`, vec2(0, -foot + 3.2), 0),
+    words(say`this edge: level reads 45`, polar2(foot - 3.2, -45 * DEGREE), 45 * DEGREE),
+    words(say`this edge: level reads 45`, polar2(foot - 3.2, -135 * DEGREE), -45 * DEGREE),
+    words(say`left end low`, low, 0, 3.5, true),
+    words(say`right end low`, vec2(-low.x, low.y), 0, 3.5, true),
+    words(say`hold under a pipe: this edge up`, vec2(0, HEAD - 3.4), 0),
+    words(say`pin`, vec2(8, 0), 0),
     ...drawTarget(vec2(0, 0)),
   ];
 };

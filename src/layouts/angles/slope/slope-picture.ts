@@ -5,6 +5,7 @@ import { add2, left2, polar2, scale2, vec2, type Vec2 } from '../../../geometry/
 import type { Setting } from '../../../units/setting.ts';
 import { cardCorners } from './slope-card.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
 /** The card standing on a slope, its right end high: the line hangs straight down, toward the low end. */
 export const cardPicture = (): Picture => {
@@ -24,10 +25,10 @@ export const cardPicture = (): Picture => {
     stroke('dimension', linePath(vec2(0, 0), bob), QUARTER),
     stroke('dimension', circlePath(vec2(0, 0), 0.6), FINE),
     stroke('dimension', circlePath(add2(bob, vec2(0, -1)), 1), QUARTER),
-    ...viewText(add2(ground[0], vec2(2, 5)), 'low end', 'left'),
-    ...viewText(add2(ground[1], vec2(0, -4)), 'high end', 'right'),
+    ...viewText(add2(ground[0], vec2(2, 5)), say`low end`, 'left'),
+    ...viewText(add2(ground[1], vec2(0, -4)), say`high end`, 'right'),
   ];
-  return makePicture('On the work, printed side to you', marks);
+  return makePicture(say`On the work, printed side to you`, marks);
 };
 
 /** Drop over a level run. */
@@ -38,8 +39,8 @@ export const dropPicture = (angle: number, run: number, setting: Setting): Pictu
   const marks: Mark[] = [
     stroke('dimension', linePath(a, b), FINE, 'long-dash-dot'),
     stroke('dimension', linePath(a, c), WIDE),
-    ...viewDimension(a, b, 4.5, `run ${writeBoth(run, setting)}`),
-    ...viewDimension(b, c, 4.5, 'drop'),
+    ...viewDimension(a, b, 4.5, say`run ${writeBoth(run, setting)}`),
+    ...viewDimension(b, c, 4.5, say`drop`),
   ];
-  return makePicture('The run is taped level, not along the slope', marks);
+  return makePicture(say`The run is taped level, not along the slope`, marks);
 };

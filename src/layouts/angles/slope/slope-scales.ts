@@ -1,6 +1,7 @@
 import { arcScale, type ArcScale } from '../../../sheets/arc-scale.ts';
 import type { Mark } from '../../../drawing/model.ts';
 import { vec2 } from '../../../geometry/vector.ts';
+import { say } from '../../../words/say.ts';
 
 /**
  * The scales a plumb line is read on. A slope of α swings the line by α about its pin; on the card that hangs pin up the mark
@@ -21,9 +22,9 @@ export interface SlopeScale {
 const DEGREE = Math.PI / 180;
 
 /** Degrees to 60, the others to 45°, from the string's end inward. */
-export const slopeScales: readonly SlopeScale[] = [
+export const slopeScales = (): readonly SlopeScale[] => [
   {
-    name: 'degrees',
+    name: say`degrees`,
     sign: '°',
     angleOf: (value) => value * DEGREE,
     most: 60,
@@ -31,7 +32,7 @@ export const slopeScales: readonly SlopeScale[] = [
     numberSteps: [1, 5, 10, 30],
   },
   {
-    name: 'inches per foot',
+    name: say`inches per foot`,
     sign: '',
     angleOf: (value) => Math.atan(value / 12),
     most: 12,
@@ -39,7 +40,7 @@ export const slopeScales: readonly SlopeScale[] = [
     numberSteps: [1, 2, 4],
   },
   {
-    name: 'mm per meter',
+    name: say`mm per meter`,
     sign: '',
     angleOf: (value) => Math.atan(value / 1000),
     most: 1000,
@@ -47,7 +48,7 @@ export const slopeScales: readonly SlopeScale[] = [
     numberSteps: [50, 100, 200, 500],
   },
   {
-    name: 'percent',
+    name: say`percent`,
     sign: '',
     angleOf: (value) => Math.atan(value / 100),
     most: 100,

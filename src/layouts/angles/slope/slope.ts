@@ -11,6 +11,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { LEAST_STRING, slopeCardFigures, slopeCardMarks } from './slope-card.ts';
 import { cardPicture, dropPicture } from './slope-picture.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -67,14 +68,14 @@ export const slope = defineLayout({
   draw: (asked, setting) => {
     const inches = setting.units === 'in';
     const run = asked.run ?? (inches ? 120 * 25.4 : 3000);
-    onlyOne({ slope: asked.slope, drop: asked.drop }, 'give one: with the run, each gives the other');
+    onlyOne({ slope: asked.slope, drop: asked.drop }, say`give one: with the run, each gives the other`);
     if (asked.drop !== undefined)
-      needed('run', asked.run, 'a drop has no slope without its level run: --run 4m');
+      needed('run', asked.run, say`a drop has no slope without its level run: --run 4m`);
     mustBeAtMost(
       'drop',
       asked.drop,
       run * Math.tan(80 * DEGREE),
-      'over that run is steeper than 80°',
+      say`over that run is steeper than 80°`,
       setting,
     );
     const levels = asked.level === undefined ? usualLevels[setting.units] : [asked.level];
@@ -95,9 +96,19 @@ const usualLevels = { mm: [600, 1200], in: [24 * 25.4, 48 * 25.4] } as const;
 /** The slope that a shim under a level gives: tan = shim / level. */
 const shimmed = ({ slope, drop, level, shim }: Shimmed, setting: Setting): number | undefined => {
   if (shim === undefined) return undefined;
-  onlyOne({ slope, drop, shim }, 'give one: a shim under a level gives the slope already');
-  const length = needed('level', level, 'a shim has no slope without the length of its level: --level 4ft');
-  mustBeAtMost('shim', shim, length * Math.tan(80 * DEGREE), 'under that level is steeper than 80°', setting);
+  onlyOne({ slope, drop, shim }, say`give one: a shim under a level gives the slope already`);
+  const length = needed(
+    'level',
+    level,
+    say`a shim has no slope without the length of its level: --level 4ft`,
+  );
+  mustBeAtMost(
+    'shim',
+    shim,
+    length * Math.tan(80 * DEGREE),
+    say`under that level is steeper than 80°`,
+    setting,
+  );
   return Math.atan(shim / length);
 };
 
@@ -132,48 +143,48 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
   const [degrees, inFt, mmM, percent, oneIn] = angle === undefined ? [] : fourWays(angle);
   return plateSheet({
     name: 'slope',
-    heading: 'Slope card',
+    heading: say`Slope card`,
     subject: [
-      `Plumb line ${both(string)} long`,
-      `Reads to ${writeDegrees(tells)} (${trim(1000 * Math.tan(tells), 1)} mm/m) where the eye can see ${both2(reading)} at the string`,
+      say`Plumb line ${both(string)} long`,
+      say`Reads to ${writeDegrees(tells)} (${trim(1000 * Math.tan(tells), 1)} mm/m) where the eye can see ${both2(reading)} at the string`,
       ...(angle === undefined
         ? []
         : [
-            `Slope asked for: ${degrees ?? ''}, ${inFt ?? ''} in/ft, ${mmM ?? ''} mm/m, ${percent ?? ''}, ${oneIn ?? ''}`,
+            say`Slope asked for: ${degrees ?? ''}, ${inFt ?? ''} in/ft, ${mmM ?? ''} mm/m, ${percent ?? ''}, ${oneIn ?? ''}`,
           ]),
     ],
     marks: slopeCardMarks(string, angle),
     fit: fitFlat(slopeCardFigures(string)),
     steps: [
-      CHECK_PRINT,
-      'Glue the sheet to stiff board, cut it out exactly along the foot and the two 45° edges.',
-      'Prick the pin through the cross. Hang a thin string with a nut on it, so that it swings free of the card.',
-      'Stand the foot on the work. Let the string come to rest just off the card, look square at it, read any scale. The line hangs toward the low end.',
-      'Prove it every time: read, turn the card end for end on the same spot, read again. The slope is the middle of both; half their difference is the card’s own error.',
-      'Near 45°: stand a 45° edge on the work. Level reads 45, so a reading of 40 or 50 is a slope of 5°. On a true 45° brace the same edge reads 0.',
-      'Foot on work that should lie at 45°: read on the degree scale how far off 45 it is.',
+      CHECK_PRINT(),
+      say`Glue the sheet to stiff board, cut it out exactly along the foot and the two 45° edges.`,
+      say`Prick the pin through the cross. Hang a thin string with a nut on it, so that it swings free of the card.`,
+      say`Stand the foot on the work. Let the string come to rest just off the card, look square at it, read any scale. The line hangs toward the low end.`,
+      say`Prove it every time: read, turn the card end for end on the same spot, read again. The slope is the middle of both; half their difference is the card’s own error.`,
+      say`Near 45°: stand a 45° edge on the work. Level reads 45, so a reading of 40 or 50 is a slope of 5°. On a true 45° brace the same edge reads 0.`,
+      say`Foot on work that should lie at 45°: read on the degree scale how far off 45 it is.`,
     ],
     facts: [
       ...(angle === undefined
         ? []
         : ([
-            ['Drop over the run', `${both(run * Math.tan(angle))} over ${both(run)}`],
-            ['Length along the slope', both(run / Math.cos(angle))],
-            ['Line swings, on this string', both(string * Math.sin(angle))],
+            [say`Drop over the run`, say`${both(run * Math.tan(angle))} over ${both(run)}`],
+            [say`Length along the slope`, both(run / Math.cos(angle))],
+            [say`Line swings, on this string`, both(string * Math.sin(angle))],
             ...levels.map(
               (level) =>
                 [
-                  `Shim under ${writePlainLevel(level, setting)} of level`,
+                  say`Shim under ${writePlainLevel(level, setting)} of level`,
                   lengthOf(level * Math.tan(angle)),
                 ] as const,
             ),
           ] as const)),
-      ['One degree at the string', both2(string * DEGREE)],
+      [say`One degree at the string`, both2(string * DEGREE)],
     ],
     tables: [conversionTable(gauge, setting), accuracyTable(gauge, setting), shimTable(gauge, setting)],
     pictures: [cardPicture(), dropPicture(angle ?? Math.atan(1 / 50), run, setting)],
     cautions: [
-      'Wind and a stiff string pull the line aside: shelter it, use thread. For long falls trust a level and a tape.',
+      say`Wind and a stiff string pull the line aside: shelter it, use thread. For long falls trust a level and a tape.`,
     ],
   });
 };
@@ -191,8 +202,8 @@ const conversionTable = ({ run, angle }: Gauge, setting: Setting): Table => {
   const all = [...usual, ...(angle === undefined ? [] : [angle])].sort((a, b) => a - b);
   const rows = all.filter((slope, i) => i === 0 || slope - (all[i - 1] as number) > 1e-9);
   return {
-    title: `Slopes, and the drop over a level run of ${writeBoth(run, setting)}`,
-    header: ['degrees', 'in/ft', 'mm/m', 'percent', 'one in', ...lengthColumns('drop', setting)],
+    title: say`Slopes, and the drop over a level run of ${writeBoth(run, setting)}`,
+    header: [say`degrees`, 'in/ft', 'mm/m', say`percent`, say`one in`, ...lengthColumns(say`drop`, setting)],
     rows: rows.map((slope) => [
       ...fourWays(slope).map((text) => text.replace(/°| %|1 : /, '')),
       ...lengthCells(run * Math.tan(slope), setting),
@@ -215,8 +226,11 @@ const shimTable = ({ levels, angle }: Gauge, setting: Setting): Table => {
   const rows = all.filter((slope, i) => i === 0 || slope - (all[i - 1] as number) > 1e-9);
   const inches = setting.units === 'in';
   return {
-    title: 'Shim under the low end of a level, square to it, so that it reads level',
-    header: [inches ? 'in/ft' : 'mm/m', ...levels.map((level) => `under ${writePlainLevel(level, setting)}`)],
+    title: say`Shim under the low end of a level, square to it, so that it reads level`,
+    header: [
+      inches ? 'in/ft' : 'mm/m',
+      ...levels.map((level) => say`under ${writePlainLevel(level, setting)}`),
+    ],
     rows: rows.map((slope) => [
       inches ? trim(12 * Math.tan(slope), 3) : trim(1000 * Math.tan(slope), 1),
       ...levels.map((level) => lengthOf(level * Math.tan(slope))),
@@ -231,8 +245,8 @@ const accuracyTable = ({ reading, string }: Gauge, setting: Setting): Table => {
   const unit = setting.units === 'in' ? 25.4 : 1;
   const lengths = [...strings[setting.units].map((length) => length * unit), string].sort((a, b) => a - b);
   return {
-    title: `What ${both2(reading)} at the string is worth`,
-    header: ['string', 'degrees', 'mm/m', 'in/ft'],
+    title: say`What ${both2(reading)} at the string is worth`,
+    header: [say`string`, say`degrees`, 'mm/m', 'in/ft'],
     rows: lengths
       .filter((length, i) => i === 0 || length - (lengths[i - 1] as number) > 1e-6)
       .map((length) => {

@@ -9,6 +9,7 @@ import { polygonContour } from '../../../geometry/contour.ts';
 import { vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { formatLength } from '../../../units/format.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { say } from '../../../words/say.ts';
 
 /** The paper corner: 3-4-5 in whole steps of 5 mm or 1/4 in, no longer than asked. */
 export const cornerTriangle = (corner: number | undefined, { units }: Setting): RightTriangle => {
@@ -64,8 +65,8 @@ export const cornerMarks = (
     ruleLine('dimension', vec2(snip + 4, snip), vec2(snip + 4, snip + 4), FINE),
     ruleLine('dimension', vec2(snip, snip + 4), vec2(snip + 4, snip + 4), FINE),
     letter('text', vec2(long * 0.2, short * 0.3), '90°', 7, { bold: true }),
-    letter('text', vec2(long * 0.2, short * 0.3 - 6), `${write(long)} along, ${write(short)} up`, 2.5),
-    letter('text', { x: long / 2 + inward.x, y: short / 2 + inward.y }, `${write(diagonal)} across`, 3.5, {
+    letter('text', vec2(long * 0.2, short * 0.3 - 6), say`${write(long)} along, ${write(short)} up`, 2.5),
+    letter('text', { x: long / 2 + inward.x, y: short / 2 + inward.y }, say`${write(diagonal)} across`, 3.5, {
       align: 'centre',
       valign: 'middle',
       angle,

@@ -3,6 +3,7 @@ import { circlePath, FINE, linePath, polylinePath, QUARTER, stroke } from '../..
 import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
 import type { RightTriangle } from '../../../geometry/right-angle.ts';
 import { scale2, vec2 } from '../../../geometry/vector.ts';
+import { say } from '../../../words/say.ts';
 
 /** The longest whole triangle in its frame, seen from above. */
 export const trianglePicture = (
@@ -24,5 +25,5 @@ export const trianglePicture = (
     ...viewDimension(o, y, 4.5, write(triangle.short)),
     ...viewText(scale2(at(triangle.long, triangle.short), 0.5), write(triangle.diagonal), 'centre', true),
   ];
-  return makePicture('Mark both legs, tape across', marks);
+  return makePicture(say`Mark both legs, tape across`, marks);
 };

@@ -17,6 +17,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { cornerFigures, cornerMarks, cornerTriangle } from './paper-corner.ts';
 import { trianglePicture } from './square-picture.ts';
+import { say } from '../../../words/say.ts';
 
 const fields = {
   length: lengthField('long side of the frame', { example: '2400mm', min: 50, max: 100_000 }),
@@ -94,8 +95,8 @@ const drawSheet = (asked: Asked, setting: Setting): Sheet => {
     throw requestError(
       'tape-step',
       'step-too-large',
-      'no triangle with whole steps fits the frame',
-      `a 3-4-5 triangle takes steps of at most ${both(Math.min(length / 4, width / 3))}`,
+      say`no triangle with whole steps fits the frame`,
+      say`a 3-4-5 triangle takes steps of at most ${both(Math.min(length / 4, width / 3))}`,
     );
   const best = fitted.reduce((a, b) => (b.triangle.diagonal > a.triangle.diagonal ? b : a));
   const corner = cornerTriangle(asked.corner, setting);
@@ -103,27 +104,27 @@ const drawSheet = (asked: Asked, setting: Setting): Sheet => {
   const { taped, legs } = asked;
   return plateSheet({
     name: 'square',
-    heading: 'Square',
+    heading: say`Square`,
     subject: [
-      `Frame ${both(length)} by ${both(width)}`,
-      `Square when both diagonals are ${both(diagonal)}`,
-      `Paper corner with sides ${write(corner.short)}, ${write(corner.long)} and ${write(corner.diagonal)}`,
+      say`Frame ${both(length)} by ${both(width)}`,
+      say`Square when both diagonals are ${both(diagonal)}`,
+      say`Paper corner with sides ${write(corner.short)}, ${write(corner.long)} and ${write(corner.diagonal)}`,
     ],
     marks: cornerMarks(corner, asked.snip, setting),
     fit: fitFlat(cornerFigures(corner, asked.snip)),
     steps: [
-      CHECK_PRINT,
-      `Prove the paper corner before you trust it: its sides are ${write(corner.short)}, ${write(corner.long)} and ${write(corner.diagonal)} by steel rule. Strike a line along it, turn it over on the same edge: the line must fall on itself.`,
+      CHECK_PRINT(),
+      say`Prove the paper corner before you trust it: its sides are ${write(corner.short)}, ${write(corner.long)} and ${write(corner.diagonal)} by steel rule. Strike a line along it, turn it over on the same edge: the line must fall on itself.`,
       ...diagonalSteps(both(diagonal)),
-      `One corner alone: mark ${write(best.triangle.short)} and ${write(best.triangle.long)} from it along the sides. It is square when the marks are ${write(best.triangle.diagonal)} apart (${best.name}, the longest that fits here).`,
+      say`One corner alone: mark ${write(best.triangle.short)} and ${write(best.triangle.long)} from it along the sides. It is square when the marks are ${write(best.triangle.diagonal)} apart (${best.name}, the longest that fits here).`,
     ],
     facts: [
-      ['Both diagonals', both(diagonal)],
+      [say`Both diagonals`, both(diagonal)],
       [
-        'Longest triangle',
+        say`Longest triangle`,
         `${best.name}: ${[best.triangle.short, best.triangle.long, best.triangle.diagonal].map(write).join(', ')}`,
       ],
-      ['Diagonal of 1 to 1', `leg × 1.41421, of ${write(width)}: ${both(Math.SQRT2 * width)}`],
+      [say`Diagonal of 1 to 1`, say`leg × 1.41421, of ${write(width)}: ${both(Math.SQRT2 * width)}`],
       ...(taped ? tapedFacts(asked, taped, setting) : []),
     ],
     tables: [triangleTable(fitted, asked, legs, setting), differenceTable(length, width, setting)],
@@ -132,8 +133,8 @@ const drawSheet = (asked: Asked, setting: Setting): Sheet => {
       rackPicture(length, width, write(length), !taped || taped[0] >= taped[1]),
     ],
     cautions: [
-      'A printer may feed out of square: a paper corner is as true as its three sides measure.',
-      'The longer the legs, the truer the corner: 1 mm amiss on a 3 m diagonal is a quarter of that on 750 mm.',
+      say`A printer may feed out of square: a paper corner is as true as its three sides measure.`,
+      say`The longer the legs, the truer the corner: 1 mm amiss on a 3 m diagonal is a quarter of that on 750 mm.`,
     ],
   });
 };
@@ -163,13 +164,13 @@ const triangleTable = (
     diagonal: Math.hypot(short, long),
   });
   return {
-    title: 'A right angle by tape: legs along two sides, then across',
-    header: ['Triangle', 'leg', 'leg', 'across', `across, ${setting.units}`],
+    title: say`A right angle by tape: legs along two sides, then across`,
+    header: [say`Triangle`, say`leg`, say`leg`, say`across`, say`across, ${setting.units}`],
     rows: [
       ...fitted.map(({ name, triangle }) => rowOf(name, triangle)),
-      rowOf('equal legs', own(width, width)),
-      rowOf('the frame', own(width, length)),
-      ...(legs ? [rowOf('your legs', own(legs[0], legs[1]))] : []),
+      rowOf(say`equal legs`, own(width, width)),
+      rowOf(say`the frame`, own(width, length)),
+      ...(legs ? [rowOf(say`your legs`, own(legs[0], legs[1]))] : []),
     ],
   };
 };
@@ -188,30 +189,33 @@ const tapedFacts = (
     throw jointError(
       'taped',
       'other-sides',
-      `diagonals of ${both(first)} and ${both(second)} do not belong to these sides`,
-      `whatever the lean they come to ${both(diagonal)} in the (root mean square) middle, within 1 %: tape the sides again`,
+      say`diagonals of ${both(first)} and ${both(second)} do not belong to these sides`,
+      say`whatever the lean they come to ${both(diagonal)} in the (root mean square) middle, within 1 %: tape the sides again`,
     );
   const { lean, overWidth } = rackOfDiagonals(length, width, first, second);
   const difference = Math.abs(first - second);
   if (difference < 0.05)
-    return [['As taped', 'the diagonals are equal: square, where opposite sides are equal']];
-  const [sharp, blunt] = first > second ? ['A and C', 'B and D'] : ['B and D', 'A and C'];
+    return [[say`As taped`, say`the diagonals are equal: square, where opposite sides are equal`]];
+  const [sharp, blunt] = first > second ? [say`A and C`, say`B and D`] : [say`B and D`, say`A and C`];
   const fine = { ...setting, denominator: 64 as const };
   return [
-    ['As taped', `A–C ${both(first)}, B–D ${both(second)}: they differ by ${writeBoth(difference, fine)}`],
     [
-      'Corners',
+      say`As taped`,
+      say`A–C ${both(first)}, B–D ${both(second)}: they differ by ${writeBoth(difference, fine)}`,
+    ],
+    [
+      say`Corners`,
       `${sharp} ${writeDegrees(Math.PI / 2 - Math.abs(lean), 3)}, ${blunt} ${writeDegrees(Math.PI / 2 + Math.abs(lean), 3)}`,
     ],
     [
-      'Slide',
-      `side D–C by ${writeBoth(Math.abs(overWidth), fine)} toward ${first > second ? 'D' : 'C'}, A–B held`,
+      say`Slide`,
+      say`side D–C by ${writeBoth(Math.abs(overWidth), fine)} toward ${first > second ? 'D' : 'C'}, A–B held`,
     ],
     ...(Math.abs(mean - diagonal) > 1.5
       ? ([
           [
-            'Sides',
-            `these diagonals belong to sides ${mean > diagonal ? 'longer' : 'shorter'} than given: tape them again`,
+            say`Sides`,
+            say`these diagonals belong to sides ${mean > diagonal ? say`longer` : say`shorter`} than given: tape them again`,
           ],
         ] as const)
       : []),

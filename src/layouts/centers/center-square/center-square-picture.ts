@@ -2,6 +2,7 @@ import type { Mark, Picture } from '../../../drawing/model.ts';
 import { circlePath, FINE, polylinePath, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
 import { makePicture, viewText } from '../../../drawing/view.ts';
 import { add2, left2, polar2, scale2, sub2, unit2, type Vec2 } from '../../../geometry/vector.ts';
+import { say } from '../../../words/say.ts';
 
 const RADIUS = 20;
 const ORIGIN = { x: 0, y: 0 };
@@ -26,12 +27,12 @@ export const chordsPicture = (): Picture => {
       stroke('dimension', polylinePath(corner), FINE),
     ];
   };
-  return makePicture('Two chords halved: the lines square to them cross at the center', [
+  return makePicture(say`Two chords halved: the lines square to them cross at the center`, [
     stroke('dimension', circlePath(ORIGIN, RADIUS), QUARTER),
     ...chord(200),
     ...chord(290),
     stroke('dimension', circlePath(ORIGIN, 1), FINE),
-    ...viewText({ x: 3, y: 3 }, 'center', 'left'),
+    ...viewText({ x: 3, y: 3 }, say`center`, 'left'),
   ]);
 };
 
@@ -46,7 +47,7 @@ export const cornerPicture = (): Picture => {
     add2(corner, scale2(v, 3)),
   ];
   const [c, d] = [onEdge(70), onEdge(250)];
-  return makePicture('The corner on the edge, the legs meet the ends of a diameter', [
+  return makePicture(say`The corner on the edge, the legs meet the ends of a diameter`, [
     stroke('dimension', circlePath(ORIGIN, RADIUS), QUARTER),
     ruleLine('dimension', corner, add2(a, scale2(u, 4)), QUARTER),
     ruleLine('dimension', corner, add2(b, scale2(v, 4)), QUARTER),
@@ -54,6 +55,6 @@ export const cornerPicture = (): Picture => {
     ruleLine('dimension', a, b, FINE, 'long-dash-dot'),
     ruleLine('dimension', c, d, FINE, 'dashed'),
     ...viewText(add2(corner, add2(scale2(left2(v), -3.5), { x: -4, y: -1 })), '90°'),
-    ...viewText({ x: -6, y: 6 }, 'diameter'),
+    ...viewText({ x: -6, y: 6 }, say`diameter`),
   ]);
 };

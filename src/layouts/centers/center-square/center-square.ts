@@ -13,6 +13,7 @@ import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { chordsPicture, cornerPicture } from './center-square-picture.ts';
+import { say } from '../../../words/say.ts';
 
 /** Two cards that find the center of a circle of any size from its edge: by chords, and by a right angle. */
 export const centerSquare = defineLayout({
@@ -39,7 +40,7 @@ export const centerSquare = defineLayout({
   examples: ['center-square --diameter 900mm', 'center-square --chord 10in --leg 12in'],
   draw: ({ diameter, chord: asked, leg }, setting) => {
     const chord = asked ?? Math.min(230, Math.max(160, Math.floor((diameter ?? 0) / 40) * 10));
-    mustBeAtMost('chord', chord, diameter, 'does not fit in the circle', setting);
+    mustBeAtMost('chord', chord, diameter, say`does not fit in the circle`, setting);
     const equal = (diameter ?? 0) * Math.SQRT1_2 + 8;
     const reach = leg ?? (diameter === undefined || equal > LONGEST_LEG ? 160 : equal);
     return [chordSquare(chord, diameter, setting), cornerSquare(reach, diameter, setting)];
@@ -87,24 +88,24 @@ const chordSquare = (chord: number, diameter: number | undefined, setting: Setti
     ruleLine('station', { x: 0, y: 0 }, { x: 0, y: 8 }, NARROW),
     ...drawPunch({ x: 0, y: ARM - 6 }, 2.5),
     ...(on ? [] : drawPunch({ x: 0, y: height - 6 }, 2.5)),
-    letter('text', { x: half - 4, y: ARM - 7 }, 'equal readings here', 2.5, { align: 'right' }),
-    letter('text', { x: 4 - half, y: ARM - 7 }, 'and here', 2.5),
-    letter('text', { x: stem - 3.6, y: ARM + 3 }, 'this line runs to the center', 2.5, {
+    letter('text', { x: half - 4, y: ARM - 7 }, say`equal readings here`, 2.5, { align: 'right' }),
+    letter('text', { x: 4 - half, y: ARM - 7 }, say`and here`, 2.5),
+    letter('text', { x: stem - 3.6, y: ARM + 3 }, say`this line runs to the center`, 2.5, {
       angle: Math.PI / 2,
     }),
     ...(on
       ? [
           ...drawPunch({ x: 0, y: known }, 4),
-          letter('text', { x: 3, y: known + 2 }, 'center', 2.5, { bold: true }),
+          letter('text', { x: 3, y: known + 2 }, say`center`, 2.5, { bold: true }),
         ]
       : []),
   ];
   return plateSheet({
     name: 'chord square',
-    heading: 'Center by chords',
+    heading: say`Center by chords`,
     subject: [
-      `Chord and square, ${writeGiven(chord, setting)} along the edge`,
-      diameter === undefined ? 'For a circle of any size' : `For ⌀ ${writeGiven(diameter, setting)}`,
+      say`Chord and square, ${writeGiven(chord, setting)} along the edge`,
+      diameter === undefined ? say`For a circle of any size` : say`For ⌀ ${writeGiven(diameter, setting)}`,
     ],
     marks,
     fit: fitFlat({
@@ -112,22 +113,22 @@ const chordSquare = (chord: number, diameter: number | undefined, setting: Setti
       points: [{ x: 0, y: ARM - 6 }, on ? { x: 0, y: known } : { x: 0, y: height - 6 }],
     }),
     steps: [
-      CHECK_PRINT,
-      'Cut the card out on its outline, its long edge along a straightedge.',
-      'Lay the card on the face, long edge toward you, so that the circle’s edge crosses it at both ends. Move it until both readings are equal: its zero is then the chord’s middle.',
-      'Prick the crosses on the middle line. Draw the line through the pricks, with a straightedge past the center.',
-      'Do the same about a quarter of the way around. The two lines cross at the center; a third line proves it.',
-      'No face to draw on? Wedge a bar across first, flush with the face.',
+      CHECK_PRINT(),
+      say`Cut the card out on its outline, its long edge along a straightedge.`,
+      say`Lay the card on the face, long edge toward you, so that the circle’s edge crosses it at both ends. Move it until both readings are equal: its zero is then the chord’s middle.`,
+      say`Prick the crosses on the middle line. Draw the line through the pricks, with a straightedge past the center.`,
+      say`Do the same about a quarter of the way around. The two lines cross at the center; a third line proves it.`,
+      say`No face to draw on? Wedge a bar across first, flush with the face.`,
     ],
     facts:
       known === undefined || diameter === undefined
         ? []
         : [
-            ['Chord from end to end', writeGiven(chord, setting)],
-            ['Half of it, each reading', writeBoth(half, setting)],
-            ['From the chord’s middle to the center', writeBoth(known, setting)],
-            ['From the chord’s middle to the edge', writeBoth(diameter / 2 - known, setting)],
-            ['A prick 1/64″ off moves the center by', lengthOf((PRICK * known) / (height - ARM))],
+            [say`Chord from end to end`, writeGiven(chord, setting)],
+            [say`Half of it, each reading`, writeBoth(half, setting)],
+            [say`From the chord’s middle to the center`, writeBoth(known, setting)],
+            [say`From the chord’s middle to the edge`, writeBoth(diameter / 2 - known, setting)],
+            [say`A prick 1/64″ off moves the center by`, lengthOf((PRICK * known) / (height - ARM))],
           ],
     pictures: [chordsPicture()],
   });
@@ -162,47 +163,47 @@ const cornerSquare = (leg: number, diameter: number | undefined, setting: Settin
       units: setting.units,
       from: 12,
     }),
-    letter('text', { x: 10, y: 9.2 }, 'corner on edge', 2.5, { angle: Math.PI / 4 }),
+    letter('text', { x: 10, y: 9.2 }, say`corner on edge`, 2.5, { angle: Math.PI / 4 }),
     ...(on
       ? [
           ruleLine('reference', { x: equal, y: 0 }, { x: equal, y: ARM - 4 }, NARROW),
           ruleLine('reference', { x: 0, y: equal }, { x: ARM - 4, y: equal }, NARROW),
-          letter('text', { x: equal - 1.4, y: ARM - 4 }, 'equal legs', 2.5, {
+          letter('text', { x: equal - 1.4, y: ARM - 4 }, say`equal legs`, 2.5, {
             align: 'right',
             angle: Math.PI / 2,
           }),
-          letter('text', { x: ARM - 4, y: equal - 3.9 }, 'equal legs', 2.5, { align: 'right' }),
+          letter('text', { x: ARM - 4, y: equal - 3.9 }, say`equal legs`, 2.5, { align: 'right' }),
         ]
       : []),
     ruleLine('reference', { x: 0, y: 0 }, { x: 9, y: 9 }, FINE),
   ];
   return plateSheet({
     name: 'corner square',
-    heading: 'Center by a right angle',
+    heading: say`Center by a right angle`,
     subject: [
-      `Right angle, legs ${writeBoth(leg, setting)}`,
-      diameter === undefined ? 'For a circle of any size' : `For ⌀ ${writeGiven(diameter, setting)}`,
+      say`Right angle, legs ${writeBoth(leg, setting)}`,
+      diameter === undefined ? say`For a circle of any size` : say`For ⌀ ${writeGiven(diameter, setting)}`,
     ],
     marks,
     fit: fitFlat(sideFigures(outline)),
     steps: [
-      CHECK_PRINT,
-      'Cut the card out on its outline. The corner must stay sharp: cut both long edges past it.',
-      'Hold the corner exactly on the circle’s edge. Mark where each leg crosses the edge again.',
-      'Join the two marks: that line is a diameter, whatever way the card is turned.',
-      'Do the same about a quarter of the way around. The two diameters cross at the center.',
+      CHECK_PRINT(),
+      say`Cut the card out on its outline. The corner must stay sharp: cut both long edges past it.`,
+      say`Hold the corner exactly on the circle’s edge. Mark where each leg crosses the edge again.`,
+      say`Join the two marks: that line is a diameter, whatever way the card is turned.`,
+      say`Do the same about a quarter of the way around. The two diameters cross at the center.`,
       ...(equal !== undefined && !on
         ? [
-            'This circle is larger than the card: use a framing square, its heel exactly on the edge, and lengthen both legs with straightedges.',
+            say`This circle is larger than the card: use a framing square, its heel exactly on the edge, and lengthen both legs with straightedges.`,
           ]
-        : ['If a leg ends before it meets the edge, lengthen it with a straightedge.']),
+        : [say`If a leg ends before it meets the edge, lengthen it with a straightedge.`]),
     ],
     facts:
       equal === undefined || diameter === undefined
-        ? [['Check', 'one leg squared and the other squared make the diameter squared']]
+        ? [[say`Check`, say`one leg squared and the other squared make the diameter squared`]]
         : [
-            ['Mark to mark', writeGiven(diameter, setting)],
-            ['Both legs, when they read the same', writeBoth(equal, setting)],
+            [say`Mark to mark`, writeGiven(diameter, setting)],
+            [say`Both legs, when they read the same`, writeBoth(equal, setting)],
           ],
     pictures: [cornerPicture()],
   });

@@ -2,6 +2,7 @@ import type { Mark, Picture } from '../../../drawing/model.ts';
 import { boxPath, circlePath, FINE, MEDIUM, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
 import { makePicture, viewText } from '../../../drawing/view.ts';
 import { placeWindows, windowPath } from './center-windows.ts';
+import { say } from '../../../words/say.ts';
 
 const SIZE = 34;
 const HALF = 23;
@@ -28,13 +29,13 @@ export const centerPicture = (windows: boolean): Picture => {
     const foot = { x: HALF + 2, y: tip.y + 4 };
     marks.push(
       ruleLine('dimension', tip, foot, FINE),
-      ...viewText({ x: foot.x + 1, y: foot.y }, 'edge', 'left'),
+      ...viewText({ x: foot.x + 1, y: foot.y }, say`edge`, 'left'),
     );
   }
   return makePicture(
     windows
-      ? 'The sheet on the stock: its edge, heavy, fills the gap in the line at every window'
-      : 'The sheet on the stock',
+      ? say`The sheet on the stock: its edge, heavy, fills the gap in the line at every window`
+      : say`The sheet on the stock`,
     marks,
   );
 };

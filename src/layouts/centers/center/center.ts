@@ -15,6 +15,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { centerMarks, type Overlay, punchedRings } from './center-marks.ts';
 import { centerPicture } from './center-picture.ts';
+import { say } from '../../../words/say.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -72,22 +73,22 @@ const listSteps = (diameter: number, step: number): readonly number[] => {
     throw requestError(
       'ring-step',
       'too-many',
-      `${count} circles are asked for`,
-      'take a wider step: a sheet has at most 200',
+      say`${count} circles are asked for`,
+      say`take a wider step: a sheet has at most 200`,
     );
   return Array.from({ length: count }, (_, i) => (i + 1) * step);
 };
 
 const checkRings = ({ diameter, rings, punch }: Overlay, setting: Setting): void => {
   const both = (length: number): string => writeBoth(length, setting);
-  mustBeAtMost('rings', Math.max(0, ...rings), diameter + 1e-9, 'does not fit on the diameter', setting);
+  mustBeAtMost('rings', Math.max(0, ...rings), diameter + 1e-9, say`does not fit on the diameter`, setting);
   const twin = rings.find((ring, i) => i > 0 && ring - (rings[i - 1] as number) < 0.2);
   if (twin !== undefined)
     throw requestError(
       'rings',
       'same-ring',
-      `the ring ⌀ ${both(twin)} is given twice`,
-      'give each ring once',
+      say`the ring ⌀ ${both(twin)} is given twice`,
+      say`give each ring once`,
     );
   const sorted = [...punch].sort((a, b) => a - b);
   const double = sorted.find((angle, i) => i > 0 && angle - (sorted[i - 1] as number) < 1e-6);
@@ -95,8 +96,8 @@ const checkRings = ({ diameter, rings, punch }: Overlay, setting: Setting): void
     throw requestError(
       'punch',
       'same-degree',
-      `${formatAngle(double)} is given twice`,
-      'give each degree once',
+      say`${formatAngle(double)} is given twice`,
+      say`give each degree once`,
     );
 };
 
@@ -107,35 +108,38 @@ const drawSheet = (overlay: Overlay, setting: Setting) => {
   const edge = { centre: { x: 0, y: 0 }, radius: diameter / 2 };
   return plateSheet({
     name: 'center',
-    heading: 'Center overlay',
+    heading: say`Center overlay`,
     subject: [
-      `For ⌀ ${given(diameter)}: disc, hole, flange or pipe end`,
-      ...(rings.length > 0 ? [`Rings ${rings.map((ring) => `⌀ ${given(ring)}`).join(', ')}`] : []),
-      `Degrees counter-clockwise from 0° at the right${punch.length > 0 ? `; punch at ${punch.map(stationNumber).join(', ')}` : ''}`,
+      say`For ⌀ ${given(diameter)}: disc, hole, flange or pipe end`,
+      ...(rings.length > 0 ? [say`Rings ${rings.map((ring) => `⌀ ${given(ring)}`).join(', ')}`] : []),
+      say`Degrees counter-clockwise from 0° at the right${punch.length > 0 ? say`; punch at ${punch.map(stationNumber).join(', ')}` : ''}`,
     ],
     marks: centerMarks(overlay, setting),
     fit: fitOverlay(overlay),
     steps: [
-      CHECK_PRINT,
-      `Measure the stock two ways: ${given(diameter)} both times. If the two differ it is out of round: share the difference out evenly.`,
+      CHECK_PRINT(),
+      say`Measure the stock two ways: ${given(diameter)} both times. If the two differ it is out of round: share the difference out evenly.`,
       ...(overlay.windows
         ? [
-            'Cut out the windows. Lay the sheet on the face and move it until the edge meets the line at both ends of every window. Tape it down.',
+            say`Cut out the windows. Lay the sheet on the face and move it until the edge meets the line at both ends of every window. Tape it down.`,
           ]
-        : ['Lay the sheet on the face and feel the edge through the paper all around. Tape it down.']),
-      'A hole or pipe end: first wedge a bar across it, flush with the face, to carry the center mark.',
-      'Prick the center with a pin through the cross in the small ring; prick the other crosses. Lift the sheet, punch.',
-      `Check with dividers: from the center mark to the edge ${both(diameter / 2)} on all four quarter lines.`,
+        : [say`Lay the sheet on the face and feel the edge through the paper all around. Tape it down.`]),
+      say`A hole or pipe end: first wedge a bar across it, flush with the face, to carry the center mark.`,
+      say`Prick the center with a pin through the cross in the small ring; prick the other crosses. Lift the sheet, punch.`,
+      say`Check with dividers: from the center mark to the edge ${both(diameter / 2)} on all four quarter lines.`,
     ],
     facts: [
-      ['Diameter', said(given(diameter), taken(ofArc('radius', edge), 2))],
+      [say`Diameter`, said(given(diameter), taken(ofArc('radius', edge), 2))],
       [
-        'Center to edge',
+        say`Center to edge`,
         said(both(diameter / 2), apart(crossAt('punch', 0, 0), levelAt('cut', diameter / 2, 0))),
       ],
-      ['Around the edge, by tape', said(both(Math.PI * diameter), taken(ofArc('radius', edge), 2 * Math.PI))],
       [
-        'Quarter line to the next, straight across the edge',
+        say`Around the edge, by tape`,
+        said(both(Math.PI * diameter), taken(ofArc('radius', edge), 2 * Math.PI)),
+      ],
+      [
+        say`Quarter line to the next, straight across the edge`,
         said(
           both(diameter * Math.SQRT1_2),
           apart(levelAt('cut', diameter / 2, 0), uprightAt('cut', 0, diameter / 2)),
@@ -162,12 +166,12 @@ const fitOverlay = (overlay: Overlay): SheetFit => {
 
 /** The chord from 0° to each punch mark on its ring, and the way round: dividers and tape without the sheet. */
 const punchTable = (overlay: Overlay, setting: Setting): Table => ({
-  title: 'Punch marks, from 0° on the same ring: straight across, and around',
+  title: say`Punch marks, from 0° on the same ring: straight across, and around`,
   header: [
-    'Degree',
-    ...lengthColumns('ring ⌀', setting),
-    ...lengthColumns('across', setting),
-    ...lengthColumns('around', setting),
+    say`Degree`,
+    ...lengthColumns(say`ring ⌀`, setting),
+    ...lengthColumns(say`across`, setting),
+    ...lengthColumns(say`around`, setting),
   ],
   rows: punchedRings(overlay).flatMap((ring) =>
     overlay.punch.map((angle) => [

@@ -10,6 +10,7 @@ import { riseAt } from '../../../geometry/chord.ts';
 import { polar2, type Vec2 } from '../../../geometry/vector.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
 /** An arc over its chord, mm. */
 export interface Arc {
@@ -86,7 +87,7 @@ const wholeArc = (arc: Arc, setting: Setting): Mark[] => {
     ...(arc.third === undefined ? [] : drawPunch({ x: arc.third, y: riseAt(radius, rise, arc.third) })),
     ...linearDimension(ends[0], ends[1], low - 10, writeBoth(chord, setting)),
     ...(rise > 24 ? linearDimension({ x: 0, y: 0 }, { x: 0, y: rise }, 12, writeBoth(rise, setting)) : []),
-    ...(rise > 12 ? [letter('text', { x: 3.5, y: 3 }, 'middle of the chord', 2.5)] : []),
+    ...(rise > 12 ? [letter('text', { x: 3.5, y: 3 }, say`middle of the chord`, 2.5)] : []),
   ];
 };
 
@@ -98,7 +99,7 @@ const pieceOfArc = ({ rise, radius }: Arc, half: number, setting: Setting): Mark
   const end = riseAt(radius, rise, half);
   const [low, high] = [end - CARD, rise + CARD];
   const ticks = [-0.8, -0.4, 0.4, 0.8].map((share) => Math.PI / 2 + share * sweep);
-  const text = `radius ${writeBoth(radius, setting)}`;
+  const text = say`radius ${writeBoth(radius, setting)}`;
   return [
     drawOutline({
       start: arc.start,
@@ -124,8 +125,8 @@ const pieceOfArc = ({ rise, radius }: Arc, half: number, setting: Setting): Mark
       return ruleLine('station', { x: a.x, y: a.y + centre.y }, { x: b.x, y: b.y + centre.y }, FINE);
     }),
     letter('text', { x: 4, y: low + 10 }, text, 3.5, { bold: true }),
-    letter('text', { x: 4, y: low + 5 }, 'try this card on the inside of a ring or hole', 2.5),
+    letter('text', { x: 4, y: low + 5 }, say`try this card on the inside of a ring or hole`, 2.5),
     letter('text', { x: 4, y: high - 8 }, text, 3.5, { bold: true }),
-    letter('text', { x: 4, y: high - 13 }, 'try this card on the outside of a disc', 2.5),
+    letter('text', { x: 4, y: high - 13 }, say`try this card on the outside of a disc`, 2.5),
   ];
 };

@@ -4,6 +4,7 @@ import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
 import { circumradius } from '../../../geometry/chord.ts';
 import { add2, polar2, scale2, type Vec2 } from '../../../geometry/vector.ts';
 import type { Arc } from './chord-marks.ts';
+import { say } from '../../../words/say.ts';
 
 const RADIUS = 19;
 const ORIGIN = { x: 0, y: 0 };
@@ -18,11 +19,11 @@ export const chordPicture = ({ rise, radius }: Arc): Picture => {
     ruleLine('dimension', { x: -half, y: up }, { x: half, y: up }, QUARTER),
     ruleLine('dimension', { x: 0, y: -4 }, { x: 0, y: RADIUS }, FINE, 'long-dash-dot'),
     stroke('dimension', circlePath(ORIGIN, 1), FINE),
-    ...viewDimension({ x: half, y: up }, { x: half, y: RADIUS }, -(RADIUS - half + 6), 'rise'),
-    ...viewDimension({ x: -half, y: up }, { x: half, y: up }, RADIUS - up + 7, 'chord'),
-    ...viewText({ x: 3, y: -3.5 }, 'center', 'left'),
+    ...viewDimension({ x: half, y: up }, { x: half, y: RADIUS }, -(RADIUS - half + 6), say`rise`),
+    ...viewDimension({ x: -half, y: up }, { x: half, y: up }, RADIUS - up + 7, say`chord`),
+    ...viewText({ x: 3, y: -3.5 }, say`center`, 'left'),
   ];
-  return makePicture('Chord, rise and center, seen on the face', marks);
+  return makePicture(say`Chord, rise and center, seen on the face`, marks);
 };
 
 /** Three marks on the edge and the lines square off the middles of the sides. */
@@ -47,5 +48,5 @@ export const trianglePicture = ([a, b, c]: readonly [number, number, number]): P
       ...viewText(scale2(p, 1.2), `${i + 1}`, 'centre', true),
     ]),
   ];
-  return makePicture('Three marks on the edge; sides 1–2, 2–3, 3–1 in the order given', marks);
+  return makePicture(say`Three marks on the edge; sides 1–2, 2–3, 3–1 in the order given`, marks);
 };

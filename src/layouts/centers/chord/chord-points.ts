@@ -12,6 +12,7 @@ import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { chordFigures, chordMarks, shownHalf } from './chord-marks.ts';
+import { say } from '../../../words/say.ts';
 
 /** A circle through measured points. Lengths in mm, angles in radians. */
 export interface PointsCircle {
@@ -30,8 +31,8 @@ export const circleOfPoints = (points: readonly Vec2[]): PointsCircle => {
     throw jointError(
       'points',
       'on-a-line',
-      `the ${points.length} points lie on one straight line, as near as they were measured`,
-      'measure points further around the edge',
+      say`the ${points.length} points lie on one straight line, as near as they were measured`,
+      say`measure points further around the edge`,
     );
   return { fit, spanned: arcSpanned(points, fit.center), errors: circleErrors(points, fit) };
 };
@@ -50,45 +51,48 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
   const exact = points.length === 3;
   return plateSheet({
     name: 'chord',
-    heading: 'Circle through measured points',
+    heading: say`Circle through measured points`,
     subject: [
-      `${points.length} points, least squares of their distances to the circle`,
-      `Diameter ${writeFine(2 * radius, setting)}, radius ${writeFine(radius, setting)}`,
+      say`${points.length} points, least squares of their distances to the circle`,
+      say`Diameter ${writeFine(2 * radius, setting)}, radius ${writeFine(radius, setting)}`,
       half === undefined
-        ? 'Drawn: the arc from the first to the last point on its chord'
-        : `Drawn: the middle ${writeBoth(2 * half, setting)} of the arc, to try on the edge`,
+        ? say`Drawn: the arc from the first to the last point on its chord`
+        : say`Drawn: the middle ${writeBoth(2 * half, setting)} of the arc, to try on the edge`,
     ],
     marks: chordMarks(arc, half, setting),
     fit: fitFlat(chordFigures(arc, half)),
     steps: [
-      CHECK_PRINT,
-      'Look at the table: a point that lies far off was read or written down wrong, or the edge has a dent there.',
-      `The center is ${writeFine(center.x, setting)} along x and ${writeFine(center.y, setting)} along y from where you measured.`,
-      `Prove it: from the center to the edge is ${writeBoth(radius, setting)} everywhere.`,
-      'Cut along the arc and try it before you trust the figures.',
+      CHECK_PRINT(),
+      say`Look at the table: a point that lies far off was read or written down wrong, or the edge has a dent there.`,
+      say`The center is ${writeFine(center.x, setting)} along x and ${writeFine(center.y, setting)} along y from where you measured.`,
+      say`Prove it: from the center to the edge is ${writeBoth(radius, setting)} everywhere.`,
+      say`Cut along the arc and try it before you trust the figures.`,
     ],
     facts: [
-      ['Diameter', writeFine(2 * radius, setting)],
-      ['Radius', writeFine(radius, setting)],
-      ['Center, x', writeFine(center.x, setting)],
-      ['Center, y', writeFine(center.y, setting)],
-      ['Points off the circle, typical', exact ? 'none: three points always fit' : `${rms.toFixed(3)} mm`],
-      ['Out-of-round, farthest out less farthest in', `${(most - least).toFixed(3)} mm`],
+      [say`Diameter`, writeFine(2 * radius, setting)],
+      [say`Radius`, writeFine(radius, setting)],
+      [say`Center, x`, writeFine(center.x, setting)],
+      [say`Center, y`, writeFine(center.y, setting)],
       [
-        'Round the edge the points go',
+        say`Points off the circle, typical`,
+        exact ? say`none: three points always fit` : `${rms.toFixed(3)} mm`,
+      ],
+      [say`Out-of-round, farthest out less farthest in`, `${(most - least).toFixed(3)} mm`],
+      [
+        say`Round the edge the points go`,
         formatAngle(Math.round((spanned * 1800) / Math.PI) * (Math.PI / 1800)),
       ],
       ...(errors
         ? ([
-            ['1 mm in the points moves the radius', lengthOf(errors.radius)],
-            ['and the center', lengthOf(errors.center)],
+            [say`1 mm in the points moves the radius`, lengthOf(errors.radius)],
+            [say`and the center`, lengthOf(errors.center)],
           ] as const)
         : []),
     ],
     tables: [
       {
-        title: 'Points, and how far each lies outside the circle (− inside)',
-        header: ['Point', 'x', 'y', 'off, mm'],
+        title: say`Points, and how far each lies outside the circle (− inside)`,
+        header: [say`Point`, 'x', 'y', say`off, mm`],
         rows: points.map(({ x, y }, i) => [
           String(i + 1),
           lengthOf(x),
@@ -101,10 +105,10 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
     cautions: [
       ...(spanned < SHORT
         ? [
-            `The points go around only ${formatAngle(Math.round((spanned * 180) / Math.PI) * (Math.PI / 180))} of the circle: a small error in them is a large one in the radius. Measure further around where you can.`,
+            say`The points go around only ${formatAngle(Math.round((spanned * 180) / Math.PI) * (Math.PI / 180))} of the circle: a small error in them is a large one in the radius. Measure further around where you can.`,
           ]
         : []),
-      ...(exact ? ['Three points fit any error of theirs: measure five or more to see it.'] : []),
+      ...(exact ? [say`Three points fit any error of theirs: measure five or more to see it.`] : []),
     ],
   });
 };
@@ -142,5 +146,5 @@ const pointsPicture = (points: readonly Vec2[], { center, radius, residuals }: C
       ];
     }),
   ];
-  return makePicture('The points on the circle; how far they lie off is drawn larger', marks);
+  return makePicture(say`The points on the circle; how far they lie off is drawn larger`, marks);
 };

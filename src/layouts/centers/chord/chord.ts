@@ -21,6 +21,7 @@ import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts
 import { type Arc, chordFigures, chordMarks, shownHalf } from './chord-marks.ts';
 import { chordPicture, trianglePicture } from './chord-picture.ts';
 import { circleOfPoints, pointsSheet } from './chord-points.ts';
+import { say } from '../../../words/say.ts';
 
 const sizeField = (help: string, example: string) =>
   lengthField(help, { example, above: 0, max: 100_000, optional: true });
@@ -67,7 +68,7 @@ export const chord = defineLayout({
   draw: ({ chord, rise, diameter, sides, points, shown }, setting) => {
     const given = { chord, rise, diameter };
     if (points !== undefined) {
-      onlyOne({ points, ...given, sides }, HINT);
+      onlyOne({ points, ...given, sides }, HINT());
       return [pointsSheet(points, shown, setting)];
     }
     const triangle = sides === undefined ? undefined : readSides(sides, given, setting);
@@ -88,36 +89,36 @@ interface Given {
   readonly diameter?: number;
 }
 
-const HINT = 'give chord and rise, or one of them and the diameter, or three sides, or points';
+const HINT = () => say`give chord and rise, or one of them and the diameter, or three sides, or points`;
 
 /** The arc of two of chord, rise and diameter. Throws where they cannot go together. */
 const readArc = ({ chord, rise, diameter }: Given, setting: Setting): Arc => {
   if (chord !== undefined && rise !== undefined) {
-    onlyOne({ rise, diameter }, HINT);
+    onlyOne({ rise, diameter }, HINT());
     return { chord, rise, radius: radiusOfChord(chord, rise) };
   }
-  const across = needed(chord === undefined ? 'chord' : 'rise', diameter, HINT);
+  const across = needed(chord === undefined ? 'chord' : 'rise', diameter, HINT());
   const radius = across / 2;
   if (chord !== undefined) {
-    mustBeAtMost('chord', chord, diameter, 'does not fit in the circle', setting);
+    mustBeAtMost('chord', chord, diameter, say`does not fit in the circle`, setting);
     return { chord, rise: riseOfChord(radius, chord), radius };
   }
-  const up = needed('rise', rise, HINT);
-  mustBeLess('rise', up, across, 'does not fit in the circle', setting);
+  const up = needed('rise', rise, HINT());
+  mustBeLess('rise', up, across, say`does not fit in the circle`, setting);
   return { chord: chordOfRise(radius, up), rise: up, radius };
 };
 
 type Triangle = readonly [number, number, number];
 
 const readSides = (sides: readonly number[], given: Given, setting: Setting): Triangle => {
-  onlyOne({ sides, ...given }, HINT);
+  onlyOne({ sides, ...given }, HINT());
   const [a, b, c] = sides;
   if (a === undefined || b === undefined || c === undefined || sides.length > 3)
     throw requestError(
       'sides',
       'not-three',
-      `${sides.length} sides are given`,
-      'three points have three distances: 300mm,250mm,200mm',
+      say`${sides.length} sides are given`,
+      say`three points have three distances: 300mm,250mm,200mm`,
     );
   const longest = Math.max(a, b, c);
   const rest = a + b + c - longest;
@@ -126,8 +127,8 @@ const readSides = (sides: readonly number[], given: Given, setting: Setting): Tr
     throw jointError(
       'sides',
       'not-a-triangle',
-      `the longest side, ${writeBoth(longest, setting)}, is not less than the other two together, ${writeBoth(rest, setting)}`,
-      'the three marks stand on a curve: measure again, the marks further around',
+      say`the longest side, ${writeBoth(longest, setting)}, is not less than the other two together, ${writeBoth(rest, setting)}`,
+      say`the three marks stand on a curve: measure again, the marks further around`,
     );
   return [a, b, c];
 };
@@ -155,48 +156,48 @@ const drawSheet = (
   const turn = rise > radius ? 2 * Math.PI - angleOfChord(radius, chord) : angleOfChord(radius, chord);
   const where =
     Math.abs(down) < 0.05
-      ? 'the chord’s middle is the center'
+      ? say`the chord’s middle is the center`
       : down > 0
-        ? 'away from the arc'
-        : 'toward the arc';
+        ? say`away from the arc`
+        : say`toward the arc`;
   return plateSheet({
     name: 'chord',
-    heading: triangle ? 'Circle through three points' : 'Circle from chord and rise',
+    heading: triangle ? say`Circle through three points` : say`Circle from chord and rise`,
     subject: [
       triangle
-        ? `Three marks ${triangle.map((side) => writeGiven(side, setting)).join(', ')} apart`
-        : `Chord ${both(chord)}, rise ${both(rise)}`,
-      `Diameter ${writeFine(2 * radius, setting)}, radius ${writeFine(radius, setting)}`,
+        ? say`Three marks ${triangle.map((side) => writeGiven(side, setting)).join(', ')} apart`
+        : say`Chord ${both(chord)}, rise ${both(rise)}`,
+      say`Diameter ${writeFine(2 * radius, setting)}, radius ${writeFine(radius, setting)}`,
       half === undefined
-        ? 'Drawn: the whole arc on its chord'
-        : `Drawn: the middle ${both(2 * half)} of the arc, to try on the edge`,
+        ? say`Drawn: the whole arc on its chord`
+        : say`Drawn: the middle ${both(2 * half)} of the arc, to try on the edge`,
     ],
     marks: chordMarks(arc, half, setting),
     fit: fitFlat(chordFigures(arc, half)),
     steps: [
-      CHECK_PRINT,
+      CHECK_PRINT(),
       ...(triangle
         ? [
-            'Punch three marks on the edge, as far around as you can, and tape the three distances again.',
-            'From the middle of any side go square off it by the distance in the table: that is the center.',
+            say`Punch three marks on the edge, as far around as you can, and tape the three distances again.`,
+            say`From the middle of any side go square off it by the distance in the table: that is the center.`,
           ]
         : [
-            'Measure the rise again: a small error in it is a large one in the diameter; the table says how large.',
-            `Halve the chord: ${both(chord / 2)}. Strike a line square to it through the middle.`,
-            `On that line go ${both(Math.abs(down))} from the chord, ${where}: the center.`,
+            say`Measure the rise again: a small error in it is a large one in the diameter; the table says how large.`,
+            say`Halve the chord: ${both(chord / 2)}. Strike a line square to it through the middle.`,
+            say`On that line go ${both(Math.abs(down))} from the chord, ${where}: the center.`,
           ]),
-      `Prove it: from the center to the edge is ${both(radius)} everywhere.`,
-      'Cut along the arc and try it before you trust the figures: the piece inside it fits a ring or hole, the paper outside it a disc.',
+      say`Prove it: from the center to the edge is ${both(radius)} everywhere.`,
+      say`Cut along the arc and try it before you trust the figures: the piece inside it fits a ring or hole, the paper outside it a disc.`,
     ],
     facts: [
-      ['Diameter', writeFine(2 * radius, setting)],
-      ['Radius', writeFine(radius, setting)],
-      ['Chord', both(chord)],
-      ['Half the chord', both(chord / 2)],
-      ['Rise', both(rise)],
-      ['Chord’s middle to center', `${both(Math.abs(down))}${Math.abs(down) < 0.05 ? '' : `, ${where}`}`],
-      ['Angle at the center', formatAngle(turn)],
-      ['Along the arc', both(radius * turn)],
+      [say`Diameter`, writeFine(2 * radius, setting)],
+      [say`Radius`, writeFine(radius, setting)],
+      [say`Chord`, both(chord)],
+      [say`Half the chord`, both(chord / 2)],
+      [say`Rise`, both(rise)],
+      [say`Chord’s middle to center`, `${both(Math.abs(down))}${Math.abs(down) < 0.05 ? '' : `, ${where}`}`],
+      [say`Angle at the center`, formatAngle(turn)],
+      [say`Along the arc`, both(radius * turn)],
     ],
     tables: [
       ...(triangle ? [sideTable(triangle, radius, setting)] : [errorTable(arc, setting)]),
@@ -214,8 +215,8 @@ const writeFine = (length: number, { units }: Setting): string => {
 
 /** Ordinates of the arc over its chord, for laying it out with a tape. */
 const ordinates = ({ chord, rise, radius }: Arc, setting: Setting): Table => ({
-  title: 'Arc by tape: along from the chord’s middle, both ways, and square up',
-  header: [...lengthColumns('along', setting), ...lengthColumns('up', setting)],
+  title: say`Arc by tape: along from the chord’s middle, both ways, and square up`,
+  header: [...lengthColumns(say`along`, setting), ...lengthColumns(say`up`, setting)],
   rows: Array.from({ length: 9 }, (_, i) => {
     const x = (chord / 2) * (i / 8);
     return [...lengthCells(x, setting), ...lengthCells(riseAt(radius, rise, x), setting)];
@@ -228,8 +229,8 @@ const errorTable = ({ chord, rise }: Arc, setting: Setting): Table => {
     setting.units === 'in' ? [-25.4 / 16, -25.4 / 32, 25.4 / 32, 25.4 / 16] : [-1, -0.5, 0.5, 1]
   ).filter((step) => rise + step > 0);
   return {
-    title: 'If the rise is really',
-    header: [...lengthColumns('rise', setting), ...lengthColumns('diameter', setting)],
+    title: say`If the rise is really`,
+    header: [...lengthColumns(say`rise`, setting), ...lengthColumns(say`diameter`, setting)],
     rows: steps.map((step) => [
       ...lengthCells(rise + step, { ...setting, denominator: 32 }),
       ...lengthCells(2 * radiusOfChord(chord, rise + step), setting),
@@ -239,8 +240,13 @@ const errorTable = ({ chord, rise }: Arc, setting: Setting): Table => {
 
 /** The center from the middle of each side; beyond the side, seen from the third mark, where the angle there is obtuse. */
 const sideTable = (sides: Triangle, radius: number, setting: Setting): Table => ({
-  title: 'Center, square off the middle of each side',
-  header: ['Side', ...lengthColumns('half', setting), ...lengthColumns('off', setting), 'which way'],
+  title: say`Center, square off the middle of each side`,
+  header: [
+    say`Side`,
+    ...lengthColumns(say`half`, setting),
+    ...lengthColumns(say`off`, setting),
+    say`which way`,
+  ],
   rows: sides.map((side, i) => {
     const [b, c] = sides.filter((_, j) => j !== i) as [number, number];
     const off = Math.sqrt(Math.max(0, radius * radius - (side * side) / 4));
@@ -249,7 +255,7 @@ const sideTable = (sides: Triangle, radius: number, setting: Setting): Table => 
       writeBoth(side, setting),
       ...lengthCells(side / 2, setting),
       ...lengthCells(off, setting),
-      isObtuse ? 'away from the third mark' : 'toward the third mark',
+      isObtuse ? say`away from the third mark` : say`toward the third mark`,
     ];
   }),
 });

@@ -12,6 +12,7 @@ import { contourFigures } from '../../../sheets/fit-record.ts';
 import { ordinateMarks } from '../../../sheets/arcs.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
 /** An arc as it is drawn: the whole of it or one of its segments, bare or as a curved strip. */
 export interface DrawnArc extends Arc {
@@ -82,7 +83,7 @@ const stripContour = (centre: Vec2, a: number, b: number, from: number, to: numb
 
 /** The strip's words where it is wide and long enough. */
 const nameMarks = (drawn: DrawnArc, middle: number, width: number, setting: Setting): Mark[] => {
-  const text = `R ${writeBoth(drawn.radius, setting)}${drawn.segments > 1 ? ` · 1 of ${drawn.segments}` : ''}`;
+  const text = `R ${writeBoth(drawn.radius, setting)}${drawn.segments > 1 ? say` · 1 of ${drawn.segments}` : ''}`;
   const height = [5, 3.5, 2.5].find(
     (size) =>
       3 * size < width && 2 * textWidth(text, size, false) + 10 < drawn.chord && drawn.rise <= drawn.radius,

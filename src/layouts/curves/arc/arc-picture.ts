@@ -5,6 +5,7 @@ import { arcByAngle, arcPoint, type Arc } from '../../../geometry/chord-arc.ts';
 import { vec2 } from '../../../geometry/vector.ts';
 import { writePlain } from '../../../sheets/arcs.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { say } from '../../../words/say.ts';
 
 const SPAN = 50;
 
@@ -40,13 +41,13 @@ export const arcPicture = (whole: Arc, segments: number, setting: Setting): Pict
         FINE,
       );
     }),
-    ...viewDimension(left, right, -5, `chord ${write(whole.chord)}`),
-    ...viewText(vec2(1.4, small.rise / 2), `rise ${write(whole.rise)}`, 'left'),
+    ...viewDimension(left, right, -5, say`chord ${write(whole.chord)}`),
+    ...viewText(vec2(1.4, small.rise / 2), say`rise ${write(whole.rise)}`, 'left'),
     ...viewText(vec2(0, small.rise + 4.5), `R ${write(whole.radius)}`),
   ];
-  const shown = angle > whole.angle + 1e-9 ? 'the rise drawn larger' : 'seen flat';
+  const shown = angle > whole.angle + 1e-9 ? say`the rise drawn larger` : say`seen flat`;
   return makePicture(
-    segments > 1 ? `The whole arc and its joints, ${shown}` : `The arc over its chord, ${shown}`,
+    segments > 1 ? say`The whole arc and its joints, ${shown}` : say`The arc over its chord, ${shown}`,
     marks,
   );
 };

@@ -15,6 +15,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { arcFigures, arcMarks, type DrawnArc, isShallow } from './arc-marks.ts';
 import { arcPicture } from './arc-picture.ts';
+import { say } from '../../../words/say.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -85,7 +86,7 @@ export const arc = defineLayout({
     const { segments, width, widen } = asked;
     const drawn = segments === 1 ? whole : arcByAngle(whole.radius, whole.angle / segments);
     const step = asked.step ?? roundStep(drawn.chord / 2, setting);
-    mustBeAtLeast('step', step, drawn.chord / 1000, 'makes more than 1000 ordinates', setting);
+    mustBeAtLeast('step', step, drawn.chord / 1000, say`makes more than 1000 ordinates`, setting);
     const strip = width === undefined ? undefined : { width, inward: widen === 'in' };
     return [drawSheet({ ...drawn, segments, strip, step }, whole, asked, setting)];
   },
@@ -96,28 +97,28 @@ const readArc = (asked: Asked, setting: Setting): Arc => {
   const both = (length: number): string => writeBoth(length, setting);
   const names = (['chord', 'rise', 'radius', 'angle'] as const).filter((name) => asked[name] !== undefined);
   const diameter = radius === undefined ? undefined : 2 * radius;
-  mustBeAtMost('chord', chord, diameter, 'is longer than the diameter', setting);
-  mustBeLess('rise', rise, diameter, 'is not less than the diameter', setting);
+  mustBeAtMost('chord', chord, diameter, say`is longer than the diameter`, setting);
+  mustBeLess('rise', rise, diameter, say`is not less than the diameter`, setting);
   const found = solveArc(asked);
   if (!found)
     throw requestError(
       names[0] ?? 'chord',
       'not-two-figures',
       names.length === 0
-        ? 'no figure of the arc is given'
-        : `${names.join(', ')} given: an arc has two figures`,
-      'give two of chord, rise, radius and angle',
+        ? say`no figure of the arc is given`
+        : say`${names.join(', ')} given: an arc has two figures`,
+      say`give two of chord, rise, radius and angle`,
     );
   if (!(found.radius <= LARGEST))
     throw jointError(
       names[0] ?? 'chord',
       'arc-too-flat',
-      `the radius comes to ${both(found.radius)}: practically straight`,
-      `the radius is at most ${both(LARGEST)}`,
+      say`the radius comes to ${both(found.radius)}: practically straight`,
+      say`the radius is at most ${both(LARGEST)}`,
     );
-  if (widen === 'in') mustBeLess('width', width, found.radius, 'does not fit within the radius', setting);
+  if (widen === 'in') mustBeLess('width', width, found.radius, say`does not fit within the radius`, setting);
   if (face === 'outside')
-    mustBeLess('thickness', thickness, found.radius, 'leaves no inside within the radius', setting);
+    mustBeLess('thickness', thickness, found.radius, say`leaves no inside within the radius`, setting);
   return found;
 };
 
@@ -144,67 +145,71 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
   const quarter = arcPoint(whole, whole.angle / 4);
   return plateSheet({
     name: 'arc',
-    heading: parted ? 'Arc segment' : 'Arc',
+    heading: parted ? say`Arc segment` : say`Arc`,
     subject: [
-      `Radius ${both(radius)}, chord ${both(whole.chord)}, rise ${fine(whole.rise)}`,
+      say`Radius ${both(radius)}, chord ${both(whole.chord)}, rise ${fine(whole.rise)}`,
       parted
-        ? `One of ${segments} equal segments of ${formatAngle(drawn.angle)}`
-        : `${formatAngle(whole.angle)} of a full turn`,
-      ...(strip ? [`A strip ${both(strip.width)} wide, ${strip.inward ? 'within' : 'outside'} the arc`] : []),
+        ? say`One of ${segments} equal segments of ${formatAngle(drawn.angle)}`
+        : say`${formatAngle(whole.angle)} of a full turn`,
+      ...(strip
+        ? [say`A strip ${both(strip.width)} wide, ${strip.inward ? say`within` : say`outside`} the arc`]
+        : []),
     ],
     marks: arcMarks(drawn, setting),
     fit: fitFlat(arcFigures(drawn)),
     steps: [
-      CHECK_PRINT,
-      `Check the sheet: ${both(drawn.chord)} straight from end to end of the arc${
-        isShallow(drawn) ? `, ${fine(drawn.rise)} from there to its middle` : ''
+      CHECK_PRINT(),
+      say`Check the sheet: ${both(drawn.chord)} straight from end to end of the arc${
+        isShallow(drawn) ? say`, ${fine(drawn.rise)} from there to its middle` : ''
       }.`,
-      `Strike a straight line. Mark the whole chord on it, ${both(whole.chord)}, and its middle; square up the rise, ${fine(whole.rise)}.`,
+      say`Strike a straight line. Mark the whole chord on it, ${both(whole.chord)}, and its middle; square up the rise, ${fine(whole.rise)}.`,
       ...(parted
         ? [
-            'Mark all joints from the chord by the table. Never step the segment from one end: errors add up.',
-            'Lay the segment between two joints, strike along it, go on to the next.',
+            say`Mark all joints from the chord by the table. Never step the segment from one end: errors add up.`,
+            say`Lay the segment between two joints, strike along it, go on to the next.`,
           ]
         : [
             strip
-              ? 'Lay the sheet with the ends of its arc on the chord’s ends and its middle on the rise. Mark around it.'
-              : 'Lay the sheet with the ends of its arc on the chord’s ends, its middle on the rise. Prick along the arc.',
-            'Take the sheet off. Bend a batten through the marks and strike the arc.',
+              ? say`Lay the sheet with the ends of its arc on the chord’s ends and its middle on the rise. Mark around it.`
+              : say`Lay the sheet with the ends of its arc on the chord’s ends, its middle on the rise. Prick along the arc.`,
+            say`Take the sheet off. Bend a batten through the marks and strike the arc.`,
           ]),
       ...(radius <= 3000
         ? [
-            `Or by trammel, ${both(radius)} from a center on the middle line, ${both(Math.abs(radius - whole.rise))} ${
-              whole.rise > radius ? 'above' : 'below'
+            say`Or by trammel, ${both(radius)} from a center on the middle line, ${both(Math.abs(radius - whole.rise))} ${
+              whole.rise > radius ? say`above` : say`below`
             } the chord.`,
           ]
         : []),
     ],
     facts: [
-      ['Radius', said(both(radius), ofArc('radius', curve))],
-      ['Chord, end to end', parted ? both(whole.chord) : said(both(whole.chord), ends(...arcEnds))],
-      ['Rise in the middle', parted ? fine(whole.rise) : said(fine(whole.rise), topOf)],
-      ['Half way to the ends', `${both(Math.abs(quarter.x))} along, ${fine(quarter.y)} up`],
+      [say`Radius`, said(both(radius), ofArc('radius', curve))],
+      [say`Chord, end to end`, parted ? both(whole.chord) : said(both(whole.chord), ends(...arcEnds))],
+      [say`Rise in the middle`, parted ? fine(whole.rise) : said(fine(whole.rise), topOf)],
+      [say`Half way to the ends`, say`${both(Math.abs(quarter.x))} along, ${fine(quarter.y)} up`],
       [
-        'Angle',
+        say`Angle`,
         parted || strip ? formatAngle(whole.angle) : said(formatAngle(whole.angle), ofArc('angle', curve)),
       ],
       [
-        'Length along the arc',
+        say`Length along the arc`,
         parted ? both(radius * whole.angle) : said(both(radius * whole.angle), ofArc('length', curve)),
       ],
       ...(parted
         ? ([
-            ['One segment, joint to joint', said(both(drawn.chord), ends(...arcEnds))],
-            ['Rise of one segment', said(fine(drawn.rise), topOf)],
+            [say`One segment, joint to joint`, said(both(drawn.chord), ends(...arcEnds))],
+            [say`Rise of one segment`, said(fine(drawn.rise), topOf)],
           ] as const)
         : []),
       ...rolledFacts(radius, asked.face, asked.thickness, whole.angle, setting),
     ],
     tables: [
-      ...(parted ? [pointTable(whole, segments, 'Joints, from the middle of the whole chord', setting)] : []),
+      ...(parted
+        ? [pointTable(whole, segments, say`Joints, from the middle of the whole chord`, setting)]
+        : []),
       drawn.rise <= drawn.radius
         ? ordinateTable(drawn, drawn.step, setting)
-        : pointTable(drawn, 24, 'Points along the arc, from the middle of its chord', setting),
+        : pointTable(drawn, 24, say`Points along the arc, from the middle of its chord`, setting),
     ],
     pictures: [arcPicture(whole, segments, setting)],
   });
@@ -216,7 +221,7 @@ const pointTable = (whole: Arc, parts: number, title: string, setting: Setting):
   const turns = Array.from({ length: parts + 1 }, (_, i) => (whole.angle * (2 * i - parts)) / (2 * parts));
   return {
     title,
-    header: [...lengthColumns('± along', setting), ...lengthColumns('up', setting)],
+    header: [...lengthColumns(say`± along`, setting), ...lengthColumns(say`up`, setting)],
     rows: turns
       .filter((turn) => turn > -1e-12)
       .map((turn) => {

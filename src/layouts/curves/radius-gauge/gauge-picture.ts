@@ -2,6 +2,7 @@ import type { Mark, Picture } from '../../../drawing/model.ts';
 import { arcPath, FINE, mapPath, QUARTER, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
 import { makePicture, viewText } from '../../../drawing/view.ts';
 import { polar2, vec2 } from '../../../geometry/vector.ts';
+import { say } from '../../../words/say.ts';
 
 const HALF = 20;
 const PLATE = 3;
@@ -45,8 +46,8 @@ export const gaugePicture = (convex: boolean, light: 'middle' | 'ends'): Picture
     ruleLine('dimension', vec2(-HALF, 0), vec2(-HALF, base), FINE),
     ruleLine('dimension', vec2(HALF, 0), vec2(HALF, base), FINE),
     ruleLine('dimension', vec2(-HALF, base), vec2(HALF, base), FINE),
-    ...viewText(vec2(0, convex ? -4 : gaugeRise + 4.5), 'gauge'),
+    ...viewText(vec2(0, convex ? -4 : gaugeRise + 4.5), say`gauge`),
   ];
-  const where = light === 'middle' ? 'in the middle' : 'at both ends';
-  return makePicture(`Light ${where}: too ${tight ? 'tight' : 'flat'}, seen along the rolls`, marks);
+  const where = light === 'middle' ? say`in the middle` : say`at both ends`;
+  return makePicture(say`Light ${where}: too ${tight ? say`tight` : say`flat`}, seen along the rolls`, marks);
 };

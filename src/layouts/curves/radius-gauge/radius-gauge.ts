@@ -26,6 +26,7 @@ import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { gaugePicture } from './gauge-picture.ts';
+import { say, translate } from '../../../words/say.ts';
 
 /** What is asked of a gauge, mm. */
 interface Gauge extends ChordArc {
@@ -89,15 +90,15 @@ const readGauge = (
   setting: Setting,
 ): Gauge => {
   const { radius, side, thickness } = asked;
-  mustBeAtMost('chord', asked.chord, 2 * radius, 'is longer than the diameter', setting);
+  mustBeAtMost('chord', asked.chord, 2 * radius, say`is longer than the diameter`, setting);
   if (side === 'outside')
-    mustBeLess('thickness', thickness, radius, 'leaves no inside within the radius', setting);
+    mustBeLess('thickness', thickness, radius, say`leaves no inside within the radius`, setting);
   const round = setting.units === 'in' ? 25.4 / 4 : 5;
   // At least this rise, so that the light under the gauge says something of the radius.
   const usual = Math.min(1.6 * radius, Math.max(180, Math.sqrt(8 * radius * LEAST_RISE)));
   const chord = asked.chord ?? (usual > 2 * round ? Math.floor(usual / round) * round : usual);
   const step = asked.step ?? roundStep(chord / 2, setting);
-  mustBeAtLeast('step', step, chord / 1000, 'makes more than 1000 ordinates', setting);
+  mustBeAtLeast('step', step, chord / 1000, say`makes more than 1000 ordinates`, setting);
   return { ...asked, chord, rise: riseOfChord(radius, chord), step };
 };
 
@@ -124,7 +125,7 @@ const gaugeContour = ({ radius, chord, rise, side, depth }: Gauge): Contour => {
 /** The gauge's own words, as large as it has room for. */
 const nameMarks = (gauge: Gauge, setting: Setting): Mark[] => {
   const { radius, chord, rise, side, depth } = gauge;
-  const lines = [`R ${writeGiven(radius, setting)}`, `${side.toUpperCase()} of the plate`];
+  const lines = [`R ${writeGiven(radius, setting)}`, say`${side.toUpperCase()} of the plate`];
   const room = chord - 8;
   const height = [5, 3.5, 2.5].find((size) =>
     lines.every((line) => textWidth(line, size, true) <= room && 3.6 * size + 14 <= depth),
@@ -148,10 +149,10 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
   const [low, high] = convex ? [foot - depth, radius] : [foot, radius + depth];
   return plateSheet({
     name: 'radius gauge',
-    heading: 'Radius gauge',
+    heading: say`Radius gauge`,
     subject: [
-      `For the ${side} of a plate rolled to ${side} radius ${writeGiven(radius, setting)}`,
-      `${convex ? 'Round' : 'Hollow'} gauge, ${both(chord)} from end to end`,
+      say`For the ${translate(side)} of a plate rolled to ${translate(side)} radius ${writeGiven(radius, setting)}`,
+      say`${convex ? say`Round` : say`Hollow`} gauge, ${both(chord)} from end to end`,
     ],
     fit: fitFlat(contourFigures(gaugeContour(gauge))),
     marks: [
@@ -161,25 +162,28 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
       ...nameMarks(gauge, setting),
     ],
     steps: [
-      CHECK_PRINT,
-      'Glue the sheet on card, plywood or thin sheet metal. Cut close to the line and file to it.',
-      `Check the gauge: ${both(chord)} straight from end to end, ${writeRise(rise, setting)} from there to the ${convex ? 'top' : 'bottom of the hollow'} in the middle.`,
-      `Hold it across the roll, square to the ${side} face, away from flat ends. Look for light between gauge and plate.`,
-      `Light in the middle: rolled too ${convex ? 'tight' : 'flat'}. Light at both ends: too ${convex ? 'flat' : 'tight'}. The table gives the radius it has.`,
-      'Try both edges of the plate: where they differ, the rolls do not stand parallel.',
+      CHECK_PRINT(),
+      say`Glue the sheet on card, plywood or thin sheet metal. Cut close to the line and file to it.`,
+      say`Check the gauge: ${both(chord)} straight from end to end, ${writeRise(rise, setting)} from there to the ${convex ? say`top` : say`bottom of the hollow`} in the middle.`,
+      say`Hold it across the roll, square to the ${translate(side)} face, away from flat ends. Look for light between gauge and plate.`,
+      say`Light in the middle: rolled too ${convex ? say`tight` : say`flat`}. Light at both ends: too ${convex ? say`flat` : say`tight`}. The table gives the radius it has.`,
+      say`Try both edges of the plate: where they differ, the rolls do not stand parallel.`,
     ],
     facts: [
-      [`${convex ? 'Inside' : 'Outside'} radius`, said(writeGiven(radius, setting), ofArc('radius', curve))],
-      ['Diameter', said(both(2 * radius), taken(ofArc('radius', curve), 2))],
-      ['Chord, end to end', said(both(chord), ends(vec2(-chord / 2, foot), vec2(chord / 2, foot)))],
       [
-        'Rise in the middle',
+        say`${convex ? say`Inside` : say`Outside`} radius`,
+        said(writeGiven(radius, setting), ofArc('radius', curve)),
+      ],
+      [say`Diameter`, said(both(2 * radius), taken(ofArc('radius', curve), 2))],
+      [say`Chord, end to end`, said(both(chord), ends(vec2(-chord / 2, foot), vec2(chord / 2, foot)))],
+      [
+        say`Rise in the middle`,
         said(
           writeRise(rise, setting),
           apart(endAt('cut', chord / 2, foot), uprightAt('cut', 0, radius), 'y'),
         ),
       ],
-      ['1/64″ of light in the middle means a radius off by', lengthOf((radius * READING) / rise)],
+      [say`1/64″ of light in the middle means a radius off by`, lengthOf((radius * READING) / rise)],
       ...rolledFacts(radius, side, thickness, undefined, setting),
     ],
     tables: [
@@ -187,6 +191,8 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
       lightTable(gauge, convex, setting),
     ],
     pictures: [gaugePicture(convex, 'middle'), gaugePicture(convex, 'ends')],
-    cautions: ['Plate springs back: read the gauge with the plate out of the rolls or the top roll lifted.'],
+    cautions: [
+      say`Plate springs back: read the gauge with the plate out of the rolls or the top roll lifted.`,
+    ],
   });
 };

@@ -13,6 +13,7 @@ import { add2, polar2, scale2, vec2 } from '../../../geometry/vector.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
+import { say } from '../../../words/say.ts';
 
 const ORIGIN = { x: 0, y: 0 };
 
@@ -39,8 +40,8 @@ export const wholeMarks = (ring: Ring, setting: Setting): Mark[] => {
     ...(segments > 1 ? joints.flatMap((angle) => jointLines(ring, angle)) : []),
     ...labelRings(
       [
-        { diameter: outside, text: `outside ⌀ ${writeGiven(outside, setting)}`, side: -1 },
-        { diameter: inside, text: `inside ⌀ ${writeGiven(inside, setting)}`, side: open ? -1 : 1 },
+        { diameter: outside, text: say`outside ⌀ ${writeGiven(outside, setting)}`, side: -1 },
+        { diameter: inside, text: say`inside ⌀ ${writeGiven(inside, setting)}`, side: open ? -1 : 1 },
       ],
       [outside, inside],
       axisBoxes(reach),
@@ -63,7 +64,7 @@ export const segmentMarks = (ring: Ring, setting: Setting): Mark[] => {
   const { outside, inside, segments } = ring;
   const [out, back] = [outside / 2, inside / 2];
   const width = out - back;
-  const lines = [`1 of ${segments}`, `⌀ ${writeGiven(outside, setting)} / ${writeGiven(inside, setting)}`];
+  const lines = [say`1 of ${segments}`, `⌀ ${writeGiven(outside, setting)} / ${writeGiven(inside, setting)}`];
   const room = 2 * back * Math.sin(Math.PI / segments) - 8;
   const height = [5, 3.5, 2.5].find(
     (size) => 3.4 * size + 10 < width && lines.every((line) => textWidth(line, size, true) < room),

@@ -6,6 +6,7 @@ import { polar2, vec2 } from '../../../geometry/vector.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writePlain } from '../../../sheets/arcs.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { say } from '../../../words/say.ts';
 
 const RADIUS = 20;
 
@@ -32,15 +33,15 @@ export const ringPicture = ({ outside, inside, segments }: Ring, setting: Settin
       ? Array.from({ length: segments }, (_, i) => joint(top + half * (2 * i + 1), FINE))
       : []),
     ...heavy,
-    ...viewText(vec2(0, -RADIUS - 3.5), `outside ⌀ ${writePlain(outside, setting)}`),
+    ...viewText(vec2(0, -RADIUS - 3.5), say`outside ⌀ ${writePlain(outside, setting)}`),
     ...(bore > 9
       ? viewText(vec2(0, 0), `⌀ ${writePlain(inside, setting)}`)
-      : viewText(vec2(0, -RADIUS - 7.5), `inside ⌀ ${writePlain(inside, setting)}`)),
+      : viewText(vec2(0, -RADIUS - 7.5), say`inside ⌀ ${writePlain(inside, setting)}`)),
   ];
   return makePicture(
     segments === 1
-      ? 'The ring, seen flat'
-      : `The ring of ${segments} segments, ${formatAngle(2 * half)} each, seen flat`,
+      ? say`The ring, seen flat`
+      : say`The ring of ${segments} segments, ${formatAngle(2 * half)} each, seen flat`,
     marks,
   );
 };

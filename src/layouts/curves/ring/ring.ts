@@ -35,6 +35,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { segmentMarks, wholeMarks } from './ring-marks.ts';
 import { ringPicture } from './ring-picture.ts';
+import { say } from '../../../words/say.ts';
 
 const diameterField = (help: string, example: string) =>
   lengthField(help, { example, above: 0, max: 50_000 });
@@ -78,18 +79,18 @@ export const ring = defineLayout({
 
 const checkRing = (asked: Ring, setting: Setting): void => {
   const { outside, inside, gap } = asked;
-  mustBeLess('inside', inside, outside, 'is not smaller than the outside', setting);
-  mustBeLess('gap', gap, widestGap(asked), 'leaves nothing of the inside of a segment', setting);
+  mustBeLess('inside', inside, outside, say`is not smaller than the outside`, setting);
+  mustBeLess('gap', gap, widestGap(asked), say`leaves nothing of the inside of a segment`, setting);
 };
 
 const describe = ({ outside, inside, segments, gap }: Ring, setting: Setting): readonly string[] => [
-  `Outside ⌀ ${writeGiven(outside, setting)}, inside ⌀ ${writeGiven(inside, setting)}`,
+  say`Outside ⌀ ${writeGiven(outside, setting)}, inside ⌀ ${writeGiven(inside, setting)}`,
   segments === 1
     ? gap === 0
-      ? 'In one piece'
-      : `In one piece with one joint, gap ${writeGiven(gap, setting)}`
-    : `One of ${segments} equal segments of ${formatAngle((2 * Math.PI) / segments)}; ${
-        gap === 0 ? 'no gap at the joints' : `gap ${writeGiven(gap, setting)}, half off either piece`
+      ? say`In one piece`
+      : say`In one piece with one joint, gap ${writeGiven(gap, setting)}`
+    : say`One of ${segments} equal segments of ${formatAngle((2 * Math.PI) / segments)}; ${
+        gap === 0 ? say`no gap at the joints` : say`gap ${writeGiven(gap, setting)}, half off either piece`
       }`,
 ];
 
@@ -135,32 +136,32 @@ const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
   })) as [DrawnArc, DrawnArc];
   return plateSheet({
     name: 'ring',
-    heading: joined ? 'Ring to fit up' : 'Ring',
+    heading: joined ? say`Ring to fit up` : say`Ring`,
     subject: [
       ...describe(asked, setting).slice(0, 1),
-      joined ? `${segments} segments with their joint lines` : (describe(asked, setting)[1] ?? ''),
+      joined ? say`${segments} segments with their joint lines` : (describe(asked, setting)[1] ?? ''),
     ],
     marks: wholeMarks(asked, setting),
     fit: fitFlat(wholeFigures(asked)),
     steps: joined
       ? [
-          CHECK_PRINT,
-          'Tape the sheet down flat where the ring is fitted up. Strike both circles through onto the floor or bench.',
-          'Set the segments between the circles, each joint on its line. Tack them in turn on opposite sides.',
-          `Tape across in four directions: ${both(outside)} every time. Then weld, opposite joints after one another.`,
+          CHECK_PRINT(),
+          say`Tape the sheet down flat where the ring is fitted up. Strike both circles through onto the floor or bench.`,
+          say`Set the segments between the circles, each joint on its line. Tack them in turn on opposite sides.`,
+          say`Tape across in four directions: ${both(outside)} every time. Then weld, opposite joints after one another.`,
         ]
       : [
-          CHECK_PRINT,
-          'Lay the sheet on the plate, tape it down. Prick the lines through and punch the center.',
-          `Strike both circles from the center with dividers or trammel: ${both(outside / 2)} and ${both(inside / 2)}.`,
-          'Cut the inside first, while the plate around it holds it flat; then the outside.',
-          `Check: ${both((outside - inside) / 2)} wide all around, ${both(outside)} across in two directions.`,
+          CHECK_PRINT(),
+          say`Lay the sheet on the plate, tape it down. Prick the lines through and punch the center.`,
+          say`Strike both circles from the center with dividers or trammel: ${both(outside / 2)} and ${both(inside / 2)}.`,
+          say`Cut the inside first, while the plate around it holds it flat; then the outside.`,
+          say`Check: ${both((outside - inside) / 2)} wide all around, ${both(outside)} across in two directions.`,
         ],
     facts: [
-      ['Outside diameter', said(writeGiven(outside, setting), taken(ofArc('radius', rim), 2))],
-      ['Inside diameter', said(writeGiven(inside, setting), taken(ofArc('radius', bore), 2))],
+      [say`Outside diameter`, said(writeGiven(outside, setting), taken(ofArc('radius', rim), 2))],
+      [say`Inside diameter`, said(writeGiven(inside, setting), taken(ofArc('radius', bore), 2))],
       [
-        'Width',
+        say`Width`,
         said(
           both((outside - inside) / 2),
           apart(levelAt('cut', -outside / 2, 0), levelAt('cut', -inside / 2, 0), 'x'),
@@ -168,11 +169,11 @@ const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
       ],
       // Less the gap, where the ring has one joint.
       [
-        'Around the outside, by tape',
+        say`Around the outside, by tape`,
         said(both(outer), taken(ofArc('radius', rim), 2 * Math.PI, outer - Math.PI * outside)),
       ],
       [
-        'Around the inside, by tape',
+        say`Around the inside, by tape`,
         said(both(inner), taken(ofArc('radius', bore), 2 * Math.PI, inner - Math.PI * inside)),
       ],
       ...massFacts(area, mass),
@@ -195,43 +196,43 @@ const drawSegment = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
       { radius: diameter / 2, chord, rise: riseOfChord(diameter / 2, chord) },
       roundStep(chord / 2, setting, 8),
       setting,
-      `${name} arc, ordinates from its chord`,
+      say`${name} arc, ordinates from its chord`,
       { x: 0, y: foot },
     );
   return plateSheet({
     name: 'ring segment',
-    heading: 'Ring segment',
+    heading: say`Ring segment`,
     subject: describe(asked, setting),
     marks: segmentMarks(asked, setting),
     fit: fitFlat(segmentFigures(asked)),
     steps: [
-      CHECK_PRINT,
-      `Check the sheet: both diagonals from corner to corner ${both(diagonal)}.`,
+      CHECK_PRINT(),
+      say`Check the sheet: both diagonals from corner to corner ${both(diagonal)}.`,
       pitch === undefined
-        ? 'Lay the template on the plate and mark around it, once for each segment.'
-        : `Lay the template along a strip ${both(box.maxX - box.minX)} wide, mark around it, move it on by ${both(pitch)} and the width of the cut, mark again.`,
-      'Punch the middle line at both arcs on every piece and number the pieces.',
-      'Cut out. Lay one piece on another: they must match both ways up.',
-      'Bevel the joints, set the pieces to the middle lines on a struck circle, tack opposite joints in turn.',
+        ? say`Lay the template on the plate and mark around it, once for each segment.`
+        : say`Lay the template along a strip ${both(box.maxX - box.minX)} wide, mark around it, move it on by ${both(pitch)} and the width of the cut, mark again.`,
+      say`Punch the middle line at both arcs on every piece and number the pieces.`,
+      say`Cut out. Lay one piece on another: they must match both ways up.`,
+      say`Bevel the joints, set the pieces to the middle lines on a struck circle, tack opposite joints in turn.`,
     ],
     facts: [
-      ['Segments', `${segments} × ${formatAngle((2 * Math.PI) / segments)}`],
-      ['Width, along a joint', said(both(distance2(outRight, inRight)), ends(outRight, inRight))],
-      ['Outside corner to corner', said(both(outChord), ends(outRight, outLeft))],
-      ['Inside corner to corner', said(both(inChord), ends(inRight, inLeft))],
-      ['Both diagonals', said(both(diagonal), ends(outRight, inLeft))],
+      [say`Segments`, `${segments} × ${formatAngle((2 * Math.PI) / segments)}`],
+      [say`Width, along a joint`, said(both(distance2(outRight, inRight)), ends(outRight, inRight))],
+      [say`Outside corner to corner`, said(both(outChord), ends(outRight, outLeft))],
+      [say`Inside corner to corner`, said(both(inChord), ends(inRight, inLeft))],
+      [say`Both diagonals`, said(both(diagonal), ends(outRight, inLeft))],
       [
-        'Plate for one',
-        said(`${both(box.maxX - box.minX)} by ${both(box.maxY - box.minY)}`, widthOf('x'), rise()),
+        say`Plate for one`,
+        said(say`${both(box.maxX - box.minX)} by ${both(box.maxY - box.minY)}`, widthOf('x'), rise()),
       ],
       ...(pitch === undefined
         ? []
-        : ([['Each next one, nested', `${both(pitch)} more and the cut`]] as const)),
-      ...massFacts(areaOf(contour), mass, 'Mass of one'),
+        : ([[say`Each next one, nested`, say`${both(pitch)} more and the cut`]] as const)),
+      ...massFacts(areaOf(contour), mass, say`Mass of one`),
     ],
     tables: [
-      ordinates(outside, outChord, 'Outside', outRight.y),
-      ordinates(inside, inChord, 'Inside', inRight.y),
+      ordinates(outside, outChord, say`Outside`, outRight.y),
+      ordinates(inside, inChord, say`Inside`, inRight.y),
     ],
     pictures: [ringPicture(asked, setting)],
   });

@@ -1,6 +1,7 @@
 import { parsedField } from '../../../fields/fields.ts';
 import { requestError } from '../../../issue.ts';
 import { parseLength } from '../../../units/length.ts';
+import { say } from '../../../words/say.ts';
 
 /** A hole in a leg: along from where the leg's length begins, across from the near edge, mm. */
 export interface LegHole {
@@ -36,16 +37,16 @@ export const holeField = parsedField(
         throw requestError(
           reading.path,
           'not-understood',
-          `"${text}" is not a hole in a leg`,
-          `write leg: along,across: diameter, such as ${EXAMPLE}`,
+          say`"${text}" is not a hole in a leg`,
+          say`write leg: along,across: diameter, such as ${EXAMPLE}`,
         );
       const diameter = parseLength(size, reading);
       if (diameter <= 0)
         throw requestError(
           reading.path,
           'out-of-range',
-          'the hole has no diameter',
-          `write it like ${EXAMPLE}`,
+          say`the hole has no diameter`,
+          say`write it like ${EXAMPLE}`,
         );
       return {
         leg: number,

@@ -13,6 +13,7 @@ import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import type { LegHole } from './blank-hole.ts';
+import { say } from '../../../words/say.ts';
 
 /** A folded strip as it was asked for, mm and radians; negative angles bend down. */
 export interface BlankAsked {
@@ -54,26 +55,31 @@ const readBends = ({ legs, angles, thickness, radius, measure }: BlankAsked): re
     throw requestError(
       'angles',
       'number-of-angles',
-      `${angles.length} angles are given for ${legs.length} legs`,
-      `give ${Math.max(1, legs.length - 1)}, one between each two legs`,
+      say`${angles.length} angles are given for ${legs.length} legs`,
+      say`give ${Math.max(1, legs.length - 1)}, one between each two legs`,
     );
   if (radius.length !== 1 && radius.length !== angles.length)
     throw requestError(
       'radius',
       'number-of-radii',
-      `${radius.length} radii are given for ${angles.length} bends`,
-      'give one for all bends, or one for each',
+      say`${radius.length} radii are given for ${angles.length} bends`,
+      say`give one for all bends, or one for each`,
     );
   return angles.map((angle, i) => {
     const size = Math.abs(angle);
     if (size < 1e-9)
-      throw requestError('angles', 'no-bend', `bend ${i + 1} has no angle`, 'join its two legs into one');
+      throw requestError(
+        'angles',
+        'no-bend',
+        say`bend ${i + 1} has no angle`,
+        say`join its two legs into one`,
+      );
     if (measure === 'mold-line' && size > FOLDED)
       throw requestError(
         'measure',
         'no-mold-line',
-        `the faces of bend ${i + 1} are parallel and never meet`,
-        'measure the legs over the outside or the inside',
+        say`the faces of bend ${i + 1} are parallel and never meet`,
+        say`measure the legs over the outside or the inside`,
       );
     return { angle: size, radius: radius[i] ?? (radius[0] as number), thickness };
   });
@@ -91,8 +97,8 @@ export const solveBlank = (asked: BlankAsked, setting: Setting): SolvedBlank => 
     throw jointError(
       'legs',
       'leg-too-short',
-      `leg ${short + 1}, ${writeBoth(legs[short] as number, setting)} long, is too short for its bends`,
-      `give at least ${writeBoth((legs[short] as number) - (flat.to - flat.from), setting)}, or a smaller radius`,
+      say`leg ${short + 1}, ${writeBoth(legs[short] as number, setting)} long, is too short for its bends`,
+      say`give at least ${writeBoth((legs[short] as number) - (flat.to - flat.from), setting)}, or a smaller radius`,
     );
   }
   const arcs = parts.filter(({ kind }) => kind === 'bend');
@@ -127,8 +133,8 @@ const placeHoles = (
       throw requestError(
         'hole',
         'no-such-leg',
-        `there is no leg ${leg}`,
-        `legs are numbered from 1 to ${legs.length}`,
+        say`there is no leg ${leg}`,
+        say`legs are numbered from 1 to ${legs.length}`,
       );
     const at = vec2(flat.from - (bends[leg - 2]?.setback ?? 0) + along, across);
     const half = diameter / 2;
@@ -136,18 +142,19 @@ const placeHoles = (
       throw jointError(
         'hole',
         'hole-off-flat',
-        `the hole at ${writeBoth(along, setting)} in leg ${leg} runs into a bend or off the end`,
-        `the flat of leg ${leg} lets a hole of ${writeBoth(diameter, setting)} stand from ${writeBoth(flat.from - at.x + along + half, setting)} to ${writeBoth(flat.to - at.x + along - half, setting)}`,
+        say`the hole at ${writeBoth(along, setting)} in leg ${leg} runs into a bend or off the end`,
+        say`the flat of leg ${leg} lets a hole of ${writeBoth(diameter, setting)} stand from ${writeBoth(flat.from - at.x + along + half, setting)} to ${writeBoth(flat.to - at.x + along - half, setting)}`,
       );
     if (across - half <= 0 || across + half >= width)
       throw jointError(
         'hole',
         'hole-off-blank',
-        `the hole at ${writeBoth(across, setting)} across runs off the blank, which is ${writeBoth(width, setting)} wide`,
-        `give between ${writeBoth(half, setting)} and ${writeBoth(width - half, setting)}`,
+        say`the hole at ${writeBoth(across, setting)} across runs off the blank, which is ${writeBoth(width, setting)} wide`,
+        say`give between ${writeBoth(half, setting)} and ${writeBoth(width - half, setting)}`,
       );
     return { at, diameter };
   });
 
 /** How a bend is called: `up 90°`. */
-export const bendWords = ({ up, angle }: SolvedBend): string => `${up ? 'up' : 'down'} ${formatAngle(angle)}`;
+export const bendWords = ({ up, angle }: SolvedBend): string =>
+  `${up ? say`up` : say`down`} ${formatAngle(angle)}`;

@@ -23,6 +23,7 @@ import { lengthOf, sizeOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { bendWords, type BlankAsked, type SolvedBend, type SolvedBlank } from './blank-shape.ts';
+import { say } from '../../../words/say.ts';
 
 /** Width of the strip where none is given, mm. */
 const STRIP = 50;
@@ -42,10 +43,10 @@ export const blankSheet = (asked: BlankAsked, solved: SolvedBlank, setting: Sett
   ];
   return plateSheet({
     name: 'blank',
-    heading: 'Folded blank',
+    heading: say`Folded blank`,
     subject: [
-      `Legs ${asked.legs.map((leg) => writeGiven(leg, setting)).join(', ')}, measured ${MEASURED[asked.measure]}`,
-      `Bends ${bends.map(bendWords).join(', ')}; plate ${writeGiven(asked.thickness, setting)}`,
+      say`Legs ${asked.legs.map((leg) => writeGiven(leg, setting)).join(', ')}, measured ${MEASURED()[asked.measure]}`,
+      say`Bends ${bends.map(bendWords).join(', ')}; plate ${writeGiven(asked.thickness, setting)}`,
       describeRule(asked.rule, bends),
     ],
     marks,
@@ -61,54 +62,55 @@ export const blankSheet = (asked: BlankAsked, solved: SolvedBlank, setting: Sett
     }),
     laidOn: 'plate',
     steps: [
-      CHECK_PRINT,
-      `Check the pattern: ${both(length)} long${asked.width === undefined ? '' : `, ${both(width)} wide`}.`,
+      CHECK_PRINT(),
+      say`Check the pattern: ${both(length)} long${asked.width === undefined ? '' : say`, ${both(width)} wide`}.`,
       asked.width === undefined
-        ? 'Lay the strip on the plate, this side up, and carry every bend line across.'
-        : 'Lay the sheet on the plate, this side up. Prick the ends of the bend lines through. Cut on the outline.',
-      ...(holes.length > 0 ? ['Punch and drill the holes before you bend.'] : []),
-      'Bend a test piece of the same plate first, measure it, and correct the allowance before you cut the rest.',
-      'Set the punch on each bend line: it is the middle of the bend. Up is toward this side. Bend the outer legs first unless the tool cannot reach.',
-      `Check each leg ${MEASURED[asked.measure]}, and each angle with a protractor: plate springs back.`,
+        ? say`Lay the strip on the plate, this side up, and carry every bend line across.`
+        : say`Lay the sheet on the plate, this side up. Prick the ends of the bend lines through. Cut on the outline.`,
+      ...(holes.length > 0 ? [say`Punch and drill the holes before you bend.`] : []),
+      say`Bend a test piece of the same plate first, measure it, and correct the allowance before you cut the rest.`,
+      say`Set the punch on each bend line: it is the middle of the bend. Up is toward this side. Bend the outer legs first unless the tool cannot reach.`,
+      say`Check each leg ${MEASURED()[asked.measure]}, and each angle with a protractor: plate springs back.`,
     ],
     facts: facts(asked, solved, area, width),
     tables: [bendTable(bends), deductionTable(bends), edgeTable(solved, width)],
     pictures: [sectionPicture(solved, asked.thickness)],
     cautions: [
-      PLATE_CAUTION,
-      'Allowances differ by metal, tool and grain: the rule is a start, the test piece decides.',
-      'Bends along the grain, sheared edges and cold plate crack sooner: take a larger radius.',
+      PLATE_CAUTION(),
+      say`Allowances differ by metal, tool and grain: the rule is a start, the test piece decides.`,
+      say`Bends along the grain, sheared edges and cold plate crack sooner: take a larger radius.`,
     ],
   });
 };
 
-const MEASURED: Readonly<Record<BlankAsked['measure'], string>> = {
-  outside: 'over the outside',
-  inside: 'over the inside',
-  'mold-line': 'to where the outside faces would meet',
-};
+const MEASURED = (): Readonly<Record<BlankAsked['measure'], string>> => ({
+  outside: say`over the outside`,
+  inside: say`over the inside`,
+  'mold-line': say`to where the outside faces would meet`,
+});
 
 const describeRule = (rule: BendRule, bends: readonly SolvedBend[]): string => {
   const factors = bends.map((bend) => neutralFactor(bend, rule));
   const [low, high] = [Math.min(...factors), Math.max(...factors)].map((k) => k.toFixed(3));
-  const neutral = low === high ? `neutral line at ${low} T` : `neutral line at ${low} to ${high} T`;
+  const neutral = low === high ? say`neutral line at ${low} T` : say`neutral line at ${low} to ${high} T`;
   switch (rule.kind) {
     case 'factor':
-      return `Neutral line ${rule.k} thicknesses from the inside, as given`;
+      return say`Neutral line ${rule.k} thicknesses from the inside, as given`;
     case 'empirical':
-      return `Allowance (0.01743 R + 0.0078 T) a degree, US FAA-H-8083-31; ${neutral}`;
+      return say`Allowance (0.01743 R + 0.0078 T) a degree, US FAA-H-8083-31; ${neutral}`;
     case 'din':
-      return `Allowance after DIN 6935; ${neutral}`;
+      return say`Allowance after DIN 6935; ${neutral}`;
     case 'table':
-      return `Allowance by Machinery’s Handbook for ${METALS[rule.metal]}; ${neutral}`;
+      return say`Allowance by Machinery’s Handbook for ${METALS()[rule.metal]}; ${neutral}`;
   }
 };
 
-const METALS = {
-  soft: 'soft brass and copper',
-  medium: 'half-hard copper and brass, mild steel, aluminum',
-  hard: 'bronze, hard copper, cold-rolled and spring steel',
-} as const;
+const METALS = () =>
+  ({
+    soft: say`soft brass and copper`,
+    medium: say`half-hard copper and brass, mild steel, aluminum`,
+    hard: say`bronze, hard copper, cold-rolled and spring steel`,
+  }) as const;
 
 /** The bend's middle on layer `bend`, its ends thin, its number and words along it. */
 const bendMarks = (bend: SolvedBend, number: number, width: number): readonly Mark[] => {
@@ -133,13 +135,13 @@ const facts = (
   const radii = [...new Set(bends.map(({ radius }) => radius))];
   const least = leastRadius(asked.thickness);
   return [
-    ['Developed length', shown(sizeOf(length), widthOf('x'))],
-    ...(asked.width === undefined ? [] : ([['Width', shown(lengthOf(width), rise())]] as const)),
-    ['Legs together', lengthOf(asked.legs.reduce((sum, leg) => sum + leg, 0))],
-    ...radii.map((radius): Fact => ['Inside radius', sizeOf(radius)]),
-    ['Least inside radius, A36-like plate, common practice', lengthOf(least)],
+    [say`Developed length`, shown(sizeOf(length), widthOf('x'))],
+    ...(asked.width === undefined ? [] : ([[say`Width`, shown(lengthOf(width), rise())]] as const)),
+    [say`Legs together`, lengthOf(asked.legs.reduce((sum, leg) => sum + leg, 0))],
+    ...radii.map((radius): Fact => [say`Inside radius`, sizeOf(radius)]),
+    [say`Least inside radius, A36-like plate, common practice`, lengthOf(least)],
     ...(asked.width === undefined
-      ? ([['Plate', sizeOf(asked.thickness)]] as const)
+      ? ([[say`Plate`, sizeOf(asked.thickness)]] as const)
       : plateFacts(area, { thickness: asked.thickness, density: asked.density, sizes: 'outside' })),
   ];
 };
@@ -149,8 +151,8 @@ const leastRadius = (thickness: number): number =>
   thickness * (thickness <= 6.35 + 0.01 ? 1 : thickness <= 12.7 + 0.01 ? 1.5 : 2);
 
 const bendTable = (bends: readonly SolvedBend[]): Table => ({
-  title: 'Bends: from where a leg is measured back to the bend, and length of the bend',
-  header: ['Bend', 'bent', 'setback', 'allowance'],
+  title: say`Bends: from where a leg is measured back to the bend, and length of the bend`,
+  header: [say`Bend`, say`bent`, say`setback`, say`allowance`],
   rows: bends.map((bend, i) => [
     String(i + 1),
     bendWords(bend),
@@ -161,21 +163,21 @@ const bendTable = (bends: readonly SolvedBend[]): Table => ({
 
 /** What the flat is shorter than each two legs together. */
 const deductionTable = (bends: readonly SolvedBend[]): Table => ({
-  title: 'Deduction from the two legs together',
-  header: ['Bend', 'radius', 'deduction'],
+  title: say`Deduction from the two legs together`,
+  header: [say`Bend`, say`radius`, say`deduction`],
   rows: bends.map((bend, i) => [String(i + 1), sizeOf(bend.radius), sizeOf(bend.deduction)]),
 });
 
 const edgeTable = ({ bends, length }: SolvedBlank, height: number): Table => ({
-  title: 'From the left end by tape',
-  header: ['Bend', 'begins', 'middle', 'ends'],
+  title: say`From the left end by tape`,
+  header: [say`Bend`, say`begins`, say`middle`, say`ends`],
   rows: [
     ...bends.map(({ from, middle, to }, i) => {
       const at = (x: number, on: 'reference' | 'bend'): Figure =>
         shown(sizeOf(x), apart(levelAt('cut', 0, height / 3), levelAt(on, x, height / 3), 'x'));
       return [String(i + 1), at(from, 'reference'), at(middle, 'bend'), at(to, 'reference')];
     }),
-    ['end', '', '', shown(sizeOf(length), widthOf('x'))],
+    [say`end`, '', '', shown(sizeOf(length), widthOf('x'))],
   ],
 });
 
@@ -219,7 +221,7 @@ const sectionPicture = ({ parts, bends }: SolvedBlank, thickness: number): Pictu
   const size = Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys));
   const scale = 44 / size;
   const place = (p: Vec2): Vec2 => scale2(p, scale);
-  return makePicture('The folded strip from its lower edge; legs numbered', [
+  return makePicture(say`The folded strip from its lower edge; legs numbered`, [
     stroke('dimension', polylinePath([...lower, ...upper.reverse()].map(place), true), MEDIUM),
     ...names.flatMap(({ at: name, text }) => viewText(add2(place(name), vec2(2.5, 2.5)), text)),
   ]);

@@ -6,6 +6,7 @@ import { plateFields } from '../../../sheets/pattern-fields.ts';
 import { holeField } from './blank-hole.ts';
 import { solveBlank } from './blank-shape.ts';
 import { blankSheet } from './blank-sheet.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -77,8 +78,8 @@ export const blank = defineLayout({
       throw requestError(
         'width',
         'missing',
-        'holes are given, but not the width they are measured across',
-        'give width, such as 120mm',
+        say`holes are given, but not the width they are measured across`,
+        say`give width, such as 120mm`,
       );
     return [blankSheet({ ...asked, rule }, solveBlank({ ...asked, rule }, setting), setting)];
   },

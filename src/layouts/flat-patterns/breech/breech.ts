@@ -27,6 +27,7 @@ import { formatMm } from '../../../units/format.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 const TURN = 2 * Math.PI;
@@ -106,7 +107,7 @@ export const breech = defineLayout({
     const request = readBreech(asked);
     const parts = solveParts(request);
     return shellScene(
-      'The finished breech',
+      say`The finished breech`,
       shellsOf(
         request,
         parts,
@@ -152,9 +153,9 @@ const readBreech = (asked: Asked): BreechRequest => {
       level > 0 && right > 0 ? 'angle' : 'height',
       'two-forms',
       level > 0 && right > 0
-        ? 'sizes of level outlets and of right cones are both given'
-        : 'the breech’s form is not given',
-      'give height and spread for level outlets, or angle and length for right cones',
+        ? say`sizes of level outlets and of right cones are both given`
+        : say`the breech’s form is not given`,
+      say`give height and spread for level outlets, or angle and length for right cones`,
     );
   const out = toMean(asked);
   const radii = [asked.trunk, first, second].map((d) => d / 2 + out) as [number, number, number];
@@ -162,8 +163,8 @@ const readBreech = (asked: Asked): BreechRequest => {
     throw jointError(
       'thickness',
       'too-thick',
-      'the plate is thicker than an outlet is wide',
-      'give a thinner plate',
+      say`the plate is thicker than an outlet is wide`,
+      say`give a thinner plate`,
     );
   return { ...asked, radius: radii[0], outlets: [radii[1], radii[2]] };
 };
@@ -187,8 +188,8 @@ const solveParts = (request: BreechRequest): readonly BreechPart[] => {
     throw jointError(
       'length',
       'leg-too-short',
-      `the outlets lie inside the ball of ${formatMm(2 * radius)} round the crossing`,
-      `give a length of more than ${formatMm(radius)}`,
+      say`the outlets lie inside the ball of ${formatMm(2 * radius)} round the crossing`,
+      say`give a length of more than ${formatMm(radius)}`,
     );
   const solved = sphereLegs({ trunk: radius, legs: outlets, angle: lean, length: along }, trunkLength ?? 0);
   checkClear(solved.legs, along);
@@ -220,8 +221,8 @@ const checkApart = (legs: readonly [BreechLeg, BreechLeg], spread: number): void
   throw jointError(
     'spread',
     'outlets-meet',
-    `outlets ${formatMm(spread)} apart run into each other`,
-    `give more than ${formatMm(least)}`,
+    say`outlets ${formatMm(spread)} apart run into each other`,
+    say`give more than ${formatMm(least)}`,
   );
 };
 
@@ -236,8 +237,8 @@ const checkClear = (legs: readonly [BreechLeg, BreechLeg], length: number): void
   throw jointError(
     'length',
     'leg-too-short',
-    `legs ${formatMm(length)} long end inside the joint`,
-    'give more length, or a larger angle between the legs',
+    say`legs ${formatMm(length)} long end inside the joint`,
+    say`give more length, or a larger angle between the legs`,
   );
 };
 
@@ -262,8 +263,8 @@ const develop = (part: BreechPart, seam: number, { step }: BreechRequest): ConeP
       throw jointError(
         part.kind === 'leg' ? 'length' : 'trunk-length',
         'part-too-short',
-        `nothing is left of ${part.name} along its shortest line`,
-        'give more length',
+        say`nothing is left of ${part.name} along its shortest line`,
+        say`give more length`,
       );
     return laid;
   } catch (error) {
@@ -271,8 +272,8 @@ const develop = (part: BreechPart, seam: number, { step }: BreechRequest): ConeP
     throw jointError(
       'angle',
       'legs-miss',
-      'a line of a leg never meets the joint',
-      'give a smaller taper, or a larger angle between the legs',
+      say`a line of a leg never meets the joint`,
+      say`give a smaller taper, or a larger angle between the legs`,
     );
   }
 };
@@ -309,7 +310,7 @@ const partSheet = ({ request, parts, laid, index, part }: Drawn, setting: Settin
   return rolledSheet(
     {
       name: part.name,
-      heading: part.kind === 'trunk' ? 'Breech, trunk' : `Breech, leg ${index + 1} of 2`,
+      heading: part.kind === 'trunk' ? say`Breech, trunk` : say`Breech, leg ${index + 1} of 2`,
       subject: describe(request, setting),
       laid: pattern,
       from: seam,
@@ -318,21 +319,21 @@ const partSheet = ({ request, parts, laid, index, part }: Drawn, setting: Settin
       plate: request,
       last: [
         part.kind === 'trunk'
-          ? 'Set it with stations 0 and 180 toward the legs.'
-          : 'Set the legs crotch to crotch, stations 180 together. The joints lie in planes: try them on a flat table or against a plate.',
-        'Tack at the crotch and at both sides before you weld. Check every outlet in four directions.',
+          ? say`Set it with stations 0 and 180 toward the legs.`
+          : say`Set the legs crotch to crotch, stations 180 together. The joints lie in planes: try them on a flat table or against a plate.`,
+        say`Tack at the crotch and at both sides before you weld. Check every outlet in four directions.`,
       ],
       facts: [
-        ...(angle === undefined ? [] : ([['Leg to the trunk’s axis', angleOf(angle)]] as const)),
-        ['Shortest line', lengthOf(shortest)],
+        ...(angle === undefined ? [] : ([[say`Leg to the trunk’s axis`, angleOf(angle)]] as const)),
+        [say`Shortest line`, lengthOf(shortest)],
       ],
       picture: shellPicture(
-        `The finished breech; ${part.kind === 'trunk' ? 'the trunk' : `leg ${index + 1}`} heavy`,
+        say`The finished breech; ${part.kind === 'trunk' ? say`the trunk` : say`leg ${index + 1}`} heavy`,
         shellsOf(request, parts, laid),
         { square: true, about: part.name },
       ),
       cautions: [
-        'A breech is weakest at its crotch: whether it needs a reinforcing plate is for a qualified person.',
+        say`A breech is weakest at its crotch: whether it needs a reinforcing plate is for a qualified person.`,
       ],
     },
     setting,
@@ -343,13 +344,13 @@ const describe = (request: BreechRequest, setting: Setting): readonly string[] =
   const { trunk, legs, height, spread, angle, length, thickness } = request;
   const given = (size: number): string => writeGiven(size, setting);
   return [
-    `Trunk ⌀ ${given(trunk)}, outlets ⌀ ${legs.map(given).join(' and ')}`,
+    say`Trunk ⌀ ${given(trunk)}, outlets ⌀ ${legs.map(given).join(say` and `)}`,
     height !== undefined && spread !== undefined
-      ? `Leaning cones, outlets level, ${given(height)} up and ${given(spread)} apart`
-      : `Right cones round one ball, ${formatAngle(angle as number)} from the trunk’s axis, ${given(length as number)} from the crossing`,
-    'Station 0 of a leg faces away from the other leg, 180 is the crotch. All joints are plane',
+      ? say`Leaning cones, outlets level, ${given(height)} up and ${given(spread)} apart`
+      : say`Right cones round one ball, ${formatAngle(angle as number)} from the trunk’s axis, ${given(length as number)} from the crossing`,
+    say`Station 0 of a leg faces away from the other leg, 180 is the crotch. All joints are plane`,
     thickness === 0
-      ? 'Thin sheet: no allowance for thickness'
-      : `Plate ${given(thickness)}, ${describeSizes(request)}; laid out on the middle of the plate`,
+      ? say`Thin sheet: no allowance for thickness`
+      : say`Plate ${given(thickness)}, ${describeSizes(request)}; laid out on the middle of the plate`,
   ];
 };

@@ -26,6 +26,7 @@ import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import type { EndCut, EndCuts } from './cone-cuts.ts';
+import { say, translate } from '../../../words/say.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -59,12 +60,12 @@ const layCone = ({ shape, cuts, seam, parts, thickness }: ConeRequest): Laid => 
     return { laid, stations };
   } catch (error) {
     if (!(error instanceof ConeMissError)) throw error;
-    const bodies = cuts[error.end]?.bodies.map(({ designation }) => designation).join(' and ') ?? '';
+    const bodies = cuts[error.end]?.bodies.map(({ designation }) => designation).join(say` and `) ?? '';
     throw jointError(
       `${error.end}-end`,
       'cone-misses',
-      `the line of the cone at station ${stationNumber(error.station)} misses ${bodies} at the ${error.end} end`,
-      'every line along the cone must meet the body: choose a smaller end or move the body',
+      say`the line of the cone at station ${stationNumber(error.station)} misses ${bodies} at the ${translate(error.end)} end`,
+      say`every line along the cone must meet the body: choose a smaller end or move the body`,
     );
   }
 };
@@ -79,7 +80,7 @@ export const coneSheets = (request: ConeRequest, setting: Setting): readonly She
 };
 
 const sceneOf = (request: ConeRequest, laid: readonly ConePattern[]): Scene =>
-  shellScene('The finished cone; seams drawn', [
+  shellScene(say`The finished cone; seams drawn`, [
     { id: 'cone', name: 'cone', parts: laid.map(({ flat }) => [flat]), thickness: request.thickness },
   ]);
 
@@ -97,8 +98,8 @@ const checkEnds = ({ span }: ConePattern, from: number, to: number): void => {
   throw jointError(
     'height',
     'ends-cross',
-    `nothing is left of the cone at station ${stationNumber(bad)}: the cuts of its ends cross there`,
-    'give more height, or cut an end at less of an angle',
+    say`nothing is left of the cone at station ${stationNumber(bad)}: the cuts of its ends cross there`,
+    say`give more height, or cut an end at less of an angle`,
   );
 };
 
@@ -118,7 +119,7 @@ const partSheet = (part: Part, setting: Setting): Sheet => {
   return rolledSheet(
     {
       name: parts === 1 ? 'cone' : `cone ${index + 1}`,
-      heading: parts === 1 ? 'Cone' : `Cone, part ${index + 1} of ${parts}`,
+      heading: parts === 1 ? say`Cone` : say`Cone, part ${index + 1} of ${parts}`,
       subject: describeCone(request, setting),
       laid: pattern,
       from: stations[index] as number,
@@ -128,8 +129,8 @@ const partSheet = (part: Part, setting: Setting): Sheet => {
       plate: request,
       last: [
         cut
-          ? 'Try the cut ends in place before you weld. Then check both ends with a tape in four directions.'
-          : `Check both ends with a tape in four directions, and ${writeBoth(height, setting)} square between them.`,
+          ? say`Try the cut ends in place before you weld. Then check both ends with a tape in four directions.`
+          : say`Check both ends with a tape in four directions, and ${writeBoth(height, setting)} square between them.`,
       ],
       facts: sectorFacts(request, corners, !cut),
       nested: (across) => nestedFacts(request, across),
@@ -148,19 +149,19 @@ const describeCone = (request: ConeRequest, setting: Setting): readonly string[]
   const end = (name: string, cut: EndCut | undefined): readonly string[] =>
     cut
       ? [
-          `${name} end cut to ${cut.bodies.map((body) => `${body.designation} (${body.placing(setting)})`).join(' and ')}`,
+          say`${name} end cut to ${cut.bodies.map((body) => `${body.designation} (${body.placing(setting)})`).join(say` and `)}`,
         ]
       : [];
   return [
-    `Large end ⌀ ${given(large)}, ${small === 0 ? 'to a point' : `small end ⌀ ${given(small)}`}, ${given(height)} high`,
+    say`Large end ⌀ ${given(large)}, ${small === 0 ? say`to a point` : say`small end ⌀ ${given(small)}`}, ${given(height)} high`,
     ...(offset === 0
       ? []
-      : [`Small end ${given(Math.abs(offset))} off center toward station ${offset > 0 ? 0 : 180}`]),
-    ...end('Large', cuts.large),
-    ...end('Small', cuts.small),
+      : [say`Small end ${given(Math.abs(offset))} off center toward station ${offset > 0 ? 0 : 180}`]),
+    ...end(say`Large`, cuts.large),
+    ...end(say`Small`, cuts.small),
     thickness === 0
-      ? 'Thin sheet: no allowance for thickness'
-      : `Plate ${given(thickness)}, ${describeSizes(request)}; laid out on the middle of the plate`,
+      ? say`Thin sheet: no allowance for thickness`
+      : say`Plate ${given(thickness)}, ${describeSizes(request)}; laid out on the middle of the plate`,
   ];
 };
 
@@ -178,19 +179,19 @@ const sectorFacts = (
     const chord = 2 * radius * Math.sin(Math.min(part, Math.PI) / 2);
     const isShort = part <= Math.PI;
     return [
-      [`${name} radius`, lengthOf(radius)],
+      [say`${name} radius`, lengthOf(radius)],
       [
-        isShort ? `${name} arc, chord` : `${name} arc, chord of half a turn`,
+        isShort ? say`${name} arc, chord` : say`${name} arc, chord of half a turn`,
         shown(lengthOf(chord), isShort && isWhole ? crosses(from, to) : undefined),
       ],
-      [`${name} arc, rise over that chord`, lengthOf(riseOfChord(radius, chord))],
+      [say`${name} arc, rise over that chord`, lengthOf(riseOfChord(radius, chord))],
     ];
   };
   return [
-    ['Sector', shown(angleOf(part), part <= Math.PI ? between : taken(between, -1, 2 * Math.PI))],
-    ['Slant', shown(lengthOf(slant), isWhole ? crosses(...left) : undefined)],
-    ...swing('Outer', outer, [left[0], right[0]]),
-    ...(inner > 0 ? swing('Inner', inner, [left[1], right[1]]) : []),
+    [say`Sector`, shown(angleOf(part), part <= Math.PI ? between : taken(between, -1, 2 * Math.PI))],
+    [say`Slant`, shown(lengthOf(slant), isWhole ? crosses(...left) : undefined)],
+    ...swing(say`Outer`, outer, [left[0], right[0]]),
+    ...(inner > 0 ? swing(say`Inner`, inner, [left[1], right[1]]) : []),
   ];
 };
 
@@ -203,7 +204,7 @@ const nestedFacts = ({ shape, parts, seamAllowance }: ConeRequest, across: numbe
     ? []
     : [
         [
-          `All ${parts} nested one behind the other, across`,
+          say`All ${parts} nested one behind the other, across`,
           lengthOf(across + (parts - 1) * (pitch + seamAllowance)),
         ],
       ];

@@ -11,6 +11,7 @@ import { plateFields, seamFields, toMean } from '../../../sheets/pattern-fields.
 import { formatMm } from '../../../units/format.ts';
 import { placeCuts } from './cone-cuts.ts';
 import { type ConeRequest, coneScene, coneSheets } from './cone-sheet.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -90,15 +91,15 @@ type Asked = Omit<ConeRequest, 'shape' | 'cuts'> & {
 /** The cone on the middle of its plate. Throws where it cannot be made. */
 const readCone = (asked: Asked, setting: Setting): ConeRequest => {
   const { large, small, height, offset, step } = asked;
-  mustBeAtMost('small', small, large, 'is larger than the large end: swap the two', setting);
+  mustBeAtMost('small', small, large, say`is larger than the large end: swap the two`, setting);
   const out = 2 * toMean(asked);
   const pointed = small === 0;
   if (large + out <= 0 || (!pointed && small + out <= 0))
     throw jointError(
       'thickness',
       'too-thick',
-      `the plate is thicker than the small end of ${formatMm(small)} is wide`,
-      'give a thinner plate',
+      say`the plate is thicker than the small end of ${formatMm(small)} is wide`,
+      say`give a thinner plate`,
     );
   countStations({ step, divisions: undefined });
   const shape: ConeShape = {
@@ -117,7 +118,7 @@ const checkSlope = (shape: ConeShape): void => {
   throw jointError(
     'height',
     'too-flat',
-    `a cone only ${formatMm(shape.height)} high is a flat ring`,
-    `give more height than ${formatMm((shape.large - shape.small) * 0.025)}`,
+    say`a cone only ${formatMm(shape.height)} high is a flat ring`,
+    say`give more height than ${formatMm((shape.large - shape.small) * 0.025)}`,
   );
 };

@@ -5,6 +5,7 @@ import type { Flange } from '../../../stock/flange.ts';
 import { checkWebs } from '../../../sheets/holes.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
 /** Holes on a circle and the outlines round them, mm and radians. */
 export interface BoltCircle {
@@ -27,7 +28,7 @@ export interface BoltCircle {
 export const checkBoltCircle = (bolts: BoltCircle, setting: Setting): void => {
   const { count, circle, hole, slot, outside, bore, gasket } = bolts;
   const both = (length: number): string => writeBoth(length, setting);
-  mustBeAtLeast('slot', slot?.length, hole, 'over its ends is less than it is wide', setting);
+  mustBeAtLeast('slot', slot?.length, hole, say`over its ends is less than it is wide`, setting);
   const holes = circlePattern(count, circle, 0).map((at, i): Hole => {
     const angle = (2 * Math.PI * i) / count;
     const along = slot?.alongCircle ? angle + Math.PI / 2 : angle;
@@ -37,28 +38,28 @@ export const checkBoltCircle = (bolts: BoltCircle, setting: Setting): void => {
   checkWebs(
     holes,
     slot ? 'slot' : 'hole',
-    `hole to hole is ${both(chord)}: make them smaller or fewer, or the circle larger`,
+    say`hole to hole is ${both(chord)}: make them smaller or fewer, or the circle larger`,
     setting,
   );
   const { near, far } = radialReach(holes[0] as Hole);
-  mustBeMore('outside', outside, 2 * far, 'leaves no rim around the holes', setting);
-  mustBeLess('bore', bore, 2 * near, 'runs into the holes', setting);
+  mustBeMore('outside', outside, 2 * far, say`leaves no rim around the holes`, setting);
+  mustBeLess('bore', bore, 2 * near, say`runs into the holes`, setting);
   const [gasketOutside, gasketInside] = gasket;
   mustBeLess(
     'gasket',
     gasketInside,
     gasketOutside,
-    'inside is not smaller than its outside: give outside,inside',
+    say`inside is not smaller than its outside: give outside,inside`,
     setting,
   );
   for (const diameter of gasket) {
-    mustBeAtMost('gasket', diameter, outside, 'is larger than the plate', setting);
+    mustBeAtMost('gasket', diameter, outside, say`is larger than the plate`, setting);
     if (diameter / 2 > near && diameter / 2 < far)
       throw jointError(
         'gasket',
         'gasket-cuts-holes',
-        `the gasket’s outline ⌀ ${both(diameter)} runs through the holes`,
-        `inside the holes it is at most ${both(2 * near)}, full face at least ${both(2 * far)}`,
+        say`the gasket’s outline ⌀ ${both(diameter)} runs through the holes`,
+        say`inside the holes it is at most ${both(2 * near)}, full face at least ${both(2 * far)}`,
       );
   }
 };

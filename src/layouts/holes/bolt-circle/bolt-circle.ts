@@ -26,6 +26,7 @@ import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts
 import { type BoltCircle, checkBoltCircle } from './bolt-checks.ts';
 import { boltMarks } from './bolt-marks.ts';
 import { boltPicture } from './bolt-picture.ts';
+import { say, translate } from '../../../words/say.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -103,20 +104,25 @@ const readCircle = (asked: Asked): BoltCircle => {
     throw requestError(
       twice,
       'given-twice',
-      `the flange has its own ${twice}`,
-      'give a flange or its figures',
+      say`the flange has its own ${translate(twice)}`,
+      say`give a flange or its figures`,
     );
   const missing = (['holes', 'circle', 'hole'] as const).find((name) => asked[name] === undefined);
   if (!flange && missing !== undefined)
     throw requestError(
       missing,
       'missing',
-      `${missing} is not given`,
-      'give holes, circle and hole, or a flange such as "NPS 6 class 150"',
+      say`${missing} is not given`,
+      say`give holes, circle and hole, or a flange such as "NPS 6 class 150"`,
     );
   const [gasketOutside, gasketInside, ...rest] = asked.gasket ?? [];
   if (rest.length > 0)
-    throw requestError('gasket', 'too-many', 'a gasket has two outlines', 'give outside,inside: 216mm,168mm');
+    throw requestError(
+      'gasket',
+      'too-many',
+      say`a gasket has two outlines`,
+      say`give outside,inside: 216mm,168mm`,
+    );
   const count = flange?.holes ?? asked.holes ?? 0;
   return {
     flange,
@@ -154,7 +160,7 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
   const turned = readTurn(reading, span, setting);
   return plateSheet({
     name: 'bolt circle',
-    heading: 'Bolt circle',
+    heading: say`Bolt circle`,
     subject: describe(circle, setting),
     marks: boltMarks(circle, holes, setting),
     fit: fitHoles(
@@ -162,54 +168,64 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
       [circle.outside, circle.bore, ...circle.gasket].filter((diameter) => diameter !== undefined),
     ),
     steps: [
-      CHECK_PRINT,
-      ...(circle.flange ? ['Check the flange: tape one chord and one hole before you trust the table.'] : []),
-      'Strike two center lines square to each other on the plate. Lay the sheet on them and tape it down.',
-      'Prick and punch each hole’s center through the cross. Lift the sheet.',
-      'Scribe each hole around its mark with dividers before you drill.',
+      CHECK_PRINT(),
+      ...(circle.flange
+        ? [say`Check the flange: tape one chord and one hole before you trust the table.`]
+        : []),
+      say`Strike two center lines square to each other on the plate. Lay the sheet on them and tape it down.`,
+      say`Prick and punch each hole’s center through the cross. Lift the sheet.`,
+      say`Scribe each hole around its mark with dividers before you drill.`,
       ...tapeSteps(start, setting),
       pair
-        ? `Set it level: with bolts or pins in holes ${pair[0] + 1} and ${pair[1] + 1}, a level across them reads level.`
-        : 'No two of these holes stand level as the sheet is drawn: set it by its center lines.',
+        ? say`Set it level: with bolts or pins in holes ${pair[0] + 1} and ${pair[1] + 1}, a level across them reads level.`
+        : say`No two of these holes stand level as the sheet is drawn: set it by its center lines.`,
     ],
     facts: [
       [
-        'Bolt circle',
+        say`Bolt circle`,
         said(
           writeGiven(circle.circle, setting),
           taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: circle.circle / 2 }, 'centre'), 2),
         ),
       ],
-      [circle.slot ? 'Slots' : 'Holes', `${circle.count} × ${holeText(circle, setting)}`],
-      ['First hole at', formatAngle(circle.first)],
+      [circle.slot ? say`Slots` : say`Holes`, `${circle.count} × ${holeText(circle, setting)}`],
+      [say`First hole at`, formatAngle(circle.first)],
       ...(circle.count > 1
         ? ([
-            ['Hole to next hole', said(both(distance(first, next)), crosses(first, next))],
-            ['Half of it', both(distance(first, next) / 2)],
+            [say`Hole to next hole`, said(both(distance(first, next)), crosses(first, next))],
+            [say`Half of it`, both(distance(first, next) / 2)],
           ] as const)
         : []),
       ...(pair && span !== undefined
-        ? ([['Level across holes', `${pair[0] + 1} and ${pair[1] + 1}, ${both(span)} apart`]] as const)
+        ? ([[say`Level across holes`, say`${pair[0] + 1} and ${pair[1] + 1}, ${both(span)} apart`]] as const)
         : []),
       ...(turned === undefined
         ? []
         : ([
-            ['Two-holing, reading', both(reading ?? 0)],
-            ['It is turned by', writeTurn(turned)],
-            ['Every hole is off around the circle by', both((turned * circle.circle) / 2)],
+            [say`Two-holing, reading`, both(reading ?? 0)],
+            [say`It is turned by`, writeTurn(turned)],
+            [say`Every hole is off around the circle by`, both((turned * circle.circle) / 2)],
           ] as const)),
     ],
     tables: [
       ...(distances.length > 0
-        ? [tapeTable('From any hole to the others, counting around', 'To the', distances, start, setting)]
+        ? [
+            tapeTable(
+              say`From any hole to the others, counting around`,
+              say`To the`,
+              distances,
+              start,
+              setting,
+            ),
+          ]
         : []),
       positionTable(circle, points, setting),
       ...(span === undefined ? [] : [twoHoleTable(span, circle.circle, setting)]),
-      ...(circle.flange ? [TOLERANCES] : []),
+      ...(circle.flange ? [TOLERANCES()] : []),
     ],
     pictures: [boltPicture(circle, points, pair)],
     cautions: [
-      'Which face is up decides right and left where the pattern is not the same mirrored: mark it.',
+      say`Which face is up decides right and left where the pattern is not the same mirrored: mark it.`,
     ],
   });
 };
@@ -225,10 +241,10 @@ const readTurn = (
     throw jointError(
       'reading',
       'no-level-holes',
-      'no two of these holes stand level',
-      'leave the reading out',
+      say`no two of these holes stand level`,
+      say`leave the reading out`,
     );
-  mustBeLess('reading', reading, span, 'is not less than the two holes are apart', setting);
+  mustBeLess('reading', reading, span, say`is not less than the two holes are apart`, setting);
   return Math.asin(reading / span);
 };
 
@@ -237,8 +253,8 @@ const writeTurn = (turn: number): string =>
 
 /** Readings of a two-holing level and what they mean. */
 const twoHoleTable = (span: number, circle: number, { units }: Setting): Table => ({
-  title: 'Two-holing: one hole stands higher by, so the circle is turned by, and every hole is off by',
-  header: ['higher', 'turned', 'off'],
+  title: say`Two-holing: one hole stands higher by, so the circle is turned by, and every hole is off by`,
+  header: [say`higher`, say`turned`, say`off`],
   rows: (units === 'in' ? [1, 2, 4, 8].map((n) => (n * 25.4) / 64) : [0.5, 1, 2, 3])
     .filter((reading) => reading < span)
     .map((reading) => {
@@ -248,31 +264,31 @@ const twoHoleTable = (span: number, circle: number, { units }: Setting): Table =
 });
 
 /** Figures that fitters go by, for advice. The first four by ASME B16.5 and PCC-1, seen second-hand. */
-const TOLERANCES: Table = {
-  title: 'Advice only: what is usually allowed; the standard and the code that rule decide',
-  header: ['of', 'usually'],
+const TOLERANCES = (): Table => ({
+  title: say`Advice only: what is usually allowed; the standard and the code that rule decide`,
+  header: [say`of`, say`usually`],
   rows: [
-    ['Bolt circle', '± 1.5 mm (1/16 in)'],
-    ['Hole to next hole', '± 0.8 mm (1/32 in)'],
-    ['Two flanges turned to each other: bolts pass, holes within', '3 mm (1/8 in)'],
-    ['Two flanges not parallel, at the sealing diameter', '0.8 mm (1/32 in)'],
-    ['Face out of square to its pipe, the greater of', '3/64 in a foot (4 mm/m) or 1/32 in (0.8 mm)'],
+    [say`Bolt circle`, '± 1.5 mm (1/16 in)'],
+    [say`Hole to next hole`, '± 0.8 mm (1/32 in)'],
+    [say`Two flanges turned to each other: bolts pass, holes within`, '3 mm (1/8 in)'],
+    [say`Two flanges not parallel, at the sealing diameter`, '0.8 mm (1/32 in)'],
+    [say`Face out of square to its pipe, the greater of`, say`3/64 in a foot (4 mm/m) or 1/32 in (0.8 mm)`],
   ],
-};
+});
 
 const holeText = ({ hole, slot }: BoltCircle, setting: Setting): string =>
   slot
-    ? `${writeGiven(hole, setting)} wide, ${writeGiven(slot.length, setting)} long`
+    ? say`${writeGiven(hole, setting)} wide, ${writeGiven(slot.length, setting)} long`
     : `⌀ ${writeGiven(hole, setting)}`;
 
 const describe = (circle: BoltCircle, setting: Setting): readonly string[] => {
   const { flange, count, straddles, first } = circle;
   const base = straddles ? Math.PI / count : 0;
-  const turned = Math.abs(first - base) > 1e-12 ? `, then turned ${formatAngle(first - base)}` : '';
+  const turned = Math.abs(first - base) > 1e-12 ? say`, then turned ${formatAngle(first - base)}` : '';
   return [
-    ...(flange ? [`Flange ${flange.designation}, bolts ${flange.bolt}: ${flange.source}`] : []),
-    `${count} ${circle.slot ? 'slot' : 'hole'}${count === 1 ? '' : 's'} ${holeText(circle, setting)} on ⌀ ${writeGiven(circle.circle, setting)}`,
-    `${straddles ? 'Straddling the center line at 0°' : 'First hole on the center line at 0°'}${turned}; counted counter-clockwise`,
+    ...(flange ? [say`Flange ${flange.designation}, bolts ${flange.bolt}: ${flange.source}`] : []),
+    say`${count} ${circle.slot ? say`slot` : say`hole`}${count === 1 ? '' : 's'} ${holeText(circle, setting)} on ⌀ ${writeGiven(circle.circle, setting)}`,
+    say`${straddles ? say`Straddling the center line at 0°` : say`First hole on the center line at 0°`}${turned}; counted counter-clockwise`,
   ];
 };
 
@@ -280,15 +296,15 @@ const holeDistances = (points: readonly Vec2[]): readonly HoleDistance[] => {
   const first = points[0];
   if (!first) return [];
   return Array.from({ length: Math.floor(points.length / 2) }, (_, i) => ({
-    label: i === 0 ? 'next hole' : `${i + 1}${2 * (i + 1) === points.length ? ', opposite' : ''}`,
+    label: i === 0 ? say`next hole` : `${i + 1}${2 * (i + 1) === points.length ? say`, opposite` : ''}`,
     apart: distance(first, points[i + 1] as Vec2),
     measured: crosses(first, points[i + 1] as Vec2),
   }));
 };
 
 const positionTable = (circle: BoltCircle, points: readonly Vec2[], setting: Setting) => ({
-  title: 'Holes from the center: right and up are +',
-  header: ['Hole', 'at', ...lengthColumns('right', setting), ...lengthColumns('up', setting)],
+  title: say`Holes from the center: right and up are +`,
+  header: [say`Hole`, say`at`, ...lengthColumns(say`right`, setting), ...lengthColumns(say`up`, setting)],
   rows: points.map(({ x, y }, i) => [
     `${i + 1}`,
     formatAngle((((circle.first + (TURN * i) / circle.count) % TURN) + TURN) % TURN),

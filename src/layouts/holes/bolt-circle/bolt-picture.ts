@@ -3,6 +3,7 @@ import { circlePath, FINE, QUARTER, ruleLine, stroke } from '../../../drawing/sh
 import { makePicture, viewText } from '../../../drawing/view.ts';
 import { scale2, type Vec2 } from '../../../geometry/vector.ts';
 import type { BoltCircle } from './bolt-checks.ts';
+import { say } from '../../../words/say.ts';
 
 const RADIUS = 20;
 
@@ -40,8 +41,8 @@ export const boltPicture = (
   if (pair) marks.push(...level(small[pair[0]] as Vec2, small[pair[1]] as Vec2, drill));
   return makePicture(
     pair
-      ? `A level across holes ${pair[0] + 1} and ${pair[1] + 1}, seen on the drilled face`
-      : 'Seen on the drilled face',
+      ? say`A level across holes ${pair[0] + 1} and ${pair[1] + 1}, seen on the drilled face`
+      : say`Seen on the drilled face`,
     marks,
   );
 };

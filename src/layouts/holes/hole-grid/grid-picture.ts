@@ -4,6 +4,7 @@ import { slotPath } from '../../../sheets/flat-marks.ts';
 import { makePicture, viewText } from '../../../drawing/view.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
+import { say } from '../../../words/say.ts';
 
 /** The field of holes seen on the drilled face, with its two equal diagonals where it is square. */
 export const gridPicture = (
@@ -65,7 +66,7 @@ export const gridPicture = (
   if (first)
     marks.push(...viewText({ x: small(first.at).x, y: around.minY * scale - 3 }, '1', 'centre', true));
   return makePicture(
-    square ? 'Both diagonals equal: the pattern is square' : 'Seen on the drilled face',
+    square ? say`Both diagonals equal: the pattern is square` : say`Seen on the drilled face`,
     marks,
   );
 };

@@ -6,6 +6,7 @@ import { jointError, requestError } from '../../../issue.ts';
 import { checkWebs } from '../../../sheets/holes.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
 /** A field of holes, centred on the sheet's origin, and the plate round it. */
 export interface HoleField {
@@ -19,11 +20,11 @@ export interface HoleField {
 export const readField = (asked: GridAsked, setting: Setting): HoleField => {
   const { columns, rows, stagger, hole, slot, width, height } = asked;
   const pitchOf = (name: string, count: number, pitch: number | undefined): number =>
-    count > 1 ? needed(name, pitch, 'give it from center to center, for example 75mm') : (pitch ?? 0);
+    count > 1 ? needed(name, pitch, say`give it from center to center, for example 75mm`) : (pitch ?? 0);
   const columnPitch = pitchOf('columnPitch', columns, asked.columnPitch);
   const rowPitch = pitchOf('rowPitch', rows, asked.rowPitch);
-  allOrNone({ width, height }, 'a plate has a width and a height, for example 200mm');
-  mustBeAtLeast('slot', slot, hole, 'over its ends is less than it is wide', setting);
+  allOrNone({ width, height }, say`a plate has a width and a height, for example 200mm`);
+  mustBeAtLeast('slot', slot, hole, say`over its ends is less than it is wide`, setting);
   const spread = {
     x: (columns - 1) * columnPitch + (rows > 1 ? Math.abs(stagger) : 0),
     y: (rows - 1) * rowPitch,
@@ -56,12 +57,17 @@ export const checkField = (field: HoleField, setting: Setting): void => {
   const both = (length: number): string => writeBoth(length, setting);
   const holes = fieldHoles(field);
   if (holes.length > 2000)
-    throw requestError('rows', 'too-many', `${holes.length} holes are asked for`, 'a sheet has at most 2000');
-  const size = slot ? `slots of ${both(hole)} by ${both(slot.length)}` : `holes of ${both(hole)}`;
+    throw requestError(
+      'rows',
+      'too-many',
+      say`${holes.length} holes are asked for`,
+      say`a sheet has at most 2000`,
+    );
+  const size = slot ? say`slots of ${both(hole)} by ${both(slot.length)}` : say`holes of ${both(hole)}`;
   checkWebs(
     holes,
     slot ? 'slot' : 'hole',
-    `${size} need more room than ${both(grid.columnPitch)} by ${both(grid.rowPitch)}: make them smaller or the pitch larger`,
+    say`${size} need more room than ${both(grid.columnPitch)} by ${both(grid.rowPitch)}: make them smaller or the pitch larger`,
     setting,
   );
   if (!plate) return;
@@ -71,8 +77,8 @@ export const checkField = (field: HoleField, setting: Setting): void => {
     throw jointError(
       'width',
       'holes-leave-plate',
-      `hole ${i + 1} leaves the plate of ${both(plate.width)} by ${both(plate.height)} by ${both(-edge)}`,
-      'make the plate larger, or move the holes by left and bottom',
+      say`hole ${i + 1} leaves the plate of ${both(plate.width)} by ${both(plate.height)} by ${both(-edge)}`,
+      say`make the plate larger, or move the holes by left and bottom`,
     );
   });
 };

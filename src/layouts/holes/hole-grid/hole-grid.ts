@@ -31,6 +31,7 @@ import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts
 import { gridFields } from './grid-fields.ts';
 import { gridPicture } from './grid-picture.ts';
 import { checkField, fieldHoles, type HoleField, readField } from './hole-field.ts';
+import { say } from '../../../words/say.ts';
 
 /** Holes in rows and columns: a strip, a rectangle, a staggered field; round or slotted. */
 export const holeGrid = defineLayout({
@@ -66,35 +67,35 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
   const square = grid.rows > 1 && grid.columns > 1 && grid.stagger === 0;
   return plateSheet({
     name: 'hole grid',
-    heading: grid.rows === 1 ? 'Hole strip' : 'Hole grid',
+    heading: grid.rows === 1 ? say`Hole strip` : say`Hole grid`,
     subject: describe(field, setting),
     marks: drawMarks(field, holes, setting),
     fit: fitHoles(holes),
     steps: [
-      CHECK_PRINT,
+      CHECK_PRINT(),
       plate
-        ? 'Lay the sheet to the plate’s straightest edge and square it from there; tape it down.'
-        : 'Strike two center lines square to each other. Lay the sheet on them and tape it down.',
-      'Prick and punch each hole’s center through the cross. Lift the sheet.',
+        ? say`Lay the sheet to the plate’s straightest edge and square it from there; tape it down.`
+        : say`Strike two center lines square to each other. Lay the sheet on them and tape it down.`,
+      say`Prick and punch each hole’s center through the cross. Lift the sheet.`,
       ...tapeSteps(start, setting),
       ...(square
         ? [
-            `Tape both diagonals from corner hole to corner hole: equal, ${both(diagonal)}, when it is square.`,
+            say`Tape both diagonals from corner hole to corner hole: equal, ${both(diagonal)}, when it is square.`,
           ]
         : []),
       ...(field.slot
-        ? ['A slot: drill its two ends on the small crosses first, then cut out between them.']
+        ? [say`A slot: drill its two ends on the small crosses first, then cut out between them.`]
         : []),
     ],
     facts: [
       [
-        'Holes',
-        `${holes.length}: ${grid.columns} in a row, ${grid.rows} ${grid.rows === 1 ? 'row' : 'rows'}`,
+        say`Holes`,
+        say`${holes.length}: ${grid.columns} in a row, ${grid.rows} ${grid.rows === 1 ? say`row` : say`rows`}`,
       ],
       ...(grid.columns > 1
         ? ([
             [
-              'Along a row, first to last',
+              say`Along a row, first to last`,
               said(
                 both((grid.columns - 1) * grid.columnPitch),
                 crosses(points[0] as Vec2, points[grid.columns - 1] as Vec2),
@@ -102,11 +103,11 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
             ],
           ] as const)
         : []),
-      ...(grid.rows > 1 ? ([['First row to last row', both(up)]] as const) : []),
+      ...(grid.rows > 1 ? ([[say`First row to last row`, both(up)]] as const) : []),
       ...(square
         ? ([
             [
-              'Both diagonals, corner to corner',
+              say`Both diagonals, corner to corner`,
               said(both(diagonal), crosses(points[0] as Vec2, points.at(-1) as Vec2)),
             ],
           ] as const)
@@ -129,11 +130,11 @@ const edgeFacts = (
   both: (length: number) => string,
 ): readonly Fact[] => [
   [
-    'Left edge to first center',
+    say`Left edge to first center`,
     said(both(x - left), apart(levelAt('cut', left, y), crossAt('punch', x, y), 'x')),
   ],
   [
-    'Lower edge to first center',
+    say`Lower edge to first center`,
     said(both(y - low), apart(uprightAt('cut', x, low), crossAt('punch', x, y), 'y')),
   ],
 ];
@@ -142,18 +143,18 @@ const describe = ({ grid, hole, slot, plate }: HoleField, setting: Setting): rea
   const both = (length: number): string => writeBoth(length, setting);
   const many = grid.columns * grid.rows > 1 ? 's' : '';
   const what = slot
-    ? `slot${many} ${both(hole)} wide, ${both(slot.length)} long`
-    : `hole${many} ⌀ ${both(hole)}`;
+    ? say`slot${many} ${both(hole)} wide, ${both(slot.length)} long`
+    : say`hole${many} ⌀ ${both(hole)}`;
   return [
     `${grid.columns * grid.rows} ${what}`,
     [
-      grid.columns > 1 ? `${both(grid.columnPitch)} along the rows` : '',
-      grid.rows > 1 ? `${both(grid.rowPitch)} from row to row` : '',
-      grid.stagger !== 0 && grid.rows > 1 ? `every second row moved ${both(grid.stagger)}` : '',
+      grid.columns > 1 ? say`${both(grid.columnPitch)} along the rows` : '',
+      grid.rows > 1 ? say`${both(grid.rowPitch)} from row to row` : '',
+      grid.stagger !== 0 && grid.rows > 1 ? say`every second row moved ${both(grid.stagger)}` : '',
     ]
       .filter((text) => text !== '')
       .join(', '),
-    plate ? `Plate ${both(plate.width)} wide, ${both(plate.height)} high` : '',
+    plate ? say`Plate ${both(plate.width)} wide, ${both(plate.height)} high` : '',
   ].filter((text) => text !== '');
 };
 
@@ -165,8 +166,8 @@ const rowTables = (grid: Grid, start: number, setting: Setting) => {
     ...(grid.columns > 1
       ? [
           tapeTable(
-            'Along a row from its first hole',
-            'To hole',
+            say`Along a row from its first hole`,
+            say`To hole`,
             list(grid.columns, grid.columnPitch),
             start,
             setting,
@@ -174,7 +175,7 @@ const rowTables = (grid: Grid, start: number, setting: Setting) => {
         ]
       : []),
     ...(grid.rows > 1 && grid.stagger === 0
-      ? [tapeTable('From the first row up', 'To row', list(grid.rows, grid.rowPitch), start, setting)]
+      ? [tapeTable(say`From the first row up`, say`To row`, list(grid.rows, grid.rowPitch), start, setting)]
       : []),
   ];
 };
@@ -185,9 +186,9 @@ const positionTable = (points: readonly Vec2[], box: Box, plate: HoleField['plat
     : { x: box.minX, y: box.minY };
   return {
     title: plate
-      ? 'Centers from the plate’s left and lower edge'
-      : 'Centers from the lower left hole’s lines',
-    header: ['Hole', ...lengthColumns('right', setting), ...lengthColumns('up', setting)],
+      ? say`Centers from the plate’s left and lower edge`
+      : say`Centers from the lower left hole’s lines`,
+    header: [say`Hole`, ...lengthColumns(say`right`, setting), ...lengthColumns(say`up`, setting)],
     rows: points.map(({ x, y }, i) => [
       `${i + 1}`,
       ...shownCells(

@@ -8,6 +8,7 @@ import { boxPath, letter, MEDIUM, NARROW, QUARTER, ruleLine } from '../../../dra
 import { vec2 } from '../../../geometry/vector.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
 /** Equal parts along a length or a girth, mm on the steel. */
 export interface Spacing {
@@ -60,7 +61,7 @@ export const spacingMarks = (strip: Spacing, setting: Setting): Mark[] => {
   const places = Array.from({ length: parts + 1 }, (_, i) => xOf(first + i * part));
   const both = (length: number): string => writeBoth(length, setting);
   const low = -17;
-  const note = `mark along the upper edge · ${parts} × ${both(part)}`;
+  const note = say`mark along the upper edge · ${parts} × ${both(part)}`;
   const dims = (from: number, to: number, text: string): Mark[] =>
     xOf(to - from) > textWidth(text, 2.5, false) + 8
       ? linearDimension(vec2(xOf(from), low), vec2(xOf(to), low), -0.5, text, 2.5)
@@ -70,7 +71,7 @@ export const spacingMarks = (strip: Spacing, setting: Setting): Mark[] => {
     ...(wraps
       ? [
           ruleLine('reference', vec2(end, 0), vec2(end, -depth), QUARTER),
-          letter('text', vec2(end + TAB / 2, -depth / 2), 'TAB', 3.5, {
+          letter('text', vec2(end + TAB / 2, -depth / 2), say`TAB`, 3.5, {
             align: 'centre',
             valign: 'middle',
             angle: Math.PI / 2,
@@ -101,8 +102,8 @@ export const spacingMarks = (strip: Spacing, setting: Setting): Mark[] => {
     }),
     ...(punchLine === undefined ? [] : places.flatMap((x) => drawPunch(vec2(x, -punchLine)))),
     ...(end > textWidth(note, 2.5, false) + 8 ? [letter('text', vec2(4, -depth + 1.8), note, 2.5)] : []),
-    ...dims(0, first, `first ${both(first)}`),
+    ...dims(0, first, say`first ${both(first)}`),
     ...dims(first, first + part, both(part)),
-    ...dims(total - last, total, `last ${both(last)}`),
+    ...dims(total - last, total, say`last ${both(last)}`),
   ];
 };

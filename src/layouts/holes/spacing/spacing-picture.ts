@@ -5,6 +5,7 @@ import { vec2 } from '../../../geometry/vector.ts';
 import { writePlain } from '../../../sheets/arcs.ts';
 import type { Setting } from '../../../units/setting.ts';
 import type { Spacing } from './spacing-marks.ts';
+import { say } from '../../../words/say.ts';
 
 const WIDTH = 52;
 const HEIGHT = 8;
@@ -30,7 +31,7 @@ export const spacingPicture = (strip: Spacing, setting: Setting): Picture => {
     ...(first > 0 ? viewDimension(vec2(0, -HEIGHT), vec2(start, -HEIGHT), -4, write(first)) : []),
     ...(last > 0 ? viewDimension(vec2(end, -HEIGHT), vec2(WIDTH, -HEIGHT), -4, write(last)) : []),
     ...viewDimension(vec2(0, -HEIGHT), vec2(WIDTH, -HEIGHT), first + last > 0 ? -12 : -5, write(total)),
-    ...viewText(vec2(WIDTH / 2 + (step < 20 ? 8 : 14), 3), 'mark along this edge'),
+    ...viewText(vec2(WIDTH / 2 + (step < 20 ? 8 : 14), 3), say`mark along this edge`),
   ];
-  return makePicture(wraps ? 'The strip, printed side out' : 'The strip, printed side up', marks);
+  return makePicture(wraps ? say`The strip, printed side out` : say`The strip, printed side up`, marks);
 };

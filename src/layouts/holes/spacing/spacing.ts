@@ -16,6 +16,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { type Spacing, spacingFigures, spacingMarks } from './spacing-marks.ts';
 import { spacingPicture } from './spacing-picture.ts';
+import { say } from '../../../words/say.ts';
 
 /** Closest marks that can be told apart with a scriber, mm. */
 const CLOSEST = 1;
@@ -69,23 +70,23 @@ const readSpacing = (asked: Asked, setting: Setting): Spacing => {
   const { parts, first, last, punchLine } = asked;
   const both = (length: number): string => writeBoth(length, setting);
   const { length, girth, pipe } = asked;
-  const one = 'give one of length, girth and pipe';
+  const one = say`give one of length, girth and pipe`;
   onlyOne({ length, girth, pipe }, one);
   const total = needed('length', length ?? girth ?? pipe?.girth, one);
   if (first + last >= total)
     throw jointError(
       first >= total ? 'first' : 'last',
       'nothing-to-part',
-      `first and last, ${both(first + last)} together, leave nothing of ${both(total)}`,
-      `together they must be less than ${both(total)}`,
+      say`first and last, ${both(first + last)} together, leave nothing of ${both(total)}`,
+      say`together they must be less than ${both(total)}`,
     );
   const part = (total - first - last) / parts;
   if (part < CLOSEST)
     throw jointError(
       'parts',
       'parts-too-small',
-      `${parts} parts are ${both(part)} each, too close to mark`,
-      `at most ${Math.floor((total - first - last) / CLOSEST)} parts of ${both(CLOSEST)}`,
+      say`${parts} parts are ${both(part)} each, too close to mark`,
+      say`at most ${Math.floor((total - first - last) / CLOSEST)} parts of ${both(CLOSEST)}`,
     );
   const wraps = asked.length === undefined;
   const stretch = wraps ? paperGirth(total, setting.paperThickness) / total : 1;
@@ -102,24 +103,26 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
   const fine = (length: number): string => writeBoth(length, { ...setting, denominator: 64 });
   const diameter = total / Math.PI;
   const closes = wraps && first + last === 0;
-  const what = wraps ? 'girth' : 'length';
+  const what = wraps ? say`girth` : say`length`;
   const at = (i: number): Spot => endAt('station', (first + i * part) * stretch, 0);
   /** From mark to mark on the steel. */
   const ticks = (from: number, to: number): Measured => taken(apart(at(from), at(to), 'x'), 1 / stretch);
   return plateSheet({
     name: 'spacing',
-    heading: wraps ? 'Spacing strip, to wrap' : 'Spacing strip',
+    heading: wraps ? say`Spacing strip, to wrap` : say`Spacing strip`,
     laidOn: wraps ? 'pipe' : 'plate',
     subject: [
-      `${parts} equal parts of a ${what} of ${writeGiven(total, setting)}`,
+      say`${parts} equal parts of a ${what} of ${writeGiven(total, setting)}`,
       ...(pipe ? [describeStock(pipe, setting)] : []),
       first + last === 0
-        ? 'From end to end, no allowances'
-        : `First mark ${writeGiven(first, setting)} from the start, last ${writeGiven(last, setting)} from the end`,
+        ? say`From end to end, no allowances`
+        : say`First mark ${writeGiven(first, setting)} from the start, last ${writeGiven(last, setting)} from the end`,
       ...(wraps
         ? [
             `${describePaper(setting)}${
-              stretch === 1 ? '' : `: flat, the sheet is ${fine(total * (stretch - 1))} longer than the girth`
+              stretch === 1
+                ? ''
+                : say`: flat, the sheet is ${fine(total * (stretch - 1))} longer than the girth`
             }`,
           ]
         : []),
@@ -127,37 +130,37 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
     marks: spacingMarks(strip, setting),
     fit: fitFlat(spacingFigures(strip)),
     steps: [
-      CHECK_PRINT,
-      `Check the stock: a tape ${wraps ? 'around' : 'along'} it reads ${both(total)}. If not, print again with the ${what} you read.`,
-      'Cut along the upper edge and the ends.',
+      CHECK_PRINT(),
+      say`Check the stock: a tape ${wraps ? say`around` : say`along`} it reads ${both(total)}. If not, print again with the ${what} you read.`,
+      say`Cut along the upper edge and the ends.`,
       ...(wraps
         ? [
-            'Wrap the strip printed side out. The upper edge must meet itself at the seam; tape it down.',
-            'Mark every tick at the edge and number the marks. Carry them along the pipe with an angle bar as a straightedge.',
+            say`Wrap the strip printed side out. The upper edge must meet itself at the seam; tape it down.`,
+            say`Mark every tick at the edge and number the marks. Carry them along the pipe with an angle bar as a straightedge.`,
           ]
         : [
-            'Lay the edge along the line with its start on the end of the stock, tape it down.',
-            'Mark every tick at the edge. Square the marks across.',
+            say`Lay the edge along the line with its start on the end of the stock, tape it down.`,
+            say`Mark every tick at the edge. Square the marks across.`,
           ]),
       ...(punchLine === undefined
         ? []
-        : [`Prick and punch through the crosses, ${both(punchLine)} below the edge.`]),
-      'Without the strip: hold the tape at the start once and mark by the table. Stepped parts add their errors up.',
+        : [say`Prick and punch through the crosses, ${both(punchLine)} below the edge.`]),
+      say`Without the strip: hold the tape at the start once and mark by the table. Stepped parts add their errors up.`,
       ...(wraps && closes
         ? [
-            `With dividers: set them to ${fine(diameter * Math.sin(Math.PI / parts))} straight across, step around, close the error out by its ${parts}th part, step again.`,
+            say`With dividers: set them to ${fine(diameter * Math.sin(Math.PI / parts))} straight across, step around, close the error out by its ${parts}th part, step again.`,
           ]
         : []),
     ],
     facts: [
-      [wraps ? 'Circumference (tape check)' : 'Length', writeGiven(total, setting)],
-      ['Each part', said(fine(part), ticks(0, 1))],
-      ['First mark to last', said(both(part * parts), ticks(0, parts))],
-      ['Marks', `${parts + 1}${closes ? `; the last, ${parts}, falls on 0` : ''}`],
+      [wraps ? say`Circumference (tape check)` : say`Length`, writeGiven(total, setting)],
+      [say`Each part`, said(fine(part), ticks(0, 1))],
+      [say`First mark to last`, said(both(part * parts), ticks(0, parts))],
+      [say`Marks`, `${parts + 1}${closes ? say`; the last, ${parts}, falls on 0` : ''}`],
       ...(wraps
         ? ([
-            ['Diameter for this girth', both(diameter)],
-            ['One part straight across, for dividers', fine(diameter * Math.sin(part / diameter))],
+            [say`Diameter for this girth`, both(diameter)],
+            [say`One part straight across, for dividers`, fine(diameter * Math.sin(part / diameter))],
           ] as const)
         : []),
     ],
@@ -171,8 +174,9 @@ const placeTable = (strip: Spacing, setting: Setting): Table => {
   const every = strip.parts > 200 ? 10 : 1;
   const fine: Setting = { ...setting, denominator: setting.denominator === 64 ? 64 : 32 };
   return {
-    title: every === 1 ? 'By tape, all from the start' : 'By tape, all from the start: every tenth mark',
-    header: ['Mark', ...lengthColumns('from start', setting)],
+    title:
+      every === 1 ? say`By tape, all from the start` : say`By tape, all from the start: every tenth mark`,
+    header: [say`Mark`, ...lengthColumns(say`from start`, setting)],
     rows: placesOf(strip).flatMap((place, i) =>
       i % every === 0 || i === strip.parts
         ? [

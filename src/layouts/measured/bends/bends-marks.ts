@@ -28,6 +28,7 @@ import { drawScaleEdge } from '../../../sheets/scale-edge.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
 import type { SolvedBends } from './bends-solve.ts';
+import { say } from '../../../words/say.ts';
 
 const DEPTH = 40;
 
@@ -78,9 +79,9 @@ export const stripMarks = ({ layout }: SolvedBends, setting: Setting): Mark[] =>
       units: setting.units,
       crossed: marks.flatMap(({ from, to }) => [from, to]),
     }),
-    letter('text', { x: 2, y: -16 }, 'START', 3.5, { bold: true }),
+    letter('text', { x: 2, y: -16 }, say`START`, 3.5, { bold: true }),
     ...(cutLength > 60
-      ? [letter('text', { x: cutLength - 2, y: -16 }, 'FINISH', 3.5, { align: 'right', bold: true })]
+      ? [letter('text', { x: cutLength - 2, y: -16 }, say`FINISH`, 3.5, { align: 'right', bold: true })]
       : []),
     ...bendMarks,
   ];
@@ -135,8 +136,8 @@ export const bentPicture = ({ points, line }: SolvedBends): Picture => {
         ...viewText({ x: at.x, y: at.y + 4 }, `B${i + 1}`, 'centre', true),
       ];
     }),
-    ...viewText({ x: project(first).x, y: project(first).y - 4 }, 'start'),
-    ...viewText({ x: project(last).x, y: project(last).y - 4 }, 'finish'),
+    ...viewText({ x: project(first).x, y: project(first).y - 4 }, say`start`),
+    ...viewText({ x: project(last).x, y: project(last).y - 4 }, say`finish`),
   ];
-  return makePicture('The center line in space', marks);
+  return makePicture(say`The center line in space`, marks);
 };

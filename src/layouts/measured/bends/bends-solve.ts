@@ -9,6 +9,7 @@ import {
 import type { Vec3 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { formatAngle } from '../../../units/angle.ts';
+import { say, translate } from '../../../words/say.ts';
 
 /** What is known of a bent center line. Lengths in mm, angles in radians. */
 export interface BendsRequest {
@@ -33,36 +34,37 @@ export interface SolvedBends {
 const mm = (length: number): string => `${Number(length.toFixed(1))} mm`;
 
 const cornersFrom = ({ points, legs, turns, rolls }: BendsRequest): readonly Vec3[] => {
-  const hint = 'give points, or legs with turns and, from the second bend on, rolls';
+  const hint = say`give points, or legs with turns and, from the second bend on, rolls`;
   if (points !== undefined) {
     if (legs ?? turns ?? rolls)
-      throw requestError('points', 'given-twice', 'points and legs, turns or rolls are both given', hint);
+      throw requestError('points', 'given-twice', say`points and legs, turns or rolls are both given`, hint);
     return points;
   }
   if (legs === undefined || turns === undefined)
-    throw requestError(legs ? 'turns' : 'points', 'missing', 'the center line is not given', hint);
+    throw requestError(legs ? 'turns' : 'points', 'missing', say`the center line is not given`, hint);
   if (legs.length !== turns.length + 1)
     throw requestError(
       'legs',
       'wrong-count',
-      `${turns.length} turns have ${turns.length + 1} legs, not ${legs.length}`,
-      'give the length of every straight between corners, and one turn for each corner',
+      say`${turns.length} turns have ${turns.length + 1} legs, not ${legs.length}`,
+      say`give the length of every straight between corners, and one turn for each corner`,
     );
   if (rolls !== undefined && rolls.length !== turns.length - 1)
     throw requestError(
       'rolls',
       'wrong-count',
-      `${turns.length} turns have ${turns.length - 1} rolls between them, not ${rolls.length}`,
-      'give one roll from each bend to the next; 0 where both lie in one plane and turn the same way, 180 where they turn back',
+      say`${turns.length} turns have ${turns.length - 1} rolls between them, not ${rolls.length}`,
+      say`give one roll from each bend to the next; 0 where both lie in one plane and turn the same way, 180 where they turn back`,
     );
   return cornersOf(legs, turns, rolls ?? []);
 };
 
-const REASONS = {
-  straight: ['makes no bend: its neighbors lie on one line with it', 'leave the point out'],
-  back: ['comes straight back on itself', 'put the points of a bend in the order the pipe runs'],
-  same: ['falls on the one before', 'leave one of them out'],
-} as const;
+const REASONS = () =>
+  ({
+    straight: [say`makes no bend: its neighbors lie on one line with it`, say`leave the point out`],
+    back: [say`comes straight back on itself`, say`put the points of a bend in the order the pipe runs`],
+    same: [say`falls on the one before`, say`leave one of them out`],
+  }) as const;
 
 /** Solves for bends, marks and cut length. Throws a `request` or `joint` UserError that names the point or leg. */
 export const solveBends = (request: BendsRequest): SolvedBends => {
@@ -72,8 +74,13 @@ export const solveBends = (request: BendsRequest): SolvedBends => {
       return bendLine(points, () => request.radius);
     } catch (error) {
       if (!(error instanceof BendError)) throw error;
-      const [what, hint] = REASONS[error.reason];
-      throw jointError('points', `bend-${error.reason}`, `point ${error.index + 1} ${what}`, hint);
+      const [what, hint] = REASONS()[error.reason];
+      throw jointError(
+        'points',
+        `bend-${error.reason}`,
+        say`point ${error.index + 1} ${translate(what)}`,
+        hint,
+      );
     }
   };
   const line = bent();
@@ -82,8 +89,8 @@ export const solveBends = (request: BendsRequest): SolvedBends => {
     throw jointError(
       'radius',
       'bends-overlap',
-      `on leg ${short + 1} the bends take ${mm(-(line.straights[short] as number))} more than its length`,
-      `give a radius under ${mm(request.radius)}, or points further apart`,
+      say`on leg ${short + 1} the bends take ${mm(-(line.straights[short] as number))} more than its length`,
+      say`give a radius under ${mm(request.radius)}, or points further apart`,
     );
   const layout = layOutBends(line, request.stretch, request.springback);
   const wide = layout.marks.find(({ bendTo }) => bendTo > Math.PI);
@@ -91,8 +98,8 @@ export const solveBends = (request: BendsRequest): SolvedBends => {
     throw jointError(
       'springback',
       'bent-past-half',
-      `with its springback a bend would be bent to ${formatAngle((Math.round((wide.bendTo * 180) / Math.PI) * Math.PI) / 180)}`,
-      'give less springback: it is the share that a bend opens again, in percent',
+      say`with its springback a bend would be bent to ${formatAngle((Math.round((wide.bendTo * 180) / Math.PI) * Math.PI) / 180)}`,
+      say`give less springback: it is the share that a bend opens again, in percent`,
     );
   return { points, line, layout };
 };

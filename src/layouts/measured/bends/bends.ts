@@ -20,6 +20,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { bentPicture, stripFigures, stripMarks } from './bends-marks.ts';
 import { solveBends, type SolvedBends } from './bends-solve.ts';
+import { say } from '../../../words/say.ts';
 
 const TURN = 2 * Math.PI;
 const DEGREE = Math.PI / 180;
@@ -84,11 +85,19 @@ const hundredth = (angle: number): string => formatAngle(Math.round(angle / DEGR
 const rollWords = (roll: number): string =>
   Math.abs(roll) < 1e-9
     ? '0°'
-    : `${hundredth(Math.abs(roll))} ${roll > 0 ? 'clockwise' : 'counter-clockwise'}`;
+    : `${hundredth(Math.abs(roll))} ${roll > 0 ? say`clockwise` : say`counter-clockwise`}`;
 
 const bendTable = ({ line, layout }: SolvedBends): Table => ({
-  title: 'Bends in order, along from the start end',
-  header: ['Bend', 'begins', 'ends', 'turn', 'bend to', 'roll from the last', 'throat at'],
+  title: say`Bends in order, along from the start end`,
+  header: [
+    say`Bend`,
+    say`begins`,
+    say`ends`,
+    say`turn`,
+    say`bend to`,
+    say`roll from the last`,
+    say`throat at`,
+  ],
   rows: layout.marks.map(({ from, to, bendTo, throat }, i) => [
     `B${i + 1}`,
     lengthOf(from),
@@ -101,11 +110,11 @@ const bendTable = ({ line, layout }: SolvedBends): Table => ({
 });
 
 const straightTable = ({ line }: SolvedBends): Table => ({
-  title: 'Straights and arcs on the center line',
-  header: ['', 'straight before', 'arc'],
+  title: say`Straights and arcs on the center line`,
+  header: ['', say`straight before`, say`arc`],
   rows: line.straights.map((straight, i) => {
     const bend = line.bends[i];
-    return [bend ? `B${i + 1}` : 'finish', lengthOf(straight), bend ? lengthOf(bend.arc) : ''];
+    return [bend ? `B${i + 1}` : say`finish`, lengthOf(straight), bend ? lengthOf(bend.arc) : ''];
   }),
 });
 
@@ -114,17 +123,21 @@ const shortStraights = ({ line }: SolvedBends, least: number, setting: Setting):
   line.straights.flatMap((straight, i) => {
     if (straight >= least - 1e-9) return [];
     const where =
-      i === 0 ? 'before B1' : i === line.bends.length ? `after B${i}` : `between B${i} and B${i + 1}`;
+      i === 0
+        ? say`before B1`
+        : i === line.bends.length
+          ? say`after B${i}`
+          : say`between B${i} and B${i + 1}`;
     return [
-      `The straight ${where} is ${writeBoth(straight, setting)}, less than the ${writeBoth(least, setting)} your machine needs: move the corners, or bend it in another way.`,
+      say`The straight ${where} is ${writeBoth(straight, setting)}, less than the ${writeBoth(least, setting)} your machine needs: move the corners, or bend it in another way.`,
     ];
   });
 
 const sharedFacts = ({ line, layout }: SolvedBends, radius: number): readonly Fact[] => [
-  ['Cut length', lengthOf(layout.cutLength)],
-  ['Center line, start to finish', lengthOf(line.length)],
-  ['Bend radius on the center line', lengthOf(radius)],
-  ['Bends', String(line.bends.length)],
+  [say`Cut length`, lengthOf(layout.cutLength)],
+  [say`Center line, start to finish`, lengthOf(line.length)],
+  [say`Bend radius on the center line`, lengthOf(radius)],
+  [say`Bends`, String(line.bends.length)],
 ];
 
 const stripSheet = (values: BendsValues, solved: SolvedBends, setting: Setting): Sheet => {
@@ -132,22 +145,22 @@ const stripSheet = (values: BendsValues, solved: SolvedBends, setting: Setting):
   const tight = radius < 1.5 * 2 * stockReach(stock);
   return plateSheet({
     name: 'bend strip',
-    heading: 'Bends along the stock',
+    heading: say`Bends along the stock`,
     laidOn: 'pipe',
     subject: [
-      `${solved.line.bends.length} bends of ${writeBoth(radius, setting)} radius, cut ${writeBoth(solved.layout.cutLength, setting)}`,
+      say`${solved.line.bends.length} bends of ${writeBoth(radius, setting)} radius, cut ${writeBoth(solved.layout.cutLength, setting)}`,
       describeStock(stock, setting),
-      `Stretch ${stretch} %, springback ${springback} %`,
+      say`Stretch ${stretch} %, springback ${springback} %`,
     ],
     marks: stripMarks(solved, setting),
     fit: fitFlat(stripFigures(solved)),
     steps: [
-      CHECK_PRINT,
-      `Cut the stock ${writeBoth(solved.layout.cutLength, setting)} long, ends square${stretch === 0 ? '; leave some over until you know your machine’s stretch' : ''}.`,
-      'Strike one line along it: the throat of bend B1. Lay the strip along it, START at the start end.',
-      'Mark where each bend begins and ends. Carry the marks around.',
-      'Turn the stock for each bend by the band of the sheet bend rotations: the throat stands at its line.',
-      'Bend from the start end, each to the angle in the table; check the angle after it has sprung back.',
+      CHECK_PRINT(),
+      say`Cut the stock ${writeBoth(solved.layout.cutLength, setting)} long, ends square${stretch === 0 ? say`; leave some over until you know your machine’s stretch` : ''}.`,
+      say`Strike one line along it: the throat of bend B1. Lay the strip along it, START at the start end.`,
+      say`Mark where each bend begins and ends. Carry the marks around.`,
+      say`Turn the stock for each bend by the band of the sheet bend rotations: the throat stands at its line.`,
+      say`Bend from the start end, each to the angle in the table; check the angle after it has sprung back.`,
     ],
     facts: sharedFacts(solved, radius),
     tables: [bendTable(solved), straightTable(solved)],
@@ -156,11 +169,11 @@ const stripSheet = (values: BendsValues, solved: SolvedBends, setting: Setting):
       ...shortStraights(solved, least, setting),
       ...(tight
         ? [
-            'The radius is under one and a half outside diameters: bend a trial piece, and look for wrinkles and a thin back.',
+            say`The radius is under one and a half outside diameters: bend a trial piece, and look for wrinkles and a thin back.`,
           ]
         : []),
-      'Stretch and springback come from your own machine and stock: bend a trial piece first.',
-      'How thin or oval a bend of pressure piping may become is decided by the code and by qualified people.',
+      say`Stretch and springback come from your own machine and stock: bend a trial piece first.`,
+      say`How thin or oval a bend of pressure piping may become is decided by the code and by qualified people.`,
     ],
   });
 };
@@ -189,7 +202,7 @@ const throatPicture = (stock: BendsValues['stock'], { layout }: SolvedBends): Pi
     others.slice(0, i).every((before) => Math.abs(before.throat - throat) > near),
   );
   return endPicture(
-    'Facing the start end: throats',
+    say`Facing the start end: throats`,
     stock,
     words,
     shared.map(({ throat }) => ({
@@ -224,16 +237,18 @@ const rotationSheet = (values: BendsValues, solved: SolvedBends, setting: Settin
   return bandSheet(
     {
       name: 'bend rotations',
-      heading: 'Bend rotations',
+      heading: say`Bend rotations`,
       stock,
       band: { paper, marks, bounds },
       making,
-      about: ['Where the throat of each bend stands around the stock'],
-      cut: 'Stations rise counter-clockwise seen facing the start end; B1 stands at 0',
+      about: [say`Where the throat of each bend stands around the stock`],
+      cut: say`Stations rise counter-clockwise seen facing the start end; B1 stands at 0`,
       lines: [],
-      wrap: 'Wrap it around the start end printed side out, numbers toward that end, 0 on the line you struck, until each long edge meets itself.',
-      line: 'bend lines',
-      after: ['Leave it on: turn the stock in the machine until the line of the bend stands at the throat.'],
+      wrap: say`Wrap it around the start end printed side out, numbers toward that end, 0 on the line you struck, until each long edge meets itself.`,
+      line: say`bend lines`,
+      after: [
+        say`Leave it on: turn the stock in the machine until the line of the bend stands at the throat.`,
+      ],
       facts: sharedFacts(solved, radius),
       tables: [bendTable(solved)],
       pictures: [bentPicture(solved), throatPicture(stock, solved)],
@@ -266,7 +281,7 @@ export const bends = defineLayout({
   ],
   draw: (values, setting) => {
     if (values.madeFrom === 'plate')
-      throw requestError('made-from', 'not-plate', 'a pipe is bent, not plate', 'leave made-from out');
+      throw requestError('made-from', 'not-plate', say`a pipe is bent, not plate`, say`leave made-from out`);
     const solved = solve(values);
     const strip = stripSheet(values, solved, setting);
     return values.stock.kind === 'pipe' ? [strip, rotationSheet(values, solved, setting)] : [strip];

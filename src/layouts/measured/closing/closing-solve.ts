@@ -12,6 +12,7 @@ import {
 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { formatAngle } from '../../../units/angle.ts';
+import { say } from '../../../words/say.ts';
 
 /** A unit vector's frame on a piece: x at its station 0, y at its station 90 seen as the sense says, z along the piece. */
 export interface PieceFrame {
@@ -92,8 +93,8 @@ export const solveStraight = (pose: Pose, back: number): StraightPiece => {
     throw jointError(
       'turns',
       'not-facing',
-      `the two ends do not look at each other: a straight piece would be cut ${formatAngle(Math.round(steep / DEGREE) * DEGREE)} from square`,
-      'give turns elbow or turns miter',
+      say`the two ends do not look at each other: a straight piece would be cut ${formatAngle(Math.round(steep / DEGREE) * DEGREE)} from square`,
+      say`give turns elbow or turns miter`,
     );
   const x = squareTo(vec3(1, 0, 0), z);
   const y = cross3(z, x);

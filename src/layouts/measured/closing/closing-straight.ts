@@ -18,6 +18,7 @@ import type { PieceEnd } from '../../pipe-ends/piece/piece-end.ts';
 import { brokenPieceScene } from '../../pipe-ends/piece/piece-scene.ts';
 import type { Piece, SolvedEnd } from '../../pipe-ends/piece/piece-solve.ts';
 import type { StraightPiece } from './closing-solve.ts';
+import { say } from '../../../words/say.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -47,7 +48,7 @@ type Which = 'start' | 'finish';
 /** How far an ellipse cut at a tilt stands outside the round it joins, mm: r (1 / cos − 1). */
 export const edgeOffset = (radius: number, tilt: number): number => radius * (1 / Math.cos(tilt) - 1);
 
-const WORDS = ['TOP LINE', '', '', ''] as const;
+const WORDS = () => [say`TOP LINE`, '', '', ''] as const;
 const ORIGIN = vec3(0, 0, 0);
 
 interface Solved {
@@ -70,7 +71,7 @@ const solve = (request: StraightRequest, setting: Setting): Solved => {
   });
   const ends = { start: endOf('start'), finish: endOf('finish') };
   const draw = (which: Which): CutBand =>
-    drawCutBand(pipe, ends[which], { ...making, numbersFall: which === 'start' }, WORDS, setting);
+    drawCutBand(pipe, ends[which], { ...making, numbersFall: which === 'start' }, WORDS(), setting);
   const bands = { start: draw('start'), finish: draw('finish') };
   const height = ({ development }: CutBand, sense: 1 | -1, station: number): number =>
     development.ordinate((sense * station * pipe.girth) / TURN);
@@ -123,8 +124,8 @@ const asPiece = (request: StraightRequest, { ends, lengthAt }: Solved): Piece =>
 };
 
 const lineTable = (solved: Solved): Table => ({
-  title: 'By tape: from cut line to cut line',
-  header: ['Line', 'length'],
+  title: say`By tape: from cut line to cut line`,
+  header: [say`Line`, say`length`],
   rows: Array.from({ length: 8 }, (_, i) => (i * TURN) / 8).map((station) => [
     stationNumber(station),
     lengthOf(solved.lengthAt(station)),
@@ -134,8 +135,8 @@ const lineTable = (solved: Solved): Table => ({
 const tiltWords = ({ tilts }: StraightPiece, which: Which): string => {
   const { tilt, longest } = tilts[which];
   return tilt < 1e-7
-    ? 'cut square'
-    : `cut ${writeAngle(tilt)} from square, longest at line ${writeAngle(longest)}`;
+    ? say`cut square`
+    : say`cut ${writeAngle(tilt)} from square, longest at line ${writeAngle(longest)}`;
 };
 
 const endSheet = (
@@ -151,59 +152,65 @@ const endSheet = (
   const isStart = which === 'start';
   const { tilt } = straight.tilts[which];
   const apart = straight.length + solved.bands.start.reference + solved.bands.finish.reference;
-  const edges = apart >= 0 ? `${writeBoth(apart, setting)} from` : `${writeBoth(-apart, setting)} past`;
-  const edgeLabel = apart >= 0 ? 'Between reference edges' : 'Reference edges overlap by';
+  const edges = apart >= 0 ? say`${writeBoth(apart, setting)} from` : say`${writeBoth(-apart, setting)} past`;
+  const edgeLabel = apart >= 0 ? say`Between reference edges` : say`Reference edges overlap by`;
   const off = edgeOffset(pipe.od / 2, tilt);
   const greenHere = !isStart && green > 0;
   return bandSheet(
     {
       name: `${which} end`,
-      heading: isStart ? 'Closing piece, end at A' : 'Closing piece, end at B',
+      heading: isStart ? say`Closing piece, end at A` : say`Closing piece, end at B`,
       stock: pipe,
       band,
       making,
-      about: [`This end meets end ${isStart ? 'A' : 'B'}: ${tiltWords(straight, which)}`],
+      about: [say`This end meets end ${isStart ? 'A' : 'B'}: ${tiltWords(straight, which)}`],
       aboutMore: [
         ...request.between,
         isStart
-          ? 'Lines are numbered as end A’s stations: line 0, the top line, meets A1. Seen facing this end they run clockwise'
-          : `The same lines as at end A. Line 0 meets end B at its station ${writeAngle(straight.meets)}`,
+          ? say`Lines are numbered as end A’s stations: line 0, the top line, meets A1. Seen facing this end they run clockwise`
+          : say`The same lines as at end A. Line 0 meets end B at its station ${writeAngle(straight.meets)}`,
       ],
       lines: [{ which: 'upper', contact: 'od', gap: end.gap, solids: [solved.solids[which]] }],
       before: isStart
         ? [
-            `Take a pipe of at least ${writeBoth(piece.overall, setting)}. Strike one straight line along it: the top line, 0 of both ends.`,
+            say`Take a pipe of at least ${writeBoth(piece.overall, setting)}. Strike one straight line along it: the top line, 0 of both ends.`,
           ]
         : [],
-      wrap: `Wrap it printed side out, 0 on the top line, this end’s cut outward${isStart ? '' : `, reference edge ${edges} that of the other sheet`}, until that edge meets itself.`,
+      wrap: say`Wrap it printed side out, 0 on the top line, this end’s cut outward${isStart ? '' : say`, reference edge ${edges} that of the other sheet`}, until that edge meets itself.`,
       after: [
         isStart
-          ? 'Lay out the other end from its own sheet before you cut: its reference edge is set from this one.'
-          : 'Check the lengths between both cut lines by tape, on four lines at least, before you cut.',
+          ? say`Lay out the other end from its own sheet before you cut: its reference edge is set from this one.`
+          : say`Check the lengths between both cut lines by tape, on four lines at least, before you cut.`,
         greenHere
-          ? `This line leaves ${writeBoth(green, setting)} to trim. Offer the piece up, scribe what is over, trim, then bevel.`
-          : 'Cut on the line, then bevel.',
+          ? say`This line leaves ${writeBoth(green, setting)} to trim. Offer the piece up, scribe what is over, trim, then bevel.`
+          : say`Cut on the line, then bevel.`,
       ],
       facts: [
-        ['Cut to cut, on the center line', lengthOf(solved.cut)],
-        ['Face to face, on the center line', lengthOf(straight.length)],
+        [say`Cut to cut, on the center line`, lengthOf(solved.cut)],
+        [say`Face to face, on the center line`, lengthOf(straight.length)],
         [edgeLabel, lengthOf(Math.abs(apart))],
-        ['Root gap, each end', lengthOf(gap)],
-        ...(green > 0 ? ([['Green, left at B', lengthOf(green)]] as const) : []),
-        ['This end from square', angleOf(hundredth(tilt))],
-        ['Edges stand off at this joint', lengthOf(off)],
-        ['Line 0 meets B at its station', angleOf(hundredth(straight.meets))],
+        [say`Root gap, each end`, lengthOf(gap)],
+        ...(green > 0 ? ([[say`Green, left at B`, lengthOf(green)]] as const) : []),
+        [say`This end from square`, angleOf(hundredth(tilt))],
+        [say`Edges stand off at this joint`, lengthOf(off)],
+        [say`Line 0 meets B at its station`, angleOf(hundredth(straight.meets))],
         ...request.known,
       ],
       tables: isStart ? [band.table] : [band.table, lineTable(solved)],
       pictures: [
         ...scenePictures(brokenPieceScene(piece, setting)),
-        endPicture(`Facing the end at ${isStart ? 'A' : 'B'}`, pipe, ['TOP LINE', '', '', ''], [], isStart),
+        endPicture(
+          say`Facing the end at ${isStart ? 'A' : 'B'}`,
+          pipe,
+          [say`TOP LINE`, '', '', ''],
+          [],
+          isStart,
+        ),
       ],
       cautions: [
         ...(off > mismatch
           ? [
-              `Cut at this tilt the edges stand off by ${writeBoth(off, setting)}, more than the ${writeBoth(mismatch, setting)} allowed: ask whoever answers for the weld before you cut.`,
+              say`Cut at this tilt the edges stand off by ${writeBoth(off, setting)}, more than the ${writeBoth(mismatch, setting)} allowed: ask whoever answers for the weld before you cut.`,
             ]
           : []),
         ...request.cautions,

@@ -16,6 +16,7 @@ import { parsedField } from '../../../fields/fields.ts';
 import { jointError } from '../../../issue.ts';
 import { parseLength } from '../../../units/length.ts';
 import { quoted, refusals } from '../../../units/notation.ts';
+import { say } from '../../../words/say.ts';
 
 /** A taped distance between two punch marks, by their numbers from 1. */
 export interface NamedReading {
@@ -25,7 +26,7 @@ export interface NamedReading {
   readonly distance: number;
 }
 
-const HINT = 'write each tape like A1-B2 1203.5mm, with commas between';
+const HINT = () => say`write each tape like A1-B2 1203.5mm, with commas between`;
 
 /** Reads `A1-B1 1203.5mm, A1-B2 1210mm, …`: marks 1 to 4 on each end, any order, no pair twice. */
 export const parseTape = (
@@ -43,19 +44,27 @@ export const parseTape = (
     if (length === '' || one.toUpperCase() === two.toUpperCase())
       throw refuse(
         'not-a-tape',
-        `"${quoted(part)}" is not a tape from a mark of end A to one of end B`,
-        HINT,
+        say`"${quoted(part)}" is not a tape from a mark of end A to one of end B`,
+        HINT(),
       );
     const [a, b] = one.toUpperCase() === 'A' ? [i, j] : [j, i];
     const distance = parseLength(length, { units, path });
     if (distance <= 0)
-      throw refuse('not-positive', `the tape A${a}-B${b} is not above zero`, 'give what the tape reads');
+      throw refuse(
+        'not-positive',
+        say`the tape A${a}-B${b} is not above zero`,
+        say`give what the tape reads`,
+      );
     return { name: `A${a}-B${b}`, a: Number(a), b: Number(b), distance };
   });
-  if (readings.length === 0) throw refuse('empty', 'no tape is given', HINT);
+  if (readings.length === 0) throw refuse('empty', say`no tape is given`, HINT());
   const twice = readings.find(({ name }, i) => readings.findIndex((one) => one.name === name) < i);
   if (twice)
-    throw refuse('given-twice', `the tape ${twice.name} is given twice`, 'give each pair of marks once');
+    throw refuse(
+      'given-twice',
+      say`the tape ${twice.name} is given twice`,
+      say`give each pair of marks once`,
+    );
   return readings;
 };
 
@@ -124,8 +133,8 @@ const missingPairs = (readings: readonly NamedReading[], count: number): readonl
 
 const askFor = (missing: readonly string[]): string =>
   missing.length === 0
-    ? 'clamp bars or a disc across the ends and tape from marks further out'
-    : `tape ${missing.join(', ')} too`;
+    ? say`clamp bars or a disc across the ends and tape from marks further out`
+    : say`tape ${missing.join(', ')} too`;
 
 const spreadOf = (
   covariance: readonly (readonly number[])[],
@@ -228,13 +237,13 @@ export const solveTape = ({ readings, markRadius, tapeError, side }: TapeRequest
     throw jointError(
       'tape',
       'too-few-tapes',
-      `${readings.length} tape${readings.length === 1 ? '' : 's'} cannot place an end: that takes six, and nine to check them`,
+      say`${readings.length} tape${readings.length === 1 ? '' : 's'} cannot place an end: that takes six, and nine to check them`,
       askFor(missing),
     );
   const fits = findPoses(tapes, both);
   const [best, second] = fits;
   const free = (): Error =>
-    jointError('tape', 'not-determined', 'these tapes leave end B free to move', askFor(missing));
+    jointError('tape', 'not-determined', say`these tapes leave end B free to move`, askFor(missing));
   if (!best) throw free();
   const spare = readings.length - 6;
   const limit = (share: 0.95 | 0.999): number =>
@@ -247,15 +256,15 @@ export const solveTape = ({ readings, markRadius, tapeError, side }: TapeRequest
     throw jointError(
       'tape',
       'two-answers',
-      `these tapes fit two places: end B ${place(best.pose)}, or ${place(second.pose)}`,
+      say`these tapes fit two places: end B ${place(best.pose)}, or ${place(second.pose)}`,
       askFor(missing),
     );
   if (side === undefined && Math.abs(best.pose.at.z) < 3 * (uncertainty.sideways + uncertainty.length))
     throw jointError(
       'side',
       'either-side',
-      'the center of end B lies about in the plane of end A’s face, so that the tapes fit a place on either side of it',
-      'say on which side it lies: side ahead or side behind',
+      say`the center of end B lies about in the plane of end A’s face, so that the tapes fit a place on either side of it`,
+      say`say on which side it lies: side ahead or side behind`,
     );
   const pose = side === 'behind' ? mirrorPose(best.pose) : best.pose;
   const worst = Math.max(...best.residuals.map(Math.abs));
@@ -266,7 +275,7 @@ export const solveTape = ({ readings, markRadius, tapeError, side }: TapeRequest
   return { pose, marks, residuals: best.residuals, again, uncertainty };
 };
 
-const place = ({ at }: Pose): string => `at ${mm(at.x)}, ${mm(at.y)}, ${mm(at.z)}`;
+const place = ({ at }: Pose): string => say`at ${mm(at.x)}, ${mm(at.y)}, ${mm(at.z)}`;
 
 const contradiction = (
   readings: readonly NamedReading[],
@@ -277,14 +286,14 @@ const contradiction = (
   tapeError: number,
 ): Error => {
   const worst = Math.max(...best.residuals.map(Math.abs));
-  const message = `the tapes do not agree: no place of end B brings them within ${mm(worst)} of all, where ${mm(tapeError)} was promised`;
+  const message = say`the tapes do not agree: no place of end B brings them within ${mm(worst)} of all, where ${mm(tapeError)} was promised`;
   // With one reading to spare, any of them may be the wrong one.
   if (readings.length < 8)
     return jointError(
       'tape',
       'tapes-disagree',
       message,
-      `tape all again, and ${askFor(missingPairs(readings, marks.a.length))}`,
+      say`tape all again, and ${askFor(missingPairs(readings, marks.a.length))}`,
     );
   const odd = oddReading(tapes, marks);
   const name = readings[odd.index]?.name ?? '';
@@ -293,8 +302,8 @@ const contradiction = (
     'tapes-disagree',
     message,
     odd.squares < limit
-      ? `tape ${name} again: without it the others agree`
-      : `tape ${name} again first; then check that stations run counter-clockwise on both ends, and the mark radius`,
+      ? say`tape ${name} again: without it the others agree`
+      : say`tape ${name} again first; then check that stations run counter-clockwise on both ends, and the mark radius`,
   );
 };
 
@@ -317,7 +326,7 @@ export const parseKnownEnd = (
   { units, path }: { units: 'in' | 'mm' | undefined; path: string },
 ): KnownEnd => {
   const refuse = refusals(path);
-  const hint = 'write the center and the direction out of the end: 0mm, 0mm, 1200mm / 0, 0, 1';
+  const hint = say`write the center and the direction out of the end: 0mm, 0mm, 1200mm / 0, 0, 1`;
   const [center = '', out = '', ...rest] = text.split('/');
   const lengths = center.split(',').map((part) => part.trim());
   const numbers = out.split(',').map((part) => Number(part.trim() === '' ? NaN : part));
@@ -327,10 +336,10 @@ export const parseKnownEnd = (
     rest.length > 0 ||
     numbers.some((n) => !Number.isFinite(n))
   )
-    throw refuse('not-understood', `"${quoted(text)}" is not a center and a direction`, hint);
+    throw refuse('not-understood', say`"${quoted(text)}" is not a center and a direction`, hint);
   const [x = 0, y = 0, z = 0] = lengths.map((part) => parseLength(part, { units, path }));
   const [i = 0, j = 0, k = 0] = numbers;
-  if (Math.hypot(i, j, k) < 1e-9) throw refuse('no-direction', 'the direction has no length', hint);
+  if (Math.hypot(i, j, k) < 1e-9) throw refuse('no-direction', say`the direction has no length`, hint);
   return { center: { x, y, z }, out: unit3({ x: i, y: j, z: k }) };
 };
 

@@ -21,6 +21,7 @@ import {
   type Fitting,
 } from '../../pipe-ends/rolling-offset/rolling-offset-solve.ts';
 import { pathWith, setBack, shortestPath, type TurnedPath } from './closing-solve.ts';
+import { say, translate } from '../../../words/say.ts';
 
 /** What a closing piece with two turns is made to. Lengths in mm. */
 export interface TurnedRequest {
@@ -48,7 +49,7 @@ export interface TurnedPiece {
   readonly cuts: readonly [number, number, number];
 }
 
-const NAMES = ['at A', 'middle', 'at B'] as const;
+const NAMES = () => [say`at A`, 'middle', say`at B`] as const;
 const HALF = Math.PI;
 
 /** A turn this small needs no fitting: the ends can be reached by a straight piece. */
@@ -69,20 +70,20 @@ export const solveTurned = (request: TurnedRequest): TurnedPiece => {
   const ends = setBack(pose, back);
   const path = legs ? pathWith(pose, ends, ...legs) : shortestPath(pose, ends, takeOff, least + gap);
   path.turns.forEach((turn, i) => {
-    const which = i === 0 ? 'first' : 'second';
+    const which = i === 0 ? say`first` : say`second`;
     if (turn < LEAST_TURN)
       throw jointError(
         'turns',
         'no-turn',
-        `the ${which} turn comes out at ${writeAngle(turn)}: there is none`,
-        'make the piece straight, or give other legs',
+        say`the ${which} turn comes out at ${writeAngle(turn)}: there is none`,
+        say`make the piece straight, or give other legs`,
       );
     if (sharp(turn) || turn > 0.9 * HALF)
       throw jointError(
         'legs',
         'turn-too-sharp',
-        `the ${which} turn comes out at ${writeAngle(turn)}, more than one ${turns} makes`,
-        'give longer legs, so that the pipe comes around more gently',
+        say`the ${which} turn comes out at ${writeAngle(turn)}, more than one ${translate(turns)} makes`,
+        say`give longer legs, so that the pipe comes around more gently`,
       );
   });
   const fittings = [
@@ -101,8 +102,8 @@ export const solveTurned = (request: TurnedRequest): TurnedPiece => {
       throw jointError(
         'legs',
         'no-room',
-        `the straight ${NAMES[i]} has no room: its turns and gaps take ${writeMm(-cut)} more than there is`,
-        turns === 'elbow' ? 'give other legs, or turns miter' : 'give other legs',
+        say`the straight ${NAMES()[i]} has no room: its turns and gaps take ${writeMm(-cut)} more than there is`,
+        turns === 'elbow' ? say`give other legs, or turns miter` : say`give other legs`,
       );
   });
   return { path, fittings, cuts };
@@ -183,21 +184,21 @@ const sketch = (request: TurnedRequest, { path }: TurnedPiece, setting: Setting)
     return viewDimension(a, b, -9, writeShort(path.legs[i] as number, setting));
   });
   return [
-    ...view((p) => p.x, 0, 'Seen from end A’s 270° side, its station 0 up'),
+    ...view((p) => p.x, 0, say`Seen from end A’s 270° side, its station 0 up`),
     ...legs.flat(),
     ...view(
       (p) => p.y,
       low * scale - 34 - high * scale - top * 0,
-      'Seen from below: from end A’s 180° side, its station 90 up',
+      say`Seen from below: from end A’s 180° side, its station 90 up`,
     ),
   ];
 };
 
 const figures = ({ path, fittings, cuts }: TurnedPiece): Table => ({
-  title: 'Straights from A: leg to centers, less take-offs and gaps',
-  header: ['', 'leg', 'take-offs', 'cut'],
+  title: say`Straights from A: leg to centers, less take-offs and gaps`,
+  header: ['', say`leg`, say`take-offs`, say`cut`],
   rows: path.legs.map((leg, i) => [
-    `straight ${NAMES[i] ?? ''}`,
+    say`straight ${NAMES()[i] ?? ''}`,
     lengthOf(leg),
     lengthOf((i > 0 ? (fittings[i - 1]?.takeOff ?? 0) : 0) + (i < 2 ? (fittings[i]?.takeOff ?? 0) : 0)),
     lengthOf(cuts[i] as number),
@@ -209,52 +210,52 @@ const mainSheet = (request: TurnedRequest, solved: TurnedPiece, setting: Setting
   const { path, fittings, cuts } = solved;
   const isElbow = turns === 'elbow';
   const heel = (angle: number): string => writeAngle((angle + HALF) % (2 * HALF));
-  const rolled = `${writeAngle(Math.abs(path.roll))} ${path.roll >= 0 ? 'clockwise' : 'counter-clockwise'}`;
+  const rolled = `${writeAngle(Math.abs(path.roll))} ${path.roll >= 0 ? say`clockwise` : say`counter-clockwise`}`;
   return plateSheet({
     name: 'closing',
-    heading: 'Closing piece with two turns',
+    heading: say`Closing piece with two turns`,
     laidOn: 'pipe',
     subject: [
-      `Turns of ${writeAngle(path.turns[0])} and ${writeAngle(path.turns[1])}, ${isElbow ? 'elbows' : 'mitered'}, rolled ${rolled} from the first to the second, looking from A to B`,
+      say`Turns of ${writeAngle(path.turns[0])} and ${writeAngle(path.turns[1])}, ${isElbow ? say`elbows` : say`mitered`}, rolled ${rolled} from the first to the second, looking from A to B`,
       describeStock(pipe, setting),
       ...request.between,
-      ...(isElbow ? [`Take-offs: ${[...new Set(fittings.map(({ source }) => source))].join('; ')}`] : []),
-      'All lengths run on center lines; this sheet is not a full-size drawing',
+      ...(isElbow ? [say`Take-offs: ${[...new Set(fittings.map(({ source }) => source))].join('; ')}`] : []),
+      say`All lengths run on center lines; this sheet is not a full-size drawing`,
     ],
     marks: sketch(request, solved, setting),
     steps: [
-      `Strike the first turn’s heel line on end A’s pipe at station ${heel(path.firstToward)} and the second’s on end B’s at station ${heel(path.lastToward)}.`,
+      say`Strike the first turn’s heel line on end A’s pipe at station ${heel(path.firstToward)} and the second’s on end B’s at station ${heel(path.lastToward)}.`,
       ...(isElbow
         ? [
-            `Cut three straights square: ${cuts.map((cut) => writeBoth(cut, setting)).join(', ')}.`,
-            'Trim the elbows by the sheets elbow trim where one is not made for its turn.',
+            say`Cut three straights square: ${cuts.map((cut) => writeBoth(cut, setting)).join(', ')}.`,
+            say`Trim the elbows by the sheets elbow trim where one is not made for its turn.`,
           ]
         : [
-            'Cut the three straights from their bands. Each heel is the top line of its own piece; the middle one carries the roll.',
+            say`Cut the three straights from their bands. Each heel is the top line of its own piece; the middle one carries the roll.`,
           ]),
-      `Set the first turn heel on heel at A. Roll the second ${rolled} from it, looking from A to B.`,
-      'Tack, offer it up, tape the marks once more, then weld out.',
+      say`Set the first turn heel on heel at A. Roll the second ${rolled} from it, looking from A to B.`,
+      say`Tack, offer it up, tape the marks once more, then weld out.`,
       ...(green > 0
-        ? [`The straight at B is ${writeBoth(green, setting)} long: trim it when the piece is offered up.`]
+        ? [say`The straight at B is ${writeBoth(green, setting)} long: trim it when the piece is offered up.`]
         : []),
     ],
     facts: [
-      ['First turn', writeAngle(path.turns[0])],
-      ['Second turn', writeAngle(path.turns[1])],
-      ['Roll from first to second', rolled],
-      ['First heel at A’s station', heel(path.firstToward)],
-      ['Second heel at B’s station', heel(path.lastToward)],
+      [say`First turn`, writeAngle(path.turns[0])],
+      [say`Second turn`, writeAngle(path.turns[1])],
+      [say`Roll from first to second`, rolled],
+      [say`First heel at A’s station`, heel(path.firstToward)],
+      [say`Second heel at B’s station`, heel(path.lastToward)],
       ...(isElbow
         ? ([
-            ['First take-off', lengthOf(fittings[0].takeOff)],
-            ['Second take-off', lengthOf(fittings[1].takeOff)],
+            [say`First take-off`, lengthOf(fittings[0].takeOff)],
+            [say`Second take-off`, lengthOf(fittings[1].takeOff)],
           ] as const)
         : []),
-      ['Root gap, each weld', lengthOf(gap)],
+      [say`Root gap, each weld`, lengthOf(gap)],
       ...request.known,
     ],
     tables: [figures(solved)],
-    pictures: [makePicture('Looking from A to B: where the heels stand', rollPicture(path))],
+    pictures: [makePicture(say`Looking from A to B: where the heels stand`, rollPicture(path))],
     cautions: request.cautions,
   });
 };
@@ -269,10 +270,10 @@ const rollPicture = (path: TurnedPath): Mark[] => {
   const first = path.firstToward + HALF;
   return [
     stroke('dimension', circlePath({ x: 0, y: 0 }, 14), QUARTER),
-    ...viewText(at(0, 27), 'A’s station 0'),
+    ...viewText(at(0, 27), say`A’s station 0`),
     ruleLine('dimension', at(0, 14), at(0, 24), FINE, 'long-dash-dot'),
-    ...mark(first, '1st'),
-    ...mark(first + path.roll, '2nd'),
+    ...mark(first, say`1st`),
+    ...mark(first + path.roll, say`2nd`),
   ];
 };
 
@@ -295,8 +296,8 @@ export const turnedSheets = (request: TurnedRequest, setting: Setting): readonly
           .filter((_, k) => (i === 0 ? k === 1 : i === 2 ? k === 0 : true))
           .map((sheet) => ({
             ...sheet,
-            name: `straight ${NAMES[i] ?? ''}, ${sheet.name}`,
-            heading: `Straight ${NAMES[i] ?? ''}, ${sheet.name}`,
+            name: `straight ${NAMES()[i] ?? ''}, ${sheet.name}`,
+            heading: say`Straight ${NAMES()[i] ?? ''}, ${sheet.name}`,
           })),
       ),
     ];

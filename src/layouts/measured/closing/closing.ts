@@ -25,6 +25,7 @@ import {
 } from './closing-tape.ts';
 import { turnedFigures, type TurnedRequest, turnedSheets } from './closing-turned.ts';
 import { tapeForm } from './tape-form.ts';
+import { say } from '../../../words/say.ts';
 
 const knownEndField = (help: string) =>
   parsedField(help, {
@@ -104,8 +105,11 @@ const poseOf = (
 ): { readonly pose: Pose; readonly taped: TapedPose | undefined } | undefined => {
   const { pipe, tape, markRadius, tapeError, side, from, to } = values;
   if (from !== undefined || to !== undefined) {
-    onlyOne({ tape, coordinates: from ?? to }, 'give tape, or from and to');
-    const ends = [needed('from', from, 'give from and to'), needed('to', to, 'give from and to')] as const;
+    onlyOne({ tape, coordinates: from ?? to }, say`give tape, or from and to`);
+    const ends = [
+      needed('from', from, say`give from and to`),
+      needed('to', to, say`give from and to`),
+    ] as const;
     return { pose: poseBetween(...ends), taped: undefined };
   }
   if (tape === undefined) return undefined;
@@ -122,10 +126,10 @@ const knownFacts = (taped: TapedPose | undefined): readonly Fact[] => {
   if (!taped) return [];
   const { length, sideways, angle, roll } = taped.uncertainty;
   return [
-    ['Known within, length', lengthOf(length)],
-    ['Known within, sideways', lengthOf(sideways)],
-    ['Known within, angle', roughly(angle)],
-    ['Known within, roll', roughly(roll)],
+    [say`Known within, length`, lengthOf(length)],
+    [say`Known within, sideways`, lengthOf(sideways)],
+    [say`Known within, angle`, roughly(angle)],
+    [say`Known within, roll`, roughly(roll)],
   ];
 };
 
@@ -139,15 +143,15 @@ const cautionsOf = (
   return [
     ...(again === undefined
       ? []
-      : [`The tapes agree less well than they should: tape ${again} again before you cut.`]),
+      : [say`The tapes agree less well than they should: tape ${again} again before you cut.`]),
     ...(uncertainty === undefined
       ? []
       : [
-          `1 mm of tape moves end B ${uncertainty.sidewaysPerMm.toFixed(1)} mm sideways from marks ${writeBoth(values.markRadius ?? values.pipe.od / 2, setting)} off center${better === undefined ? '.' : `; from marks ${writeBoth(better, setting)} off center it would be under 1.5 mm.`}`,
-          'Known within: 19 times in 20, for tapes as accurate as was said.',
+          say`1 mm of tape moves end B ${uncertainty.sidewaysPerMm.toFixed(1)} mm sideways from marks ${writeBoth(values.markRadius ?? values.pipe.od / 2, setting)} off center${better === undefined ? '.' : say`; from marks ${writeBoth(better, setting)} off center it would be under 1.5 mm.`}`,
+          say`Known within: 19 times in 20, for tapes as accurate as was said.`,
         ]),
-    'Measured cold, it fits cold: steel grows 0.012 mm a meter for each °C.',
-    'Whether this joint may be closed so, its gaps and its welds are decided by the code that rules the line and by qualified people.',
+    say`Measured cold, it fits cold: steel grows 0.012 mm a meter for each °C.`,
+    say`Whether this joint may be closed so, its gaps and its welds are decided by the code that rules the line and by qualified people.`,
   ];
 };
 
@@ -156,12 +160,12 @@ const backOf = ({ gasket, flange }: ClosingValues): number =>
 
 const betweenOf = ({ gap, gasket, flange, green }: ClosingValues, setting: Setting): readonly string[] => {
   const taken = [
-    ...(gasket > 0 ? [`gaskets ${writeBoth(gasket, setting)}`] : []),
+    ...(gasket > 0 ? [say`gaskets ${writeBoth(gasket, setting)}`] : []),
     ...(flange ? [`${flange.designation}, ${writeBoth(flange.takeOff, setting)}`] : []),
-    ...(gap > 0 ? [`root gaps ${writeBoth(gap, setting)}`] : []),
+    ...(gap > 0 ? [say`root gaps ${writeBoth(gap, setting)}`] : []),
   ];
   return [
-    `Taken off at each end: ${taken.length > 0 ? taken.join('; ') : 'nothing, it fits face to face'}${green > 0 ? `. Green at B ${writeBoth(green, setting)}` : ''}`,
+    say`Taken off at each end: ${taken.length > 0 ? taken.join('; ') : say`nothing, it fits face to face`}${green > 0 ? say`. Green at B ${writeBoth(green, setting)}` : ''}`,
   ];
 };
 

@@ -22,6 +22,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { writeAngle } from '../../pipe-ends/rolling-offset/rolling-offset-solve.ts';
 import type { NamedReading, TapedPose } from './closing-tape.ts';
+import { say } from '../../../words/say.ts';
 
 /** What the form is about, and what was read where it was filled in. */
 export interface TapeForm {
@@ -36,7 +37,7 @@ export interface TapeForm {
 
 const ROW = 8;
 const COLUMNS = [26, 44, 44, 44] as const;
-const HEADS = ['Tape', 'Reading', 'Second reading', 'Off the answer'] as const;
+const HEADS = () => [say`Tape`, say`Reading`, say`Second reading`, say`Off the answer`] as const;
 
 const nameMarks = (count: number): readonly string[] =>
   Array.from({ length: count }, (_, i) => formatAngle((2 * Math.PI * i) / count));
@@ -66,7 +67,7 @@ const ruledForm = (pairs: readonly string[], filled: (name: string) => readonly 
       ),
     ),
     ...left.slice(1).map((x) => ruleLine('dimension', { x, y: 0 }, { x, y: height }, FINE)),
-    ...HEADS.flatMap((head, i) => cell(0, i, head, true)),
+    ...HEADS().flatMap((head, i) => cell(0, i, head, true)),
     ...pairs.flatMap((name, i) => {
       const [reading, off] = filled(name);
       return [...cell(i + 1, 0, name, true), ...cell(i + 1, 1, reading), ...cell(i + 1, 3, off)];
@@ -95,22 +96,22 @@ const faceMarks = (at: Vec2, name: 'A' | 'B', count: number): Mark[] => {
     stroke('dimension', arcPath(at, r * 0.4, Math.PI / 2 + 0.3, Math.PI / 2 + 1.45), FINE),
     arrowhead('dimension', tip, polar2(1, 1.45 + Math.PI - 0.15), 2),
     ...marks.flat(),
-    ...viewText({ x: at.x, y: at.y - r - 11 }, `facing end ${name}`),
+    ...viewText({ x: at.x, y: at.y - r - 11 }, say`facing end ${name}`),
   ];
 };
 
 /** Where end B stands, in words of end A. */
 const poseFacts = ({ at, along }: Pose): readonly Fact[] => {
   const toward = (size: number, way: string, other: string): Fact => [
-    `B’s center, toward A’s station ${size >= 0 ? way : other}`,
+    say`B’s center, toward A’s station ${size >= 0 ? way : other}`,
     lengthOf(Math.abs(size)),
   ];
   const lean = Math.acos(Math.max(-1, Math.min(1, -along.z)));
   return [
-    ['B’s center, out from A’s face', lengthOf(at.z)],
+    [say`B’s center, out from A’s face`, lengthOf(at.z)],
     toward(at.x, '0', '180'),
     toward(at.y, '90', '270'),
-    ['B leans from facing A squarely', writeAngle(lean)],
+    [say`B leans from facing A squarely`, writeAngle(lean)],
   ];
 };
 
@@ -129,7 +130,7 @@ export const tapeForm = (
     const index = readings.findIndex((reading) => reading.name === name);
     const reading = readings[index];
     const off = taped?.residuals[index];
-    const again = taped?.again === name ? ' tape again' : '';
+    const again = taped?.again === name ? say` tape again` : '';
     return [
       reading ? writeOnce(lengthOf(reading.distance), setting) : '',
       off === undefined ? '' : `${off < 0 ? '−' : '+'}${Math.abs(off).toFixed(2)} mm${again}`,
@@ -137,41 +138,43 @@ export const tapeForm = (
   });
   const onRim = Math.abs(markRadius - pipe.od / 2) < 1e-6;
   const where = onRim
-    ? 'on the rim, at its outside edge'
-    : `on bars or a disc clamped across the end, ${writeBoth(markRadius, setting)} from the center`;
+    ? say`on the rim, at its outside edge`
+    : say`on bars or a disc clamped across the end, ${writeBoth(markRadius, setting)} from the center`;
   return plateSheet({
     name: 'tape form',
-    heading: 'Tape form',
+    heading: say`Tape form`,
     laidOn: 'pipe',
     subject: [
-      `For a closing piece of ${pipe.designation}: ${count * count} tapes between two ends`,
-      `Marks ${where}`,
-      'To write on; this sheet is not a full-size drawing',
+      say`For a closing piece of ${pipe.designation}: ${count * count} tapes between two ends`,
+      say`Marks ${where}`,
+      say`To write on; this sheet is not a full-size drawing`,
     ],
     marks,
     steps: [
-      `Punch ${count} marks ${where}, at stations ${nameMarks(count).join(', ')}, counted counter-clockwise facing that end. A1 and B1 are station 0.`,
-      'Tape every mark of end A to every mark of end B, center of punch to center of punch, the tape tight and straight.',
-      'Write each reading down before the next one. Then take all of them a second time, the other way around.',
-      'Where the two readings of a tape differ by more than the tape allows, take it a third time.',
-      'Write down the temperature of the pipe.',
+      say`Punch ${count} marks ${where}, at stations ${nameMarks(count).join(', ')}, counted counter-clockwise facing that end. A1 and B1 are station 0.`,
+      say`Tape every mark of end A to every mark of end B, center of punch to center of punch, the tape tight and straight.`,
+      say`Write each reading down before the next one. Then take all of them a second time, the other way around.`,
+      say`Where the two readings of a tape differ by more than the tape allows, take it a third time.`,
+      say`Write down the temperature of the pipe.`,
     ],
     facts: [
-      ['Center to mark', lengthOf(markRadius)],
-      ['Tapes', `${count * count}, six at least`],
+      [say`Center to mark`, lengthOf(markRadius)],
+      [say`Tapes`, say`${count * count}, six at least`],
       ...(solved ? poseFacts(solved.pose) : []),
     ],
     pictures: [
-      makePicture('Both ends as each is seen facing it', [
+      makePicture(say`Both ends as each is seen facing it`, [
         ...faceMarks({ x: 0, y: 0 }, 'A', count),
         ...faceMarks({ x: 55, y: 0 }, 'B', count),
       ]),
     ],
     cautions: [
       ...(askew
-        ? ['The two ends do not look at each other: ask again with turns elbow or turns miter for the piece.']
+        ? [
+            say`The two ends do not look at each other: ask again with turns elbow or turns miter for the piece.`,
+          ]
         : []),
-      'Both ends must stand still between the tapes: brace them as they will be welded.',
+      say`Both ends must stand still between the tapes: brace them as they will be welded.`,
     ],
   });
 };

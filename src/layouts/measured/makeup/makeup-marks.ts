@@ -15,6 +15,7 @@ import { onPaper } from '../../../sheets/flat-marks.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
 import type { MadeRun, RunItem } from './makeup-solve.ts';
+import { say } from '../../../words/say.ts';
 
 /** Length of the picture on the paper, mm. */
 const WIDTH = 180;
@@ -161,6 +162,6 @@ export const makeupMarks = ({ items, pipes }: MadeRun, run: number, setting: Set
   return [
     ruleLine('dimension', { x: -6, y: 0 }, { x: x + 6, y: 0 }, FINE, 'long-dash-dot'),
     ...marks,
-    ...viewDimension({ x: 0, y: HALF }, { x, y: HALF }, 22, `run ${writeShort(run, setting)}`),
+    ...viewDimension({ x: 0, y: HALF }, { x, y: HALF }, 22, say`run ${writeShort(run, setting)}`),
   ];
 };

@@ -4,6 +4,7 @@ import { parseRunPart, type RunPart } from '../../../stock/run-part.ts';
 import { parseLength } from '../../../units/length.ts';
 import { quoted, refusals } from '../../../units/notation.ts';
 import type { Reading } from '../../../units/reading.ts';
+import { say } from '../../../words/say.ts';
 
 /** A part in the run: where its center (or middle) is, if that is given, and whether it joins the part before it with no pipe between. */
 export interface PlacedPart {
@@ -26,7 +27,11 @@ export const parseParts = (text: string, { units, path }: Reading): readonly Pla
     stretch.split('+').map((word, i): PlacedPart => {
       const [, body = '', place] = /^(.*?)(?: +at +(.+))?$/is.exec(word.trim()) ?? [];
       if (body.trim() === '')
-        throw refuse('empty', `a part is missing in "${quoted(text)}"`, 'write one part between two commas');
+        throw refuse(
+          'empty',
+          say`a part is missing in "${quoted(text)}"`,
+          say`write one part between two commas`,
+        );
       return {
         part: parseRunPart(body, { path }),
         at: place === undefined ? undefined : parseLength(place, { units, path }),
@@ -35,7 +40,11 @@ export const parseParts = (text: string, { units, path }: Reading): readonly Pla
     }),
   );
   if (placed.length > MOST)
-    throw refuse('too-many', `${placed.length} parts are given`, `give at most ${MOST}, or divide the run`);
+    throw refuse(
+      'too-many',
+      say`${placed.length} parts are given`,
+      say`give at most ${MOST}, or divide the run`,
+    );
   return placed;
 };
 

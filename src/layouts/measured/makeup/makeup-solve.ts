@@ -1,6 +1,7 @@
 import { jointError, requestError } from '../../../issue.ts';
 import { PULL_BACK, type Joining, type RunPart } from '../../../stock/run-part.ts';
 import type { PlacedPart } from './makeup-parts.ts';
+import { say } from '../../../words/say.ts';
 
 /** A run of pipe between two points of a drawing. Lengths in mm. */
 export interface RunRequest {
@@ -51,8 +52,8 @@ const joinSides = (parts: readonly PlacedPart[]): readonly (readonly [Joining, J
     throw requestError(
       'between',
       'flange-alone',
-      `${part.designation} stands in the run with nothing to bolt to`,
-      'put the flange or the flanged part that it meets next to it',
+      say`${part.designation} stands in the run with nothing to bolt to`,
+      say`put the flange or the flanged part that it meets next to it`,
     );
   });
   return sides;
@@ -66,7 +67,7 @@ interface Link {
 }
 
 const allowance = (joining: Joining, gap: number): { readonly length: number; readonly name: string } => {
-  if (joining === 'weld') return { length: gap, name: 'root gap' };
+  if (joining === 'weld') return { length: gap, name: say`root gap` };
   if (joining === 'socket') return { length: PULL_BACK, name: 'pull-back' };
   return { length: 0, name: joining };
 };
@@ -77,10 +78,10 @@ const linkOf = (before: Joining, after: Joining, next: PlacedPart, { gap, gasket
     throw requestError(
       'between',
       'face-to-pipe',
-      `before ${next.part.designation} a bolted face meets a pipe or a weld`,
-      'put a flange between them',
+      say`before ${next.part.designation} a bolted face meets a pipe or a weld`,
+      say`put a flange between them`,
     );
-  if (next.direct) return { gaps: [{ length: gap, name: 'root gap' }], piped: false };
+  if (next.direct) return { gaps: [{ length: gap, name: say`root gap` }], piped: false };
   return { gaps: [allowance(before, gap), allowance(after, gap)], piped: true };
 };
 
@@ -92,8 +93,8 @@ const taken = (parts: readonly PlacedPart[], i: number): number => {
     throw requestError(
       'between',
       'turns-the-run',
-      `the run cannot go straight through ${part.designation}`,
-      'begin or end the run there, and make the next run up by itself',
+      say`the run cannot go straight through ${part.designation}`,
+      say`begin or end the run there, and make the next run up by itself`,
     );
   return part.through;
 };
@@ -122,8 +123,8 @@ export const makeRun = (request: RunRequest): MadeRun => {
     throw requestError(
       'parts',
       'not-a-run',
-      'a run begins and ends with a part',
-      'give start and finish, or parts',
+      say`a run begins and ends with a part`,
+      say`give start and finish, or parts`,
     );
   const sides = joinSides(parts);
   const last = parts.length - 1;
@@ -188,19 +189,19 @@ const checkRoom = (
   count: number,
 ): void => {
   const name = (i: number): string => (parts[i] as PlacedPart).part.designation;
-  const where = `from ${name(from)} to ${name(to)}`;
+  const where = say`from ${name(from)} to ${name(to)}`;
   if (count === 0 && Math.abs(left) > CLOSE)
     throw jointError(
       'run',
       'no-pipe-to-fill',
-      `${where} the parts are ${show(Math.abs(left))} ${left > 0 ? 'shorter' : 'longer'} than their place, and no pipe makes up for it`,
-      `make the run ${show(Math.abs(left))} ${left > 0 ? 'shorter' : 'longer'}, or put a comma where pipe stands`,
+      say`${where} the parts are ${show(Math.abs(left))} ${left > 0 ? say`shorter` : say`longer`} than their place, and no pipe makes up for it`,
+      say`make the run ${show(Math.abs(left))} ${left > 0 ? say`shorter` : say`longer`}, or put a comma where pipe stands`,
     );
   if (count > 0 && left <= 0)
     throw jointError(
       'run',
       'no-room',
-      `${where} there is no room for pipe: parts, gaps and gaskets take ${show(-left)} more than there is`,
-      `give a run longer by more than ${show(-left)}, or shorter parts`,
+      say`${where} there is no room for pipe: parts, gaps and gaskets take ${show(-left)} more than there is`,
+      say`give a run longer by more than ${show(-left)}, or shorter parts`,
     );
 };

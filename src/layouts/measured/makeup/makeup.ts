@@ -45,8 +45,8 @@ const partsOf = ({ start, between, finish, parts }: MakeupValues): readonly Plac
       throw requestError(
         'parts',
         'given-twice',
-        'parts and start, between or finish are both given',
-        'give one way',
+        say`parts and start, between or finish are both given`,
+        say`give one way`,
       );
     return parts;
   }
@@ -54,8 +54,8 @@ const partsOf = ({ start, between, finish, parts }: MakeupValues): readonly Plac
     throw requestError(
       start === undefined ? 'start' : 'finish',
       'missing',
-      `what the run ${start === undefined ? 'begins' : 'ends'} with is not given`,
-      'give start and finish, or all parts in order as parts',
+      say`what the run ${start === undefined ? say`begins` : say`ends`} with is not given`,
+      say`give start and finish, or all parts in order as parts`,
     );
   return [...start, ...(between ?? []), ...finish];
 };
@@ -66,18 +66,19 @@ const solve = (values: MakeupValues): { readonly made: MadeRun; readonly parts: 
   return { made: makeRun({ run, parts, gap, gasket }), parts };
 };
 
-const POINTS = { center: 'its center', face: 'the face it bolts to', end: 'its end' } as const;
+const POINTS = () =>
+  ({ center: say`its center`, face: say`the face it bolts to`, end: say`its end` }) as const;
 
 const sumTable = ({ items }: MadeRun): Table => {
   let part = 0;
   return {
-    title: 'Along the run, from its start',
-    header: ['', 'what', 'from', 'length'],
+    title: say`Along the run, from its start`,
+    header: ['', say`what`, say`from`, say`length`],
     rows: items.map(({ kind, from, to, name }) => {
       if (kind === 'part') part += 1;
       return [
         kind === 'part' ? String(part) : kind === 'pipe' ? `P${name.replace('pipe ', '')}` : '',
-        kind === 'pipe' ? 'pipe' : name,
+        kind === 'pipe' ? say`pipe` : name,
         lengthOf(from),
         lengthOf(to - from),
       ];
@@ -88,8 +89,8 @@ const sumTable = ({ items }: MadeRun): Table => {
 const sourceTable = (parts: readonly PlacedPart[]): Table => {
   const seen = new Map(parts.map(({ part }) => [part.designation, part]));
   return {
-    title: 'Parts and where their lengths come from',
-    header: ['part', 'take-off', 'from'],
+    title: say`Parts and where their lengths come from`,
+    header: [say`part`, say`take-off`, say`from`],
     rows: [...seen.values()].map(({ designation, takeOff, source }) => [
       designation,
       lengthOf(takeOff),
@@ -106,43 +107,43 @@ const drawSheet = (values: MakeupValues, setting: Setting): Sheet => {
   const shared = made.pipes.length > 1 && parts.slice(1, -1).some(({ at }) => at === undefined);
   return plateSheet({
     name: 'makeup',
-    heading: 'Make-up of a run',
+    heading: say`Make-up of a run`,
     laidOn: 'pipe',
     subject: [
-      `Run ${writeBoth(run, setting)}, from ${first.part.designation} (${POINTS[first.part.point]}) to ${last.part.designation} (${POINTS[last.part.point]})`,
-      ...(pipe ? [`Pipe ${pipe.designation}`] : []),
-      `Root gap ${writeBoth(gap, setting)} at each butt weld, gasket ${writeBoth(gasket, setting)} between faces`,
-      'This picture is not to scale',
+      say`Run ${writeBoth(run, setting)}, from ${first.part.designation} (${POINTS()[first.part.point]}) to ${last.part.designation} (${POINTS()[last.part.point]})`,
+      ...(pipe ? [say`Pipe ${pipe.designation}`] : []),
+      say`Root gap ${writeBoth(gap, setting)} at each butt weld, gasket ${writeBoth(gasket, setting)} between faces`,
+      say`This picture is not to scale`,
     ],
     marks: makeupMarks(made, run, setting),
     steps: [
-      'Check the run on the drawing or by tape, between the points named above.',
-      'Measure every fitting, flange and valve: write the length in where it differs from the table, and print again.',
-      `Cut ${made.pipes.length === 1 ? 'one pipe' : `${made.pipes.length} pipes`}, ends square: ${made.pipes.map((length, i) => `P${i + 1} ${writeBoth(length, setting)}`).join(', ')}.`,
-      'Bevel, set the root gaps, tack, and tape the run again before you weld out.',
+      say`Check the run on the drawing or by tape, between the points named above.`,
+      say`Measure every fitting, flange and valve: write the length in where it differs from the table, and print again.`,
+      say`Cut ${made.pipes.length === 1 ? say`one pipe` : say`${made.pipes.length} pipes`}, ends square: ${made.pipes.map((length, i) => `P${i + 1} ${writeBoth(length, setting)}`).join(', ')}.`,
+      say`Bevel, set the root gaps, tack, and tape the run again before you weld out.`,
     ],
     facts: [
-      ['Run', lengthOf(run)],
-      ...made.pipes.map((length, i) => [`P${i + 1}, square ends`, lengthOf(length)] as const),
-      ['Pipe in all', lengthOf(total)],
+      [say`Run`, lengthOf(run)],
+      ...made.pipes.map((length, i) => [say`P${i + 1}, square ends`, lengthOf(length)] as const),
+      [say`Pipe in all`, lengthOf(total)],
     ],
     tables: [sumTable(made), sourceTable(parts)],
     cautions: [
       ...(shared
         ? [
-            'No place was given for every part: the pipes between are cut alike. Write at and a length where a part has its place.',
+            say`No place was given for every part: the pipes between are cut alike. Write at and a length where a part has its place.`,
           ]
         : []),
-      'Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.',
+      say`Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.`,
       ...(parts.some(({ part }) => part.source.includes(say`from memory`))
-        ? ['Lengths marked from memory have no table at hand: measure the part.']
+        ? [say`Lengths marked from memory have no table at hand: measure the part.`]
         : []),
       ...(parts.some(({ part }) => part.kind === 'flange' && part.source.includes('B16.5'))
         ? [
-            'Tables of flanges differ in whether the raised face of 1/16 in (2 mm) is counted: measure the flange.',
+            say`Tables of flanges differ in whether the raised face of 1/16 in (2 mm) is counted: measure the flange.`,
           ]
         : []),
-      'Pressure joints, gaps and welds are decided by the code that rules the line and by qualified people.',
+      say`Pressure joints, gaps and welds are decided by the code that rules the line and by qualified people.`,
     ],
   });
 };

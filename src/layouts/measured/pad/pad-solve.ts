@@ -7,6 +7,7 @@ import { vec3, type Vec2 } from '../../../geometry/vector.ts';
 import { areaInside } from '../../../geometry/weld-line.ts';
 import { jointError } from '../../../issue.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
+import { say } from '../../../words/say.ts';
 
 /** A reinforcing plate around a branch, rolled to the header's outside. Lengths in mm, angles in radians. */
 export interface PadRequest {
@@ -63,8 +64,8 @@ export const solvePad = (request: PadRequest): Pad => {
     throw jointError(
       'branch',
       'past-side',
-      `the branch reaches ${reach.toFixed(1)} mm from the header’s axis to the side, past the header’s outside of ${(header.od / 2).toFixed(1)} mm: a pad cannot go around it`,
-      'choose a smaller branch or a smaller offset',
+      say`the branch reaches ${reach.toFixed(1)} mm from the header’s axis to the side, past the header’s outside of ${(header.od / 2).toFixed(1)} mm: a pad cannot go around it`,
+      say`choose a smaller branch or a smaller offset`,
     );
   const centerAt = (radius: number): number => radius * Math.asin(-offset / radius);
   const trace = (radius: number, wall: number, body: number, through: boolean): readonly Cubic[] => {
@@ -92,8 +93,8 @@ export const solvePad = (request: PadRequest): Pad => {
     throw jointError(
       'width',
       'wraps-over',
-      'the pad would wrap around the header past itself',
-      `give a width under ${(width - (around - 2 * Math.PI * meanRadius) / 2).toFixed(0)} mm`,
+      say`the pad would wrap around the header past itself`,
+      say`give a width under ${(width - (around - 2 * Math.PI * meanRadius) / 2).toFixed(0)} mm`,
     );
   return { hole, edge, middle, meanRadius, area: Math.abs(areaInside(edge)) - Math.abs(areaInside(hole)) };
 };
@@ -108,8 +109,8 @@ const checkBends = (line: readonly Cubic[], away: number, width: number): void =
         throw jointError(
           'width',
           'folds',
-          `${Number(width.toFixed(1))} mm from the branch the pad’s edge folds over itself where the opening is hollow`,
-          'give a smaller width',
+          say`${Number(width.toFixed(1))} mm from the branch the pad’s edge folds over itself where the opening is hollow`,
+          say`give a smaller width`,
         );
     }
 };

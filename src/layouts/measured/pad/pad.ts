@@ -27,6 +27,7 @@ import { areaOf, lengthOf, massOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
 import { type Pad, solvePad } from './pad-solve.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 /** Density of carbon steel, kg/mm³: 7850 kg/m³ by common practice. */
@@ -167,7 +168,7 @@ const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: 
 /** Points of a closed line every 22.5° around its middle, for those who lay out with tape and soapstone. */
 const pointTable = (title: string, line: readonly Cubic[], center: Vec2): Table => ({
   title,
-  header: ['Direction', 'around', 'along'],
+  header: [say`Direction`, say`around`, say`along`],
   rows: Array.from({ length: 16 }, (_, i) => {
     const angle = (i * Math.PI) / 8;
     const { x, y } = polar2(crossRay(line, center, sheetAngle(angle)), sheetAngle(angle));
@@ -222,50 +223,50 @@ const drawSheet = (values: PadValues, setting: Setting): Sheet => {
   const half = Math.PI * pad.meanRadius;
   return plateSheet({
     name: 'pad',
-    heading: 'Reinforcing pad',
+    heading: say`Reinforcing pad`,
     subject: [
-      `${branch.designation} on ${header.designation}, ${formatAngle(angle)} between the axes${Math.abs(offset) > 1e-9 ? `, offset ${writeBoth(offset, setting)} toward station 90` : ''}`,
-      `Plate ${writeBoth(thickness, setting)} thick, ${writeBoth(width, setting)} wide around the branch, rolled to the header’s outside`,
-      `Laid out on the mean diameter ${writeBoth(2 * pad.meanRadius, setting)}; hole clears the branch${gap > 0 ? ` by ${writeBoth(gap, setting)}` : ''} through the whole thickness`,
-      'This side rolls to the outside; dashed: the branch on the pad’s middle surface',
+      say`${branch.designation} on ${header.designation}, ${formatAngle(angle)} between the axes${Math.abs(offset) > 1e-9 ? say`, offset ${writeBoth(offset, setting)} toward station 90` : ''}`,
+      say`Plate ${writeBoth(thickness, setting)} thick, ${writeBoth(width, setting)} wide around the branch, rolled to the header’s outside`,
+      say`Laid out on the mean diameter ${writeBoth(2 * pad.meanRadius, setting)}; hole clears the branch${gap > 0 ? say` by ${writeBoth(gap, setting)}` : ''} through the whole thickness`,
+      say`This side rolls to the outside; dashed: the branch on the pad’s middle surface`,
     ],
     marks: padMarks(values, pad, weeps, setting),
     fit: fitPad(values, pad, weeps),
     steps: [
-      CHECK_PRINT,
-      `Check the plate: ${writeBoth(thickness, setting)} thick. Another thickness needs another print.`,
-      'Lay the sheet on the plate printed side up. Punch along edge, hole and center lines; mark 0° and 90° on the steel.',
+      CHECK_PRINT(),
+      say`Check the plate: ${writeBoth(thickness, setting)} thick. Another thickness needs another print.`,
+      say`Lay the sheet on the plate printed side up. Punch along edge, hole and center lines; mark 0° and 90° on the steel.`,
       ...(split === undefined
         ? []
-        : ['Cut it in two along the split line after rolling, or roll the halves one by one.']),
-      `Roll it around the header’s axis, the 0° to 180° line along it, to an inside radius of ${writeBoth(header.od / 2, setting)}.`,
+        : [say`Cut it in two along the split line after rolling, or roll the halves one by one.`]),
+      say`Roll it around the header’s axis, the 0° to 180° line along it, to an inside radius of ${writeBoth(header.od / 2, setting)}.`,
       ...(weep === undefined
         ? []
         : [
-            `Drill ${weeps.length === 1 ? 'the weep hole' : 'the weep holes'} before the pad is welded; leave ${weeps.length === 1 ? 'it' : 'them'} open.`,
+            say`Drill ${weeps.length === 1 ? say`the weep hole` : say`the weep holes`} before the pad is welded; leave ${weeps.length === 1 ? say`it` : say`them`} open.`,
           ]),
-      'Try it around the branch before you bevel its hole.',
+      say`Try it around the branch before you bevel its hole.`,
     ],
     facts: [
-      ['Plate, around the header', lengthOf(around)],
-      ['Plate, along the header', lengthOf(box.maxY - box.minY)],
-      ['Width around the branch', lengthOf(width)],
-      ['Mean diameter', lengthOf(2 * pad.meanRadius)],
-      ['Area of plate left', areaOf(pad.area)],
-      ['Mass, in steel', massOf(pad.area * thickness * STEEL)],
-      ['Share of the way around', `${Math.round((100 * around) / (2 * half))} %`],
-      ...(weep === undefined ? [] : ([['Weep hole', lengthOf(weep)]] as const)),
+      [say`Plate, around the header`, lengthOf(around)],
+      [say`Plate, along the header`, lengthOf(box.maxY - box.minY)],
+      [say`Width around the branch`, lengthOf(width)],
+      [say`Mean diameter`, lengthOf(2 * pad.meanRadius)],
+      [say`Area of plate left`, areaOf(pad.area)],
+      [say`Mass, in steel`, massOf(pad.area * thickness * STEEL)],
+      [say`Share of the way around`, `${Math.round((100 * around) / (2 * half))} %`],
+      ...(weep === undefined ? [] : ([[say`Weep hole`, lengthOf(weep)]] as const)),
     ],
     tables: [
-      pointTable('Hole by tape: from where the center lines cross', pad.hole, center),
-      pointTable('Edge by tape: from where the center lines cross', pad.edge, center),
+      pointTable(say`Hole by tape: from where the center lines cross`, pad.hole, center),
+      pointTable(say`Edge by tape: from where the center lines cross`, pad.edge, center),
     ],
     cautions: [
-      'A pad’s size is the designer’s: width, thickness and material come from the code that rules the line and from qualified people.',
+      say`A pad’s size is the designer’s: width, thickness and material come from the code that rules the line and from qualified people.`,
       ...(around > half && split === undefined
-        ? ['The pad goes more than half way around the header: it must be split to be put on.']
+        ? [say`The pad goes more than half way around the header: it must be split to be put on.`]
         : []),
-      'A pad’s weep hole stays open until it has been tested.',
+      say`A pad’s weep hole stays open until it has been tested.`,
     ],
   });
 };

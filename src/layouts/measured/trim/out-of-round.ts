@@ -22,8 +22,9 @@ import { quoted, refusals } from '../../../units/notation.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
-const HINT = 'write station and diameter, with commas between: 0 169.8mm, 90 166.9mm';
+const HINT = () => say`write station and diameter, with commas between: 0 169.8mm, 90 166.9mm`;
 
 /** Diameters across the pipe: `0 169.8mm, 90 166.9mm`. */
 export const diametersField = (help: string): Field<readonly DiameterReading[] | undefined> =>
@@ -42,9 +43,10 @@ export const diametersField = (help: string): Field<readonly DiameterReading[] |
         .map((part) => {
           const [, station = '', diameter = ''] = /^(\S+?)(?:°|deg)?[ :]+(.+)$/.exec(part) ?? [];
           if (diameter === '')
-            throw refuse('not-understood', `"${quoted(part)}" is not a station and a diameter`, HINT);
+            throw refuse('not-understood', say`"${quoted(part)}" is not a station and a diameter`, HINT());
           const value = parseLength(diameter, { units, path });
-          if (value <= 0) throw refuse('not-positive', `the diameter at ${station} is not above zero`, HINT);
+          if (value <= 0)
+            throw refuse('not-positive', say`the diameter at ${station} is not above zero`, HINT());
           return { station: parseAngle(station, { path }), diameter: value };
         });
     },
@@ -57,8 +59,8 @@ export const solveOvality = (readings: readonly DiameterReading[]): Ovality => {
   throw jointError(
     'diameters',
     'not-determined',
-    'these diameters do not fix an ellipse',
-    'measure the largest and the smallest, which stand 90° apart, or three and more at different stations',
+    say`these diameters do not fix an ellipse`,
+    say`measure the largest and the smallest, which stand 90° apart, or three and more at different stations`,
   );
 };
 
@@ -115,35 +117,35 @@ export const outOfRoundSheet = (
   const mean = girth / Math.PI;
   return plateSheet({
     name: 'out-of-round',
-    heading: 'Out-of-round',
+    heading: say`Out-of-round`,
     laidOn: 'pipe',
     subject: [
-      `${pipe.designation}: largest ${writeBoth(largest, setting)} at station ${stationNumber(rounded(station))}, smallest ${writeBoth(smallest, setting)}`,
+      say`${pipe.designation}: largest ${writeBoth(largest, setting)} at station ${stationNumber(rounded(station))}, smallest ${writeBoth(smallest, setting)}`,
       readings.length === 2
-        ? 'From two diameters 90° apart'
-        : `Best ellipse through ${readings.length} diameters`,
-      'How far it is out of round is drawn larger; this sheet is not a full-size drawing',
+        ? say`From two diameters 90° apart`
+        : say`Best ellipse through ${readings.length} diameters`,
+      say`How far it is out of round is drawn larger; this sheet is not a full-size drawing`,
     ],
     marks: sketch(shape, readings),
     steps: [
-      'Measure each diameter through the center, from station to the station across, with calipers or a pin gauge.',
-      'Work to the mean diameter, which a tape around the pipe gives too; turn the pipe so that two largest diameters meet.',
+      say`Measure each diameter through the center, from station to the station across, with calipers or a pin gauge.`,
+      say`Work to the mean diameter, which a tape around the pipe gives too; turn the pipe so that two largest diameters meet.`,
     ],
     facts: [
-      ['Largest diameter', lengthOf(largest)],
-      ['Smallest diameter', lengthOf(smallest)],
-      ['Largest stands at station', stationNumber(rounded(station))],
-      ['Largest less smallest', lengthOf(largest - smallest)],
-      ['Ovality, (max − min) / (max + min)', percent(ovalityOfSum(shape))],
-      ['Ovality, (max − min) / mean', percent(ovalityOfMean(shape))],
-      ['Mean diameter, girth / π', lengthOf(mean)],
-      ['Girth', lengthOf(girth)],
-      ['Off the pipe’s own diameter', lengthOf(mean - pipe.od)],
+      [say`Largest diameter`, lengthOf(largest)],
+      [say`Smallest diameter`, lengthOf(smallest)],
+      [say`Largest stands at station`, stationNumber(rounded(station))],
+      [say`Largest less smallest`, lengthOf(largest - smallest)],
+      [say`Ovality, (max − min) / (max + min)`, percent(ovalityOfSum(shape))],
+      [say`Ovality, (max − min) / mean`, percent(ovalityOfMean(shape))],
+      [say`Mean diameter, girth / π`, lengthOf(mean)],
+      [say`Girth`, lengthOf(girth)],
+      [say`Off the pipe’s own diameter`, lengthOf(mean - pipe.od)],
     ],
     tables: [
       {
-        title: 'Diameters as read, and how far each lies over the ellipse (− under)',
-        header: ['Station', 'diameter', 'off, mm'],
+        title: say`Diameters as read, and how far each lies over the ellipse (− under)`,
+        header: [say`Station`, say`diameter`, say`off, mm`],
         rows: readings.map((reading, i) => [
           stationNumber(reading.station),
           lengthOf(reading.diameter),
@@ -152,7 +154,7 @@ export const outOfRoundSheet = (
       },
     ],
     cautions: [
-      'Say which ovality is meant: the second is twice the first. API 5L has used the first, bends and vessels the second; the standard that rules the pipe decides.',
+      say`Say which ovality is meant: the second is twice the first. API 5L has used the first, bends and vessels the second; the standard that rules the pipe decides.`,
     ],
   });
 };

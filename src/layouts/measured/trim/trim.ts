@@ -18,9 +18,10 @@ import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { diametersField, inWords, outOfRoundSheet, ovalityFigures } from './out-of-round.ts';
+import { say } from '../../../words/say.ts';
 
 const TURN = 2 * Math.PI;
-const WORDS = ['T · TDC', 'L', 'B', 'R'] as const;
+const WORDS = () => [say`T · TDC`, 'L', 'B', 'R'] as const;
 
 const fields = {
   pipe: pipeField('the pipe whose end is measured', { example: 'NPS 10 sch 40', aliases: ['stock'] }),
@@ -59,8 +60,8 @@ const tiltFrom = ({ pipe, readings, readingDiameter }: TrimValues): Tilt | undef
     throw requestError(
       'readings',
       'not-four',
-      `${readings.length} readings are given`,
-      'give four: top, bottom, left, right, such as 152mm,148.5mm,149mm,151.5mm',
+      say`${readings.length} readings are given`,
+      say`give four: top, bottom, left, right, such as 152mm,148.5mm,149mm,151.5mm`,
     );
   // Facing the end, stations run from the top to the left.
   return tiltOf({ at0: top, at90: left, at180: bottom, at270: right }, readingDiameter ?? pipe.od);
@@ -93,53 +94,58 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
     { mate: solidMate(leaningPlane(tilt, rise + allowance, tilt.total)), contact: 'od', gap: 0 },
     seam,
   );
-  const band = drawBand(pipe, { upper }, making, WORDS, setting);
+  const band = drawBand(pipe, { upper }, making, WORDS(), setting);
   const edge = stroke('reference', cubicPath(band.paper.lay(end.line)), NARROW, 'long-dash-double-dot');
   const across = 2 * rise;
   const sheet = bandSheet(
     {
       name: 'trim',
-      heading: 'Trim an end square',
+      heading: say`Trim an end square`,
       stock: pipe,
       band,
       making,
       about: [
-        `The end is ${inWords(tilt.total)} out of square, ${writeBoth(across, setting)} across the pipe, lowest at station ${stationNumber(roundStation(tilt.station))}`,
+        say`The end is ${inWords(tilt.total)} out of square, ${writeBoth(across, setting)} across the pipe, lowest at station ${stationNumber(roundStation(tilt.station))}`,
       ],
       aboutMore: [
-        `The cut goes ${allowance > 0 ? `${writeBoth(allowance, setting)} below` : 'through'} its lowest place: the least that is lost`,
-        'Long-dash double-dot: the end as it was measured',
+        say`The cut goes ${allowance > 0 ? say`${writeBoth(allowance, setting)} below` : say`through`} its lowest place: the least that is lost`,
+        say`Long-dash double-dot: the end as it was measured`,
       ],
       lines: [{ which: 'upper', contact: 'od', gap: 0, solids: [square] }],
       before: [
-        'Turn the square or level around and read all four again: half the difference is its own error.',
-        `Check: top and bottom together and left and right together differ by ${writeBoth(Math.abs(tilt.closure), setting)}; on a flat end by nothing.`,
+        say`Turn the square or level around and read all four again: half the difference is its own error.`,
+        say`Check: top and bottom together and left and right together differ by ${writeBoth(Math.abs(tilt.closure), setting)}; on a flat end by nothing.`,
       ],
-      wrap: `Wrap it printed side out, station 0 at the top, until the reference edge meets itself, and shift it along until the double-dot line lies on the end all around; at station ${stationNumber(roundStation(tilt.station))} the cut line comes to ${allowance > 0 ? `${writeBoth(allowance, setting)} below the end` : 'the end'}.`,
+      wrap: say`Wrap it printed side out, station 0 at the top, until the reference edge meets itself, and shift it along until the double-dot line lies on the end all around; at station ${stationNumber(roundStation(tilt.station))} the cut line comes to ${allowance > 0 ? say`${writeBoth(allowance, setting)} below the end` : say`the end`}.`,
       after: [
-        `Cut on the line: nothing comes off at station ${stationNumber(roundStation(tilt.station))}, ${writeBoth(across + allowance, setting)} across from it.`,
-        'Read all four again, then bevel.',
+        say`Cut on the line: nothing comes off at station ${stationNumber(roundStation(tilt.station))}, ${writeBoth(across + allowance, setting)} across from it.`,
+        say`Read all four again, then bevel.`,
       ],
       facts: [
-        ['Out of square, in all', inWords(tilt.total)],
-        ['Lowest at station', stationNumber(roundStation(tilt.station))],
-        ['Out of square across the pipe', lengthOf(across)],
-        ['Top to bottom', inWords(tilt.across0)],
-        ['Left to right', inWords(tilt.across90)],
-        ['Comes off at most', lengthOf(across + allowance)],
-        ['Readings off by', lengthOf(Math.abs(tilt.closure))],
+        [say`Out of square, in all`, inWords(tilt.total)],
+        [say`Lowest at station`, stationNumber(roundStation(tilt.station))],
+        [say`Out of square across the pipe`, lengthOf(across)],
+        [say`Top to bottom`, inWords(tilt.across0)],
+        [say`Left to right`, inWords(tilt.across90)],
+        [say`Comes off at most`, lengthOf(across + allowance)],
+        [say`Readings off by`, lengthOf(Math.abs(tilt.closure))],
       ],
       tables: [offTable((angle) => end.ordinate((angle / TURN) * pipe.girth))],
       pictures: [
-        endPicture('Facing the end', pipe, ['T', 'L', 'B', 'R'], [{ angle: tilt.station, text: 'lowest' }]),
+        endPicture(
+          say`Facing the end`,
+          pipe,
+          ['T', 'L', 'B', 'R'],
+          [{ angle: tilt.station, text: say`lowest` }],
+        ),
       ],
       cautions: [
         ...(Math.abs(tilt.closure) > CLOSE
           ? [
-              `The readings do not agree: top and bottom add up to ${writeBoth(Math.abs(tilt.closure), setting)} ${tilt.closure > 0 ? 'more' : 'less'} than left and right. Read again, or the end is not flat.`,
+              say`The readings do not agree: top and bottom add up to ${writeBoth(Math.abs(tilt.closure), setting)} ${tilt.closure > 0 ? say`more` : say`less`} than left and right. Read again, or the end is not flat.`,
             ]
           : []),
-        'How far an end or a flange face may be out of square is decided by the code or standard that rules the line.',
+        say`How far an end or a flange face may be out of square is decided by the code or standard that rules the line.`,
       ],
       marks: [edge],
     },
@@ -150,8 +156,8 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
 
 /** What comes off around an end that stands over the cut by so much at an angle. */
 const offTable = (standsOver: (angle: number) => number): Table => ({
-  title: 'By tape: what comes off the end as it stands',
-  header: ['Station', 'comes off'],
+  title: say`By tape: what comes off the end as it stands`,
+  header: [say`Station`, say`comes off`],
   rows: Array.from({ length: 16 }, (_, i) => (i * TURN) / 16).map((station) => [
     stationNumber(station),
     lengthOf(Math.max(0, standsOver(station))),
@@ -180,8 +186,8 @@ export const trim = defineLayout({
       throw requestError(
         'readings',
         'missing',
-        'nothing was measured',
-        'give four readings of the end, or diameters across it',
+        say`nothing was measured`,
+        say`give four readings of the end, or diameters across it`,
       );
     return [
       ...(tilt ? [trimSheet(values, tilt, setting)] : []),

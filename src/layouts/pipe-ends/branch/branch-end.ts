@@ -27,6 +27,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { branchScene } from './branch-scene.ts';
 import { scribingBand } from './scribing-band.ts';
+import { say } from '../../../words/say.ts';
 
 /** A branch on one body or several, mm and radians. */
 export interface BranchJoint {
@@ -73,8 +74,8 @@ const seatOf = (bodies: readonly Body[], set: 'on' | 'in'): readonly Solid[] =>
     throw requestError(
       'set',
       'no-inside',
-      `a set-in branch is drawn to the inside of ${designation}, whose inside is not known`,
-      'give the body with its wall or schedule, or set the branch on',
+      say`a set-in branch is drawn to the inside of ${designation}, whose inside is not known`,
+      say`give the body with its wall or schedule, or set the branch on`,
     );
   });
 
@@ -88,8 +89,8 @@ const meeting = <T>({ branch, on }: BranchJoint, run: () => T): T => {
     throw jointError(
       'branch',
       'branch-misses',
-      `the branch, ${mm(2 * stockReach(branch))} across, misses ${on.map((body) => body.designation).join(' and ')} at station ${station}`,
-      'choose a smaller branch or move the body: every line along the branch must meet it',
+      say`the branch, ${mm(2 * stockReach(branch))} across, misses ${on.map((body) => body.designation).join(say` and `)} at station ${station}`,
+      say`choose a smaller branch or move the body: every line along the branch must meet it`,
     );
   }
 };
@@ -169,33 +170,33 @@ const branchEnd = (
   );
   const along = (label: string, length: number, measured: Measured): Fact =>
     length < -1e-9
-      ? [`${label} past ${first.datum}`, shown(lengthOf(-length), taken(measured, -1))]
-      : [`${label} to ${first.datum}`, shown(lengthOf(length), measured)];
+      ? [say`${label} past ${first.datum}`, shown(lengthOf(-length), taken(measured, -1))]
+      : [say`${label} to ${first.datum}`, shown(lengthOf(length), measured)];
   return bandSheet(
     {
       name: 'branch end',
-      heading: 'Branch end',
+      heading: say`Branch end`,
       stock: branch,
       band,
       making,
       about: describeJoint(joint, bodies, setting),
       contact,
-      cut: set === 'in' ? 'drawn to the inside' : undefined,
+      cut: set === 'in' ? say`drawn to the inside` : undefined,
       lines: [{ which: 'upper', contact, gap, solids: seat }],
-      wrap: `Wrap it printed side out, station 0 (${stationZero(first)}) on the branch’s top line, reference edge toward the part you keep, until that edge meets itself.`,
+      wrap: say`Wrap it printed side out, station 0 (${stationZero(first)}) on the branch’s top line, reference edge toward the part you keep, until that edge meets itself.`,
       after: [
-        'Cut square to the surface on the line, then bevel outside.',
+        say`Cut square to the surface on the line, then bevel outside.`,
         !opens
-          ? 'Try it in place: it stands on the outside. Cut no hole in what it stands on.'
+          ? say`Try it in place: it stands on the outside. Cut no hole in what it stands on.`
           : set === 'on'
-            ? 'Try it in place before you cut the opening.'
-            : 'Cut and bevel the opening first: the branch goes through it until its end is flush with the inside.',
+            ? say`Try it in place before you cut the opening.`
+            : say`Cut and bevel the opening first: the branch goes through it until its end is flush with the inside.`,
       ],
       facts: [
-        ['Cutback, long to short', shown(lengthOf(high - low), rise('upper'))],
-        along('Reference edge', -band.reference, fromReference(band)),
-        along('Long point', -high, below('high', 'upper')),
-        along('Short point', -low, below('low', 'upper')),
+        [say`Cutback, long to short`, shown(lengthOf(high - low), rise('upper'))],
+        along(say`Reference edge`, -band.reference, fromReference(band)),
+        along(say`Long point`, -high, below('high', 'upper')),
+        along(say`Short point`, -low, below('low', 'upper')),
         ...weld.facts,
       ],
       tables: [band.table, ...weld.tables],
@@ -211,7 +212,7 @@ const stationZero = ({ words }: Body): string => words[0].toLowerCase().replace(
 const describeJoint = (joint: BranchJoint, bodies: readonly Body[], setting: Setting): readonly string[] => {
   const { branch, on } = joint;
   return [
-    `${branch.designation} on ${bodies.map((body) => body.designation).join(' and ')}`,
+    say`${branch.designation} on ${bodies.map((body) => body.designation).join(say` and `)}`,
     ...bodies.map((body, i) =>
       bodies.length > 1
         ? `${body.designation}: ${body.placing(setting)}${describeMove(on[i], setting)}`
@@ -223,21 +224,21 @@ const describeJoint = (joint: BranchJoint, bodies: readonly Body[], setting: Set
 
 /** How it is set, and what the gap moves. */
 const describeSet = ({ set, gap }: BranchJoint, setting: Setting): string => {
-  if (gap === 0) return `Set-${set}, no gap`;
+  if (gap === 0) return say`Set-${set}, no gap`;
   const length = writeGiven(gap, setting);
   return set === 'on'
-    ? `Set-on, root gap ${length}: the end backs off by it along its axis`
-    : `Set-in, gap ${length}: the hole clears the branch by it all around, and the end stops short of the inside by it`;
+    ? say`Set-on, root gap ${length}: the end backs off by it along its axis`
+    : say`Set-in, gap ${length}: the hole clears the branch by it all around, and the end stops short of the inside by it`;
 };
 
 const describeMove = (spec: BodySpec | undefined, setting: Setting): string => {
   if (!spec?.moved) return '';
   const { roll, ahead } = spec;
   return [
-    roll === 0 ? '' : `, turned ${formatAngle(roll)} about the branch’s axis`,
+    roll === 0 ? '' : say`, turned ${formatAngle(roll)} about the branch’s axis`,
     ahead === 0
       ? ''
-      : `, ${writeBoth(Math.abs(ahead), setting)} ${ahead > 0 ? 'ahead of' : 'short of'} the work point`,
+      : say`, ${writeBoth(Math.abs(ahead), setting)} ${ahead > 0 ? say`ahead of` : say`short of`} the work point`,
   ].join('');
 };
 
@@ -259,7 +260,7 @@ const secondSheet = (
     return openingSheet(
       {
         name: ground.sheet,
-        heading: ground.sheet === 'opening' ? `Opening in ${name}` : 'Header opening',
+        heading: ground.sheet === 'opening' ? say`Opening in ${name}` : say`Header opening`,
         ground,
         ask: {
           through: set === 'on' ? boreSolid(branch) : clearSolid(branch, gap),
@@ -271,15 +272,15 @@ const secondSheet = (
           ...about,
           ...(stock ? [describeStock(stock, setting)] : []),
           set === 'on'
-            ? `Opening: the branch’s bore on the outside of ${name}`
-            : 'Opening: clears the branch’s outside and the gap through the whole wall',
+            ? say`Opening: the branch’s bore on the outside of ${name}`
+            : say`Opening: clears the branch’s outside and the gap through the whole wall`,
         ],
-        upper: 'the end marked ▲ 0° toward station 0 of the branch',
+        upper: say`the end marked ▲ 0° toward station 0 of the branch`,
         after: [
-          'Try the cut branch end over the mark before you cut.',
+          say`Try the cut branch end over the mark before you cut.`,
           set === 'on'
-            ? 'Cut square to the surface, inside the line. The branch’s end is what is beveled.'
-            : 'Cut square to the surface, inside the line, then bevel the hole: the branch goes through it.',
+            ? say`Cut square to the surface, inside the line. The branch’s end is what is beveled.`
+            : say`Cut square to the surface, inside the line, then bevel the hole: the branch goes through it.`,
         ],
         pictures,
       },
@@ -289,7 +290,7 @@ const secondSheet = (
   const why =
     only && !more && typeof only.opening === 'string'
       ? only.opening
-      : 'Several bodies do not lie flat in one piece, so no opening sheet would be true on them';
+      : say`Several bodies do not lie flat in one piece, so no opening sheet would be true on them`;
   const mate = solidsMate(bodies.map((body) => body.outside));
   return scribingBand({ branch, mate, set, gap, why, bodies, about }, making, pictures, setting);
 };

@@ -10,6 +10,7 @@ import { bodyShape } from '../../../scene/solid-shape.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
 /** A joint to be looked at, in the branch's stock frame. */
 export interface SeenJoint {
@@ -154,7 +155,7 @@ const sideAndEnd = (
   const crotch = words[2] && words[2] !== words[0] && words[2] !== words[1] ? ` (${words[2]})` : '';
   return [
     {
-      title: 'Side view, from station 90',
+      title: say`Side view, from station 90`,
       sight: { right, up },
       width: 52,
       height: 46,
@@ -173,7 +174,7 @@ const sideAndEnd = (
       ],
     },
     {
-      title: `End view, from station 180${crotch}`,
+      title: say`End view, from station 180${crotch}`,
       sight: { right: toward, up },
       width: 40,
       height: 46,

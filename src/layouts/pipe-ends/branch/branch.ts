@@ -7,6 +7,7 @@ import { bodiesField } from '../../../sheets/bodies-field.ts';
 import { contactField, gapField } from '../../../sheets/contact.ts';
 import { grooveField } from '../../../sheets/weld-data.ts';
 import { branchInSpace, drawBranch } from './branch-end.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -91,7 +92,7 @@ const meet = (on: readonly BodySpec[] | undefined): readonly BodySpec[] => {
   throw requestError(
     'on',
     'no-body',
-    'the branch needs something to meet',
-    'give --header with a pipe, or --on with another body such as "elbow NPS 8 LR angle 0"',
+    say`the branch needs something to meet`,
+    say`give --header with a pipe, or --on with another body such as "elbow NPS 8 LR angle 0"`,
   );
 };

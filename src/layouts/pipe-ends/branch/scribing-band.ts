@@ -11,6 +11,7 @@ import type { Stock } from '../../../stock/stock.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
 const HEIGHT = 55;
 /** Least distance from the band to the body, mm. */
@@ -66,31 +67,31 @@ export const scribingBand = (
       (angle) => fromTop(outside(angle)),
     ),
   });
-  const holeName = set === 'on' ? 'bore' : 'opening';
+  const holeName = set === 'on' ? say`bore` : say`opening`;
   return bandSheet(
     {
       name: 'scribing band',
-      heading: 'Scribing band',
+      heading: say`Scribing band`,
       stock: branch,
       band: { paper, marks, bounds },
       making: WRAPPED,
-      about: [...about, `${why}: scribe it from the branch`],
+      about: [...about, say`${why}: scribe it from the branch`],
       lines: [],
       before: [
-        'Hold the branch, or a square-cut length of it, in place: its axis on the work point and in the direction drawn.',
+        say`Hold the branch, or a square-cut length of it, in place: its axis on the work point and in the direction drawn.`,
       ],
-      wrap: `Wrap the band around it, upper edge toward the body and ${writeBoth(Math.abs(top), setting)} ${top < 0 ? 'short of' : 'past'} the ${first.datum}, 0° on the branch’s top line, until the edge meets itself.`,
-      line: 'upper edge',
+      wrap: say`Wrap the band around it, upper edge toward the body and ${writeBoth(Math.abs(top), setting)} ${top < 0 ? say`short of` : say`past`} the ${first.datum}, 0° on the branch’s top line, until the edge meets itself.`,
+      line: say`upper edge`,
       after: [
-        'At each station lay a rule along the branch and mark the body at the distance of the table: first column the joint, second the opening.',
-        `Join the marks. Cut the opening to the ${holeName} line, then bevel as the joint asks.`,
+        say`At each station lay a rule along the branch and mark the body at the distance of the table: first column the joint, second the opening.`,
+        say`Join the marks. Cut the opening to the ${holeName} line, then bevel as the joint asks.`,
       ],
-      facts: [[`Upper edge to ${first.datum}`, lengthOf(Math.abs(top))]],
+      facts: [[say`Upper edge to ${first.datum}`, lengthOf(Math.abs(top))]],
       tables: [
         {
-          title: 'From the upper edge along the branch to the body',
+          title: say`From the upper edge along the branch to the body`,
           goesAround: true,
-          header: ['Station', 'joint', holeName],
+          header: [say`Station`, say`joint`, holeName],
           rows: lines
             .slice(0, -1)
             .map(({ angle, label }) => [
@@ -102,8 +103,8 @@ export const scribingBand = (
       ],
       pictures,
       cautions: [
-        'An opening takes strength from what it is cut in: a qualified person checks the reinforcement it needs.',
-        'Do not open a line or vessel that has held anything that burns until it is purged and tested safe.',
+        say`An opening takes strength from what it is cut in: a qualified person checks the reinforcement it needs.`,
+        say`Do not open a line or vessel that has held anything that burns until it is purged and tested safe.`,
       ],
     },
     setting,

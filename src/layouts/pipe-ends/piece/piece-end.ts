@@ -8,6 +8,7 @@ import { formatAngle, parseAngle } from '../../../units/angle.ts';
 import { parseLength } from '../../../units/length.ts';
 import { refusals } from '../../../units/notation.ts';
 import type { Reading } from '../../../units/reading.ts';
+import { say } from '../../../words/say.ts';
 
 /**
  * What one end of a piece is cut to, given by the piece's own station numbers counted from the joint's station 0: a miter's
@@ -26,8 +27,8 @@ export interface PieceEnd {
 
 type Shape = PieceEnd['shape'];
 
-const HINT =
-  'write square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm or on elbow NPS 8 LR extrados; gap 3mm may follow';
+const HINT = () =>
+  say`write square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm or on elbow NPS 8 LR extrados; gap 3mm may follow`;
 const QUARTER_TURN = Math.PI / 2;
 
 /** How each kind of end is read, by its first word: the words that may follow it, and the reader. A new kind is one more row. */
@@ -44,7 +45,7 @@ const readers: Readonly<
     words: [],
     read: (_clauses, body, { path }) => {
       if (body !== '')
-        throw requestError(path, 'not-understood', `"${body}" after square is not understood`, HINT);
+        throw requestError(path, 'not-understood', say`"${body}" after square is not understood`, HINT());
       return { kind: 'square' };
     },
   },
@@ -56,8 +57,8 @@ const readers: Readonly<
       throw requestError(
         path,
         'out-of-range',
-        `a miter of ${formatAngle(cut)} cannot be cut`,
-        'give more than 0° and less than 90° from square',
+        say`a miter of ${formatAngle(cut)} cannot be cut`,
+        say`give more than 0° and less than 90° from square`,
       );
     },
   },
@@ -82,17 +83,17 @@ export const parseEnd = (text: string, reading: Reading): PieceEnd => {
   const refuse = refusals(reading.path);
   const [, kind = '', rest = ''] = /^\s*([a-z]+)\b(.*)$/is.exec(text) ?? [];
   const reader = readersByWord.get(kind.toLowerCase());
-  if (!reader) throw refuse('not-an-end', `"${text}" is not an end of a piece`, HINT);
+  if (!reader) throw refuse('not-an-end', say`"${text}" is not an end of a piece`, HINT());
   const words = [...reader.words, 'gap'];
   const start = new RegExp(`(?<![a-z])(?:${words.join('|')})(?![a-z])`, 'i').exec(rest)?.index ?? rest.length;
   const clauses: ReadonlyMap<string, string> =
-    start === rest.length ? new Map() : readClauses(rest.slice(start), words, refuse, HINT);
+    start === rest.length ? new Map() : readClauses(rest.slice(start), words, refuse, HINT());
   const gap = parseLength(clauses.get('gap') ?? '0', { units: reading.units, path: reading.path });
   if (gap < 0 || gap > 50)
     throw refuse(
       'out-of-range',
-      `a gap of ${clauses.get('gap')} is out of range`,
-      'give a gap of 0 to 50 mm',
+      say`a gap of ${clauses.get('gap')} is out of range`,
+      say`give a gap of 0 to 50 mm`,
     );
   return { shape: reader.read(clauses, rest.slice(0, start).trim(), reading), gap };
 };

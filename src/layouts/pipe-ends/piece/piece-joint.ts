@@ -13,6 +13,7 @@ import { solidsMate } from '../../../joint/solid-mate.ts';
 import { describeGap, describeHalfGap } from '../../../sheets/contact.ts';
 import type { Setting } from '../../../units/setting.ts';
 import type { PieceEnd } from './piece-end.ts';
+import { say } from '../../../words/say.ts';
 
 const QUARTER_TURN = Math.PI / 2;
 
@@ -95,8 +96,8 @@ export const atEnd = <T>(path: string, run: () => T): T => {
       throw jointError(
         path,
         'end-misses',
-        `the pipe misses what its ${path} end is cut to, ${Number(error.s.toFixed(1))} mm around from station 0`,
-        'choose a smaller pipe or move the body: every line along the pipe must meet it',
+        say`the pipe misses what its ${path} end is cut to, ${Number(error.s.toFixed(1))} mm around from station 0`,
+        say`choose a smaller pipe or move the body: every line along the pipe must meet it`,
       );
     const issue = error instanceof UserError && error.failure === 'joint' ? error.issues[0] : undefined;
     if (!issue) throw error;
@@ -109,17 +110,17 @@ export const describeEnd = (end: PieceEnd, stock: Stock, turn: number, setting: 
   const { shape, gap, joint } = end;
   const besides =
     gap > 0 ? `, ${joint === undefined ? describeGap(gap, setting) : describeHalfGap(joint, setting)}` : '';
-  const station = (angle: number): string => `station ${writeStation(turn + angle)}`;
+  const station = (angle: number): string => say`station ${writeStation(turn + angle)}`;
   switch (shape.kind) {
     case 'square':
-      return `cut square${besides}`;
+      return say`cut square${besides}`;
     case 'miter':
-      return `miter ${formatAngle(shape.cut)} from square, heel at ${station(0)}${besides}`;
+      return say`miter ${formatAngle(shape.cut)} from square, heel at ${station(0)}${besides}`;
     case 'bodies': {
       const built = endBodies(end, stock);
       const bodies = built.map((body) => `${body.designation}, ${body.placing(setting)}`);
-      const counted = writeStation(turn) === writeStation(0) ? '' : `, counted from ${station(0)}`;
-      return `on ${bodies.join(' and ')}${counted}${besides}; lengths run to ${built[0]?.datum ?? ''}`;
+      const counted = writeStation(turn) === writeStation(0) ? '' : say`, counted from ${station(0)}`;
+      return say`on ${bodies.join(say` and `)}${counted}${besides}; lengths run to ${built[0]?.datum ?? ''}`;
     }
   }
 };
@@ -142,7 +143,7 @@ export const endWords = (
   const onQuarter = Math.abs(quarters - Math.round(quarters)) < 1e-9;
   const at = (quarter: number): string =>
     onQuarter ? (own[(((quarter - Math.round(quarters)) % 4) + 4) % 4] ?? '') : '';
-  return [at(0) === '' ? 'TDC' : `${at(0)} · TDC`, at(1), at(2), at(3)];
+  return [at(0) === '' ? say`TDC` : say`${at(0)} · TDC`, at(1), at(2), at(3)];
 };
 
 const jointWords = (end: PieceEnd, stock: Stock): readonly string[] => {
@@ -151,7 +152,7 @@ const jointWords = (end: PieceEnd, stock: Stock): readonly string[] => {
     case 'square':
       return ['', '', '', ''];
     case 'miter':
-      return ['HEEL', 'SIDE', 'THROAT', 'SIDE'];
+      return [say`HEEL`, say`SIDE`, say`THROAT`, say`SIDE`];
     case 'bodies':
       return endBodies(end, stock)[0]?.words ?? ['', '', '', ''];
   }

@@ -13,6 +13,7 @@ import { writeShort } from '../../../units/writing.ts';
 import type { PieceEnd } from './piece-end.ts';
 import { endBodies, fromJoint } from './piece-joint.ts';
 import type { Piece, SolvedEnd } from './piece-solve.ts';
+import { say } from '../../../words/say.ts';
 
 /** Start on the left, station 0 on top: the eye looks at station 270. */
 const SIGHT: Sight = { right: vec3(0, 0, 1), up: vec3(1, 0, 0) };
@@ -50,7 +51,7 @@ const sceneOf = (piece: Piece, taken: number, setting: Setting): Scene => {
   };
   const mates = ([start, finish] as const).flatMap((end) => {
     const motion = motionOf(end);
-    const name = end === start ? 'start' : 'finish';
+    const name = end === start ? say`start` : say`finish`;
     return endBodies(end.joint, end.stock).map(
       (body, i): { readonly part: Part; readonly centers: readonly Note[] } => {
         const { drawn } = body.view;
@@ -86,7 +87,7 @@ const sceneOf = (piece: Piece, taken: number, setting: Setting): Scene => {
     parts: [work, ...mates.map(({ part }) => part)],
     views: [
       {
-        title: 'The piece seen from its 270° side, TDC up',
+        title: say`The piece seen from its 270° side, TDC up`,
         sight: SIGHT,
         width: 90,
         height: 44,
@@ -107,7 +108,7 @@ const pieceNotes = (piece: Piece, taken: number, setting: Setting): readonly Not
     shape.kind === 'miter'
       ? `miter ${formatAngle(shape.cut)}`
       : shape.kind === 'bodies'
-        ? `on ${shape.on.map(({ designation }) => designation).join(', ')}`
+        ? say`on ${shape.on.map(({ designation }) => designation).join(', ')}`
         : shape.kind;
   const label = (which: 'START' | 'FINISH', end: SolvedEnd, z: number): Note => ({
     kind: 'label',
@@ -122,14 +123,14 @@ const pieceNotes = (piece: Piece, taken: number, setting: Setting): readonly Not
       kind: 'length',
       from: vec3(r, 0, 0),
       to: vec3(r, 0, centers),
-      text: `centers ${writeShort(piece.centers, setting)}`,
+      text: say`centers ${writeShort(piece.centers, setting)}`,
       toward: vec3(1, 0, 0),
     },
     {
       kind: 'length',
       from: vec3(-r, 0, low),
       to: vec3(-r, 0, high),
-      text: `long points ${writeShort(piece.overall, setting)}`,
+      text: say`long points ${writeShort(piece.overall, setting)}`,
       toward: vec3(-1, 0, 0),
     },
     label('START', start, startZ),

@@ -4,6 +4,7 @@ import { jointError } from '../../../issue.ts';
 import { mirrorStock, type Stock } from '../../../stock/stock.ts';
 import type { PieceEnd } from './piece-end.ts';
 import { atEnd, endMate, usualContact, writeStation, type Numbering } from './piece-joint.ts';
+import { say } from '../../../words/say.ts';
 
 /** Between which points of the two ends a piece's length is given, all along its axis. */
 export type Between = 'centers' | 'long-points' | 'short-points' | 'overall';
@@ -88,15 +89,15 @@ const lowestRound = (f: (angle: number) => number): { readonly at: number; reado
 
 const mm = (length: number): string => `${Number(length.toFixed(2))} mm`;
 
-const betweenWords: Readonly<Record<Between, string>> = {
-  centers: 'center to center',
-  'long-points': 'long point to long point',
-  'short-points': 'short point to short point',
+const betweenWords = (): Readonly<Record<Between, string>> => ({
+  centers: say`center to center`,
+  'long-points': say`long point to long point`,
+  'short-points': say`short point to short point`,
   overall: 'overall',
-};
+});
 
 /** A length's two points in words. */
-export const writeBetween = (between: Between): string => betweenWords[between];
+export const writeBetween = (between: Between): string => betweenWords()[between];
 
 /**
  * Solves both ends and the length between them. Throws a `joint` UserError where an end does not sit on its mate, or
@@ -119,8 +120,8 @@ export const solvePiece = (request: PieceRequest): Piece => {
     throw jointError(
       'length',
       'length-too-short',
-      `${mm(length)} ${writeBetween(between)} is shorter than its two cutbacks: at station ${writeStation(Math.round((least.at / TURN) * 3600) * (TURN / 3600))} the cut lines cross by ${mm(-least.value)}`,
-      `give more than ${mm(Math.ceil(limit * 100) / 100)} ${writeBetween(between)}`,
+      say`${mm(length)} ${writeBetween(between)} is shorter than its two cutbacks: at station ${writeStation(Math.round((least.at / TURN) * 3600) * (TURN / 3600))} the cut lines cross by ${mm(-least.value)}`,
+      say`give more than ${mm(Math.ceil(limit * 100) / 100)} ${writeBetween(between)}`,
     );
   }
   const most = lowestRound((station) => -lineLength(station));

@@ -18,6 +18,7 @@ import { fromReference, rise, shown } from '../../../sheets/measured.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say, translate } from '../../../words/say.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -90,7 +91,7 @@ export const drawPiece = (solved: Piece, making: BandValues, setting: Setting): 
       solved[which].end,
       endSolids(solved[which].joint, solved[which].stock, solved[which].numbering),
       [
-        `The ${which} end: ${describeEnd(solved[which].joint, solved[which].stock, solved[which].numbering.turn, setting)}`,
+        say`The ${translate(which)} end: ${describeEnd(solved[which].joint, solved[which].stock, solved[which].numbering.turn, setting)}`,
       ],
       setting,
       `${which} end, `,
@@ -114,23 +115,23 @@ const endSheet = (
   const describe = (one: SolvedEnd): string => describeEnd(one.joint, one.stock, one.numbering.turn, setting);
   const gapBetween =
     apart >= 0
-      ? `${writeBoth(apart, setting)} from the start sheet’s reference edge`
-      : `${writeBoth(-apart, setting)} past the start sheet’s reference edge, toward the start`;
+      ? say`${writeBoth(apart, setting)} from the start sheet’s reference edge`
+      : say`${writeBoth(-apart, setting)} past the start sheet’s reference edge, toward the start`;
   const words = endWords(joint, stock, numbering.turn);
   return bandSheet(
     {
       name: `${which} end`,
-      heading: isStart ? 'Piece, start end' : 'Piece, finish end',
+      heading: isStart ? say`Piece, start end` : say`Piece, finish end`,
       stock,
       band,
       making,
-      about: [`This end: ${describe(solved[which])}`],
+      about: [say`This end: ${describe(solved[which])}`],
       aboutMore: [
-        `${isStart ? 'Finish' : 'Start'} end: ${describe(other)}`,
-        `${writeBoth(request.length, setting)} ${writeBetween(request.between)}, roll ${writeStation(request.roll)}`,
+        say`${isStart ? say`Finish` : say`Start`} end: ${describe(other)}`,
+        say`${writeBoth(request.length, setting)} ${writeBetween(request.between)}, roll ${writeStation(request.roll)}`,
         isStart
-          ? 'Numbers rise to the right, counter-clockwise seen facing this end'
-          : 'Numbers rise to the left, clockwise seen facing this end: each names the same line as at the start',
+          ? say`Numbers rise to the right, counter-clockwise seen facing this end`
+          : say`Numbers rise to the left, clockwise seen facing this end: each names the same line as at the start`,
       ],
       contact: end.contact,
       lines: [
@@ -138,30 +139,33 @@ const endSheet = (
       ],
       before: isStart
         ? [
-            `Take a length of at least ${writeBoth(solved.overall, setting)}. Strike one straight line along it: station 0, TDC of both ends.`,
+            say`Take a length of at least ${writeBoth(solved.overall, setting)}. Strike one straight line along it: station 0, TDC of both ends.`,
           ]
         : [],
-      wrap: `Wrap it printed side out, station 0 on the line you struck, this end’s cut outward${isStart ? '' : `, reference edge ${gapBetween}`}, until that edge meets itself.`,
+      wrap: say`Wrap it printed side out, station 0 on the line you struck, this end’s cut outward${isStart ? '' : say`, reference edge ${gapBetween}`}, until that edge meets itself.`,
       after: [
         isStart
-          ? 'Lay out the finish end from its own sheet before you cut: its reference edge is set from this one.'
-          : 'Check the lengths between the two cut lines by tape, on at least four stations, before you cut.',
-        'Cut on both lines, then bevel.',
+          ? say`Lay out the finish end from its own sheet before you cut: its reference edge is set from this one.`
+          : say`Check the lengths between the two cut lines by tape, on at least four stations, before you cut.`,
+        say`Cut on both lines, then bevel.`,
       ],
       facts: [
-        [apart >= 0 ? 'Between reference edges' : 'Reference edges overlap by', lengthOf(Math.abs(apart))],
-        ['Center to center', lengthOf(solved.centers)],
-        ['Long point to long point', lengthOf(solved.overall)],
-        ['Short point to short point', lengthOf(solved.shorts)],
-        ['Cutback of this end', shown(lengthOf(high - low), rise('upper'))],
-        ['Reference edge to center', shown(lengthOf(-band.reference), fromReference(band))],
-        ['Roll', `${writeStation(request.roll)} from start to finish`],
+        [
+          apart >= 0 ? say`Between reference edges` : say`Reference edges overlap by`,
+          lengthOf(Math.abs(apart)),
+        ],
+        [say`Center to center`, lengthOf(solved.centers)],
+        [say`Long point to long point`, lengthOf(solved.overall)],
+        [say`Short point to short point`, lengthOf(solved.shorts)],
+        [say`Cutback of this end`, shown(lengthOf(high - low), rise('upper'))],
+        [say`Reference edge to center`, shown(lengthOf(-band.reference), fromReference(band))],
+        [say`Roll`, say`${writeStation(request.roll)} from start to finish`],
       ],
       tables: isStart ? [band.table] : [band.table, lineTable(solved)],
       pictures: [
         ...scenePictures(brokenPieceScene(solved, setting)),
         endPicture(
-          `Facing the ${which} end`,
+          say`Facing the ${translate(which)} end`,
           stock,
           words.map((word) => word.toLowerCase().replace('tdc', 'TDC')),
           [],
@@ -184,9 +188,9 @@ const lineTable = (solved: Piece): Table => {
         }))
       : lines.map(({ name, s }) => ({ name, station: (s / girth) * TURN }));
   return {
-    title: 'By tape: from cut line to cut line',
+    title: say`By tape: from cut line to cut line`,
     goesAround: true,
-    header: ['Station', 'length'],
+    header: [say`Station`, say`length`],
     rows: places.map(({ name, station }) => [name, lengthOf(solved.lineLength(station))]),
   };
 };

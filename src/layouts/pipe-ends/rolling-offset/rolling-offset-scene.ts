@@ -18,6 +18,7 @@ import type { Pipe } from '../../../stock/pipe.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
 import { writeAngle, type Fitting } from './rolling-offset-solve.ts';
+import { say } from '../../../words/say.ts';
 
 /** Along both runs; the second lies `set` up and `roll` to the right of one who looks this way. */
 const AHEAD = vec3(1, 0, 0);
@@ -91,11 +92,16 @@ const fittedParts = (
   return [
     {
       id: 'first run',
-      name: 'first run',
+      name: say`first run`,
       role: 'mate',
       shape: straight(pipe, on(START, AHEAD, -tail), on(START, AHEAD, -takeOff)),
     },
-    { id: 'first elbow', name: 'first elbow', role: 'mate', shape: elbow(START, [scale3(AHEAD, -1), way]) },
+    {
+      id: 'first elbow',
+      name: say`first elbow`,
+      role: 'mate',
+      shape: elbow(START, [scale3(AHEAD, -1), way]),
+    },
     ...(solved.travel > 2 * takeOff
       ? [
           {
@@ -106,10 +112,10 @@ const fittedParts = (
           },
         ]
       : []),
-    { id: 'second elbow', name: 'second elbow', role: 'mate', shape: elbow(end, [back, AHEAD]) },
+    { id: 'second elbow', name: say`second elbow`, role: 'mate', shape: elbow(end, [back, AHEAD]) },
     {
       id: 'second run',
-      name: 'second run',
+      name: say`second run`,
       role: 'mate',
       shape: straight(pipe, on(end, AHEAD, takeOff), on(end, AHEAD, tail)),
     },
@@ -139,9 +145,9 @@ const miteredParts = (solved: RollingOffset, pipe: Pipe, tail: number): readonly
   });
   const [first, travel, second] = [poseOn(START, AHEAD), poseOn(START, way), poseOn(end, AHEAD)];
   return [
-    part('first run', 'mate', first, -tail, planeCut(pipe, first, START, seam)),
+    part(say`first run`, 'mate', first, -tail, planeCut(pipe, first, START, seam)),
     part('travel', 'work', travel, planeCut(pipe, travel, START, seam), planeCut(pipe, travel, end, seam)),
-    part('second run', 'mate', second, planeCut(pipe, second, end, seam), tail),
+    part(say`second run`, 'mate', second, planeCut(pipe, second, end, seam), tail),
   ];
 };
 
@@ -160,7 +166,7 @@ const trueView = (
   const off = (p: Vec3, by: number): Vec3 => add3(p, scale3(beside, by));
   const [cutStart, cutEnd] = [scale3(way, takeOff), sub3(end, scale3(way, takeOff))];
   return {
-    title: 'True view, square to the plane of both runs',
+    title: say`True view, square to the plane of both runs`,
     sight,
     width: 90,
     height: 52,
@@ -170,7 +176,7 @@ const trueView = (
         kind: 'length',
         from: START,
         to: end,
-        text: `travel ${writeShort(solved.travel, setting)}`,
+        text: say`travel ${writeShort(solved.travel, setting)}`,
         toward: beside,
       },
       ...(elbow && solved.travel > 2 * takeOff
@@ -179,7 +185,7 @@ const trueView = (
               kind: 'length' as const,
               from: off(cutStart, -r),
               to: off(cutEnd, -r),
-              text: `cut ${writeShort(cut, setting)}`,
+              text: say`cut ${writeShort(cut, setting)}`,
               toward: scale3(beside, -1),
             },
           ]
@@ -201,7 +207,7 @@ const trueView = (
         at: end,
         from: AHEAD,
         to: way,
-        text: `turn ${writeAngle(solved.turn)}`,
+        text: say`turn ${writeAngle(solved.turn)}`,
       },
     ],
   };
@@ -227,7 +233,7 @@ const alongRun = (
             from: START,
             to: far,
             measure: UP,
-            text: `set ${writeShort(set, setting)}`,
+            text: say`set ${writeShort(set, setting)}`,
             toward: scale3(RIGHT, -1),
           },
         ]
@@ -239,14 +245,14 @@ const alongRun = (
             from: START,
             to: far,
             measure: RIGHT,
-            text: `roll ${writeShort(roll, setting)}`,
+            text: say`roll ${writeShort(roll, setting)}`,
             toward: scale3(UP, -1),
           },
         ]
       : []),
   ];
   return {
-    title: 'Looking along the first run, plumb up',
+    title: say`Looking along the first run, plumb up`,
     sight: { right: RIGHT, up: UP },
     width: 46,
     height: 46,
@@ -271,10 +277,10 @@ const alongRun = (
         at: START,
         along: far,
         toward: vec3(0, -set, -roll),
-        text: `true offset ${writeShort(offset, setting)}`,
+        text: say`true offset ${writeShort(offset, setting)}`,
       },
-      { kind: 'label', at: add3(START, scale3(UP, -r)), toward: vec3(0, -1, -1), text: 'first run' },
-      { kind: 'label', at: add3(far, scale3(UP, r)), toward: vec3(0, -1, 1), text: 'second run' },
+      { kind: 'label', at: add3(START, scale3(UP, -r)), toward: vec3(0, -1, -1), text: say`first run` },
+      { kind: 'label', at: add3(far, scale3(UP, r)), toward: vec3(0, -1, 1), text: say`second run` },
     ],
   };
 };
@@ -316,7 +322,7 @@ export const boxScene = (solved: RollingOffset, setting: Setting): Scene => {
     [at(1, 0, 1), end],
   ];
   const middle = (a: Vec3, b: Vec3): Vec3 => scale3(add3(a, b), 0.5);
-  const say = (a: Vec3, b: Vec3, text: string, toward: Vec3, bold = false): Note => ({
+  const dimension = (a: Vec3, b: Vec3, text: string, toward: Vec3, bold = false): Note => ({
     kind: 'label',
     at: middle(a, b),
     along: b,
@@ -338,19 +344,19 @@ export const boxScene = (solved: RollingOffset, setting: Setting): Scene => {
     line(sub3(o, scale3(AHEAD, tail)), o, 'bold'),
     line(o, end, 'bold'),
     line(end, add3(end, scale3(AHEAD, tail)), 'bold'),
-    say(o, corner, `run ${writeBoth(run, setting)}`, down),
-    ...(roll > 0 ? [say(corner, far, `roll ${writeBoth(roll, setting)}`, AHEAD)] : []),
-    ...(set > 0 ? [say(far, end, `set ${writeBoth(set, setting)}`, AHEAD)] : []),
-    say(o, end, `travel ${writeBoth(travel, setting)}`, UP, true),
-    { kind: 'label', at: o, toward: vec3(-1, 0, 1), text: `turn ${writeAngle(turn)}` },
-    { kind: 'label', at: end, toward: vec3(1, 0, 1), text: `turn ${writeAngle(turn)}` },
+    dimension(o, corner, say`run ${writeBoth(run, setting)}`, down),
+    ...(roll > 0 ? [dimension(corner, far, say`roll ${writeBoth(roll, setting)}`, AHEAD)] : []),
+    ...(set > 0 ? [dimension(far, end, say`set ${writeBoth(set, setting)}`, AHEAD)] : []),
+    dimension(o, end, say`travel ${writeBoth(travel, setting)}`, UP, true),
+    { kind: 'label', at: o, toward: vec3(-1, 0, 1), text: say`turn ${writeAngle(turn)}` },
+    { kind: 'label', at: end, toward: vec3(1, 0, 1), text: say`turn ${writeAngle(turn)}` },
     ...(set > 0 && roll > 0
       ? [
           { kind: 'center' as const, points: [corner, end], past: 0 },
-          say(
+          dimension(
             corner,
             end,
-            `true offset ${writeBoth(offset, setting)}, roll angle ${writeAngle(rollAngle)} from plumb`,
+            say`true offset ${writeBoth(offset, setting)}, roll angle ${writeAngle(rollAngle)} from plumb`,
             AHEAD,
           ),
         ]
@@ -362,7 +368,7 @@ export const boxScene = (solved: RollingOffset, setting: Setting): Scene => {
     parts: [],
     views: [
       {
-        title: 'The offset from the side and above',
+        title: say`The offset from the side and above`,
         sight: FROM_ABOVE,
         width: 120,
         height: 90,

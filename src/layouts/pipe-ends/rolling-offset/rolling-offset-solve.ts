@@ -9,6 +9,7 @@ import { jointError, requestError } from '../../../issue.ts';
 import { parseElbow, type Elbow } from '../../../stock/elbow.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { formatAngle } from '../../../units/angle.ts';
+import { say } from '../../../words/say.ts';
 
 const QUARTER_TURN = Math.PI / 2;
 const SAME_ANGLE = 1e-9;
@@ -29,24 +30,24 @@ export const writeAngle = (angle: number): string =>
 
 const mm = (length: number): string => `${Number(length.toFixed(2))} mm`;
 
-const HINT = 'give set, roll and one of run, travel and turn; or travel, turn and roll-angle';
+const HINT = () => say`give set, roll and one of run, travel and turn; or travel, turn and roll-angle`;
 
 /** The whole offset from what is known of it. Throws a `request` or `joint` UserError that names what is wrong. */
 export const solveOffset = (known: OffsetRequest): RollingOffset => {
   const { set, roll, run, travel, turn, rollAngle } = known;
   if (set === undefined && roll === undefined) {
     if (travel === undefined || turn === undefined || run !== undefined)
-      throw requestError('set', 'not-enough', 'the offset is not given', HINT);
+      throw requestError('set', 'not-enough', say`the offset is not given`, HINT());
     return offsetFromAngles(travel, turn, rollAngle ?? 0);
   }
   if (rollAngle !== undefined)
-    throw requestError('roll-angle', 'given-twice', 'set and roll give the roll angle already', HINT);
+    throw requestError('roll-angle', 'given-twice', say`set and roll give the roll angle already`, HINT());
   const [a, b] = [set ?? 0, roll ?? 0];
   const offset = Math.hypot(a, b);
   if (offset === 0)
-    throw requestError('set', 'no-offset', 'set and roll are both 0', 'give a set or a roll above 0');
+    throw requestError('set', 'no-offset', say`set and roll are both 0`, say`give a set or a roll above 0`);
   if ([run, travel, turn].filter((value) => value !== undefined).length !== 1)
-    throw requestError('run', 'not-one', 'set and roll need exactly one of run, travel and turn', HINT);
+    throw requestError('run', 'not-one', say`set and roll need exactly one of run, travel and turn`, HINT());
   if (run !== undefined) return offsetFromRun(a, b, run);
   if (turn !== undefined) return offsetFromTurn(a, b, turn);
   const whole = travel ?? 0;
@@ -54,8 +55,8 @@ export const solveOffset = (known: OffsetRequest): RollingOffset => {
     throw jointError(
       'travel',
       'travel-too-short',
-      `a travel of ${mm(whole)} does not reach over the true offset of ${mm(offset)}`,
-      `give a travel of at least ${mm(Math.ceil(offset * 100) / 100)}`,
+      say`a travel of ${mm(whole)} does not reach over the true offset of ${mm(offset)}`,
+      say`give a travel of at least ${mm(Math.ceil(offset * 100) / 100)}`,
     );
   return offsetFromTravel(a, b, whole);
 };
@@ -82,27 +83,27 @@ export const chooseFitting = (pipe: Pipe, turns: Turns, turn: number): Fitting =
       elbow: undefined,
       takeOff: 0,
       trimmed: false,
-      source: 'mitered: both cuts pass through the center',
+      source: say`mitered: both cuts pass through the center`,
     };
   const size = /^(?:NPS|DN) .*?(?= girth |$)/.exec(pipe.designation)?.[0];
   if (size === undefined)
     throw requestError(
       'stock',
       'no-elbow',
-      `${pipe.designation} names no size that ASME B16.9 has elbows for`,
-      'give an NPS or DN size, or turns miter',
+      say`${pipe.designation} names no size that ASME B16.9 has elbows for`,
+      say`give an NPS or DN size, or turns miter`,
     );
   const elbow = parseElbow(`${size} ${turns === 'long-radius' ? 'LR' : 'SR'}`, { path: 'stock' });
   const is = (angle: number): boolean => Math.abs(turn - angle) < SAME_ANGLE;
   if (is(QUARTER_TURN))
-    return { elbow, takeOff: elbow.takeOff90, trimmed: false, source: `90° elbow, ${elbow.source}` };
+    return { elbow, takeOff: elbow.takeOff90, trimmed: false, source: say`90° elbow, ${elbow.source}` };
   if (is(QUARTER_TURN / 2) && elbow.takeOff45 !== undefined)
-    return { elbow, takeOff: elbow.takeOff45, trimmed: false, source: `45° elbow, ${elbow.source}` };
+    return { elbow, takeOff: elbow.takeOff45, trimmed: false, source: say`45° elbow, ${elbow.source}` };
   return {
     elbow,
     takeOff: elbow.bendRadius * Math.tan(turn / 2),
     trimmed: true,
-    source: `90° elbow trimmed to ${writeAngle(turn)}: bend radius × tan ${writeAngle(turn / 2)}`,
+    source: say`90° elbow trimmed to ${writeAngle(turn)}: bend radius × tan ${writeAngle(turn / 2)}`,
   };
 };
 
@@ -116,7 +117,7 @@ export const cutLength = ({ travel }: RollingOffset, { takeOff }: Fitting, gap: 
   throw jointError(
     'travel',
     'travel-too-short',
-    `a travel of ${mm(travel)} leaves no pipe between two take-offs of ${mm(takeOff)}${gap > 0 ? ` and gaps of ${mm(gap)}` : ''}`,
-    `lengthen the offset until the travel is over ${mm(2 * (takeOff + gap))}, or take a shorter fitting`,
+    say`a travel of ${mm(travel)} leaves no pipe between two take-offs of ${mm(takeOff)}${gap > 0 ? say` and gaps of ${mm(gap)}` : ''}`,
+    say`lengthen the offset until the travel is over ${mm(2 * (takeOff + gap))}, or take a shorter fitting`,
   );
 };

@@ -19,6 +19,7 @@ import { halfGap } from '../../../geometry/turn.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 const known = (help: string, example: string) => lengthField(help, { example, max: 100_000, optional: true });
@@ -112,44 +113,44 @@ const offsetSheet = (
   const under = { x: box?.bounds.minX ?? 0, y: (box?.bounds.minY ?? 0) - 5 };
   const marks = [
     ...(box?.marks ?? []),
-    letter('dimension', under, 'The offset from the side and above. Not to scale.', 2.5),
+    letter('dimension', under, say`The offset from the side and above. Not to scale.`, 2.5),
   ];
   return {
     name: 'rolling offset',
-    heading: 'Rolling offset',
+    heading: say`Rolling offset`,
     laidOn: 'pipe',
     subject: [
-      `${pipe.designation}, turns of ${writeAngle(turn)}: ${fitting.elbow ? fitting.elbow.designation : 'mitered'}`,
+      say`${pipe.designation}, turns of ${writeAngle(turn)}: ${fitting.elbow ? fitting.elbow.designation : say`mitered`}`,
       describeStock(pipe, setting),
-      'All lengths run between center lines unless said otherwise; this sheet is not a full-size drawing',
+      say`All lengths run between center lines unless said otherwise; this sheet is not a full-size drawing`,
     ],
     marks,
     bounds: growBox(unionBox(marks.map(markBounds)), 1),
     steps: [
-      'Measure set, roll and run again between the center lines of the two runs, square to each other.',
+      say`Measure set, roll and run again between the center lines of the two runs, square to each other.`,
       piece
-        ? `Cut the travel from the sheets start end and finish end, ${writeAngle(turn / 2)} at both ends, the heels half a turn apart. Cut the end of each run to the same band.`
-        : `Cut the travel ${writeBoth(cut, setting)} long, both ends square.`,
+        ? say`Cut the travel from the sheets start end and finish end, ${writeAngle(turn / 2)} at both ends, the heels half a turn apart. Cut the end of each run to the same band.`
+        : say`Cut the travel ${writeBoth(cut, setting)} long, both ends square.`,
       ...(fitting.trimmed
-        ? [`Trim two 90° elbows to ${writeAngle(turn)} by the sheet elbow trim.`]
+        ? [say`Trim two 90° elbows to ${writeAngle(turn)} by the sheet elbow trim.`]
         : piece
           ? []
-          : [`Take two elbows of ${writeAngle(turn)}.`]),
-      `Roll the first turn ${writeAngle(rollAngle)} from plumb, toward the roll; the second turns back in the same plane.`,
-      'Tack, then check set, roll and run before you weld out.',
+          : [say`Take two elbows of ${writeAngle(turn)}.`]),
+      say`Roll the first turn ${writeAngle(rollAngle)} from plumb, toward the roll; the second turns back in the same plane.`,
+      say`Tack, then check set, roll and run before you weld out.`,
     ],
     facts: [
-      [piece ? 'Pipe to cut, long to long' : 'Pipe to cut, square ends', lengthOf(cut)],
-      ['Travel, center to center', lengthOf(solved.travel)],
-      ['Turn at each end', angleOf(turn)],
-      ['Roll angle from plumb', angleOf(rollAngle)],
-      ['Take-off of each turn', lengthOf(fitting.takeOff)],
-      ['Take-off from', fitting.source],
+      [piece ? say`Pipe to cut, long to long` : say`Pipe to cut, square ends`, lengthOf(cut)],
+      [say`Travel, center to center`, lengthOf(solved.travel)],
+      [say`Turn at each end`, angleOf(turn)],
+      [say`Roll angle from plumb`, angleOf(rollAngle)],
+      [say`Take-off of each turn`, lengthOf(fitting.takeOff)],
+      [say`Take-off from`, fitting.source],
     ],
     tables: [figures(solved, fitting, gap, cut, piece)],
     pictures: scenePictures(offsetScene(solved, fitting, pipe, cut, setting)),
     cautions: [
-      'Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.',
+      say`Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.`,
     ],
   };
 };
@@ -162,25 +163,25 @@ const figures = (
   piece: Piece | undefined,
 ): Table => {
   const rows: readonly (readonly [string, string, number])[] = [
-    ['Set', '', set],
-    ['Roll', '', roll],
-    ['True offset', '√(set² + roll²)', offset],
-    ['Run', 'true offset ÷ tan turn', run],
-    ['Travel', 'true offset ÷ sin turn', travel],
+    [say`Set`, '', set],
+    [say`Roll`, '', roll],
+    [say`True offset`, say`√(set² + roll²)`, offset],
+    [say`Run`, say`true offset ÷ tan turn`, run],
+    [say`Travel`, say`true offset ÷ sin turn`, travel],
     ...(piece
       ? ([
-          ['Long points', 'travel + cutback', piece.overall],
-          ['Short points', 'travel − cutback', piece.shorts],
+          [say`Long points`, say`travel + cutback`, piece.overall],
+          [say`Short points`, say`travel − cutback`, piece.shorts],
         ] as const)
       : ([
-          ['Take-offs, both', '', 2 * takeOff],
-          ['Root gaps, both', '', 2 * gap],
-          ['Pipe to cut', 'travel − take-offs − gaps', cut],
+          [say`Take-offs, both`, '', 2 * takeOff],
+          [say`Root gaps, both`, '', 2 * gap],
+          [say`Pipe to cut`, say`travel − take-offs − gaps`, cut],
         ] as const)),
   ];
   return {
-    title: 'Figures',
-    header: ['', 'from', 'length'],
+    title: say`Figures`,
+    header: ['', say`from`, say`length`],
     rows: rows.map(([name, from, length]) => [name, from, lengthOf(length)]),
   };
 };

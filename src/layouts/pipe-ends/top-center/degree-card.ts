@@ -8,6 +8,7 @@ import type { PipeOutside } from '../../../stock/pipe-outside.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells } from '../../../units/writing.ts';
 import { levelPicture } from './top-center-picture.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 const ORIGIN = { x: 0, y: 0 };
@@ -29,11 +30,11 @@ export const readLevel = (station: number): number => {
 export const degreeCard = (sizes: readonly PipeOutside[], setting: Setting): Sheet =>
   plateSheet({
     name: 'degree card',
-    heading: 'Degree card',
+    heading: say`Degree card`,
     laidOn: 'pipe',
     subject: [
-      'Stations from top dead center, counter-clockwise facing the pipe’s end',
-      'Inner ring: station. Outer ring: what a protractor level reads on the pipe there',
+      say`Stations from top dead center, counter-clockwise facing the pipe’s end`,
+      say`Inner ring: station. Outer ring: what a protractor level reads on the pipe there`,
     ],
     marks: cardMarks(),
     fit: fitFlat({
@@ -45,17 +46,17 @@ export const degreeCard = (sizes: readonly PipeOutside[], setting: Setting): She
       turns: [{ centre: ORIGIN, radius: CIRCLE, from: 0, step: Math.PI / 18, count: 36 }],
     }),
     steps: [
-      CHECK_PRINT,
-      'Cut out the disc. Keep it by the protractor level, or tape it on the pipe’s end, its center on the pipe’s, 0° at the top.',
-      'To mark a station: find it on the inner ring, read the outer ring beside it, set the protractor level to that.',
-      'Lay the level across the pipe, square to its axis, and roll it around the outside until the bubble stands in the middle. Where it touches is the station.',
-      'Under the pipe the level is held from below; the reading is the same.',
-      'Check with a tape around the outside from top dead center, by the table.',
+      CHECK_PRINT(),
+      say`Cut out the disc. Keep it by the protractor level, or tape it on the pipe’s end, its center on the pipe’s, 0° at the top.`,
+      say`To mark a station: find it on the inner ring, read the outer ring beside it, set the protractor level to that.`,
+      say`Lay the level across the pipe, square to its axis, and roll it around the outside until the bubble stands in the middle. Where it touches is the station.`,
+      say`Under the pipe the level is held from below; the reading is the same.`,
+      say`Check with a tape around the outside from top dead center, by the table.`,
     ],
-    facts: [['One degree around the outside', 'girth ÷ 360']],
+    facts: [[say`One degree around the outside`, say`girth ÷ 360`]],
     tables: [roundTable(sizes, setting)],
     pictures: [levelPicture()],
-    cautions: ['A protractor level reads to about half a degree: on large pipe trust the tape.'],
+    cautions: [say`A protractor level reads to about half a degree: on large pipe trust the tape.`],
   });
 
 const cardMarks = (): Mark[] => [
@@ -71,18 +72,18 @@ const cardMarks = (): Mark[] => [
     height: 3.5,
   }),
   ...degreeRing({ centre: ORIGIN, radius: CIRCLE, side: 1, label: (degree) => `${readLevel(degree - 90)}` }),
-  letter('text', { x: 2, y: 26 }, 'station', 3.5, { bold: true }),
-  letter('text', { x: 2, y: 21 }, 'inside the circle', 2.5),
-  letter('text', { x: 2, y: -22 }, 'level reads', 3.5, { bold: true }),
-  letter('text', { x: 2, y: -26.5 }, 'outside the circle', 2.5),
-  letter('text', { x: -2, y: 30 }, 'TDC ▲', 3.5, { align: 'right', bold: true }),
+  letter('text', { x: 2, y: 26 }, say`station`, 3.5, { bold: true }),
+  letter('text', { x: 2, y: 21 }, say`inside the circle`, 2.5),
+  letter('text', { x: 2, y: -22 }, say`level reads`, 3.5, { bold: true }),
+  letter('text', { x: 2, y: -26.5 }, say`outside the circle`, 2.5),
+  letter('text', { x: -2, y: 30 }, say`TDC ▲`, 3.5, { align: 'right', bold: true }),
   ...drawPunch(ORIGIN, 3),
 ];
 
 /** Round the outside from top dead center to each station, in the reader's unit. */
 const roundTable = (sizes: readonly PipeOutside[], setting: Setting): Table => ({
-  title: `Round the outside from top dead center to the station, ${setting.units}`,
-  header: ['Size', ...stations.map((station) => `${station}°`)],
+  title: say`Round the outside from top dead center to the station, ${setting.units}`,
+  header: [say`Size`, ...stations.map((station) => `${station}°`)],
   rows: sizes.map(({ name, od }) => [
     name,
     ...stations.map((station) => lengthCells((od * station * DEGREE) / 2, setting)[0]),

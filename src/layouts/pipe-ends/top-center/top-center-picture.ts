@@ -11,6 +11,7 @@ import {
 } from '../../../drawing/shape.ts';
 import { makePicture, viewAngle, viewDimension, viewText } from '../../../drawing/view.ts';
 import { add2, polar2, scale2, type Vec2 } from '../../../geometry/vector.ts';
+import { say } from '../../../words/say.ts';
 
 const RADIUS = 14;
 const ORIGIN = { x: 0, y: 0 };
@@ -58,11 +59,11 @@ export const squarePicture = (): Picture => {
     ruleLine('dimension', { x: 0, y: RADIUS + thick }, { x: 0, y: RADIUS - 3 }, MEDIUM),
     ruleLine('dimension', { x: 0, y: 4 }, { x: 0, y: -RADIUS - 3 }, FINE, 'long-dash-dot'),
     ruleLine('dimension', { x: -RADIUS + 3, y: 0 }, { x: RADIUS + 3, y: 0 }, FINE, 'long-dash-dot'),
-    ...viewText({ x: 0.5, y: RADIUS - 5.2 }, 'TDC', 'centre', true),
-    ...viewDimension({ x: left, y: -RADIUS }, { x: 0, y: -RADIUS }, -7, 'half OD'),
-    ...viewText({ x: 17, y: RADIUS - 3 }, 'strip here', 'left'),
+    ...viewText({ x: 0.5, y: RADIUS - 5.2 }, say`TDC`, 'centre', true),
+    ...viewDimension({ x: left, y: -RADIUS }, { x: 0, y: -RADIUS }, -7, say`half OD`),
+    ...viewText({ x: 17, y: RADIUS - 3 }, say`strip here`, 'left'),
   ];
-  return makePicture('Square and level on the pipe, facing its end', marks);
+  return makePicture(say`Square and level on the pipe, facing its end`, marks);
 };
 
 /** A protractor level touching the pipe at station 30, counted counter-clockwise from the top. */
@@ -76,13 +77,13 @@ export const levelPicture = (): Picture => {
     ruleLine('dimension', ORIGIN, touch, FINE),
     ...spiritLevel(touch, station, 11),
     ...viewAngle(ORIGIN, RADIUS * 0.3, Math.PI / 2, Math.PI / 2 + station, '30°'),
-    ...viewText({ x: 0, y: RADIUS + 8.5 }, 'TDC', 'centre', true),
-    ...viewText({ x: touch.x - 13, y: touch.y - 1 }, 'reads 30°', 'right'),
+    ...viewText({ x: 0, y: RADIUS + 8.5 }, say`TDC`, 'centre', true),
+    ...viewText({ x: touch.x - 13, y: touch.y - 1 }, say`reads 30°`, 'right'),
     stroke(
       'dimension',
       boxPath({ minX: touch.x - 0.5, maxX: touch.x + 0.5, minY: touch.y - 0.5, maxY: touch.y + 0.5 }),
       FINE,
     ),
   ];
-  return makePicture('Station 30 with a protractor level set to 30°, facing the pipe’s end', marks);
+  return makePicture(say`Station 30 with a protractor level set to 30°, facing the pipe’s end`, marks);
 };

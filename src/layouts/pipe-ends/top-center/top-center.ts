@@ -13,6 +13,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns } from '../../../units/writing.ts';
 import { degreeCard } from './degree-card.ts';
 import { squarePicture } from './top-center-picture.ts';
+import { say } from '../../../words/say.ts';
 
 const usual = {
   in: '1/2 3/4 1 1-1/4 1-1/2 2 2-1/2 3 4 5 6 8 10 12'.split(' ').map((size) => `NPS ${size}`),
@@ -45,7 +46,7 @@ export const topCenter = defineLayout({
   draw: ({ sizes, width }, setting) => {
     const chosen = sizes ?? usual[setting.units].map((text) => parsePipeOutside(text));
     if (chosen.length > 60)
-      throw requestError('sizes', 'too-many', `${chosen.length} sizes are given`, 'give at most 60');
+      throw requestError('sizes', 'too-many', say`${chosen.length} sizes are given`, say`give at most 60`);
     const sorted = [...chosen].sort((a, b) => a.od - b.od);
     return [strip(sorted, width, setting), degreeCard(sorted, setting)];
   },
@@ -55,11 +56,11 @@ const strip = (sizes: readonly PipeOutside[], width: number, setting: Setting): 
   const length = Math.max(...sizes.map(({ od }) => od / 2)) + 12;
   return plateSheet({
     name: 'top center strip',
-    heading: 'Top dead center strip',
+    heading: say`Top dead center strip`,
     laidOn: 'pipe',
     subject: [
-      'For the blade of a square: ticks at half the outside diameter',
-      `${sizes.length} sizes, ${sizes[0]?.name ?? ''} to ${sizes[sizes.length - 1]?.name ?? ''}`,
+      say`For the blade of a square: ticks at half the outside diameter`,
+      say`${sizes.length} sizes, ${sizes[0]?.name ?? ''} to ${sizes[sizes.length - 1]?.name ?? ''}`,
     ],
     marks: stripMarks(sizes, length, width),
     // Half of each outside diameter from the corner.
@@ -71,18 +72,18 @@ const strip = (sizes: readonly PipeOutside[], width: number, setting: Setting): 
       })),
     }),
     steps: [
-      CHECK_PRINT,
-      'Cut out the strip. Stick it on the face of the square’s blade, its tick edge on the blade’s inner edge, its zero end hard in the inside corner.',
-      'Hang the square on the pipe: inner edge of the blade on top, inner edge of the other leg against the side.',
-      'Lay a level on the blade and bring it level. Top dead center is under the tick of the pipe’s size: mark it.',
-      'Turn the square around to the other side and mark again. Half way between the two marks is the true top.',
-      'Do the same at the other end of the pipe and strike the line with a chalk line or straightedge.',
+      CHECK_PRINT(),
+      say`Cut out the strip. Stick it on the face of the square’s blade, its tick edge on the blade’s inner edge, its zero end hard in the inside corner.`,
+      say`Hang the square on the pipe: inner edge of the blade on top, inner edge of the other leg against the side.`,
+      say`Lay a level on the blade and bring it level. Top dead center is under the tick of the pipe’s size: mark it.`,
+      say`Turn the square around to the other side and mark again. Half way between the two marks is the true top.`,
+      say`Do the same at the other end of the pipe and strike the line with a chalk line or straightedge.`,
     ],
-    facts: [['Tick from the inside corner', 'half the outside diameter']],
+    facts: [[say`Tick from the inside corner`, say`half the outside diameter`]],
     tables: [sizeTable(sizes, setting)],
     pictures: [squarePicture()],
     cautions: [
-      'A pipe out of round or off its size moves its top: half its measured outside is the true distance.',
+      say`A pipe out of round or off its size moves its top: half its measured outside is the true distance.`,
     ],
   });
 };
@@ -90,8 +91,8 @@ const strip = (sizes: readonly PipeOutside[], width: number, setting: Setting): 
 const sizeTable = (sizes: readonly PipeOutside[], setting: Setting): Table => {
   const fine: Setting = { ...setting, denominator: 32 };
   return {
-    title: 'Inside corner to top dead center',
-    header: ['Size', ...lengthColumns('outside', setting), ...lengthColumns('half', setting)],
+    title: say`Inside corner to top dead center`,
+    header: [say`Size`, ...lengthColumns(say`outside`, setting), ...lengthColumns(say`half`, setting)],
     rows: sizes.map(({ name, od }) => [name, ...lengthCells(od, fine), ...lengthCells(od / 2, fine)]),
   };
 };
@@ -121,7 +122,7 @@ const stripMarks = (sizes: readonly PipeOutside[], length: number, width: number
   const tick = TICK;
   const knee = 7;
   const longest = Math.max(...sizes.map(({ name }) => textWidth(name, height, true)));
-  const zero = (): string => '0 in the corner';
+  const zero = (): string => say`0 in the corner`;
   // The strip is the same in any language.
   const zeroRoom = inLanguage('en', () => textWidth(zero(), height, false));
   const top = Math.max(width, knee + 1 + longest + 2, zeroRoom + 4);

@@ -16,6 +16,7 @@ import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import type { TurnRequest } from './turn-request.ts';
+import { say } from '../../../words/say.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -27,10 +28,10 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
     'to',
     to.od,
     od,
-    'outside is not smaller than the pipe: choose a smaller one, or swap the two',
+    say`outside is not smaller than the pipe: choose a smaller one, or swap the two`,
     setting,
   );
-  mustBeMore('to', to.od, 2 * stock.wall, 'outside is too small for plate of that thickness', setting);
+  mustBeMore('to', to.od, 2 * stock.wall, say`outside is too small for plate of that thickness`, setting);
   const gores = solveTaperedTurn(
     { ...shape, large: (od - stock.wall) / 2, small: (to.od - stock.wall) / 2 },
     gap,
@@ -49,7 +50,7 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
     return rolledSheet(
       {
         name: `gore ${gore.gore.number}`,
-        heading: `Gore ${gore.gore.number} of ${gores.length}`,
+        heading: say`Gore ${gore.gore.number} of ${gores.length}`,
         subject: describe(request, to, setting),
         laid: pattern,
         from: seam,
@@ -58,18 +59,18 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
         bend: step * Math.cos(coneSector(gore.shape).lean),
         plate: plateOf(request),
         last: [
-          'Bevel the joints. Set throat to throat and heel to heel, large ends toward the pipe, and tack.',
-          `Check the whole turn before you weld: ${formatAngle(request.angle)}, and ${writeBoth(shape.radius, setting)} to the center line.`,
+          say`Bevel the joints. Set throat to throat and heel to heel, large ends toward the pipe, and tack.`,
+          say`Check the whole turn before you weld: ${formatAngle(request.angle)}, and ${writeBoth(shape.radius, setting)} to the center line.`,
         ],
         facts: [
-          ['Heel, cut to cut, along the side', lengthOf(length(Math.PI))],
-          ['Throat, cut to cut, along the side', lengthOf(length(0))],
-          ['Center line', lengthOf(gore.gore.centre)],
-          ['Cut above, from square', angleOf(gore.gore.upper)],
-          ['Cut below, from square', angleOf(gore.gore.lower)],
+          [say`Heel, cut to cut, along the side`, lengthOf(length(Math.PI))],
+          [say`Throat, cut to cut, along the side`, lengthOf(length(0))],
+          [say`Center line`, lengthOf(gore.gore.centre)],
+          [say`Cut above, from square`, angleOf(gore.gore.upper)],
+          [say`Cut below, from square`, angleOf(gore.gore.lower)],
         ],
         picture: shellPicture(
-          `The finished turn; gore ${gore.gore.number} heavy, throat at the right`,
+          say`The finished turn; gore ${gore.gore.number} heavy, throat at the right`,
           gores.map(({ gore: { number } }, k) => ({
             id: `gore ${number}`,
             name: `gore ${number}`,
@@ -80,7 +81,7 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
           { square: true, about: `gore ${gore.gore.number}` },
         ),
         cautions: [
-          'A turn made from gores carries no pressure rating by itself: a qualified person decides.',
+          say`A turn made from gores carries no pressure rating by itself: a qualified person decides.`,
         ],
       },
       setting,
@@ -94,8 +95,8 @@ const outsideRadius = ({ round, designation }: Stock): number => {
   throw jointError(
     'to',
     'not-round',
-    `only a turn of round pipe can reduce, and ${designation} is not round`,
-    'leave --to out, or give a pipe',
+    say`only a turn of round pipe can reduce, and ${designation} is not round`,
+    say`leave --to out, or give a pipe`,
   );
 };
 
@@ -112,8 +113,8 @@ const develop = ({ gore, shape, lower, upper }: TaperedGore, seam: number): Cone
     jointError(
       'radius',
       'no-throat',
-      `nothing is left of gore ${gore.number} at its throat`,
-      'give a larger radius or fewer pieces',
+      say`nothing is left of gore ${gore.number} at its throat`,
+      say`give a larger radius or fewer pieces`,
     );
   try {
     const pattern = developCone(
@@ -149,7 +150,7 @@ const describe = (
   to: Pipe,
   setting: Setting,
 ): readonly string[] => [
-  `${formatAngle(angle)} turn of ${gores.length} pieces from ${stock.designation} to ${to.designation}, bend radius ${writeBoth(shape.radius, setting)}`,
-  `Cones from plate ${writeBoth(stock.wall, setting)}, ${writeBoth(2 * outsideRadius(stock), setting)} to ${writeBoth(to.od, setting)} outside, laid out on the middle of the plate`,
-  `Joints plane and flush all round; ${gap > 0 ? `root gap ${writeBoth(gap, setting)}, half off each piece` : 'no root gap'}. Station 0 is the throat`,
+  say`${formatAngle(angle)} turn of ${gores.length} pieces from ${stock.designation} to ${to.designation}, bend radius ${writeBoth(shape.radius, setting)}`,
+  say`Cones from plate ${writeBoth(stock.wall, setting)}, ${writeBoth(2 * outsideRadius(stock), setting)} to ${writeBoth(to.od, setting)} outside, laid out on the middle of the plate`,
+  say`Joints plane and flush all round; ${gap > 0 ? say`root gap ${writeBoth(gap, setting)}, half off each piece` : say`no root gap`}. Station 0 is the throat`,
 ];

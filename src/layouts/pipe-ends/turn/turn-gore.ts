@@ -16,17 +16,18 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { adviceTables, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
 import { goreScene } from './turn-scene.ts';
+import { say } from '../../../words/say.ts';
 
 /** Names of a gore's quarter lines 0, 90, 180 and 270. */
-export const GORE_WORDS: QuarterWords = ['THROAT', 'SIDE', 'HEEL', 'SIDE'];
+export const GORE_WORDS = (): QuarterWords => [say`THROAT`, say`SIDE`, say`HEEL`, say`SIDE`];
 
 const TURN = 2 * Math.PI;
 
 /** What joins a gore above and below, named over the heel. */
 const joins = ({ gores }: TurnRequest, { number }: Gore) => ({
   station: Math.PI,
-  below: number > 1 ? 'PREVIOUS GORE' : 'SQUARE END',
-  above: number < gores.length ? 'NEXT GORE' : 'SQUARE END',
+  below: number > 1 ? say`PREVIOUS GORE` : say`SQUARE END`,
+  above: number < gores.length ? say`NEXT GORE` : say`SQUARE END`,
 });
 
 /** What the upper and the lower cut line of a gore must touch. */
@@ -61,7 +62,7 @@ export const goreSheet = (
   const { stock, gores, stagger, contact, gap, angle, shape } = request;
   const making = { ...request.making, seam: request.making.seam + (gore.number - 1) * stagger };
   const lines = developGore(stock.outline, gore, contact, gap, seamPosition(stock, making, setting));
-  const band = drawBand(stock, { ...lines, beyond: joins(request, gore) }, making, GORE_WORDS, setting);
+  const band = drawBand(stock, { ...lines, beyond: joins(request, gore) }, making, GORE_WORDS(), setting);
   const lengths = goreLengths(gore, gap);
   /** A length from cut to cut along the line at a station; the band may begin a turn before it. */
   const acrossAt = (station: number, length: number): Figure => {
@@ -84,35 +85,35 @@ export const goreSheet = (
   return bandSheet(
     {
       name: `gore ${gore.number}`,
-      heading: `Gore ${gore.number} of ${gores.length}`,
+      heading: say`Gore ${gore.number} of ${gores.length}`,
       stock,
       band,
       making,
       ...describeTurn(request, setting),
       contact,
       lines: goreLines(request, gore),
-      wrap: 'Wrap it printed side out, the arrow up toward the next gore, until the straight line at mid-length meets itself.',
-      line: 'cut lines above and below',
+      wrap: say`Wrap it printed side out, the arrow up toward the next gore, until the straight line at mid-length meets itself.`,
+      line: say`cut lines above and below`,
       after: [
         ...(isOpen(stock)
-          ? ['On the inside faces lay a straightedge across the marks: each cut lies in one plane.']
+          ? [say`On the inside faces lay a straightedge across the marks: each cut lies in one plane.`]
           : []),
-        'Cut on the lines, then bevel. Set throat to throat and heel to heel, station lines in one row, and tack.',
-        `Check the whole turn before you weld: ${formatAngle(angle)}, and ${writeBoth(shape.radius, setting)} to the center line.`,
+        say`Cut on the lines, then bevel. Set throat to throat and heel to heel, station lines in one row, and tack.`,
+        say`Check the whole turn before you weld: ${formatAngle(angle)}, and ${writeBoth(shape.radius, setting)} to the center line.`,
       ],
       facts: [
-        ['Heel, cut to cut', acrossAt(Math.PI, lengths.heel)],
-        ['Center line, cut to cut', acrossAt(Math.PI / 2, lengths.centre)],
-        ['Throat, cut to cut', acrossAt(0, lengths.throat)],
-        ['Cut above, from square', shown(angleOf(gore.upper), tiltOf('upper'))],
-        ['Cut below, from square', shown(angleOf(gore.lower), tiltOf('lower'))],
-        ['Seam at station', stationNumber(making.seam)],
+        [say`Heel, cut to cut`, acrossAt(Math.PI, lengths.heel)],
+        [say`Center line, cut to cut`, acrossAt(Math.PI / 2, lengths.centre)],
+        [say`Throat, cut to cut`, acrossAt(0, lengths.throat)],
+        [say`Cut above, from square`, shown(angleOf(gore.upper), tiltOf('upper'))],
+        [say`Cut below, from square`, shown(angleOf(gore.lower), tiltOf('lower'))],
+        [say`Seam at station`, stationNumber(making.seam)],
       ],
       tables: [band.table, ...(alone ? [goreTable(request), ...adviceTables(request, setting)] : [])],
       pictures: [
         ...(inTurn ? [inTurn] : []),
         ...scenePictures(goreScene(request, gore, setting)),
-        endPicture('Facing the upper cut', stock, ['throat', 'side', 'heel', 'side']),
+        endPicture(say`Facing the upper cut`, stock, [say`throat`, say`side`, say`heel`, say`side`]),
       ],
       cautions: turnCautions(request, setting),
     },

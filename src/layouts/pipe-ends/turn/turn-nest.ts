@@ -23,6 +23,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
 import { GORE_WORDS, goreLines } from './turn-gore.ts';
 import { adviceTables, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
+import { say } from '../../../words/say.ts';
 
 /** A gore's place on the straight pipe. */
 export interface Nested {
@@ -106,7 +107,7 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
       paper,
       stationsOf,
       setting,
-      (quarter) => GORE_WORDS[turned ? (quarter + 2) % 4 : quarter] ?? '',
+      (quarter) => GORE_WORDS()[turned ? (quarter + 2) % 4 : quarter] ?? '',
       (angle) => upper.at(paper.xAt(angle)) - middle,
       (angle) => middle - lower.at(paper.xAt(angle)),
     ).map((station, i) => ({ ...station, label: ownLabel((stationsOf[i]?.angle ?? 0) - shift) }));
@@ -122,7 +123,7 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
   return bandSheet(
     {
       name: 'nested gores',
-      heading: `Gores nested on one ${stock.kind === 'pipe' ? 'pipe' : 'length'}`,
+      heading: say`Gores nested on one ${stock.kind === 'pipe' ? say`pipe` : say`length`}`,
       stock,
       band: { paper, marks, bounds: wrapBounds(whole) },
       making: WRAPPED,
@@ -130,21 +131,21 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
       contact,
       lines: nestLines(request, places),
       before: [
-        `Take a straight ${stock.kind === 'pipe' ? 'pipe' : 'length'}, ${writeBoth(length, setting)} at least, its lower end cut square.`,
+        say`Take a straight ${stock.kind === 'pipe' ? say`pipe` : say`length`}, ${writeBoth(length, setting)} at least, its lower end cut square.`,
       ],
-      wrap: 'Wrap it printed side out, lower edge on the square end, until that edge meets itself. Number the gores on the steel with an arrow up, mark the throat and heel lines.',
-      line: kerf > 0 ? 'both lines of each cut' : 'cut lines',
+      wrap: say`Wrap it printed side out, lower edge on the square end, until that edge meets itself. Number the gores on the steel with an arrow up, mark the throat and heel lines.`,
+      line: kerf > 0 ? say`both lines of each cut` : say`cut lines`,
       after: [
-        `${kerf > 0 ? 'Saw between the two lines of each cut' : 'Cut'}, then rotate every other gore 180°: throat to throat, heel to heel.`,
+        say`${kerf > 0 ? say`Saw between the two lines of each cut` : say`Cut`}, then rotate every other gore 180°: throat to throat, heel to heel.`,
       ],
       facts: [
-        [stock.kind === 'pipe' ? 'Pipe it takes' : 'Length it takes', lengthOf(length)],
+        [stock.kind === 'pipe' ? say`Pipe it takes` : say`Length it takes`, lengthOf(length)],
         [
-          'Center lines in all',
+          say`Center lines in all`,
           lengthOf(gores.reduce((sum, gore) => sum + goreLengths(gore, gap).centre, 0)),
         ],
-        ['Saw kerf, square to the blade', lengthOf(kerf)],
-        ['A weld along the pipe at station 90', 'falls on 90 and 270 in turn'],
+        [say`Saw kerf, square to the blade`, lengthOf(kerf)],
+        [say`A weld along the pipe at station 90`, say`falls on 90 and 270 in turn`],
       ],
       tables: [cutTable(request), goreTable(request), ...adviceTables(request, setting)],
       pictures: [nestPicture(request, setting), ...(inPlace ? [inPlace] : [])],
@@ -160,13 +161,13 @@ const drawStrip = (strip: Strip, i: number, kerf: number): Mark[] => {
   if (lower && (i === 0 || kerf > 0)) cuts.push(stroke('cut', cubicPath(lower.line), WIDE));
   if (upper) cuts.push(stroke('cut', cubicPath(upper.line), WIDE));
   // Beside the heel, where there is most room, clear of the quarter lines and the seams.
-  const heel = stations.find(({ word }) => word === GORE_WORDS[2])?.x ?? (from + to) / 2;
+  const heel = stations.find(({ word }) => word === GORE_WORDS()[2])?.x ?? (from + to) / 2;
   const apart = (to - from) / 16;
   const spot = [heel + apart, heel - apart].find((x) => x > from + 0.8 * apart) ?? heel;
   const ground = lower?.at(spot) ?? 0;
   const word = bigWord(
     { x: spot, y: (reference + ground) / 2 },
-    `▲ GORE ${i + 1}`,
+    say`▲ GORE ${i + 1}`,
     to - from < 400 ? 3.5 : 5,
   );
   const taken = unionBox(word.map(markBounds));
@@ -185,8 +186,8 @@ const cutTable = (request: TurnRequest): Table => {
   const { throat, heel } = request.shape;
   const { places } = nestGores(request);
   return {
-    title: 'Middle of each saw cut, from the square end',
-    header: ['Cut', 'saw at', '0°', 'sides', '180°'],
+    title: say`Middle of each saw cut, from the square end`,
+    header: [say`Cut`, say`saw at`, '0°', say`sides`, '180°'],
     rows: places.slice(0, -1).map(({ gore, turned, middle, kerf }) => {
       const side = middle + gore.centre / 2 - halfGap(request.gap, gore.upper) + kerf / 2;
       const slope = (turned ? 1 : -1) * Math.tan(gore.upper);
@@ -237,5 +238,5 @@ const nestPicture = (request: TurnRequest, setting: Setting): Picture => {
     ...viewText({ x: project(vec3(r, 0, 0)).x, y: project(vec3(0, 0, 0)).y - 3.5 }, '0°'),
     ...viewText({ x: project(vec3(-r, 0, 0)).x, y: project(vec3(0, 0, 0)).y - 3.5 }, '180°'),
   ];
-  return makePicture('The pipe, seen from station 90; numbers at the heels', marks);
+  return makePicture(say`The pipe, seen from station 90; numbers at the heels`, marks);
 };

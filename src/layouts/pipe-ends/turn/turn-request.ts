@@ -8,6 +8,7 @@ import { formatAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -37,8 +38,8 @@ export const describeTurn = (
   const cuts = equal ? formatAngle(first) : shape.cuts.map((cut) => formatAngle(cut)).join(', ');
   return {
     about: [
-      `${formatAngle(angle)} turn of ${gores.length} pieces, bend radius ${writeBoth(shape.radius, setting)} to the center line`,
-      `Cuts ${cuts} from square`,
+      say`${formatAngle(angle)} turn of ${gores.length} pieces, bend radius ${writeBoth(shape.radius, setting)} to the center line`,
+      say`Cuts ${cuts} from square`,
     ],
     cut: describeHalfGap(gap, setting),
   };
@@ -46,8 +47,8 @@ export const describeTurn = (
 
 /** Lengths of all the pieces. */
 export const goreTable = ({ gores, gap }: TurnRequest): Table => ({
-  title: 'Lengths of the pieces, cut to cut',
-  header: ['Gore', 'heel', 'center', 'throat'],
+  title: say`Lengths of the pieces, cut to cut`,
+  header: [say`Gore`, say`heel`, say`center`, say`throat`],
   rows: gores.map((gore) => {
     const { heel, centre, throat } = goreLengths(gore, gap);
     return [String(gore.number), lengthOf(heel), lengthOf(centre), lengthOf(throat)];
@@ -83,19 +84,19 @@ export const turnAdvice = ({ stock, shape }: TurnRequest, setting: Setting): rea
   const leastStraight = Math.max(2.5 * Math.sqrt(mean * stock.wall), Math.tan(first) * (shape.radius - mean));
   return [
     {
-      what: 'Cut, at most',
+      what: say`Cut, at most`,
       limit: formatAngle(22.5 * DEGREE),
       here: formatAngle(steepest),
       kept: steepest <= 22.5 * DEGREE + 1e-9,
     },
     {
-      what: 'Bend radius R1, at least',
+      what: say`Bend radius R1, at least`,
       limit: writeBoth(leastRadius, setting),
       here: writeBoth(shape.radius, setting),
       kept: shape.radius >= leastRadius - 1e-9,
     },
     {
-      what: 'Straight M past the last weld, at least',
+      what: say`Straight M past the last weld, at least`,
       limit: writeBoth(leastStraight, setting),
       here: writeBoth(straight, setting),
       kept: straight >= leastStraight - 1e-9,
@@ -109,13 +110,13 @@ export const adviceTables = (request: TurnRequest, setting: Setting): readonly T
     ? []
     : [
         {
-          title: 'ASME B31.3 304.2.3, quoted at second hand: advice, no rating',
-          header: ['Limit', 'published', 'here', ''],
+          title: say`ASME B31.3 304.2.3, quoted at second hand: advice, no rating`,
+          header: [say`Limit`, say`published`, say`here`, ''],
           rows: turnAdvice(request, setting).map(({ what, limit, here, kept }) => [
             what,
             limit,
             here,
-            kept ? 'kept' : 'NOT KEPT',
+            kept ? say`kept` : say`NOT KEPT`,
           ]),
         },
       ];
@@ -127,7 +128,7 @@ export const turnCautions = (request: TurnRequest, setting: Setting): readonly s
   return broken.length === 0
     ? []
     : [
-        `Outside published limits of ASME B31.3 304.2.3 (second hand): ${broken
+        say`Outside published limits of ASME B31.3 304.2.3 (second hand): ${broken
           .map(({ what, limit }) => `${what.charAt(0).toLowerCase()}${what.slice(1)} ${limit}`)
           .join('; ')}. Have it designed by a qualified person where it holds pressure.`,
       ];

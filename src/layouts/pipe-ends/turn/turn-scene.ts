@@ -15,6 +15,7 @@ import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
 import type { TurnRequest } from './turn-request.ts';
+import { say } from '../../../words/say.ts';
 
 const inPlane = ({ x, y }: Vec2): Vec3 => vec3(x, 0, y);
 const middleOf = (a: Vec2, b: Vec2): Vec2 => scale2(add2(a, b), 0.5);
@@ -91,7 +92,7 @@ export const turnScene = (turn: TurnRequest, setting: Setting): Scene => {
       ]
     : [];
   const viewOf = (gore?: Gore): View => ({
-    title: 'The turn, seen from station 90',
+    title: say`The turn, seen from station 90`,
     sight: { right: vec3(-1, 0, 0), up: vec3(0, 0, 1) },
     width: 52,
     height: 50,
@@ -136,7 +137,7 @@ export const goreScene = (turn: TurnRequest, gore: Gore, setting: Setting): Scen
     };
   };
   const joined = (number: number): string =>
-    number < 1 || number > gores.length ? 'square end' : `gore ${number}`;
+    number < 1 || number > gores.length ? say`square end` : `gore ${number}`;
   const { throat, heel } = shape;
   return {
     parts: [
@@ -154,7 +155,7 @@ export const goreScene = (turn: TurnRequest, gore: Gore, setting: Setting): Scen
     ],
     views: [
       {
-        title: `Gore ${gore.number}, seen from station 90`,
+        title: say`Gore ${gore.number}, seen from station 90`,
         sight: { right: vec3(-1, 0, 0), up: vec3(0, 0, 1) },
         width: 26,
         height: 40,
@@ -165,8 +166,8 @@ export const goreScene = (turn: TurnRequest, gore: Gore, setting: Setting): Scen
           length(-heel, -1),
           { kind: 'label', at: at(0, 1), toward: vec3(0, 0, 1), text: `▲ ${joined(gore.number + 1)}` },
           { kind: 'label', at: at(0, -1), toward: vec3(0, 0, -1), text: `▼ ${joined(gore.number - 1)}` },
-          { kind: 'label', at: at(throat, -1), toward: vec3(1, 0, -1), text: '0° throat', bold: true },
-          { kind: 'label', at: at(-heel, -1), toward: vec3(-1, 0, -1), text: '180° heel' },
+          { kind: 'label', at: at(throat, -1), toward: vec3(1, 0, -1), text: say`0° throat`, bold: true },
+          { kind: 'label', at: at(-heel, -1), toward: vec3(-1, 0, -1), text: say`180° heel` },
         ],
       },
     ],

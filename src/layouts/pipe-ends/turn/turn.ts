@@ -15,6 +15,7 @@ import { goreSheet } from './turn-gore.ts';
 import { nestSheet } from './turn-nest.ts';
 import { type TurnRequest } from './turn-request.ts';
 import { turnScene } from './turn-scene.ts';
+import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 const STEEPEST = 80 * DEGREE;
@@ -117,7 +118,7 @@ const turnedOver = (
   return {
     sameAs: {
       sheet: `gore ${twin.number}`,
-      how: 'turned end for end: its 90° and 270° lines change places',
+      how: say`turned end for end: its 90° and 270° lines change places`,
     },
   };
 };
@@ -152,24 +153,24 @@ const readCuts = (given: readonly number[] | undefined, angle: number, pieces: n
     throw requestError(
       'cuts',
       'number-of-cuts',
-      `${cuts.length} cuts are given for ${pieces} pieces`,
-      `give ${joints}, one for each joint, or leave them out`,
+      say`${cuts.length} cuts are given for ${pieces} pieces`,
+      say`give ${joints}, one for each joint, or leave them out`,
     );
   const total = 2 * cuts.reduce((sum, cut) => sum + cut, 0);
   if (Math.abs(total - angle) > SAME_ANGLE)
     throw requestError(
       'cuts',
       'cuts-off-total',
-      `the cuts turn ${formatAngle(total)} in all, not ${formatAngle(angle)}`,
-      `each joint turns twice its cut: make the cuts add up to ${formatAngle(angle / 2)}`,
+      say`the cuts turn ${formatAngle(total)} in all, not ${formatAngle(angle)}`,
+      say`each joint turns twice its cut: make the cuts add up to ${formatAngle(angle / 2)}`,
     );
   const steep = cuts.find((cut) => cut > STEEPEST);
   if (steep !== undefined)
     throw jointError(
       'pieces',
       'cut-too-steep',
-      `${pieces} pieces would need cuts of ${formatAngle(steep)} from square`,
-      `give at least ${Math.ceil(angle / (2 * STEEPEST) - 1e-9) + 1} pieces: a cut may be at most ${formatAngle(STEEPEST)}`,
+      say`${pieces} pieces would need cuts of ${formatAngle(steep)} from square`,
+      say`give at least ${Math.ceil(angle / (2 * STEEPEST) - 1e-9) + 1} pieces: a cut may be at most ${formatAngle(STEEPEST)}`,
     );
   return cuts;
 };
@@ -185,9 +186,9 @@ const checkThroat = (stock: Stock, { throat, radius }: Turn, gore: Gore, gap: nu
   throw jointError(
     'radius',
     'no-throat',
-    `the throat of gore ${gore.number} is ${formatMm(left)} long with a bend radius of ${formatMm(radius)} on ${stock.designation}`,
-    `give a radius of more than ${formatMm(Math.ceil(least * 10 + 1e-9) / 10)}${
-      gore.lower > 0 && gore.upper > 0 ? '' : ', or a longer tangent'
+    say`the throat of gore ${gore.number} is ${formatMm(left)} long with a bend radius of ${formatMm(radius)} on ${stock.designation}`,
+    say`give a radius of more than ${formatMm(Math.ceil(least * 10 + 1e-9) / 10)}${
+      gore.lower > 0 && gore.upper > 0 ? '' : say`, or a longer tangent`
     }`,
   );
 };

@@ -19,6 +19,7 @@ import type { Face, Solid } from '../../../joint/solid.ts';
 import { stockReach, stockSpan, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { angleBetween, fromFrame, inFrame, type Leg } from './wye-leg.ts';
+import { say } from '../../../words/say.ts';
 
 /** Legs whose axes cross in one point, on a header that runs through whole along heading 0, or without one. */
 export interface WyeJoint {
@@ -126,19 +127,19 @@ const checkAngles = ({ legs, header }: WyeJoint): void => {
     throw jointError(
       path,
       'axes-too-close',
-      `${what} are ${formatAngle(angle)} apart and run side by side${angle > 1e-9 ? '' : ' all the way'}`,
-      `open them to ${formatAngle(LEAST_ANGLE)} or more`,
+      say`${what} are ${formatAngle(angle)} apart and run side by side${angle > 1e-9 ? '' : say` all the way`}`,
+      say`open them to ${formatAngle(LEAST_ANGLE)} or more`,
     );
   };
   for (const leg of legs) {
     for (const other of legs.slice(leg.number)) {
       const angle = angleBetween(leg.out, other.out);
-      if (angle < LEAST_ANGLE) refuse('leg', `legs ${leg.number} and ${other.number}`, angle);
+      if (angle < LEAST_ANGLE) refuse('leg', say`legs ${leg.number} and ${other.number}`, angle);
     }
     if (!header) continue;
     const lean = angleBetween(leg.out, HEADER_AXIS);
     const angle = Math.min(lean, Math.PI - lean);
-    if (angle < LEAST_ANGLE) refuse('leg', `leg ${leg.number} and the header`, angle);
+    if (angle < LEAST_ANGLE) refuse('leg', say`leg ${leg.number} and the header`, angle);
   }
 };
 
@@ -157,8 +158,8 @@ const checkSizes = ({ legs, header }: WyeJoint): void => {
   throw jointError(
     'leg',
     'legs-do-not-meet',
-    `leg ${largest.number}, ${designation}, has nothing to close against: the next largest is ${next.stock.designation}`,
-    `give a second leg of ${designation}, or a header that it can sit on`,
+    say`leg ${largest.number}, ${designation}, has nothing to close against: the next largest is ${next.stock.designation}`,
+    say`give a second leg of ${designation}, or a header that it can sit on`,
   );
 };
 
@@ -202,8 +203,8 @@ const checkOnHeader = (leg: Leg, header: Stock): void => {
   throw jointError(
     'header',
     'leg-too-large',
-    `leg ${leg.number}, ${mm(high - low)} across the header, hangs over its ${mm(to - from)}`,
-    `choose legs of at most ${mm(to - from)} across, or a header of at least ${mm(high - low)}`,
+    say`leg ${leg.number}, ${mm(high - low)} across the header, hangs over its ${mm(to - from)}`,
+    say`choose legs of at most ${mm(to - from)} across, or a header of at least ${mm(high - low)}`,
   );
 };
 
@@ -232,11 +233,11 @@ export const checkWye = (joint: WyeJoint): void => {
         'leg',
         'legs-do-not-meet',
         gap === Infinity
-          ? `leg ${leg.number} runs past the others at its station ${formatAngle(station)}`
-          : `leg ${leg.number} stands ${mm(gap)} open at its station ${formatAngle(station)}`,
+          ? say`leg ${leg.number} runs past the others at its station ${formatAngle(station)}`
+          : say`leg ${leg.number} stands ${mm(gap)} open at its station ${formatAngle(station)}`,
         leg.stock.round === undefined
-          ? 'shaped stock must be its neighbor’s mirror image across the joint: change rises, or turn it about its axis'
-          : 'change the angles or sizes so that each leg meets its neighbors all the way around',
+          ? say`shaped stock must be its neighbor’s mirror image across the joint: change rises, or turn it about its axis`
+          : say`change the angles or sizes so that each leg meets its neighbors all the way around`,
       );
     }
   }

@@ -9,6 +9,7 @@ import { closedKinds, type Stock } from '../../../stock/stock.ts';
 import { parseAngle } from '../../../units/angle.ts';
 import { refusals } from '../../../units/notation.ts';
 import type { Reading } from '../../../units/reading.ts';
+import { say } from '../../../words/say.ts';
 
 /** A leg as it is asked for. */
 export interface LegRequest {
@@ -20,7 +21,7 @@ export interface LegRequest {
   readonly stock: Stock | undefined;
 }
 
-const HINT = 'write 120, 120 up 30, 120 NPS 4 sch 40 or 120 tube 100x60x5mm';
+const HINT = () => say`write 120, 120 up 30, 120 NPS 4 sch 40 or 120 tube 100x60x5mm`;
 // Stock that is not closed is known too, so that its refusal can name it.
 const STOCK_WORD =
   /(?<![a-z])(?:nps|dn|en|od|girth|tube|hss|flat|oval|ellipse|half[ -]round|angle|channel|beam|ipe|he|upn|upe|[wslc](?= ?\d))(?![a-z])/i;
@@ -34,7 +35,7 @@ export const parseLeg = (text: string, { units, path }: Reading): LegRequest => 
     /^at\b/i.test(direction) ? direction : `at ${direction}`,
     ['at', 'up'],
     refuse,
-    HINT,
+    HINT(),
   );
   const heading = parseAngle(clauses.get('at') ?? '', { path });
   const rise = parseAngle(clauses.get('up') ?? '0', { path });
@@ -42,8 +43,8 @@ export const parseLeg = (text: string, { units, path }: Reading): LegRequest => 
     throw requestError(
       path,
       'out-of-range',
-      'a leg rises by more than a quarter turn',
-      'give -90 to 90 after up',
+      say`a leg rises by more than a quarter turn`,
+      say`give -90 to 90 after up`,
     );
   return {
     heading,

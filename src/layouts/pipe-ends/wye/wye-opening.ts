@@ -19,6 +19,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { HEADER_AXIS, headerSolid } from './wye-joint.ts';
 import { angleBetween, facing, inFrame, type Leg } from './wye-leg.ts';
+import { say } from '../../../words/say.ts';
 
 const QUARTER_TURN = Math.PI / 2;
 
@@ -79,14 +80,14 @@ export const wyeOpening = (
   const degrees = header.round === undefined ? '' : `${formatAngle(roundAngle(Math.abs(aside)))} `;
   const where =
     Math.abs(girth) < 1e-9
-      ? 'its top line'
-      : `${degrees}from its top line toward direction ${girth > 0 ? 90 : 270}°, ${writeBoth(Math.abs(girth), setting)} around`;
+      ? say`its top line`
+      : say`${degrees}from its top line toward direction ${girth > 0 ? 90 : 270}°, ${writeBoth(Math.abs(girth), setting)} around`;
   const depth = reachOfAxis(leg, header);
   const shift = depth * dot3(leg.out, HEADER_AXIS);
   return openingSheet(
     {
       name: `header opening ${leg.number}`,
-      heading: `Header opening, leg ${leg.number}`,
+      heading: say`Header opening, leg ${leg.number}`,
       ground: groundOf(header, leg, axes, setting.paperThickness / 2),
       ask: {
         through: moveSolid(boreSolid(leg.stock), { point: turned, direction: turned }),
@@ -96,21 +97,21 @@ export const wyeOpening = (
       words: ['DIRECTION 0°', '', 'DIRECTION 180°', ''],
       numbers: [number(0), number(1), number(2), number(3)],
       about: [
-        `Opening for leg ${leg.number}, ${leg.stock.designation}: its bore on the header’s outside`,
+        say`Opening for leg ${leg.number}, ${leg.stock.designation}: its bore on the header’s outside`,
         describeStock(header, setting),
-        `${formatAngle(roundAngle(angleBetween(leg.out, HEADER_AXIS)))} between the leg and direction 0°`,
+        say`${formatAngle(roundAngle(angleBetween(leg.out, HEADER_AXIS)))} between the leg and direction 0°`,
       ],
-      strike: `Strike the header line that faces the leg: ${where}. Strike a square line around the header through the crossing.`,
-      upper: 'the end marked direction 0° that way',
+      strike: say`Strike the header line that faces the leg: ${where}. Strike a square line around the header through the crossing.`,
+      upper: say`the end marked direction 0° that way`,
       after: [
-        'Openings that run into each other are cut around the outside of both.',
-        'Try the cut legs over the marks before you cut. Cut square to the surface, inside the line, then bevel as the joint asks.',
+        say`Openings that run into each other are cut around the outside of both.`,
+        say`Try the cut legs over the marks before you cut. Cut square to the surface, inside the line, then bevel as the joint asks.`,
       ],
       facts: [
         Math.abs(shift) < 1e-9
-          ? ['Leg’s axis', 'on the square line']
+          ? [say`Leg’s axis`, say`on the square line`]
           : [
-              `Leg’s axis from the square line, toward direction ${shift > 0 ? 0 : 180}°`,
+              say`Leg’s axis from the square line, toward direction ${shift > 0 ? 0 : 180}°`,
               lengthOf(Math.abs(shift)),
             ],
       ],

@@ -10,6 +10,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
 import { endGap, HEADER_AXIS, legMate, usualContact, type WyeJoint } from './wye-joint.ts';
 import { fromFrame, type Leg } from './wye-leg.ts';
+import { say } from '../../../words/say.ts';
 
 const TURN = 2 * Math.PI;
 const STATIONS = 120;
@@ -46,7 +47,7 @@ export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Set
   const half = header ? 0.8 * tail + stockReach(header) : 0;
   const parts = ends.map(({ leg, cut }): Part => ({
     id: `leg ${leg.number}`,
-    name: `leg ${leg.number}`,
+    name: say`leg ${leg.number}`,
     role: 'work',
     shape: stockShape(leg.stock, { origin: CROSSING, x: leg.x, y: leg.y, z: leg.z }, -tail, cut),
   }));
@@ -76,18 +77,18 @@ export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Set
     kind: 'label',
     at: scale3(leg.out, tail),
     toward: leg.out,
-    text: `Leg ${leg.number} ${leg.stock.round === undefined ? leg.stock.designation : `⌀${writeShort(2 * leg.stock.round, setting)}`}${besides}`,
+    text: say`Leg ${leg.number} ${leg.stock.round === undefined ? leg.stock.designation : `⌀${writeShort(2 * leg.stock.round, setting)}`}${besides}`,
     bold: true,
   });
   const plan: View = {
-    title: 'Plan, from above',
+    title: say`Plan, from above`,
     sight: FROM_ABOVE,
     width: 52,
     height: 50,
     notes: [...axes, ...planAngles(joint), ...legs.map((leg) => name(leg))],
   };
   const side: View = {
-    title: 'Side view, from heading 270° (level, plan’s right on the right)',
+    title: say`Side view, from heading 270° (level, plan’s right on the right)`,
     sight: FROM_270,
     width: 52,
     height: 50,
@@ -97,7 +98,7 @@ export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Set
 };
 
 const riseText = ({ rise }: Leg): string =>
-  Math.abs(rise) < 1e-9 ? '' : `, ${rise > 0 ? 'up' : 'down'} ${formatAngle(Math.abs(rise))}`;
+  Math.abs(rise) < 1e-9 ? '' : `, ${rise > 0 ? say`up` : say`down`} ${formatAngle(Math.abs(rise))}`;
 
 /** The angles between neighboring headings, around the plan; between the axes themselves where they lie flat. */
 const planAngles = ({ legs, header }: WyeJoint): readonly Note[] => {

@@ -4,6 +4,7 @@ import type { Contact } from '../../../geometry/reach.ts';
 import type { Stock } from '../../../stock/stock.ts';
 import { HEADER_AXIS, legMate, usualContact, type WyeJoint } from './wye-joint.ts';
 import { angleBetween, type Leg } from './wye-leg.ts';
+import { say } from '../../../words/say.ts';
 
 /** Cut lines no farther apart than this are one, mm: they are found by searches that end within less. */
 const SAME_LINE = 2e-3;
@@ -37,7 +38,7 @@ export const sameLeg = (twin: Leg | undefined): Pick<Sheet, 'sameAs'> =>
     : {
         sameAs: {
           sheet: `leg ${twin.number}`,
-          how: 'rolled 180° about its axis: the line named TOP goes underneath',
+          how: say`rolled 180° about its axis: the line named TOP goes underneath`,
         },
       };
 
@@ -54,7 +55,7 @@ export const sameOpening = (leg: Leg, twin: Leg | undefined, header: Stock): Pic
     ? {
         sameAs: {
           sheet: `header opening ${twin.number}`,
-          how: 'turned end for end: directions 0° and 180° change places',
+          how: say`turned end for end: directions 0° and 180° change places`,
         },
       }
     : {};

@@ -1,14 +1,15 @@
 import { scale3 } from '../../../geometry/vector.ts';
 import { HEADER_AXIS, type WyeJoint } from './wye-joint.ts';
 import { angleBetween, facing, type Leg } from './wye-leg.ts';
+import { say } from '../../../words/say.ts';
 
 const TURN = 2 * Math.PI;
 
 /** A neighbor by how it follows the leg, so that legs that stand alike are named alike; by its number where it does not. */
 const nameLeg = (count: number, own: number, other: number): string => {
-  if (count === 2) return 'TO OTHER LEG';
+  if (count === 2) return say`TO OTHER LEG`;
   const after = (other - own + count) % count;
-  return after === 1 ? 'TO NEXT LEG' : after === count - 1 ? 'TO PREVIOUS LEG' : `TO LEG ${other}`;
+  return after === 1 ? say`TO NEXT LEG` : after === count - 1 ? say`TO PREVIOUS LEG` : say`TO LEG ${other}`;
 };
 
 /** Names of a leg's quarter lines: the top, and the neighbour that each side faces. */
@@ -17,20 +18,20 @@ export const legWords = ({ legs, header }: WyeJoint, leg: Leg): readonly [string
     ...legs
       .filter((other) => other !== leg)
       .map(({ number, out }) => ({ name: nameLeg(legs.length, leg.number, number), out })),
-    ...(header ? [1, -1].map((end) => ({ name: 'TO HEADER', out: scale3(HEADER_AXIS, end) })) : []),
+    ...(header ? [1, -1].map((end) => ({ name: say`TO HEADER`, out: scale3(HEADER_AXIS, end) })) : []),
   ];
   const toward = (station: number): string => {
     const there = bodies
       .filter(({ out }) => Math.abs(Math.cos(facing(leg, out) - station) - 1) < 1e-6)
       .filter(({ out }) => angleBetween(leg.out, out) < Math.PI - 1e-6)
       .sort((a, b) => angleBetween(leg.out, a.out) - angleBetween(leg.out, b.out));
-    return there[0]?.name ?? 'SIDE';
+    return there[0]?.name ?? say`SIDE`;
   };
   const upright = Math.abs(Math.abs(leg.rise) - TURN / 4) < 1e-9;
   return [
-    upright ? 'TDC' : 'TOP · TDC',
+    upright ? say`TDC` : say`TOP · TDC`,
     toward(TURN / 4),
-    upright ? toward(TURN / 2) : 'BOTTOM',
+    upright ? toward(TURN / 2) : say`BOTTOM`,
     toward((3 * TURN) / 4),
   ];
 };

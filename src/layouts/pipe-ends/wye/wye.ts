@@ -31,6 +31,7 @@ import { wyeOpening } from './wye-opening.ts';
 import { wyeScene } from './wye-scene.ts';
 import { rolledTwin, sameLeg, sameOpening } from './wye-twins.ts';
 import { legWords } from './wye-words.ts';
+import { say } from '../../../words/say.ts';
 
 const MOST_LEGS = 8;
 
@@ -112,8 +113,8 @@ const readWye = ({
     throw requestError(
       'leg',
       'number-of-legs',
-      `${requests.length === 0 ? 'no legs are' : requests.length === 1 ? 'one leg is' : `${requests.length} legs are`} given`,
-      `give 2 to ${MOST_LEGS} legs, such as --leg 0 --leg 120 --leg 240`,
+      say`${requests.length === 0 ? say`no legs are` : requests.length === 1 ? say`one leg is` : say`${requests.length} legs are`} given`,
+      say`give 2 to ${MOST_LEGS} legs, such as --leg 0 --leg 120 --leg 240`,
     );
   const legs = requests.map((request, i) => placeLeg(request, request.stock ?? stock, i + 1));
   const joint: WyeJoint = { legs, header };
@@ -122,7 +123,7 @@ const readWye = ({
 };
 
 const directionText = ({ heading, rise }: Leg): string =>
-  `${formatAngle(heading)}${Math.abs(rise) < 1e-9 ? '' : `, ${rise > 0 ? 'up' : 'down'} ${formatAngle(Math.abs(rise))}`}`;
+  `${formatAngle(heading)}${Math.abs(rise) < 1e-9 ? '' : `, ${rise > 0 ? say`up` : say`down`} ${formatAngle(Math.abs(rise))}`}`;
 
 const legSheet = (
   joint: WyeJoint,
@@ -147,55 +148,55 @@ const legSheet = (
   );
   const others = legs.filter((other) => other !== leg);
   const smaller = legs.filter((other) => stockReach(other.stock) < stockReach(stock) - 1e-9);
-  const onTop = Math.abs(Math.abs(leg.rise) - Math.PI / 2) < 1e-9 ? 'as the picture shows' : 'on top';
+  const onTop = Math.abs(Math.abs(leg.rise) - Math.PI / 2) < 1e-9 ? say`as the picture shows` : say`on top`;
   return bandSheet(
     {
       name: `leg ${leg.number}`,
-      heading: `Wye, leg ${leg.number}`,
+      heading: say`Wye, leg ${leg.number}`,
       stock,
       band,
       making: wrap,
       about: [
-        `Leg ${leg.number} of ${legs.length} at ${directionText(leg)}: ${stock.designation}${header ? `, on ${header.designation} along 0°` : ''}`,
+        say`Leg ${leg.number} of ${legs.length} at ${directionText(leg)}: ${stock.designation}${header ? say`, on ${header.designation} along 0°` : ''}`,
       ],
       aboutMore: [
-        `With ${others
-          .map((other) => `leg ${other.number} at ${directionText(other)} (${other.stock.designation})`)
+        say`With ${others
+          .map((other) => say`leg ${other.number} at ${directionText(other)} (${other.stock.designation})`)
           .join(', ')}`,
       ],
       contact,
       cut: off > 0 || gap === 0 ? describeGap(gap, setting) : describeHalfGap(gap, setting),
       lines: [{ which: 'upper', contact, gap: off, solids: legSolids(joint, leg, gap) }],
-      wrap: `Wrap it printed side out, station 0 ${onTop} when the leg lies as on the plan, reference edge toward the part you keep, until that edge meets itself.`,
+      wrap: say`Wrap it printed side out, station 0 ${onTop} when the leg lies as on the plan, reference edge toward the part you keep, until that edge meets itself.`,
       after: [
         isPlanar(joint, leg)
-          ? 'Cut on the line; each stretch lies in one plane. Bevel, and try it against its neighbors before you tack.'
-          : 'Cut square to the surface on the line, then bevel outside. Try it in place before you tack.',
+          ? say`Cut on the line; each stretch lies in one plane. Bevel, and try it against its neighbors before you tack.`
+          : say`Cut square to the surface on the line, then bevel outside. Try it in place before you tack.`,
         ...(smaller.length > 0
           ? [
-              `Tack the larger ${header ? 'parts' : 'legs'} first. Stand ${smaller.map(({ number }) => `leg ${number}`).join(' and ')} in place, scribe the bore on them, and open them inside that line.`,
+              say`Tack the larger ${header ? say`parts` : say`legs`} first. Stand ${smaller.map(({ number }) => say`leg ${number}`).join(say` and `)} in place, scribe the bore on them, and open them inside that line.`,
             ]
           : []),
       ],
       facts: [
         ...neighbourFacts(joint, leg, band),
-        ['Cutback, long to short', shown(lengthOf(high - low), rise('upper'))],
-        ['Long point to the crossing', shown(lengthOf(-high), below('high', 'upper'))],
-        ['Short point to the crossing', shown(lengthOf(-low), below('low', 'upper'))],
-        ['Reference edge to the crossing', shown(lengthOf(-band.reference), fromReference(band))],
+        [say`Cutback, long to short`, shown(lengthOf(high - low), rise('upper'))],
+        [say`Long point to the crossing`, shown(lengthOf(-high), below('high', 'upper'))],
+        [say`Short point to the crossing`, shown(lengthOf(-low), below('low', 'upper'))],
+        [say`Reference edge to the crossing`, shown(lengthOf(-band.reference), fromReference(band))],
         ...weld.facts,
       ],
       tables: [band.table, ...weld.tables],
       pictures: [
         ...pictures,
         endPicture(
-          `Facing the cut end of leg ${leg.number}`,
+          say`Facing the cut end of leg ${leg.number}`,
           stock,
           words.map((word) => word.replace(' · TDC', '').toLowerCase()),
         ),
       ],
       cautions: [
-        'A wye is outside the simple pressure rules of the piping codes: have it designed by a qualified person.',
+        say`A wye is outside the simple pressure rules of the piping codes: have it designed by a qualified person.`,
         ...weld.cautions,
       ],
     },
@@ -210,8 +211,8 @@ const neighbourFacts = (
   { paper, development: { ordinate } }: CutBand,
 ): readonly Fact[] => {
   const neighbours = [
-    ...legs.filter((other) => other !== leg).map(({ number, out }) => ({ name: `leg ${number}`, out })),
-    ...(header ? [{ name: 'the header', out: HEADER_AXIS }] : []),
+    ...legs.filter((other) => other !== leg).map(({ number, out }) => ({ name: say`leg ${number}`, out })),
+    ...(header ? [{ name: say`the header`, out: HEADER_AXIS }] : []),
   ];
   return neighbours.flatMap(({ name, out }) => {
     const angle = angleBetween(leg.out, out);
@@ -224,7 +225,7 @@ const neighbourFacts = (
     const height = ordinate(positionAt(x));
     return [
       [
-        `Cutback to ${name}, ${formatAngle(angle)} open`,
+        say`Cutback to ${name}, ${formatAngle(angle)} open`,
         shown(lengthOf(-height), apart(uprightAt('cut', x, height), ORIGIN, 'y')),
       ] as const,
     ];

@@ -9,6 +9,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import type { PlateAsked } from './plate-fields.ts';
 import { need, type PlateBody } from './plate-part.ts';
+import { say } from '../../../words/say.ts';
 
 /** A gusset's figures: its corner at the origin, the foot along +x. */
 interface Gusset {
@@ -38,57 +39,57 @@ const isConvex = (contour: Contour): boolean =>
 /** A gusset: plain, its corner snipped to clear a weld, or coped for a pipe that runs across it. */
 export const gussetBody = (asked: PlateAsked, setting: Setting): PlateBody => {
   const both = (length: number): string => writeBoth(length, setting);
-  const foot = need(asked.width, 'width', 'a gusset has a width along its foot', '150mm');
-  const upright = need(asked.height, 'height', 'and a height', '150mm');
+  const foot = need(asked.width, 'width', say`a gusset has a width along its foot`, '150mm');
+  const upright = need(asked.height, 'height', say`and a height`, '150mm');
   const { snip = 0, nose, angle } = asked;
   const gusset = { foot, upright, angle, snip, nose };
   const least = Math.min(foot, upright);
-  mustBeLess('snip', snip, least, 'takes the whole of a leg', setting);
+  mustBeLess('snip', snip, least, say`takes the whole of a leg`, setting);
   const { points, longEdge } = gussetCorners(gusset);
   const outline = polygonContour(points);
   if (nose > 0 && !isConvex(outline))
     throw jointError(
       'nose',
       'nose-too-large',
-      `ends of ${both(nose)} leave no long edge`,
-      'make them smaller, or the legs longer',
+      say`ends of ${both(nose)} leave no long edge`,
+      say`make them smaller, or the legs longer`,
     );
   const cope = asked.cope && copeFor(asked, asked.cope, outline, setting);
   const turned = angle !== Math.PI / 2;
   const [lowX, highX] = [Math.min(...points.map((p) => p.x)), Math.max(...points.map((p) => p.x))];
   return {
-    heading: 'Gusset',
+    heading: say`Gusset`,
     contour: cope?.contour ?? outline,
     width: highX - lowX,
     height: Math.max(...points.map((p) => p.y)),
     round: false,
     datum: { x: 0, y: 0, words: 'the corner: along the foot, and square up from it' },
     subject: [
-      `Foot ${writeGiven(foot, setting)}, upright ${writeGiven(upright, setting)}${turned ? `, ${formatAngle(angle)} between them` : ''}`,
+      say`Foot ${writeGiven(foot, setting)}, upright ${writeGiven(upright, setting)}${turned ? say`, ${formatAngle(angle)} between them` : ''}`,
       [
-        snip > 0 ? `corner snipped ${writeGiven(snip, setting)} along both legs` : '',
-        nose > 0 ? `ends ${writeGiven(nose, setting)} square to the legs` : '',
+        snip > 0 ? say`corner snipped ${writeGiven(snip, setting)} along both legs` : '',
+        nose > 0 ? say`ends ${writeGiven(nose, setting)} square to the legs` : '',
         cope?.words ?? '',
       ]
         .filter((text) => text !== '')
-        .join('; ') || 'plain, sharp corners',
+        .join('; ') || say`plain, sharp corners`,
     ],
     facts: [
-      ['Foot', writeGiven(foot, setting)],
-      ['Upright', writeGiven(upright, setting)],
+      [say`Foot`, writeGiven(foot, setting)],
+      [say`Upright`, writeGiven(upright, setting)],
       [
-        'Long edge',
+        say`Long edge`,
         cope
           ? both(distance2(longEdge[0], longEdge[1]))
           : said(both(distance2(longEdge[0], longEdge[1])), ends(longEdge[0], longEdge[1])),
       ],
-      ...(cope ? ([['Cope radius', both(cope.radius)]] as const) : []),
+      ...(cope ? ([[say`Cope radius`, both(cope.radius)]] as const) : []),
     ],
     steps: [
-      'Lay the sheet with the foot on a straight edge of the plate, tape it down.',
-      'Prick the corners and every cross. Lift the sheet, punch, strike the outline through the corners.',
-      ...(cope ? ['Strike the cope with dividers, or prick along it; grind it to the pipe.'] : []),
-      `Check: the long edge is ${both(distance2(longEdge[0], longEdge[1]))}.`,
+      say`Lay the sheet with the foot on a straight edge of the plate, tape it down.`,
+      say`Prick the corners and every cross. Lift the sheet, punch, strike the outline through the corners.`,
+      ...(cope ? [say`Strike the cope with dividers, or prick along it; grind it to the pipe.`] : []),
+      say`Check: the long edge is ${both(distance2(longEdge[0], longEdge[1]))}.`,
     ],
   };
 };
@@ -108,10 +109,10 @@ const copeFor = (
     throw jointError(
       'cope',
       'cope-misses',
-      `the cope’s round of radius ${both(radius)} about ${both(x)}, ${both(y)} does not cross the gusset’s edge just twice`,
-      'move the pipe’s center with cope-at, or make the gusset larger: the round must bite into its edge and leave it in one piece',
+      say`the cope’s round of radius ${both(radius)} about ${both(x)}, ${both(y)} does not cross the gusset’s edge just twice`,
+      say`move the pipe’s center with cope-at, or make the gusset larger: the round must bite into its edge and leave it in one piece`,
     );
-  const where = copeAt ? `its center ${both(x)} along and ${both(y)} up` : 'its center on the corner';
+  const where = copeAt ? say`its center ${both(x)} along and ${both(y)} up` : say`its center on the corner`;
   return {
     contour,
     radius,

@@ -14,13 +14,14 @@ import { checkWebs } from '../../../sheets/holes.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { need, type PlateBody, type PlatePart } from './plate-part.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 
 /** Holes of a flat part: where they stand, and whether it has room for them. */
 type Pattern = Pick<PlatePart, 'circle' | 'gridDiagonal'> & { readonly holes: readonly Hole[] };
 
 const circleHoles = (asked: PlateAsked, diameter: number): Pattern => {
-  const circle = need(asked.circle, 'circle', 'holes on a circle have its diameter', '160mm');
-  const count = need(asked.holes, 'holes', 'holes on a circle have a number', '4');
+  const circle = need(asked.circle, 'circle', say`holes on a circle have its diameter`, '160mm');
+  const count = need(asked.holes, 'holes', say`holes on a circle have a number`, '4');
   const first = (asked.start === 'straddle' ? Math.PI / count : 0) + asked.turn;
   const { slot } = asked;
   return {
@@ -46,7 +47,7 @@ const pitchOf = (
 ): number => {
   if (count === 1) return 0;
   if (pitch !== undefined) return pitch;
-  const inset = needed(name, edge, 'give it, for example 100mm, or the edge distance: --edge 40mm');
+  const inset = needed(name, edge, say`give it, for example 100mm, or the edge distance: --edge 40mm`);
   return (size - 2 * inset) / (count - 1);
 };
 
@@ -59,8 +60,8 @@ const gridHoles = (asked: PlateAsked, body: PlateBody, diameter: number, setting
     throw jointError(
       'edge',
       'edge-too-wide',
-      'the edge distances leave no room between the holes',
-      `less than half the plate: ${writeBoth(body.width / 2, setting)} and ${writeBoth(body.height / 2, setting)}`,
+      say`the edge distances leave no room between the holes`,
+      say`less than half the plate: ${writeBoth(body.width / 2, setting)} and ${writeBoth(body.height / 2, setting)}`,
     );
   const holes = gridPattern({ columns, rows, columnPitch, rowPitch, stagger: 0 }).map((at) => ({
     at,
@@ -80,11 +81,11 @@ const singleHole = (place: readonly number[], { datum }: PlateBody, diameter: nu
     throw requestError(
       'hole-at',
       'not-a-place',
-      'a hole’s place has two lengths, and its own diameter where it differs',
-      'give right,up or right,up,diameter: 50mm,80mm',
+      say`a hole’s place has two lengths, and its own diameter where it differs`,
+      say`give right,up or right,up,diameter: 50mm,80mm`,
     );
   if (own <= 0)
-    throw requestError('hole-at', 'no-diameter', 'the hole has no diameter', 'give more than 0 mm');
+    throw requestError('hole-at', 'no-diameter', say`the hole has no diameter`, say`give more than 0 mm`);
   return { at: { x: datum.x + x, y: datum.y + y }, diameter: own };
 };
 
@@ -99,36 +100,36 @@ export const drillBody = (asked: PlateAsked, body: PlateBody, setting: Setting):
     throw requestError(
       'circle',
       'two-patterns',
-      'holes on a circle and in rows are both given',
-      'give one pattern',
+      say`holes on a circle and in rows are both given`,
+      say`give one pattern`,
     );
   if (shape === 'gusset' && (onCircle || given || bore !== undefined))
     throw requestError(
       bore === undefined ? 'holes' : 'bore',
       'no-pattern-here',
-      'a gusset has no middle to set a pattern about',
-      'place its holes one by one: --hole-at 60mm,40mm',
+      say`a gusset has no middle to set a pattern about`,
+      say`place its holes one by one: --hole-at 60mm,40mm`,
     );
   if (shape === 'base' && !onCircle && !given && asked.holeAt.length === 0)
     throw requestError(
       'edge',
       'missing',
-      'the base plate has no holes',
-      'give hole and edge, for example --hole 18mm --edge 40mm',
+      say`the base plate has no holes`,
+      say`give hole and edge, for example --hole 18mm --edge 40mm`,
     );
   const places = asked.holeAt.length;
   if (hole !== undefined && !onCircle && !given && places === 0)
     throw requestError(
       'hole',
       'no-place',
-      'the hole has no place',
-      'give holes and circle, edge, or hole-at',
+      say`the hole has no place`,
+      say`give holes and circle, edge, or hole-at`,
     );
   const diameter =
     onCircle || given || asked.holeAt.some((place) => place.length < 3)
-      ? need(hole, 'hole', 'holes have a diameter', '18mm')
+      ? need(hole, 'hole', say`holes have a diameter`, '18mm')
       : 0;
-  mustBeAtLeast('slot', slot, diameter, 'over its ends is less than it is wide', setting);
+  mustBeAtLeast('slot', slot, diameter, say`over its ends is less than it is wide`, setting);
   const pattern: Pattern = onCircle
     ? circleHoles(asked, diameter)
     : given
@@ -136,7 +137,12 @@ export const drillBody = (asked: PlateAsked, body: PlateBody, setting: Setting):
       : { holes: [] };
   const holes = [...pattern.holes, ...asked.holeAt.map((place) => singleHole(place, body, diameter))];
   if (holes.length > 2000)
-    throw requestError('rows', 'too-many', `${holes.length} holes are asked for`, 'a plate has at most 2000');
+    throw requestError(
+      'rows',
+      'too-many',
+      say`${holes.length} holes are asked for`,
+      say`a plate has at most 2000`,
+    );
   const part = { ...body, ...pattern, holes, bore };
   checkHoles(part, setting);
   return part;
@@ -149,28 +155,28 @@ const checkHoles = ({ contour, holes, bore, footprint, heading }: PlatePart, set
   const what = heading.toLowerCase();
   if (bore !== undefined) {
     const room = 2 * depthOf(contour, CENTRE);
-    mustBeLess('bore', bore, room - 1e-9, `does not fit in the ${what}`, setting);
+    mustBeLess('bore', bore, room - 1e-9, say`does not fit in the ${what}`, setting);
   }
-  checkWebs(holes, 'hole', 'make them smaller or fewer, or set them further apart', setting);
+  checkWebs(holes, 'hole', say`make them smaller or fewer, or set them further apart`, setting);
   holes.forEach((hole, i) => {
-    const name = `hole ${i + 1}, ⌀ ${both(hole.diameter)},`;
+    const name = say`hole ${i + 1}, ⌀ ${both(hole.diameter)},`;
     const left = marginOf(contour, hole);
     if (left <= 1e-9)
       throw jointError(
         'hole',
         'hole-leaves-plate',
-        `${name} ${left > -1e-9 ? 'touches the edge of' : `runs ${both(-left)} out of`} the ${what}`,
+        say`${name} ${left > -1e-9 ? say`touches the edge of` : say`runs ${both(-left)} out of`} the ${what}`,
         left + hole.diameter / 2 > 0 && !hole.slot
-          ? `there it must be less than ${both(2 * (left + hole.diameter / 2))}, or stand further in`
-          : 'set it further in, or make the plate larger',
+          ? say`there it must be less than ${both(2 * (left + hole.diameter / 2))}, or stand further in`
+          : say`set it further in, or make the plate larger`,
       );
     const web = bore === undefined ? 1 : webBetween(hole, { at: CENTRE, diameter: bore });
     if (web <= 1e-9)
       throw jointError(
         'bore',
         'bore-meets-holes',
-        `the bore ⌀ ${both(bore ?? 0)} runs into hole ${i + 1}`,
-        `the bore must be less than ${both(Math.max(0, (bore ?? 0) + 2 * web))}`,
+        say`the bore ⌀ ${both(bore ?? 0)} runs into hole ${i + 1}`,
+        say`the bore must be less than ${both(Math.max(0, (bore ?? 0) + 2 * web))}`,
       );
     if (!footprint) return;
     const clear = Math.min(...holeEnds(hole).map((end) => Math.abs(depthOf(footprint.contour, end))));
@@ -178,8 +184,8 @@ const checkHoles = ({ contour, holes, bore, footprint, heading }: PlatePart, set
       throw jointError(
         'hole',
         'hole-under-stock',
-        `${name} lies under ${footprint.words}`,
-        'set it further out, or make the plate larger',
+        say`${name} lies under ${footprint.words}`,
+        say`set it further out, or make the plate larger`,
       );
   });
 };

@@ -21,6 +21,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import type { PlateAsked } from './plate-fields.ts';
 import type { PlatePart } from './plate-part.ts';
+import { say } from '../../../words/say.ts';
 
 const ORIGIN = { x: 0, y: 0 };
 
@@ -40,7 +41,7 @@ export const plateMarks = (part: PlatePart, asked: PlateAsked, setting: Setting)
   const outline = drawOutline(contourPath(contour));
   const rings = [
     ...(round ? [{ diameter: part.width, text: `⌀ ${both(part.width)}`, side: -1 as const }] : []),
-    ...(bore === undefined ? [] : [{ diameter: bore, text: `bore ⌀ ${both(bore)}`, side: 1 as const }]),
+    ...(bore === undefined ? [] : [{ diameter: bore, text: say`bore ⌀ ${both(bore)}`, side: 1 as const }]),
   ];
   const circles = [
     ...rings.map(({ diameter }) => diameter),

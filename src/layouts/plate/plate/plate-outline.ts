@@ -16,6 +16,7 @@ import { writeBoth } from '../../../units/writing.ts';
 import { gussetBody } from './gusset.ts';
 import type { PlateAsked } from './plate-fields.ts';
 import { checkOwners, need, type PlateBody } from './plate-part.ts';
+import { say, translate } from '../../../words/say.ts';
 
 /** The corners asked for. Throws where they are given twice or larger than the sides let them. */
 const readCorners = (
@@ -24,34 +25,34 @@ const readCorners = (
   height: number,
   setting: Setting,
 ): Corners => {
-  onlyOne({ cornerRadius, snip }, 'give one of them');
+  onlyOne({ cornerRadius, snip }, say`give one of them`);
   const size = cornerRadius ?? snip ?? 0;
   const most = Math.min(width, height) / 2;
   if (size > most)
     throw jointError(
       snip === undefined ? 'corner-radius' : 'snip',
       'corners-too-large',
-      `corners of ${writeBoth(size, setting)} do not fit on ${writeBoth(width, setting)} by ${writeBoth(height, setting)}`,
-      `at most ${writeBoth(most, setting)}`,
+      say`corners of ${writeBoth(size, setting)} do not fit on ${writeBoth(width, setting)} by ${writeBoth(height, setting)}`,
+      say`at most ${writeBoth(most, setting)}`,
     );
   return { kind: snip === undefined ? 'round' : 'snip', size };
 };
 
 const describeCorners = ({ kind, size }: Corners, setting: Setting): string =>
   size === 0
-    ? 'square corners'
+    ? say`square corners`
     : kind === 'round'
-      ? `corners rounded ${writeGiven(size, setting)}`
-      : `corners snipped ${writeGiven(size, setting)} at 45°`;
+      ? say`corners rounded ${writeGiven(size, setting)}`
+      : say`corners snipped ${writeGiven(size, setting)} at 45°`;
 
-const RECTANGLE_STEPS = [
-  'Lay the sheet to the plate’s straightest edge and square it from there; tape it down.',
-  'Prick the corners and every cross. Lift the sheet, punch, strike the outline through the corners.',
+const RECTANGLE_STEPS = () => [
+  say`Lay the sheet to the plate’s straightest edge and square it from there; tape it down.`,
+  say`Prick the corners and every cross. Lift the sheet, punch, strike the outline through the corners.`,
 ];
 
 const roundSteps = (diameter: number, setting: Setting): readonly string[] => [
-  'Lay the sheet on the plate, tape it down. Punch the center and every cross. Lift the sheet.',
-  `Strike the outline from the center with dividers or trammel, ${writeBoth(diameter / 2, setting)}.`,
+  say`Lay the sheet on the plate, tape it down. Punch the center and every cross. Lift the sheet.`,
+  say`Strike the outline from the center with dividers or trammel, ${writeBoth(diameter / 2, setting)}.`,
 ];
 
 const rectangleBody = (
@@ -68,14 +69,14 @@ const rectangleBody = (
   round: false,
   datum: { x: -width / 2, y: -height / 2, words: 'the left and lower edge' },
   subject: [
-    `${writeBoth(width, setting)} wide, ${writeBoth(height, setting)} high, ${describeCorners(corners, setting)}`,
+    say`${writeBoth(width, setting)} wide, ${writeBoth(height, setting)} high, ${describeCorners(corners, setting)}`,
   ],
   facts: [
-    ['Width', said(writeBoth(width, setting), widthOf('x'))],
-    ['Height', said(writeBoth(height, setting), rise())],
-    ['Both diagonals, corner to corner', writeBoth(Math.hypot(width, height), setting)],
+    [say`Width`, said(writeBoth(width, setting), widthOf('x'))],
+    [say`Height`, said(writeBoth(height, setting), rise())],
+    [say`Both diagonals, corner to corner`, writeBoth(Math.hypot(width, height), setting)],
   ],
-  steps: RECTANGLE_STEPS,
+  steps: RECTANGLE_STEPS(),
 });
 
 const discBody = (
@@ -92,9 +93,9 @@ const discBody = (
   datum: { x: 0, y: 0, words: 'the center: right and up are +' },
   subject: [`⌀ ${writeBoth(diameter, setting)}`],
   facts: [
-    ['Diameter', said(writeBoth(diameter, setting), taken(ofArc('radius', edge), 2))],
+    [say`Diameter`, said(writeBoth(diameter, setting), taken(ofArc('radius', edge), 2))],
     [
-      'Around the edge, by tape',
+      say`Around the edge, by tape`,
       said(writeBoth(Math.PI * diameter, setting), taken(ofArc('radius', edge), 2 * Math.PI)),
     ],
   ],
@@ -103,7 +104,7 @@ const discBody = (
 
 /** The pipe or tube that is given, at most one. */
 const readStock = ({ pipe, tube }: PlateAsked): void => {
-  onlyOne({ pipe, tube }, 'give one of them');
+  onlyOne({ pipe, tube }, say`give one of them`);
 };
 
 const stockContour = ({ pipe, tube }: PlateAsked): Contour | undefined =>
@@ -122,16 +123,17 @@ const tubeSizes = (
   tube: Stock | undefined,
 ): { readonly width: number; readonly height: number; readonly corner: number } => {
   const size = (label: string): number => tube?.sizes.find((one) => one.label === label)?.length ?? 0;
-  return { width: size('width'), height: size('height'), corner: size('outside corner') };
+  return { width: size('width'), height: size('height'), corner: size(say`outside corner`) };
 };
 
 const stockWords = ({ pipe, tube }: PlateAsked): string => pipe?.designation ?? tube?.designation ?? '';
 
-const fitWords = {
-  flush: 'flush with the outside',
-  inside: 'inside the bore',
-  over: 'over the end',
-} as const;
+const fitWords = () =>
+  ({
+    flush: say`flush with the outside`,
+    inside: say`inside the bore`,
+    over: say`over the end`,
+  }) as const;
 
 /** A cap on the end of a pipe or tube: flush, dropped in, or laid over it with a ledge for the weld. */
 const capBody = (asked: PlateAsked, setting: Setting): PlateBody => {
@@ -145,20 +147,20 @@ const capBody = (asked: PlateAsked, setting: Setting): PlateBody => {
     throw jointError(
       'clearance',
       'no-cap-left',
-      `a clearance of ${writeBoth(clearance, setting)} leaves nothing to drop into the bore`,
-      `it must be less than ${writeBoth(least / 2 - wall, setting)}`,
+      say`a clearance of ${writeBoth(clearance, setting)} leaves nothing to drop into the bore`,
+      say`it must be less than ${writeBoth(least / 2 - wall, setting)}`,
     );
   const more =
     fit === 'flush'
       ? ''
       : fit === 'over'
-        ? `, ${writeBoth(overhang, setting)} past it all around`
-        : `, ${writeBoth(clearance, setting)} clear all around`;
-  const subject = [`For ${stockWords(asked)}, ${fitWords[fit]}${more}`];
+        ? say`, ${writeBoth(overhang, setting)} past it all around`
+        : say`, ${writeBoth(clearance, setting)} clear all around`;
+  const subject = [say`For ${stockWords(asked)}, ${fitWords()[fit]}${more}`];
   const steps =
     fit === 'inside'
-      ? ['Try the cap in the end before you cut the rest: bore and seam differ from the table.']
-      : ['Hold the cap on the end before you weld: the outside differs from the table.'];
+      ? [say`Try the cap in the end before you cut the rest: bore and seam differ from the table.`]
+      : [say`Hold the cap on the end before you weld: the outside differs from the table.`];
   const footprint = fit === 'over' ? footprintOf(asked) : undefined;
   const finish = (body: PlateBody): PlateBody => ({
     ...body,
@@ -166,14 +168,14 @@ const capBody = (asked: PlateAsked, setting: Setting): PlateBody => {
     steps: [...body.steps, ...steps],
     footprint,
   });
-  if (pipe) return finish(discBody('End cap', pipe.od + 2 * grow, setting));
-  need(tube, 'pipe', 'a cap is for a pipe or a tube', '"NPS 4 sch 40" or tube "tube 100x100x6mm"');
+  if (pipe) return finish(discBody(say`End cap`, pipe.od + 2 * grow, setting));
+  need(tube, 'pipe', say`a cap is for a pipe or a tube`, say`"NPS 4 sch 40" or tube "tube 100x100x6mm"`);
   const [w, h] = [width + 2 * grow, height + 2 * grow];
   const chosen = asked.cornerRadius !== undefined || asked.snip !== undefined || fit === 'over';
   const corners: Corners = chosen
     ? readCorners(asked, w, h, setting)
     : { kind: 'round', size: Math.max(0, corner + grow) };
-  return finish(rectangleBody('End cap', w, h, corners, setting));
+  return finish(rectangleBody(say`End cap`, w, h, corners, setting));
 };
 
 const footprintOf = (asked: PlateAsked): PlateBody['footprint'] => {
@@ -188,20 +190,25 @@ export const readBody = (asked: PlateAsked, setting: Setting): PlateBody => {
   if (shape === 'gusset') return gussetBody(asked, setting);
   if (shape === 'cap') return capBody(asked, setting);
   if (shape === 'disc' || shape === 'ring') {
-    const diameter = need(asked.diameter, 'diameter', `a ${shape} has an outside diameter`, '300mm');
-    if (shape === 'ring') need(asked.bore, 'bore', 'a ring has an inside diameter', '200mm');
-    return discBody(shape === 'disc' ? 'Disc' : 'Ring', diameter, setting);
+    const diameter = need(
+      asked.diameter,
+      'diameter',
+      say`a ${translate(shape)} has an outside diameter`,
+      '300mm',
+    );
+    if (shape === 'ring') need(asked.bore, 'bore', say`a ring has an inside diameter`, '200mm');
+    return discBody(shape === 'disc' ? say`Disc` : say`Ring`, diameter, setting);
   }
   const width = need(
     asked.width,
     'width',
-    `a ${shape === 'base' ? 'base plate' : 'rectangle'} has a width`,
+    say`a ${shape === 'base' ? say`base plate` : say`rectangle`} has a width`,
     '300mm',
   );
-  const height = need(asked.height, 'height', 'and a height', '200mm');
+  const height = need(asked.height, 'height', say`and a height`, '200mm');
   readStock(asked);
   const body = rectangleBody(
-    shape === 'base' ? 'Base plate' : 'Plate',
+    shape === 'base' ? say`Base plate` : say`Plate`,
     width,
     height,
     readCorners(asked, width, height, setting),
@@ -212,10 +219,10 @@ export const readBody = (asked: PlateAsked, setting: Setting): PlateBody => {
     ? {
         ...body,
         footprint,
-        subject: [...body.subject, `${footprint.words} stands in the middle`],
+        subject: [...body.subject, say`${footprint.words} stands in the middle`],
         steps: [
           ...body.steps,
-          `Mark where the ${asked.pipe ? 'pipe' : 'tube'} stands: prick around its line and punch it lightly on the center lines.`,
+          say`Mark where the ${asked.pipe ? say`pipe` : say`tube`} stands: prick around its line and punch it lightly on the center lines.`,
         ],
       }
     : body;

@@ -3,6 +3,7 @@ import { circleContour, type Contour } from '../../../geometry/contour.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
 import { requestError } from '../../../issue.ts';
 import type { PlateAsked } from './plate-fields.ts';
+import { say } from '../../../words/say.ts';
 
 /** Flat parts of plate: what is asked, and what it comes to. Lengths in mm, angles in radians. */
 
@@ -45,7 +46,7 @@ export const boreContour = (bore: number): Contour => circleContour(AT_ORIGIN, b
 /** An input a shape cannot do without. */
 export const need = <T>(value: T | undefined, name: string, why: string, example: string): T => {
   if (value !== undefined) return value;
-  throw requestError(name, 'missing', `${name} is not given`, `${why}, for example ${example}`);
+  throw requestError(name, 'missing', say`${name} is not given`, say`${why}, for example ${example}`);
 };
 
 /** Inputs that only some shapes have, by the name a person writes. */
@@ -72,7 +73,7 @@ export const checkOwners = (asked: PlateAsked): void => {
   throw requestError(
     name,
     'not-for-this-shape',
-    `shape ${asked.shape} has no ${name}`,
-    `${name} is for shape ${shapes.join(', ')}`,
+    say`shape ${asked.shape} has no ${name}`,
+    say`${name} is for shape ${shapes.join(', ')}`,
   );
 };

@@ -9,6 +9,7 @@ import { slotPath } from '../../../sheets/flat-marks.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { partBox } from './plate-marks.ts';
 import { boreContour, type PlatePart } from './plate-part.ts';
+import { say } from '../../../words/say.ts';
 
 /** The part with its main dimensions, seen on the printed side. */
 export const platePicture = (part: PlatePart, asked: PlateAsked, setting: Setting): Picture => {
@@ -52,7 +53,7 @@ export const platePicture = (part: PlatePart, asked: PlateAsked, setting: Settin
         );
     }
   }
-  return makePicture(`The ${part.heading.toLowerCase()}, seen on the printed side`, marks);
+  return makePicture(say`The ${part.heading.toLowerCase()}, seen on the printed side`, marks);
 };
 
 const gussetView = (

@@ -17,6 +17,7 @@ import { plateMarks } from './plate-marks.ts';
 import { readBody } from './plate-outline.ts';
 import { boreContour, type PlatePart } from './plate-part.ts';
 import { platePicture } from './plate-picture.ts';
+import { say } from '../../../words/say.ts';
 
 /** Flat parts. The sheet's origin is the middle of the part, of a gusset its corner. */
 export const plate = defineLayout({
@@ -67,20 +68,20 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
     ),
     subject: [
       ...part.subject,
-      ...(bore === undefined ? [] : [`Bore ⌀ ${writeGiven(bore, setting)}`]),
+      ...(bore === undefined ? [] : [say`Bore ⌀ ${writeGiven(bore, setting)}`]),
       ...(holes.length > 0 ? [describeHoles(part, setting)] : []),
     ],
     marks: plateMarks(part, asked, setting),
     steps: [
-      CHECK_PRINT,
+      CHECK_PRINT(),
       ...part.steps,
       ...(gridDiagonal === undefined
         ? []
-        : [`Tape both diagonals from corner hole to corner hole: ${both(gridDiagonal)} each.`]),
+        : [say`Tape both diagonals from corner hole to corner hole: ${both(gridDiagonal)} each.`]),
       ...(holes.length > 1 ? tapeSteps(start, setting) : []),
       holes.length > 0 || bore !== undefined
-        ? 'Drill and cut the holes while the plate is whole, then cut the outline.'
-        : 'Cut on the waste side of the line, dress to it.',
+        ? say`Drill and cut the holes while the plate is whole, then cut the outline.`
+        : say`Cut on the waste side of the line, dress to it.`,
     ],
     facts: [
       ...part.facts,
@@ -88,7 +89,7 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
         ? []
         : ([
             [
-              'Bore',
+              say`Bore`,
               said(
                 `⌀ ${writeGiven(bore, setting)}`,
                 taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: bore / 2 }), 2),
@@ -99,7 +100,7 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
         ? []
         : ([
             [
-              'Bolt circle',
+              say`Bolt circle`,
               said(
                 `⌀ ${writeGiven(circle, setting)}`,
                 taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: circle / 2 }, 'centre'), 2),
@@ -108,24 +109,24 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
           ] as const)),
       ...(gridDiagonal === undefined
         ? []
-        : ([['Diagonals of the corner holes', both(gridDiagonal)]] as const)),
-      ['Length to cut, holes included', both(cut)],
+        : ([[say`Diagonals of the corner holes`, both(gridDiagonal)]] as const)),
+      [say`Length to cut, holes included`, both(cut)],
       ...massFacts(area, asked),
     ],
     tables: [
       ...(chords.length > 0
-        ? [tapeTable('From any hole to the others, counting around', 'To the', chords, start, setting)]
+        ? [tapeTable(say`From any hole to the others, counting around`, say`To the`, chords, start, setting)]
         : []),
       ...(holes.length > 0 && holes.length <= 100 ? [placeTable(part, setting)] : []),
     ],
     pictures: [platePicture(part, asked, setting)],
-    cautions: ['The printed side is the face: mark it where the part is not the same turned over.'],
+    cautions: [say`The printed side is the face: mark it where the part is not the same turned over.`],
   });
 };
 
 const chordsOf = (points: readonly Vec2[]) =>
   Array.from({ length: Math.floor(points.length / 2) }, (_, i) => ({
-    label: i === 0 ? 'next hole' : `${i + 1}`,
+    label: i === 0 ? say`next hole` : `${i + 1}`,
     apart: distance(points[0] as Vec2, points[i + 1] as Vec2),
     measured: crosses(points[0] as Vec2, points[i + 1] as Vec2),
   }));
@@ -134,21 +135,21 @@ const describeHoles = ({ holes, circle }: PlatePart, setting: Setting): string =
   const kinds = new Map<string, number>();
   for (const { diameter, slot } of holes) {
     const words = slot
-      ? `slots ${writeGiven(diameter, setting)} by ${writeGiven(slot.length, setting)}`
+      ? say`slots ${writeGiven(diameter, setting)} by ${writeGiven(slot.length, setting)}`
       : `⌀ ${writeGiven(diameter, setting)}`;
     kinds.set(words, (kinds.get(words) ?? 0) + 1);
   }
   const list = [...kinds].map(([words, count]) => `${count} × ${words}`).join(', ');
-  return `Holes: ${list}${circle === undefined ? '' : ` on ⌀ ${writeGiven(circle, setting)}`}`;
+  return say`Holes: ${list}${circle === undefined ? '' : say` on ⌀ ${writeGiven(circle, setting)}`}`;
 };
 
 const placeTable = ({ holes, datum }: PlatePart, setting: Setting): Table => ({
-  title: `Centers from ${datum.words}`,
+  title: say`Centers from ${datum.words}`,
   header: [
-    'Hole',
+    say`Hole`,
     ...lengthColumns('⌀', setting),
-    ...lengthColumns('right', setting),
-    ...lengthColumns('up', setting),
+    ...lengthColumns(say`right`, setting),
+    ...lengthColumns(say`up`, setting),
   ],
   rows: holes.map(({ at, diameter }, i) => [
     `${i + 1}`,

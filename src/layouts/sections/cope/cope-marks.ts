@@ -18,6 +18,7 @@ import { drawPunch, linearDimension, onPaper } from '../../../sheets/flat-marks.
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
 import { cutsOf, type CopedEnd } from './coped-end.ts';
+import { say } from '../../../words/say.ts';
 
 /** How far the cards reach past the cope, mm, and how far apart they lie. */
 const BEYOND = 60;
@@ -101,7 +102,7 @@ const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
         writeShort(Math.abs(outside.y - corner.y), setting),
       ),
       ...onPaper(
-        letter('text', add2(scale2(add2(first, outside), 0.5), scale2(left2(along), 0)), 'SCRAP', 3.5, {
+        letter('text', add2(scale2(add2(first, outside), 0.5), scale2(left2(along), 0)), say`SCRAP`, 3.5, {
           align: 'centre',
           valign: 'middle',
         }),
@@ -109,9 +110,9 @@ const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
     );
   }
   marks.push(
-    ...name(vec2(0, NAME), 'WEB, seen from the side: END at the left'),
+    ...name(vec2(0, NAME), say`WEB, seen from the side: END at the left`),
     ...onPaper(
-      letter('text', vec2(length - 4, -depth / 2), 'KEEP', 5, {
+      letter('text', vec2(length - 4, -depth / 2), say`KEEP`, 5, {
         align: 'right',
         valign: 'middle',
         bold: true,
@@ -154,11 +155,15 @@ const flangeCard = (
     ruleLine('centre', vec2(-6, middle), vec2(length + 4, middle), NARROW, 'long-dash-dot'),
     ...name(vec2(Math.min(a.x, b.x), half + NAME), title),
     ...onPaper(
-      letter('text', vec2(length - 4, half / 2), 'KEEP', 5, { align: 'right', valign: 'middle', bold: true }),
+      letter('text', vec2(length - 4, half / 2), say`KEEP`, 5, {
+        align: 'right',
+        valign: 'middle',
+        bold: true,
+      }),
     ),
     ...(cut.length > 22
       ? onPaper(
-          letter('text', vec2(cut.length / 2, -half / 2), 'SCRAP', 3.5, {
+          letter('text', vec2(cut.length / 2, -half / 2), say`SCRAP`, 3.5, {
             align: 'centre',
             valign: 'middle',
           }),
@@ -190,7 +195,7 @@ export const copeMarks = (end: CopedEnd, setting: Setting): readonly Mark[] => {
     ...cuts.flatMap(([side, cut]) => {
       const at = low - APART - half;
       low = at - half;
-      const title = `${side.toUpperCase()} FLANGE, seen from ${side === 'top' ? 'above' : 'below'}: END at the left`;
+      const title = say`${side.toUpperCase()} FLANGE, seen from ${side === 'top' ? say`above` : say`below`}: END at the left`;
       return flangeCard(end, cut, title, length, side === 'bottom').map((mark) =>
         moveMark(mark, vec2(0, at)),
       );

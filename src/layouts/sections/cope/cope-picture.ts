@@ -3,6 +3,7 @@ import { FINE, polylinePath, QUARTER, ruleLine, stroke } from '../../../drawing/
 import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
 import { scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { cutsOf, type CopedEnd } from './coped-end.ts';
+import { say } from '../../../words/say.ts';
 
 const SIZE = 46;
 
@@ -45,7 +46,7 @@ export const copePicture = (end: CopedEnd, write: (length: number) => string): P
     ...(coped
       ? viewDimension(own(vec2(0, 0)), own(top.corners[2]), 6, write(top.length))
       : viewDimension(own(bottom.corners[2]), own(vec2(0, -beam.depth)), 6, write(bottom.length))),
-    ...viewText(own(vec2(reach * 0.65, -beam.depth / 2)), 'KEEP', 'centre', true),
+    ...viewText(own(vec2(reach * 0.65, -beam.depth / 2)), say`KEEP`, 'centre', true),
   ];
-  return makePicture('The joint, seen along the other beam', marks);
+  return makePicture(say`The joint, seen along the other beam`, marks);
 };

@@ -15,6 +15,7 @@ import { writeBoth } from '../../../units/writing.ts';
 import { copeFigures, copeMarks } from './cope-marks.ts';
 import { copePicture } from './cope-picture.ts';
 import { type CopedEnd, cutsOf, type Flanged } from './coped-end.ts';
+import { say, translate } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 const INCH = 25.4;
@@ -107,31 +108,31 @@ const checkCope = (end: CopedEnd, setting: Setting): void => {
       throw jointError(
         'side',
         'nothing-to-cope',
-        `the ${name} flange clears the other beam’s as it is`,
-        `leave out the ${name} cope: the drop does without it`,
+        say`the ${translate(name)} flange clears the other beam’s as it is`,
+        say`leave out the ${translate(name)} cope: the drop does without it`,
       );
     mustBeLess(
       'setback',
       setback,
       to.width / 2 - to.web / 2 + clearance,
-      'already clears the other flange: no cope is needed',
+      say`already clears the other flange: no cope is needed`,
       setting,
     );
-    mustBeAtMost('radius', radius, Math.min(length, depth), 'does not fit the cope', setting);
+    mustBeAtMost('radius', radius, Math.min(length, depth), say`does not fit the cope`, setting);
   }
   const deep = cuts.reduce((sum, [, { depth }]) => sum + depth, 0);
   if (deep >= beam.depth)
     throw jointError(
       'stock',
       'cope-past-depth',
-      `copes ${both(deep)} deep leave nothing of a beam ${both(beam.depth)} deep`,
-      `cope less than ${both(beam.depth)}: a deeper beam, or the top alone`,
+      say`copes ${both(deep)} deep leave nothing of a beam ${both(beam.depth)} deep`,
+      say`cope less than ${both(beam.depth)}: a deeper beam, or the top alone`,
     );
 };
 
 const gageFact = (name: string, width: number): readonly Fact[] => {
   const gage = flangeGage(width);
-  return gage === undefined ? [] : [[`${name}, flange gage: verify`, sizeOf(gage)]];
+  return gage === undefined ? [] : [[say`${name}, flange gage: verify`, sizeOf(gage)]];
 };
 
 const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sheet => {
@@ -143,48 +144,48 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
   const long = beam.width / 2 / Math.abs(Math.tan(angle));
   return plateSheet({
     name: 'cope',
-    heading: 'Cope',
+    heading: say`Cope`,
     subject: [
-      `${stock.designation} framed into ${to.designation}, ${drop === 0 ? 'tops flush' : `top ${both(Math.abs(drop))} ${drop > 0 ? 'lower' : 'higher'}`}`,
-      `${cuts.map(([name, cut]) => `${name} cope ${both(cut.length)} long, ${both(cut.depth)} deep`).join('; ')}; radius ${both(radius)}`,
-      `End ${both(setback)} off the other web, flange ${both(clearance)} clear of the other flange`,
-      ...(skew ? [`Beams at ${writeDegrees(angle)} seen from above`] : []),
+      say`${stock.designation} framed into ${to.designation}, ${drop === 0 ? say`tops flush` : say`top ${both(Math.abs(drop))} ${drop > 0 ? say`lower` : say`higher`}`}`,
+      say`${cuts.map(([name, cut]) => say`${translate(name)} cope ${both(cut.length)} long, ${both(cut.depth)} deep`).join('; ')}; radius ${both(radius)}`,
+      say`End ${both(setback)} off the other web, flange ${both(clearance)} clear of the other flange`,
+      ...(skew ? [say`Beams at ${writeDegrees(angle)} seen from above`] : []),
       ...(slope === 0
         ? []
-        : [`Rises ${writeDegrees(slope)} from level away from the joint; cuts level and plumb`]),
+        : [say`Rises ${writeDegrees(slope)} from level away from the joint; cuts level and plumb`]),
     ],
     marks: copeMarks(end, setting),
     fit: fitFlat(copeFigures(end)),
     steps: [
-      CHECK_PRINT,
-      `Measure both beams: depth, flange width and web. They are drawn ${both(beam.depth)} deep and ${both(end.to.width)} wide; mills may differ by 1/8 in (3 mm) and more.`,
-      'Cut both cards out. Square the end line around the beam.',
-      'Web card: end line on the end line, its upper edge level with the outside of the top flange. Mark the cope; punch the center of the radius.',
-      'Flange card: middle line over the web, end line on the end line. Mark the flange cut. Both marks meet at the flange’s edge.',
-      'Drill or cut the radius first, then cut to it. No notch in the corner: grind it smooth.',
+      CHECK_PRINT(),
+      say`Measure both beams: depth, flange width and web. They are drawn ${both(beam.depth)} deep and ${both(end.to.width)} wide; mills may differ by 1/8 in (3 mm) and more.`,
+      say`Cut both cards out. Square the end line around the beam.`,
+      say`Web card: end line on the end line, its upper edge level with the outside of the top flange. Mark the cope; punch the center of the radius.`,
+      say`Flange card: middle line over the web, end line on the end line. Mark the flange cut. Both marks meet at the flange’s edge.`,
+      say`Drill or cut the radius first, then cut to it. No notch in the corner: grind it smooth.`,
     ],
     facts: [
       ...cuts.flatMap(([name, cut]): readonly Fact[] => [
-        [`Cope, ${name}: length`, lengthOf(cut.length)],
+        [say`Cope, ${translate(name)}: length`, lengthOf(cut.length)],
         ...(skew
           ? ([
-              [`Cope, ${name}: long side of flange`, lengthOf(cut.length + long)],
-              [`Cope, ${name}: short side of flange`, lengthOf(cut.length - long)],
+              [say`Cope, ${translate(name)}: long side of flange`, lengthOf(cut.length + long)],
+              [say`Cope, ${translate(name)}: short side of flange`, lengthOf(cut.length - long)],
             ] as const)
           : []),
-        [`Cope, ${name}: depth, at least`, lengthOf(cut.least)],
-        [`Cope, ${name}: depth as drawn`, lengthOf(cut.depth)],
+        [say`Cope, ${translate(name)}: depth, at least`, lengthOf(cut.least)],
+        [say`Cope, ${translate(name)}: depth as drawn`, lengthOf(cut.depth)],
       ]),
-      ['Web left', lengthOf(left)],
-      ['Web left, of the depth', `${((100 * left) / beam.depth).toFixed(0)} %`],
-      ['Center of the other web to this end', lengthOf((end.to.web / 2 + setback) / Math.sin(angle))],
+      [say`Web left`, lengthOf(left)],
+      [say`Web left, of the depth`, `${((100 * left) / beam.depth).toFixed(0)} %`],
+      [say`Center of the other web to this end`, lengthOf((end.to.web / 2 + setback) / Math.sin(angle))],
       ...gageFact(stock.designation, beam.width),
       ...(to.designation === stock.designation ? [] : gageFact(to.designation, end.to.width)),
     ],
     pictures: [copePicture(end, both)],
     cautions: [
-      'A cope weakens the beam’s end: web left, block shear and buckling of the coped web are for a qualified person to check.',
-      'Re-entrant corners crack from a notch: radius at least 1/2 in (12 mm), ground smooth.',
+      say`A cope weakens the beam’s end: web left, block shear and buckling of the coped web are for a qualified person to check.`,
+      say`Re-entrant corners crack from a notch: radius at least 1/2 in (12 mm), ground smooth.`,
     ],
   });
 };

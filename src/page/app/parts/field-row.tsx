@@ -7,16 +7,17 @@ import { captionOf, spoken } from '../words.ts';
 import { SignKeys } from './sign-keys.tsx';
 import { StockChoice } from './stock-choice.tsx';
 import { Telling } from './telling.tsx';
+import { say } from '../../../words/say.ts';
 
-const words = {
-  required: 'required',
-  otherwise: (text: string): string => `${text} if left empty`,
-  asIn: (text: string): string => `as in ${text}`,
-  add: (caption: string): string => `Add ${caption.toLowerCase()}`,
-  remove: (caption: string, n: number): string => `Remove ${caption.toLowerCase()} ${n}`,
+const words = () => ({
+  required: say`required`,
+  otherwise: (text: string): string => say`${text} if left empty`,
+  asIn: (text: string): string => say`as in ${text}`,
+  add: (caption: string): string => say`Add ${caption.toLowerCase()}`,
+  remove: (caption: string, n: number): string => say`Remove ${caption.toLowerCase()} ${n}`,
   yes: 'yes',
-  more: 'How it is written',
-};
+  more: say`How it is written`,
+});
 
 const idOf = (name: string, n = 0): string => `in-${name}${n === 0 ? '' : `-${n}`}`;
 
@@ -137,7 +138,7 @@ const FlagInput = ({ input, text, isWrong }: OneProps): JSX.Element => (
       aria-labelledby={`name-${input.name}`}
       onChange={(event) => setText(input.name, event.currentTarget.checked ? 'yes' : '')}
     />
-    <span>{words.yes}</span>
+    <span>{words().yes}</span>
   </label>
 );
 
@@ -159,7 +160,7 @@ const ManyInput = ({
             <button
               type="button"
               class="small"
-              aria-label={words.remove(caption, n + 1)}
+              aria-label={words().remove(caption, n + 1)}
               onClick={() =>
                 setText(
                   input.name,
@@ -173,7 +174,7 @@ const ManyInput = ({
         </div>
       ))}
       <button type="button" class="small" onClick={() => setText(input.name, [...values, ''])}>
-        {words.add(caption)}
+        {words().add(caption)}
       </button>
     </div>
   );
@@ -185,10 +186,10 @@ const longHelp = 150;
 const notesOf = (input: InputView): string =>
   [
     input.default !== undefined && input.kind !== 'flag' && input.choices === undefined
-      ? words.otherwise(input.default)
+      ? words().otherwise(input.default)
       : '',
     input.range ?? '',
-    input.default === undefined && input.choices === undefined ? words.asIn(input.example) : '',
+    input.default === undefined && input.choices === undefined ? words().asIn(input.example) : '',
   ]
     .filter((part) => part !== '')
     .join(' · ');
@@ -206,7 +207,7 @@ const Help = ({ input }: { readonly input: InputView }): JSX.Element => {
     <div class="help" id={id}>
       <p>{notes}</p>
       <details>
-        <summary>{words.more}</summary>
+        <summary>{words().more}</summary>
         {help}
       </details>
     </div>
@@ -239,7 +240,7 @@ export const FieldRow = ({
           </label>
         )}
         {isTranslated && <small lang="en">{input.name}</small>}
-        {input.required && <small>{words.required}</small>}
+        {input.required && <small>{words().required}</small>}
       </div>
       {input.many ? (
         <ManyInput input={input} isWrong={isWrong} />

@@ -4,8 +4,9 @@ import { asked, drawSights, sights } from '../state.ts';
 import { sentence } from '../words.ts';
 import type { SheetView, TableView } from '../../core/views.ts';
 import { Still } from './still.tsx';
+import { say } from '../../../words/say.ts';
 
-const words = { check: 'To check', steps: 'What to do', cautions: 'Take care' };
+const words = () => ({ check: say`To check`, steps: say`What to do`, cautions: say`Take care` });
 
 export const TableOf = ({ table }: { readonly table: TableView }): JSX.Element => (
   <div class="wide" tabIndex={0} role="region" aria-label={table.title}>
@@ -59,7 +60,7 @@ export const Figures = ({ sheet }: { readonly sheet: SheetView }): JSX.Element =
       {sheet.subject.map((line) => (
         <p key={line}>{line}</p>
       ))}
-      <h3>{words.check}</h3>
+      <h3>{words().check}</h3>
       <dl>
         {sheet.facts.map(([label, value]) => (
           <div key={label}>
@@ -71,7 +72,7 @@ export const Figures = ({ sheet }: { readonly sheet: SheetView }): JSX.Element =
     </section>
     <Sights sheet={sheet.name} />
     <section>
-      <h3>{words.steps}</h3>
+      <h3>{words().steps}</h3>
       <ol>
         {sheet.steps.map((step) => (
           <li key={step}>{step}</li>
@@ -85,7 +86,7 @@ export const Figures = ({ sheet }: { readonly sheet: SheetView }): JSX.Element =
     ))}
     {sheet.cautions.length > 0 && (
       <section>
-        <h3>{words.cautions}</h3>
+        <h3>{words().cautions}</h3>
         <ul>
           {sheet.cautions.map((caution) => (
             <li key={caution}>{caution}</li>

@@ -2,14 +2,15 @@ import { useSignal } from '@preact/signals';
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { SheetView } from '../../core/views.ts';
+import { say } from '../../../words/say.ts';
 
-const words = {
-  close: 'Close',
-  next: 'Next',
-  back: 'Back',
-  of: (n: number, count: number): string => `${n} of ${count}`,
-  title: (heading: string): string => `${heading}: hold to the work`,
-};
+const words = () => ({
+  close: say`Close`,
+  next: say`Next`,
+  back: say`Back`,
+  of: (n: number, count: number): string => say`${n} of ${count}`,
+  title: (heading: string): string => say`${heading}: hold to the work`,
+});
 
 /** One figure to be read from arm's length: what it is, and its values under their names. */
 interface Card {
@@ -57,7 +58,7 @@ export const Hold = ({
     <dialog
       ref={dialog}
       class="hold"
-      aria-label={words.title(sheet.heading)}
+      aria-label={words().title(sheet.heading)}
       onClose={onClose}
       onKeyDown={(event) => {
         if (event.key === 'ArrowRight' || event.key === 'ArrowDown') go(1);
@@ -66,10 +67,10 @@ export const Hold = ({
     >
       <header>
         <span>
-          {card?.title} · {words.of(at.value + 1, cards.length)}
+          {card?.title} · {words().of(at.value + 1, cards.length)}
         </span>
         <button type="button" onClick={() => dialog.current?.close()}>
-          {words.close}
+          {words().close}
         </button>
       </header>
       <div class="card" aria-live="polite">
@@ -82,10 +83,10 @@ export const Hold = ({
       </div>
       <footer>
         <button type="button" disabled={at.value === 0} onClick={() => go(-1)}>
-          {words.back}
+          {words().back}
         </button>
         <button type="button" class="main" disabled={at.value >= cards.length - 1} onClick={() => go(1)}>
-          {words.next}
+          {words().next}
         </button>
       </footer>
     </dialog>

@@ -5,20 +5,22 @@ import type { JointView } from '../../core/views.ts';
 import { asked, joint, light, makeJoint } from '../state.ts';
 import { openSpace, type Look, type Space } from '../space.ts';
 import { sentence } from '../words.ts';
+import { say } from '../../../words/say.ts';
 
-const words = {
-  wait: 'Building the 3D view …',
-  none: 'This template has no 3D view. Its pictures are under Figures.',
-  noGraphics: 'This browser cannot show 3D. The pictures of the joint are under Figures.',
-  label: (names: string): string => `The joint in 3D: ${names}. Arrow keys turn it, plus and minus zoom it.`,
-  parts: 'Parts shown',
-  template: (name: string): string => `Template: ${name}`,
-  apart: 'Exploded',
-  larger: 'Larger',
-  smaller: 'Smaller',
-  left: 'Turn left',
-  right: 'Turn right',
-};
+const words = () => ({
+  wait: say`Building the 3D view …`,
+  none: say`This template has no 3D view. Its pictures are under Figures.`,
+  noGraphics: say`This browser cannot show 3D. The pictures of the joint are under Figures.`,
+  label: (names: string): string =>
+    say`The joint in 3D: ${names}. Arrow keys turn it, plus and minus zoom it.`,
+  parts: say`Parts shown`,
+  template: (name: string): string => say`Template: ${name}`,
+  apart: say`Exploded`,
+  larger: say`Larger`,
+  smaller: say`Smaller`,
+  left: say`Turn left`,
+  right: say`Turn right`,
+});
 
 const first: Look = { turn: -0.6, raise: 0.4, zoom: 1, apart: 0, hidden: new Set() };
 const step = Math.PI / 12;
@@ -95,11 +97,11 @@ const Parts = ({
   );
   return (
     <fieldset class="parts">
-      <legend>{words.parts}</legend>
+      <legend>{words().parts}</legend>
       {shown.bodies.map(({ id, name }) => box(id, sentence(name)))}
-      {shown.wraps.map(({ name }) => box(name, words.template(name)))}
+      {shown.wraps.map(({ name }) => box(name, words().template(name)))}
       <label class="apart">
-        <span>{words.apart}</span>
+        <span>{words().apart}</span>
         <input
           type="range"
           min="0"
@@ -151,7 +153,7 @@ const Turning = ({ shown }: { readonly shown: JointView }): JSX.Element => {
       {sign}
     </button>
   );
-  if (isBlind.value) return <p class="note">{words.noGraphics}</p>;
+  if (isBlind.value) return <p class="note">{words().noGraphics}</p>;
   const names = [...shown.bodies, ...shown.wraps].map(({ name }) => name).join(', ');
   return (
     <div class="joint">
@@ -159,7 +161,7 @@ const Turning = ({ shown }: { readonly shown: JointView }): JSX.Element => {
         <div
           class="board close-up"
           role="application"
-          aria-label={words.label(names)}
+          aria-label={words().label(names)}
           tabIndex={0}
           onKeyDown={(event) => {
             const next = keys.get(event.key);
@@ -176,10 +178,10 @@ const Turning = ({ shown }: { readonly shown: JointView }): JSX.Element => {
           <canvas ref={canvas} aria-hidden="true" />
         </div>
         <div class="zoom-keys">
-          {key(words.left, '↺', (before) => turned(before, -step, 0))}
-          {key(words.right, '↻', (before) => turned(before, step, 0))}
-          {key(words.larger, '+', (before) => magnified(before, 1.25))}
-          {key(words.smaller, '−', (before) => magnified(before, 0.8))}
+          {key(words().left, '↺', (before) => turned(before, -step, 0))}
+          {key(words().right, '↻', (before) => turned(before, step, 0))}
+          {key(words().larger, '+', (before) => magnified(before, 1.25))}
+          {key(words().smaller, '−', (before) => magnified(before, 0.8))}
         </div>
       </div>
       <Parts shown={shown} look={look.value} onChange={(next) => (look.value = next)} />
@@ -192,9 +194,9 @@ export const Joint = (): JSX.Element => {
   const request = asked.value;
   useEffect(() => makeJoint(), [request]);
   const made = joint.value;
-  if (made === undefined) return <p class="note">{words.wait}</p>;
+  if (made === undefined) return <p class="note">{words().wait}</p>;
   if (made.kind === 'refused')
     return <p class="note">{made.issues.map(({ message }) => message).join(' ')}</p>;
-  if (made.value === undefined) return <p class="note">{words.none}</p>;
+  if (made.value === undefined) return <p class="note">{words().none}</p>;
   return <Turning shown={made.value} />;
 };

@@ -2,12 +2,13 @@ import type { JSX } from 'preact';
 import type { Issue } from '../../../issue.ts';
 import { core } from '../link.ts';
 import { changing, notice, openRequest, opened, pieces, setPieces, tellFault } from '../state.ts';
+import { say } from '../../../words/say.ts';
 
-const words = {
-  open: 'Open a file',
-  help: 'Job file (.yaml), cut list (.csv) or a PDF made here; or drop it anywhere on the page.',
-  taken: (count: number): string => `${count} pieces added to the list`,
-};
+const words = () => ({
+  open: say`Open a file`,
+  help: say`Job file (.yaml), cut list (.csv) or a PDF made here; or drop it anywhere on the page.`,
+  taken: (count: number): string => say`${count} pieces added to the list`,
+});
 
 /** Reads a file: one request opens in its form, several go to the list of pieces. */
 const take = async (file: File): Promise<readonly Issue[]> => {
@@ -18,7 +19,7 @@ const take = async (file: File): Promise<readonly Issue[]> => {
   else if (first !== undefined) {
     setPieces([...pieces.value, ...found.value.pieces]);
     changing.value = undefined;
-    notice.value = words.taken(found.value.pieces.length);
+    notice.value = words().taken(found.value.pieces.length);
     location.hash = '#/pieces';
   }
   return found.value.issues;
@@ -48,7 +49,7 @@ export const OpenFile = (): JSX.Element => (
         event.currentTarget.value = '';
       }}
     />
-    <span>{words.open}</span>
-    <small id="open-help">{words.help}</small>
+    <span>{words().open}</span>
+    <small id="open-help">{words().help}</small>
   </label>
 );

@@ -6,17 +6,18 @@ import { asked, book, layPages } from '../state.ts';
 import { Still } from './still.tsx';
 import { Tabs } from './tabs.tsx';
 import { Zoomable } from './zoomable.tsx';
+import { say } from '../../../words/say.ts';
 
-const words = {
-  laying: 'Laying out the pages …',
-  ways: 'How the pages are shown',
-  apart: 'One by one',
-  taped: 'Taped together',
-  page: (n: number, count: number, label: string): string => `Page ${n} of ${count}: ${label}`,
-  assembled: (sheet: string, count: number): string => `${sheet}, ${count} pages taped together`,
-  single: 'Every sheet fits on one page.',
-  back: 'All pages',
-};
+const words = () => ({
+  laying: say`Laying out the pages …`,
+  ways: say`How the pages are shown`,
+  apart: say`One by one`,
+  taped: say`Taped together`,
+  page: (n: number, count: number, label: string): string => say`Page ${n} of ${count}: ${label}`,
+  assembled: (sheet: string, count: number): string => say`${sheet}, ${count} pages taped together`,
+  single: say`Every sheet fits on one page.`,
+  back: say`All pages`,
+});
 
 /** One share of a sheet on its page. */
 interface Share {
@@ -61,12 +62,12 @@ const Apart = ({ pages }: { readonly pages: readonly PageView[] }): JSX.Element 
     return (
       <div class="one-page">
         <button type="button" onClick={() => (open.value = undefined)}>
-          {words.back}
+          {words().back}
         </button>
         <Zoomable
           className="paper"
           picture={shown.picture}
-          label={words.page((open.value ?? 0) + 1, pages.length, shown.label)}
+          label={words().page((open.value ?? 0) + 1, pages.length, shown.label)}
         />
       </div>
     );
@@ -75,7 +76,7 @@ const Apart = ({ pages }: { readonly pages: readonly PageView[] }): JSX.Element 
       {pages.map((page, i) => (
         <li key={page.label}>
           <button type="button" class="paper" onClick={() => (open.value = i)}>
-            <Still picture={page.picture} label={words.page(i + 1, pages.length, page.label)} />
+            <Still picture={page.picture} label={words().page(i + 1, pages.length, page.label)} />
             <span aria-hidden="true">
               {i + 1} · {page.label}
             </span>
@@ -98,7 +99,7 @@ const Taped = ({ laid }: { readonly laid: BookView }): JSX.Element => {
       ),
     }))
     .filter(({ shares }) => shares.length > 1);
-  if (several.length === 0) return <p class="note">{words.single}</p>;
+  if (several.length === 0) return <p class="note">{words().single}</p>;
   return (
     <div class="taped">
       {several.map(({ name, heading, shares }) => (
@@ -106,9 +107,9 @@ const Taped = ({ laid }: { readonly laid: BookView }): JSX.Element => {
           <Zoomable
             className="paper"
             picture={tape(shares)}
-            label={words.assembled(heading, shares.length)}
+            label={words().assembled(heading, shares.length)}
           />
-          <figcaption>{words.assembled(heading, shares.length)}</figcaption>
+          <figcaption>{words().assembled(heading, shares.length)}</figcaption>
         </figure>
       ))}
     </div>
@@ -121,17 +122,17 @@ export const Pages = (): JSX.Element => {
   const request = asked.value;
   useEffect(() => layPages(), [request]);
   const laid = book.value;
-  if (laid === undefined) return <p class="note">{words.laying}</p>;
+  if (laid === undefined) return <p class="note">{words().laying}</p>;
   if (laid.kind === 'refused')
     return <p class="note">{laid.issues.map(({ message }) => message).join(' ')}</p>;
   return (
     <div class="laid">
       {laid.value.pages.length > 1 && (
         <Tabs
-          label={words.ways}
+          label={words().ways}
           tabs={[
-            ['apart', words.apart],
-            ['taped', words.taped],
+            ['apart', words().apart],
+            ['taped', words().taped],
           ]}
           chosen={way.value}
           onChoose={(next) => (way.value = next)}

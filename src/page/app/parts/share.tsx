@@ -3,18 +3,18 @@ import type { JSX } from 'preact';
 import { renderSVG } from 'uqr';
 import { asked, notice } from '../state.ts';
 import { writeAddress } from '../address.ts';
+import { say } from '../../../words/say.ts';
 
-const words = {
-  heading: 'Share',
-  copy: 'Copy the link',
-  copied: 'Link copied',
-  show: 'Show a code to scan',
-  hide: 'Hide the code',
-  code: 'QR code of this request',
-  served: 'Another phone opens this request by scanning it.',
-  fromFile:
-    'This page is a file on this device, so the code holds the request alone: scan it, open the page on the other device, and put the text after the page’s address.',
-};
+const words = () => ({
+  heading: say`Share`,
+  copy: say`Copy the link`,
+  copied: say`Link copied`,
+  show: say`Show a code to scan`,
+  hide: say`Hide the code`,
+  code: say`QR code of this request`,
+  served: say`Another phone opens this request by scanning it.`,
+  fromFile: say`This page is a file on this device, so the code holds the request alone: scan it, open the page on the other device, and put the text after the page’s address.`,
+});
 
 /** The link of the request as it stands; only its own part where the page is a file. */
 const linkOf = (): string => {
@@ -27,25 +27,25 @@ export const Share = (): JSX.Element => {
   const isShown = useSignal(false);
   const link = linkOf();
   const copy = (): void => {
-    void navigator.clipboard.writeText(location.href).then(() => (notice.value = words.copied));
+    void navigator.clipboard.writeText(location.href).then(() => (notice.value = words().copied));
   };
   const code = isShown.value ? renderSVG(link, { border: 2 }) : '';
   return (
     <div class="share">
-      <h3>{words.heading}</h3>
+      <h3>{words().heading}</h3>
       <div class="keys">
         <button type="button" onClick={copy}>
-          {words.copy}
+          {words().copy}
         </button>
         <button type="button" aria-expanded={isShown.value} onClick={() => (isShown.value = !isShown.value)}>
-          {isShown.value ? words.hide : words.show}
+          {isShown.value ? words().hide : words().show}
         </button>
       </div>
       {isShown.value && (
         <figure class="code">
-          <div role="img" aria-label={words.code} dangerouslySetInnerHTML={{ __html: code }} />
+          <div role="img" aria-label={words().code} dangerouslySetInnerHTML={{ __html: code }} />
           <figcaption>
-            {location.protocol === 'file:' ? words.fromFile : words.served}
+            {location.protocol === 'file:' ? words().fromFile : words().served}
             <br />
             <code>{link}</code>
           </figcaption>

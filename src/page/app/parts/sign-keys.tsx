@@ -1,19 +1,21 @@
 import type { JSX } from 'preact';
 import type { FieldKind } from '../../../fields/field.ts';
+import { say } from '../../../words/say.ts';
 
-const words = { keys: 'More keys', put: (sign: string): string => `Type ${sign}` };
+const words = () => ({ keys: say`More keys`, put: (sign: string): string => say`Type ${sign}` });
 
 /** Signs that lengths and angles are written with and a phone's figures lack. */
 const signs: Partial<Readonly<Record<FieldKind, readonly string[]>>> = {
   length: ['″', '′', '/', '-', ' ', ' mm'],
   angle: ['°', '′', ':', '-'],
 };
-const names = new Map([
-  [' ', 'space'],
-  ['″', 'inch'],
-  ['′', 'foot or minute'],
-  ['°', 'degree'],
-]);
+const names = () =>
+  new Map([
+    [' ', 'space'],
+    ['″', 'inch'],
+    ['′', say`foot or minute`],
+    ['°', 'degree'],
+  ]);
 
 /** Puts a sign where the field's cursor is, as if it were typed. */
 const put = (field: string, sign: string): void => {
@@ -36,13 +38,13 @@ export const SignKeys = ({
   const own = signs[kind];
   if (own === undefined) return null;
   return (
-    <div class="signs" role="group" aria-label={words.keys}>
+    <div class="signs" role="group" aria-label={words().keys}>
       {own.map((sign) => (
         <button
           key={sign}
           type="button"
           tabIndex={-1}
-          aria-label={words.put(names.get(sign) ?? sign.trim())}
+          aria-label={words().put(names().get(sign) ?? sign.trim())}
           onPointerDown={(event) => {
             event.preventDefault();
             put(field, sign);

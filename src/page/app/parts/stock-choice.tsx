@@ -2,13 +2,14 @@ import type { JSX } from 'preact';
 import type { Offer, OfferedSize } from '../../../stock/offers.ts';
 import type { InputView } from '../../core/views.ts';
 import { catalogue } from '../state.ts';
+import { say } from '../../../words/say.ts';
 
-const words = {
-  size: (caption: string): string => `${caption}: size from the table`,
-  wall: (caption: string): string => `${caption}: wall from the table`,
-  choose: 'Size …',
-  wallOf: 'Wall …',
-};
+const words = () => ({
+  size: (caption: string): string => say`${caption}: size from the table`,
+  wall: (caption: string): string => say`${caption}: wall from the table`,
+  choose: say`Size …`,
+  wallOf: say`Wall …`,
+});
 
 /** The size of the tables that a designation begins with, the longest where several do. */
 const findSize = (offers: readonly Offer[], text: string): OfferedSize | undefined => {
@@ -48,11 +49,11 @@ export const StockChoice = ({
   return (
     <div class="stock-choice">
       <select
-        aria-label={words.size(caption)}
+        aria-label={words().size(caption)}
         value={size?.size ?? ''}
         onChange={(event) => chooseSize(event.currentTarget.value)}
       >
-        <option value="">{words.choose}</option>
+        <option value="">{words().choose}</option>
         {offers.map(({ title, sizes }) => (
           <optgroup key={title} label={title}>
             {sizes.map((one) => (
@@ -65,11 +66,11 @@ export const StockChoice = ({
       </select>
       {size !== undefined && size.walls.length > 0 && (
         <select
-          aria-label={words.wall(caption)}
+          aria-label={words().wall(caption)}
           value={wall}
           onChange={(event) => onChoose(`${size.size} ${event.currentTarget.value}`)}
         >
-          <option value="">{words.wallOf}</option>
+          <option value="">{words().wallOf}</option>
           {size.walls.map((one) => (
             <option key={one} value={one}>
               {one}

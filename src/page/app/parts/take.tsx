@@ -17,19 +17,19 @@ import { core, fonts } from '../link.ts';
 import { printBook } from '../print.ts';
 import { saveOutcome } from '../save.ts';
 import { Share } from './share.tsx';
+import { say } from '../../../words/say.ts';
 
-const words = {
-  heading: 'Save and print',
-  save: (format: string): string => `Save ${format}`,
-  print: 'Print',
-  printing:
-    'In the print window: scale 100 % (or Default), margins None, paper as the page. Then lay a steel rule on the 100 mm and 4 in bars, both ways, before you cut.',
-  add: 'Add to the pieces',
-  added: 'Added to the pieces',
-  change: 'Change the piece',
-  changed: 'Piece changed',
-  job: 'Save job file',
-};
+const words = () => ({
+  heading: say`Save and print`,
+  save: (format: string): string => say`Save ${format}`,
+  print: say`Print`,
+  printing: say`In the print window: scale 100 % (or Default), margins None, paper as the page. Then lay a steel rule on the 100 mm and 4 in bars, both ways, before you cut.`,
+  add: say`Add to the pieces`,
+  added: say`Added to the pieces`,
+  change: say`Change the piece`,
+  changed: say`Piece changed`,
+  job: say`Save job file`,
+});
 
 const save = async (format: string): Promise<void> => {
   const request = asked.value;
@@ -58,7 +58,7 @@ const add = (): void => {
   const place = changing.value;
   if (place === undefined) setPieces([...pieces.value, request]);
   else setPieces(pieces.value.map((piece, i) => (i === place ? request : piece)));
-  notice.value = place === undefined ? words.added : words.changed;
+  notice.value = place === undefined ? words().added : words().changed;
 };
 
 /** Formats a template can be written in: a mesh only where it makes a body. */
@@ -80,7 +80,7 @@ export const Take = (): JSX.Element => {
   const held = isBusy.value || isWrong;
   return (
     <section class="take" aria-labelledby="take">
-      <h2 id="take">{words.heading}</h2>
+      <h2 id="take">{words().heading}</h2>
       <div class="keys">
         {formatsOf(layout.value).map((format, i) => (
           <button
@@ -90,20 +90,20 @@ export const Take = (): JSX.Element => {
             disabled={held}
             onClick={run(() => save(format))}
           >
-            {words.save(format.toUpperCase())}
+            {words().save(format.toUpperCase())}
           </button>
         ))}
         <button type="button" disabled={held} onClick={run(printNow)}>
-          {words.print}
+          {words().print}
         </button>
         <button type="button" disabled={held} onClick={add}>
-          {changing.value === undefined ? words.add : words.change}
+          {changing.value === undefined ? words().add : words().change}
         </button>
         <button type="button" disabled={held} onClick={run(saveJob)}>
-          {words.job}
+          {words().job}
         </button>
       </div>
-      <p class="help">{words.printing}</p>
+      <p class="help">{words().printing}</p>
       <Share />
     </section>
   );

@@ -1,8 +1,9 @@
 import type { JSX } from 'preact';
 import type { Issue } from '../../../issue.ts';
 import { spoken } from '../words.ts';
+import { say } from '../../../words/say.ts';
 
-const words = { right: 'Fix:' };
+const words = () => ({ right: say`Fix:` });
 
 /** What is wrong and what would be right, in the command line's own words. */
 export const Telling = ({
@@ -18,7 +19,7 @@ export const Telling = ({
         <p key={`${path} ${code} ${message}`}>
           <strong>{spoken(message)}</strong>
           <br />
-          {words.right} {spoken(hint)}
+          {words().right} {spoken(hint)}
         </p>
       ))}
     </div>

@@ -2,8 +2,9 @@ import { useSignal } from '@preact/signals';
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Picture } from '../../../render/picture.ts';
+import { say } from '../../../words/say.ts';
 
-const words = { larger: 'Larger', smaller: 'Smaller', whole: 'Whole' };
+const words = () => ({ larger: say`Larger`, smaller: say`Smaller`, whole: say`Whole` });
 
 type View = Picture['view'];
 
@@ -138,15 +139,20 @@ export const Zoomable = ({
         />
       </div>
       <div class="zoom-keys">
-        <button type="button" aria-label={words.larger} title={words.larger} onClick={() => by(1.5)}>
+        <button type="button" aria-label={words().larger} title={words().larger} onClick={() => by(1.5)}>
           +
         </button>
-        <button type="button" aria-label={words.smaller} title={words.smaller} onClick={() => by(1 / 1.5)}>
+        <button
+          type="button"
+          aria-label={words().smaller}
+          title={words().smaller}
+          onClick={() => by(1 / 1.5)}
+        >
           −
         </button>
         {own.value !== undefined && (
           <button type="button" onClick={() => (own.value = undefined)}>
-            {words.whole}
+            {words().whole}
           </button>
         )}
       </div>

@@ -9,15 +9,16 @@ import { OpenFile } from '../parts/open-file.tsx';
 import { Still } from '../parts/still.tsx';
 import { catalogue, language, recent, tellFault } from '../state.ts';
 import { captionOf, sentence } from '../words.ts';
+import { say } from '../../../words/say.ts';
 
-const words = {
-  heading: 'What are you making?',
-  search: 'Search: elbow, tee, saddle, bolt circle …',
-  recent: 'Last used',
-  found: (count: number): string => (count === 1 ? '1 template' : `${count} templates`),
-  none: 'Nothing by that name. Try another word for it.',
-  wait: 'Opening …',
-};
+const words = () => ({
+  heading: say`What are you making?`,
+  search: say`Search: elbow, tee, saddle, bolt circle …`,
+  recent: say`Last used`,
+  found: (count: number): string => (count === 1 ? say`1 template` : say`${count} templates`),
+  none: say`Nothing by that name. Try another word for it.`,
+  wait: say`Opening …`,
+});
 
 const signs = new Map<string, Picture>();
 
@@ -78,7 +79,7 @@ const Families = ({ layouts }: { readonly layouts: readonly LayoutView[] }): JSX
     <>
       {last.length > 0 && (
         <section>
-          <h2>{words.recent}</h2>
+          <h2>{words().recent}</h2>
           <List views={last} />
         </section>
       )}
@@ -102,18 +103,18 @@ export const Choose = (): JSX.Element => {
   if (layouts === undefined)
     return (
       <main>
-        <p class="note">{words.wait}</p>
+        <p class="note">{words().wait}</p>
       </main>
     );
   const found = text.value.trim() === '' ? undefined : searchLayouts(text.value, layouts);
   return (
     <main class="choose">
-      <h1>{words.heading}</h1>
+      <h1>{words().heading}</h1>
       <div class="find">
         <input
           type="search"
-          aria-label={words.search}
-          placeholder={words.search}
+          aria-label={words().search}
+          placeholder={words().search}
           autocomplete="off"
           value={text.value}
           onInput={(event) => (text.value = event.currentTarget.value)}
@@ -124,7 +125,7 @@ export const Choose = (): JSX.Element => {
         <Families layouts={layouts} />
       ) : (
         <section>
-          <h2 aria-live="polite">{found.length === 0 ? words.none : words.found(found.length)}</h2>
+          <h2 aria-live="polite">{found.length === 0 ? words().none : words().found(found.length)}</h2>
           <List views={found} />
         </section>
       )}

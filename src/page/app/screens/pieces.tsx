@@ -9,23 +9,24 @@ import { Telling } from '../parts/telling.tsx';
 import { saveOutcome } from '../save.ts';
 import { issues, openRequest, pieces, setPieces, tellFault } from '../state.ts';
 import { captionOf } from '../words.ts';
+import { say } from '../../../words/say.ts';
 
-const words = {
-  heading: 'Pieces',
-  none: 'No pieces yet. Choose a template and add it to the pieces, or open a job file.',
-  choose: 'Choose a template',
-  name: 'Name of the book',
-  book: 'Save one book (PDF)',
-  job: 'Save job file',
-  making: (done: number, count: number): string => `Piece ${done} of ${count} drawn …`,
-  change: 'Open',
-  copy: 'Copy',
-  up: 'Up',
-  remove: 'Remove',
-  clear: 'Remove all',
-  sure: 'Yes, remove all',
-  unmarked: 'no mark',
-};
+const words = () => ({
+  heading: say`Pieces`,
+  none: say`No pieces yet. Choose a template and add it to the pieces, or open a job file.`,
+  choose: say`Choose a template`,
+  name: say`Name of the book`,
+  book: say`Save one book (PDF)`,
+  job: say`Save job file`,
+  making: (done: number, count: number): string => say`Piece ${done} of ${count} drawn …`,
+  change: say`Open`,
+  copy: say`Copy`,
+  up: say`Up`,
+  remove: say`Remove`,
+  clear: say`Remove all`,
+  sure: say`Yes, remove all`,
+  unmarked: say`no mark`,
+});
 
 const tell = ({ texts }: Asked): string =>
   Object.entries(texts)
@@ -35,7 +36,7 @@ const tell = ({ texts }: Asked): string =>
 
 const Row = ({ piece, n }: { readonly piece: Asked; readonly n: number }): JSX.Element => {
   const list = pieces.value;
-  const mark = [piece.texts['piece'] ?? words.unmarked].flat()[0];
+  const mark = [piece.texts['piece'] ?? words().unmarked].flat()[0];
   const swap = (): void => {
     const next = [...list];
     next.splice(n, 1);
@@ -52,19 +53,19 @@ const Row = ({ piece, n }: { readonly piece: Asked; readonly n: number }): JSX.E
       </div>
       <div class="keys">
         <button type="button" onClick={() => openRequest(piece, n)}>
-          {words.change}
+          {words().change}
         </button>
         <button
           type="button"
           onClick={() => setPieces([...list.slice(0, n + 1), piece, ...list.slice(n + 1)])}
         >
-          {words.copy}
+          {words().copy}
         </button>
         <button type="button" disabled={n === 0} onClick={swap}>
-          {words.up}
+          {words().up}
         </button>
         <button type="button" onClick={() => setPieces(list.filter((_, i) => i !== n))}>
-          {words.remove}
+          {words().remove}
         </button>
       </div>
     </li>
@@ -78,7 +79,7 @@ export const Pieces = (): JSX.Element => {
   const isSure = useSignal(false);
   const list = pieces.value;
   useEffect(() => {
-    document.title = `${words.heading} · Soapstone`;
+    document.title = `${words().heading} · Soapstone`;
     issues.value = [];
   }, []);
   const file = `${name.value.replace(/\.pdf$/i, '')}.pdf`;
@@ -94,15 +95,15 @@ export const Pieces = (): JSX.Element => {
   const saveJob = async (): Promise<void> => saveOutcome((await core).writeJobFile(list, file));
   return (
     <main class="list">
-      <h1>{words.heading}</h1>
+      <h1>{words().heading}</h1>
       <Telling issues={issues.value} />
       {list.length === 0 ? (
-        <p class="note">{words.none}</p>
+        <p class="note">{words().none}</p>
       ) : (
         <>
           <div class="row">
             <div class="caption">
-              <label for="book-name">{words.name}</label>
+              <label for="book-name">{words().name}</label>
             </div>
             <div class="entry">
               <input
@@ -120,10 +121,10 @@ export const Pieces = (): JSX.Element => {
               disabled={done.value !== undefined}
               onClick={() => void makeBook().catch(tellFault)}
             >
-              {words.book}
+              {words().book}
             </button>
             <button type="button" onClick={() => void saveJob().catch(tellFault)}>
-              {words.job}
+              {words().job}
             </button>
             <button
               type="button"
@@ -132,10 +133,10 @@ export const Pieces = (): JSX.Element => {
                 isSure.value = !isSure.value;
               }}
             >
-              {isSure.value ? words.sure : words.clear}
+              {isSure.value ? words().sure : words().clear}
             </button>
           </div>
-          <p role="status">{done.value === undefined ? '' : words.making(done.value, list.length)}</p>
+          <p role="status">{done.value === undefined ? '' : words().making(done.value, list.length)}</p>
           <ol class="pieces">
             {list.map((piece, n) => (
               <Row key={n} piece={piece} n={n} />
@@ -145,7 +146,7 @@ export const Pieces = (): JSX.Element => {
       )}
       <div class="keys">
         <a class="key" href="#">
-          {words.choose}
+          {words().choose}
         </a>
       </div>
       <OpenFile />

@@ -6,26 +6,27 @@ import { core, fonts } from '../link.ts';
 import { Telling } from '../parts/telling.tsx';
 import { saveFile } from '../save.ts';
 import { catalogue, notice, printers, setPrinters, tellFault } from '../state.ts';
+import { say } from '../../../words/say.ts';
 
-const words = {
-  heading: 'Printers',
-  why: 'No printer is quite true. Print the calibration sheet once, measure its bars with a steel rule, and every print for this printer comes out true to size.',
-  printer: 'Printer',
-  printerHelp: 'a name of your own',
+const words = () => ({
+  heading: say`Printers`,
+  why: say`No printer is quite true. Print the calibration sheet once, measure its bars with a steel rule, and every print for this printer comes out true to size.`,
+  printer: say`Printer`,
+  printerHelp: say`a name of your own`,
   printerExample: 'shop laser',
-  paper: 'Paper',
-  units: 'Units of the readings',
-  sheet: 'Save the calibration sheet (PDF)',
-  across: 'Bars A and B, across',
-  along: 'Bars C and D, along',
-  bars: 'what the rule reads, both with a comma between: 189.4, 189.5',
-  date: 'Date',
-  dateHelp: 'year-month-day',
-  take: 'Keep the readings',
-  taken: (printer: string): string => `Readings of ${printer} are kept on this device`,
-  kept: 'Kept on this device',
-  remove: (printer: string): string => `Forget ${printer}`,
-};
+  paper: say`Paper`,
+  units: say`Units of the readings`,
+  sheet: say`Save the calibration sheet (PDF)`,
+  across: say`Bars A and B, across`,
+  along: say`Bars C and D, along`,
+  bars: say`what the rule reads, both with a comma between: 189.4, 189.5`,
+  date: say`Date`,
+  dateHelp: say`year-month-day`,
+  take: say`Keep the readings`,
+  taken: (printer: string): string => say`Readings of ${printer} are kept on this device`,
+  kept: say`Kept on this device`,
+  remove: (printer: string): string => say`Forget ${printer}`,
+});
 
 const today = (): string => {
   const now = new Date();
@@ -36,16 +37,16 @@ const today = (): string => {
 type Field = 'printer' | 'paper' | 'across' | 'along' | 'date';
 
 const fields: readonly (readonly [Field, caption: string, help: string])[] = [
-  ['printer', words.printer, words.printerHelp],
-  ['paper', words.paper, ''],
-  ['across', words.across, words.bars],
-  ['along', words.along, words.bars],
-  ['date', words.date, words.dateHelp],
+  ['printer', words().printer, words().printerHelp],
+  ['paper', words().paper, ''],
+  ['across', words().across, words().bars],
+  ['along', words().along, words().bars],
+  ['date', words().date, words().dateHelp],
 ];
 
 const Kept = (): JSX.Element => (
   <section>
-    <h2>{words.kept}</h2>
+    <h2>{words().kept}</h2>
     <dl class="kept">
       {Object.entries(printers.value).map(([printer, papers]) => (
         <div key={printer}>
@@ -63,7 +64,7 @@ const Kept = (): JSX.Element => (
                 setPrinters(rest);
               }}
             >
-              {words.remove(printer)}
+              {words().remove(printer)}
             </button>
           </dd>
         </div>
@@ -75,7 +76,7 @@ const Kept = (): JSX.Element => (
 /** Calibration: the sheet of bars, its readings, and what is kept of them on this device. */
 export const Printers = (): JSX.Element => {
   const typed = useSignal<Readonly<Record<Field, string>>>({
-    printer: words.printerExample,
+    printer: words().printerExample,
     paper: 'letter',
     across: '',
     along: '',
@@ -84,7 +85,7 @@ export const Printers = (): JSX.Element => {
   const units = useSignal<'mm' | 'in'>('mm');
   const told = useSignal<readonly Issue[]>([]);
   useEffect(() => {
-    document.title = `${words.heading} · Soapstone`;
+    document.title = `${words().heading} · Soapstone`;
   }, []);
   const saveSheet = async (): Promise<void> => {
     await fonts;
@@ -98,7 +99,7 @@ export const Printers = (): JSX.Element => {
     if (read.kind === 'refused') return;
     const { printer, paper, calibration } = read.value;
     setPrinters({ ...printers.value, [printer]: { ...printers.value[printer], [paper]: calibration } });
-    notice.value = words.taken(printer);
+    notice.value = words().taken(printer);
   };
   const row = ([name, caption, help]: (typeof fields)[number]): JSX.Element => {
     const wrong = told.value.filter(({ path }) => path === name);
@@ -129,8 +130,8 @@ export const Printers = (): JSX.Element => {
   const [printerRow, paperRow, ...readingRows] = fields;
   return (
     <main class="list">
-      <h1>{words.heading}</h1>
-      <p>{words.why}</p>
+      <h1>{words().heading}</h1>
+      <p>{words().why}</p>
       <datalist id="papers">
         {(catalogue.value?.papers ?? []).map((name) => (
           <option key={name} value={name} />
@@ -140,12 +141,12 @@ export const Printers = (): JSX.Element => {
         {[printerRow, paperRow].map((one) => one && row(one))}
         <div class="keys">
           <button type="button" onClick={() => void saveSheet().catch(tellFault)}>
-            {words.sheet}
+            {words().sheet}
           </button>
         </div>
         <div class="row">
           <div class="caption">
-            <span id="units-of">{words.units}</span>
+            <span id="units-of">{words().units}</span>
           </div>
           <div class="choices" role="radiogroup" aria-labelledby="units-of">
             {(['mm', 'in'] as const).map((unit) => (
@@ -164,7 +165,7 @@ export const Printers = (): JSX.Element => {
         {readingRows.map(row)}
         <div class="keys">
           <button type="button" class="main" onClick={() => void take().catch(tellFault)}>
-            {words.take}
+            {words().take}
           </button>
         </div>
       </div>

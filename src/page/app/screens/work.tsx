@@ -14,26 +14,27 @@ import { Telling } from '../parts/telling.tsx';
 import { Zoomable } from '../parts/zoomable.tsx';
 import { drawing, isDrawing, issues, layout, route, texts } from '../state.ts';
 import { captionOf, sentence } from '../words.ts';
+import { say } from '../../../words/say.ts';
 
-const words = {
-  form: 'What it is for',
-  more: 'More settings',
-  views: 'Views',
-  sheet: 'Sheet',
-  pages: 'Pages',
+const words = () => ({
+  form: say`What it is for`,
+  more: say`More settings`,
+  views: say`Views`,
+  sheet: say`Sheet`,
+  pages: say`Pages`,
   space: '3D',
-  figures: 'Figures',
-  which: 'Which sheet',
-  hold: 'Hold to the work',
-  drawing: (heading: string): string => `${heading}, full-size drawing`,
-  last: 'This is the last drawing that could be made. Fix what is marked in the form.',
-  none: 'Nothing to draw yet. Fix what is marked in the form.',
-  wait: 'Drawing …',
-  unknown: (name: string): string => `There is no template "${name}".`,
-  choose: 'Choose another',
-  identity: 'Identity',
-  wrong: (count: number): string => (count === 1 ? '1 thing to fix' : `${count} things to fix`),
-};
+  figures: say`Figures`,
+  which: say`Which sheet`,
+  hold: say`Hold to the work`,
+  drawing: (heading: string): string => say`${heading}, full-size drawing`,
+  last: say`This is the last drawing that could be made. Fix what is marked in the form.`,
+  none: say`Nothing to draw yet. Fix what is marked in the form.`,
+  wait: say`Drawing …`,
+  unknown: (name: string): string => say`There is no template "${name}".`,
+  choose: say`Choose another`,
+  identity: say`Identity`,
+  wrong: (count: number): string => (count === 1 ? say`1 thing to fix` : say`${count} things to fix`),
+});
 
 /** Faults of an input, or of the short form that was given in its place. */
 const faultsOf = (input: InputView): readonly Issue[] => {
@@ -64,7 +65,7 @@ const Fold = ({ heading, inputs }: GroupView): JSX.Element | null => {
     <details class="group" open={count > 0 || undefined}>
       <summary>
         {heading}
-        {count > 0 && <span class="count"> · {words.wrong(count)}</span>}
+        {count > 0 && <span class="count"> · {words().wrong(count)}</span>}
       </summary>
       <Rows inputs={inputs} />
     </details>
@@ -82,7 +83,7 @@ const Own = ({ view }: { readonly view: LayoutView }): JSX.Element => {
       <div class="group">
         <Rows inputs={inputs.filter(isFirst)} />
       </div>
-      <Fold heading={words.more} inputs={inputs.filter((input) => !isFirst(input))} />
+      <Fold heading={words().more} inputs={inputs.filter((input) => !isFirst(input))} />
       {others.map((other) => (
         <Fold key={other.heading} {...other} />
       ))}
@@ -102,7 +103,9 @@ type View = 'sheet' | 'pages' | 'space' | 'figures';
 const Board = ({ sheet, view }: { readonly sheet: SheetView; readonly view: View }): JSX.Element => {
   switch (view) {
     case 'sheet':
-      return <Zoomable picture={sheet.drawing} label={words.drawing(sheet.heading)} describedBy="in-words" />;
+      return (
+        <Zoomable picture={sheet.drawing} label={words().drawing(sheet.heading)} describedBy="in-words" />
+      );
     case 'pages':
       return <Pages />;
     case 'space':
@@ -122,31 +125,31 @@ const Drawing = (): JSX.Element => {
   const isStale = issues.value.length > 0;
   if (sheet === undefined)
     return (
-      <section class="views-of" aria-label={words.views} aria-busy={isDrawing.value}>
-        <p class="note">{isStale ? words.none : words.wait}</p>
+      <section class="views-of" aria-label={words().views} aria-busy={isDrawing.value}>
+        <p class="note">{isStale ? words().none : words().wait}</p>
       </section>
     );
   return (
     <section
       class={`views-of${isStale ? ' stale' : ''}`}
-      aria-label={words.views}
+      aria-label={words().views}
       aria-busy={isDrawing.value}
     >
       <div class="bar">
         <Tabs
-          label={words.views}
+          label={words().views}
           tabs={[
-            ['sheet', words.sheet],
-            ['pages', words.pages],
-            ...(layout.value?.isBody === true ? [['space', words.space] as const] : []),
-            ['figures', words.figures],
+            ['sheet', words().sheet],
+            ['pages', words().pages],
+            ...(layout.value?.isBody === true ? [['space', words().space] as const] : []),
+            ['figures', words().figures],
           ]}
           chosen={view.value}
           onChoose={(next) => (view.value = next)}
         />
       </div>
       {(view.value === 'sheet' || view.value === 'figures') && sheets.length > 1 && (
-        <div class="choices" role="radiogroup" aria-label={words.which}>
+        <div class="choices" role="radiogroup" aria-label={words().which}>
           {sheets.map(({ name, heading }, i) => (
             <label key={name} class="choice">
               <input
@@ -162,7 +165,7 @@ const Drawing = (): JSX.Element => {
       )}
       {isStale && (
         <p class="note" role="status">
-          {words.last}
+          {words().last}
         </p>
       )}
       <div id="panel" role="tabpanel" aria-labelledby={`tab-${view.value}`}>
@@ -173,10 +176,10 @@ const Drawing = (): JSX.Element => {
       </p>
       <div class="bar under">
         <button type="button" onClick={() => (isHeld.value = true)}>
-          {words.hold}
+          {words().hold}
         </button>
         <p class="identity">
-          {words.identity} <strong>{drawing.value?.identity}</strong>
+          {words().identity} <strong>{drawing.value?.identity}</strong>
         </p>
       </div>
       {isHeld.value && <Hold sheet={sheet} onClose={() => (isHeld.value = false)} />}
@@ -194,10 +197,10 @@ export const Work = (): JSX.Element => {
   if (view === undefined)
     return (
       <main class="list">
-        <h1>{words.unknown(name)}</h1>
+        <h1>{words().unknown(name)}</h1>
         <div class="keys">
           <a class="key" href="#">
-            {words.choose}
+            {words().choose}
           </a>
         </div>
       </main>
@@ -208,7 +211,7 @@ export const Work = (): JSX.Element => {
         <h1>{captionOf(view.id)}</h1>
         <p>{sentence(view.summary)}.</p>
       </div>
-      <form class="form" aria-label={words.form} onSubmit={(event) => event.preventDefault()}>
+      <form class="form" aria-label={words().form} onSubmit={(event) => event.preventDefault()}>
         <OtherFaults />
         <Own view={view} />
       </form>

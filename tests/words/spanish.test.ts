@@ -1,0 +1,105 @@
+import { describe, expect, it } from 'vitest';
+import { identify } from '../../src/identity.ts';
+import { UserError } from '../../src/issue.ts';
+import { layouts } from '../../src/layouts/registry.ts';
+import { makeBook, makeSheets } from '../../src/print.ts';
+import { proveFile } from '../../src/proof/prove.ts';
+import { remakePrint } from '../../src/jobs/remake.ts';
+import { renderPdf } from '../../src/render/pdf.ts';
+import { readRequest, type Texts } from '../../src/request.ts';
+import type { Sheet } from '../../src/drawing/model.ts';
+import { readExample } from '../../src/page/core/example.ts';
+import { readTexts } from '../support/pdf-texts.ts';
+
+/** Words that no Spanish sentence has. Designations and choices are typed in English in any language. */
+const english =
+  /(?:^|[\s(])(?:the|and|with|from|of|to|is|are|it|its|this|that|by|at|for|each|both|cut|wrap|check|mark|line|side|before|until|inside|outside|gap|toward)(?=[\s.,;:)]|$)/i;
+/** Kinds of stock, bodies and joints as they are typed. */
+const typed =
+  /"[^"]*"|\b(?:set-(?:on|in)|cone OD \S+ to \S+ over \S+|pipe|elbow|reducer|head|valve|flange|tee|cap)\b[^;:,.)]*/gi;
+
+const wordsOf = ({
+  heading,
+  subject,
+  steps,
+  cautions,
+  facts,
+  tables,
+  pictures,
+}: Sheet): readonly string[] => [
+  heading,
+  ...subject,
+  ...steps,
+  ...cautions,
+  ...facts.map(([label]) => label),
+  ...tables.flatMap(({ title, header }) => [title, ...header]),
+  ...pictures.map(({ title }) => title),
+];
+
+const linesOf = (sheets: readonly Sheet[]) =>
+  sheets.map(({ name, marks }) => ({
+    name,
+    lines: marks.filter(({ kind, role }) => kind === 'stroke' && ['cut', 'bend', 'punch'].includes(role)),
+  }));
+
+const examples = layouts.map(({ id, examples: [line = id] }) => {
+  const layout = layouts.find((one) => one.id === id);
+  return [id, layout === undefined ? {} : readExample(layout, line)] as const;
+});
+
+describe('a sheet in Spanish', () => {
+  it.each(examples)('%s is the same piece, in other words', (id, texts: Texts) => {
+    const plain = readRequest(id, texts);
+    const spanish = readRequest(id, { ...texts, language: 'es' });
+    const [inEnglish, inSpanish] = [makeSheets(plain), makeSheets(spanish)];
+    expect(linesOf(inSpanish)).toEqual(linesOf(inEnglish));
+    expect(identify(spanish.spec, inSpanish)).toBe(identify(plain.spec, inEnglish));
+    const left = inSpanish.flatMap(wordsOf).filter((text) => english.test(text.replace(typed, '')));
+    expect(left).toEqual([]);
+  });
+
+  it.each([
+    ['branch', { branch: 'NPS 3 sch 40', header: 'NPS 6 sch 40', angle: '60' }],
+    ['bolt-circle', { flange: 'NPS 6 class 150' }],
+  ])('%s proves, and is drawn again in its language', async (id, texts: Texts) => {
+    for (const language of ['es', 'en+es']) {
+      const book = makeBook(readRequest(id, { ...texts, language }));
+      const bytes = await renderPdf(book);
+      expect(proveFile(bytes).findings.filter(({ ok }) => !ok)).toEqual([]);
+      const again = await remakePrint(JSON.parse(JSON.stringify(book.spec)), (spec) => spec);
+      expect(Buffer.from(again.bytes).equals(Buffer.from(bytes))).toBe(true);
+    }
+  });
+
+  it('says the work in both languages side by side', async () => {
+    const request = readRequest('miter', { stock: 'NPS 6 sch 40', cut: '22.5', language: 'en+es' });
+    const [sheet] = makeSheets(request);
+    expect(sheet?.also?.steps).toHaveLength(sheet?.steps.length ?? 0);
+    const texts = (await readTexts(await renderPdf(makeBook(request)))).join(' ');
+    for (const title of ['Do the work', 'Haga el trabajo', 'Take care', 'Cuidado'])
+      expect(texts).toContain(title);
+  });
+
+  it('tells what is wrong in Spanish, under the same codes', () => {
+    const told = (language: string): UserError => {
+      try {
+        makeSheets(readRequest('branch', { branch: 'NPS 8 sch 40', header: 'NPS 4 sch 40', language }));
+      } catch (error) {
+        if (error instanceof UserError) return error;
+      }
+      throw new Error('a branch larger than its header was taken');
+    };
+    const [inEnglish, inSpanish] = [told('en'), told('es')];
+    expect(inSpanish.issues.map(({ code, path }) => [code, path])).toEqual(
+      inEnglish.issues.map(({ code, path }) => [code, path]),
+    );
+    expect(inSpanish.message).toMatch(/el ramal, de .* es más grande que el cabezal/);
+    expect(inSpanish.issues[0]?.hint).toMatch(/^elija un ramal de/);
+  });
+
+  it('leaves English as it was before and after', () => {
+    const first = makeSheets(readRequest('band', { stock: 'NPS 6 sch 40' }));
+    makeSheets(readRequest('band', { stock: 'NPS 6 sch 40', language: 'es' }));
+    expect(makeSheets(readRequest('band', { stock: 'NPS 6 sch 40' }))).toEqual(first);
+  });
+});
