@@ -10,7 +10,7 @@ import type { Request } from './request.ts';
 import type { Scene } from './scene/scene.ts';
 import { mergeEqual } from './sheets/equal.ts';
 import { inTwo } from './sheets/in-two.ts';
-import { inLanguage, languagesOf } from './words/languages.ts';
+import { inLanguage, languagesOf, type Language } from './words/languages.ts';
 import { say } from './words/say.ts';
 
 /** Runs something in the language that a request asks for, the leading one of two. */
@@ -77,12 +77,25 @@ export const makeBook = (
   mostPages = Infinity,
 ): Book => inFirst(request, () => layBook(request, sheets, mostPages));
 
-/** A sheet with its tables as they are printed. */
-const withFoldedTables = (sheet: Sheet): Sheet => ({ ...sheet, tables: sheet.tables.map(foldMirrored) });
+/** What stands under a picture. */
+const captionOf = (title: string): string => (title === '' ? say`Not to scale` : say`${title}, not to scale`);
+
+/** A sheet with its tables and the captions of its pictures as they are printed. */
+const asPrinted = (sheet: Sheet, second: Language | undefined): Sheet => {
+  const { tables, pictures, also } = sheet;
+  return {
+    ...sheet,
+    tables: tables.map(foldMirrored),
+    pictures: pictures.map((picture) => ({ ...picture, title: captionOf(picture.title) })),
+    ...(also &&
+      second && { also: { ...also, pictures: inLanguage(second, () => also.pictures.map(captionOf)) } }),
+  };
+};
 
 const layBook = (request: Request, sheets: readonly Sheet[], mostPages: number): Book => {
-  const { paging, spec, equal } = request;
-  const printed = (equal === 'once' ? mergeEqual(sheets) : sheets).map(withFoldedTables);
+  const { paging, spec, equal, language } = request;
+  const [, second] = languagesOf(language);
+  const printed = (equal === 'once' ? mergeEqual(sheets) : sheets).map((sheet) => asPrinted(sheet, second));
   const { title, piece, drawn, owner } = paging.title;
   const headings = printed.map(({ heading }) => heading).join(', ');
   const paged = paginate(printed, { ...paging, mostPages, identity: identify(spec, sheets) });

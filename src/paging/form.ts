@@ -1,3 +1,4 @@
+import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
 import { boxPath, letter, NARROW, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
 import { boxAt } from './box.ts';
@@ -6,6 +7,13 @@ import type { Drawn } from './title-block.ts';
 
 /** Height of a field that is filled in by hand, mm. */
 const rowHeight = 9.5;
+
+const labelHeight = 2.5;
+const labelInset = 1.6;
+
+/** The least width of a field that takes every label, mm. */
+export const widestLabel = (labels: readonly string[]): number =>
+  2 * labelInset + Math.max(...labels.map((label) => textWidth(label, labelHeight, false)));
 
 /** The ground of a form. */
 export const sizeForm = (labels: readonly string[], columns: number, width: number): PaperSize => ({
@@ -26,7 +34,7 @@ export const drawForm = (labels: readonly string[], columns: number, width: numb
     const [column, top] = [i % columns, height - Math.floor(i / columns) * rowHeight];
     const x = column * width;
     if (column > 0) marks.push(ruleLine('page', { x, y: top - rowHeight }, { x, y: top }, NARROW));
-    marks.push(letter('page', { x: x + 1.6, y: top - 3.4 }, label, 2.5));
+    marks.push(letter('page', { x: x + labelInset, y: top - 3.4 }, label, labelHeight));
   });
   return { width: wide, height, marks };
 };

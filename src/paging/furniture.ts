@@ -9,7 +9,7 @@ import type { PagingOptions, PaperSize } from './options.ts';
 import { inLanguage } from '../words/languages.ts';
 import { checkBreadth, drawScaleCheck, namedLength } from './scale-check.ts';
 import { type Drawn, drawTitleBlock, type TitleKind, titleWidth } from './title-block.ts';
-import { say } from '../words/say.ts';
+import { say, translateName } from '../words/say.ts';
 
 /** Which page a page is. */
 export interface PageRank {
@@ -207,7 +207,7 @@ const makeWholePage = (usable: Box, heading: string, options: PagingOptions, ran
   const code = codeBox(isTight ? check.box.minX - GAP : inner.maxX, inner.maxY);
   const codes = rank.hasCode ? [code] : [];
   const nameRight = (rank.hasCode ? code.minX : isTight ? check.box.minX : inner.maxX) - GAP;
-  const name = letter('page', { x: nameRight, y: inner.maxY - 5.4 }, rank.name, 5, {
+  const name = letter('page', { x: nameRight, y: inner.maxY - 5.4 }, translateName(rank.name), 5, {
     align: 'right',
     bold: true,
   });

@@ -18,7 +18,7 @@ import { shareMarks } from './tile-marks.ts';
 import { planGrid } from './tile.ts';
 import type { Drawn } from './title-block.ts';
 import { inOrder } from './zones.ts';
-import { say } from '../words/say.ts';
+import { say, translateName } from '../words/say.ts';
 
 /**
  * Rolls for labels and receipts: a strip along the roll, as long as what is drawn needs. At its start what it is and the
@@ -56,7 +56,7 @@ const startLines = (sheet: Head, options: PagingOptions, rank: PageRank): readon
       ...named(say`Rev`, revision),
       ...named('', date),
     ].join(' · '),
-    say`${rank.name} · ${rank.index} of ${rank.count}`,
+    say`${translateName(rank.name)} · ${rank.index} of ${rank.count}`,
     say`${rank.document === undefined ? say`FULL SIZE 1:1. ` : ''}Print at actual size, 100 %; the rules must be true on a steel rule.`,
   ].filter((line) => line !== '');
 };

@@ -1,10 +1,9 @@
-import { textWidth, wrapText } from '../drawing/lettering.ts';
 import { translateMark } from '../drawing/extent.ts';
+import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Mark, Picture } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
 import { type Block, type Fitted, linesHeight, makeBlock, pitchOf } from './block.ts';
 import { heightOf, widthOf } from './box.ts';
-import { say } from '../words/say.ts';
 
 /** A picture is a drawing of the joint, not of the sheet: none of its lines may be taken for a line to cut or punch. */
 const asPicture = (mark: Mark): Mark => ({ ...mark, role: mark.kind === 'text' ? 'text' : 'dimension' });
@@ -54,12 +53,9 @@ export const joinViews = (views: readonly Block[]): Block =>
     },
   });
 
-/** A picture with its title under it, which says that it is not to scale. */
+/** A picture with its title under it. */
 export const pictureBlock = ({ title, marks, bounds }: Picture): Block => {
-  const words = title.toLowerCase().includes(say`to scale`)
-    ? title
-    : say`${title}${title === '' ? 'N' : ', n'}ot to scale`;
-  const lines = wrapText(words, height, true, Math.max(widthOf(bounds), 40));
+  const lines = wrapText(title, height, true, Math.max(widthOf(bounds), 40));
   const below = linesHeight(lines.length, height) + 1.5;
   const width = Math.max(widthOf(bounds), ...lines.map((line) => textWidth(line, height, true)));
   const dx = (width - widthOf(bounds)) / 2 - bounds.minX;

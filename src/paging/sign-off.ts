@@ -1,7 +1,7 @@
 import type { LaidOn, Sheet } from '../drawing/model.ts';
-import type { Block } from './block.ts';
-import { drawForm, sizeForm } from './form.ts';
 import { say } from '../words/say.ts';
+import type { Block } from './block.ts';
+import { drawForm, sizeForm, widestLabel } from './form.ts';
 
 /** What the work is done on. A pattern shorter than the girth is that of the mean diameter: plate to be rolled. */
 export const laidOnOf = ({ laidOn, fit }: Pick<Sheet, 'laidOn' | 'fit'>): LaidOn => {
@@ -22,7 +22,8 @@ const labels = () => [say`Girth measured`, say`Heat number`, say`Checked by`, sa
 export const signOffBlock: Block = {
   kind: 'sign-off',
   fit: (width) => {
-    const columns = [4, 2, 1].find((count) => width / count >= 28);
+    const least = Math.max(28, widestLabel(labels()));
+    const columns = [4, 2, 1].find((count) => width / count >= least);
     if (columns === undefined) return undefined;
     const field = Math.min(44, width / columns);
     return { ...sizeForm(labels(), columns, field), draw: () => drawForm(labels(), columns, field).marks };

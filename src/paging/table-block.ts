@@ -139,6 +139,12 @@ const shapeTable = (table: Table<string>, columns: Columns, height: number, grou
   };
 };
 
+/** A head with its value, the unit after it: "width 76 mm", not "width mm 76"; inches carry their own sign. */
+const sayOnce = (head: string, value: string): string => {
+  const [, name = head, unit] = /^(.*) (mm|in)$/.exec(head) ?? [];
+  return unit === 'mm' ? `${name} ${value} mm` : `${name} ${value}`;
+};
+
 /**
  * A table without its columns that say the same in every row; its title says it instead. The first column names the rows
  * and stays.
@@ -151,11 +157,11 @@ const dropConstant = (table: Table<string>): Table<string> => {
   if (isKept.every(Boolean) || isKept.filter(Boolean).length < 2) return table;
   const same = header.flatMap((head, c) => {
     const value = first[c] ?? '';
-    return isKept[c] === true || value === '' ? [] : [`${head} ${value}`];
+    return isKept[c] === true || value === '' ? [] : [sayOnce(head, value)];
   });
   const keep = (cells: readonly string[]): string[] => cells.filter((_, c) => isKept[c]);
   return {
-    title: same.length === 0 ? title : say`${title}; in every row ${same.join(', ')}`,
+    title: same.length === 0 ? title : say`${title}; every row: ${same.join(', ')}`,
     header: keep(header),
     rows: rows.map(keep),
   };

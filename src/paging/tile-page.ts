@@ -6,7 +6,7 @@ import { drawFoot, drawUprightCheck, type PageRank } from './furniture.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
 import { checkBreadth, namedLength } from './scale-check.ts';
 import type { TitleKind } from './title-block.ts';
-import { say } from '../words/say.ts';
+import { say, translateName } from '../words/say.ts';
 
 /** Under a tile's frame, for the name of the tile that is taped on there, mm. */
 export const gutter = 4.4;
@@ -36,7 +36,7 @@ const drawTileHead = ({ heading, subject }: Head, rank: PageRank, usable: Box): 
   const y = usable.maxY - 6;
   const marks: Mark[] = [letter('page', { x: usable.maxX, y }, rank.name, 5, { align: 'right', bold: true })];
   const told = say`page ${rank.index} of ${rank.count}`;
-  let right = usable.maxX - textWidth(rank.name, 5, true) - 3;
+  let right = usable.maxX - textWidth(translateName(rank.name), 5, true) - 3;
   if (rank.count > 1) {
     marks.push(letter('page', { x: right, y }, told, 2.5, { align: 'right' }));
     right -= textWidth(told, 2.5, false) + 4;

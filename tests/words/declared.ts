@@ -35,6 +35,8 @@ export const listDeclared = (): ReadonlyMap<string, string> => {
   add('branch --set', 'captions');
   // What the names of a piece's inside faces begin with.
   ['start end, ', 'finish end, '].forEach((name) => add(name, 'piece'));
+  // The page of the words.
+  add('notes', 'pages');
   // What a number must be.
   ['a whole number', 'a number', 'less than', 'at most', 'more than', 'at least'].forEach((what) =>
     add(what, 'fields'),
