@@ -57,9 +57,9 @@ export interface FormMaker {
   readonly row: (points: readonly number[], normals: readonly Vec3[]) => Row;
   /**
    * The face between two rows. Seen from outside the rows run to the right and the second lies above the first. A closed
-   * one runs on from the last point to the first.
+   * one runs on from the last point to the first. `behind` is the same face seen from its other side, by the same triangles.
    */
-  readonly strip: (lower: Row, upper: Row, closed: boolean) => void;
+  readonly strip: (lower: Row, upper: Row, closed: boolean, behind?: boolean) => void;
   /**
    * One triangle by point and normal of each corner, counter-clockwise seen from outside. At the tip of a cone two of its corners
    * are one point, with a normal for each of the lines that meet there.
@@ -88,7 +88,7 @@ export const makeForm = (): FormMaker => {
       const numbers = list.map(normal);
       return { points, before: numbers, after: numbers };
     },
-    strip: (lower, upper, closed) => {
+    strip: (lower, upper, closed, behind = false) => {
       const count = lower.points.length;
       const p = numberAt;
       for (let j = 0; j < (closed ? count : count - 1); j++) {
@@ -97,8 +97,13 @@ export const makeForm = (): FormMaker => {
         const [b, nb] = [p(lower.points, k), p(lower.before, k)];
         const [c, nc] = [p(upper.points, k), p(upper.before, k)];
         const [d, nd] = [p(upper.points, j), p(upper.after, j)];
-        triangle(a, na, b, nb, c, nc);
-        triangle(a, na, c, nc, d, nd);
+        if (behind) {
+          triangle(a, na, c, nc, b, nb);
+          triangle(a, na, d, nd, c, nc);
+        } else {
+          triangle(a, na, b, nb, c, nc);
+          triangle(a, na, c, nc, d, nd);
+        }
       }
     },
     triangle,

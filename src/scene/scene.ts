@@ -7,7 +7,7 @@ export interface SurfaceLine {
   readonly points: readonly Vec3[];
   /** Outward normals of the surface at its points, of unit length. */
   readonly normals: readonly Vec3[];
-  readonly kind: 'edge' | 'seam' | 'bend';
+  readonly kind: 'edge' | 'weld' | 'seam' | 'bend';
 }
 
 /** One part in space. */

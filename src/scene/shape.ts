@@ -113,6 +113,8 @@ export interface TurnedShape {
   readonly pose: Pose;
   /** Every run begins where the one before it ends; a profile that does not start and end on the axis closes on itself. */
   readonly profile: readonly ProfileRun[];
+  /** Number of its sides where each is flat across, the first about x of its pose: the profile's radius is then square to them. */
+  readonly sides?: number;
 }
 
 /** An elbow with straight legs, or two pipes mitered together. */
@@ -138,13 +140,27 @@ export interface ShellRule {
   /** Toward the rule before it and toward the next one; they differ at a fold. */
   readonly before: Vec3;
   readonly after: Vec3;
+  /** Where the sheet is warped: its normals at equal parts of the rule, foot and head among them, as many on every rule. */
+  readonly along?: readonly Vec3[];
 }
 
-/** Sheet bent to a closed ring, in the scene's frame: its rules once round, to the right seen from outside with the feet below. */
+/** A hole through the flat of a sheet between a rule and the next one. */
+export interface ShellHole {
+  /** Number of the rule it follows. */
+  readonly after: number;
+  readonly center: Vec3;
+  readonly radius: number;
+}
+
+/** Bent sheet in the scene's frame: its rules run to the right seen from outside with the feet below, once round a closed ring. */
 export interface ShellShape {
   readonly kind: 'shell';
   readonly rules: readonly ShellRule[];
   readonly thickness: number;
+  /** True where the sheet ends at its first and its last rule. */
+  readonly open?: boolean;
+  /** Only in an open sheet. */
+  readonly holes?: readonly ShellHole[];
 }
 
 /** What a part looks like, as plain data. */

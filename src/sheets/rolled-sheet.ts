@@ -75,8 +75,6 @@ export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
   const { left, right } = patternCorners(pattern);
   const box = outlineBox(pattern);
   const [lower, upper] = [distance2(left[0], right[0]), distance2(left[1], right[1])];
-  const rounded =
-    part.bend === undefined ? undefined : Math.round((part.bend * 18_000) / Math.PI) * (Math.PI / 18_000);
   return plateSheet({
     name: part.name,
     heading: part.heading,
@@ -89,7 +87,7 @@ export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
       say`Check the pattern: left seam ${both(distance2(...left))}, right seam ${both(distance2(...right))}, lower corners straight across ${both(lower)}.`,
       say`Lay the sheet on the plate, this side up: it shows the outside. Prick the corners and the ends of every bend line through.`,
       say`Cut on the outline. Carry the bend lines across.`,
-      say`Pre-bend both seam edges. Roll it with the bend lines along the rolls, or bend on each line${rounded === undefined ? '' : say` by ${formatAngle(rounded)}`}, all away from this side.`,
+      say`Pre-bend both seam edges. Roll it with the bend lines along the rolls, or bend on each line${part.bend === undefined ? '' : say` by ${formatAngle(part.bend, 2)}`}, all away from this side.`,
       seamStep(plate, setting),
       ...part.last,
     ],

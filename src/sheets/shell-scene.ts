@@ -26,7 +26,7 @@ export interface Shell {
 }
 
 /** Thickness of sheet whose thickness is not given, as a part of its size: a mesh has two sides. */
-const THIN = 0.004;
+export const THIN = 0.004;
 
 const rulesOf = ({ parts, place = (p) => p }: Shell): readonly ShellRule[] => {
   const origin = place(vec3(0, 0, 0));

@@ -39,7 +39,7 @@ export interface WeldData {
   readonly cautions: readonly string[];
 }
 
-const tenth = (angle: number): string => formatAngle(Math.round(angle / DEGREE / 0.1) * 0.1 * DEGREE);
+const tenth = (angle: number): string => formatAngle(angle, 1);
 
 interface Place {
   /** Angle between the two outsides, and between the stock's and what it is cut to. */

@@ -110,11 +110,11 @@ const toDegrees = (radians: number): number => {
   return (radians / Math.PI) * 180;
 };
 
-/** Radians as decimal degrees with at most four decimals and no trailing zeros: `22.5°`. */
-export function formatAngle(radians: number): string {
+/** Radians as decimal degrees with so many decimals at most and no trailing zeros: `22.5°`. */
+export function formatAngle(radians: number, places = 4): string {
   const text = toDegrees(radians)
-    .toFixed(4)
-    .replace(/\.?0+$/, '');
+    .toFixed(places)
+    .replace(/\.0+$|(?<=\.\d*)0+$/, '');
   return `${text === '-0' ? '0' : text}°`;
 }
 

@@ -40,9 +40,6 @@ export const countOf = (n: number): Quantity => ({ kind: 'count', n });
 const KG_PER_LB = 0.45359237;
 const FOOT = 304.8;
 
-/** An angle to a hundredth of a degree: finer than any bevel or level is set. */
-const hundredth = (radians: number): number => (Math.round((radians * 18000) / Math.PI) * Math.PI) / 18000;
-
 const significant = (value: number): string => String(Number(value.toPrecision(3)));
 
 /** A quantity once in each of the two systems where it has both: `[metric, US]`. */
@@ -56,7 +53,8 @@ const inBoth = (quantity: Quantity, format: LengthFormat): readonly [string, str
       return [write('mm'), write('in')];
     }
     case 'angle':
-      return [formatAngle(hundredth(quantity.radians))];
+      // A hundredth of a degree is finer than any bevel or level is set.
+      return [formatAngle(quantity.radians, 2)];
     case 'area': {
       const [m2, ft2] = [quantity.mm2 * 1e-6, quantity.mm2 / FOOT ** 2];
       return [`${significant(m2)} m²`, `${significant(ft2)} ft²`];

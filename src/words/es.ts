@@ -1308,7 +1308,6 @@ export const es = String.raw`{
  "Slide it on the pipe. Check {0} across, then weld blank to blank and to the pipe.": "Métala en el tubo. Revise {0} a través, después suelde desarrollo con desarrollo y con el tubo.",
  "Correct the gap on the first one before you cut the rest.": "Corrija el hueco en la primera antes de cortar las demás.",
  "A flight under pull stores force: secure both ends before the chain or jack is let go.": "Una hélice estirada guarda fuerza: asegure los dos extremos antes de soltar la cadena o el gato.",
- "Two turns, {0} hand": "Dos vueltas, mano {0}",
  "is too much for so small a ball": "es demasiado para una bola tan chica",
  "the gores end at {0}, not above where they begin, {1}": "los gajos terminan en {0}, no arriba de donde comienzan, {1}",
  "give more than {0}": "dé más de {0}",
@@ -4242,5 +4241,10 @@ export const es = String.raw`{
  "inside of web": "interior del alma",
  "inside of flange 1, side": "interior del patín 1, lado",
  "inside of flange 2, side": "interior del patín 2, lado",
- "web, side": "alma, lado"
+ "web, side": "alma, lado",
+ "The folded strip": "La tira doblada",
+ "{0} of {1} turns, {2} hand": "{0} de {1} vueltas, mano {2}",
+ "The finished screw, {0} hand": "El tornillo terminado, mano {0}",
+ "The finished work": "El trabajo terminado",
+ "The finished turn, throat at the right": "El giro terminado, garganta a la derecha"
 }`;

@@ -103,6 +103,16 @@ describe('angles as text', () => {
     expect(formatDms(degrees(value))).toBe(sexagesimal);
   });
 
+  it.each([
+    [120, 0, '120°'],
+    [119.6, 0, '120°'],
+    [45.2388, 2, '45.24°'],
+    [-30.004, 2, '-30°'],
+    [100.5, 1, '100.5°'],
+  ])('writes %f° with %d decimals at most as %s', (value, places, text) =>
+    expect(formatAngle(degrees(value), places)).toBe(text),
+  );
+
   it('both forms read back within half their last digit', () => {
     fc.assert(
       fc.property(fc.double({ min: -2 * Math.PI, max: 2 * Math.PI, noNaN: true }), (angle) => {

@@ -114,7 +114,7 @@ const checkPlates = (shape: Hopper, plates: readonly HopperPlate[], thickness: n
     throw jointError(
       'height',
       'plates-in-line',
-      say`the ${translate(sharp.side)} plate and the next one meet under ${formatAngle(sharp.dihedral)}: they lie almost in one plane`,
+      say`the ${translate(sharp.side)} plate and the next one meet under ${formatAngle(sharp.dihedral, 2)}: they lie almost in one plane`,
       say`give more height or less offset`,
     );
 };
@@ -227,7 +227,7 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
       say`Lay the sheet on the plate, this side up: it shows the outside. Prick the corners through. Cut on the outline.`,
       ...(fold
         ? [
-            say`Turn the flange out level on its bend line: bend it through ${formatAngle(plate.slope)}, toward this side.`,
+            say`Turn the flange out level on its bend line: bend it through ${formatAngle(plate.slope, 2)}, toward this side.`,
           ]
         : []),
       lapStep(plate, asked.thickness),
@@ -312,7 +312,7 @@ const lapStep = (plate: HopperPlate, thickness: number): string =>
 /** Every corner: what a corner angle is opened to, the bevel that would close it, how steep it runs. */
 const cornerTable = (plates: readonly HopperPlate[]) => ({
   title: say`Corners: corner angle to open to, bevel off square for a tight fit, slope of the corner`,
-  header: [say`Corner`, say`angle`, say`bevel`, 'slope', say`length`],
+  header: [say`Corner`, say`angle`, say`bevel`, say`slope`, say`length`],
   rows: plates.map((plate, i) => {
     const next = plates[(i + 1) % 4] as HopperPlate;
     const rise = plate.corners[2].y * Math.sin(plate.slope);

@@ -222,7 +222,7 @@ const describePlace = ({ tilt, turn }: Asked, [x, y]: readonly [number, number],
     x === 0 && y === 0
       ? say`Upper end centered over the lower`
       : say`Upper center ${writeBoth(x, setting)} toward station 0, ${writeBoth(y, setting)} toward station 90`,
-    tilt === 0 ? 'level' : say`tipped down ${formatAngle(tilt)} toward station 0`,
+    tilt === 0 ? say`level` : say`tipped down ${formatAngle(tilt)} toward station 0`,
     ...(turn === 0 ? [] : [say`turned ${formatAngle(turn)} toward station 90`]),
   ].join(', ');
 
@@ -262,7 +262,7 @@ const patternOf = ({ asked, flats, number, parts, stations }: Part): Pattern => 
       head,
       kind: 'bend',
       name: `${i + 1}`,
-      label: `${i + 1}: ${formatAngle(Math.round(angle / DEGREE / 0.01) * 0.01 * DEGREE)}`,
+      label: `${i + 1}: ${formatAngle(angle, 2)}`,
     })),
   };
 };

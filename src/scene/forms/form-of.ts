@@ -24,6 +24,6 @@ export const formOf = (shape: Shape, deviation: number): Form => {
     case 'bend':
       return bendForm(shape, deviation);
     case 'shell':
-      return shellForm(shape);
+      return shellForm(shape, deviation);
   }
 };

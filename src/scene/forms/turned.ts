@@ -1,5 +1,5 @@
-import { scale3, unit3, vec3, add3, type Vec3 } from '../../geometry/vector.ts';
-import { makeForm, vectorAt, type Form, type Row } from '../form.ts';
+import { add3, scale3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
+import { makeForm, numberAt, vectorAt, type Form, type FormMaker, type Row } from '../form.ts';
 import { poseDirection, posePoint, type ProfileRun, type TurnedShape } from '../shape.ts';
 import { spreadAlong, turnParts } from '../spread.ts';
 import { unitRing } from './cone.ts';
@@ -39,21 +39,47 @@ const alongRun = (run: ProfileRun, deviation: number): readonly ProfilePoint[] =
   return (sign > 0 ? places : [...places].reverse()).map(at);
 };
 
-/** A body turned round an axis. */
-export const turnedForm = ({ pose, profile }: TurnedShape, deviation: number): Form => {
+/** The corners of a ring about the axis, at a distance of 1 from it on the round or on the middles of the sides, and the directions beside them. */
+interface Ring {
+  readonly corners: readonly Vec3[];
+  readonly before: readonly Vec3[];
+  readonly after: readonly Vec3[];
+}
+
+const roundRing = (parts: number): Ring => {
+  const corners = unitRing(parts);
+  return { corners, before: corners, after: corners };
+};
+
+const sidedRing = (sides: number): Ring => {
+  const at = (k: number, size = 1): Vec3 => {
+    const angle = (2 * Math.PI * k) / sides;
+    return vec3(size * Math.cos(angle), size * Math.sin(angle), 0);
+  };
+  const all = Array.from({ length: sides }, (_, k) => k);
+  return {
+    corners: all.map((k) => at(k + 0.5, 1 / Math.cos(Math.PI / sides))),
+    before: all.map((k) => at(k)),
+    after: all.map((k) => at(k + 1)),
+  };
+};
+
+/** A body turned round an axis, or one with flat sides in its place. */
+export const turnedForm = ({ pose, profile, sides }: TurnedShape, deviation: number): Form => {
   const maker = makeForm();
   const runs = profile.map((run) => alongRun(run, deviation));
   const widest = Math.max(...runs.flat().map(({ radius }) => radius));
-  const ring = unitRing(turnParts(widest, deviation));
+  const ring = sides === undefined ? roundRing(turnParts(widest, deviation)) : sidedRing(sides);
   const circle = ({ height, radius }: ProfilePoint): readonly number[] =>
     radius < 1e-9
-      ? new Array<number>(ring.length).fill(maker.point(posePoint(pose, vec3(0, 0, height))))
-      : ring.map((e) => maker.point(posePoint(pose, vec3(e.x * radius, e.y * radius, height))));
-  const rowAt = (points: readonly number[], { out }: ProfilePoint): Row =>
-    maker.row(
-      points,
-      ring.map((e) => poseDirection(pose, add3(scale3(e, out[1]), vec3(0, 0, out[0])))),
-    );
+      ? new Array<number>(ring.corners.length).fill(maker.point(posePoint(pose, vec3(0, 0, height))))
+      : ring.corners.map((e) => maker.point(posePoint(pose, vec3(e.x * radius, e.y * radius, height))));
+  const rowAt = (points: readonly number[], { out }: ProfilePoint): Row => {
+    const normals = (directions: readonly Vec3[]): readonly number[] =>
+      directions.map((e) => maker.normal(poseDirection(pose, add3(scale3(e, out[1]), vec3(0, 0, out[0])))));
+    const before = normals(ring.before);
+    return { points, before, after: sides === undefined ? before : normals(ring.after) };
+  };
   const first = runs[0]?.[0];
   const final = runs.at(-1)?.at(-1);
   if (!first || !final) throw new Error('a turned body needs a profile');
@@ -70,14 +96,17 @@ export const turnedForm = ({ pose, profile }: TurnedShape, deviation: number): F
       maker.edgeBetween(before, lower, kind, true);
     }
     beginning ??= lower;
+    const rows = [lower];
     run.slice(1).forEach((p, i) => {
       const isLast = closes && r === runs.length - 1 && i === run.length - 2;
       points = isLast ? opening : circle(p);
       const upper = rowAt(points, p);
       if (run[i]?.radius !== 0 || p.radius !== 0) maker.strip(lower, upper, true);
       lower = upper;
+      rows.push(upper);
     });
     before = lower;
+    if (sides !== undefined) cornerLines(maker, rows);
   });
   if (closes && before && beginning && first.radius > 1e-9)
     maker.edgeBetween(before, beginning, kindOf(before, beginning), true);
@@ -89,3 +118,16 @@ export const turnedForm = ({ pose, profile }: TurnedShape, deviation: number): F
     return a.x * b.x + a.y * b.y + a.z * b.z > SMOOTH ? 'weld' : 'edge';
   }
 };
+
+/** The lines along which the sides of one run meet. */
+const cornerLines = (maker: FormMaker, rows: readonly Row[]): void =>
+  (rows[0] as Row).points.forEach((_, k) => {
+    const pairs = (list: readonly number[]): readonly number[] =>
+      list.slice(1).flatMap((n, i) => [numberAt(list, i), n]);
+    maker.edge({
+      points: rows.map(({ points }) => numberAt(points, k)),
+      left: pairs(rows.map((row) => numberAt(row.before, k))),
+      right: pairs(rows.map((row) => numberAt(row.after, k))),
+      kind: 'weld',
+    });
+  });

@@ -80,7 +80,7 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
       [say`Out-of-round, farthest out less farthest in`, `${(most - least).toFixed(3)} mm`],
       [
         say`Round the edge the points go`,
-        formatAngle(Math.round((spanned * 1800) / Math.PI) * (Math.PI / 1800)),
+        formatAngle(spanned, 1),
       ],
       ...(errors
         ? ([
@@ -105,7 +105,7 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
     cautions: [
       ...(spanned < SHORT
         ? [
-            say`The points go around only ${formatAngle(Math.round((spanned * 180) / Math.PI) * (Math.PI / 180))} of the circle: a small error in them is a large one in the radius. Measure further around where you can.`,
+            say`The points go around only ${formatAngle(spanned, 0)} of the circle: a small error in them is a large one in the radius. Measure further around where you can.`,
           ]
         : []),
       ...(exact ? [say`Three points fit any error of theirs: measure five or more to see it.`] : []),

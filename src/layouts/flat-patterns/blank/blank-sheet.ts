@@ -1,17 +1,8 @@
-import type { Fact, Figure, Mark, Picture, Sheet, Table } from '../../../drawing/model.ts';
-import {
-  boxPath,
-  FINE,
-  letter,
-  MEDIUM,
-  NARROW,
-  polylinePath,
-  ruleLine,
-  stroke,
-} from '../../../drawing/shape.ts';
-import { makePicture, viewText } from '../../../drawing/view.ts';
+import type { Fact, Figure, Mark, Sheet, Table } from '../../../drawing/model.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
+import { boxPath, FINE, letter, NARROW, ruleLine } from '../../../drawing/shape.ts';
 import { neutralFactor, type BendRule } from '../../../geometry/bend-allowance.ts';
-import { add2, left2, polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
+import { vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { fitFlat, sideFigures } from '../../../sheets/fit-record.ts';
 import { drawHole, drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
@@ -22,11 +13,12 @@ import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf, sizeOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { bendWords, type BlankAsked, type SolvedBend, type SolvedBlank } from './blank-shape.ts';
 import { say } from '../../../words/say.ts';
+import { blankScene } from './blank-scene.ts';
+import { bendWords, type BlankAsked, type SolvedBend, type SolvedBlank } from './blank-shape.ts';
 
 /** Width of the strip where none is given, mm. */
-const STRIP = 50;
+export const STRIP = 50;
 
 /** The sheet of a folded strip: x along it from the left end, y across from the lower edge. */
 export const blankSheet = (asked: BlankAsked, solved: SolvedBlank, setting: Setting): Sheet => {
@@ -74,7 +66,7 @@ export const blankSheet = (asked: BlankAsked, solved: SolvedBlank, setting: Sett
     ],
     facts: facts(asked, solved, area, width),
     tables: [bendTable(bends), deductionTable(bends), edgeTable(solved, width)],
-    pictures: [sectionPicture(solved, asked.thickness)],
+    pictures: scenePictures(blankScene(solved, asked.thickness, width)),
     cautions: [
       PLATE_CAUTION(),
       say`Allowances differ by metal, tool and grain: the rule is a start, the test piece decides.`,
@@ -180,49 +172,3 @@ const edgeTable = ({ bends, length }: SolvedBlank, height: number): Table => ({
     [say`end`, '', '', shown(sizeOf(length), widthOf('x'))],
   ],
 });
-
-/** The folded strip from its edge: both faces, legs numbered. */
-const sectionPicture = ({ parts, bends }: SolvedBlank, thickness: number): Picture => {
-  let [at, heading, number] = [vec2(0, 0), 0, 0];
-  const [lower, upper]: [Vec2[], Vec2[]] = [[], []];
-  const names: { readonly at: Vec2; readonly text: string }[] = [];
-  const put = (): void => {
-    const across = scale2(left2(polar2(1, heading)), thickness / 2);
-    lower.push(add2(at, scale2(across, -1)));
-    upper.push(add2(at, across));
-  };
-  put();
-  for (const part of parts) {
-    if (part.kind === 'flat') {
-      const end = add2(at, polar2(part.to - part.from, heading));
-      names.push({
-        at: add2(scale2(add2(at, end), 0.5), scale2(left2(polar2(1, heading)), thickness / 2)),
-        text: String(names.length + 1),
-      });
-      at = end;
-      put();
-      continue;
-    }
-    const bend = bends[number] as SolvedBend;
-    number += 1;
-    const sign = bend.up ? 1 : -1;
-    const radius = bend.radius + thickness / 2;
-    const centre = add2(at, scale2(left2(polar2(1, heading)), sign * radius));
-    const [start, before] = [heading - (sign * Math.PI) / 2, heading];
-    for (let i = 1; i <= 24; i++) {
-      const turn = (sign * bend.angle * i) / 24;
-      at = add2(centre, polar2(radius, start + turn));
-      heading = before + turn;
-      put();
-    }
-  }
-  const all = [...lower, ...upper];
-  const [xs, ys] = [all.map(({ x }) => x), all.map(({ y }) => y)];
-  const size = Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys));
-  const scale = 44 / size;
-  const place = (p: Vec2): Vec2 => scale2(p, scale);
-  return makePicture(say`The folded strip from its lower edge; legs numbered`, [
-    stroke('dimension', polylinePath([...lower, ...upper.reverse()].map(place), true), MEDIUM),
-    ...names.flatMap(({ at: name, text }) => viewText(add2(place(name), vec2(2.5, 2.5)), text)),
-  ]);
-};

@@ -3,10 +3,11 @@ import { defineLayout } from '../../../fields/layout.ts';
 import type { BendRule } from '../../../geometry/bend-allowance.ts';
 import { requestError } from '../../../issue.ts';
 import { plateFields } from '../../../sheets/pattern-fields.ts';
-import { holeField } from './blank-hole.ts';
-import { solveBlank } from './blank-shape.ts';
-import { blankSheet } from './blank-sheet.ts';
 import { say } from '../../../words/say.ts';
+import { holeField } from './blank-hole.ts';
+import { blankScene } from './blank-scene.ts';
+import { type BlankAsked, solveBlank } from './blank-shape.ts';
+import { blankSheet, STRIP } from './blank-sheet.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -67,20 +68,34 @@ export const blank = defineLayout({
     'blank --legs 1in,2in,1in --angles 90,90 --thickness 0.04in --radius 0.16in --measure mold-line --width 6in',
     'blank --legs 40mm,80mm,30mm --angles 90,-45 --thickness 2mm --radius 2mm --rule din --width 120mm --hole "2: 40mm,60mm: 12mm"',
   ],
+  scene: (asked, setting) =>
+    blankScene(solveBlank(readBlank(asked), setting), asked.thickness, asked.width ?? STRIP),
   draw: (asked, setting) => {
-    const rule: BendRule =
-      asked.k !== undefined
-        ? { kind: 'factor', k: asked.k }
-        : asked.rule === 'table'
-          ? { kind: 'table', metal: asked.metal }
-          : { kind: asked.rule };
-    if (asked.hole.length > 0 && asked.width === undefined)
-      throw requestError(
-        'width',
-        'missing',
-        say`holes are given, but not the width they are measured across`,
-        say`give width, such as 120mm`,
-      );
-    return [blankSheet({ ...asked, rule }, solveBlank({ ...asked, rule }, setting), setting)];
+    const read = readBlank(asked);
+    return [blankSheet(read, solveBlank(read, setting), setting)];
   },
 });
+
+type Asked = Omit<BlankAsked, 'rule'> & {
+  readonly k: number | undefined;
+  readonly rule: 'empirical' | 'din' | 'table';
+  readonly metal: 'soft' | 'medium' | 'hard';
+};
+
+/** The strip with its rule. Throws where holes have no width to lie in. */
+const readBlank = (asked: Asked): BlankAsked => {
+  if (asked.hole.length > 0 && asked.width === undefined)
+    throw requestError(
+      'width',
+      'missing',
+      say`holes are given, but not the width they are measured across`,
+      say`give width, such as 120mm`,
+    );
+  const rule: BendRule =
+    asked.k !== undefined
+      ? { kind: 'factor', k: asked.k }
+      : asked.rule === 'table'
+        ? { kind: 'table', metal: asked.metal }
+        : { kind: asked.rule };
+  return { ...asked, rule };
+};

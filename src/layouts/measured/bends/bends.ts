@@ -80,7 +80,7 @@ type BendsValues = Values<typeof fields>;
 const solve = ({ points, legs, turns, rolls, radius, stretch, springback }: BendsValues): SolvedBends =>
   solveBends({ points, legs, turns, rolls, radius, stretch: stretch / 100, springback: springback / 100 });
 
-const hundredth = (angle: number): string => formatAngle(Math.round(angle / DEGREE / 0.01) * 0.01 * DEGREE);
+const hundredth = (angle: number): string => formatAngle(angle, 2);
 
 const rollWords = (roll: number): string =>
   Math.abs(roll) < 1e-9

@@ -93,7 +93,7 @@ export const solveStraight = (pose: Pose, back: number): StraightPiece => {
     throw jointError(
       'turns',
       'not-facing',
-      say`the two ends do not look at each other: a straight piece would be cut ${formatAngle(Math.round(steep / DEGREE) * DEGREE)} from square`,
+      say`the two ends do not look at each other: a straight piece would be cut ${formatAngle(steep, 0)} from square`,
       say`give turns elbow or turns miter`,
     );
   const x = squareTo(vec3(1, 0, 0), z);

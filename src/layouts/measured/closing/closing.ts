@@ -117,9 +117,7 @@ const poseOf = (
   return { pose: taped.pose, taped };
 };
 
-const TILT_PLACES = 180 / Math.PI;
-const roughly = (angle: number): string =>
-  formatAngle(Math.round(angle * TILT_PLACES * 100) / 100 / TILT_PLACES);
+const roughly = (angle: number): string => formatAngle(angle, 2);
 
 /** What the tapes say of themselves. */
 const knownFacts = (taped: TapedPose | undefined): readonly Fact[] => {

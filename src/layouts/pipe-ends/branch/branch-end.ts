@@ -85,7 +85,7 @@ const meeting = <T>({ branch, on }: BranchJoint, run: () => T): T => {
     return run();
   } catch (error) {
     if (!(error instanceof MissError)) throw error;
-    const station = formatAngle(Math.round((error.s / (branch.girth / 360)) * 10) / 10 / (180 / Math.PI));
+    const station = formatAngle((2 * Math.PI * error.s) / branch.girth, 1);
     throw jointError(
       'branch',
       'branch-misses',

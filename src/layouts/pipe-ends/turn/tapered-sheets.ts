@@ -1,27 +1,34 @@
-import { mustBeLess, mustBeMore } from '../../../fields/among.ts';
 import type { Sheet } from '../../../drawing/model.ts';
+import { mustBeLess, mustBeMore } from '../../../fields/among.ts';
 import { planesMate } from '../../../geometry/breech.ts';
 import { ConeMissError, coneSector, developCone, type ConePattern } from '../../../geometry/cone-pattern.ts';
 import { solveTaperedTurn, type TaperedGore } from '../../../geometry/tapered-turn.ts';
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
+import type { Scene } from '../../../scene/scene.ts';
 import { countStations } from '../../../sheets/band-fields.ts';
 import type { PlateValues, SeamValues } from '../../../sheets/pattern-fields.ts';
 import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
-import { shellPicture } from '../../../sheets/shell-scene.ts';
+import { shellPicture, shellScene, type Shell } from '../../../sheets/shell-scene.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import type { Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import type { TurnRequest } from './turn-request.ts';
 import { say } from '../../../words/say.ts';
+import type { TurnRequest } from './turn-request.ts';
 
 const TURN = 2 * Math.PI;
 
-/** The sheets of a turn that reduces from its pipe to a smaller one: cones rolled from plate of the pipe's wall. */
-export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting): readonly Sheet[] => {
+/** A turn that reduces, its cones laid flat. */
+interface Tapered {
+  readonly gores: readonly TaperedGore[];
+  readonly seams: readonly number[];
+  readonly laid: readonly ConePattern[];
+}
+
+const layTapered = (request: TurnRequest, to: Pipe, setting: Setting): Tapered => {
   const { stock, shape, gap, making, stagger } = request;
   const od = 2 * outsideRadius(stock);
   mustBeLess(
@@ -37,8 +44,33 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
     gap,
   );
   const seams = gores.map((_, i) => making.seam + i * stagger);
-  const laid = gores.map((gore, i) => develop(gore, seams[i] as number));
+  return { gores, seams, laid: gores.map((gore, i) => develop(gore, seams[i] as number)) };
+};
+
+const shellsOf = ({ gores, laid }: Tapered, thickness: number): readonly Shell[] => {
   const places = placesOf(gores);
+  return gores.map(({ gore: { number } }, k) => ({
+    id: `gore ${number}`,
+    name: `gore ${number}`,
+    parts: [[(laid[k] as ConePattern).flat]],
+    thickness,
+    place: places[k] as (p: Vec3) => Vec3,
+  }));
+};
+
+/** The finished turn in space. */
+export const taperedScene = (request: TurnRequest, to: Pipe, setting: Setting): Scene =>
+  shellScene(
+    say`The finished turn, throat at the right`,
+    shellsOf(layTapered(request, to, setting), request.stock.wall),
+    { square: true },
+  );
+
+/** The sheets of a turn that reduces from its pipe to a smaller one: cones rolled from plate of the pipe's wall. */
+export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting): readonly Sheet[] => {
+  const { stock, shape, making } = request;
+  const tapered = layTapered(request, to, setting);
+  const { gores, seams, laid } = tapered;
   return gores.map((gore, i) => {
     const pattern = laid[i] as ConePattern;
     const seam = seams[i] as number;
@@ -71,13 +103,7 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
         ],
         picture: shellPicture(
           say`The finished turn; gore ${gore.gore.number} heavy, throat at the right`,
-          gores.map(({ gore: { number } }, k) => ({
-            id: `gore ${number}`,
-            name: `gore ${number}`,
-            parts: [[(laid[k] as ConePattern).flat]],
-            thickness: stock.wall,
-            place: places[k] as (p: Vec3) => Vec3,
-          })),
+          shellsOf(tapered, stock.wall),
           { square: true, about: `gore ${gore.gore.number}` },
         ),
         cautions: [

@@ -10,12 +10,12 @@ import { contactField, gapField } from '../../../sheets/contact.ts';
 import { isAlikeTurned, type Stock, stockSpan } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { formatMm } from '../../../units/format.ts';
-import { taperedSheets } from './tapered-sheets.ts';
+import { say } from '../../../words/say.ts';
+import { taperedScene, taperedSheets } from './tapered-sheets.ts';
 import { goreSheet } from './turn-gore.ts';
 import { nestSheet } from './turn-nest.ts';
 import { type TurnRequest } from './turn-request.ts';
 import { turnScene } from './turn-scene.ts';
-import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 const STEEPEST = 80 * DEGREE;
@@ -96,9 +96,10 @@ export const turn = defineLayout({
         : []),
     ];
   },
-  // The pieces of a tapered turn have no shapes in space yet.
-  scene: (values, setting) =>
-    values.to ? undefined : turnScene(readTurn(values, pickBand(values)), setting),
+  scene: (values, setting) => {
+    const request = readTurn(values, pickBand(values));
+    return values.to ? taperedScene(request, values.to, setting) : turnScene(request, setting);
+  },
 });
 
 /** The first gore that this one is when it is turned end for end, where there is one before it. */

@@ -1,11 +1,11 @@
-import type { SheetFigures } from '../../drawing/fit-up.ts';
-import type { Fact, Figure, Mark, Sheet, Table } from '../../drawing/model.ts';
-import { FINE, letter, MEDIUM, NARROW, ruleLine } from '../../drawing/shape.ts';
-import { fitView, makePicture, sampleCurve, type Sight, viewLine } from '../../drawing/view.ts';
-import { mustBeLess, onlyOne } from '../../fields/among.ts';
-import type { Values } from '../../fields/field.ts';
-import { angleField, choiceField, countField, lengthField } from '../../fields/fields.ts';
-import { defineLayout } from '../../fields/layout.ts';
+import type { SheetFigures } from '../../../drawing/fit-up.ts';
+import type { Fact, Figure, Mark, Picture, Sheet, Table } from '../../../drawing/model.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
+import { FINE, letter, NARROW, ruleLine } from '../../../drawing/shape.ts';
+import { mustBeLess, onlyOne } from '../../../fields/among.ts';
+import type { Values } from '../../../fields/field.ts';
+import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
 import {
   type Ball,
   capBlankRadius,
@@ -13,25 +13,36 @@ import {
   goreHalfWidth,
   latitudeOf,
   seamStandoff,
-} from '../../geometry/ball-gore.ts';
-import { type Cubic, fitCurve, straight } from '../../geometry/cubic.ts';
-import { reverseLine } from '../../geometry/pattern.ts';
-import { CURVE_TOLERANCE } from '../../geometry/tolerance.ts';
-import { cross3, dot3, vec2, type Vec2, vec3, type Vec3 } from '../../geometry/vector.ts';
-import { requestError } from '../../issue.ts';
-import { fitFlat } from '../../sheets/fit-record.ts';
-import { drawHole, drawOutline, drawPunch, drawTarget } from '../../sheets/flat-marks.ts';
-import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
-import { apart, crossAt, crosses, endAt, ends, ofArc, shown, taken, widthOf } from '../../sheets/measured.ts';
-import { blankFacts, plateFacts, plateFields, toMean } from '../../sheets/pattern-fields.ts';
-import { patternPath } from '../../sheets/pattern-marks.ts';
-import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
-import { formatAngle } from '../../units/angle.ts';
-import { writeGiven } from '../../units/given-length.ts';
-import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
-import type { Setting } from '../../units/setting.ts';
-import { writeBoth } from '../../units/writing.ts';
-import { say, translate } from '../../words/say.ts';
+} from '../../../geometry/ball-gore.ts';
+import { type Cubic, fitCurve, straight } from '../../../geometry/cubic.ts';
+import { reverseLine } from '../../../geometry/pattern.ts';
+import { CURVE_TOLERANCE } from '../../../geometry/tolerance.ts';
+import { vec2, type Vec2 } from '../../../geometry/vector.ts';
+import { requestError } from '../../../issue.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
+import { drawHole, drawOutline, drawPunch, drawTarget } from '../../../sheets/flat-marks.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import {
+  apart,
+  crossAt,
+  crosses,
+  endAt,
+  ends,
+  ofArc,
+  shown,
+  taken,
+  widthOf,
+} from '../../../sheets/measured.ts';
+import { blankFacts, plateFacts, plateFields, toMean } from '../../../sheets/pattern-fields.ts';
+import { patternPath } from '../../../sheets/pattern-marks.ts';
+import { PLATE_CAUTION } from '../../../sheets/seam-step.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { angleOf, countOf, lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import { say, translate } from '../../../words/say.ts';
+import { type Gored, goresScene } from './gores-scene.ts';
 
 const DEGREE = Math.PI / 180;
 const QUARTER = 90 * DEGREE;
@@ -85,22 +96,34 @@ export const gores = defineLayout({
     'gores --sphere 2000mm --count 16 --from 0 --crown 500mm --rings 2 --form dished',
   ],
   sheets: ['gore', 'gore N', 'crown'],
+  scene: (asked, setting) => goresScene(readGores(asked, setting)),
   draw: (asked, setting) => {
-    const radius = asked.sphere / 2 + toMean(asked);
-    mustBeLess('thickness', asked.thickness, radius, say`is too much for so small a ball`, setting);
-    const ball: Ball = { radius, count: asked.count };
-    const top = topOf(asked, radius, setting);
-    const span = (top - asked.from) / asked.rings;
-    const tiers = Array.from({ length: asked.rings }, (_, i): readonly [number, number] => [
-      asked.from + i * span,
-      i + 1 === asked.rings ? top : asked.from + (i + 1) * span,
-    ]);
+    const gored = readGores(asked, setting);
+    const { ball, tiers } = gored;
+    const top = (tiers.at(-1) as readonly [number, number])[1];
     return [
-      ...tiers.map((tier, i) => goreSheet({ asked, ball, tier, number: i + 1 }, setting)),
+      ...tiers.map((tier, i) => {
+        const pictures = scenePictures(goresScene(gored, i));
+        return goreSheet({ asked, ball, tier, number: i + 1, pictures }, setting);
+      }),
       ...(asked.crown > 0 ? [crownSheet(asked, ball, top, setting)] : []),
     ];
   },
 });
+
+/** The ball on the middle of its plate, and its tiers. Throws where it cannot be made. */
+const readGores = (asked: Asked, setting: Setting): Gored => {
+  const radius = asked.sphere / 2 + toMean(asked);
+  mustBeLess('thickness', asked.thickness, radius, say`is too much for so small a ball`, setting);
+  const top = topOf(asked, radius, setting);
+  const span = (top - asked.from) / asked.rings;
+  const tiers = Array.from({ length: asked.rings }, (_, i): readonly [number, number] => [
+    asked.from + i * span,
+    i + 1 === asked.rings ? top : asked.from + (i + 1) * span,
+  ]);
+  const { form, crown, thickness } = asked;
+  return { form, crown, thickness, ball: { radius, count: asked.count }, tiers };
+};
 
 /** The latitude where the gores end: the crown's rim, or as asked for. */
 const topOf = ({ from, to, crown }: Asked, radius: number, setting: Setting): number => {
@@ -127,6 +150,7 @@ interface Tier {
   readonly ball: Ball;
   readonly tier: readonly [number, number];
   readonly number: number;
+  readonly pictures: readonly Picture[];
 }
 
 /** Half the width of a gore where its height along the middle line is R times the latitude. */
@@ -242,7 +266,7 @@ const goreSheet = (tier: Tier, setting: Setting): Sheet => {
     heading: asked.rings === 1 ? say`Gore` : say`Gore of tier ${number} of ${asked.rings}`,
     subject: [
       say`One of ${asked.count} for a ball ⌀ ${writeGiven(asked.sphere, setting)}${asked.thickness > 0 ? say`, plate ${writeGiven(asked.thickness, setting)}, size taken ${asked.sizes === 'mean' ? say`on the middle of the plate` : asked.sizes}` : ''}`,
-      say`From latitude ${formatAngle(from)} to ${formatAngle(to)}`,
+      say`From latitude ${formatAngle(from, 2)} to ${formatAngle(to, 2)}`,
       asked.form === 'rolled'
         ? say`Rolled one way only: the middles lie on the ball, the seams stand ${both(standoff)} outside it where it is widest`
         : say`Widths are the ball’s own: the gore must be dished until its edges lie on the ball`,
@@ -272,7 +296,7 @@ const goreSheet = (tier: Tier, setting: Setting): Sheet => {
       ...plateFacts(area, asked),
     ] satisfies readonly Fact[],
     tables: [widthTable(tier, side)],
-    pictures: [ballPicture(tier)],
+    pictures: tier.pictures,
     cautions: [
       PLATE_CAUTION(),
       say`A head made from gores carries no pressure rating: a qualified person decides where it may be used.`,
@@ -318,41 +342,4 @@ const crownSheet = (asked: Asked, ball: Ball, top: number, setting: Setting): Sh
     pictures: [],
     cautions: [PLATE_CAUTION()],
   });
-};
-
-/** The ball from a little above, its seams drawn, one gore heavy. */
-const ballPicture = ({ asked, ball, tier }: Tier) => {
-  const lean = 0.4;
-  const sight: Sight = {
-    right: vec3(1, 0, 0),
-    up: vec3(0, Math.sin(lean), Math.cos(lean)),
-  };
-  const eye = cross3(sight.right, sight.up);
-  const top = asked.crown > 0 ? latitudeOf(ball.radius, asked.crown) : asked.to;
-  const at =
-    (turn: number) =>
-    (latitude: number): Vec3 =>
-      vec3(Math.cos(latitude) * Math.sin(turn), -Math.cos(latitude) * Math.cos(turn), Math.sin(latitude));
-  const turns = Array.from({ length: asked.count }, (_, i) => ((i + 0.5) * 2 * Math.PI) / asked.count);
-  const ring = (latitude: number): readonly Vec3[] =>
-    sampleCurve((turn) => at(turn)(latitude), 0, 2 * Math.PI);
-  const all = turns.flatMap((turn) => sampleCurve(at(turn), asked.from, top));
-  const { project } = fitView(sight, all, 46, 46);
-  const front = (line: readonly Vec3[], width: number): readonly Mark[] => {
-    const runs: Vec3[][] = [[]];
-    for (const p of line)
-      if (dot3(p, eye) > 0) (runs[runs.length - 1] as Vec3[]).push(p);
-      else runs.push([]);
-    return runs.filter((run) => run.length > 1).map((run) => viewLine(project, run, 'continuous', width));
-  };
-  const own = [-0.5, 0.5].flatMap((k) =>
-    front(sampleCurve(at((k * 2 * Math.PI) / asked.count), tier[0], tier[1]), MEDIUM * 1.4),
-  );
-  return makePicture(say`The finished work, one gore heavy`, [
-    ...turns.flatMap((turn) => front(sampleCurve(at(turn), asked.from, top), FINE)),
-    ...[asked.from, ...(asked.rings > 1 ? [tier[0], tier[1]] : []), top].flatMap((latitude) =>
-      QUARTER - Math.abs(latitude) < 1e-6 ? [] : front(ring(latitude), MEDIUM),
-    ),
-    ...own,
-  ]);
 };

@@ -1,28 +1,29 @@
-import type { Fact, Mark, Sheet } from '../../drawing/model.ts';
-import { FINE, letter, MEDIUM, polylinePath, stroke } from '../../drawing/shape.ts';
-import { fitView, makePicture, sampleCurve, viewLine, type Sight } from '../../drawing/view.ts';
-import { mustBeMore } from '../../fields/among.ts';
-import type { Values } from '../../fields/field.ts';
-import { choiceField, countField, lengthField } from '../../fields/fields.ts';
-import { defineLayout } from '../../fields/layout.ts';
-import { straight } from '../../geometry/cubic.ts';
-import { flightAreas, flightBlank, type FlightBlank } from '../../geometry/flight.ts';
-import { arcCubics, reverseLine } from '../../geometry/pattern.ts';
-import { polar2, vec2, vec3, type Vec2, type Vec3 } from '../../geometry/vector.ts';
-import { jointError } from '../../issue.ts';
-import { fitFlat } from '../../sheets/fit-record.ts';
-import { drawOutline, drawPunch, drawTarget } from '../../sheets/flat-marks.ts';
-import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
-import { ends, ofArc, shown, taken, type DrawnArc } from '../../sheets/measured.ts';
-import { plateFacts, plateFields } from '../../sheets/pattern-fields.ts';
-import { patternPath } from '../../sheets/pattern-marks.ts';
-import { PLATE_CAUTION } from '../../sheets/seam-step.ts';
-import { formatAngle } from '../../units/angle.ts';
-import { writeGiven } from '../../units/given-length.ts';
-import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
-import type { Setting } from '../../units/setting.ts';
-import { writeBoth } from '../../units/writing.ts';
-import { say, translate } from '../../words/say.ts';
+import type { Fact, Mark, Sheet } from '../../../drawing/model.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
+import { letter } from '../../../drawing/shape.ts';
+import { mustBeMore } from '../../../fields/among.ts';
+import type { Values } from '../../../fields/field.ts';
+import { choiceField, countField, lengthField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { straight } from '../../../geometry/cubic.ts';
+import { flightAreas, flightBlank, type FlightBlank } from '../../../geometry/flight.ts';
+import { arcCubics, reverseLine } from '../../../geometry/pattern.ts';
+import { polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';
+import { jointError } from '../../../issue.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
+import { drawOutline, drawPunch, drawTarget } from '../../../sheets/flat-marks.ts';
+import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { ends, ofArc, shown, taken, type DrawnArc } from '../../../sheets/measured.ts';
+import { plateFacts, plateFields } from '../../../sheets/pattern-fields.ts';
+import { patternPath } from '../../../sheets/pattern-marks.ts';
+import { PLATE_CAUTION } from '../../../sheets/seam-step.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { writeGiven } from '../../../units/given-length.ts';
+import { angleOf, countOf, lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
+import { flightScene } from './flight-scene.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -51,6 +52,7 @@ export const flight = defineLayout({
     'flight --pipe 2.875in --outside 9in --pitch 9in',
     'flight --pipe 60mm --outside 200mm --pitch 200mm --turns 6 --thickness 4mm --hand left',
   ],
+  scene: (asked) => flightScene(asked),
   draw: (asked, setting) => {
     mustBeMore('outside', asked.outside, asked.pipe, say`is not larger than the pipe`, setting);
     const blank = flightBlank(asked);
@@ -150,7 +152,7 @@ const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet 
     make: asked.turns,
     steps: [
       CHECK_PRINT(),
-      say`Strike both circles from the center: ${both(inner)} and ${both(outer)}. Cut the ring and the gap of ${formatAngle(gap)}; the cuts run to the center.`,
+      say`Strike both circles from the center: ${both(inner)} and ${both(outer)}. Cut the ring and the gap of ${formatAngle(gap, 2)}; the cuts run to the center.`,
       say`Cut one blank first and pull it. The edges thin outside and thicken inside as it is pulled.`,
       say`Pull the cut ends apart along the axis until one turn advances ${both(asked.pitch)}; ${asked.hand === 'right' ? say`seen along the axis it goes away from you clockwise` : say`seen along the axis it goes away from you counter-clockwise`}.`,
       say`Slide it on the pipe. Check ${both(asked.outside)} across, then weld blank to blank and to the pipe.`,
@@ -158,40 +160,10 @@ const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet 
     ],
     facts: flightFacts(asked, blank),
     tables: [],
-    pictures: [flightPicture(asked)],
+    pictures: scenePictures(flightScene(asked)),
     cautions: [
       PLATE_CAUTION(),
       say`A flight under pull stores force: secure both ends before the chain or jack is let go.`,
     ],
   });
-};
-
-/** Two turns of the screw from the side and a little from above, the axis level. */
-const flightPicture = ({ pipe, outside, pitch, hand }: Asked) => {
-  const sight: Sight = { right: vec3(0, 0.35, 0.94), up: vec3(1, 0, 0) };
-  const sense = hand === 'right' ? 1 : -1;
-  const helix =
-    (radius: number) =>
-    (t: number): Vec3 =>
-      vec3(radius * Math.cos(TURN * t), sense * radius * Math.sin(TURN * t), pitch * t);
-  const [rim, root] = [outside / 2, pipe / 2].map(helix) as [(t: number) => Vec3, (t: number) => Vec3];
-  const points = [...sampleCurve(rim, 0, 2), vec3(0, 0, -0.3 * pitch), vec3(0, 0, 2.3 * pitch)];
-  const { project } = fitView(sight, points, 56, 34);
-  const blades = Array.from({ length: 17 }, (_, i) => i / 8).map((t) =>
-    stroke('dimension', polylinePath([root(t), rim(t)].map(project)), FINE),
-  );
-  const shaft = [1, -1].map((side) =>
-    viewLine(
-      project,
-      [vec3((side * pipe) / 2, 0, -0.3 * pitch), vec3((side * pipe) / 2, 0, 2.3 * pitch)],
-      'continuous',
-      FINE,
-    ),
-  );
-  return makePicture(say`Two turns, ${translate(hand)} hand`, [
-    ...shaft,
-    ...blades,
-    viewLine(project, sampleCurve(root, 0, 2, 192), 'continuous', FINE),
-    viewLine(project, sampleCurve(rim, 0, 2, 192), 'continuous', MEDIUM),
-  ]);
 };
