@@ -113,11 +113,13 @@ const worth: Readonly<Record<Block['kind'], number>> = {
 /** Ground smaller than this holds nothing that is said. */
 const isUsable = (box: Box): boolean => widthOf(box) >= 20 && heightOf(box) >= 5;
 
+/** Blocks set one after the other, each where it stands best. With more than `mostLeft` left over the rest is not tried. */
 const packOnce = (
   spaces: readonly FreeSpace[],
   queue: readonly Block[],
   text: TextHeight,
   choice: Choice,
+  mostLeft = Infinity,
 ): Packed => {
   const top = Math.max(...spaces.flat().map(({ maxY }) => maxY));
   const free = spaces.map((space) => space.filter(isUsable));
@@ -127,6 +129,7 @@ const packOnce = (
     const put = placeOne(free, block, text, choice, top);
     if (!put) {
       left.push(block);
+      if (left.length > mostLeft) break;
       continue;
     }
     placed.push(put);
@@ -170,8 +173,13 @@ const chances = (): (() => number) => {
 
 /** Orders that are tried before a page is given up, and after the first that does. */
 const [mostTries, moreTries] = [300, 20];
-/** Blocks never fill ground to more than this share of it. */
-const fullest = 0.97;
+
+/** The ground that blocks take at least with the white space round them, in the widths they are tried in, mm². */
+const groundOf = (blocks: readonly Block[], text: TextHeight): number =>
+  blocks.reduce((sum, block) => {
+    const shapes = [...widths, 200, 500].flatMap((width) => block.fit(width, text) ?? []);
+    return sum + Math.min(...shapes.map(({ width, height }) => (width + between) * (height + between)), 1e5);
+  }, 0);
 
 /**
  * All blocks on free grounds, in whatever order and place that is found for them, the calmest of those; undefined where none
@@ -182,7 +190,8 @@ export const packAll = (
   blocks: readonly Block[],
   text: TextHeight,
 ): Packed | undefined => {
-  if (leastArea(blocks, text) > fullest * freeArea(spaces)) return undefined;
+  if (groundOf(blocks, text) > freeArea(spaces)) return undefined;
+  if (blocks.some((block) => !placeOne(spaces, block, text, topLeft, 0))) return undefined;
   const chance = chances();
   const large = [...blocks].sort((a, b) => areaOf(b) - areaOf(a));
   let best: Packed | undefined;
@@ -202,7 +211,7 @@ export const packAll = (
       ground: 0.01 * chance(),
       snug: chance(),
     };
-    const packed = packOnce(spaces, queue, text, choice);
+    const packed = packOnce(spaces, queue, text, choice, 0);
     if (packed.left.length > 0) continue;
     if (!best) last = Math.min(last, i + 1 + moreTries);
     if (!best || restOf(packed) < restOf(best)) best = packed;
