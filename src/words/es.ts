@@ -1525,7 +1525,6 @@ export const es = String.raw`{
  "Flat in the middle": "Plano en el medio",
  "What a support or lug carries, its plate, its welds and where it may sit on the pipe are decided by a qualified person.": "Lo que carga un soporte u oreja, su placa, sus soldaduras y dónde puede ir en el tubo lo decide una persona calificada.",
  "Shoe, base plate": "Zapata, placa base",
- "{0} across, {1} along the pipe, {2} thick": "{0} a través, {1} a lo largo del tubo, {2} de espesor",
  "Long-dash double-dot: where the cradle plate stands": "Raya larga y dos puntos: donde se para la placa de cuna",
  "Mark the outline and both lines. The center line lies along the pipe.": "Marque el contorno y las dos líneas. La línea de centro va a lo largo del tubo.",
  "Stand the cradle plate on its line, tack it, check it square before you weld.": "Pare la placa de cuna en su línea, puntéela, revise que esté a escuadra antes de soldar.",
@@ -4246,5 +4245,6 @@ export const es = String.raw`{
  "{0} of {1} turns, {2} hand": "{0} de {1} vueltas, mano {2}",
  "The finished screw, {0} hand": "El tornillo terminado, mano {0}",
  "The finished work": "El trabajo terminado",
- "The finished turn, throat at the right": "El giro terminado, garganta a la derecha"
+ "The finished turn, throat at the right": "El giro terminado, garganta a la derecha",
+ "{0} across, {1} along the pipe, {2} thick, seen from above": "{0} a través, {1} a lo largo del tubo, {2} de espesor, vista desde arriba"
 }`;
