@@ -8,6 +8,8 @@ export interface Issue {
   readonly message: string;
   /** What would be right, one line. */
   readonly hint: string;
+  /** The piece of a job it is about: its mark or what it is made under, and where it stands. */
+  readonly piece?: { readonly name: string; readonly place: string };
 }
 
 /**

@@ -4,13 +4,14 @@ import type { Field } from '../fields/field.ts';
 import type { Layout } from '../fields/layout.ts';
 import { identify } from '../identity.ts';
 import { nameRequest } from '../jobs/file-name.ts';
+import { questionsOf } from '../jobs/make.ts';
 import { pageLimit } from '../paging/page-limit.ts';
 import type { FindCalibration } from '../paging/printer.ts';
 import { makeBook, makeCutList, makeCutterSheets, makeResults, makeScene, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
+import { say, translate } from '../words/say.ts';
 import { advisePrint, printCommand } from './advice.ts';
 import { tellLine, type Command, type Given, type Option } from './command.ts';
-import { say, translate } from '../words/say.ts';
 import { planOutputs, writeOutputs, type Made } from './outputs.ts';
 import { readRows } from './read-rows.ts';
 
@@ -62,8 +63,7 @@ const readFiles = (layout: Layout, texts: Given['texts']): Given['texts'] => {
 
 /** What looks wrong in what was asked: the sheets print it too. */
 const tellQuestions = (sheets: readonly Sheet[]): void => {
-  for (const question of new Set(sheets.flatMap(({ questions = [] }) => questions)))
-    process.stderr.write(say`check: ${question}\n`);
+  for (const question of questionsOf(sheets)) process.stderr.write(say`check: ${question}\n`);
 };
 
 /** What was made, for people. */
@@ -147,7 +147,7 @@ const run = async (layout: Layout, given: Given): Promise<void> => {
   };
   await writeOutputs(outputs, made);
   const files = outputs.map((output) => output.file);
-  const identity = identify(request.spec, sheets);
+  const identity = identify(request.understood, sheets);
   tellQuestions(sheets);
   if (given.flags.has('json')) tellJson(files, request, made, identity);
   else tellMade(files, request, made, identity);

@@ -1,18 +1,19 @@
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { requestError, UserError, type Issue } from '../issue.ts';
+import { plainMessage } from '../jobs/place.ts';
 import { planJobs, type Plan } from '../jobs/plan.ts';
 import { readJob, type Job } from '../jobs/read-job.ts';
-import { checkBookName } from '../jobs/understand.ts';
 import { runPlan, type Ending, type JobEvent } from '../jobs/run.ts';
 import { readShare } from '../jobs/share.ts';
+import { checkBookName } from '../jobs/understand.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { formats, isFormat, type Format } from '../render/formats.ts';
+import { say } from '../words/say.ts';
 import { advisePrint } from './advice.ts';
 import { tellLine, type Given } from './command.ts';
 import { tellFault } from './fault.ts';
 import { showProgress, type Progress } from './progress.ts';
-import { say } from '../words/say.ts';
 
 /** What was asked for once; throws a `request` UserError where it was asked for twice. */
 const takeOne = (given: Given, name: string): string | undefined => {
@@ -154,21 +155,69 @@ const note = (text: string): void => {
   process.stderr.write(`${text}\n`);
 };
 
-const tellSummary = (ending: Ending, made: readonly MadeFile[], total: number, failed: number): void => {
+/** Pieces that were not made and why: by the first fault of each. */
+const listMissing = (
+  issues: readonly Issue[],
+  only: readonly string[],
+): readonly { readonly name: string; readonly why: string }[] => {
+  const missing = new Map<string, { readonly name: string; readonly why: string }>();
+  for (const issue of issues) {
+    const { piece } = issue;
+    if (piece === undefined || missing.has(piece.place)) continue;
+    if (only.length === 0 || only.includes(piece.name))
+      missing.set(piece.place, { name: piece.name, why: plainMessage(issue) });
+  }
+  return [...missing.values()];
+};
+
+/** Pieces named one by one at the end; with more of them the messages above are what helps. */
+const mostNamed = 20;
+
+const tellSummary = (
+  ending: Ending,
+  made: readonly MadeFile[],
+  total: number,
+  missing: ReturnType<typeof listMissing>,
+): void => {
   const pieces = made.filter(({ piece }) => piece !== undefined);
   const fresh = pieces.filter((one) => one.made).length;
-  const parts = [
-    say`${count(fresh, say`piece`)} made`,
-    ...(pieces.length > fresh ? [say`${pieces.length - fresh} unchanged`] : []),
-    ...(failed > 0 ? [say`${failed} not made`] : []),
-  ];
+  const unchanged = pieces.length - fresh;
   if (ending === 'stopped')
     note(
       say`Stopped at ${pieces.length} of ${count(total, say`piece`)}: the same command carries on from here.`,
     );
   else if (ending === 'refused') note(say`Nothing was made, since a piece has a fault.`);
-  else if (pieces.length + failed > 0) tellLine(`${parts.join(', ')}.`);
+  else if (missing.length > 0) {
+    const head = [
+      say`${fresh} of ${pieces.length + missing.length} made`,
+      ...(unchanged > 0 ? [say`${unchanged} unchanged`] : []),
+    ].join(', ');
+    const lines = missing.map(({ name, why }) => say`${name} NOT made: ${why}`);
+    if (lines.length === 1) tellLine(`${head}; ${lines[0]}`);
+    else {
+      tellLine(say`${head}; ${lines.length} NOT made:`);
+      for (const line of lines.slice(0, mostNamed)) tellLine(`  ${line}`);
+      if (lines.length > mostNamed) tellLine(say`  and ${lines.length - mostNamed} more`);
+    }
+  } else if (pieces.length > 0)
+    tellLine(
+      `${[say`${count(fresh, say`piece`)} made`, ...(unchanged > 0 ? [say`${unchanged} unchanged`] : [])].join(', ')}.`,
+    );
 };
+
+/** What looks wrong in what was asked of a piece: its sheets print it too. */
+const tellQuestions = (event: JobEvent, progress: Progress | undefined): void => {
+  if (event.kind !== 'made') return;
+  for (const question of event.questions ?? []) {
+    progress?.clear();
+    note(say`check: ${event.work.piece.mark ?? event.work.name}: ${question}`);
+  }
+};
+
+const tellFiles = ({ made, files, pages, identity }: MadeFile): void =>
+  tellLine(
+    say`${made ? say`Wrote` : say`Kept `} ${files.join(', ')}: ${count(pages, say`page`)}, identity ${identity}`,
+  );
 
 /** How to print what was made, by the first PDF of it. */
 const tellPrinting = ({ works }: Plan, made: readonly MadeFile[]): void => {
@@ -203,7 +252,6 @@ export const runJob = async (given: Given): Promise<number> => {
   }
 
   const made: MadeFile[] = [];
-  let failed = 0;
   let total = plan.works.length;
   const onEvent = (event: JobEvent): void => {
     if (event.kind === 'begin') {
@@ -211,17 +259,15 @@ export const runJob = async (given: Given): Promise<number> => {
       progress = showProgress(event.pieces);
     }
     if (event.kind === 'failed') {
-      failed++;
       const { failed: why } = event;
       trouble.tell(why.kind === 'issues' ? new UserError(why.failure, why.issues) : why.error);
     }
+    tellQuestions(event, progress);
     const one = listEvent(folder, event);
     if (one !== undefined) made.push(one);
     if (one !== undefined && one.files.length > 0 && !isJson) {
       progress?.clear();
-      tellLine(
-        say`${one.made ? say`Wrote` : say`Kept `} ${one.files.join(', ')}: ${count(one.pages, say`page`)}, identity ${one.identity}`,
-      );
+      tellFiles(one);
     }
     if (event.kind === 'made' || event.kind === 'kept' || event.kind === 'failed')
       progress?.step(event.kind === 'made');
@@ -249,10 +295,11 @@ export const runJob = async (given: Given): Promise<number> => {
   }
   if (isJson) tellLine(JSON.stringify({ ending, made, faults: trouble.issues }, null, 2));
   else {
-    tellSummary(ending, made, total, failed);
+    if (ending === 'done') tellPrinting(plan, made);
     if (ending === 'done' && share !== undefined && plan.books.length > 0)
       tellLine(say`When every share is made, the same command without --shard binds the book.`);
-    if (ending === 'done') tellPrinting(plan, made);
+    // Last, so that it is what is read.
+    tellSummary(ending, made, total, listMissing(trouble.issues, only));
   }
   return ending === 'stopped' ? stopping.code() : trouble.code();
 };

@@ -20,6 +20,8 @@ export type Made =
       readonly pages: number;
       /** Size of the first page, mm, where it was made. */
       readonly page?: { readonly width: number; readonly height: number } | undefined;
+      /** What looks wrong in what was asked, where it was made. */
+      readonly questions?: readonly string[];
     }
   | { readonly kind: 'failed'; readonly work: Work; readonly failed: Failed };
 
@@ -67,14 +69,14 @@ const makeOne = async (making: Making, work: Work, run: Run): Promise<Made> => {
   // What the disk refuses to one piece it refuses to all.
   if (outcome.kind === 'issues' && outcome.failure === 'file') throw new UserError('file', outcome.issues);
   if (outcome.kind !== 'made') return tellFailure(work, outcome);
-  const { identity, pages, page, contents } = outcome;
+  const { identity, pages, page, questions, contents } = outcome;
   for (const [i, content] of contents.entries()) {
     const target = missing[i];
     if (target === undefined) continue;
     const request = digestRequest(work, target.format);
     await list.add({ file: target.file, request, content, identity, pages });
   }
-  return { kind: 'made', work, identity, pages, page };
+  return { kind: 'made', work, identity, pages, page, questions };
 };
 
 /** Pieces asked for ahead of each thread, so that none waits for the next. */

@@ -1,11 +1,12 @@
-import type { Issue } from '../issue.ts';
+import type { Sheet } from '../drawing/model.ts';
 import { identify } from '../identity.ts';
+import type { Issue } from '../issue.ts';
 import { pageLimit } from '../paging/page-limit.ts';
 import { makeBook, makeCutList, makeCutterSheets, makeScene, makeSheets } from '../print.ts';
 import { writers, type Format, type Made } from '../render/formats.ts';
 import type { Request } from '../request.ts';
 import { digest } from './done-list.ts';
-import { placeIssue } from './place.ts';
+import { placePieceIssue } from './place.ts';
 import type { Work } from './plan.ts';
 import { programDigest } from './program.ts';
 
@@ -25,13 +26,20 @@ export const drawRequest = (request: Request, isSure: boolean): Drawn => {
     cutterSheets: () => makeCutterSheets(request),
     cutList: makeCutList(request),
     scene: () => makeScene(request),
-    identity: identify(request.spec, sheets),
+    identity: identify(request.understood, sheets),
   };
 };
 
+/** What looks wrong in what was asked, each once; the sheets print it too. */
+export const questionsOf = (sheets: readonly Sheet[]): readonly string[] => [
+  ...new Set(sheets.flatMap(({ questions = [] }) => questions)),
+];
+
 /** The issues of a piece at their places in its file. */
 export const placeIssues = ({ piece, name }: Work, issues: readonly Issue[]): readonly Issue[] =>
-  issues.map((issue) => placeIssue(issue, piece.placeOf(issue.path), piece.mark ?? name));
+  issues.map((issue) =>
+    placePieceIssue(issue, piece.placeOf(issue.path), { mark: piece.mark ?? name, place: piece.place }),
+  );
 
 /** Digest of all that shapes one of a piece's files. */
 export const digestRequest = ({ piece: { request } }: Work, format: Format | 'part'): string =>

@@ -7,7 +7,7 @@ import type { Format } from '../render/formats.ts';
 import { writeFile } from '../render/write-file.ts';
 import { readSpec, type Request, type Spec } from '../request.ts';
 import { digest } from './done-list.ts';
-import { drawRequest, renderFile, type Drawn } from './make.ts';
+import { drawRequest, questionsOf, renderFile, type Drawn } from './make.ts';
 import { packPart } from './parts.ts';
 
 /** A file to be made of a piece; a `part` is its pages kept for a book. */
@@ -34,6 +34,8 @@ export type Outcome =
       readonly pages: number;
       /** Size of the first page, mm. */
       readonly page: { readonly width: number; readonly height: number } | undefined;
+      /** What looks wrong in what was asked. */
+      readonly questions: readonly string[];
       /** Digests of the files' bytes, in the order of the targets. */
       readonly contents: readonly string[];
     }
@@ -69,6 +71,7 @@ export const makePiece = async (order: Order, request?: Request): Promise<Outcom
       identity: drawn.identity,
       pages: pages.length,
       page: page && { width: page.width, height: page.height },
+      questions: questionsOf(drawn.sheets),
       contents,
     };
   } catch (error) {

@@ -10,13 +10,29 @@ export interface Place {
 /** `pump-house.yaml:12:5`, which editors and terminals open with a click. */
 export const tellPlace = ({ file, line, column }: Place): string => `${file}:${line}:${column}`;
 
-/** The same fault with its place in the file before it. `mark` names the piece. */
-export const placeIssue = (issue: Issue, place: Place, mark?: string): Issue => {
+/** The same fault with its place in the file before it. */
+export const placeIssue = (issue: Issue, place: Place): Issue => {
   const { path, message } = issue;
   const named = path === '' || message.startsWith(`${path} `) ? message : `${path}: ${message}`;
-  const piece = mark === undefined ? '' : `${mark}: `;
-  return { ...issue, path: tellPlace(place), message: `${tellPlace(place)}: ${piece}${named}` };
+  return { ...issue, path: tellPlace(place), message: `${tellPlace(place)}: ${named}` };
 };
+
+/** A piece of a job, as far as it is named to people. */
+interface Named {
+  readonly mark: string | undefined;
+  readonly place: Place;
+}
+
+/** The same for a fault of a piece: `place` is where the fault stands, which may be among the defaults. */
+export const placePieceIssue = (issue: Issue, place: Place, { mark, place: own }: Named): Issue => {
+  const { path, message } = placeIssue(issue, place);
+  const named = mark === undefined ? message : message.replace(`${path}: `, () => `${path}: ${mark}: `);
+  return { ...issue, path, message: named, piece: { name: mark ?? tellPlace(own), place: tellPlace(own) } };
+};
+
+/** What is wrong with a piece, without its name and place. */
+export const plainMessage = ({ path, message, piece }: Issue): string =>
+  message.replace(`${path}: `, '').replace(`${piece?.name ?? ''}: `, '');
 
 /** A fault at a place, in its own words. */
 export const makeIssue = (place: Place, code: string, message: string, hint: string): Issue =>

@@ -2,11 +2,11 @@ import { resolve } from 'node:path';
 import { requestError, type Issue } from '../issue.ts';
 import { findNearMiss } from '../near-miss.ts';
 import type { Format } from '../render/formats.ts';
+import { say } from '../words/say.ts';
 import { fileKey, nameFile, nameRequest } from './file-name.ts';
 import { placeIssue, tellPlace } from './place.ts';
 import type { Job } from './read-job.ts';
 import type { Piece } from './understand.ts';
-import { say } from '../words/say.ts';
 
 /** A piece to be made. */
 export interface Work {
@@ -124,7 +124,8 @@ export const planJobs = (jobs: readonly Job[], options: PlanOptions): Plan => {
       if (other !== undefined) {
         const message = say`"${piece.mark ?? name}" would be written to the same file as ${other}`;
         const hint = say`give every piece a mark (piece) of its own, or a quantity instead of a second piece`;
-        issues.push(placeIssue({ code: 'same-file', path: '', message, hint }, piece.place));
+        const issue = placeIssue({ code: 'same-file', path: '', message, hint }, piece.place);
+        issues.push({ ...issue, piece: { name: piece.mark ?? name, place } });
         if (inBook !== undefined) inBook.isWhole = false;
         continue;
       }

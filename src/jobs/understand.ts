@@ -1,15 +1,15 @@
-import { requestError, UserError, type Issue } from '../issue.ts';
 import { listAliases, listInputs, ownNames, spellInput } from '../fields/describe.ts';
 import type { Layout } from '../fields/layout.ts';
+import { requestError, UserError, type Issue } from '../issue.ts';
 import { layouts } from '../layouts/registry.ts';
 import { findNearMiss } from '../near-miss.ts';
 import type { FindCalibration } from '../paging/printer.ts';
 import { formats, isFormat, type Format } from '../render/formats.ts';
 import { findLayout, readRequest, type Request, type Texts } from '../request.ts';
+import { say } from '../words/say.ts';
 import { limits, type Entry, type Listing } from './entry.ts';
 import { nameFile } from './file-name.ts';
-import { makeIssue, placeIssue, type Place } from './place.ts';
-import { say } from '../words/say.ts';
+import { makeIssue, placeIssue, placePieceIssue, type Place } from './place.ts';
 
 /** A piece that has been understood. */
 export interface Piece {
@@ -73,7 +73,7 @@ const readPiece = (
     issues,
     (issue) => {
       const { name, place } = findGiven(issue.path);
-      return placeIssue({ ...issue, path: name }, place, mark);
+      return placePieceIssue({ ...issue, path: name }, place, { mark, place: entry.place });
     },
     () => {
       if (layoutName === undefined)

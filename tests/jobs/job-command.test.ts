@@ -75,7 +75,9 @@ describe('a job file', () => {
     ]);
     expect(stderr).toMatch(/did you mean height\?/);
     expect(stderr.split('\n').filter((line) => line.startsWith('right: '))).toHaveLength(6);
-    expect(stdout).toMatch(/^1 piece made, 1 not made\.$/m);
+    expect(stdout).toMatch(
+      /^1 of 5 made; 4 NOT made:\n {2}B2 NOT made: heigth: .*\n {2}B3 NOT made: layout: .*\n {2}b1 NOT made: "b1" would .*\n {2}T1 NOT made: branch: the branch, .*\n$/m,
+    );
     expect(list()).toEqual(['B1.pdf']);
   });
 
