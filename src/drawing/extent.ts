@@ -2,7 +2,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 import { ordinatesOf, turnsOf, valueAt } from './curve-split.ts';
 import { letteringBox } from './lettering.ts';
 import type { Box, Mark, Path } from './model.ts';
-import { growBox } from './shape.ts';
+import { growBox, mapPath } from './shape.ts';
 
 /** The exact upright rectangle round a path's centre line: curves are taken at their turns, not their handles. */
 export const pathBounds = (path: Path): Box => {
@@ -43,6 +43,18 @@ export const markBounds = (mark: Mark): Box => {
 };
 
 const moved = ({ x, y }: Vec2, dx: number, dy: number): Vec2 => ({ x: x + dx, y: y + dy });
+
+/** A mark turned about the origin, counter-clockwise. */
+export const turnMark = (mark: Mark, angle: number): Mark => {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)].map((value) => (Math.abs(value) < 1e-15 ? 0 : value)) as [
+    number,
+    number,
+  ];
+  const turn = ({ x, y }: Vec2): Vec2 => ({ x: x * c - y * s, y: x * s + y * c });
+  return mark.kind === 'text'
+    ? { ...mark, at: turn(mark.at), angle: mark.angle + angle }
+    : { ...mark, path: mapPath(mark.path, turn) };
+};
 
 /** A path moved by (dx, dy). */
 export const translatePath = ({ start, closed, segments }: Path, dx: number, dy: number): Path => ({

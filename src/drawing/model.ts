@@ -143,6 +143,11 @@ export interface Sheet<V extends Said = Said> {
   readonly cautions: readonly string[];
   /** What the cut lines must touch, for those who prove the finished file. */
   readonly fit?: SheetFit;
+  /**
+   * Grounds of the small drawings it is made of, where there are several that need not stay as they lie: none is parted by a
+   * page joint if it goes on a page.
+   */
+  readonly cards?: readonly Box[];
   /** What the sheet is laid on, where its fit does not say: general cautions and the sign-off go by it. */
   readonly laidOn?: LaidOn;
   /** How many equal ones are made from this one sheet; one where it is left out. */

@@ -14,7 +14,8 @@ export interface Fitted {
 
 /** Something said beside a drawing. */
 export interface Block {
-  readonly kind: 'subject' | 'steps' | 'facts' | 'table' | 'picture' | 'cautions' | 'plan' | 'sign-off';
+  readonly kind:
+    'subject' | 'steps' | 'facts' | 'table' | 'picture' | 'cautions' | 'plan' | 'sign-off' | 'card';
   /** The block set to a column's width, or undefined where it does not go in. */
   readonly fit: (width: number, text: TextHeight) => Fitted | undefined;
   /** The block in two, for a page of a width that is too small for the whole of it. */

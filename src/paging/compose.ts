@@ -7,7 +7,7 @@ import { drawHead, type Head } from './text-blocks.ts';
 import { composeFreely, composeZones, fillSpaces, type Ground, type Zoned } from './zones.ts';
 
 /** The head at the top left of the field, or undefined where furniture stands there. */
-const placeHead = (
+export const placeHead = (
   { field, taken, headWidth }: Furniture,
   sheet: Head,
 ): { marks: Mark[]; box: Box } | undefined => {

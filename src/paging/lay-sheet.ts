@@ -3,6 +3,7 @@ import type { Mark } from '../drawing/model.ts';
 import type { UserError } from '../issue.ts';
 import type { Block } from './block.ts';
 import { heightOf, moveBox, widthOf } from './box.ts';
+import { type Card, layCardsApart, layCardsWhole } from './card-pages.ts';
 import { composePage } from './compose.ts';
 import { anyRank, type Draft, noRoomError, rollLengths } from './draft.ts';
 import { drawWholePage, hasRoom } from './furniture.ts';
@@ -12,7 +13,7 @@ import { isManyPages } from './page-limit.ts';
 import { longestSide, type Paper } from './paper.ts';
 import type { Head } from './text-blocks.ts';
 import { planTilePage } from './tile-page.ts';
-import { around, type Drawing, tileSheet } from './tiled-sheet.ts';
+import { around, type Drawing, type TiledSheet, tileSheet } from './tiled-sheet.ts';
 import { say } from '../words/say.ts';
 
 /** A sheet ready to be laid on paper: its values written, its drawing measured, its words as blocks. */
@@ -22,6 +23,8 @@ export interface Prepared extends Head {
   /** False where nothing on it is drawn at full size. */
   readonly isFullSize: boolean;
   readonly drawing: Drawing;
+  /** The small drawings it is made of, where they may be laid each by itself. */
+  readonly cards: readonly Card[];
   readonly blocks: readonly Block[];
   /** What it says, to compare with what another says. */
   readonly says: { readonly steps: string; readonly cautions: string; readonly pictures: string };
@@ -50,8 +53,8 @@ const notesArea = 24_000;
 const pagesOf = ({ drafts, left }: Candidate, { notes }: PagingOptions): number =>
   drafts.length + (notes === 'none' ? 0 : Math.ceil(leastArea(left, 2.5) / notesArea));
 
-/** Tiles are taped, which is worse than any page that is not. */
-const tileCost = 30;
+/** Tiles are taped, which is worse than any page that is not; and each joint is one more place to go wrong. */
+const [tileCost, jointCost] = [30, 0.1];
 
 /** The sheet whole on one page, with the blocks that go there. */
 const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions): Candidate | undefined => {
@@ -119,6 +122,25 @@ export const notesSizes = (sheet: Prepared, options: PagingOptions): PaperSize[]
 
 const noGround = { minX: 0, minY: 0, maxX: 0, maxY: 0 } as const;
 
+const taped = (sheet: TiledSheet): Candidate => ({
+  ...sheet,
+  cost: sheet.joints === 0 ? 4 : tileCost + jointCost * sheet.joints,
+});
+
+/** The sheet's cards each by itself, where that beats the whole drawing with what it leaves over. */
+const layCards = (
+  sheet: Prepared,
+  size: PaperSize,
+  options: PagingOptions,
+  best: Candidate | undefined,
+): Candidate | undefined => {
+  if (sheet.cards.length < 2) return undefined;
+  const whole = layCardsWhole(sheet, sheet.blocks, size, options);
+  if (whole && (!best || whole.left.length < best.left.length)) return { ...whole, cost: 3 };
+  const apart = best ? undefined : layCardsApart(sheet, sheet.blocks, size, options);
+  return apart && taped(apart);
+};
+
 /** Lays a sheet out with the paper held one way; undefined where that has no room or cannot take under `most` pages. */
 const layOut = (sheet: Prepared, hold: Hold, options: PagingOptions, most: number): Candidate | undefined => {
   const sizes = sizesOf(hold, sheet, options);
@@ -133,8 +155,10 @@ const layOut = (sheet: Prepared, hold: Hold, options: PagingOptions, most: numbe
     if (whole && (!best || whole.left.length < best.left.length)) best = whole;
     if (best?.left.length === 0) return best;
   }
+  const apart = layCards(sheet, shortest, options, best);
+  if (apart) return apart;
   if (best || most < 2) return best;
-  return { ...tileSheet(sheet, sheet.drawing, sheet.blocks, shortest, options), cost: tileCost };
+  return taped(tileSheet(sheet, sheet.drawing, sheet.blocks, shortest, options));
 };
 
 /** Lays one sheet on paper of its own, with as few pages as may be. */

@@ -1,8 +1,7 @@
-import { translateMark } from '../drawing/extent.ts';
+import { translateMark, turnMark } from '../drawing/extent.ts';
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { growBox, letter, mapPath } from '../drawing/shape.ts';
-import type { Vec2 } from '../geometry/vector.ts';
+import { growBox, letter } from '../drawing/shape.ts';
 import type { Block, Fitted } from './block.ts';
 import { boxAt, heightOf, moveBox, widthOf } from './box.ts';
 import { codeSide, drawCode } from './code.ts';
@@ -160,19 +159,11 @@ const draftStrips = (sheet: Prepared, options: PagingOptions): Draft[] => {
 const widths = [60, 72, 90, 110, 140, 180, 240, 320, 420] as const;
 
 /** A block read from its side, the paper turned a quarter to the right. */
-const turned = ({ width, height, draw }: Fitted): Fitted => {
-  const turn = ({ x, y }: Vec2): Vec2 => ({ x: height - y, y: x });
-  return {
-    width: height,
-    height: width,
-    draw: () =>
-      draw().map((mark) =>
-        mark.kind === 'text'
-          ? { ...mark, at: turn(mark.at), angle: mark.angle + Math.PI / 2 }
-          : { ...mark, path: mapPath(mark.path, turn) },
-      ),
-  };
-};
+const turned = ({ width, height, draw }: Fitted): Fitted => ({
+  width: height,
+  height: width,
+  draw: () => draw().map((mark) => translateMark(turnMark(mark, Math.PI / 2), height, 0)),
+});
 
 /** A block as narrow as the roll's width lets it be, in one piece or in parts; on its side where it is taller than that. */
 const setAlong = (block: Block, height: number): readonly Fitted[] => {

@@ -39,6 +39,9 @@ const snug: Choice = { high: 0, left: 0, ground: 0.01, snug: 1 };
 /** What a later page costs against an earlier one, as lengths do. */
 const pageCost = 40;
 
+/** Running text wider than 200 mm is hard to read; these may take all there is. */
+const isWide: ReadonlySet<Block['kind']> = new Set(['table', 'picture', 'card']);
+
 /** A block's best place on what is free: in a corner of some free rectangle, in some width. */
 const placeOne = (
   spaces: readonly FreeSpace[],
@@ -52,8 +55,7 @@ const placeOne = (
   for (const [page, space] of spaces.entries())
     for (const free of space) {
       const [room, high] = [widthOf(free), heightOf(free) + 1e-6];
-      // Running text wider than this is hard to read; a table or a row of views may take all there is.
-      const most = block.kind === 'table' || block.kind === 'picture' ? room : Math.min(room, 200);
+      const most = isWide.has(block.kind) ? room : Math.min(room, 200);
       for (let i = 0; i <= widths.length; i += 1) {
         const width = widths[i] ?? most;
         if (width > most || choice.isTried?.(block, i) === false) continue;
@@ -82,14 +84,16 @@ const placeOne = (
 };
 
 const areaOf = (block: Block): number => {
-  const shape = block.fit(90, 2.5) ?? block.fit(180, 2.5);
+  const shape = block.fit(90, 2.5) ?? block.fit(180, 2.5) ?? block.fit(1000, 2.5);
   return shape ? shape.width * shape.height : 0;
 };
 
 /** The ground that blocks take at least, mm², by the ways they are most often set. */
 export const leastArea = (blocks: readonly Block[], text: TextHeight): number =>
   blocks.reduce((sum, block) => {
-    const shapes = [60, 92, 180].flatMap((width) => block.fit(width, text) ?? []);
+    const shapes = [60, 92, 180, ...(block.kind === 'card' ? [1000] : [])].flatMap(
+      (width) => block.fit(width, text) ?? [],
+    );
     return sum + 0.9 * Math.min(...shapes.map(({ width, height }) => width * height), 1e5);
   }, 0);
 
@@ -108,6 +112,7 @@ const worth: Readonly<Record<Block['kind'], number>> = {
   cautions: 3,
   'sign-off': 3,
   table: 2,
+  card: 100,
 };
 
 /** Ground smaller than this holds nothing that is said. */

@@ -5,6 +5,7 @@ import { writeSheet } from '../drawing/written.ts';
 import type { Block } from './block.ts';
 import type { Page } from './book.ts';
 import { stretchOf } from './calibration.ts';
+import { cardsOf } from './card-pages.ts';
 import type { Draft } from './draft.ts';
 import { inkBands } from './ink.ts';
 import { layAll } from './lay-all.ts';
@@ -103,6 +104,7 @@ const prepare = (drawn: Sheet, options: PagingOptions): Prepared => {
       boxed,
       ink: inkBands(sheet.marks),
     },
+    cards: cardsOf((sheet.cards ?? []).map(settleBox), boxed),
     blocks: blocksOf(written, options),
     says: {
       steps: JSON.stringify(sheet.steps),

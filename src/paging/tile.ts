@@ -150,12 +150,16 @@ const stripCost = (texts: readonly Span[]): ((strip: Span) => number) => {
   };
 };
 
-/** Every tile of a sheet over pages whose frame is `room` wide and high; `bounds` is what must be covered. */
+/**
+ * Every tile of a sheet over pages whose frame is `room` wide and high; `bounds` is what must be covered. Rows are named from
+ * the one after `rowsBefore`.
+ */
 export const planGrid = (
   marks: readonly Mark[],
   bounds: Box,
   room: { readonly width: number; readonly height: number },
   overlap: number,
+  rowsBefore = 0,
 ): Grid => {
   const texts = marks.flatMap((mark) => (mark.kind === 'text' ? [markBounds(mark)] : []));
   const across = cutSpans(
@@ -181,7 +185,7 @@ export const planGrid = (
     across.map((u, column): Tile => ({
       row,
       column,
-      name: `${row + 1}.${column + 1}`,
+      name: `${rowsBefore + row + 1}.${column + 1}`,
       window: { minX: u.from, maxX: u.to, minY: -v.to, maxY: -v.from },
       own: {
         minX: edge(across, column),

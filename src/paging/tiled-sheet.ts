@@ -212,6 +212,8 @@ const freeOf = ({ tiles }: Group, page: Box, grid: Grid, ink: readonly Box[], is
 export interface TiledSheet {
   readonly drafts: readonly Draft[];
   readonly left: readonly Block[];
+  /** Joints that are taped. */
+  readonly joints: number;
 }
 
 /** Over a strip: its name, and what laps on it. */
@@ -278,18 +280,22 @@ const draftPages = (
   }));
 };
 
-/** Divides a sheet over pages of a size, with as many blocks as their free ground takes. */
+/**
+ * Divides a sheet over pages of a size, with as many blocks as their free ground takes. Its rows are named from the one after
+ * `rowsBefore`.
+ */
 export const tileSheet = (
   sheet: Planned['sheet'],
   drawing: Drawing,
   blocks: readonly Block[],
   size: PaperSize,
   options: PagingOptions,
+  rowsBefore = 0,
 ): TiledSheet => {
   const page = planTilePage(usableArea(size, options), sheet, options);
   const room = { width: widthOf(page.window), height: heightOf(page.window) };
   const ways = planGround(drawing, room, options).map((ground) =>
-    tileGround(sheet, drawing, blocks, size, page, ground, options),
+    tileGround(sheet, drawing, blocks, size, page, ground, options, rowsBefore),
   );
   const pagesOf = ({ drafts, left }: TiledSheet): number => drafts.length + (left.length > 0 ? 1 : 0);
   return ways.reduce((best, way) => (pagesOf(way) < pagesOf(best) ? way : best));
@@ -303,6 +309,7 @@ const tileGround = (
   page: TilePage,
   { bounds, levels }: Coverage,
   options: PagingOptions,
+  rowsBefore: number,
 ): TiledSheet => {
   const room = { width: widthOf(page.window), height: heightOf(page.window) };
   checkCount(bounds, room, options);
@@ -314,6 +321,7 @@ const tileGround = (
     bounds,
     isStrip ? { ...room, height: heightOf(bounds) } : room,
     options.overlap,
+    rowsBefore,
   );
   const { marks: checks, check } = drawSheetCheck(whole, drawing.bounds, levels, drawing.boxed, options);
   const grid = dropBlanks(whole, drawing.boxed);
@@ -327,5 +335,9 @@ const tileGround = (
   );
   const { draw: words, left } = fillSpaces(spaces, told);
   const planned = { sheet, page, grid, groups, marks: [...sheet.marks, ...checks], isStrip, size };
-  return { drafts: draftPages(planned, words), left: left.filter(({ kind }) => kind !== 'subject') };
+  return {
+    drafts: draftPages(planned, words),
+    left: left.filter(({ kind }) => kind !== 'subject'),
+    joints: grid.tiles.length - 1,
+  };
 };

@@ -17,6 +17,7 @@ import { leastArea, packAll, packFree, type Packed } from './pack.ts';
 const order: readonly Block['kind'][] = [
   'subject',
   'plan',
+  'card',
   'picture',
   'facts',
   'steps',

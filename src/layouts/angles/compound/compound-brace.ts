@@ -115,7 +115,7 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
         : []),
     ],
     fit: fitFlat({ corners: cards.map(({ angle }) => ({ angle })) }),
-    marks: layCards(cards, card),
+    ...layCards(cards, card),
     steps: [
       CHECK_PRINT(),
       say`Cut the cards out. Set a sliding bevel, or the saw itself, by them: they are the angles between the straight edges.`,

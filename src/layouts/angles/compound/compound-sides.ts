@@ -103,7 +103,7 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
       ...named.map(([name, , saw]) => `${name}: ${cutWords(saw)}`),
       ...(asked.stock ? [describeStock(asked.stock, setting)] : []),
     ],
-    marks: layCards(cards, card),
+    ...layCards(cards, card),
     fit: fitFlat({ corners: cards.map(({ angle }) => ({ angle })) }),
     steps: [
       CHECK_PRINT(),

@@ -1,9 +1,11 @@
-import { mustBeAtMost } from '../../../fields/among.ts';
+import { turnMark } from '../../../drawing/extent.ts';
 import type { Mark, Sheet } from '../../../drawing/model.ts';
 import { FINE, letter, NARROW, polylinePath, ruleLine } from '../../../drawing/shape.ts';
+import { mustBeAtMost } from '../../../fields/among.ts';
 import { lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { riseOfChord } from '../../../geometry/chord.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
 import { fitFlat, sideFigures } from '../../../sheets/fit-record.ts';
 import { drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
@@ -12,8 +14,8 @@ import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { chordsPicture, cornerPicture } from './center-square-picture.ts';
 import { say } from '../../../words/say.ts';
+import { chordsPicture, cornerPicture } from './center-square-picture.ts';
 
 /** Two cards that find the center of a circle of any size from its edge: by chords, and by a right angle. */
 export const centerSquare = defineLayout({
@@ -39,7 +41,7 @@ export const centerSquare = defineLayout({
   sheets: ['chord square', 'corner square'],
   examples: ['center-square --diameter 900mm', 'center-square --chord 10in --leg 12in'],
   draw: ({ diameter, chord: asked, leg }, setting) => {
-    const chord = asked ?? Math.min(230, Math.max(160, Math.floor((diameter ?? 0) / 40) * 10));
+    const chord = asked ?? usualChord(diameter, setting);
     mustBeAtMost('chord', chord, diameter, say`does not fit in the circle`, setting);
     const equal = (diameter ?? 0) * Math.SQRT1_2 + 8;
     const reach = leg ?? (diameter === undefined || equal > LONGEST_LEG ? 160 : equal);
@@ -49,8 +51,16 @@ export const centerSquare = defineLayout({
 
 /** Longest legs of a paper right angle, 24 in as a framing square's body has; taped from more pages it is less true, mm. */
 const LONGEST_LEG = 609.6;
-/** A card this tall still lies on one page beside its words, mm. */
-const TALLEST = 170;
+/** A card this tall still lies on one page, held upright or across, mm. */
+const [TALLEST, TALLEST_ACROSS] = [170, 145];
+/** Longer edges do not lie across an upright page; from this to that they stand on it, mm. */
+const [LEVEL, UPRIGHT] = [180, 215];
+/** A quarter of the diameter, as far as the card goes on a page, in whole steps of the reader's units, mm. */
+const usualChord = (diameter = 0, { units }: Setting): number => {
+  const step = units === 'in' ? 12.7 : 10;
+  return Math.floor(Math.min(UPRIGHT, Math.max(160, diameter / 4)) / step) * step;
+};
+
 /** How well a prick is set: 1/64 in, mm. */
 const PRICK = 25.4 / 64;
 
@@ -60,7 +70,10 @@ const ARM = 30;
 const chordSquare = (chord: number, diameter: number | undefined, setting: Setting): Sheet => {
   const half = chord / 2;
   const known = diameter === undefined ? undefined : diameter / 2 - riseOfChord(diameter / 2, chord);
-  const height = Math.max(80, Math.min(known === undefined ? half : known + 12, chord, TALLEST));
+  const tallest = chord > UPRIGHT ? TALLEST_ACROSS : TALLEST;
+  const height = Math.max(80, Math.min(known === undefined ? half : known + 12, chord, tallest));
+  const stands = chord > LEVEL && chord <= UPRIGHT;
+  const turned = (p: Vec2): Vec2 => (stands ? { x: p.y, y: -p.x } : p);
   const on = known !== undefined && known > 6 && known < height - 2;
   const stem = ARM / 2;
   const outline = [
@@ -100,6 +113,7 @@ const chordSquare = (chord: number, diameter: number | undefined, setting: Setti
         ]
       : []),
   ];
+  const prick = on ? known : height - 6;
   return plateSheet({
     name: 'chord square',
     heading: say`Center by chords`,
@@ -107,10 +121,10 @@ const chordSquare = (chord: number, diameter: number | undefined, setting: Setti
       say`Chord and square, ${writeGiven(chord, setting)} along the edge`,
       diameter === undefined ? say`For a circle of any size` : say`For ⌀ ${writeGiven(diameter, setting)}`,
     ],
-    marks,
+    marks: stands ? marks.map((mark) => turnMark(mark, -Math.PI / 2)) : marks,
     fit: fitFlat({
-      ...sideFigures(outline),
-      points: [{ x: 0, y: ARM - 6 }, on ? { x: 0, y: known } : { x: 0, y: height - 6 }],
+      ...sideFigures(outline.map(turned)),
+      points: [turned({ x: 0, y: ARM - 6 }), turned({ x: 0, y: prick })],
     }),
     steps: [
       CHECK_PRINT(),

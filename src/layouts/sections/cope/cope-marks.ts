@@ -1,8 +1,10 @@
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
-import type { Mark, Segment } from '../../../drawing/model.ts';
+import { markBounds } from '../../../drawing/extent.ts';
+import type { Mark, Segment, Sheet } from '../../../drawing/model.ts';
 import {
   arcPath,
   FINE,
+  growBox,
   letter,
   linePath,
   NARROW,
@@ -10,6 +12,7 @@ import {
   QUARTER,
   ruleLine,
   stroke,
+  unionBox,
   WIDE,
 } from '../../../drawing/shape.ts';
 import type { CopeCut } from '../../../geometry/cope.ts';
@@ -22,6 +25,8 @@ import { say } from '../../../words/say.ts';
 
 /** How far the cards reach past the cope, mm, and how far apart they lie. */
 const BEYOND = 60;
+/** Least height of a web card that is broken off under its cope, mm. */
+const LOWEST = 90;
 const APART = 24;
 /** Names stand this far above their card. */
 const NAME = 5;
@@ -61,10 +66,20 @@ export const copeFigures = (end: CopedEnd): Partial<SheetFigures> => {
 
 const name = (at: Vec2, text: string): Mark[] => onPaper(letter('text', at, text, 3.5, { bold: true }));
 
+/** How far down the web card reaches: over the whole web where both its ends or its own slope are marked, else past the cope. */
+const webHeight = (end: CopedEnd): number => {
+  const { beam, slope } = end;
+  const cuts = cutsOf(end);
+  const isWhole = slope !== 0 || cuts.some(([side]) => side === 'bottom');
+  const deep = Math.max(...cuts.map(([, { depth }]) => depth));
+  return isWhole ? beam.depth : Math.min(beam.depth, Math.max(LOWEST, deep + BEYOND));
+};
+
 /** The web seen from the side, end on the left: y = 0 is the outside of the top flange. */
 const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
   const { beam, radius, slope } = end;
-  const { depth, flange, k } = beam;
+  const { depth: whole, flange, k } = beam;
+  const depth = webHeight(end);
   const marks: Mark[] = [];
   const level = (y: number, role: 'reference' | 'dimension', line: 'continuous' | 'dashed') =>
     ruleLine(role, vec2(0, y), vec2(length, y), role === 'reference' ? QUARTER : FINE, line);
@@ -72,8 +87,8 @@ const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
   marks.push(
     level(0, 'reference', 'continuous'),
     level(-depth, 'reference', 'continuous'),
-    ...[flange, k, depth - k, depth - flange].map((y, i) =>
-      level(-y, 'dimension', i === 0 || i === 3 ? 'dashed' : 'continuous'),
+    ...[flange, k, whole - k, whole - flange].flatMap((y, i) =>
+      y < depth ? [level(-y, 'dimension', i === 0 || i === 3 ? 'dashed' : 'continuous')] : [],
     ),
     ruleLine('reference', vec2(length, 0), vec2(length, -depth), FINE),
     // The beam's own end: plumb where it slopes.
@@ -92,7 +107,7 @@ const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
       ...linearDimension(
         vec2(first.x, outside.y),
         outside,
-        side === 'top' ? 14 : -14,
+        side === 'top' ? 7 : -7,
         writeShort(outside.x - first.x, setting),
       ),
       ...linearDimension(
@@ -110,9 +125,9 @@ const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
     );
   }
   marks.push(
-    ...name(vec2(0, NAME), say`WEB, seen from the side: END at the left`),
+    ...name(vec2(4, -depth / 2 - 8), say`WEB, seen from the side: END at the left`),
     ...onPaper(
-      letter('text', vec2(length - 4, -depth / 2), say`KEEP`, 5, {
+      letter('text', vec2(length - 4, -depth / 2 + 2), say`KEEP`, 5, {
         align: 'right',
         valign: 'middle',
         bold: true,
@@ -184,15 +199,16 @@ const moveMark = (mark: Mark, by: Vec2): Mark => {
 };
 
 /** The web and the coped flanges as cards, one above the other; the sheet's origin is the web's end at the top of its flange. */
-export const copeMarks = (end: CopedEnd, setting: Setting): readonly Mark[] => {
+export const copeCards = (end: CopedEnd, setting: Setting): Required<Pick<Sheet, 'marks' | 'cards'>> => {
   const cuts = cutsOf(end);
   const half = end.beam.width / 2;
   const lean = half / Math.abs(Math.tan(end.angle));
-  const length = Math.max(...cuts.map(([, cut]) => cut.length)) + lean + BEYOND;
-  let low = -end.beam.depth - (cuts.some(([side]) => side === 'bottom') ? 16 : 0);
-  return [
-    ...webCard(end, length, setting),
-    ...cuts.flatMap(([side, cut]) => {
+  const long = Math.max(...cuts.map(([, cut]) => cut.length)) + BEYOND;
+  const length = long + lean;
+  let low = -webHeight(end) - (cuts.some(([side]) => side === 'bottom') ? 12 : 0);
+  const cards = [
+    webCard(end, long, setting),
+    ...cuts.map(([side, cut]) => {
       const at = low - APART - half;
       low = at - half;
       const title = say`${side.toUpperCase()} FLANGE, seen from ${side === 'top' ? say`above` : say`below`}: END at the left`;
@@ -201,4 +217,8 @@ export const copeMarks = (end: CopedEnd, setting: Setting): readonly Mark[] => {
       );
     }),
   ];
+  return {
+    marks: cards.flat(),
+    cards: cards.map((marks) => growBox(unionBox(marks.map(markBounds)), 0.5)),
+  };
 };

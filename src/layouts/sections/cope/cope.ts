@@ -12,7 +12,7 @@ import type { Stock } from '../../../stock/stock.ts';
 import { lengthOf, sizeOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { copeFigures, copeMarks } from './cope-marks.ts';
+import { copeFigures, copeCards } from './cope-marks.ts';
 import { copePicture } from './cope-picture.ts';
 import { type CopedEnd, cutsOf, type Flanged } from './coped-end.ts';
 import { say, translate } from '../../../words/say.ts';
@@ -154,7 +154,7 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
         ? []
         : [say`Rises ${writeDegrees(slope)} from level away from the joint; cuts level and plumb`]),
     ],
-    marks: copeMarks(end, setting),
+    ...copeCards(end, setting),
     fit: fitFlat(copeFigures(end)),
     steps: [
       CHECK_PRINT(),
