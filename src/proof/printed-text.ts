@@ -6,6 +6,8 @@ export interface PrintedValue {
 
 const INCH = 25.4;
 const FOOT = 12 * INCH;
+/** Units of area, mm². */
+const SQUARES = { ' cm²': 100, ' m²': 1e6, ' in²': INCH ** 2, ' ft²': FOOT ** 2 } as const;
 const DEGREE = Math.PI / 180;
 /** Fractions are in lowest terms: `5 1/2` may have been rounded to a sixteenth. */
 const COARSEST = 16;
@@ -47,17 +49,20 @@ const readOne = (text: string): PrintedValue | undefined => {
   }
   const inches = /^(.+)″$/.exec(plain);
   if (inches) return signed(readInches(inches[1] ?? ''));
-  const number = /^(\d*\.?\d+)( mm|°| m²| ft²)?$/.exec(plain);
+  const number = /^(\d*\.?\d+)( mm|°| (?:cm|m|in|ft)²)?$/.exec(plain);
   if (!number) return undefined;
   const [, digits = '', unit = ' mm'] = number;
   const value = sizeOf(digits);
   switch (unit) {
     case '°':
       return signed({ value: value * DEGREE, rounding: lastPlace(digits) * DEGREE });
+    case ' cm²':
     case ' m²':
-      return signed({ value: value * 1e6, rounding: thirdPlace(value) * 1e6 });
-    case ' ft²':
-      return signed({ value: value * FOOT ** 2, rounding: thirdPlace(value) * FOOT ** 2 });
+    case ' in²':
+    case ' ft²': {
+      const square = SQUARES[unit];
+      return signed({ value: value * square, rounding: thirdPlace(value) * square });
+    }
     default:
       return signed({ value, rounding: lastPlace(digits) });
   }

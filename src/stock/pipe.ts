@@ -102,13 +102,15 @@ const roundStock = (radius: number, wall: number): Pick<Pipe, 'round' | 'outline
 const SCHEDULE = '(?:sch(?:edule|\\.)? ?[a-z0-9]+|std|xs|xh|xxs|xxh)';
 const SIZE = `(${NUMBER}) ?(?:"|in|inch)?`;
 
-/** A size without its word, as it is said in the shop: `6 sch40`, `6" sch 40`, `sch40 6`. Beside a schedule it can only be NPS. */
+/** A size without its word, as it is said in the shop: `6 sch40`, `6" sch 40`, `sch40 6`, `6`. It can only be NPS. */
 export const nameSize = (text: string): string => {
   const plain = plainText(text);
   const [, first, after] = new RegExp(`^${SIZE} ?(${SCHEDULE})$`).exec(plain) ?? [];
   if (first !== undefined) return `nps ${first} ${after}`;
   const [, before, last] = new RegExp(`^(${SCHEDULE}) ${SIZE}$`).exec(plain) ?? [];
-  return last === undefined ? text : `nps ${last} ${before}`;
+  if (last !== undefined) return `nps ${last} ${before}`;
+  const [, alone] = new RegExp(`^${SIZE}$`).exec(plain) ?? [];
+  return alone === undefined ? text : `nps ${alone}`;
 };
 
 function readBody(

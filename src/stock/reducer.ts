@@ -43,6 +43,12 @@ export function parseReducer(text: string, { path = 'reducer' }: { readonly path
   ) {
     throw refuse('not-understood', say`${quoted(text)} is not two sizes of a reducer`, HINT());
   }
+  if (/[a-z]/.test(small.replace(/ ?(in|inch)$/, '')))
+    throw refuse(
+      'not-understood',
+      say`a reducer goes by its two sizes alone, not by ${quoted(small)}`,
+      HINT(),
+    );
   const { reducer, ...fitting } = findFitting(system, large, refuse);
   const [from, to] = [large, small].map((size) => findPipeSizes(system, size, refuse)[0]);
   if (!from || !to) throw new Error('a size without rows');

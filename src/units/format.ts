@@ -14,10 +14,11 @@ export interface LengthFormat {
 
 const INCH = rational(254n, 10n);
 
-/** Millimetres as text: `168.3 mm`. Throws a RangeError where the length is not finite. */
+/** Millimetres as text, halves away from zero: `168.3 mm`. Throws a RangeError where the length is not finite. */
 export function formatMm(mm: number, decimals = 1): string {
   if (!Number.isFinite(mm)) throw new RangeError(`${mm} is not a length`);
-  const text = mm.toFixed(decimals);
+  // 3.175 as a double lies just short of the half.
+  const text = (mm + Math.sign(mm) * 1e-9).toFixed(decimals);
   return `${/[1-9]/.test(text) ? text : text.replace('-', '')} mm`;
 }
 

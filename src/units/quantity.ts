@@ -38,7 +38,8 @@ export const countOf = (n: number): Quantity => ({ kind: 'count', n });
 
 /** The avoirdupois pound, by the international agreement of 1959. */
 const KG_PER_LB = 0.45359237;
-const FOOT = 304.8;
+const INCH = 25.4;
+const FOOT = 12 * INCH;
 
 const significant = (value: number): string => String(Number(value.toPrecision(3)));
 
@@ -56,8 +57,12 @@ const inBoth = (quantity: Quantity, format: LengthFormat): readonly [string, str
       // A hundredth of a degree is finer than any bevel or level is set.
       return [formatAngle(quantity.radians, 2)];
     case 'area': {
-      const [m2, ft2] = [quantity.mm2 * 1e-6, quantity.mm2 / FOOT ** 2];
-      return [`${significant(m2)} m²`, `${significant(ft2)} ft²`];
+      const { mm2 } = quantity;
+      // Small areas in small units: 0.0277 ft² says nothing to anybody.
+      return [
+        mm2 < 1e5 ? `${significant(mm2 / 100)} cm²` : `${significant(mm2 * 1e-6)} m²`,
+        mm2 < FOOT ** 2 ? `${significant(mm2 / INCH ** 2)} in²` : `${significant(mm2 / FOOT ** 2)} ft²`,
+      ];
     }
     case 'volume': {
       const [liters, ft3] = [quantity.mm3 * 1e-6, quantity.mm3 / FOOT ** 3];

@@ -55,7 +55,7 @@ const readSize = (placed: Placed, reading: Reading): BendSize => {
   };
 };
 
-/** The side a branch stands on, as an angle round the bend's section from the extrados. */
+/** The side a branch stands on, as an angle round the bend's section from the heel (its extrados). */
 const SIDES = {
   extrados: 0,
   heel: 0,
@@ -66,11 +66,11 @@ const SIDES = {
 type Side = keyof typeof SIDES;
 
 /**
- * `elbow NPS 8 LR extrados`, `elbow DN 200 SR 45deg round 30deg at 20deg`, `elbow NPS 8 LR angle 0`,
+ * `elbow NPS 8 LR heel`, `elbow DN 200 SR 45deg round 30deg at 20deg`, `elbow NPS 8 LR angle 0`,
  * `miter NPS 8 sch 40 45deg heel`: an elbow, or two pipes mitered to a turn, with the straight pipe at both ends.
  *
- * The branch stands square to the center line, on the `extrados`, a `side` or the `intrados` (of a miter `heel`, `side`,
- * `throat`), or `round` by any angle from the extrados, `at` so far along the turn from the first leg (half way when left out). Its axis
+ * The branch stands square to the center line, on the `heel` (`extrados`), a `side` or the `throat`
+ * (`intrados`), or `round` by any angle from the heel, `at` so far along the turn from the first leg (half way when left out). Its axis
  * crosses the center line; station 0 looks to the second leg. Or `angle` is given, from the first leg's axis toward the
  * second's: the branch's axis then passes through the point where the axes of the legs cross, 0 in line with the first leg.
  */

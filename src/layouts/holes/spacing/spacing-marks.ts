@@ -61,7 +61,7 @@ export const spacingMarks = (strip: Spacing, setting: Setting): Mark[] => {
   const places = Array.from({ length: parts + 1 }, (_, i) => xOf(first + i * part));
   const both = (length: number): string => writeBoth(length, setting);
   const low = -17;
-  const note = say`mark along the upper edge · ${parts} × ${both(part)}`;
+  const note = say`mark along the upper edge · ${parts} equal parts`;
   const dims = (from: number, to: number, text: string): Mark[] =>
     xOf(to - from) > textWidth(text, 2.5, false) + 8
       ? linearDimension(vec2(xOf(from), low), vec2(xOf(to), low), -0.5, text, 2.5)

@@ -46,7 +46,7 @@ export const branch = defineLayout({
       'on',
       (pipe) => `pipe ${pipe}`,
     ),
-    on: bodiesField('what it meets, in place of a header', 'elbow NPS 8 LR extrados'),
+    on: bodiesField('what it meets, in place of a header', 'elbow NPS 8 LR heel'),
     angle: angleField(
       'angle between the axes; 90 is square; with --on, of the straight bodies that give none',
       { default: '90', example: '60', above: 0, below: 180 * DEGREE },

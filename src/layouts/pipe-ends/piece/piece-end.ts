@@ -28,7 +28,7 @@ export interface PieceEnd {
 type Shape = PieceEnd['shape'];
 
 const HINT = () =>
-  say`write square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm or on elbow NPS 8 LR extrados; gap 3mm may follow`;
+  say`write square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm or on elbow NPS 8 LR heel; gap 3mm may follow`;
 const QUARTER_TURN = Math.PI / 2;
 
 /** How each kind of end is read, by its first word: the words that may follow it, and the reader. A new kind is one more row. */

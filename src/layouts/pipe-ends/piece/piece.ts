@@ -61,7 +61,7 @@ export const piece = defineLayout({
   examples: [
     'piece --stock "NPS 4 sch 40" --start "miter 22.5" --finish "saddle NPS 6 sch 40" --length "2ft 3in"',
     'piece --stock "DN 100 sch 40" --start "saddle DN 150 sch 40 angle 60 gap 2mm" --finish "miter 45" --roll 90 --length 900mm --between overall',
-    'piece --stock "NPS 4 sch 40" --start "on elbow NPS 8 LR extrados" --finish square --length 18in',
+    'piece --stock "NPS 4 sch 40" --start "on elbow NPS 8 LR heel" --finish square --length 18in',
     'piece --stock "NPS 2 sch 40" --start square --finish "miter 30" --length 18in --between long-points -o strut.pdf',
   ],
   draw: ({ stock, start, finish, roll, length, between, contact, ...rest }, setting) => {
