@@ -8,16 +8,21 @@ const alphabet = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
 const reachesSteel = new Set(['cut', 'bend', 'punch']);
 
 /**
- * What does not change the piece: the printer a print is made true on, that it is no longer to be used, and the language it is
- * written in. Prints of one template bear one identity whichever printer they come from, in any language, and still when it is
- * called out of use.
+ * What was understood as plain data, the same for every way to write it: stock and bodies by their designation and figures,
+ * without their functions and without words, which hang on the language.
  */
-const apart = new Set(['printer', 'calibration', 'superseded-by', 'language']);
-
-const shapeOf = (spec: unknown): unknown =>
-  typeof spec === 'object' && spec !== null && !Array.isArray(spec)
-    ? Object.fromEntries(Object.entries(spec).filter(([name]) => !apart.has(name)))
-    : spec;
+export const plainOf = (value: unknown): unknown => {
+  if (value instanceof Map) return plainOf([...value]);
+  if (Array.isArray(value)) return value.map(plainOf);
+  if (typeof value === 'function') return undefined;
+  if (typeof value !== 'object' || value === null) return value;
+  const parts = Object.entries(value);
+  if (!('designation' in value)) return Object.fromEntries(parts.map(([name, one]) => [name, plainOf(one)]));
+  const isFigure = (one: unknown): boolean => typeof one === 'number' || typeof one === 'boolean';
+  return Object.fromEntries(
+    parts.filter(([name, one]) => name === 'designation' || name === 'lies' || isFigure(one)),
+  );
+};
 
 /** The same data with lengths to the micrometre, so that the last bits of a double do not change the identity. */
 const rounded = (value: unknown): unknown => {
@@ -30,27 +35,27 @@ const rounded = (value: unknown): unknown => {
 };
 
 /** A print's identity is asked for by several that know it by the same request and sheets. */
-const identified = new WeakMap<readonly Sheet[], { readonly spec: unknown; readonly identity: string }>();
+const identified = new WeakMap<readonly Sheet[], { readonly asked: unknown; readonly identity: string }>();
 
 /**
- * The identity printed on every page, `7F3K-29QD`: 40 bits of the SHA-256 of the specification and of every line that
- * reaches the steel, so that a print from another request, or from a program that drew the part differently, is known
+ * The identity printed on every page, `7F3K-29QD`: 40 bits of the SHA-256 of what was asked, as plain data, and of every line
+ * that reaches the steel, so that a print from another request, or from a program that drew the part differently, is known
  * from this one.
  */
-export const identify = (spec: unknown, sheets: readonly Sheet[]): string => {
+export const identify = (asked: unknown, sheets: readonly Sheet[]): string => {
   const known = identified.get(sheets);
-  if (known && known.spec === spec) return known.identity;
-  const identity = hashShape(spec, sheets);
-  identified.set(sheets, { spec, identity });
+  if (known && known.asked === asked) return known.identity;
+  const identity = hashShape(asked, sheets);
+  identified.set(sheets, { asked, identity });
   return identity;
 };
 
-const hashShape = (spec: unknown, sheets: readonly Sheet[]): string => {
+const hashShape = (asked: unknown, sheets: readonly Sheet[]): string => {
   const shaped = sheets.map(({ name, marks }) => ({
     name,
     lines: marks.filter((mark) => reachesSteel.has(mark.role) && mark.kind === 'stroke'),
   }));
-  const text = JSON.stringify(rounded([shapeOf(spec), shaped]));
+  const text = JSON.stringify(rounded([asked, shaped]));
   const hash = sha256(new TextEncoder().encode(text));
   const bits = hash.slice(0, 5).reduce((sum, byte) => sum * 256 + byte, 0);
   const letters = Array.from({ length: 8 }, (_, i) => alphabet[Math.floor(bits / 32 ** (7 - i)) % 32] ?? '');

@@ -93,12 +93,12 @@ const asPrinted = (sheet: Sheet, second: Language | undefined): Sheet => {
 };
 
 const layBook = (request: Request, sheets: readonly Sheet[], mostPages: number): Book => {
-  const { paging, spec, equal, language } = request;
+  const { paging, spec, equal, language, understood } = request;
   const [, second] = languagesOf(language);
   const printed = (equal === 'once' ? mergeEqual(sheets) : sheets).map((sheet) => asPrinted(sheet, second));
   const { title, piece, drawn, owner } = paging.title;
   const headings = printed.map(({ heading }) => heading).join(', ');
-  const paged = paginate(printed, { ...paging, mostPages, identity: identify(spec, sheets) });
+  const paged = paginate(printed, { ...paging, mostPages, identity: identify(understood, sheets) });
   return {
     pages: paged.pages.map((page) => ({ ...page, asked: tellAsked(paging) })),
     sheets: paged.sheets.map((sheet, i) => ({

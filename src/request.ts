@@ -3,6 +3,7 @@ import { listInputs, type Named, ownNames, spellInput } from './fields/describe.
 import { type Inputs, spellInputs } from './fields/values.ts';
 import type { Field, Fields, Values } from './fields/field.ts';
 import type { Layout } from './fields/layout.ts';
+import { plainOf } from './identity.ts';
 import { type Issue, requestError, UserError } from './issue.ts';
 import { layouts } from './layouts/registry.ts';
 import { findNearMiss } from './near-miss.ts';
@@ -44,6 +45,11 @@ export interface Request {
   readonly paging: Paging;
   /** The texts it was read from, and the defaults. */
   readonly spec: Spec;
+  /**
+   * All that shapes the print, as it was understood: not how it was written, nor what leaves the piece as it is, such as the
+   * printer it is made true on, its language, or that it is no longer to be used.
+   */
+  readonly understood: unknown;
 }
 
 /** The layout of that name. Throws a `request` UserError with the nearest name. */
@@ -156,9 +162,21 @@ export const readRequest = (
   findCalibration: FindCalibration = knowNoPrinter,
 ): Request => {
   const { language } = inputs;
-  const read = (): Request => understand(layoutId, inputs, among, findCalibration);
+  const read = (): Request => {
+    const understood = understand(layoutId, inputs, among, findCalibration);
+    return { ...understood, understood: shapeOf(understood) };
+  };
   // Without a language of its own its faults come in the program's.
   return typeof language === 'string' ? inLanguage(languagesOf(readLanguage(language))[0], read) : read();
+};
+
+type Understood = Omit<Request, 'understood'>;
+
+/** What shapes the print, of a request that has been understood. */
+const shapeOf = ({ layout, values, setting, sheetNames, equal, paging }: Understood): unknown => {
+  const { printer: _printer, second: _second, title, ...laid } = paging;
+  const { supersededBy: _out, ...named } = title;
+  return plainOf([layout.id, values, setting, sheetNames, equal, laid, named]);
 };
 
 const understand = (
@@ -166,7 +184,7 @@ const understand = (
   inputs: Inputs,
   among: readonly Layout[],
   findCalibration: FindCalibration,
-): Request => {
+): Understood => {
   const layout = findLayout(layoutId, among);
   const issues: Issue[] = [];
   const given = spellInputs(layout, inputs);

@@ -8,6 +8,7 @@ import { defineLayout } from '../src/fields/layout.ts';
 import { identify } from '../src/identity.ts';
 import { UserError } from '../src/issue.ts';
 import { findNearMiss } from '../src/near-miss.ts';
+import { makeSheets } from '../src/print.ts';
 import { readRequest, type Texts } from '../src/request.ts';
 
 /** A made-up kind of template with a field of every sort; it draws nothing. */
@@ -200,5 +201,56 @@ describe('identify', () => {
     expect(identify({ gap: '2mm' }, [sheet(100, 'cut')])).not.toBe(base);
     expect(identify({ gap: '1mm' }, [sheet(100.01, 'cut')])).not.toBe(base);
     expect(identify({ gap: '1mm' }, [sheet(1, 'text')])).toBe(identify({ gap: '1mm' }, [sheet(2, 'text')]));
+  });
+
+  const of = (layout: string, texts: Texts): string => {
+    const request = readRequest(layout, texts);
+    return identify(request.understood, makeSheets(request));
+  };
+
+  it('is one for every way to write the same', () => {
+    const pipes = [
+      'NPS 6 sch 40',
+      '6 sch40',
+      '6in sch 40',
+      '6" sch 40',
+      'NPS6 SCH40',
+      'sch40 6',
+      ' nps 6  Sch. 40 ',
+    ];
+    expect(new Set(pipes.map((stock) => of('band', { stock }))).size).toBe(1);
+    const lengths = ['3-1/2in', '3.5in', '3 1/2"', '0′-3 1/2″'];
+    expect(new Set(lengths.map((height) => of('band', { stock: pipes[0] ?? '', height }))).size).toBe(1);
+    const asked = { branch: 'NPS 2 sch 40', units: 'in', paper: 'letter', gap: '0mm' };
+    const short = { branch: '2 sch40' };
+    expect(of('branch', { ...short, header: '6 sch 40' })).toBe(
+      of('branch', { ...asked, header: 'NPS 6 sch 40', angle: '90deg' }),
+    );
+    expect(of('branch', { ...short, on: 'elbow NPS 8 LR  Heel' })).toBe(
+      of('branch', { ...short, on: 'elbow NPS 8 LR heel' }),
+    );
+  });
+
+  it('is another for another piece, though its lines are the same', () => {
+    const branch = 'NPS 2 sch 40';
+    const bodies = [
+      'elbow NPS 8 LR heel',
+      'elbow NPS 8 LR heel at 45.001deg',
+      'elbow NPS 8 LR throat',
+      'pipe NPS 8 sch 40',
+    ];
+    expect(new Set(bodies.map((on) => of('branch', { branch, on }))).size).toBe(bodies.length);
+    const stocks = ['NPS 6 sch 40', 'NPS 6 STD', 'DN 150 sch 40', 'OD 6.625in wall 0.28in'];
+    expect(new Set(stocks.map((stock) => of('band', { stock, units: 'in', paper: 'letter' }))).size).toBe(4);
+    const band = { stock: 'NPS 6 sch 40' };
+    const marks: readonly Texts[] = [
+      {},
+      { piece: 'S12' },
+      { piece: 'S13' },
+      { revision: 'B' },
+      { paper: 'a4' },
+      { fraction: '32' },
+    ];
+    expect(new Set(marks.map((more) => of('band', { ...band, ...more }))).size).toBe(marks.length);
   });
 });

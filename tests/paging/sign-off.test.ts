@@ -38,7 +38,7 @@ describe('what a sheet says of its stock', () => {
 describe('the identity', () => {
   const of = (texts: Texts): string => {
     const request = readRequest('band', { pipe: 'DN 50 sch 40', piece: 'B1', ...texts });
-    return identify(request.spec, makeSheets(request));
+    return identify(request.understood, makeSheets(request));
   };
 
   it('is the piece’s, whichever printer it is made true on, and still when it is out of use', () => {

@@ -53,7 +53,7 @@ describe('a sheet in Spanish', () => {
     const spanish = readRequest(id, { ...texts, language: 'es' });
     const [inEnglish, inSpanish] = [makeSheets(plain), makeSheets(spanish)];
     expect(linesOf(inSpanish)).toEqual(linesOf(inEnglish));
-    expect(identify(spanish.spec, inSpanish)).toBe(identify(plain.spec, inEnglish));
+    expect(identify(spanish.understood, inSpanish)).toBe(identify(plain.understood, inEnglish));
     const left = inSpanish.flatMap(wordsOf).filter((text) => english.test(text.replace(typed, '')));
     expect(left).toEqual([]);
   });

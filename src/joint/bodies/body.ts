@@ -144,6 +144,8 @@ export interface BodySpec {
   readonly roll: number;
   readonly ahead: number;
   readonly moved: boolean;
+  /** The words that say how it lies, in the order of the alphabet. */
+  readonly lies: string;
 }
 
 /** The frame that leaves everything where it is. */

@@ -9,6 +9,8 @@ import { say } from '../../words/say.ts';
 export interface Placed {
   /** The stock's own designation. */
   readonly stock: string;
+  /** The words that say how it lies, in the order of the alphabet. */
+  readonly lies: string;
   readonly refuse: Refusal;
   readonly has: (word: string) => boolean;
   /** An angle in radians, or `usual` where the word is not there. */
@@ -45,6 +47,10 @@ export const readPlaced = (
   };
   return {
     stock: plain.slice(0, start).trim(),
+    lies: [...clauses]
+      .map((clause) => clause.join(' ').trim())
+      .sort()
+      .join(' '),
     refuse,
     has: (word) => clauses.has(word),
     angle: (word, usual) => value(word, usual, (given) => parseAngle(given, { path: reading.path })),

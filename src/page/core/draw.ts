@@ -33,7 +33,7 @@ export const viewDrawing = (request: Request): DrawingView => {
   const sheets = makeSheets(request);
   return {
     sheets: sheets.map((sheet) => viewSheet(sheet, request)),
-    identity: identify(request.spec, sheets),
+    identity: identify(request.understood, sheets),
     spec: request.spec,
   };
 };

@@ -111,7 +111,7 @@ export const writeBookFile = async (
       const sheets = makeSheets(request);
       const laid = makeBook(request, sheets);
       onPiece(i + 1);
-      return [work, { ...laid, identity: identify(request.spec, sheets) }] as const;
+      return [work, { ...laid, identity: identify(request.understood, sheets) }] as const;
     }),
   );
   const partOf = (work: Work) => {
