@@ -47,11 +47,13 @@ export const algebraicCircle = (points: readonly Vec2[]): CircleFit | undefined 
 };
 
 /**
- * The circle with the least sum of squared distances to three or more points, from the algebraic one (Gander, Golub,
- * Strebel, BIT 34 (1994) 558-578). Undefined where the points lie on one line.
+ * The circle with the least sum of squared distances to three or more points, from a start, the algebraic one where none is
+ * given (Gander, Golub, Strebel, BIT 34 (1994) 558-578). Undefined where the points lie on one line.
  */
-export const fitCircle = (points: readonly Vec2[]): CircleFit | undefined => {
-  const start = algebraicCircle(points);
+export const fitCircle = (
+  points: readonly Vec2[],
+  start: Pick<CircleFit, 'center' | 'radius'> | undefined = algebraicCircle(points),
+): CircleFit | undefined => {
   if (!start) return undefined;
   const { at } = leastSquares(
     {

@@ -249,3 +249,12 @@ export const lineExtent = (
   }
   return { minX, minY, maxX, maxY };
 };
+
+/** The point of a line farthest to the right, from the curve itself. */
+export const rightmost = (line: readonly Cubic[]): Vec2 =>
+  line
+    .flatMap((cubic) => {
+      const { start, c1, c2, end } = cubic;
+      return [start, end, ...turns(start.x, c1.x, c2.x, end.x).map((u) => cubicAt(cubic, u))];
+    })
+    .reduce((best, p) => (p.x > best.x ? p : best));

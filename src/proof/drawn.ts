@@ -20,7 +20,7 @@ export interface Piece {
   readonly high: Vec2;
 }
 
-export const pieceOf = (points: readonly Vec2[], isStraight: boolean): Piece => {
+const pieceOf = (points: readonly Vec2[], isStraight: boolean): Piece => {
   const [xs, ys] = [rangeOf(points.map(({ x }) => x)), rangeOf(points.map(({ y }) => y))];
   return { points, isStraight, low: { x: xs[0], y: ys[0] }, high: { x: xs[1], y: ys[1] } };
 };
@@ -45,7 +45,7 @@ const nearest = (found: readonly Vec2[], at: Vec2, what: string): Vec2 => {
 const endsOf = ({ points }: Piece): readonly Vec2[] => [points[0] as Vec2, points.at(-1) as Vec2];
 
 /** Where a piece crosses the upright through x; an upright piece crosses it nowhere but with its ends. */
-export const crossings = ({ points }: Piece, x: number): readonly Vec2[] =>
+const crossings = ({ points }: Piece, x: number): readonly Vec2[] =>
   points.slice(1).flatMap((b, i) => {
     const a = points[i] as Vec2;
     if (x < Math.min(a.x, b.x) - 1e-6 || x > Math.max(a.x, b.x) + 1e-6) return [];

@@ -1,5 +1,5 @@
 import { pickLine, rangeOf, readCuts, type Stretch } from './cut-lines.ts';
-import { crossings, drawnOn, gap, NEAR, notThere, pieceOf, STEP, type Drawn } from './drawn.ts';
+import { drawnOn, gap, NEAR, notThere, STEP, type Drawn } from './drawn.ts';
 import { placeOn, type Place } from './lay.ts';
 import { needPairs } from './limits.ts';
 import type { PdfFile } from './pdf-reader.ts';
@@ -190,22 +190,53 @@ const tiltOf = (points: readonly Vec3[]): number => {
   return Math.atan2(Math.hypot(n.x, n.y), Math.abs(n.z));
 };
 
-/** The area inside outlines, by slices across them; heights that two pages show count once. */
+const SLICES = 4000;
+
+/** A height at which a slice crosses a line that a page shows. */
+interface Crossing {
+  readonly y: number;
+  readonly page: number;
+}
+
+/** The heights of a slice, those once that neighboring pages both show, as near to each other as `near` mm. */
+const heightsOnce = (crossings: readonly Crossing[], near: number): readonly number[] => {
+  const found: { y: number; pages: number[] }[] = [];
+  for (const { y, page } of crossings) {
+    const last = found.at(-1);
+    if (last && y - last.y < near && !last.pages.includes(page)) last.pages.push(page);
+    else found.push({ y, pages: [page] });
+  }
+  return found.map(({ y }) => y);
+};
+
+/** How much of a slice lies inside; undefined where its lines do not pair, as where one runs along it. */
+const insideOf = (crossings: readonly Crossing[]): number | undefined => {
+  const heights = [NEAR, 10 * NEAR]
+    .map((near) => heightsOnce(crossings, near))
+    .find(({ length }) => length % 2 === 0);
+  return heights?.reduce((sum, y, k) => sum + (k % 2 === 0 ? -y : y), 0);
+};
+
+/** The area inside outlines, by slices across them. */
 const areaOf = (stretches: readonly Stretch[], around: Laid['around'], spend: Laid['spend']): number => {
   const [low, high] = rangeOf(stretches.flatMap(({ points }) => points.map(({ x }) => x)));
-  const SLICES = 1000;
-  const pieces = stretches.map(({ points }) => pieceOf(points, false));
-  spend(SLICES * pieces.reduce((sum, { points }) => sum + points.length, 0));
   const width = (high - low) / SLICES;
-  let sum = 0;
-  for (let i = 0; i < SLICES; i++) {
-    const x = low + (i + 0.5) * width;
-    const heights = pieces
-      .filter((piece) => x > piece.low.x && x < piece.high.x)
-      .flatMap((piece) => crossings(piece, x).map(({ y }) => y))
-      .sort((a, b) => a - b)
-      .filter((y, k, all) => k === 0 || y - (all[k - 1] as number) > NEAR);
-    heights.forEach((y, k) => (sum += (k % 2 === 0 ? -y : y) * width));
+  spend(SLICES + stretches.reduce((total, { points }) => total + points.length, 0));
+  const slices = Array.from({ length: SLICES }, (): Crossing[] => []);
+  /** The first slice whose middle does not lie left of x. */
+  const sliceAt = (x: number): number => Math.max(0, Math.ceil((x - low) / width - 0.5));
+  for (const { points, page } of stretches)
+    points.slice(1).forEach((q, i) => {
+      const p = points[i] as Vec2;
+      const [a, b] = p.x < q.x ? [p, q] : [q, p];
+      const climb = (b.y - a.y) / (b.x - a.x);
+      for (let k = sliceAt(a.x); k < sliceAt(b.x); k++)
+        slices[k]?.push({ y: a.y + climb * (low + (k + 0.5) * width - a.x), page });
+    });
+  let [sum, last] = [0, 0];
+  for (const slice of slices) {
+    last = insideOf(slice.sort((a, b) => a.y - b.y)) ?? last;
+    sum += last * width;
   }
   return (sum * around(low, high)) / (high - low);
 };

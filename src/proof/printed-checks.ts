@@ -8,10 +8,15 @@ import { readFigures } from './printed-text.ts';
 import { say } from '../words/say.ts';
 
 /** How far a figure may lie from what is measured: mm, radians, and parts of an area. */
-const OFF = { mm: 0.02, rad: 2e-4, mm2: 2e-3, n: 0 } as const;
+const OFF = { mm: 0.02, rad: 2e-4, mm2: 1e-4, n: 0 } as const;
 
-const allowedOff = (found: number, { unit = 'mm' }: PrintedFigure): number =>
-  unit === 'mm2' ? OFF.mm2 * Math.abs(found) : OFF[unit];
+/** An outline drawn so far off makes the area of something small wrong by more than its part, mm. */
+const EDGE_OFF = 0.003;
+
+const allowedOff = (found: number, { unit = 'mm' }: PrintedFigure): number => {
+  const size = Math.abs(found);
+  return unit === 'mm2' ? OFF.mm2 * size + 4 * EDGE_OFF * Math.sqrt(size) : OFF[unit];
+};
 
 /** A value for people. */
 const show = (value: number, unit: PrintedFigure['unit'] = 'mm'): string =>

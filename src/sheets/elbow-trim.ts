@@ -32,10 +32,6 @@ export interface ElbowTrim {
   readonly name?: string;
 }
 
-/** An angle as a fitter sets it, to a hundredth of a degree. */
-const hundredth = (angle: number): string =>
-  formatAngle((Math.round((angle * 18000) / Math.PI) * Math.PI) / 18000);
-
 /** Length of the elbow's outside along a station's line through the turn: (bend radius + r cos station) · turn; heel 0. */
 export const elbowArc = (bendRadius: number, radius: number, turn: number, station: number): number =>
   turn * (bendRadius + radius * Math.cos(station));
@@ -62,7 +58,7 @@ export const elbowTrimSheet = (
       band,
       making: WRAPPED,
       about: [
-        say`90° ${elbow.designation} cut to ${hundredth(turn)}${needed > 1 ? say`; ${needed === 2 ? say`two` : needed} are needed` : ''}`,
+        say`90° ${elbow.designation} cut to ${formatAngle(turn, 2)}${needed > 1 ? say`; ${needed === 2 ? say`two` : needed} are needed` : ''}`,
       ],
       aboutMore: [say`Bend radius ${writeBoth(elbow.bendRadius, setting)}, ${elbow.source}`],
       lines: [{ which: 'upper', contact: 'od', gap: 0, solids: [plane] }],
@@ -82,7 +78,7 @@ export const elbowTrimSheet = (
         [say`Center to end after the cut`, lengthOf(takeOff)],
         ...(rest > 1e-9
           ? ([
-              [say`The piece cut off turns`, hundredth(rest)],
+              [say`The piece cut off turns`, formatAngle(rest, 2)],
               [say`Its center to end`, lengthOf(elbow.bendRadius * Math.tan(rest / 2))],
             ] as const)
           : []),

@@ -47,13 +47,9 @@ export const toInside = (plate: PlateValues): number => toMean(plate) - plate.th
 export const describeSizes = ({ sizes }: PlateValues): string =>
   sizes === 'mean' ? say`sizes on the middle of the plate` : say`sizes ${translate(sizes)}`;
 
-/** Area, thickness and mass of a pattern. */
-export const plateFacts = (
-  area: number,
-  { thickness, density, seamAllowance = 0 }: PlateValues & Partial<SeamValues>,
-): readonly Fact[] => [
-  // What is cut has the seam's allowance too.
-  [say`Area of the pattern`, shown(areaOf(area), seamAllowance === 0 ? { kind: 'area' } : undefined)],
+/** Area of what is cut, mm², its thickness and mass. */
+export const plateFacts = (area: number, { thickness, density }: PlateValues): readonly Fact[] => [
+  [say`Area of the pattern`, shown(areaOf(area), { kind: 'area' })],
   ...(thickness > 0
     ? ([
         [say`Plate`, sizeOf(thickness)],

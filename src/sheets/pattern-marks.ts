@@ -226,9 +226,8 @@ export const patternFigures = (pattern: Pattern): Partial<SheetFigures> => {
 export const outlineBox = (pattern: Pattern): Box =>
   markBounds(stroke('cut', patternPath(cutOutline(pattern), true), 0));
 
-/** Area between a pattern's ends and seams, without allowances, mm². */
-export const patternArea = (pattern: Pattern): number =>
-  Math.abs(cubicsArea(patternOutline(pattern.ends, patternCorners(pattern).left[1])));
+/** Area of what is cut, the seams' allowances with it, mm². */
+export const patternArea = (pattern: Pattern): number => Math.abs(cubicsArea(cutOutline(pattern)));
 
 /** Punch marks where the seams begin and end, and their places. */
 export const punchCorners = (

@@ -16,6 +16,24 @@ const cookbook = (points: readonly { x: number; y: number }[], center: { x: numb
   return { radius, squares: distances.reduce((sum, d) => sum + (d - radius) ** 2, 0) };
 };
 
+/** A few linear equations by elimination. */
+const solve = (matrix: readonly (readonly number[])[], right: readonly number[]): number[] => {
+  const rows = matrix.map((row, i) => [...row, right[i]!]);
+  rows.forEach((row, i) => {
+    const pivot = rows
+      .slice(i)
+      .reduce((best, other) => (Math.abs(other[i]!) > Math.abs(best[i]!) ? other : best));
+    const at = rows.indexOf(pivot);
+    [rows[i], rows[at]] = [pivot, row];
+    for (const [k, other] of rows.entries())
+      if (k !== i) {
+        const factor = other[i]! / pivot[i]!;
+        rows[k] = other.map((value, j) => value - factor * pivot[j]!);
+      }
+  });
+  return rows.map((row, i) => row.at(-1)! / row[i]!);
+};
+
 describe('circle fits against published figures', () => {
   /** SciPy cookbook, "Least squares circle": printed to five decimals; the radius there is the mean distance. */
   it.each([
@@ -48,6 +66,37 @@ describe('circle fits against published figures', () => {
     expect(Math.abs(center.x - 4.7398)).toBeLessThan(5.1e-5);
     expect(Math.abs(center.y - 2.9835)).toBeLessThan(5.1e-5);
     expect(Math.abs(radius - 4.7142)).toBeLessThan(5.1e-5);
+  });
+
+  /**
+   * Same source: their algebraic circle, a(x² + y²) + bx + cy + d = 0 with a² + b² + c² + d² = 1, worked out here by inverse
+   * iteration: (5.3794, 7.2532), radius 3.0370, much too small. The geometric fit comes to the same circle from there.
+   */
+  it('from the algebraic circle of Gander, Golub and Strebel', () => {
+    const rows = gander.map(({ x, y }) => [x * x + y * y, x, y, 1]);
+    const normal = [0, 1, 2, 3].map((i) =>
+      [0, 1, 2, 3].map((j) => rows.reduce((sum, row) => sum + row[i]! * row[j]!, 0)),
+    );
+    let u = [1, 1, 1, 1];
+    for (let i = 0; i < 50; i++) {
+      const v = solve(normal, u);
+      const size = Math.hypot(...v);
+      u = v.map((value) => value / size);
+    }
+    const [a, b, c, d] = u as [number, number, number, number];
+    const center = pair(-b / (2 * a), -c / (2 * a));
+    const radius = Math.sqrt((b * b + c * c) / (4 * a * a) - d / a);
+    expect([center.x, center.y, radius].map((value) => value.toFixed(4))).toEqual([
+      '5.3794',
+      '7.2532',
+      '3.0370',
+    ]);
+    const fit = fitCircle(gander, { center, radius })!;
+    expect([fit.center.x, fit.center.y, fit.radius].map((value) => value.toFixed(4))).toEqual([
+      '4.7398',
+      '2.9835',
+      '4.7142',
+    ]);
   });
 
   /** Kåsa's radius of the same points, computed from his linear equations: 4.1088; the short arc's is 24 % small. */

@@ -4,6 +4,13 @@ import { capBlankRadius, goreArea, seamStandoff } from '../../src/geometry/ball-
 import { coneArea, coneSector } from '../../src/geometry/cone-pattern.ts';
 import { flightAreas, flightBlank } from '../../src/geometry/flight.ts';
 
+/**
+ * Worked figures of the pattern books. Three that the books give stand for nothing that is drawn here: the wrinkling circle of a
+ * raised bowl (Atkins prints 1.6 for a bowl of 5; d / π is 1.5915), the blank of a round pan, √(r² + 2rh) (Atkins: 24 for a pan
+ * of 24, 18 deep, which is exact), and springback from yield and thickness (4X³ - 3X + 1, from memory): a blank is bent by a
+ * test piece, and `bends` asks for what the shop's own machine gives. Square to round, leaning cones and hoppers stand in
+ * hull.test.ts, gores, flights and cut cones in tests/layouts.
+ */
 const DEGREE = Math.PI / 180;
 const sector = (diameter: number, height: number, small = 0) =>
   coneSector({ large: diameter / 2, small: small / 2, height, offset: 0 });
@@ -15,6 +22,13 @@ describe('cones', () => {
   it('base 4, altitude 7', () => {
     expect(sector(4, 7).slant).toBeCloseTo(7.2801, 4);
     expect(sector(4, 7).angle / DEGREE).toBeCloseTo(98.9, 2);
+  });
+
+  /** Longfield: a sector of arc 14 and radius 7 is printed as 49, half of their product. */
+  it('arc 14, radius 7', () => {
+    const base = 14 / Math.PI;
+    expect(sector(base, heightOf(base, 7)).outer).toBeCloseTo(7, 12);
+    expect(coneArea({ large: base / 2, small: 0, height: heightOf(base, 7), offset: 0 })).toBeCloseTo(49, 12);
   });
 
   /** Longfield, p. 128: base 5, slant 12, circumference printed 15.7080; sector 75° by closed form. */

@@ -110,6 +110,19 @@ describe('the hull against closed forms', () => {
     // Angle at the corner and the whole area, by numerical integration of the oblique cone (30.3562°, 236 734.21 mm²).
     for (const angle of degrees(flats, 'curved')) expect(Math.abs(angle)).toBeCloseTo(30.3562, 4);
     expect(flatArea(flats)).toBeCloseTo(236734.21, 0);
+    // Volume h/3 (S² + SD + πD²/4) (Minkowski sections; a published article has it too), from the surface and both ends.
+    const volume = flats.reduce(
+      (sum, { space }) => {
+        const rules = Array.from({ length: 401 }, (_, i) => space(i / 400));
+        return rules.slice(1).reduce((part, b, i) => {
+          const a = rules[i]!;
+          const cone = (p: Vec3, q: Vec3, r: Vec3): number => inner(p, outer(q, r)) / 6;
+          return part + cone(a.foot, b.foot, b.head) + cone(a.foot, b.head, a.head);
+        }, sum);
+      },
+      (250 * (Math.PI * 100 ** 2)) / 3,
+    );
+    expect(volume / 15_117_993.9).toBeCloseTo(1, 5);
     // Middle of a side: the triangle's height √(250² + 50²).
     expect(flats[0]!.flat(0.5).length).toBeCloseTo(254.951, 3);
   });

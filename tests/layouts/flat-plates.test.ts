@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { makeSheets, readRequest } from '../../src/index.ts';
 import { patternOf, PAPER, readPattern, ringDistance } from '../support/fold.ts';
 import { readPolygons } from '../support/polygons.ts';
 import { samplePath, sheetStrokes } from '../support/pdf-reader.ts';
@@ -49,6 +50,21 @@ describe('a hopper from its print', () => {
       }
     },
   );
+
+  it('300 to 120 square, 200 high: plates stand 65.772° to level, corners 99.695°', () => {
+    const sheets = makeSheets(
+      readRequest('hopper', { top: '300x300mm', bottom: '120x120mm', height: '200mm' }),
+    );
+    for (const { facts } of sheets) {
+      const degrees = (label: string): number => {
+        const said = new Map(facts).get(label);
+        return typeof said === 'object' && said.kind === 'angle' ? said.radians / DEGREE : NaN;
+      };
+      // atan(200 / 90), and cos = -cos² of it where two meet in a square corner (closed forms).
+      expect(degrees('Plate to level')).toBeCloseTo(65.772, 3);
+      expect(degrees('Left corner, between inside faces')).toBeCloseTo(99.695, 3);
+    }
+  });
 
   it('laps the front and back by the thickness over the sine of the corner, and turns the flange out', async () => {
     const texts = { top: '300x300mm', bottom: '120x120mm', height: '200mm', thickness: '3mm', paper: PAPER };

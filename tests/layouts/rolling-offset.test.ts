@@ -124,6 +124,19 @@ describe('a rolling offset closes in space to 1e-9', () => {
 });
 
 describe('known figures', () => {
+  /** Offsets of 12 in and 16 in with 45° turns: true offset 20 in, travel 28.284 in (Pythagoras; every pipe fitter's example). */
+  it('12 in by 16 in at 45°', () => {
+    const solved = offsetFromTurn(12 * 25.4, 16 * 25.4, 45 * degrees);
+    expect(Math.hypot(solved.set, solved.roll) / 25.4).toBeCloseTo(20, 12);
+    expect(solved.travel / 25.4).toBeCloseTo(28.284, 3);
+    expect(solved.run / 25.4).toBeCloseTo(20, 9);
+    const [sheet] = makeWrittenSheets(
+      readRequest('rolling-offset', { stock: 'NPS 6 sch 40', set: '12in', roll: '16in', turn: '45' }),
+    );
+    const facts = new Map(sheet!.facts);
+    expect(facts.get('Travel, center to center')).toMatch(/^2′-4 5\/16″ \(718\.4 mm\)/);
+  });
+
   /** Travel is offset times cosecant: the constants every pipe fitter's table gives (common practice, no source). */
   it.each([
     [45, 1.414],

@@ -40,7 +40,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
       /^(?:P\d, square ends|Pipe in all|Pipe to cut.*|Travel.*|Take-off of each turn|Turn at each end|Roll angle from plumb|Figures .*|First take-off|Second take-off|Cut to cut.*|Face to face.*|Center to mark|Straights (?:from A|and arcs).*)/,
       /^(?:Chord, end to end|Rise in the middle|Angle|Half way to the ends|Length along the arc|Joints, .*|Points along the arc.*)/,
       /^(?:Center of the other web to this end|Length to cut|Middle of every fold.*|Bar for all.*|Part \d, .*|Both parts, .*|Every end, cut|Circle through the corners|Across flats.*|Opening|Diagonals, .*|Cut list.*|Corner to corner.*|Long to short point, each end|Longest triangle|Instead, butted|Set back for the gap)/,
-      /^(?:Mean radius|Plate for (?:a full turn|this arc).*|Plate, (?:along|around) the header|Each next one, nested)/,
+      /^(?:Mean radius|Mean diameter|Plate for (?:a full turn|this arc).*|Each next one, nested)/,
     ],
   ],
   [
@@ -59,7 +59,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
   [
     'follows from others on the sheet that are measured, or stands on the drawing only for another form',
     [
-      /^(?:(?:Outer|Inner) (?:radius|arc, .*)|Slant|Area of the pattern|(?:Heel|Throat), cut to cut, along the side|Bend line to small end.*|Diagonals of the corner holes|First row to last row|Length to cut, holes included|Both diagonals, corner to corner)$/,
+      /^(?:(?:Outer|Inner) (?:radius|arc, .*)|Slant|Area of plate left|Bend line to small end.*|Diagonals of the corner holes|First row to last row|Length to cut, holes included|Both diagonals, corner to corner)$/,
       /^(?:Long edge|Cope radius|Along a row.* \| apart .*|From the first row up \| apart .*)$/,
       /^(?:Tongues by tape.*small end.*|Darts by tape.*|One arm by tape.*)$/,
       /\| (?:rolled|dished|up)$/,
@@ -71,8 +71,6 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
       /^(?:Cope, .*|Web left.*)/,
       /^(?:Cut length|Bends in order.*)/,
       /^(?:Width at the far edge|Width of the notch.*|Height of the notch.*)$/,
-      /^(?:Width around the branch|Mean diameter|Area of plate left|Edge by tape.*|Hole by tape.*)/,
-      /^(?:Across|Along the pipe|Under the pipe|Flat in the middle|Sides, far edge to top|Cradle.*)/,
       /^(?:(?:Heel|Sides|Throat), along the elbow|Center to end after the cut|By tape: along the elbow.*)/,
       /^(?:Side \d, (?:length|runs).*|By tape: along each edge.*)/,
       /^(?:Cut part \d, (?:long|short) point to end|Between the standing legs|Long to short point of one end|Along every edge, from cut to cut|Half of it|Stock it takes, long point to long point)$/,

@@ -77,12 +77,10 @@ export const patternOf = (file: PdfFile, sheet: string): ReadPattern => {
 export const hullRules = (a: readonly Vec3[], b: readonly Vec3[]): readonly Rule[] => {
   const at = (ring: readonly Vec3[], i: number): Vec3 =>
     ring[((i % ring.length) + ring.length) % ring.length]!;
-  const middle = times([...a, ...b].reduce(plus), 1 / (a.length + b.length));
-  /** How far a point lies outside the plane through three, which has the surface's middle inside. */
+  /** How far a point lies outside the plane through three that follow one another counter-clockwise seen from outside. */
   const outside = (p: Vec3, q: Vec3, r: Vec3, s: Vec3): number => {
     const n = outer(minus(q, p), minus(r, p));
-    const side = Math.sign(inner(minus(middle, p), n)) || 1;
-    return (-side * inner(minus(s, p), n)) / (norm(n) || 1);
+    return inner(minus(s, p), n) / (norm(n) || 1);
   };
   // The head above the first foot: the plane along the outline there that has everything else inside.
   const along = minus(at(a, 1), at(a, -1));
@@ -174,6 +172,13 @@ const weights = ([a, b, c]: Triangle['flat'], p: Vec2): readonly [number, number
   return [1 - s - t, s, t];
 };
 
+/** How high each corner of a triangle stands over the side across from it: what a weight of one is in mm. */
+const heights = ([a, b, c]: Triangle['flat']): readonly [number, number, number] => {
+  const side = (p: Vec2, q: Vec2): number => Math.hypot(q.x - p.x, q.y - p.y);
+  const whole = Math.abs(cross({ x: b.x - a.x, y: b.y - a.y }, { x: c.x - a.x, y: c.y - a.y }));
+  return [whole / side(b, c), whole / side(c, a), whole / side(a, b)];
+};
+
 /** Carries a point of the flat back into space by the triangle it lies in, or the nearest one. */
 export const foldBack = (rules: readonly Rule[], flats: readonly FlatRule[]) => {
   const triangles = rules.slice(1).flatMap((rule, i): readonly Triangle[] => {
@@ -190,11 +195,11 @@ export const foldBack = (rules: readonly Rule[], flats: readonly FlatRule[]) => 
     let found = { miss: Infinity, at: { x: 0, y: 0, z: 0 } };
     for (const { flat, space } of triangles) {
       const [i, j, k] = weights(flat, p);
-      // How far outside it lies, mm: a weight counts by the triangle's own size.
       const reach = Math.hypot(flat[1].x - flat[0].x, flat[1].y - flat[0].y);
       const near = Math.min(...flat.map((q) => Math.hypot(q.x - p.x, q.y - p.y)));
       if (near > 4 * reach + 400) continue;
-      const miss = Math.max(0, -i, -j, -k);
+      const [a, b, c] = heights(flat);
+      const miss = Math.max(0, -i * a, -j * b, -k * c);
       if (miss < found.miss)
         found = { miss, at: plus(times(space[0], i), plus(times(space[1], j), times(space[2], k))) };
       if (miss === 0) break;

@@ -1,5 +1,5 @@
 import type { SheetFigures } from '../../drawing/fit-up.ts';
-import type { Mark, Path, Picture, Segment, Sheet, Table } from '../../drawing/model.ts';
+import type { Fact, Mark, Path, Picture, Segment, Sheet, Table } from '../../drawing/model.ts';
 import {
   boxPath,
   circlePath,
@@ -24,7 +24,20 @@ import { CHECK_PRINT } from '../../sheets/band-words.ts';
 import { fitFlat, sideFigures } from '../../sheets/fit-record.ts';
 import { drawHole, drawOutline, drawPunch, linearDimension } from '../../sheets/flat-marks.ts';
 import { plateSheet } from '../../sheets/flat-sheet.ts';
+import {
+  apart,
+  crossAt,
+  type DrawnArc,
+  endAt,
+  ends,
+  ofArc,
+  rise,
+  shown,
+  uprightAt,
+  widthOf,
+} from '../../sheets/measured.ts';
 import { formatAngle } from '../../units/angle.ts';
+import { writeGiven } from '../../units/given-length.ts';
 import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
@@ -218,7 +231,11 @@ const cradleTable = (shape: Cradle): Table => ({
     const x = (shape.end.x * i) / 8;
     const lean = Math.max(0, x - shape.shift) / shape.across;
     const y = -shape.down * Math.sqrt(Math.max(0, 1 - lean * lean));
-    return [lengthOf(x), lengthOf(shape.end.y - y)];
+    const tip = endAt('cut', shape.end.x, shape.end.y);
+    return [
+      lengthOf(x),
+      shown(lengthOf(shape.end.y - y), apart(i === 8 ? tip : uprightAt('cut', x, y), tip, 'y')),
+    ];
   }),
 });
 
@@ -255,6 +272,39 @@ const pinOf = (
   return { x: 0, y: fromEnd - height };
 };
 
+/** A plate that stands square across the pipe: its cradle is an arc about the pipe's center. */
+const cradleArc = ({ down }: Cradle, cradle: number): DrawnArc => ({
+  centre: { x: 0, y: 0 },
+  radius: down,
+  from: -Math.PI / 2 - cradle / 2,
+  sweep: cradle,
+});
+
+/** The straight part in the middle of a cradle that the plate's two faces leave. */
+const flatOf = ({ shift, down }: Cradle): readonly [Vec2, Vec2] => [
+  { x: -shift, y: -down },
+  { x: shift, y: -down },
+];
+
+const plateLengths = ({ down, end }: Cradle, { width, height }: SupportValues): readonly Fact[] => {
+  const foot = uprightAt('cut', 0, -height);
+  const bottom = uprightAt('cut', 0, -down);
+  const tip = endAt('cut', end.x, end.y);
+  return [
+    [
+      say`From the pipe’s center to the far edge`,
+      shown(lengthOf(height), apart(foot, crossAt('punch', 0, 0), 'y')),
+    ],
+    [say`Under the pipe`, shown(lengthOf(height - down), apart(foot, bottom, 'y'))],
+    [
+      say`Sides, far edge to top`,
+      shown(lengthOf(height + end.y), ends({ x: width / 2, y: -height }, { x: width / 2, y: end.y })),
+    ],
+    [say`Cradle, tip to tip`, shown(lengthOf(2 * end.x), ends({ x: -end.x, y: end.y }, end))],
+    [say`Cradle, deep`, shown(lengthOf(down + end.y), apart(bottom, tip, 'y'))],
+  ];
+};
+
 const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
   const { pipe, kind, width, height, cradle, angle, thickness, gap, hole } = values;
   const shape = cradleOf(values);
@@ -281,7 +331,7 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
     heading:
       kind === 'lug' ? say`Lug on a pipe` : kind === 'shoe' ? say`Shoe, cradle plate` : say`Saddle plate`,
     subject: [
-      say`${pipe.designation}, plate ${both(thickness)} thick, ${formatAngle(cradle)} around the pipe`,
+      say`${pipe.designation}, plate ${writeGiven(thickness, setting)} thick, ${formatAngle(cradle)} around the pipe`,
       angle === Math.PI / 2
         ? say`Stands square across the pipe`
         : say`Stands at ${formatAngle(angle)} to the pipe’s axis on the plan: cut clear through its whole thickness, square to the plate`,
@@ -300,16 +350,14 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
       say`Cut, grind the cradle to the pipe, try it on the pipe before you weld.`,
     ],
     facts: [
-      [say`From the pipe’s center to the far edge`, lengthOf(height)],
-      [say`Under the pipe`, lengthOf(height - shape.down)],
-      [say`Sides, far edge to top`, lengthOf(height + shape.end.y)],
-      [say`Cradle, tip to tip`, lengthOf(2 * shape.end.x)],
-      [say`Cradle, deep`, lengthOf(shape.down + shape.end.y)],
+      ...plateLengths(shape, values),
       ...(angle === Math.PI / 2
-        ? ([[say`Cradle radius`, lengthOf(shape.down)]] as const)
+        ? ([
+            [say`Cradle radius`, shown(lengthOf(shape.down), ofArc('radius', cradleArc(shape, cradle)))],
+          ] as const)
         : ([
             [say`Ellipse, half across`, lengthOf(shape.across)],
-            [say`Flat in the middle`, lengthOf(2 * shape.shift)],
+            [say`Flat in the middle`, shown(lengthOf(2 * shape.shift), ends(...flatOf(shape)))],
           ] as const)),
     ],
     tables: [cradleTable(shape)],
@@ -331,7 +379,7 @@ const baseSheet = (values: SupportValues, setting: Setting): Sheet => {
     name: 'support base',
     heading: say`Shoe, base plate`,
     subject: [
-      say`${writeBoth(width, setting)} across, ${writeBoth(length, setting)} along the pipe, ${writeBoth(thickness, setting)} thick`,
+      say`${writeBoth(width, setting)} across, ${writeBoth(length, setting)} along the pipe, ${writeGiven(thickness, setting)} thick, seen from above`,
       say`Long-dash double-dot: where the cradle plate stands`,
     ],
     marks: [
@@ -353,8 +401,8 @@ const baseSheet = (values: SupportValues, setting: Setting): Sheet => {
       say`Stand the cradle plate on its line, tack it, check it square before you weld.`,
     ],
     facts: [
-      [say`Across`, lengthOf(width)],
-      [say`Along the pipe`, lengthOf(length)],
+      [say`Across`, shown(lengthOf(width), widthOf('x'))],
+      [say`Along the pipe`, shown(lengthOf(length), rise())],
     ],
   });
 };

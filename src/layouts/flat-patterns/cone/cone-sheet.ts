@@ -2,20 +2,20 @@ import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { riseOfChord } from '../../../geometry/chord.ts';
 import {
-  ConeMissError,
-  coneSector,
-  developCone,
-  isSector,
-  sectorPitch,
-  type ConePattern,
-  type ConeShape,
+    ConeMissError,
+    coneSector,
+    developCone,
+    isSector,
+    sectorPitch,
+    type ConePattern,
+    type ConeShape,
 } from '../../../geometry/cone-pattern.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { solidsMate } from '../../../joint/solid-mate.ts';
 import type { Scene } from '../../../scene/scene.ts';
-import { angleOfEnds, crossAt, crosses, shown, taken } from '../../../sheets/measured.ts';
+import { angleOfEnds, crossAt, crosses, ofArc, shown, taken } from '../../../sheets/measured.ts';
 import { describeSizes, type PlateValues, type SeamValues } from '../../../sheets/pattern-fields.ts';
 import { patternCorners, type PatternSeams } from '../../../sheets/pattern-marks.ts';
 import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
@@ -25,8 +25,8 @@ import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import type { EndCut, EndCuts } from './cone-cuts.ts';
 import { say, translate } from '../../../words/say.ts';
+import type { EndCut, EndCuts } from './cone-cuts.ts';
 
 const TURN = 2 * Math.PI;
 
@@ -132,7 +132,7 @@ const partSheet = (part: Part, setting: Setting): Sheet => {
           ? say`Try the cut ends in place before you weld. Then check both ends with a tape in four directions.`
           : say`Check both ends with a tape in four directions, and ${writeBoth(height, setting)} square between them.`,
       ],
-      facts: sectorFacts(request, corners, !cut),
+      facts: sectorFacts(request, corners),
       nested: (across) => nestedFacts(request, across),
       picture,
       cautions: [cuts.large, cuts.small].flatMap(
@@ -166,23 +166,27 @@ const describeCone = (request: ConeRequest, setting: Setting): readonly string[]
 };
 
 /** What a right cone's sector is swung by. */
-const sectorFacts = (
-  { shape, parts }: ConeRequest,
-  { left, right }: PatternSeams,
-  isWhole: boolean,
-): readonly Fact[] => {
+const sectorFacts = ({ shape, parts, cuts }: ConeRequest, { left, right }: PatternSeams): readonly Fact[] => {
   if (!isSector(shape)) return [];
   const { outer, inner, slant, angle } = coneSector(shape);
   const part = angle / parts;
   const between = angleOfEnds(left, right, ({ x, y }) => crossAt('punch', x, y));
-  const swing = (name: string, radius: number, [from, to]: readonly [Vec2, Vec2]): readonly Fact[] => {
+  const isWhole = cuts.large === undefined && cuts.small === undefined;
+  const swing = (
+    name: string,
+    radius: number,
+    [from, to]: readonly [Vec2, Vec2],
+    isDrawn: boolean,
+  ): readonly Fact[] => {
+    // Well inside the seams, which may be cut back.
+    const arc = { centre: { x: 0, y: outer }, radius, from: -Math.PI / 2 - 0.4 * part, sweep: 0.8 * part };
     const chord = 2 * radius * Math.sin(Math.min(part, Math.PI) / 2);
     const isShort = part <= Math.PI;
     return [
-      [say`${name} radius`, lengthOf(radius)],
+      [say`${name} radius`, shown(lengthOf(radius), isDrawn ? ofArc('radius', arc) : undefined)],
       [
         isShort ? say`${name} arc, chord` : say`${name} arc, chord of half a turn`,
-        shown(lengthOf(chord), isShort && isWhole ? crosses(from, to) : undefined),
+        shown(lengthOf(chord), isShort && isDrawn ? crosses(from, to) : undefined),
       ],
       [say`${name} arc, rise over that chord`, lengthOf(riseOfChord(radius, chord))],
     ];
@@ -190,8 +194,8 @@ const sectorFacts = (
   return [
     [say`Sector`, shown(angleOf(part), part <= Math.PI ? between : taken(between, -1, 2 * Math.PI))],
     [say`Slant`, shown(lengthOf(slant), isWhole ? crosses(...left) : undefined)],
-    ...swing(say`Outer`, outer, [left[0], right[0]]),
-    ...(inner > 0 ? swing(say`Inner`, inner, [left[1], right[1]]) : []),
+    ...swing(say`Outer`, outer, [left[0], right[0]], cuts.large === undefined),
+    ...(inner > 0 ? swing(say`Inner`, inner, [left[1], right[1]], cuts.small === undefined) : []),
   ];
 };
 

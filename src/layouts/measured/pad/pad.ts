@@ -14,7 +14,7 @@ import {
 import type { Values } from '../../../fields/field.ts';
 import { angleField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { type Cubic, cubicAt, lineExtent } from '../../../geometry/cubic.ts';
+import { type Cubic, cubicAt, lineExtent, rightmost } from '../../../geometry/cubic.ts';
 import { polar2, type Vec2, vec3 } from '../../../geometry/vector.ts';
 import { quarterWords } from '../../../joint/quarter-words.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
@@ -22,6 +22,8 @@ import { gapField } from '../../../sheets/contact.ts';
 import { pathFigures } from '../../../sheets/fit-record.ts';
 import { drawHole, drawPunch, linearDimension } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
+import { apart, levelAt, ORIGIN, rise, shown, uprightAt, widthOf } from '../../../sheets/measured.ts';
+import { writeGiven } from '../../../units/given-length.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { areaOf, lengthOf, massOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -138,8 +140,8 @@ const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: 
   const inner: Box = lineExtent(hole);
   const words = quarterWords(angle).map((word) => word.replace(' · TDC', ''));
   const center = middleOf(hole);
-  const at90 = crossRay(pad.middle, center, 0);
-  const edge90 = crossRay(edge, center, 0);
+  // There the branch's side runs along the header, so that the width lies level.
+  const side = rightmost(pad.middle);
   const [up, down] = [crossRay(edge, center, Math.PI / 2), crossRay(edge, center, -Math.PI / 2)];
   return [
     ...(weep === undefined ? [] : weeps.flatMap((at) => [drawHole(at, weep), ...drawPunch(at)])),
@@ -150,13 +152,7 @@ const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: 
     ...bigWord({ x: center.x, y: center.y - down + 7 }, `▼ 180° ${words[2] ?? ''}`, 3.5),
     ...bigWord({ x: (inner.maxX + box.maxX) / 2, y: center.y + 12 }, '90°', 3.5),
     ...bigWord({ x: (inner.minX + box.minX) / 2, y: center.y + 12 }, '270°', 3.5),
-    ...linearDimension(
-      { x: center.x + at90, y: center.y },
-      { x: center.x + edge90, y: center.y },
-      -8,
-      writeShort(width, setting),
-      2.5,
-    ),
+    ...linearDimension(side, { x: side.x + width, y: side.y }, -8, writeShort(width, setting), 2.5),
     stroke('reference', circlePath(center, 0.6), QUARTER),
     // Drawn last, so that the white paper behind a word never lies over a cut.
     stroke('cut', cubicPath(edge, true), WIDE),
@@ -165,14 +161,22 @@ const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: 
   ];
 };
 
-/** Points of a closed line every 22.5° around its middle, for those who lay out with tape and soapstone. */
+/** Points of a closed cut every 22.5° around its middle, for those who lay out with tape and soapstone. */
 const pointTable = (title: string, line: readonly Cubic[], center: Vec2): Table => ({
   title,
   header: [say`Direction`, say`around`, say`along`],
   rows: Array.from({ length: 16 }, (_, i) => {
     const angle = (i * Math.PI) / 8;
-    const { x, y } = polar2(crossRay(line, center, sheetAngle(angle)), sheetAngle(angle));
-    return [formatAngle(angle), lengthOf(center.x + x), lengthOf(center.y + y)];
+    const reach = polar2(crossRay(line, center, sheetAngle(angle)), sheetAngle(angle));
+    const at = { x: center.x + reach.x, y: center.y + reach.y };
+    // The line runs across most rays: a side is met along the level, top and bottom along the upright.
+    const isSide = Math.abs(reach.x) > Math.abs(reach.y);
+    const spot = (isSide ? levelAt : uprightAt)('cut', at.x, at.y);
+    return [
+      formatAngle(angle),
+      shown(lengthOf(at.x), isSide ? apart(ORIGIN, spot, 'x') : undefined),
+      shown(lengthOf(at.y), isSide ? undefined : apart(ORIGIN, spot, 'y')),
+    ];
   }),
 });
 
@@ -221,12 +225,14 @@ const drawSheet = (values: PadValues, setting: Setting): Sheet => {
   const weeps = weep === undefined ? [] : weepPlaces(pad, split);
   const around = box.maxX - box.minX;
   const half = Math.PI * pad.meanRadius;
+  const side = rightmost(pad.middle);
+  const area = pad.area - (weep === undefined ? 0 : weeps.length * Math.PI * (weep / 2) ** 2);
   return plateSheet({
     name: 'pad',
     heading: say`Reinforcing pad`,
     subject: [
       say`${branch.designation} on ${header.designation}, ${formatAngle(angle)} between the axes${Math.abs(offset) > 1e-9 ? say`, offset ${writeBoth(offset, setting)} toward station 90` : ''}`,
-      say`Plate ${writeBoth(thickness, setting)} thick, ${writeBoth(width, setting)} wide around the branch, rolled to the header’s outside`,
+      say`Plate ${writeGiven(thickness, setting)} thick, ${writeGiven(width, setting)} wide around the branch, rolled to the header’s outside`,
       say`Laid out on the mean diameter ${writeBoth(2 * pad.meanRadius, setting)}; hole clears the branch${gap > 0 ? say` by ${writeBoth(gap, setting)}` : ''} through the whole thickness`,
       say`This side rolls to the outside; dashed: the branch on the pad’s middle surface`,
     ],
@@ -234,7 +240,7 @@ const drawSheet = (values: PadValues, setting: Setting): Sheet => {
     fit: fitPad(values, pad, weeps),
     steps: [
       CHECK_PRINT(),
-      say`Check the plate: ${writeBoth(thickness, setting)} thick. Another thickness needs another print.`,
+      say`Check the plate: ${writeGiven(thickness, setting)} thick. Another thickness needs another print.`,
       say`Lay the sheet on the plate printed side up. Punch along edge, hole and center lines; mark 0° and 90° on the steel.`,
       ...(split === undefined
         ? []
@@ -248,12 +254,19 @@ const drawSheet = (values: PadValues, setting: Setting): Sheet => {
       say`Try it around the branch before you bevel its hole.`,
     ],
     facts: [
-      [say`Plate, around the header`, lengthOf(around)],
-      [say`Plate, along the header`, lengthOf(box.maxY - box.minY)],
-      [say`Width around the branch`, lengthOf(width)],
+      [say`Plate, around the header`, shown(lengthOf(around), widthOf('x'))],
+      [say`Plate, along the header`, shown(lengthOf(box.maxY - box.minY), rise())],
+      [
+        say`Width around the branch`,
+        shown(
+          lengthOf(width),
+          apart(levelAt('reference', side.x, side.y), levelAt('cut', side.x + width, side.y), 'x'),
+        ),
+      ],
       [say`Mean diameter`, lengthOf(2 * pad.meanRadius)],
-      [say`Area of plate left`, areaOf(pad.area)],
-      [say`Mass, in steel`, massOf(pad.area * thickness * STEEL)],
+      // A split is cut as well, and slices through it would take it for the plate's edge.
+      [say`Area of plate left`, shown(areaOf(area), split === undefined ? { kind: 'area' } : undefined)],
+      [say`Mass, in steel`, massOf(area * thickness * STEEL)],
       [say`Share of the way around`, `${Math.round((100 * around) / (2 * half))} %`],
       ...(weep === undefined ? [] : ([[say`Weep hole`, lengthOf(weep)]] as const)),
     ],

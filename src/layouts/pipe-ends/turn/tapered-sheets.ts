@@ -1,12 +1,15 @@
-import type { Sheet } from '../../../drawing/model.ts';
+import type { Spot } from '../../../drawing/measured.ts';
+import type { Figure, Sheet } from '../../../drawing/model.ts';
 import { mustBeLess, mustBeMore } from '../../../fields/among.ts';
 import { planesMate } from '../../../geometry/breech.ts';
 import { ConeMissError, coneSector, developCone, type ConePattern } from '../../../geometry/cone-pattern.ts';
+import { alongFlat } from '../../../geometry/developable.ts';
 import { solveTaperedTurn, type TaperedGore } from '../../../geometry/tapered-turn.ts';
-import { vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import type { Scene } from '../../../scene/scene.ts';
 import { countStations } from '../../../sheets/band-fields.ts';
+import { apart, crossAt, endAt, shown } from '../../../sheets/measured.ts';
 import type { PlateValues, SeamValues } from '../../../sheets/pattern-fields.ts';
 import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
 import { shellPicture, shellScene, type Shell } from '../../../sheets/shell-scene.ts';
@@ -74,11 +77,17 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
   return gores.map((gore, i) => {
     const pattern = laid[i] as ConePattern;
     const seam = seams[i] as number;
-    const length = (station: number): number => {
-      const [low, high] = pattern.span(station);
-      return high - low;
-    };
     const step = TURN / countStations(making);
+    /** From cut to cut along the side at a station, which is the seam or one of the bend lines where the step falls on it. */
+    const sideAt = (station: number): Figure => {
+      const share = ((((station - seam) / TURN) % 1) + 1) % 1;
+      const ruling = pattern.flat.flat(share);
+      const [foot, head] = [ruling.foot, alongFlat(ruling)];
+      const at = (p: Vec2): Spot =>
+        Math.min(share, 1 - share) < 1e-9 ? crossAt('punch', p.x, p.y) : endAt('bend', p.x, p.y);
+      const isDrawn = Math.abs(station / step - Math.round(station / step)) < 1e-9;
+      return shown(lengthOf(ruling.length), isDrawn ? apart(at(foot), at(head)) : undefined);
+    };
     return rolledSheet(
       {
         name: `gore ${gore.gore.number}`,
@@ -95,8 +104,8 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
           say`Check the whole turn before you weld: ${formatAngle(request.angle)}, and ${writeBoth(shape.radius, setting)} to the center line.`,
         ],
         facts: [
-          [say`Heel, cut to cut, along the side`, lengthOf(length(Math.PI))],
-          [say`Throat, cut to cut, along the side`, lengthOf(length(0))],
+          [say`Heel, cut to cut, along the side`, sideAt(Math.PI)],
+          [say`Throat, cut to cut, along the side`, sideAt(0)],
           [say`Center line`, lengthOf(gore.gore.centre)],
           [say`Cut above, from square`, angleOf(gore.gore.upper)],
           [say`Cut below, from square`, angleOf(gore.gore.lower)],
