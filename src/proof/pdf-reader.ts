@@ -68,6 +68,8 @@ const attributes = ['Resources', 'MediaBox', 'Rotate', 'CropBox'] as const;
 
 /** How much content is held as marks at a time, bytes; that of other pages is read again when it is asked for. */
 const heldContent = 10e6;
+/** As much of the other pages is held until others are asked for, bytes: a sheet is measured in many ways one after another. */
+const recentContent = 2e6;
 
 /** Every page of the tree with what it inherits, each once. */
 const listPages = (objects: PdfObjects, catalog: PdfDict): readonly PageEntry[] => {
@@ -100,16 +102,27 @@ export function readOpened(objects: PdfObjects): PdfFile {
   const leaves = listPages(objects, catalog);
   const whole = readCatalog(objects, catalog, leaves);
   const held = new Map<PdfDict, PageContent>();
-  let size = 0;
+  const recent = new Map<PdfDict, { content: PageContent; length: number }>();
+  let [size, recentSize] = [0, 0];
   const read = (page: PdfDict): PageContent => {
-    const known = held.get(page);
+    const known = held.get(page) ?? recent.get(page)?.content;
     if (known !== undefined) return known;
     const text = pageText(objects, page);
+    const { length } = text;
     const content = readMarks(objects, page, text);
-    // What is held stays: pages are gone through in order again and again, and the oldest would be wanted next.
-    if (size + text.length > heldContent) return content;
-    size += text.length;
-    held.set(page, content);
+    // What is held stays: the file is gone through in order again and again, and the oldest would be wanted next.
+    if (size + length <= heldContent) {
+      size += length;
+      held.set(page, content);
+      return content;
+    }
+    recent.set(page, { content, length });
+    recentSize += length;
+    for (const [oldest, { length: freed }] of recent) {
+      if (recentSize <= recentContent) break;
+      recent.delete(oldest);
+      recentSize -= freed;
+    }
     return content;
   };
   return {
