@@ -61,12 +61,16 @@ const describeLines = ({ marks }: Sheet, role: Role): string | undefined => {
   return `${paths.length} lines, ${nodes.length} nodes, ${round(length)} mm, ${corner(Math.min)} to ${corner(Math.max)}`;
 };
 
-/** A drawn request as it is recorded. */
-export const describeIdentity = ({ spec }: Request, { identity, sheets }: Drawn): Identified => ({
-  identity,
-  asked: Object.entries(spec)
+/** What was asked, as it is recorded. */
+export const describeAsked = ({ spec }: Request): string =>
+  Object.entries(spec)
     .map(([name, text]) => `${name} ${[text].flat().join(' ')}`)
-    .join('; '),
+    .join('; ');
+
+/** A drawn request as it is recorded. */
+export const describeIdentity = (request: Request, { identity, sheets }: Drawn): Identified => ({
+  identity,
+  asked: describeAsked(request),
   sheets: Object.fromEntries(
     sheets.map((sheet) => {
       const lines = (['cut', 'bend', 'punch'] as const).map((role) => [role, describeLines(sheet, role)]);

@@ -218,7 +218,8 @@ const understand = (
   const { quantity, ...titles } = read(titleFields);
   const title = { ...titles, quantity: quantity?.toString() };
 
-  const paper = collect(issues, () => parsePaper(paperText ?? (units === 'in' ? 'letter' : 'a4')));
+  const paperName = paperText ?? (units === 'in' ? 'letter' : 'a4');
+  const paper = collect(issues, () => parsePaper(paperName));
   const notesPaper =
     notesText === undefined ? undefined : collect(issues, () => parsePaper(notesText, 'notes-paper'));
   // A label printer prints nearer to the edge than any other.
@@ -227,8 +228,10 @@ const understand = (
   const printer =
     paper && collect(issues, () => readPrinter(printerName, calibration, paper, findCalibration));
   if (paper === undefined || issues.length > 0) throw new UserError('request', issues);
-  // Last whether it was given or found, so that a print and its reprint are the same.
-  delete used.calibration;
+  // Last whether they were given or found, so that a print and its reprint are the same. Units would be guessed anew from a
+  // spec, where defaults stand too and may show others.
+  for (const name of ['units', 'paper', 'calibration']) delete used[name];
+  Object.assign(used, { units, paper: paperName });
   if (printer !== undefined) used.calibration = formatCalibration(printer);
   const denominator = denominators[fraction];
   const feet = feetText === 'on';
