@@ -4,6 +4,7 @@ import type { Box, Mark } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/shape.ts';
 import type { Block, Fitted } from './block.ts';
 import { boxAt, heightOf, moveBox, widthOf } from './box.ts';
+import type { Card } from './card-pages.ts';
 import { codeSide, drawCode } from './code.ts';
 import { type Draft, noRoomError } from './draft.ts';
 import { moveMarks, type PageRank } from './furniture.ts';
@@ -38,51 +39,65 @@ const areaOf = (size: PaperSize, options: PagingOptions): Box => growBox(usableA
 
 /** Between the start, the drawing and the words, mm. */
 const between = 5;
-const pitch = 3.9;
+const [pitch, titlePitch] = [3.9, 5.2];
 
-/** What a strip says of itself, in few lines. */
-const startLines = (sheet: Head, options: PagingOptions, rank: PageRank): readonly string[] => {
-  const { piece, number, revision, job, date, quantity } = options.title;
+/** Whose strip it is, where that is given. */
+const ownerLine = ({ title }: PagingOptions): string => {
+  const { piece, number, revision, job, date, quantity } = title;
   const named = (label: string, value: string | undefined): string[] =>
     value === undefined || value.trim() === '' ? [] : [`${label} ${value}`];
   return [
-    sheet.subject[0] ?? '',
-    [
-      ...named(say`Piece`, piece),
-      ...named(say`Qty`, quantity),
-      ...named(say`Job`, job),
-      ...named(say`No.`, number),
-      ...named(say`Rev`, revision),
-      ...named('', date),
-    ].join(' · '),
-    say`${translateName(rank.name)} · ${rank.index} of ${rank.count}`,
-    say`${rank.document === undefined ? say`FULL SIZE 1:1. ` : ''}Print at actual size, 100 %; the rules must be true on a steel rule.`,
-  ].filter((line) => line !== '');
+    ...named(say`Piece`, piece),
+    ...named(say`Qty`, quantity),
+    ...named(say`Job`, job),
+    ...named(say`No.`, number),
+    ...named(say`Rev`, revision),
+    ...named('', date),
+  ].join(' · ');
+};
+
+/** Title, sizes and identity on one line; the sizes on lines of their own where they do not go there. */
+const titleLines = ({ heading, subject: [sizes = ''] }: Head, { identity }: PagingOptions, width: number) => {
+  const right = width - textWidth(identity, 2.5, false) - 4;
+  const [first = '', ...others] = wrapText(heading, 3.5, true, right);
+  const after = textWidth(first, 3.5, true) + 3;
+  const isOne = others.length === 0 && after + textWidth(sizes, 2.5, false) <= right;
+  const marks = [
+    letter('page', { x: width, y: -4 }, identity, 2.5, { align: 'right' }),
+    ...[first, ...others].map((line, i) =>
+      letter('page', { x: 0, y: -4 - titlePitch * i }, line, 3.5, { bold: true }),
+    ),
+    ...(isOne ? [letter('page', { x: after, y: -4 }, sizes, 2.5)] : []),
+  ];
+  const height = titlePitch * (1 + others.length);
+  return { marks, height, more: isOne || sizes === '' ? [] : [sizes] };
 };
 
 /** The start of a strip: title, sizes and identity, the check along under them and the check across beside it. */
 const drawStart = (sheet: Head, options: PagingOptions, rank: PageRank, height: number): Drawn => {
   const width = namedLength;
-  const lines = startLines(sheet, options, rank).flatMap((line) => wrapText(line, 2.5, false, width));
-  const { identity } = options;
-  const title = wrapText(sheet.heading, 3.5, true, width - textWidth(identity, 2.5, false) - 4);
-  const marks: Mark[] = [letter('page', { x: width, y: height - 4 }, identity, 2.5, { align: 'right' })];
-  let y = height;
-  for (const line of title) {
-    y -= 5.2;
-    marks.push(letter('page', { x: 0, y: y + 1.2 }, line, 3.5, { bold: true }));
-  }
-  for (const line of lines) {
-    y -= pitch;
-    marks.push(letter('page', { x: 0, y: y + 1 }, line, 2.5));
-  }
-  const level = y - 1 - checkBreadth / 2;
-  marks.push(...drawScaleCheck({ x: 0.3, y: level }, 'x'));
-  const low = level - checkBreadth / 2;
-  const hasCode = rank.hasCode && low >= codeSide + 2;
-  if (hasCode) marks.push(...drawCode({ x: 1.6, y: low - codeSide - 1.6 }, options));
+  const title = titleLines(sheet, options, width);
+  const marks: Mark[] = moveMarks(title.marks, 0, height);
+  let y = height - title.height;
+  const write = (texts: readonly string[]): void => {
+    for (const line of texts
+      .filter((text) => text !== '')
+      .flatMap((text) => wrapText(text, 2.5, false, width))) {
+      y -= pitch;
+      marks.push(letter('page', { x: 0, y: y + 1 }, line, 2.5));
+    }
+  };
+  write([...title.more, ownerLine(options)]);
+  marks.push(...drawScaleCheck({ x: 0.3, y: y - 1 - checkBreadth / 2 }, 'x'));
+  y -= 1 + checkBreadth;
+  const isTemplate = rank.document === undefined;
+  write([
+    say`${translateName(rank.name)} · ${rank.index} of ${rank.count} · ${isTemplate ? say`FULL SIZE 1:1. ` : ''}Print at 100 %; both rules must be true.`,
+  ]);
+  const hasCode = rank.hasCode && y >= codeSide + 2;
+  if (hasCode) marks.push(...drawCode({ x: 1.6, y: y - codeSide - 1.6 }, options));
   const across = drawShortCheck({ x: width + 5, y: Math.max(0.2, height - shortCheck.length - 1) });
-  return { width: width + 5 + across.width, height: height - low, marks: [...marks, ...across.marks] };
+  return { width: width + 5 + across.width, height: height - y, marks: [...marks, ...across.marks] };
 };
 
 /** A page of a strip, held with the roll's width upright. */
@@ -109,21 +124,35 @@ const roomOf = (sheet: Head, options: PagingOptions) => {
   };
 };
 
-/** The strips of a sheet: one where the roll is wide enough, else lanes to be taped. */
+/** The strips of a sheet: those of its cards one after the other, else of the whole. */
 const draftStrips = (sheet: Prepared, options: PagingOptions): Draft[] => {
+  const whole = { box: sheet.drawing.bounds, marks: sheet.marks };
+  return (sheet.cards.length > 0 ? sheet.cards : [whole]).reduce<Draft[]>(
+    (drafts, card) => [...drafts, ...draftLanes(sheet, card, options, drafts.length)],
+    [],
+  );
+};
+
+/** The strips of a drawing: one where the roll is wide enough, else lanes to be taped. */
+const draftLanes = (
+  sheet: Prepared,
+  { box, marks }: Card,
+  options: PagingOptions,
+  rowsBefore: number,
+): Draft[] => {
   const room = roomOf(sheet, options);
-  const { bounds } = sheet.drawing;
   const grid = planGrid(
-    sheet.marks,
-    growBox(bounds, 0.5),
+    marks,
+    growBox(box, 0.5),
     { width: room.along - room.start, height: room.height - 0.8 },
     options.overlap,
+    rowsBefore,
   );
   const isAlone = grid.tiles.length === 1;
   let tiles: readonly (readonly Mark[])[] | undefined;
   const drawTiles = (): readonly (readonly Mark[])[] => {
-    if (isAlone) return [sheet.marks];
-    const shares = shareMarks(sheet.marks, grid);
+    if (isAlone) return [marks];
+    const shares = shareMarks(marks, grid);
     const seams = findSeams(grid, shares);
     return grid.tiles.map((tile, i) => {
       const share = shares[i] ?? [];

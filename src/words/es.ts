@@ -373,8 +373,6 @@ export const es = String.raw`{
  "Job": "Trabajo",
  "No.": "N.º",
  "Rev": "Rev",
- "{0} · {1} of {2}": "{0} · {1} de {2}",
- "{0}Print at actual size, 100 %; the rules must be true on a steel rule.": "{0}Imprima a tamaño real, 100 %; las reglas deben ser exactas con una regla de acero.",
  "SUPERSEDED BY {0}. DO NOT CUT BY THIS PRINT.": "REEMPLAZADA POR {0}. NO CORTE CON ESTA IMPRESIÓN.",
  "this makes more than {0} pages": "esto hace más de {0} páginas",
  "choose larger paper, or add --yes to make them all": "elija papel más grande, o agregue --yes para hacerlas todas",
@@ -4251,5 +4249,6 @@ export const es = String.raw`{
  "check: {0}: {1}": "revise: {0}: {1}",
  "a reducer goes by its two sizes alone, not by {0}": "una reducción se nombra solo por sus dos medidas, no por {0}",
  "mark along the upper edge · {0} equal parts": "marque por el borde de arriba · {0} partes iguales",
- "write square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm or on elbow NPS 8 LR heel; gap 3mm may follow": "escriba square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm o on elbow NPS 8 LR heel; puede seguir gap 3mm"
+ "write square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm or on elbow NPS 8 LR heel; gap 3mm may follow": "escriba square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm o on elbow NPS 8 LR heel; puede seguir gap 3mm",
+ "{0} · {1} of {2} · {3}Print at 100 %; both rules must be true.": "{0} · {1} de {2} · {3}Imprima al 100 %; ambas reglas deben medir exacto."
 }`;

@@ -54,6 +54,31 @@ describe('a request for a narrow roll', () => {
     expect(findings.filter(({ ok }) => !ok)).toEqual([]);
   });
 
+  it('says what it is, its sizes and its identity on one line, and under the check only how to print it', () => {
+    const request = readRequest('branch', {
+      branch: 'NPS 2 sch 40',
+      header: 'NPS 4 sch 40',
+      paper: '62mm-roll',
+    });
+    const [page] = makeBook(request).pages;
+    const start = (page?.marks ?? []).filter((mark) => mark.kind === 'text' && mark.role === 'page');
+    const levels = start.flatMap((mark) => (mark.kind === 'text' ? [mark.at.y.toFixed(3)] : []));
+    expect(new Set(levels).size).toBe(2);
+    const [top] = [...levels].sort((a, b) => Number(b) - Number(a));
+    const first = start.flatMap((mark) =>
+      mark.kind === 'text' && mark.at.y.toFixed(3) === top ? [mark.text] : [],
+    );
+    expect(first).toHaveLength(3);
+    expect(first).toContain('NPS 2 sch 40 on pipe NPS 4 sch 40');
+  });
+
+  it('lays every card on a strip of its own', () => {
+    const { pages } = makeBook(readRequest('cope', { stock: 'W 8x31', to: 'W 12x40', paper: '8in-roll' }));
+    const names = pages.flatMap(({ views }) => views.map(({ name }) => name));
+    // The web, 157 mm by 105 mm, on one; the flange, 8 in wide, in two lanes.
+    expect(names).toEqual(['1.1', '2.1', '3.1', 'notes']);
+  });
+
   it('puts its words on the paper that is asked for', () => {
     const request = readRequest('band', {
       stock: 'NPS 2 sch 40',
