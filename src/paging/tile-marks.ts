@@ -110,9 +110,44 @@ const holdsCentre = ({ own }: Tile, box: Box): boolean => {
 const clear = 0.6;
 
 /**
+ * Where lettering may be moved on a tile: anywhere, off the strips it shares with its neighbors, or off those that the tiles
+ * at the right and below cover. A strip is the crosses' ground: going clear of it is worth a longer move.
+ */
+const roomsOf = ({ window, row, column }: Tile, tiles: readonly Tile[], overlap: number) => {
+  const strip = (down: number, right: number): number =>
+    tiles.some((other) => other.row === row + down && other.column === column + right) ? overlap : 0;
+  const room = (left: number, above: number): Box =>
+    growBox(
+      {
+        minX: window.minX + left,
+        maxX: window.maxX - strip(0, 1),
+        minY: window.minY + strip(1, 0),
+        maxY: window.maxY - above,
+      },
+      -clear,
+    );
+  return [
+    { room: growBox(window, -clear), onStrip: overlap },
+    { room: room(0, 0), onStrip: overlap / 2 },
+    { room: room(strip(0, -1), strip(-1, 0)), onStrip: 0 },
+  ];
+};
+
+/** True where a tile holds lettering and no tile that is taped over it hides a part, unless that one shows the whole. */
+const isSeen = (box: Box, tiles: readonly Tile[], index: number): boolean => {
+  const holds = ({ window }: Tile): boolean => isHolding(growBox(window, -clear), box);
+  const [tile, ...later] = tiles.slice(index);
+  return (
+    tile !== undefined &&
+    holds(tile) &&
+    later.every((over) => !isOverlapping(over.window, box) || holds(over))
+  );
+};
+
+/**
  * Shares a sheet's marks out among its tiles, still in sheet mm. Lines and fills are cut at the frames. Lettering is
- * never cut: it stands on every tile that holds it whole; where none does it is moved along until its own tile holds
- * it, or, where it would then stand on other lettering, it is set word by word.
+ * never cut: it stands on every tile that holds it whole and in sight; where none does it is moved along until its own tile
+ * holds it so, or, where it would then stand on other lettering, it is set word by word.
  */
 export const shareMarks = (
   marks: readonly Mark[],
@@ -123,33 +158,39 @@ export const shareMarks = (
   const shares = tiles.map((): Mark[] => []);
   const give = (group: Group, index: number): void => void shares[index]?.push(...group.marks);
 
+  /** Where lettering has been moved to. */
+  const before: Box[] = [];
+
   const placeMoved = (group: Group, canSplit: boolean): void => {
-    // The strip along the frame is the crosses' ground: going clear of it is worth a longer move.
     const moves = tiles
       .flatMap((tile, index) =>
-        [clear, overlap + clear].map((inset, i) => ({
+        roomsOf(tile, tiles, overlap).map(({ room, onStrip }) => ({
           index,
           tile,
-          shift: shiftInto(group.box, growBox(tile.window, -inset)),
-          onStrip: i === 0 ? overlap : 0,
+          shift: shiftInto(group.box, room),
+          onStrip,
         })),
       )
       .filter(({ tile, shift }) => shift !== undefined && shareBox(tile.window, group.box) !== undefined)
       .map(({ index, tile, shift, onStrip }) => {
         const moved = moveGroup(group, shift?.dx ?? 0, shift?.dy ?? 0);
         const size = Math.abs(shift?.dx ?? 0) + Math.abs(shift?.dy ?? 0) + onStrip;
-        const meets = texts.some(
-          (other) => other !== group && isOverlapping(growBox(other.box, 0.4), moved.box),
-        );
-        return { index, moved, meets, size: size - (holdsCentre(tile, group.box) ? 1e-6 : 0) };
+        const meets =
+          texts.some((other) => other !== group && isOverlapping(growBox(other.box, 0.4), moved.box)) ||
+          before.some((box) => isOverlapping(growBox(box, 0.4), moved.box));
+        const rank = 2 * Number(meets) + Number(!isSeen(moved.box, tiles, index));
+        return { index, moved, meets, rank, size: size - (holdsCentre(tile, group.box) ? 1e-6 : 0) };
       })
-      .sort((a, b) => Number(a.meets) - Number(b.meets) || a.size - b.size);
+      // Other lettering must not be met; if it can be, nothing of it is hidden.
+      .sort((a, b) => a.rank - b.rank || a.size - b.size);
     const best = moves[0];
     if (canSplit && (!best || best.meets)) {
       for (const part of words(group)) place(part, false);
       return;
     }
-    if (best) give(onPaper(best.moved, groups), best.index);
+    if (!best) return;
+    before.push(best.moved.box);
+    give(onPaper(best.moved, groups), best.index);
   };
 
   const place = (group: Group, canSplit: boolean): void => {
@@ -160,9 +201,7 @@ export const shareMarks = (
       });
       return;
     }
-    const holders = tiles.flatMap(({ window }, index) =>
-      isHolding(growBox(window, -clear), group.box) ? [index] : [],
-    );
+    const holders = tiles.flatMap((_, index) => (isSeen(group.box, tiles, index) ? [index] : []));
     if (holders.length > 0) for (const index of holders) give(group, index);
     else placeMoved(group, canSplit && group.text.text.includes(' '));
   };

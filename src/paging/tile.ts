@@ -117,7 +117,8 @@ const bridge = (kept: ReadonlySet<Tile>, { tiles, columns }: Grid): Set<Tile> =>
 const longText = 200;
 
 /**
- * What a strip costs: lettering that it would part most; less lettering in it leaves room for the crosses. `texts` are the
+ * What a strip costs: lettering that it would part most, or that the next tile laid on there would hide in part; less lettering
+ * in it leaves room for the crosses. `texts` are the
  * lettering's spans along the axis.
  */
 const stripCost = (texts: readonly Span[]): ((strip: Span) => number) => {
@@ -137,7 +138,7 @@ const stripCost = (texts: readonly Span[]): ((strip: Span) => number) => {
     let beside = 0;
     const count = ({ from, to }: Span): void => {
       if (to <= strip.from || from >= strip.to) return;
-      if (from < strip.from && to > strip.to) parted++;
+      if (from < strip.from) parted++;
       else beside++;
     };
     long.forEach(count);

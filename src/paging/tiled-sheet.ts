@@ -15,7 +15,7 @@ import { planBlock } from './plan-block.ts';
 import { drawTileEdges, findSeams } from './seam.ts';
 import { type Head, subjectBlock } from './text-blocks.ts';
 import { shareMarks } from './tile-marks.ts';
-import { gutter, lane, planTilePage, type TilePage } from './tile-page.ts';
+import { planTilePage, type TilePage } from './tile-page.ts';
 import { countSpans, dropBlanks, type Grid, planGrid, type Tile } from './tile.ts';
 import { fillSpaces } from './zones.ts';
 import { say } from '../words/say.ts';
@@ -168,6 +168,9 @@ const groupTiles = ({ tiles }: Grid, page: Box, strips: number): Group[] => {
   });
 };
 
+/** Longer than any page, mm. */
+const LONG = 10_000;
+
 /** A frame's lines as ground. */
 const frameOf = ({ minX, maxX, minY, maxY }: Box): Box[] => [
   boxAt(minX, minY, 0.01, maxY - minY),
@@ -188,18 +191,24 @@ const freeOf = ({ tiles }: Group, page: Box, grid: Grid, ink: readonly Box[], is
       const strips: Box[] = [
         ...(has(row, column - 1) ? [{ ...window, maxX: window.minX + 5 }] : []),
         ...(has(row - 1, column) ? [{ ...window, minY: window.maxY - 5 }] : []),
-        ...(has(row, column + 1) ? [{ ...window, minX: window.maxX - grid.overlap - 5 }] : []),
-        ...(has(row + 1, column) ? [{ ...window, maxY: window.minY + grid.overlap + 5 }] : []),
+        // A neighbor at the right or below covers all that lies beyond its own frame.
+        ...(has(row, column + 1)
+          ? [boxAt(window.maxX - grid.overlap - 5, window.minY - LONG, LONG, heightOf(window) + 2 * LONG)]
+          : []),
+        ...(has(row + 1, column)
+          ? [
+              boxAt(
+                window.minX - LONG,
+                window.minY + grid.overlap + 5 - LONG,
+                widthOf(window) + 2 * LONG,
+                LONG,
+              ),
+            ]
+          : []),
       ];
       const taken = isStrip
         ? [{ ...window, maxY: window.maxY + head }]
-        : [
-            ...ink.flatMap((box) => shareBox(window, growBox(box, 1)) ?? []),
-            ...strips,
-            ...frameOf(window),
-            ...(has(row, column + 1) ? [{ ...window, minX: window.maxX, maxX: window.maxX + lane }] : []),
-            ...(has(row + 1, column) ? [{ ...window, maxY: window.minY, minY: window.minY - gutter }] : []),
-          ];
+        : [...ink.flatMap((box) => shareBox(window, growBox(box, 1)) ?? []), ...strips, ...frameOf(window)];
       return taken.reduce<FreeSpace>(
         (rest, box) => takeSpace(rest, growBox(moveBox(box, dx, dy), GAP - 1)),
         space,

@@ -1,42 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { markBounds } from '../../src/drawing/extent.ts';
-import { growBox } from '../../src/drawing/shape.ts';
-import type { Vec2 } from '../../src/geometry/vector.ts';
-import type { Page, View } from '../../src/paging/book.ts';
-import { isHolding, moveBox } from '../../src/paging/box.ts';
+import type { View } from '../../src/paging/book.ts';
+import { moveBox } from '../../src/paging/box.ts';
 import { roundCheck } from '../../src/paging/check-line.ts';
 import { paginate } from '../../src/paging/paginate.ts';
 import { bandSheet, optionsFor, ringSheet } from './fixtures.ts';
-import { scaleLengths, textsOf } from './page-checks.ts';
-
-/** Straight level and upright strokes of role `page` in sheet mm: their ends, in order along the axis. */
-const armsOf = ({ marks }: Page, { origin, viewport }: View): { axis: 'x' | 'y'; from: Vec2; to: Vec2 }[] =>
-  marks.flatMap((mark) => {
-    if (mark.kind !== 'stroke' || mark.role !== 'page' || mark.path.segments.length !== 1) return [];
-    if (!isHolding(growBox(viewport, 0.5), markBounds(mark))) return [];
-    const ends = [mark.path.start, mark.path.segments[0]!.to]
-      .map(({ x, y }) => ({ x: x - origin.x, y: y - origin.y }))
-      .sort((p, q) => p.x - q.x || p.y - q.y) as [Vec2, Vec2];
-    const [from, to] = ends;
-    const axis = Math.abs(from.y - to.y) < 1e-9 ? 'x' : Math.abs(from.x - to.x) < 1e-9 ? 'y' : undefined;
-    return axis === undefined ? [] : [{ axis, from, to }];
-  });
-
-const isAt = (p: Vec2, x: number, y: number): boolean => Math.hypot(p.x - x, p.y - y) < 1e-6;
-
-/** Middles of whole crosses: two arms of 8 mm, or of 4 where there is little room, that halve each other. */
-const crossesOf = (page: Page, view: View): { x: number; y: number; reach: number }[] => {
-  const arms = armsOf(page, view);
-  return arms
-    .filter(({ axis }) => axis === 'x')
-    .flatMap(({ from, to }) => {
-      const [x, y, reach] = [(from.x + to.x) / 2, from.y, (to.x - from.x) / 2];
-      const isCrossed = arms.some(
-        (arm) => arm.axis === 'y' && isAt(arm.from, x, y - reach) && isAt(arm.to, x, y + reach),
-      );
-      return isCrossed && reach <= 4 + 1e-6 ? [{ x, y, reach }] : [];
-    });
-};
+import { armsOf, crossesOf, isAt, scaleLengths, textsOf } from './page-checks.ts';
 
 describe('taped pages', () => {
   it.each(['ring', 'band', 'strips'] as const)(
