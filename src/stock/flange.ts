@@ -67,6 +67,10 @@ export function parseFlange(text: string, { path = 'flange' }: { readonly path?:
     boltCircle: length(circleIn, circleMm),
     outsideDiameter: length(odIn, odMm),
     bolt: `${bolt}″`,
-    source: `ASME B16.5 ${tableName(system)}`,
+    // No open table of the higher classes in inches was at hand.
+    source:
+      system === 'NPS' && Number(rating) > 300
+        ? say`ASME B16.5 ${tableName(system)}, outside diameter from memory`
+        : `ASME B16.5 ${tableName(system)}`,
   };
 }

@@ -69,9 +69,9 @@ const readTableRow = (
   word: 'tee' | 'cap',
   text: string,
   path: string,
-): { readonly name: string; readonly length: number; readonly system: SizeSystem } => {
+): { readonly name: string; readonly length: number; readonly source: string } => {
   const refuse = refusals(path);
-  const clauses = readClauses(text, [word, 'nps', 'dn'], refuse, say`write ${word} NPS 6`);
+  const clauses = readClauses(text, [word, 'nps', 'dn', 'length'], refuse, say`write ${word} NPS 6`);
   const system: SizeSystem = clauses.has('nps') ? 'NPS' : 'DN';
   const size = clauses.get(system.toLowerCase());
   if (size === undefined || clauses.get(word) || (clauses.has('nps') && clauses.has('dn')))
@@ -83,19 +83,34 @@ const readTableRow = (
   // A reducing tee's run is as long as a straight one of its run's size.
   const [run = ''] = size.split(/ ?[x×] ?/);
   const [row = []] = findRows(tableRows(TEE_CAP_B16_9), { NPS: 0, DN: 1 }, system, run, 'ASME B16.9', refuse);
+  const own = clauses.get('length');
+  if (own !== undefined) {
+    const length = givenLength(own, word, path);
+    return { name: `${word} ${system} ${size} length ${own}`, length, source: say`given` };
+  }
   const column = (word === 'tee' ? 2 : 3) + (system === 'NPS' ? 0 : 2);
   return {
     name: `${word} ${system} ${size}`,
     length: parseLength(row[column] ?? '', { units: system === 'NPS' ? 'in' : 'mm' }),
-    system,
+    source: say`ASME B16.9 ${tableName(system)}, from memory`,
   };
+};
+
+/** A length that is measured on a kind of part. */
+const givenLength = (text: string, kind: string, path: string): number => {
+  const length = parseLength(text, { path });
+  if (length > 0) return length;
+  throw refusals(path)(
+    'not-positive',
+    say`the length of the ${translate(kind)} is not above zero`,
+    say`give a length above zero`,
+  );
 };
 
 const butt = { outer: 'weld', inner: 'weld' } as const;
 
 const readTee = (text: string, path: string): RunPart => {
-  const { name, length, system } = readTableRow('tee', text, path);
-  const source = say`ASME B16.9 ${tableName(system)}, from memory`;
+  const { name, length, source } = readTableRow('tee', text, path);
   return {
     designation: name,
     kind: 'tee',
@@ -108,8 +123,7 @@ const readTee = (text: string, path: string): RunPart => {
 };
 
 const readCap = (text: string, path: string): RunPart => {
-  const { name, length, system } = readTableRow('cap', text, path);
-  const source = say`ASME B16.9 ${tableName(system)}, from memory`;
+  const { name, length, source } = readTableRow('cap', text, path);
   return {
     designation: name,
     kind: 'cap',
@@ -184,13 +198,7 @@ const readMeasured = (
   length: string,
   path: string,
 ): RunPart => {
-  const own = parseLength(length, { path });
-  if (own <= 0)
-    throw refusals(path)(
-      'not-positive',
-      say`the length of the ${translate(kind)} is not above zero`,
-      say`give a length above zero`,
-    );
+  const own = givenLength(length, kind, path);
   const through = { elbow: undefined, cap: undefined, tee: 2 * own, reducer: own, flange: own }[kind];
   const point = { elbow: 'center', tee: 'center', cap: 'end', reducer: 'end', flange: 'face' } as const;
   const outer = { elbow: 'weld', tee: 'weld', cap: 'none', reducer: 'weld', flange: 'face' } as const;
@@ -207,7 +215,8 @@ const readMeasured = (
 };
 
 /**
- * Reads a part of a run: an ASME B16.9 elbow (90° where nothing else is said), tee, cap or reducer, an ASME B16.5 flange, one of
+ * Reads a part of a run: an ASME B16.9 elbow (90° where nothing else is said), tee or cap (both by their own `length` where it
+ * is given), or reducer, an ASME B16.5 flange, one of
  * these by a length measured on it, or anything else with a length of its own. Throws a request error for anything else.
  */
 export function parseRunPart(text: string, { path = 'part' }: { readonly path?: string } = {}): RunPart {

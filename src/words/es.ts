@@ -2645,7 +2645,6 @@ export const es = String.raw`{
  "No place was given for every part: the pipes between are cut alike. Write at and a length where a part has its place.": "No se dio lugar para cada parte: los tubos entre ellas se cortan iguales. Escriba \"at\" y un largo donde una parte tenga su lugar.",
  "Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.": "Mida las conexiones: un centro a extremo difiere de la tabla en lo que permite la tolerancia del fabricante.",
  "from memory": "de memoria",
- "Lengths marked from memory have no table at hand: measure the part.": "Los largos marcados de memoria no tienen tabla a la mano: mida la parte.",
  "Tables of flanges differ in whether the raised face of 1/16 in (2 mm) is counted: measure the flange.": "Las tablas de bridas difieren en si cuentan la cara realzada de 1/16 in (2 mm): mida la brida.",
  "Pressure joints, gaps and welds are decided by the code that rules the line and by qualified people.": "Las juntas a presión, separaciones y soldaduras las deciden el código que rige la línea y personas calificadas.",
  "the branch reaches {0} mm from the header’s axis to the side, past the header’s outside of {1} mm: a pad cannot go around it": "el ramal llega a {0} mm de lado desde el eje del cabezal, más allá de su exterior de {1} mm: un refuerzo no puede rodearlo",
@@ -4250,5 +4249,7 @@ export const es = String.raw`{
  "a reducer goes by its two sizes alone, not by {0}": "una reducción se nombra solo por sus dos medidas, no por {0}",
  "mark along the upper edge · {0} equal parts": "marque por el borde de arriba · {0} partes iguales",
  "write square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm or on elbow NPS 8 LR heel; gap 3mm may follow": "escriba square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm o on elbow NPS 8 LR heel; puede seguir gap 3mm",
- "{0} · {1} of {2} · {3}Print at 100 %; both rules must be true.": "{0} · {1} de {2} · {3}Imprima al 100 %; ambas reglas deben medir exacto."
+ "{0} · {1} of {2} · {3}Print at 100 %; both rules must be true.": "{0} · {1} de {2} · {3}Imprima al 100 %; ambas reglas deben medir exacto.",
+ "From memory, no open table was at hand: {0}. Measure the part and give what you measure: {1} length {2}mm.": "De memoria, no había tabla abierta a la mano: {0}. Mida la pieza y dé lo que mide: {1} length {2}mm.",
+ "ASME B16.5 {0}, outside diameter from memory": "ASME B16.5 {0}, diámetro exterior de memoria"
 }`;

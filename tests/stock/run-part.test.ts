@@ -33,6 +33,8 @@ describe('parts of a run', () => {
     ['valve 267mm', 267, 267],
     ['coupling 48mm socket 13mm', 35, 22],
     ['tee 105mm', 105, 210],
+    ['tee NPS 6 length 142mm', 142, 284],
+    ['cap DN 150 length 3 1/2in', 3.5 * IN, undefined],
   ])('%s', (text, takeOff, through) => {
     const part = parseRunPart(text);
     expect(part.takeOff).toBeCloseTo(takeOff, 9);
@@ -55,6 +57,8 @@ describe('parts of a run', () => {
           (kind) => `flange NPS ${nps} class ${rating} ${kind}`,
         ),
       ),
+      'tee NPS 6 x 4 length 5 5/8in',
+      'cap DN 100 length 62mm',
       'valve 10 1/2in flanged',
       'union 60mm socket 10mm',
     ];
@@ -83,6 +87,7 @@ describe('parts of a run', () => {
     ['flange NPS 8 class 150 socket', 'no-length', /length/],
     ['elbow NPS 6 LR 120', 'turn-out-of-range', /90/],
     ['tee NPS 7', 'unknown-size', /NPS sizes are/],
+    ['tee NPS 6 length 0mm', 'not-positive', /above zero/],
     ['sprocket', 'not-understood', /valve 267mm/],
     ['valve 0mm', 'not-positive', /above zero/],
     ['coupling 48mm socket 30mm', 'socket-too-deep', /depth/],

@@ -99,6 +99,17 @@ const sourceTable = (parts: readonly PlacedPart[]): Table => {
   };
 };
 
+/** Says which lengths stand in no table that was at hand, and how the measured one is given. */
+const fromMemory = (parts: readonly PlacedPart[]): readonly string[] => {
+  const names = parts.map(({ part }) => part).filter(({ source }) => source.includes(say`from memory`));
+  const [first] = names;
+  if (!first) return [];
+  const list = [...new Set(names.map(({ designation }) => designation))].join(', ');
+  return [
+    say`From memory, no open table was at hand: ${list}. Measure the part and give what you measure: ${first.designation} length ${String(Math.round(first.takeOff))}mm.`,
+  ];
+};
+
 const drawSheet = (values: MakeupValues, setting: Setting): Sheet => {
   const { run, gap, gasket, pipe } = values;
   const { made, parts } = solve(values);
@@ -135,9 +146,7 @@ const drawSheet = (values: MakeupValues, setting: Setting): Sheet => {
           ]
         : []),
       say`Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.`,
-      ...(parts.some(({ part }) => part.source.includes(say`from memory`))
-        ? [say`Lengths marked from memory have no table at hand: measure the part.`]
-        : []),
+      ...fromMemory(parts),
       ...(parts.some(({ part }) => part.kind === 'flange' && part.source.includes('B16.5'))
         ? [
             say`Tables of flanges differ in whether the raised face of 1/16 in (2 mm) is counted: measure the flange.`,
