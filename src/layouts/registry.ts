@@ -19,7 +19,7 @@ import { bends } from './measured/bends/bends.ts';
 import { makeup } from './measured/makeup/makeup.ts';
 import { pad } from './measured/pad/pad.ts';
 import { elbowTrim } from './measured/elbow-trim.ts';
-import { support } from './measured/support.ts';
+import { support } from './measured/support/support.ts';
 import { trim } from './measured/trim/trim.ts';
 import { miter } from './pipe-ends/miter.ts';
 import { piece } from './pipe-ends/piece/piece.ts';

@@ -3,7 +3,7 @@ import type { Stock } from '../stock/stock.ts';
 import { formatMm } from '../units/format.ts';
 import { lengthOf, sizeOf, writeQuantity } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
-import { writeBoth } from '../units/writing.ts';
+import { writeBoth, writeSize } from '../units/writing.ts';
 import { steelGirth, WRAPPED, type Making } from './band-paper.ts';
 import { shown } from './measured.ts';
 import { say } from '../words/say.ts';
@@ -47,7 +47,7 @@ const nounOf = ({ kind }: Stock): string => (kind === 'pipe' ? say`pipe` : say`s
 export const wrapSteps = (stock: Stock, setting: Setting, making: Making = WRAPPED): readonly string[] => [
   CHECK_PRINT(),
   making.madeFrom === 'plate'
-    ? say`Check the plate: ${writeBoth(stock.wall, setting)} thick. Another thickness needs another print.`
+    ? say`Check the plate: ${writeSize(stock.wall, setting)} thick. Another thickness needs another print.`
     : say`Check the ${nounOf(stock)}: a tape around it reads ${writeBoth(stock.girth, setting)}. If not, print again with the girth you read.`,
 ];
 

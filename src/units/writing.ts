@@ -1,4 +1,4 @@
-import { formatBoth, formatLength } from './format.ts';
+import { formatBoth, formatLength, formatSize } from './format.ts';
 import type { Setting } from './setting.ts';
 
 /** A length in the reader's unit without the unit's name where space is short. */
@@ -7,6 +7,10 @@ export const writeShort = (length: number, setting: Setting): string =>
 
 /** A length in both units, the reader's first. */
 export const writeBoth = (length: number, setting: Setting): string => formatBoth(length, setting);
+
+/** A size as a standard or a rule gives it, a plate's thickness, in both units: `.394″ (10 mm)`. */
+export const writeSize = (size: number, { units }: Setting): string =>
+  `${formatSize(size, units)} (${formatSize(size, units === 'in' ? 'mm' : 'in')})`;
 
 /** One column of lengths in both units, as two table columns, the reader's unit first. */
 export const lengthColumns = (name: string, { units }: Setting): readonly [string, string] =>

@@ -1489,7 +1489,6 @@ export const es = String.raw`{
  "give the elbow’s own size, measured or with its schedule": "dé la medida propia del codo, medida o con su cédula",
  "does not reach so far around the pipe: widen the plate, or make the cradle smaller": "no alcanza a rodear tanto el tubo: ensanche la placa, o haga más chica la cuna",
  "from the pipe’s center leaves no plate under it": "desde el centro del tubo no deja placa debajo",
- "The plate under the pipe, seen along it": "La placa bajo el tubo, vista a lo largo de él",
  "Cradle by tape: out from the middle both ways, and down from its tips": "Cuna con cinta: hacia afuera desde el medio a los dos lados, y hacia abajo desde sus puntas",
  "out": "afuera",
  "the hole runs into the pipe": "el barreno entra en el tubo",
@@ -4251,5 +4250,8 @@ export const es = String.raw`{
  "write square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm or on elbow NPS 8 LR heel; gap 3mm may follow": "escriba square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm o on elbow NPS 8 LR heel; puede seguir gap 3mm",
  "{0} · {1} of {2} · {3}Print at 100 %; both rules must be true.": "{0} · {1} de {2} · {3}Imprima al 100 %; ambas reglas deben medir exacto.",
  "From memory, no open table was at hand: {0}. Measure the part and give what you measure: {1} length {2}mm.": "De memoria, no había tabla abierta a la mano: {0}. Mida la pieza y dé lo que mide: {1} length {2}mm.",
- "ASME B16.5 {0}, outside diameter from memory": "ASME B16.5 {0}, diámetro exterior de memoria"
+ "ASME B16.5 {0}, outside diameter from memory": "ASME B16.5 {0}, diámetro exterior de memoria",
+ "The shoe under the pipe": "La zapata bajo el tubo",
+ "The lug on the pipe": "La oreja sobre el tubo",
+ "The plate under the pipe": "La placa bajo el tubo"
 }`;

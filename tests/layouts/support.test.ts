@@ -1,8 +1,39 @@
 import { describe, expect, it } from 'vitest';
 import { makeWrittenSheets, readRequest, UserError, type Texts } from '../../src/index.ts';
+import { meshVolume, sceneMeshes } from '../../src/scene/mesh.ts';
+import { openSides, trianglesOf } from '../support/mesh-checks.ts';
 import { layerPoints, printAndRead } from '../support/print.ts';
 
 const DEGREE = Math.PI / 180;
+
+describe('a support in space', () => {
+  /** The plate under a pipe of radius r less the circle's segment over the chord of the cradle, r² (c − sin c) / 2 (elementary). */
+  it.each([
+    ['saddle', 120, ['support']],
+    ['shoe', 100, ['support', 'support base']],
+    ['lug', 60, ['support']],
+  ])('%s: closed parts of its plate’s volume', (kind, degrees, ids) => {
+    const [r, width, height, thickness, hole] = [109.55, 220, 220, 12, 22];
+    const { values, setting, layout } = readRequest('support', {
+      pipe: 'OD 219.1mm wall 8mm',
+      kind,
+      width: `${width}mm`,
+      height: `${height}mm`,
+      thickness: `${thickness}mm`,
+      cradle: String(degrees),
+      ...(kind === 'lug' ? { hole: `${hole}mm`, 'hole-edge': '40mm' } : {}),
+      ...(kind === 'shoe' ? { 'base-length': '300mm' } : {}),
+    });
+    const parts = sceneMeshes(layout.scene!(values, setting)!).filter(({ role }) => role === 'work');
+    expect(parts.map(({ id }) => id)).toEqual(ids);
+    for (const { mesh } of parts) expect(openSides(trianglesOf(mesh))).toEqual([]);
+    const c = degrees * DEGREE;
+    const plate = width * (height - r * Math.cos(c / 2)) - (r * r * (c - Math.sin(c))) / 2;
+    const pin = kind === 'lug' ? (Math.PI * hole ** 2) / 4 : 0;
+    expect(meshVolume(parts[0]!.mesh) / ((plate - pin) * thickness)).toBeCloseTo(1, 3);
+    if (parts[1]) expect(meshVolume(parts[1].mesh)).toBeCloseTo(width * 300 * thickness, 3);
+  });
+});
 
 describe('a cradle plate, from the bytes of its print', () => {
   it.each([

@@ -20,7 +20,7 @@ import { formatAngle } from '../../units/angle.ts';
 import { parseLength } from '../../units/length.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
-import { writeBoth } from '../../units/writing.ts';
+import { writeBoth, writeSize } from '../../units/writing.ts';
 import { say, translate } from '../../words/say.ts';
 
 const rectangleField = (help: string, example: string) =>
@@ -296,7 +296,7 @@ const cornerFacts = (
 const describeCorner = ({ asked }: Request, plate: HopperPlate, setting: Setting): string =>
   asked.thickness === 0
     ? say`No thickness given: edges lie on the inside corners`
-    : say`Plate ${writeBoth(asked.thickness, setting)}; ${
+    : say`Plate ${writeSize(asked.thickness, setting)}; ${
         isLapping(plate)
           ? say`laps over the edges of the plates beside it`
           : say`stands between the front and the back`

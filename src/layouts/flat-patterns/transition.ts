@@ -37,7 +37,7 @@ import { type EndProfile, readEndProfile } from '../../stock/end-profile.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
-import { writeBoth } from '../../units/writing.ts';
+import { writeBoth, writeSize } from '../../units/writing.ts';
 import { say } from '../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
@@ -233,7 +233,7 @@ const describeTaken = (asked: Asked, setting: Setting): string => {
     asked.from.sharp === asked.to.sharp
       ? say`both ends on their ${end(asked.from)}`
       : say`lower end on its ${end(asked.from)}, upper on its ${end(asked.to)}`;
-  return say`Plate ${writeBoth(asked.thickness, setting)}, ${describeSizes(asked)}; laid out with ${taken}`;
+  return say`Plate ${writeSize(asked.thickness, setting)}, ${describeSizes(asked)}; laid out with ${taken}`;
 };
 
 interface Part {

@@ -12,7 +12,7 @@ import { PLATE_CAUTION } from '../../../sheets/seam-step.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf, sizeOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeSize } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { blankScene } from './blank-scene.ts';
 import { bendWords, type BlankAsked, type SolvedBend, type SolvedBlank } from './blank-shape.ts';
@@ -38,7 +38,7 @@ export const blankSheet = (asked: BlankAsked, solved: SolvedBlank, setting: Sett
     heading: say`Folded blank`,
     subject: [
       say`Legs ${asked.legs.map((leg) => writeGiven(leg, setting)).join(', ')}, measured ${MEASURED()[asked.measure]}`,
-      say`Bends ${bends.map(bendWords).join(', ')}; plate ${writeGiven(asked.thickness, setting)}`,
+      say`Bends ${bends.map(bendWords).join(', ')}; plate ${writeSize(asked.thickness, setting)}`,
       describeRule(asked.rule, bends),
     ],
     marks,

@@ -27,6 +27,7 @@ import { formatMm } from '../../../units/format.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { writeSize } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
@@ -351,6 +352,6 @@ const describe = (request: BreechRequest, setting: Setting): readonly string[] =
     say`Station 0 of a leg faces away from the other leg, 180 is the crotch. All joints are plane`,
     thickness === 0
       ? say`Thin sheet: no allowance for thickness`
-      : say`Plate ${given(thickness)}, ${describeSizes(request)}; laid out on the middle of the plate`,
+      : say`Plate ${writeSize(thickness, setting)}, ${describeSizes(request)}; laid out on the middle of the plate`,
   ];
 };

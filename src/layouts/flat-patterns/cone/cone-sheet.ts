@@ -2,13 +2,13 @@ import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { riseOfChord } from '../../../geometry/chord.ts';
 import {
-    ConeMissError,
-    coneSector,
-    developCone,
-    isSector,
-    sectorPitch,
-    type ConePattern,
-    type ConeShape,
+  ConeMissError,
+  coneSector,
+  developCone,
+  isSector,
+  sectorPitch,
+  type ConePattern,
+  type ConeShape,
 } from '../../../geometry/cone-pattern.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
@@ -24,7 +24,7 @@ import { stationNumber } from '../../../stock/station.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeSize } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import type { EndCut, EndCuts } from './cone-cuts.ts';
 
@@ -161,7 +161,7 @@ const describeCone = (request: ConeRequest, setting: Setting): readonly string[]
     ...end(say`Small`, cuts.small),
     thickness === 0
       ? say`Thin sheet: no allowance for thickness`
-      : say`Plate ${given(thickness)}, ${describeSizes(request)}; laid out on the middle of the plate`,
+      : say`Plate ${writeSize(thickness, setting)}, ${describeSizes(request)}; laid out on the middle of the plate`,
   ];
 };
 

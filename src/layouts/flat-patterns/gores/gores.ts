@@ -40,7 +40,7 @@ import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, countOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeSize } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import { type Gored, goresScene } from './gores-scene.ts';
 
@@ -265,7 +265,7 @@ const goreSheet = (tier: Tier, setting: Setting): Sheet => {
     name: asked.rings === 1 ? 'gore' : `gore ${number}`,
     heading: asked.rings === 1 ? say`Gore` : say`Gore of tier ${number} of ${asked.rings}`,
     subject: [
-      say`One of ${asked.count} for a ball ⌀ ${writeGiven(asked.sphere, setting)}${asked.thickness > 0 ? say`, plate ${writeGiven(asked.thickness, setting)}, size taken ${asked.sizes === 'mean' ? say`on the middle of the plate` : asked.sizes}` : ''}`,
+      say`One of ${asked.count} for a ball ⌀ ${writeGiven(asked.sphere, setting)}${asked.thickness > 0 ? say`, plate ${writeSize(asked.thickness, setting)}, size taken ${asked.sizes === 'mean' ? say`on the middle of the plate` : asked.sizes}` : ''}`,
       say`From latitude ${formatAngle(from, 2)} to ${formatAngle(to, 2)}`,
       asked.form === 'rolled'
         ? say`Rolled one way only: the middles lie on the ball, the seams stand ${both(standoff)} outside it where it is widest`

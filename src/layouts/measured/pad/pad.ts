@@ -27,7 +27,7 @@ import { writeGiven } from '../../../units/given-length.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { areaOf, lengthOf, massOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth, writeShort } from '../../../units/writing.ts';
+import { writeBoth, writeShort, writeSize } from '../../../units/writing.ts';
 import { type Pad, solvePad } from './pad-solve.ts';
 import { say } from '../../../words/say.ts';
 
@@ -142,6 +142,8 @@ const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: 
   const center = middleOf(hole);
   // There the branch's side runs along the header, so that the width lies level.
   const side = rightmost(pad.middle);
+  // Over the word 90°, clear of a split that runs around the header.
+  const above = Math.max(side.y, center.y + 12) + 8 - side.y;
   const [up, down] = [crossRay(edge, center, Math.PI / 2), crossRay(edge, center, -Math.PI / 2)];
   return [
     ...(weep === undefined ? [] : weeps.flatMap((at) => [drawHole(at, weep), ...drawPunch(at)])),
@@ -152,7 +154,7 @@ const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: 
     ...bigWord({ x: center.x, y: center.y - down + 7 }, `▼ 180° ${words[2] ?? ''}`, 3.5),
     ...bigWord({ x: (inner.maxX + box.maxX) / 2, y: center.y + 12 }, '90°', 3.5),
     ...bigWord({ x: (inner.minX + box.minX) / 2, y: center.y + 12 }, '270°', 3.5),
-    ...linearDimension(side, { x: side.x + width, y: side.y }, -8, writeShort(width, setting), 2.5),
+    ...linearDimension(side, { x: side.x + width, y: side.y }, above, writeShort(width, setting), 2.5),
     stroke('reference', circlePath(center, 0.6), QUARTER),
     // Drawn last, so that the white paper behind a word never lies over a cut.
     stroke('cut', cubicPath(edge, true), WIDE),
@@ -232,7 +234,7 @@ const drawSheet = (values: PadValues, setting: Setting): Sheet => {
     heading: say`Reinforcing pad`,
     subject: [
       say`${branch.designation} on ${header.designation}, ${formatAngle(angle)} between the axes${Math.abs(offset) > 1e-9 ? say`, offset ${writeBoth(offset, setting)} toward station 90` : ''}`,
-      say`Plate ${writeGiven(thickness, setting)} thick, ${writeGiven(width, setting)} wide around the branch, rolled to the header’s outside`,
+      say`Plate ${writeSize(thickness, setting)} thick, ${writeGiven(width, setting)} wide around the branch, rolled to the header’s outside`,
       say`Laid out on the mean diameter ${writeBoth(2 * pad.meanRadius, setting)}; hole clears the branch${gap > 0 ? say` by ${writeBoth(gap, setting)}` : ''} through the whole thickness`,
       say`This side rolls to the outside; dashed: the branch on the pad’s middle surface`,
     ],
@@ -240,7 +242,7 @@ const drawSheet = (values: PadValues, setting: Setting): Sheet => {
     fit: fitPad(values, pad, weeps),
     steps: [
       CHECK_PRINT(),
-      say`Check the plate: ${writeGiven(thickness, setting)} thick. Another thickness needs another print.`,
+      say`Check the plate: ${writeSize(thickness, setting)} thick. Another thickness needs another print.`,
       say`Lay the sheet on the plate printed side up. Punch along edge, hole and center lines; mark 0° and 90° on the steel.`,
       ...(split === undefined
         ? []

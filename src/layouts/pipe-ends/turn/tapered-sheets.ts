@@ -18,7 +18,7 @@ import type { Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeSize } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import type { TurnRequest } from './turn-request.ts';
 
@@ -186,6 +186,6 @@ const describe = (
   setting: Setting,
 ): readonly string[] => [
   say`${formatAngle(angle)} turn of ${gores.length} pieces from ${stock.designation} to ${to.designation}, bend radius ${writeBoth(shape.radius, setting)}`,
-  say`Cones from plate ${writeBoth(stock.wall, setting)}, ${writeBoth(2 * outsideRadius(stock), setting)} to ${writeBoth(to.od, setting)} outside, laid out on the middle of the plate`,
+  say`Cones from plate ${writeSize(stock.wall, setting)}, ${writeBoth(2 * outsideRadius(stock), setting)} to ${writeBoth(to.od, setting)} outside, laid out on the middle of the plate`,
   say`Joints plane and flush all round; ${gap > 0 ? say`root gap ${writeBoth(gap, setting)}, half off each piece` : say`no root gap`}. Station 0 is the throat`,
 ];

@@ -1,29 +1,19 @@
-import type { SheetFigures } from '../../drawing/fit-up.ts';
-import type { Fact, Mark, Path, Picture, Segment, Sheet, Table } from '../../drawing/model.ts';
-import {
-  boxPath,
-  circlePath,
-  FINE,
-  MEDIUM,
-  NARROW,
-  polylinePath,
-  QUARTER,
-  ruleLine,
-  stroke,
-} from '../../drawing/shape.ts';
-import { makePicture, viewDimension } from '../../drawing/view.ts';
-import { mustBeAtLeast, mustBeMore } from '../../fields/among.ts';
-import type { Values } from '../../fields/field.ts';
-import { angleField, choiceField, lengthField, pipeField } from '../../fields/fields.ts';
-import { defineLayout } from '../../fields/layout.ts';
-import { fitCurve } from '../../geometry/cubic.ts';
-import { CURVE_TOLERANCE } from '../../geometry/tolerance.ts';
-import type { Vec2 } from '../../geometry/vector.ts';
-import { jointError } from '../../issue.ts';
-import { CHECK_PRINT } from '../../sheets/band-words.ts';
-import { fitFlat, sideFigures } from '../../sheets/fit-record.ts';
-import { drawHole, drawOutline, drawPunch, linearDimension } from '../../sheets/flat-marks.ts';
-import { plateSheet } from '../../sheets/flat-sheet.ts';
+import type { SheetFigures } from '../../../drawing/fit-up.ts';
+import type { Fact, Mark, Path, Segment, Sheet, Table } from '../../../drawing/model.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
+import { boxPath, NARROW, QUARTER, ruleLine } from '../../../drawing/shape.ts';
+import { mustBeAtLeast, mustBeMore } from '../../../fields/among.ts';
+import type { Values } from '../../../fields/field.ts';
+import { angleField, choiceField, lengthField, pipeField } from '../../../fields/fields.ts';
+import { defineLayout } from '../../../fields/layout.ts';
+import { fitCurve } from '../../../geometry/cubic.ts';
+import { CURVE_TOLERANCE } from '../../../geometry/tolerance.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
+import { jointError } from '../../../issue.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
+import { fitFlat, sideFigures } from '../../../sheets/fit-record.ts';
+import { drawHole, drawOutline, drawPunch, linearDimension } from '../../../sheets/flat-marks.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
   apart,
   crossAt,
@@ -35,13 +25,14 @@ import {
   shown,
   uprightAt,
   widthOf,
-} from '../../sheets/measured.ts';
-import { formatAngle } from '../../units/angle.ts';
-import { writeGiven } from '../../units/given-length.ts';
-import { lengthOf } from '../../units/quantity.ts';
-import type { Setting } from '../../units/setting.ts';
-import { writeBoth, writeShort } from '../../units/writing.ts';
-import { say } from '../../words/say.ts';
+} from '../../../sheets/measured.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { lengthOf } from '../../../units/quantity.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { writeBoth, writeShort, writeSize } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
+import { type Cradle, cradleOf } from './cradle.ts';
+import { type Standing, supportScene } from './support-scene.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -89,39 +80,6 @@ const fields = {
 } as const;
 
 type SupportValues = Values<typeof fields>;
-
-/** The cradle in the plate: frame with the pipe's center at the origin, y up, the plate below. Lengths in mm. */
-export interface Cradle {
-  /** Half axes of the pipe's section by the plate. */
-  readonly across: number;
-  readonly down: number;
-  /** How far the sections at the plate's two faces stand apart each way from the middle one. */
-  readonly shift: number;
-  /** Where the cradle ends, to the right; its mirror image to the left. */
-  readonly end: Vec2;
-}
-
-/**
- * A plate's cut to a pipe that crosses it at an angle: an ellipse, spread by what the two faces of the plate stand apart, so
- * that the whole thickness clears.
- */
-export const cradleOf = ({
-  pipe,
-  gap,
-  angle,
-  thickness,
-  cradle,
-}: Pick<SupportValues, 'pipe' | 'gap' | 'angle' | 'thickness' | 'cradle'>): Cradle => {
-  const down = pipe.od / 2 + gap;
-  const across = down / Math.sin(angle);
-  const shift = (thickness / 2) * (Math.cos(angle) / Math.sin(angle));
-  return {
-    across,
-    down,
-    shift,
-    end: { x: shift + across * Math.sin(cradle / 2), y: -down * Math.cos(cradle / 2) },
-  };
-};
 
 const curveSegments = (curve: (t: number) => Vec2, from: number, to: number): readonly Segment[] =>
   fitCurve(curve, from, to, CURVE_TOLERANCE).map(({ c1, c2, end }) => ({ kind: 'curve', c1, c2, to: end }));
@@ -192,37 +150,12 @@ const check = (values: SupportValues, cradle: Cradle, setting: Setting): void =>
   mustBeMore('height', height, cradle.down, say`from the pipe’s center leaves no plate under it`, setting);
 };
 
-const sidePicture = (values: SupportValues, cradle: Cradle): Picture => {
-  const scale = 46 / Math.max(values.width, values.height + values.pipe.od / 2);
-  const at = ({ x, y }: Vec2): Vec2 => ({ x: x * scale, y: y * scale });
-  const half = values.width / 2;
-  const marks: Mark[] = [
-    stroke('dimension', circlePath({ x: 0, y: 0 }, (values.pipe.od / 2) * scale), QUARTER),
-    ruleLine('dimension', at({ x: -half, y: 0 }), at({ x: half, y: 0 }), FINE, 'long-dash-dot'),
-    stroke(
-      'dimension',
-      polylinePath(
-        [
-          { x: -half, y: -values.height },
-          { x: half, y: -values.height },
-          { x: half, y: cradle.end.y },
-          ...Array.from({ length: 25 }, (_, i) => {
-            const turn = (values.cradle / 2) * (1 - i / 12);
-            return {
-              x: Math.sign(turn) * cradle.shift + cradle.across * Math.sin(turn),
-              y: -cradle.down * Math.cos(turn),
-            };
-          }),
-          { x: -half, y: cradle.end.y },
-        ].map(at),
-        true,
-      ),
-      MEDIUM,
-    ),
-    ...viewDimension(at({ x: half, y: -values.height }), at({ x: half, y: 0 }), -10, say`height`),
-  ];
-  return makePicture(say`The plate under the pipe, seen along it`, marks);
-};
+/** The support as it stands; its sizes are checked. */
+const standingOf = (values: SupportValues, pin: Vec2 | undefined): Standing => ({
+  ...values,
+  baseLength: values.baseLength ?? values.width,
+  pin: pin && values.hole !== undefined ? { at: pin, radius: values.hole / 2 } : undefined,
+});
 
 const cradleTable = (shape: Cradle): Table => ({
   title: say`Cradle by tape: out from the middle both ways, and down from its tips`,
@@ -313,7 +246,7 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
   const pin = pinOf(values, shape, setting);
   const marks: Mark[] = [
     drawOutline(outlineOf(shape, values)),
-    ruleLine('centre', { x: 0, y: -height - 5 }, { x: 0, y: 5 }, NARROW, 'long-dash-dot'),
+    ruleLine('centre', { x: 0, y: -height }, { x: 0, y: 5 }, NARROW, 'long-dash-dot'),
     ruleLine('centre', { x: -8, y: 0 }, { x: 8, y: 0 }, NARROW, 'long-dash-dot'),
     ...drawPunch({ x: 0, y: 0 }),
     ...(pin && hole !== undefined ? [drawHole(pin, hole), ...drawPunch(pin)] : []),
@@ -331,7 +264,7 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
     heading:
       kind === 'lug' ? say`Lug on a pipe` : kind === 'shoe' ? say`Shoe, cradle plate` : say`Saddle plate`,
     subject: [
-      say`${pipe.designation}, plate ${writeGiven(thickness, setting)} thick, ${formatAngle(cradle)} around the pipe`,
+      say`${pipe.designation}, plate ${writeSize(thickness, setting)} thick, ${formatAngle(cradle)} around the pipe`,
       angle === Math.PI / 2
         ? say`Stands square across the pipe`
         : say`Stands at ${formatAngle(angle)} to the pipe’s axis on the plan: cut clear through its whole thickness, square to the plate`,
@@ -361,7 +294,7 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
           ] as const)),
     ],
     tables: [cradleTable(shape)],
-    pictures: [sidePicture(values, shape)],
+    pictures: scenePictures(supportScene(standingOf(values, pin), shape, setting)),
     cautions: [
       say`What a support or lug carries, its plate, its welds and where it may sit on the pipe are decided by a qualified person.`,
     ],
@@ -379,7 +312,7 @@ const baseSheet = (values: SupportValues, setting: Setting): Sheet => {
     name: 'support base',
     heading: say`Shoe, base plate`,
     subject: [
-      say`${writeBoth(width, setting)} across, ${writeBoth(length, setting)} along the pipe, ${writeGiven(thickness, setting)} thick, seen from above`,
+      say`${writeBoth(width, setting)} across, ${writeBoth(length, setting)} along the pipe, ${writeSize(thickness, setting)} thick, seen from above`,
       say`Long-dash double-dot: where the cradle plate stands`,
     ],
     marks: [
@@ -420,6 +353,11 @@ export const support = defineLayout({
     'support --pipe "DN 200 sch 40" --kind shoe --width 240mm --height 220mm --angle 60 --thickness 10mm --base-length 300mm',
     'support --pipe "NPS 6 sch 40" --kind lug --width 4in --height 7in --cradle 60 --hole 7/8in -o lug.pdf',
   ],
+  scene: (values, setting) => {
+    const shape = cradleOf(values);
+    check(values, shape, setting);
+    return supportScene(standingOf(values, pinOf(values, shape, setting)), shape, setting);
+  },
   draw: (values, setting) => [
     supportSheet(values, setting),
     ...(values.kind === 'shoe' ? [baseSheet(values, setting)] : []),
