@@ -47,9 +47,13 @@ export const toInside = (plate: PlateValues): number => toMean(plate) - plate.th
 export const describeSizes = ({ sizes }: PlateValues): string =>
   sizes === 'mean' ? say`sizes on the middle of the plate` : say`sizes ${translate(sizes)}`;
 
-/** Area of what is cut, mm², its thickness and mass. */
-export const plateFacts = (area: number, { thickness, density }: PlateValues): readonly Fact[] => [
-  [say`Area of the pattern`, shown(areaOf(area), { kind: 'area' })],
+/** Area of what is cut, mm², its thickness and mass. `alone` is false where more than the pattern's own outline is cut. */
+export const plateFacts = (
+  area: number,
+  { thickness, density }: PlateValues,
+  alone = true,
+): readonly Fact[] => [
+  [say`Area of the pattern`, shown(areaOf(area), alone ? { kind: 'area' } : undefined)],
   ...(thickness > 0
     ? ([
         [say`Plate`, sizeOf(thickness)],

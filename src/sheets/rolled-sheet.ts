@@ -1,5 +1,6 @@
-import type { Fact, Picture, Sheet } from '../drawing/model.ts';
+import type { Fact, Mark, Picture, Sheet } from '../drawing/model.ts';
 import type { ConePattern } from '../geometry/cone-pattern.ts';
+import type { Cubic } from '../geometry/cubic.ts';
 import { alongFlat } from '../geometry/developable.ts';
 import { distance2 } from '../geometry/vector.ts';
 import { stationNumber } from '../stock/station.ts';
@@ -7,7 +8,9 @@ import { formatAngle } from '../units/angle.ts';
 import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
-import { fitFlat } from './fit-record.ts';
+import { say } from '../words/say.ts';
+import { fitFlat, pathFigures } from './fit-record.ts';
+import { drawOutline } from './flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from './flat-sheet.ts';
 import { crosses, shown } from './measured.ts';
 import { blankFacts, plateFacts, type PlateValues, type SeamValues } from './pattern-fields.ts';
@@ -17,13 +20,13 @@ import {
   patternCorners,
   patternFigures,
   patternMarks,
+  patternPath,
   punchCorners,
   tapeTable,
   type Pattern,
   type PatternLine,
 } from './pattern-marks.ts';
 import { PLATE_CAUTION, seamStep } from './seam-step.ts';
-import { say } from '../words/say.ts';
 
 /** One piece of plate that is rolled to a cone or a cylinder, between two stations. */
 export interface RolledPart {
@@ -40,6 +43,8 @@ export interface RolledPart {
   /** What follows the seam in the order of work. */
   readonly last: readonly string[];
   readonly facts: readonly Fact[];
+  /** Lines it is cut on once it is rolled, and what stands between them. */
+  readonly across?: { readonly lines: readonly (readonly Cubic[])[]; readonly words: readonly Mark[] };
   /** Facts about the plate needed, from the pattern's height. */
   readonly nested?: (height: number) => readonly Fact[];
   readonly picture: Picture;
@@ -66,12 +71,16 @@ export const rolledPattern = (part: RolledPart): Pattern => ({
   seams: [say`SEAM ${stationNumber(part.from)}`, say`SEAM ${stationNumber(part.to)}`],
 });
 
+/** Points of a line across a part, for those who prove it. */
+const curvesOf = (line: readonly Cubic[]) => pathFigures(patternPath(line, false)).curves;
+
 /** The sheet of a rolled part: the large end below, seen from outside. */
 export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
-  const { plate } = part;
+  const { plate, across } = part;
   const both = (length: number): string => writeBoth(length, setting);
   const pattern = rolledPattern(part);
   const punched = punchCorners(pattern);
+  const figures = patternFigures(pattern);
   const { left, right } = patternCorners(pattern);
   const box = outlineBox(pattern);
   const [lower, upper] = [distance2(left[0], right[0]), distance2(left[1], right[1])];
@@ -79,8 +88,16 @@ export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
     name: part.name,
     heading: part.heading,
     subject: part.subject,
-    marks: [...patternMarks(pattern), ...punched.marks],
-    fit: fitFlat(patternFigures(pattern)),
+    marks: [
+      ...patternMarks(pattern),
+      ...(across?.lines.map((line) => drawOutline(patternPath(line, false))) ?? []),
+      ...(across?.words ?? []),
+      ...punched.marks,
+    ],
+    fit: fitFlat({
+      ...figures,
+      curves: [...(figures.curves ?? []), ...(across?.lines.flatMap(curvesOf) ?? [])],
+    }),
     laidOn: 'plate',
     steps: [
       CHECK_PRINT(),
@@ -105,7 +122,7 @@ export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
       ],
       ...blankFacts(box.maxX - box.minX, box.maxY - box.minY),
       ...(part.nested?.(box.maxY - box.minY) ?? []),
-      ...plateFacts(patternArea(pattern), plate),
+      ...plateFacts(patternArea(pattern), plate, across === undefined),
     ],
     tables: [tapeTable(pattern)],
     pictures: [part.picture],

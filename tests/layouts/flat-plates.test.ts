@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { makeSheets, readRequest } from '../../src/index.ts';
+import { proveFile } from '../../src/proof/prove.ts';
 import { patternOf, PAPER, readPattern, ringDistance } from '../support/fold.ts';
 import { readPolygons } from '../support/polygons.ts';
 import { samplePath, sheetStrokes } from '../support/pdf-reader.ts';
@@ -270,4 +271,56 @@ describe('a turn that reduces, from its print', () => {
       expect(Math.max(...lower.map((p) => ringDistance(p, upper)))).toBeLessThan(0.012);
     });
   });
+
+  it.each([0, 4])(
+    'nests on one cone with gap %d: every other gore turned, each cut in its plane',
+    async (gap) => {
+      const [large, small, wall, radius] = [219.1, 168.3, 8, 300];
+      const { bytes, file } = await printAndRead('turn', {
+        stock: `OD ${large}mm wall ${wall}mm`,
+        to: `OD ${small}mm wall ${wall}mm`,
+        angle: '90',
+        pieces: '4',
+        radius: `${radius}mm`,
+        gap: `${gap}mm`,
+        sheets: 'nested',
+        paper: PAPER,
+      });
+      expect(proveFile(bytes).findings.filter(({ ok }) => !ok)).toEqual([]);
+      const [outline, ...joints] = sheetStrokes(file, 'nested gores', 'cut').map(({ path }) =>
+        samplePath(path, 2),
+      );
+      expect(joints).toHaveLength(gap > 0 ? 6 : 3);
+      const lengths = [1, 2, 2, 1].map((k) => k * radius * Math.tan(15 * DEGREE));
+      const total = lengths.reduce((sum, l) => sum + l, 0);
+      const slope = (large - small) / 2 / total;
+      const lean = Math.atan(slope);
+      // The pattern is a sector about (0, outer), cut open at station 0.
+      const outer = (large - wall) / 2 / Math.sin(lean);
+      const rolled = (p: Vec2): Vec3 => {
+        const slant = Math.hypot(p.x, outer - p.y);
+        const turn = Math.atan2(p.x, outer - p.y) / Math.sin(lean) + Math.PI;
+        const r = slant * Math.sin(lean);
+        return point(r * Math.cos(turn), r * Math.sin(turn), (outer - slant) * Math.cos(lean));
+      };
+      const heights = outline!.map((p) => rolled(p).z);
+      expect(Math.min(...heights)).toBeCloseTo(0, 2);
+      expect(Math.max(...heights)).toBeCloseTo(total, 2);
+      joints.forEach((points, k) => {
+        const i = gap > 0 ? Math.floor(k / 2) : k;
+        const along = lengths.slice(0, i + 1).reduce((sum, l) => sum + l, 0);
+        // Alternate cuts lean either way; the plane lies ρ sin b / cos c past the corner, and half of the gap to either side.
+        const sign = i % 2 === 0 ? 1 : -1;
+        const rho = ((large - wall) / 2 - slope * along) * Math.cos(lean);
+        const past = (rho * Math.sin(lean)) / Math.cos(15 * DEGREE);
+        const side = gap === 0 ? 0 : k % 2 === 0 ? -gap / 2 : gap / 2;
+        const offs = points.map(rolled).map(({ x, z }) => {
+          const own = sign * x * Math.sin(15 * DEGREE) + (z - along) * Math.cos(15 * DEGREE);
+          return Math.abs(own - past - side);
+        });
+        expect(points.length).toBeGreaterThan(200);
+        expect(Math.max(...offs)).toBeLessThan(0.01);
+      });
+    },
+  );
 });

@@ -20,6 +20,7 @@ import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeSize } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
+import { taperedNest } from './tapered-nest.ts';
 import type { TurnRequest } from './turn-request.ts';
 
 const TURN = 2 * Math.PI;
@@ -74,7 +75,9 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
   const { stock, shape, making } = request;
   const tapered = layTapered(request, to, setting);
   const { gores, seams, laid } = tapered;
-  return gores.map((gore, i) => {
+  const subject = describe(request, to, setting);
+  const plate = plateOf(request);
+  const sheets = gores.map((gore, i) => {
     const pattern = laid[i] as ConePattern;
     const seam = seams[i] as number;
     const step = TURN / countStations(making);
@@ -92,13 +95,13 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
       {
         name: `gore ${gore.gore.number}`,
         heading: say`Gore ${gore.gore.number} of ${gores.length}`,
-        subject: describe(request, to, setting),
+        subject,
         laid: pattern,
         from: seam,
         to: seam + TURN,
         step,
         bend: step * Math.cos(coneSector(gore.shape).lean),
-        plate: plateOf(request),
+        plate,
         last: [
           say`Bevel the joints. Set throat to throat and heel to heel, large ends toward the pipe, and tack.`,
           say`Check the whole turn before you weld: ${formatAngle(request.angle)}, and ${writeBoth(shape.radius, setting)} to the center line.`,
@@ -122,6 +125,7 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
       setting,
     );
   });
+  return [...sheets, taperedNest({ request, gores, laid, plate, subject }, setting)];
 };
 
 /** Outside radius of the turn's large end. Throws where the stock is not round. */
