@@ -47,20 +47,20 @@ export const toInside = (plate: PlateValues): number => toMean(plate) - plate.th
 export const describeSizes = ({ sizes }: PlateValues): string =>
   sizes === 'mean' ? say`sizes on the middle of the plate` : say`sizes ${translate(sizes)}`;
 
-/** Area of what is cut, mm², its thickness and mass. `alone` is false where more than the pattern's own outline is cut. */
-export const plateFacts = (
-  area: number,
-  { thickness, density }: PlateValues,
-  alone = true,
-): readonly Fact[] => [
-  [say`Area of the pattern`, shown(areaOf(area), alone ? { kind: 'area' } : undefined)],
-  ...(thickness > 0
-    ? ([
+/** Area of what is cut, mm², its thickness and mass. */
+export const plateFacts = (area: number, plate: PlateValues): readonly Fact[] => [
+  [say`Area of the pattern`, shown(areaOf(area), { kind: 'area' })],
+  ...massFacts(area, plate),
+];
+
+/** Thickness and mass of so much plate, where it has a thickness. */
+export const massFacts = (area: number, { thickness, density }: PlateValues): readonly Fact[] =>
+  thickness > 0
+    ? [
         [say`Plate`, sizeOf(thickness)],
         [say`Mass at ${density} kg/m³`, massOf(area * thickness * density * 1e-9)],
-      ] as const)
-    : []),
-];
+      ]
+    : [];
 
 /** Width and height of the plate a pattern is cut from. */
 export const blankFacts = (across: number, height: number): readonly Fact[] => [

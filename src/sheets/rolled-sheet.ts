@@ -13,7 +13,7 @@ import { fitFlat, pathFigures } from './fit-record.ts';
 import { drawOutline } from './flat-marks.ts';
 import { CHECK_PRINT, plateSheet } from './flat-sheet.ts';
 import { crosses, shown } from './measured.ts';
-import { blankFacts, plateFacts, type PlateValues, type SeamValues } from './pattern-fields.ts';
+import { blankFacts, massFacts, plateFacts, type PlateValues, type SeamValues } from './pattern-fields.ts';
 import {
   outlineBox,
   patternArea,
@@ -122,7 +122,7 @@ export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
       ],
       ...blankFacts(box.maxX - box.minX, box.maxY - box.minY),
       ...(part.nested?.(box.maxY - box.minY) ?? []),
-      ...plateFacts(patternArea(pattern), plate, across === undefined),
+      ...(across ? massFacts : plateFacts)(patternArea(pattern), plate),
     ],
     tables: [tapeTable(pattern)],
     pictures: [part.picture],

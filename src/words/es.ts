@@ -4259,8 +4259,8 @@ export const es = String.raw`{
  "Cut the cone on the lines across it, each through its middle: the kerf comes off both gores. Give it as the gap where that matters.": "Corte el cono por las líneas que lo cruzan, cada una por su mitad: el corte de la sierra se quita de los dos gajos. Délo como abertura (gap) donde importe.",
  "Rotate every other gore 180°: throat to throat, heel to heel. Bevel the joints and tack.": "Gire 180° un gajo sí y otro no: garganta con garganta, talón con talón. Bisele las juntas y puntee.",
  "Height of the cone": "Altura del cono",
- "Weld along the cone, on the gores": "Soldadura a lo largo del cono, en los gajos",
  "falls on {0} and {1} in turn": "cae en {0} y {1} por turno",
  "The cone, station 0 at the right; its cuts drawn": "El cono, estación 0 a la derecha; sus cortes dibujados",
- "▲ GORE {0} · HEEL": "▲ GAJO {0} · TALÓN"
+ "▲ GORE {0} · HEEL": "▲ GAJO {0} · TALÓN",
+ "A weld along the cone, on the gores": "Una soldadura a lo largo del cono, en los gajos"
 }`;

@@ -124,7 +124,7 @@ export const taperedNest = (asked: TaperedNest, setting: Setting): Sheet => {
         // The seam leans on the axis by the cone's own angle.
         [say`Height of the cone`, shown(lengthOf(cone.height), taken(crosses(...seam), Math.cos(lean)))],
         [
-          say`Weld along the cone, on the gores`,
+          say`A weld along the cone, on the gores`,
           say`falls on ${stationNumber(making.seam)} and ${stationNumber(making.seam + Math.PI)} in turn`,
         ],
       ],
