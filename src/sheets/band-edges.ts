@@ -19,6 +19,8 @@ export interface StationLine {
 export interface PlacedLabel {
   readonly x: number;
   readonly text: string;
+  /** What is written where there is no room for the whole text. */
+  readonly short?: string;
 }
 
 /** A cut line across a strip. */

@@ -266,61 +266,87 @@ export const drawBandMarks = (wrap: Wrap): { readonly marks: readonly Mark[]; re
     }
   }
   if (sides.kind === 'cut') cuts.push(cutSides(wrap, end));
-  const labels = (wrap.labels ?? []).reduce<readonly PlacedLabel[]>(joinLabel, []);
   return {
-    marks: [marks, words, drawLabels(wrap, labels, stations), ...cuts].flat(),
+    marks: [marks, words, drawLabels(wrap, stations), ...cuts].flat(),
     bounds,
   };
 };
 
-/** Width of a label that stands along its line, with the white behind it, mm. */
-const LABEL = 5.4;
+/** Heights of the labels along their lines, mm: the larger where there is room. */
+const LABEL_HEIGHTS = [3.5, 2.5] as const;
 
-/** Labels in order from the left: one of the same line as the last is written after it, on that line. */
-const joinLabel = (labels: readonly PlacedLabel[], next: PlacedLabel): readonly PlacedLabel[] => {
-  const last = labels.at(-1);
-  return last && next.x - last.x < 1e-6
-    ? [...labels.slice(0, -1), { x: last.x, text: `${last.text} · ${next.text}` }]
-    : [...labels, next];
-};
+/** Labels from the left; those of one line in one. */
+const joinLabels = (labels: readonly PlacedLabel[]): readonly PlacedLabel[] =>
+  labels
+    .toSorted((a, b) => a.x - b.x)
+    .reduce<PlacedLabel[]>((joined, next) => {
+      const last = joined.at(-1);
+      if (last && next.x - last.x < 1e-6)
+        joined[joined.length - 1] = { ...last, text: `${last.text} · ${next.text}` };
+      else joined.push(next);
+      return joined;
+    }, []);
 
 /**
- * Labelled lines at any angle, each with its text reading upward beside it: over the text of the one before where that stands
- * in the way.
+ * The ground of a label that reads upward beside its line: at its left or else at its right, as low as the labels before it
+ * leave room, in lettering that goes in under the band's edge. Undefined where it goes nowhere: the table names the line too.
  */
-const drawLabels = (wrap: Wrap, labels: readonly PlacedLabel[], stations: readonly Mark[]): Mark[] => {
+const placeLabel = (
+  { from, to, upper, top }: Wrap,
+  { x, text, short = text }: PlacedLabel,
+  foot: number,
+  before: readonly Box[],
+): { readonly box: Box; readonly written: string; readonly height: number } | undefined => {
+  const end = upper ? upper.at(x) : top;
+  for (const [written, height] of [text, short].flatMap((one) =>
+    LABEL_HEIGHTS.map((high) => [one, high] as const),
+  )) {
+    const [breadth, length] = [height + 1.3, textWidth(written, height, true) + 1.2];
+    for (const minY of [foot - 0.6, ...before.map(({ maxY }) => maxY + 0.8)].sort((a, b) => a - b))
+      for (const minX of [x - 0.6 - breadth, x + 0.6]) {
+        const box = { minX, maxX: minX + breadth, minY, maxY: minY + length };
+        const isOnBand = minX >= from && box.maxX <= to && box.maxY <= end;
+        if (isOnBand && !before.some((other) => boxesMeet(other, box))) return { box, written, height };
+      }
+  }
+  return undefined;
+};
+
+/** A line up to its end, left out where it would run through a station's number. */
+const lineClearOf = (numbers: readonly Box[], x: number, low: number, end: number): Mark[] => {
+  const lines: Mark[] = [];
+  let y = low;
+  for (const { minY, maxY } of numbers
+    .filter((box) => x > box.minX && x < box.maxX && box.maxY < end)
+    .sort((a, b) => a.minY - b.minY)) {
+    if (minY > y) lines.push(ruleLine('station', { x, y }, { x, y: minY }, MEDIUM));
+    y = Math.max(y, maxY);
+  }
+  return [...lines, ruleLine('station', { x, y }, { x, y: end }, MEDIUM)];
+};
+
+/** Labelled lines at any angle, each with its text beside it. */
+const drawLabels = (wrap: Wrap, stations: readonly Mark[]): Mark[] => {
   const numbers = stations
     .filter(({ kind }) => kind === 'text')
     .map((mark) => growBox(markBounds(mark), 0.4));
   const foot = wrap.reference + LINES_FROM + ORDINATE_LENGTH + 2;
-  const lines: Mark[] = [];
-  const words: Mark[] = [];
-  let [lastX, low] = [-Infinity, foot];
-  for (const { x, text } of labels) {
-    const end = wrap.upper ? wrap.upper.at(x) : wrap.top;
-    const size = textWidth(text, 3.5, true);
-    if (x - lastX > LABEL) low = foot;
-    // At the left seam there is no paper before the line.
-    const shift = x - LABEL < wrap.from ? LABEL + 0.6 : 0;
-    // The line is left out where it would run through a station's number.
-    let y = wrap.reference;
-    for (const { minY, maxY } of numbers
-      .filter((box) => x > box.minX && x < box.maxX && box.maxY < end)
-      .sort((a, b) => a.minY - b.minY)) {
-      if (minY > y) lines.push(ruleLine('station', { x, y }, { x, y: minY }, MEDIUM));
-      y = Math.max(y, maxY);
-    }
-    lines.push(ruleLine('station', { x, y }, { x, y: end }, MEDIUM));
+  const taken: Box[] = [];
+  const [lines, words]: [Mark[], Mark[]] = [[], []];
+  for (const label of joinLabels(wrap.labels ?? [])) {
+    const { x } = label;
+    lines.push(...lineClearOf(numbers, x, wrap.reference, wrap.upper ? wrap.upper.at(x) : wrap.top));
+    const place = placeLabel(wrap, label, foot, taken);
+    if (!place) continue;
+    const { box, written, height } = place;
+    taken.push(box);
     words.push(
-      knockout('text', {
-        minX: x - LABEL + shift,
-        maxX: x - 0.6 + shift,
-        minY: low - 0.6,
-        maxY: low + size + 0.6,
+      knockout('text', box),
+      letter('text', { x: box.maxX - 0.6, y: box.minY + 0.6 }, written, height, {
+        angle: Math.PI / 2,
+        bold: true,
       }),
-      letter('text', { x: x - 1.2 + shift, y: low }, text, 3.5, { angle: Math.PI / 2, bold: true }),
     );
-    [lastX, low] = [x, low + size + 2];
   }
   return [...lines, ...words];
 };

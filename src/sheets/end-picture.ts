@@ -1,5 +1,16 @@
+import { boxesMeet } from '../drawing/clear.ts';
+import { markBounds } from '../drawing/extent.ts';
 import type { Mark, Path, Picture } from '../drawing/model.ts';
-import { arcPath, arrowhead, FINE, polylinePath, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
+import {
+  arcPath,
+  arrowhead,
+  FINE,
+  growBox,
+  polylinePath,
+  QUARTER,
+  ruleLine,
+  stroke,
+} from '../drawing/shape.ts';
 import { makePicture, viewText } from '../drawing/view.ts';
 import { runOf, type SectionEdge } from '../geometry/section.ts';
 import { polar2, type Vec2 } from '../geometry/vector.ts';
@@ -63,10 +74,22 @@ export const endPicture = (
     marks.push(...viewText(place((quarter * Math.PI) / 2, gap), text.trim(), align, quarter === 0));
   });
   for (const { angle, text } of extra) {
-    const [at, out] = [place(angle, RADIUS), place(angle, RADIUS + 4)];
-    const label = place(angle, RADIUS + 5);
-    const align = label.x > 1 ? 'left' : label.x < -1 ? 'right' : 'centre';
-    marks.push(ruleLine('dimension', at, out, QUARTER), ...viewText(label, text, align));
+    const taken = marks.filter(({ kind }) => kind === 'text').map(markBounds);
+    // As near to the pipe as the labels before it leave room.
+    const tries = Array.from({ length: 24 }, (_, i) => {
+      const radius = RADIUS + 5 + 1.5 * i;
+      const at = place(angle, radius);
+      const align = at.x > 1 ? 'left' : at.x < -1 ? 'right' : 'centre';
+      return { radius, words: viewText(at, text, align) };
+    });
+    const isClear = ({ words }: (typeof tries)[number]): boolean =>
+      !words.some((word) => taken.some((box) => boxesMeet(box, growBox(markBounds(word), 0.3))));
+    const found = tries.find(isClear) ?? tries[0];
+    if (!found) continue;
+    marks.push(
+      ruleLine('dimension', place(angle, RADIUS), place(angle, found.radius - 1), QUARTER),
+      ...found.words,
+    );
   }
   // Which way the numbers rise.
   const [from, to] = [Math.PI / 2 + sense * 0.35, Math.PI / 2 + sense * 1.15];

@@ -2042,6 +2042,7 @@ export const es = String.raw`{
  "seen flat": "visto en plano",
  "The whole arc and its joints, {0}": "Todo el arco y sus juntas, {0}",
  "The arc over its chord, {0}": "El arco sobre su cuerda, {0}",
+ "rises less than 1/64 in, which shows nothing of the radius": "sube menos de 1/64 in, lo que no muestra nada del radio",
  "makes more than 1000 ordinates": "da más de 1000 ordenadas",
  "is longer than the diameter": "es más largo que el diámetro",
  "is not less than the diameter": "no es menor que el diámetro",

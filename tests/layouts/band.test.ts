@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeWrittenSheets, readRequest } from '../../src/index.ts';
+import { proveFile } from '../../src/proof/prove.ts';
 import { sheetStrokes } from '../support/pdf-reader.ts';
 import { layerPoints, printAndRead, range } from '../support/print.ts';
 
@@ -33,6 +34,29 @@ describe('a band, from the bytes of its print', () => {
     const girth = Math.PI * (168.3 + 0.1);
     for (const degrees of [37.5, 350])
       expect(stationXs(file).some((x) => Math.abs(x - (girth * degrees) / 360) < 1e-4)).toBe(true);
+  });
+
+  it('marks any degrees in any order, each on its own line, and proves', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(fc.double({ min: 0, max: 360, noNaN: true }), { minLength: 1, maxLength: 6 }),
+        fc.constantFrom('NPS 1/2 sch 40', 'NPS 3 sch 40'),
+        async (degrees, pipe) => {
+          const { file, bytes } = await printAndRead('band', {
+            pipe,
+            mark: degrees.map((angle, i) => `${angle.toFixed(2)}:nozzle N${i + 1}`),
+          });
+          const [left, right] = range(layerPoints(file, 'band', 'station').map((p) => p.x));
+          const xs = stationXs(file);
+          for (const angle of degrees) {
+            const x = (right - left) * ((Number(angle.toFixed(2)) % 360) / 360);
+            expect(xs.some((one) => Math.abs(one - x) < 1e-3)).toBe(true);
+          }
+          expect(proveFile(bytes).findings.filter(({ ok }) => !ok)).toEqual([]);
+        },
+      ),
+      { numRuns: 15 },
+    );
   });
 
   it('has both long edges square', async () => {

@@ -49,6 +49,16 @@ describe.each(layouts)('figures of $id', ({ id, examples }) => {
   });
 });
 
+/** Layouts whose part may be rolled from plate, with an example of round pipe. What is bent is pipe. */
+const rolled = layouts
+  .filter(({ id, fields }) => 'madeFrom' in fields && id !== 'bends')
+  .map(({ id, examples }) => [id, examples[0] ?? ''] as const);
+
+it.each(rolled)('figures of %s come out as printed on plate that is rolled', async (id, example) => {
+  const request = readRequest(id, { ...readExample(example), 'made-from': 'plate' });
+  expect(failing(await renderPdf(makeBook(request)))).toEqual([]);
+});
+
 it('every reason for not measuring names figures that are printed', () => {
   expect(same).toBe(true);
   const labels = layouts.flatMap(({ id, examples }) =>

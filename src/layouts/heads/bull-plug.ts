@@ -10,7 +10,6 @@ import { armsField, baseLine, countArms } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { drawBand, edgePoints, seamPosition } from '../../sheets/cut-band.ts';
 import { CLOSES } from '../../sheets/fit-record.ts';
-import type { Pipe } from '../../stock/pipe.ts';
 import type { Setting } from '../../units/setting.ts';
 
 import { bandSheet } from '../../sheets/band-sheet.ts';
@@ -94,7 +93,7 @@ export const bullPlug = defineLayout({
             [say`Arms of each plug`, countOf(count)],
             [
               say`Arm at the bend line, around`,
-              shown(lengthOf(pipe.girth / count), taken({ kind: 'girth' }, 1 / count)),
+              shown(lengthOf(band.paper.steel / count), taken({ kind: 'girth' }, 1 / count)),
             ],
             [say`Bend line to tip`, shown(lengthOf(length), { kind: 'height', end: 'high' })],
             [say`Arms bend in by`, slope],
@@ -103,7 +102,7 @@ export const bullPlug = defineLayout({
           tables: [band.table],
           pictures: [
             ...scenePictures(plugScene(pipe, rise, count, setting)),
-            pairPicture(pipe, arms, setting),
+            pairPicture(band.paper.steel, arms, setting),
           ],
           cautions: [
             say`A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.`,
@@ -119,9 +118,9 @@ export const bullPlug = defineLayout({
     plugScene(stock, rise ?? stock.od, countArms(arms, stock), setting),
 });
 
-/** Some of the zigzag, flat. */
-const pairPicture = (pipe: Pipe, arms: Arms, setting: Setting): Picture => {
-  const width = pipe.girth / arms.count;
+/** Some of the zigzag, flat; `girth` is laid out, mm: around the pipe, or along the plate. */
+const pairPicture = (girth: number, arms: Arms, setting: Setting): Picture => {
+  const width = girth / arms.count;
   const ends = arms.high * 0.4;
   const points = Array.from({ length: 5 }, (_, i) => vec3((width * i) / 2, i % 2 === 0 ? 0 : arms.high, 0));
   const right = 2 * width;

@@ -9,7 +9,6 @@ import { armsField, baseLine, bendLines, centreLines, countArms } from '../../sh
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { drawBand, edgePoints, seamPosition } from '../../sheets/cut-band.ts';
 import { CLOSES } from '../../sheets/fit-record.ts';
-import type { Pipe } from '../../stock/pipe.ts';
 import type { Setting } from '../../units/setting.ts';
 
 import { scenePictures } from '../../drawing/scene-picture.ts';
@@ -92,15 +91,15 @@ export const orangePeel = defineLayout({
             [say`Arms`, countOf(count)],
             [
               say`Arm at the bend line, around`,
-              shown(lengthOf(pipe.girth / count), taken({ kind: 'girth' }, 1 / count)),
+              shown(lengthOf(band.paper.steel / count), taken({ kind: 'girth' }, 1 / count)),
             ],
             [say`Bend line to tip`, shown(lengthOf(arms.high), { kind: 'height', end: 'high' })],
             [say`Reference edge to bend line`, shown(lengthOf(-band.reference), fromReference(band))],
           ],
-          tables: [armTable(pipe, dome, count), band.table],
+          tables: [armTable(band.paper.steel, dome, count), band.table],
           pictures: [
             ...scenePictures(domeScene(pipe, dome, count, setting)),
-            armPicture(pipe, arms, setting),
+            armPicture(pipe.girth, band.paper.steel, arms, setting),
           ],
           cautions: [
             say`A head made from the pipe carries no pressure rating: a qualified person decides where it may be used.`,
@@ -117,7 +116,8 @@ export const orangePeel = defineLayout({
   },
 });
 
-const armTable = (pipe: Pipe, dome: Dome, count: number): Table => ({
+/** One arm in figures; `girth` is laid out, mm: around the pipe, or along the plate. */
+const armTable = (girth: number, dome: Dome, count: number): Table => ({
   title: say`One arm by tape, from the bend line up its center line`,
   header: [say`Bent in by`, say`up`, say`width`],
   rows: [0, ...LEANS, 90 * DEGREE].map((lean) => {
@@ -125,17 +125,17 @@ const armTable = (pipe: Pipe, dome: Dome, count: number): Table => ({
     return [
       angleOf(lean),
       lengthOf(measureDome(dome)(t)),
-      lengthOf((pipe.girth / count) * Math.max(0, Math.cos(t))),
+      lengthOf((girth / count) * Math.max(0, Math.cos(t))),
     ];
   }),
 });
 
-/** One arm flat. */
-const armPicture = (pipe: Pipe, arms: Arms, setting: Setting): Picture => {
-  const width = pipe.girth / arms.count;
+/** One arm flat, as `girth` around the pipe lies on `steel` that is laid out, both mm. */
+const armPicture = (girth: number, steel: number, arms: Arms, setting: Setting): Picture => {
+  const width = steel / arms.count;
   const flat: Sight = { right: vec3(1, 0, 0), up: vec3(0, 1, 0) };
   const edge = Array.from({ length: 97 }, (_, i) => (width * i) / 96).map((x) =>
-    vec3(x - width / 2, arms.ordinate(x), 0),
+    vec3(x - width / 2, arms.ordinate((x * girth) / steel), 0),
   );
   const foot = -arms.high * 0.18;
   const { project } = fitView(flat, [...edge, vec3(0, foot, 0)], 30, 40);

@@ -104,8 +104,8 @@ export const swage = defineLayout({
             [say`Reference edge to bend line`, shown(lengthOf(-band.reference), fromReference(band))],
           ],
           tables: [
-            tongueTable(pipe, taper, count, band.paper, setting),
-            dartTable(pipe, taper, count, setting),
+            tongueTable(taper, count, band.paper, setting),
+            dartTable(band.paper.steel, taper, count, setting),
           ],
           pictures: scenePictures(taperScene(pipe, taper, count, setting)),
           cautions: [
@@ -149,10 +149,9 @@ const readTaper = (
 };
 
 const tongueTable = (
-  pipe: Pipe,
   taper: Taper,
   count: number,
-  { from, girth, xAt }: BandPaper,
+  { from, girth, steel, xAt }: BandPaper,
   setting: Setting,
 ): Table => ({
   title: say`Tongues by tape, from the bend line`,
@@ -171,11 +170,12 @@ const tongueTable = (
         'y',
       ),
     ),
-    ...lengthCells(((right - left) / (2 * Math.PI)) * pipe.girth, setting),
+    ...lengthCells(((right - left) / (2 * Math.PI)) * steel, setting),
   ]),
 });
 
-const dartTable = (pipe: Pipe, taper: Taper, count: number, setting: Setting): Table => {
+/** `girth` is laid out, mm: around the pipe, or along the plate. */
+const dartTable = (girth: number, taper: Taper, count: number, setting: Setting): Table => {
   const tongues = solveTongues(taper, count);
   return {
     title: say`Darts by tape, root on the bend line`,
@@ -186,7 +186,7 @@ const dartTable = (pipe: Pipe, taper: Taper, count: number, setting: Setting): T
       return [
         stationNumber(to),
         ...lengthCells(tongueLength(taper, to), setting),
-        ...lengthCells((width / (2 * Math.PI)) * pipe.girth, setting),
+        ...lengthCells((width / (2 * Math.PI)) * girth, setting),
       ];
     }),
   };

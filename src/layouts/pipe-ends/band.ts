@@ -62,7 +62,11 @@ export const band = defineLayout({
       top: height,
       sides: paper.sides,
       stations: stationLines(paper, lines, setting, (quarter) => WORDS()[quarter] ?? ''),
-      labels: placed.map((own) => ({ x: paper.xAt(own.angle), text: name(own) })),
+      labels: placed.map((own) => ({
+        x: paper.xAt(own.angle),
+        text: name(own),
+        short: stationNumber(own.angle),
+      })),
     });
     const isPipe = stock.kind === 'pipe';
     return [
@@ -133,7 +137,10 @@ const writeFine = (length: number, setting: Setting): string =>
     ? `${(length / 25.4).toFixed(4)} in (${length.toFixed(3)} mm)`
     : `${length.toFixed(3)} mm (${(length / 25.4).toFixed(4)} in)`;
 
-/** What a tape reads for a degree and for a quarter, and how far in the top line stands. */
+/**
+ * What a tape reads for a degree and for a quarter, and how far in the top line stands; `steel` is what is laid out, mm: the
+ * stock's girth, or the plate that it is rolled from.
+ */
 const degreeFacts = (stock: Stock, steel: number, setting: Setting): readonly Fact[] => [
   [say`One degree`, writeFine(steel / 360, setting)],
   [say`One quarter`, shown(lengthOf(steel / 4), taken({ kind: 'girth' }, 1 / 4))],
@@ -141,7 +148,9 @@ const degreeFacts = (stock: Stock, steel: number, setting: Setting): readonly Fa
     say`TDC in from the side`,
     shown(
       lengthOf(stockAcross(stock)[1]),
-      stock.round === undefined ? undefined : taken({ kind: 'girth' }, 0.5 / Math.PI),
+      stock.round !== undefined && steel === stock.girth
+        ? taken({ kind: 'girth' }, 0.5 / Math.PI)
+        : undefined,
     ),
   ],
 ];

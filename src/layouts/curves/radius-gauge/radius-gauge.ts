@@ -91,6 +91,13 @@ const readGauge = (
 ): Gauge => {
   const { radius, side, thickness } = asked;
   mustBeAtMost('chord', asked.chord, 2 * radius, say`is longer than the diameter`, setting);
+  mustBeAtLeast(
+    'chord',
+    asked.chord,
+    READING < radius ? 2 * Math.sqrt((2 * radius - READING) * READING) : 0,
+    say`rises less than 1/64 in, which shows nothing of the radius`,
+    setting,
+  );
   if (side === 'outside')
     mustBeLess('thickness', thickness, radius, say`leaves no inside within the radius`, setting);
   const round = setting.units === 'in' ? 25.4 / 4 : 5;

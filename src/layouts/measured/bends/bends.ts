@@ -232,7 +232,7 @@ const rotationSheet = (values: BendsValues, solved: SolvedBends, setting: Settin
     top: 70,
     sides: paper.sides,
     stations: stationLines(paper, lines, setting, () => ''),
-    labels: labels.sort((a, b) => a.x - b.x),
+    labels,
   });
   return bandSheet(
     {
