@@ -59,7 +59,7 @@ const placeAt = ({ stock, mate, mirrored = false }: WeldAsk, s: number): Place |
 const bevelAt = ({ own, halved }: Place, groove: number): number =>
   bevelFor(own, halved ? groove / 2 : groove);
 
-const extremes = (ask: WeldAsk): readonly Fact[] => {
+const extremes = (ask: WeldAsk, numbersFall: boolean): readonly Fact[] => {
   const { girth } = ask.stock;
   const places = Array.from({ length: 360 }, (_, i) => ({ i, place: placeAt(ask, (i * girth) / 360) }));
   const known = places.flatMap(({ i, place }) => (place ? [{ i, angle: place.between }] : []));
@@ -68,7 +68,7 @@ const extremes = (ask: WeldAsk): readonly Fact[] => {
   const least = known.reduce((best, one) => (one.angle < best.angle - 1e-9 ? one : best));
   const most = known.reduce((best, one) => (one.angle > best.angle + 1e-9 ? one : best));
   const tell = ({ i, angle }: typeof first): string =>
-    say`${tenth(angle)} at ${stationNumber((i * TURN) / 360)}`;
+    say`${tenth(angle)} at ${stationNumber((((numbersFall ? 360 - i : i) % 360) * TURN) / 360)}`;
   return [
     [say`Surfaces, acute side`, tell(least)],
     [say`Surfaces, obtuse side`, tell(most)],
@@ -117,7 +117,7 @@ export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersF
               ),
             ],
           ] as const)),
-      ...extremes(ask),
+      ...extremes(ask, numbersFall),
       ...(groove === undefined ? [] : ([[say`Groove`, formatAngle(groove)]] as const)),
     ],
     cautions:

@@ -76,3 +76,35 @@ describe('weld data where two like ends meet in a plane', () => {
     expect(rows.map((row) => parseFloat(row[1]!))).toEqual([180, 120, 180, 120]);
   });
 });
+
+describe('weld data on both ends of a piece', () => {
+  const saddle = 'saddle OD 219.1mm wall 8mm angle 60 offset -30mm';
+  const texts = { stock: 'OD 114.3mm wall 6mm', length: '800mm', divisions: '12', groove: '45' };
+
+  /** The same joint on a branch; the piece's own numbers name the same lines at its finish, where they run the other way. */
+  it('a saddle has the branch’s angles at either end, by the piece’s own stations', () => {
+    const wanted = weldRows('branch', {
+      branch: 'OD 114.3mm wall 6mm',
+      header: 'OD 219.1mm wall 8mm',
+      angle: '60',
+      offset: '-30mm',
+      divisions: '12',
+      groove: '45',
+    });
+    expect(parseFloat(wanted[2]![1]!)).toBeCloseTo(143.17, 1);
+    const own = (rows: readonly (readonly string[])[]) =>
+      new Map(rows.map(([station = '', ...cells]) => [parseFloat(station) % 360, cells.join()]));
+    expect(own(weldRows('piece', { ...texts, start: saddle, finish: 'square' }))).toEqual(own(wanted));
+    const finish = weldRows('piece', { ...texts, start: 'square', finish: saddle }, 1);
+    expect(own(finish)).toEqual(own(wanted));
+  });
+
+  it('a miter has them, a square end and a strut of shapes have none', () => {
+    const rows = weldRows('piece', { ...texts, divisions: '4', start: 'miter 22.5', finish: 'square' });
+    expect(rows.map((row) => parseFloat(row[1]!))).toEqual([225, 180, 135, 180]);
+    const finish = makeWrittenSheets(
+      readRequest('piece', { ...texts, start: 'miter 22.5', finish: 'square' }),
+    )[1]!;
+    expect(finish.tables.some(({ title }) => title.startsWith('For the weld'))).toBe(false);
+  });
+});

@@ -2,14 +2,15 @@ import type { Sheet, Table } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { angleField, choiceField, lengthField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { bandFields, type BandValues, pickBand } from '../../../sheets/band-fields.ts';
+import { bandFields, type BandValues, countStations, pickBand } from '../../../sheets/band-fields.ts';
 import { usualContactField } from '../../../sheets/contact.ts';
 import { type CutBand, drawCutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
 import { insideSheets } from '../../../sheets/inside-faces.ts';
+import { grooveField, weldData, type WeldData } from '../../../sheets/weld-data.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { pieceEndField } from './piece-end.ts';
-import { describeEnd, endSolids, endWords, writeStation } from './piece-joint.ts';
+import { describeEnd, endMate, endSolids, endWords, writeStation } from './piece-joint.ts';
 import { brokenPieceScene, pieceScene } from './piece-scene.ts';
 import { type Piece, type SolvedEnd, solvePiece, writeBetween } from './piece-solve.ts';
 
@@ -55,6 +56,7 @@ export const piece = defineLayout({
       { default: 'centers' },
     ),
     contact: usualContactField('wall at a saddle, od at a square or miter cut'),
+    groove: grooveField,
     ...bandFields,
   },
   sheets: ['start end', 'finish end'],
@@ -64,15 +66,23 @@ export const piece = defineLayout({
     'piece --stock "NPS 4 sch 40" --start "on elbow NPS 8 LR heel" --finish square --length 18in',
     'piece --stock "NPS 2 sch 40" --start square --finish "miter 30" --length 18in --between long-points -o strut.pdf',
   ],
-  draw: ({ stock, start, finish, roll, length, between, contact, ...rest }, setting) => {
+  draw: ({ stock, start, finish, roll, length, between, contact, groove, ...rest }, setting) => {
     const solved = solvePiece({ stock, start, finish, roll, length, between, contact });
-    return drawPiece(solved, pickBand(rest), setting);
+    return drawPiece(solved, pickBand(rest), setting, { groove });
   },
   scene: (values, setting) => pieceScene(solvePiece(values), setting),
 });
 
-/** The two sheets of a piece, `start end` and `finish end`, each followed by the templates of its inside faces. */
-export const drawPiece = (solved: Piece, making: BandValues, setting: Setting): readonly Sheet[] => {
+/**
+ * The two sheets of a piece, `start end` and `finish end`, each followed by the templates of its inside faces.
+ * @param welds says what the welds are like, with the groove they are to have
+ */
+export const drawPiece = (
+  solved: Piece,
+  making: BandValues,
+  setting: Setting,
+  welds?: Welds,
+): readonly Sheet[] => {
   const draw = ({ stock, end, joint, numbering }: SolvedEnd): CutBand =>
     drawCutBand(
       stock,
@@ -85,7 +95,13 @@ export const drawPiece = (solved: Piece, making: BandValues, setting: Setting): 
   // Reference edges lie on the kept side of their centers, so that their heights are negative.
   const apart = solved.centers + bands.start.reference + bands.finish.reference;
   return (['start', 'finish'] as const).flatMap((which) => [
-    endSheet(solved, which, bands[which], apart, making, setting),
+    endSheet(
+      solved,
+      which,
+      { band: bands[which], apart, weld: weldOf(solved[which], bands[which], making, welds) },
+      making,
+      setting,
+    ),
     ...insideSheets(
       solved[which].stock,
       solved[which].end,
@@ -99,11 +115,45 @@ export const drawPiece = (solved: Piece, making: BandValues, setting: Setting): 
   ]);
 };
 
+interface Welds {
+  readonly groove: number | undefined;
+}
+
+/** What is said of an end's weld; nothing of a square end's, nor of the planes that shaped stock is mitered in. */
+const weldOf = (
+  { joint, stock, numbering, end }: SolvedEnd,
+  band: CutBand,
+  making: BandValues,
+  welds: Welds | undefined,
+): WeldData | undefined => {
+  const isMiter = joint.shape.kind === 'miter';
+  const isWelded = joint.shape.kind === 'bodies' || (isMiter && stock.kind === 'pipe');
+  if (!welds || !isWelded) return undefined;
+  return weldData(
+    {
+      stock,
+      mate: endMate(joint, stock, numbering),
+      mirrored: isMiter,
+      groove: welds.groove,
+      ...(end.contact === 'od' && { line: 'upper' }),
+    },
+    band.paper,
+    countStations(making),
+    numbering.sense < 0,
+  );
+};
+
+interface EndDrawing {
+  readonly band: CutBand;
+  /** From the start sheet's reference edge. */
+  readonly apart: number;
+  readonly weld: WeldData | undefined;
+}
+
 const endSheet = (
   solved: Piece,
   which: 'start' | 'finish',
-  band: CutBand,
-  apart: number,
+  { band, apart, weld }: EndDrawing,
   making: BandValues,
   setting: Setting,
 ): Sheet => {
@@ -160,8 +210,10 @@ const endSheet = (
         [say`Cutback of this end`, shown(lengthOf(high - low), rise('upper'))],
         [say`Reference edge to center`, shown(lengthOf(-band.reference), fromReference(band))],
         [say`Roll`, say`${writeStation(request.roll)} from start to finish`],
+        ...(weld?.facts ?? []),
       ],
-      tables: isStart ? [band.table] : [band.table, lineTable(solved)],
+      tables: [band.table, ...(isStart ? [] : [lineTable(solved)]), ...(weld?.tables ?? [])],
+      ...(weld && { cautions: weld.cautions }),
       pictures: [
         ...scenePictures(brokenPieceScene(solved, setting)),
         endPicture(
