@@ -18,7 +18,7 @@ export interface Development {
   readonly line: readonly Cubic[];
   /** Height of the cut line at girth position `s`, mm. */
   readonly ordinate: (s: number) => number;
-  /** Lowest and highest ordinate, mm. */
+  /** Lowest and highest ordinate where there is steel, mm. */
   readonly low: number;
   readonly high: number;
 }
@@ -63,9 +63,16 @@ export const developEnd = (outline: Outline, end: End, seam = 0): Development =>
     seam + outline.girth,
     joints,
   );
-  const heights = [...line.flatMap(turningPoints)].map(ordinate);
+  const heights = line
+    .filter((cubic) => isOnSteel(outline, cubic))
+    .flatMap(turningPoints)
+    .map(ordinate);
   return { line, ordinate, low: Math.min(...heights), high: Math.max(...heights) };
 };
+
+/** False over the mouth of open stock, where the line is not cut. */
+const isOnSteel = ({ wallAt }: Outline, { start, end }: Cubic): boolean =>
+  wallAt === undefined || wallAt((start.x + end.x) / 2) > 0;
 
 /** Girth positions of a cubic's ends and of the highest and lowest points between, good to second order. */
 const turningPoints = ({ start, c1, c2, end }: Cubic): readonly number[] => {

@@ -241,3 +241,14 @@ describe('every kind of stock proves, whatever it meets and by whatever contact'
     expect(wrong).toEqual([]);
   });
 });
+
+describe('the mouth of open stock', () => {
+  // Their lowest places lie over the mouth, where nothing is cut.
+  it.each([
+    ['angle 50x40x5mm root 6mm turned 139.5deg', 'cone OD 400mm to 300mm over 500mm at 250mm angle 80'],
+    ['IPE 80 turned 24.1deg', 'sphere OD 600mm'],
+  ])('%s on %s: long and short points are those of the line that is cut', async (branch, on) => {
+    const { bytes } = await printAndRead('branch', { branch, on, paper: '1500x1200mm' });
+    expect(proveFile(bytes).findings.filter(({ ok }) => !ok)).toEqual([]);
+  });
+});
