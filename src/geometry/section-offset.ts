@@ -1,5 +1,5 @@
 import { edgeEnds, type SectionEdge } from './section.ts';
-import { add2, distance2, scale2 } from './vector.ts';
+import { add2, cross2, distance2, scale2, sub2, unit2, type Vec2 } from './vector.ts';
 
 const direction = ({ x, y }: { readonly x: number; readonly y: number }): number => Math.atan2(y, x);
 
@@ -8,7 +8,8 @@ const MEET = 1e-9;
 
 /**
  * A contour `by` mm outside another, square to it: sides move out, corners that stand out are rounded by arcs of that
- * radius. Corners that stand in keep their edges, which then cross; give convex contours, or a distance they have room for.
+ * radius, and between straight sides those that stand in are cut back to where the sides cross. Rounded corners that stand in need
+ * room for the distance.
  */
 export const offsetSection = (contour: readonly SectionEdge[], by: number): readonly SectionEdge[] => {
   const moved = contour.map((edge): SectionEdge => {
@@ -27,14 +28,26 @@ export const offsetSection = (contour: readonly SectionEdge[], by: number): read
         return { ...edge, inset: edge.inset - by };
     }
   });
+  /** Where the moved sides before and after the corner at the end of an edge cross, if it stands in between straight ones. */
+  const crossingAfter = (i: number): Vec2 | undefined => {
+    const n = contour.length;
+    const [edge, after] = [moved[(i + n) % n], moved[(i + 1 + n) % n]];
+    if (edge?.kind !== 'line' || after?.kind !== 'line') return undefined;
+    const [u, v] = [sub2(edge.to, edge.from), sub2(after.to, after.from)];
+    // A corner that stands in turns to the right.
+    if (cross2(unit2(u), unit2(v)) > -MEET) return undefined;
+    return add2(edge.from, scale2(u, cross2(sub2(after.from, edge.from), v) / cross2(u, v)));
+  };
   return moved.flatMap((edge, i) => {
     const [own, next] = [contour[i], contour[(i + 1) % contour.length]];
     const after = moved[(i + 1) % moved.length];
-    if (!own || !next || !after || distance2(edgeEnds(edge)[1].point, edgeEnds(after)[0].point) < MEET)
-      return [edge];
-    const [from, to] = [edgeEnds(own)[1], edgeEnds(next)[0]];
-    const start = direction(from.out);
-    const sweep = (direction(to.out) - start + 4 * Math.PI) % (2 * Math.PI);
-    return [edge, { kind: 'arc', face: own.face, centre: from.point, radius: by, start, sweep } as const];
+    const [from, to] = [crossingAfter(i - 1), crossingAfter(i)];
+    const cut = edge.kind === 'line' ? { ...edge, from: from ?? edge.from, to: to ?? edge.to } : edge;
+    if (!own || !next || !after || to || distance2(edgeEnds(edge)[1].point, edgeEnds(after)[0].point) < MEET)
+      return [cut];
+    const [end, beginning] = [edgeEnds(own)[1], edgeEnds(next)[0]];
+    const start = direction(end.out);
+    const sweep = (direction(beginning.out) - start + 4 * Math.PI) % (2 * Math.PI);
+    return [cut, { kind: 'arc', face: own.face, centre: end.point, radius: by, start, sweep } as const];
   });
 };

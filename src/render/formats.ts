@@ -36,9 +36,9 @@ export const writers = {
   stl: async ({ scene, book }) => (await import('./stl.ts')).renderStl(finishedParts(scene()), book.title),
 } as const satisfies Readonly<Record<string, Writer>>;
 
-/** The meshes of what is made; what it fits is left out. */
+/** The meshes of what is made, and of what holes are cut in; what is only met is left out. */
 function finishedParts(scene: Scene | undefined): readonly Mesh[] {
-  const made = scene?.parts.filter(({ role }) => role === 'work') ?? [];
+  const made = scene?.parts.filter(({ role, shape }) => role === 'work' || shape.kind === 'opened') ?? [];
   if (scene === undefined || made.length === 0)
     throw requestError(
       'output',

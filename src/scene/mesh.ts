@@ -14,8 +14,12 @@ export interface Mesh {
   readonly indices: Uint32Array;
 }
 
-/** A form's triangles with one normal for each vertex; those of a tip, which have no area, are left out. */
-export const meshOf = ({ positions, normals, corners }: Form): Mesh => {
+/**
+ * A form's triangles with one normal for each vertex. Those without an area are left out: at a tip, and where two points are one in
+ * the numbers of a mesh.
+ */
+export const meshOf = ({ positions: exact, normals, corners }: Form): Mesh => {
+  const positions = Float32Array.from(exact);
   const numbers = new Map<number, number>();
   const at: number[] = [];
   const out: number[] = [];
@@ -32,9 +36,11 @@ export const meshOf = ({ positions, normals, corners }: Form): Mesh => {
     numbers.set(key, numbers.size);
     return numbers.size - 1;
   };
+  const isOne = (a: number, b: number): boolean =>
+    a === b || [0, 1, 2].every((k) => positions[3 * a + k] === positions[3 * b + k]);
   for (let i = 0; i < corners.length; i += 6) {
     const [a, b, c] = [numberAt(corners, i), numberAt(corners, i + 2), numberAt(corners, i + 4)];
-    if (a === b || b === c || c === a) continue;
+    if (isOne(a, b) || isOne(b, c) || isOne(c, a)) continue;
     indices.push(
       vertexOf(a, numberAt(corners, i + 1)),
       vertexOf(b, numberAt(corners, i + 3)),

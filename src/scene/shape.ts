@@ -1,4 +1,3 @@
-import type { Opening } from '../geometry/opening.ts';
 import type { Outline } from '../geometry/outline.ts';
 import type { Section } from '../geometry/section.ts';
 import { add3, cross3, scale3, squareTo, unit3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
@@ -46,8 +45,6 @@ export interface StockShape {
   readonly outline: Outline;
   readonly start: StockEnd;
   readonly end: StockEnd;
-  /** Openings cut through the wall, square to the surface. They may not overlap, nor reach an end. */
-  readonly openings?: readonly Opening[];
 }
 
 /** One end of a prism: a height along its axis, or the height over each point of its section. */
@@ -163,5 +160,20 @@ export interface ShellShape {
   readonly holes?: readonly ShellHole[];
 }
 
+/** A hole through a wall, by its edges on the outside and on the inside, between which its wall is straight. */
+export interface Hole {
+  /** Once around for `t` from 0 to 1, in the scene's frame. */
+  readonly at: (t: number) => { readonly outer: Vec3; readonly inner: Vec3 };
+  /** Places in [0, 1) where the edges may have a corner. */
+  readonly joints: readonly number[];
+}
+
+/** A hollow body, or a plate, with holes cut in its wall. They do not overlap, nor reach an end. */
+export interface OpenedShape {
+  readonly kind: 'opened';
+  readonly body: Shape;
+  readonly holes: readonly Hole[];
+}
+
 /** What a part looks like, as plain data. */
-export type Shape = StockShape | PrismShape | ConeShape | TurnedShape | BendShape | ShellShape;
+export type Shape = StockShape | PrismShape | ConeShape | TurnedShape | BendShape | ShellShape | OpenedShape;

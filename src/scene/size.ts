@@ -19,6 +19,8 @@ export const girthRadius = (shape: Shape): number => {
       );
     case 'bend':
       return shape.radius;
+    case 'opened':
+      return girthRadius(shape.body);
     case 'shell':
       return (
         shape.rules.reduce((sum, { foot }, i) => {

@@ -56,7 +56,9 @@ export const bodyShape = ({ outside, inside, reach }: DrawnBody): Shape => {
     case 'bar':
       return barShape(outside, sameKind(outside, inside), reach);
     case 'prism': {
-      const { through, section, length } = outside;
+      const { through, length } = outside;
+      const bore = sameKind(outside, inside)?.section.outside;
+      const section = { ...outside.section, ...(bore && { inside: bore }) };
       const [start, end] = length === undefined ? knownReach(reach) : [-length / 2, length / 2];
       const [z, x] = [unit3(outside.along), unit3(outside.across)];
       return { kind: 'prism', pose: { origin: through, x, y: cross3(z, x), z }, section, start, end };

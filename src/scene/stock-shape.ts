@@ -1,5 +1,4 @@
 import type { Mate } from '../geometry/mate.ts';
-import type { Opening } from '../geometry/opening.ts';
 import type { Outline } from '../geometry/outline.ts';
 import type { Section } from '../geometry/section.ts';
 import { vec3, type Vec2 } from '../geometry/vector.ts';
@@ -26,11 +25,10 @@ export const stockShape = (
   pose: Pose,
   start: StockCut,
   end: StockCut,
-  openings: readonly Opening[] = [],
 ): Shape => {
   const around = (e: StockCut): StockEnd => (typeof e === 'number' ? e : e.around);
   if (!section || section.inside)
-    return { kind: 'stock', pose, outline, start: around(start), end: around(end), openings };
+    return { kind: 'stock', pose, outline, start: around(start), end: around(end) };
   const over = (e: StockCut): PrismEnd => (typeof e === 'number' ? e : e.over);
   return { kind: 'prism', pose, section, start: over(start), end: over(end) };
 };

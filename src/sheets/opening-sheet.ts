@@ -24,7 +24,7 @@ export interface OpeningAsk {
   readonly through: Solid;
   /** True where the whole wall must clear it. */
   readonly clears: boolean;
-  /** Where the branch's axis meets the outside, in the branch's frame. */
+  /** Where a line along the branch, within its section, meets the outside, in the branch's frame. */
   readonly pierce: Vec3;
 }
 

@@ -1,6 +1,8 @@
 import { mirrorOutline, sameOutside, type Outline } from '../geometry/outline.ts';
-import { mirrorSection, type Section } from '../geometry/section.ts';
-import { dot2, scale2, type Vec2 } from '../geometry/vector.ts';
+import { crossEdge, insideContour } from '../geometry/section-crossing.ts';
+import { mirrorSection, runOf, type Section, type SectionEdge } from '../geometry/section.ts';
+import { SAME_LENGTH } from '../geometry/tolerance.ts';
+import { add2, dot2, scale2, type Vec2 } from '../geometry/vector.ts';
 import type { RolledSizes } from './rolled.ts';
 
 /** What stock may be. */
@@ -80,6 +82,22 @@ export const quarterLines = (girth: number): readonly StockLine[] =>
 /** True for stock with a mouth, such as an angle or a channel: its outline runs over the mouth, where there is no steel. */
 export const isOpen = ({ section, outline }: Pick<Stock, 'section' | 'outline'>): boolean =>
   section.inside === undefined && outline.wallAt !== undefined;
+
+/** A place well within a stock's bore, or within its steel where it has none: the axis, where that lies there. */
+export const withinStock = (stock: Stock): Vec2 => {
+  const axis = { x: 0, y: 0 };
+  const { inside, outside } = stock.section;
+  const contour = inside ?? outside;
+  if (stock.round !== undefined || (!isOpen(stock) && insideContour(contour, axis))) return axis;
+  // Half way across from the middle of its first side.
+  const run = runOf(contour[0] as SectionEdge);
+  const { point, out } = run.at(run.length / 2);
+  const inward = scale2(out, -1);
+  const across = contour
+    .flatMap((edge) => crossEdge(edge, point, inward))
+    .filter(({ t, entering }) => !entering && t > SAME_LENGTH);
+  return add2(point, scale2(inward, Math.min(...across.map(({ t }) => t)) / 2));
+};
 
 /** How far the outside reaches from the axis at most, mm. */
 export const stockReach = ({ round, outline }: Stock): number =>

@@ -9,7 +9,7 @@ import { angleSection, channelSection, ellipseSection, tubeSection } from '../..
 import { vec3 } from '../../src/geometry/vector.ts';
 import { renderStl } from '../../src/render/stl.ts';
 import { meshVolume, shapeMesh } from '../../src/scene/mesh.ts';
-import { poseAlong, type Shape, type TurnedShape } from '../../src/scene/shape.ts';
+import { poseAlong, posePoint, type Hole, type Shape, type TurnedShape } from '../../src/scene/shape.ts';
 import { openSides, readStl, trianglesOf, volumeOf, type Corner } from '../support/mesh-checks.ts';
 
 const tilted = poseAlong(vec3(10, -20, 30), vec3(1, 2, 3));
@@ -21,6 +21,14 @@ const opening = developOpening(
   false,
   0,
 )!;
+/** The opening's edges on the pipe, square to its surface. */
+const holeAround: Hole['at'] = (t) => {
+  const { from, to, lower, upper } = opening;
+  const s = (from + to) / 2 + ((to - from) / 2) * Math.sin(2 * Math.PI * t);
+  const z = Math.cos(2 * Math.PI * t) >= 0 ? upper(s) : lower(s);
+  const [outer, inner] = [0, pipe.wall].map((depth) => posePoint(tilted, { ...pipe.at(s, depth), z }));
+  return { outer: outer!, inner: inner! };
+};
 const head = (radius: number, depth: number, wall: number, flange: number): TurnedShape => ({
   kind: 'turned',
   pose: tilted,
@@ -140,7 +148,11 @@ const cases: readonly [name: string, shape: Shape, volume: number | undefined][]
   ],
   [
     'pipe with an opening',
-    { kind: 'stock', pose: tilted, outline: pipe, start: -200, end: 200, openings: [opening] },
+    {
+      kind: 'opened',
+      body: { kind: 'stock', pose: tilted, outline: pipe, start: -200, end: 200 },
+      holes: [{ at: holeAround, joints: [0.25, 0.75] }],
+    },
     undefined,
   ],
 ];

@@ -57,7 +57,9 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
     build: (ask, frame) => {
       const lie = lieOf(ask, frame);
       if (length > 0) checkRoom(ask, lie, length, width);
-      const half = length > 0 ? length / 2 : (1.8 * ask.drawn) / Math.sin(lie.angle);
+      // Room for the hole, which leans through the plate.
+      const leans = thickness * Math.abs(Math.cos(lie.angle));
+      const half = length > 0 ? length / 2 : (1.8 * ask.drawn + leans) / Math.sin(lie.angle);
       const side = length > 0 ? width / 2 : 1.8 * ask.drawn;
       const depth = thickness > 0 ? thickness : 0.2 * ask.drawn;
       const inner = add3(lie.origin, scale3(lie.u, -thickness));

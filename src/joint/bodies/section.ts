@@ -218,17 +218,22 @@ const openFaceGround = (stock: Stock, section: Section, lie: AxisLie): Body['ope
     .map((p) => (p.x - at.x) * -out.y + (p.y - at.y) * out.x);
   const [from, to] = [Math.min(...along), Math.max(...along)];
   const inward = scale2(out, -1);
-  const exits = section.outside
-    .flatMap((other) => crossEdge(other, at, inward))
-    .filter(({ t, entering }) => !entering && t > 1e-6)
-    .map(({ t }) => t);
-  const wall = Math.min(...exits, 3 * section.thickness);
+  const faceAlong = vec2(-out.y, out.x);
+  /** How much steel lies under the face at `s` from where the axis meets it. */
+  const wallAt = (s: number): number => {
+    const exits = section.outside
+      .flatMap((other) => crossEdge(other, add2(at, scale2(faceAlong, s)), inward))
+      .filter(({ t, entering }) => !entering && t > 1e-6)
+      .map(({ t }) => t);
+    return Math.min(...exits, 3 * section.thickness);
+  };
   const inSpace = ({ x, y }: Vec2): Vec3 => add3(scale3(lie.u, x), scale3(lie.y, y));
   return () => {
-    const local = localAxes(add3(lie.origin, inSpace(at)), inSpace(out), inSpace(vec2(-out.y, out.x)), lie.d);
+    const local = localAxes(add3(lie.origin, inSpace(at)), inSpace(out), inSpace(faceAlong), lie.d);
     const flat: Outline = {
       girth: Infinity,
-      wall,
+      wall: wallAt(0),
+      wallAt,
       at: (s, depth) => vec2(-depth, s),
       joints: [],
     };

@@ -2,6 +2,7 @@ import type { Form } from '../form.ts';
 import type { Shape } from '../shape.ts';
 import { bendForm } from './bend.ts';
 import { coneForm } from './cone.ts';
+import { openForm } from './opened.ts';
 import { prismForm } from './prism.ts';
 import { shellForm } from './shell.ts';
 import { stockForm } from './stock.ts';
@@ -25,5 +26,10 @@ export const formOf = (shape: Shape, deviation: number): Form => {
       return bendForm(shape, deviation);
     case 'shell':
       return shellForm(shape, deviation);
+    case 'opened':
+      return shape.holes.reduce(
+        (form, hole) => openForm(form, hole, deviation),
+        formOf(shape.body, deviation),
+      );
   }
 };

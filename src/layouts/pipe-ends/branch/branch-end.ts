@@ -9,7 +9,9 @@ import { mm, type Body, type BodySpec } from '../../../joint/bodies/body.ts';
 import { solidMate, solidsMate } from '../../../joint/solid-mate.ts';
 import type { Solid } from '../../../joint/solid.ts';
 import { boreSolid, clearSolid } from '../../../joint/stock-solid.ts';
+import { flatHole, scribedHole } from '../../../scene/hole.ts';
 import type { Scene } from '../../../scene/scene.ts';
+import type { Hole } from '../../../scene/shape.ts';
 import { cutAgainst } from '../../../scene/stock-shape.ts';
 import { countStations, type BandValues } from '../../../sheets/band-fields.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
@@ -17,17 +19,17 @@ import { describeStock } from '../../../sheets/band-words.ts';
 import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { insideSheets } from '../../../sheets/inside-faces.ts';
 import { below, fromReference, rise, shown, taken } from '../../../sheets/measured.ts';
-import { openingSheet } from '../../../sheets/opening-sheet.ts';
+import { openingSheet, traceOpeningOn, type OpeningAsk } from '../../../sheets/opening-sheet.ts';
 import { weldData } from '../../../sheets/weld-data.ts';
-import { stockAcross, stockReach, type Stock } from '../../../stock/stock.ts';
+import { stockAcross, stockReach, withinStock, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { branchScene } from './branch-scene.ts';
 import { scribingBand } from './scribing-band.ts';
-import { say } from '../../../words/say.ts';
 
 /** A branch on one body or several, mm and radians. */
 export interface BranchJoint {
@@ -99,8 +101,10 @@ const meeting = <T>({ branch, on }: BranchJoint, run: () => T): T => {
 export const drawBranch = (joint: BranchJoint, making: BandValues, setting: Setting): readonly Sheet[] =>
   meeting(joint, () => {
     const bodies = buildBodies(joint);
-    const pictures = scenePictures(jointScene(joint, bodies, setting));
     const opens = opensUp(joint, bodies);
+    // A branch that goes through its hole fills it but for a gap too narrow to draw.
+    const hole = joint.set === 'on' ? holeIn(joint, bodies) : undefined;
+    const pictures = scenePictures(jointScene(joint, bodies, hole, setting));
     return [
       branchEnd(joint, bodies, making, pictures, opens, setting),
       ...insideSheets(
@@ -126,11 +130,15 @@ const opensUp = ({ opening, branch, set }: BranchJoint, bodies: readonly Body[])
 
 /** A branch and what it meets, in space. */
 export const branchInSpace = (joint: BranchJoint, setting: Setting): Scene =>
-  meeting(joint, () => jointScene(joint, buildBodies(joint), setting));
+  meeting(joint, () => {
+    const bodies = buildBodies(joint);
+    return jointScene(joint, bodies, holeIn(joint, bodies), setting);
+  });
 
 const jointScene = (
   { branch, contact, gap, set }: BranchJoint,
   bodies: readonly Body[],
+  hole: Hole | undefined,
   setting: Setting,
 ): Scene => {
   const seat = solidsMate(seatOf(bodies, set));
@@ -141,9 +149,32 @@ const jointScene = (
       stock: branch,
       end: cutAgainst(end.ordinate, seat, gap),
       passes: set === 'in' ? throughOutside(branch, bodies) : undefined,
+      hole,
     },
     setting,
   );
+};
+
+/** What a body's opening follows. */
+const openingAsk = ({ branch, set, gap }: BranchJoint, { outside }: Body): OpeningAsk => {
+  const origin = { ...withinStock(branch), z: 0 };
+  const hit = solidMate(outside).enter({ origin, direction: vec3(0, 0, 1) });
+  return {
+    through: set === 'on' ? boreSolid(branch) : clearSolid(branch, gap),
+    clears: set === 'in',
+    pierce: vec3(origin.x, origin.y, hit?.t ?? 0),
+  };
+};
+
+/** The hole in what a branch meets; none in several bodies, and where it is not known how deep it goes. */
+const holeIn = (joint: BranchJoint, bodies: readonly Body[]): Hole | undefined => {
+  const [body, more] = bodies;
+  if (!body || more || !opensUp(joint, bodies)) return undefined;
+  const { outside, inside, opening } = body;
+  const ask = openingAsk(joint, body);
+  if (typeof opening === 'string') return inside && scribedHole(ask.through, outside, inside);
+  const ground = opening(0);
+  return flatHole(ground, traceOpeningOn(ground, ask), { outside: body.view.drawn.outside, inside });
 };
 
 /** Where a set-in branch goes through the outside of what it meets. */
@@ -254,7 +285,6 @@ const secondSheet = (
   const about = describeJoint(joint, bodies, setting);
   const [only, more] = bodies;
   if (only && !more && typeof only.opening !== 'string') {
-    const hit = solidMate(only.outside).enter({ origin: vec3(0, 0, 0), direction: vec3(0, 0, 1) });
     const ground = only.opening(setting.paperThickness / 2);
     const { stock, name } = ground;
     return openingSheet(
@@ -262,11 +292,7 @@ const secondSheet = (
         name: ground.sheet,
         heading: ground.sheet === 'opening' ? say`Opening in ${name}` : say`Header opening`,
         ground,
-        ask: {
-          through: set === 'on' ? boreSolid(branch) : clearSolid(branch, gap),
-          clears: set === 'in',
-          pierce: vec3(0, 0, hit?.t ?? 0),
-        },
+        ask: openingAsk(joint, only),
         words: only.words,
         about: [
           ...about,

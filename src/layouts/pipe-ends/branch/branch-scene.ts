@@ -5,7 +5,7 @@ import { cutToBody, passLines } from '../../../scene/passes.ts';
 import type { Note, Part, Scene, SurfaceLine, View } from '../../../scene/scene.ts';
 import { stockShape, type FittedCut } from '../../../scene/stock-shape.ts';
 import type { Stock } from '../../../stock/stock.ts';
-import { SCENE_POSE } from '../../../scene/shape.ts';
+import { SCENE_POSE, type Hole } from '../../../scene/shape.ts';
 import { bodyShape } from '../../../scene/solid-shape.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -20,13 +20,15 @@ export interface SeenJoint {
   readonly end: FittedCut;
   /** Where a set-in branch goes through the outside of what it meets, by girth position. */
   readonly passes: ((s: number) => number) | undefined;
+  /** The hole cut in what it meets, where there is one and the wall is known. */
+  readonly hole: Hole | undefined;
 }
 
 const COUNT = 180;
 
 /** The branch and what it meets, from station 90 and from station 180. */
 export const branchScene = (joint: SeenJoint, setting: Setting): Scene => {
-  const { bodies, stock, end, passes } = joint;
+  const { bodies, stock, end, passes, hole } = joint;
   const { outline } = stock;
   const positions = Array.from({ length: COUNT }, (_, i) => (i * outline.girth) / COUNT);
   const ends = positions.map(end.around);
@@ -41,15 +43,17 @@ export const branchScene = (joint: SeenJoint, setting: Setting): Scene => {
     shape: stockShape(stock, SCENE_POSE, tail, end),
     ...(passes ? { lines: [passLine(outline, passes)] } : {}),
   };
-  const parts = bodies.map(({ view, designation }, i): Part => ({
-    id: bodies.length === 1 ? 'body' : `body ${i + 1}`,
-    name: designation,
-    role: 'mate',
-    ...meetOthers(
-      view.drawn,
-      bodies.slice(0, i).map((before) => before.view.drawn),
-    ),
-  }));
+  const parts = bodies.map(({ view, designation }, i): Part => {
+    const before = bodies.slice(0, i).map((other) => other.view.drawn);
+    const { shape, lines } = meetOthers(view.drawn, before);
+    return {
+      id: bodies.length === 1 ? 'body' : `body ${i + 1}`,
+      name: designation,
+      role: 'mate',
+      shape: hole ? { kind: 'opened', body: shape, holes: [hole] } : shape,
+      ...(lines && { lines }),
+    };
+  });
   const views = sideAndEnd(joint, { tail, half, highest: Math.max(...ends) }, setting);
   return { parts: [branch, ...parts], views };
 };
