@@ -37,8 +37,6 @@ export default defineConfig(
   },
   // A screen of the page is one function whose lines are mostly its markup.
   { files: ['src/page/app/**/*.tsx'], rules: { 'max-lines-per-function': 'off' } },
-  // Tables made from `shared/` are as long as their standard.
-  { files: ['src/stock/tables/**'], rules: { 'max-lines': 'off' } },
   {
     files: ['**/*.{ts,tsx}'],
     extends: [tseslint.configs.recommendedTypeChecked, tseslint.configs.stylisticTypeChecked],

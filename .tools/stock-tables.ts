@@ -10,10 +10,13 @@ export const STOCK_TABLES = [
   'flange-b16.5-lengths',
   'fitting-b16.9',
   'tee-cap-b16.9',
-  'sections-us-inch',
+  'beams-us-inch',
+  'channels-us-inch',
+  'angles-us-inch',
   'sections-eu-mm',
   'tube-hss-inch',
-  'tube-en-mm',
+  'tube-en10219-mm',
+  'tube-en10210-mm',
 ];
 
 const file = (path: string) => fileURLToPath(new URL(`../${path}`, import.meta.url));

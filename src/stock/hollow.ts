@@ -2,7 +2,8 @@ import { plainText, type Refusal } from '../units/notation.ts';
 import { tableRows } from './clauses.ts';
 import { fromInches } from './rolled.ts';
 import { nearestLabels } from './neighbors.ts';
-import { TUBE_EN_MM } from './tables/tube-en-mm.ts';
+import { TUBE_EN10210_MM } from './tables/tube-en10210-mm.ts';
+import { TUBE_EN10219_MM } from './tables/tube-en10219-mm.ts';
 import { TUBE_HSS_INCH } from './tables/tube-hss-inch.ts';
 import { say } from '../words/say.ts';
 
@@ -56,10 +57,10 @@ const european = ([standard = '', label = '', ...columns]: readonly string[]): H
   };
 };
 
-/** Every hollow section of both tables. */
+/** Every hollow section of the tables. */
 export const hollowSections = (): readonly Hollow[] => [
   ...tableRows(TUBE_HSS_INCH).map(hss),
-  ...tableRows(TUBE_EN_MM).map(european),
+  ...[TUBE_EN10219_MM, TUBE_EN10210_MM].flatMap(tableRows).map(european),
 ];
 
 const keyOf = (standard: string, size: string): string =>

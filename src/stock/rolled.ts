@@ -9,8 +9,11 @@ import type { Section } from '../geometry/section.ts';
 import { plainText, type Refusal } from '../units/notation.ts';
 import { tableRows } from './clauses.ts';
 import { nearestLabels } from './neighbors.ts';
+import { ANGLES_US_INCH } from './tables/angles-us-inch.ts';
+import { BEAMS_US_INCH } from './tables/beams-us-inch.ts';
+import { CHANNELS_US_INCH } from './tables/channels-us-inch.ts';
 import { SECTIONS_EU_MM } from './tables/sections-eu-mm.ts';
-import { SECTIONS_US_INCH } from './tables/sections-us-inch.ts';
+
 import { say } from '../words/say.ts';
 
 /** Sizes of a rolled section, mm. */
@@ -127,9 +130,9 @@ const european = ([type = '', label = '', ...columns]: readonly string[]): Rolle
   };
 };
 
-/** Every section of both tables, American ones first. */
+/** Every section of the tables, American ones first. */
 export const rolledSections = (): readonly Rolled[] => [
-  ...tableRows(SECTIONS_US_INCH).map(american),
+  ...[BEAMS_US_INCH, CHANNELS_US_INCH, ANGLES_US_INCH].flatMap(tableRows).map(american),
   ...tableRows(SECTIONS_EU_MM).map(european),
 ];
 
