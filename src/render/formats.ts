@@ -1,7 +1,7 @@
 import type { Sheet } from '../drawing/model.ts';
 import type { Book } from '../paging/book.ts';
 import { requestError } from '../issue.ts';
-import { sceneMeshes, type Mesh } from '../scene/mesh.ts';
+import { sceneMeshes, type PartMesh } from '../scene/mesh.ts';
 import type { Scene } from '../scene/scene.ts';
 import type { LengthFormat } from '../units/format.ts';
 import { say } from '../words/say.ts';
@@ -33,11 +33,15 @@ export const writers = {
     new TextEncoder().encode((await import('./svg.ts')).renderSvg(cutterSheets(), book.title)),
   dxf: async ({ cutterSheets }) =>
     new TextEncoder().encode((await import('./dxf.ts')).renderDxf(cutterSheets())),
-  stl: async ({ scene, book }) => (await import('./stl.ts')).renderStl(finishedParts(scene()), book.title),
+  stl: async ({ scene, book }) =>
+    (await import('./stl.ts')).renderStl(
+      finishedParts(scene()).map(({ mesh }) => mesh),
+      book.title,
+    ),
 } as const satisfies Readonly<Record<string, Writer>>;
 
 /** The meshes of what is made, and of what holes are cut in; what is only met is left out. */
-function finishedParts(scene: Scene | undefined): readonly Mesh[] {
+export function finishedParts(scene: Scene | undefined): readonly PartMesh[] {
   const made = scene?.parts.filter(({ role, shape }) => role === 'work' || shape.kind === 'opened') ?? [];
   if (scene === undefined || made.length === 0)
     throw requestError(
@@ -46,7 +50,7 @@ function finishedParts(scene: Scene | undefined): readonly Mesh[] {
       say`this template makes no body to write as STL`,
       say`write it as PDF, SVG, DXF or CSV`,
     );
-  return sceneMeshes({ ...scene, parts: made }).map(({ mesh }) => mesh);
+  return sceneMeshes({ ...scene, parts: made });
 }
 
 /** A file format by its name, which is also the file's extension. */

@@ -3180,6 +3180,8 @@ export const es = String.raw`{
  "The joint, seen along the other beam": "La junta, vista a lo largo de la otra viga",
  "the {0} flange clears the other beam’s as it is": "el patín {0} libra el de la otra viga como está",
  "leave out the {0} cope: the drop does without it": "deje fuera el destaje {0}: la caída lo libra sin él",
+ "puts the beam under the other one": "deja la viga por debajo de la otra",
+ "puts the beam over the other one": "deja la viga por encima de la otra",
  "already clears the other flange: no cope is needed": "ya libra el otro patín: no hace falta destaje",
  "does not fit the cope": "no cabe en el destaje",
  "copes {0} deep leave nothing of a beam {1} deep": "destajes de {0} de hondo no dejan nada de una viga de {1} de peralte",

@@ -126,6 +126,8 @@ describe('cope, from the bytes of its print', () => {
 
   it.each([
     [{ stock: 'W 8x31', to: 'W 12x40', drop: '3in' }, 'side', /clears/],
+    [{ stock: 'W 8x31', to: 'W 12x40', drop: '20in' }, 'drop', /under the other one/],
+    [{ stock: 'W 8x31', to: 'W 12x40', drop: '-9in' }, 'drop', /over the other one/],
     [{ stock: 'W 8x31', to: 'W 12x40', setback: '6in' }, 'setback', /6″/],
     [{ stock: 'W 8x31', to: 'W 12x40', radius: '3in' }, 'radius', /3″/],
     [{ stock: 'beam 60x60x5x6mm', to: 'HE 1000x584', drop: '0mm' }, 'stock', /60\.0 mm/],

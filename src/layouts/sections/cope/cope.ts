@@ -1,5 +1,5 @@
-import { mustBeAtMost, mustBeLess } from '../../../fields/among.ts';
 import type { Fact, Sheet } from '../../../drawing/model.ts';
+import { mustBeAtMost, mustBeLess, mustBeMore } from '../../../fields/among.ts';
 import { angleField, choiceField, lengthField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { solveCope } from '../../../geometry/cope.ts';
@@ -12,10 +12,10 @@ import type { Stock } from '../../../stock/stock.ts';
 import { lengthOf, sizeOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { copeFigures, copeCards } from './cope-marks.ts';
+import { say, translate } from '../../../words/say.ts';
+import { copeCards, copeFigures } from './cope-marks.ts';
 import { copePicture } from './cope-picture.ts';
 import { type CopedEnd, cutsOf, type Flanged } from './coped-end.ts';
-import { say, translate } from '../../../words/say.ts';
 
 const DEGREE = Math.PI / 180;
 const INCH = 25.4;
@@ -101,7 +101,9 @@ export const cope = defineLayout({
 
 const checkCope = (end: CopedEnd, setting: Setting): void => {
   const both = (length: number): string => writeBoth(length, setting);
-  const { beam, to, setback, clearance, radius } = end;
+  const { beam, to, setback, clearance, radius, drop } = end;
+  mustBeLess('drop', drop, to.depth, say`puts the beam under the other one`, setting);
+  mustBeMore('drop', drop, -beam.depth, say`puts the beam over the other one`, setting);
   const cuts = cutsOf(end);
   for (const [name, { length, depth }] of cuts) {
     if (depth === 0)
