@@ -1,9 +1,10 @@
 import earcut from 'earcut';
-import { runOf, onEllipse, type SectionEdge, type Spot } from '../../geometry/section.ts';
-import { cross3, dot2, scale2, sub3, unit3, vec3, type Vec2 } from '../../geometry/vector.ts';
+import { onEllipse, runOf, type SectionEdge, type Spot } from '../../geometry/section.ts';
+import { add2, cross3, dot2, scale2, sub3, unit2, unit3, vec3, type Vec2 } from '../../geometry/vector.ts';
 import { makeForm, numberAt, vectorAt, type Form, type FormMaker, type Row } from '../form.ts';
 import { poseDirection, posePoint, type PrismEnd, type PrismShape } from '../shape.ts';
 import { turnParts } from '../spread.ts';
+import { refineTriangles } from './refine.ts';
 
 /** A corner of the sampled section with the outward normals of the sides that meet in it. */
 interface Place {
@@ -50,60 +51,124 @@ const reversed = (places: readonly Place[]): readonly Place[] =>
 
 const isSharp = ({ before, after }: Place): boolean => dot2(before, after) < 0.9998;
 
+/** A place of a contour by the number of its point. */
+interface NumberedPlace extends Place {
+  readonly number: number;
+}
+
+/** A section in triangles, with its contours by the same points. */
+interface Tiled {
+  readonly points: readonly Vec2[];
+  readonly triangles: readonly number[];
+  readonly loops: readonly (readonly NumberedPlace[])[];
+}
+
+/** Lays triangles over a section, as many as its cut ends need. */
+const tile = (
+  loops: readonly (readonly Place[])[],
+  heights: (p: Vec2) => readonly number[],
+  deviation: number,
+): Tiled => {
+  const corners = loops.flat().map(({ at }) => at);
+  const starts = loops.map((_, i) => loops.slice(0, i).flat().length);
+  const first = earcut(
+    corners.flatMap(({ x, y }) => [x, y]),
+    starts.slice(1),
+  );
+  const { points, triangles, along } = refineTriangles(corners, first, heights, deviation);
+  return {
+    points,
+    triangles,
+    loops: loops.map((loop, l) =>
+      loop.flatMap((place, i): readonly NumberedPlace[] => {
+        const next = (i + 1) % loop.length;
+        const between = unit2(add2(place.after, (loop[next] as Place).before));
+        const start = starts[l] as number;
+        return along(start + i, start + next)
+          .slice(0, -1)
+          .map((number, k) =>
+            k === 0
+              ? { ...place, number }
+              : { at: points[number] as Vec2, before: between, after: between, number },
+          );
+      }),
+    ),
+  };
+};
+
 /** A section carried along an axis. Its ends may lean, or be cut to any height over the section. */
 export const prismForm = ({ pose, section, start, end }: PrismShape, deviation: number): Form => {
   const maker = makeForm();
-  const loops = [
-    placesOf(section.outside, deviation),
-    ...(section.inside ? [reversed(placesOf(section.inside, deviation))] : []),
-  ];
   const heightOf = (e: PrismEnd, p: Vec2): number => (typeof e === 'number' ? e : e(p));
-  const points = (loop: readonly Place[], e: PrismEnd): readonly number[] =>
-    loop.map(({ at }) => maker.point(posePoint(pose, vec3(at.x, at.y, heightOf(e, at)))));
+  const cut = [start, end].filter((e) => typeof e === 'function');
+  const { points, triangles, loops } = tile(
+    [
+      placesOf(section.outside, deviation),
+      ...(section.inside ? [reversed(placesOf(section.inside, deviation))] : []),
+    ],
+    (p) => cut.map((e) => e(p)),
+    deviation,
+  );
+  const over = (e: PrismEnd): readonly number[] =>
+    points.map((p) => maker.point(posePoint(pose, vec3(p.x, p.y, heightOf(e, p)))));
+  const [foot, top] = [over(start), over(end)];
   const direction = (n: Vec2): number => maker.normal(poseDirection(pose, vec3(n.x, n.y, 0)));
   const rows = loops.map((loop): readonly [Row, Row] => {
     const after = loop.map((place) => direction(place.after));
     const before = loop.map((place, i) => (isSharp(place) ? direction(place.before) : numberAt(after, i)));
-    return [
-      { points: points(loop, start), before, after },
-      { points: points(loop, end), before, after },
-    ];
+    const row = (level: readonly number[]): Row => ({
+      points: loop.map(({ number }) => numberAt(level, number)),
+      before,
+      after,
+    });
+    return [row(foot), row(top)];
   });
   for (const [low, high] of rows) {
     maker.strip(low, high, true);
-    low.points.forEach((foot, j) => {
+    low.points.forEach((point, j) => {
       const [b, a] = [numberAt(low.before, j), numberAt(low.after, j)];
       if (a !== b)
-        maker.edge({ points: [foot, numberAt(high.points, j)], left: [b, b], right: [a, a], kind: 'edge' });
+        maker.edge({ points: [point, numberAt(high.points, j)], left: [b, b], right: [a, a], kind: 'edge' });
     });
   }
-  const flat = loops.flatMap((loop) => loop.flatMap(({ at }) => [at.x, at.y]));
-  const triangles = earcut(flat, loops.length > 1 ? [loops[0]?.length ?? 0] : []);
-  const lows = rows.map(([low]) => low);
-  const highs = rows.map(([, high]) => high);
-  closePrism(maker, lows, triangles, -1, typeof start === 'function');
-  closePrism(maker, highs, triangles, 1, typeof end === 'function');
+  const close = (e: PrismEnd, points: readonly number[], loops: readonly Row[], sign: 1 | -1): void =>
+    closePrism(
+      maker,
+      { loops, corners: triangles.map((i) => numberAt(points, i)) },
+      sign,
+      typeof e === 'function',
+    );
+  close(
+    start,
+    foot,
+    rows.map(([low]) => low),
+    -1,
+  );
+  close(
+    end,
+    top,
+    rows.map(([, high]) => high),
+    1,
+  );
   return maker.done();
 };
 
-/** The face at an end; `sign` 1 at the upper one. A cut one is as flat as each of its triangles. */
+/** The face at an end, by the corners of its triangles; `sign` 1 at the upper one. A cut one is as flat as each of its triangles. */
 const closePrism = (
   maker: FormMaker,
-  loops: readonly Row[],
-  triangles: readonly number[],
+  { loops, corners }: { readonly loops: readonly Row[]; readonly corners: readonly number[] },
   sign: 1 | -1,
   isCut: boolean,
 ): void => {
-  const points = loops.flatMap((row) => row.points);
   const { positions } = maker.done();
   const facing = new Map<number, number>();
-  for (let t = 0; t < triangles.length; t += 3) {
-    const corners = [0, 1, 2].map((k) => numberAt(points, numberAt(triangles, t + k)));
-    const [a = 0, b = 0, c = 0] = sign > 0 ? corners : [...corners].reverse();
+  for (let t = 0; t < corners.length; t += 3) {
+    const triangle = [0, 1, 2].map((k) => numberAt(corners, t + k));
+    const [a = 0, b = 0, c = 0] = sign > 0 ? triangle : [...triangle].reverse();
     const [p, q, r] = [vectorAt(positions, a), vectorAt(positions, b), vectorAt(positions, c)];
     const n = maker.normal(unit3(cross3(sub3(q, p), sub3(r, p))));
     maker.triangle(a, n, b, n, c, n);
-    for (const corner of corners) facing.set(corner, n);
+    for (const corner of triangle) facing.set(corner, n);
   }
   for (const row of loops) {
     const list = row.points.map((p) => facing.get(p) ?? 0);
