@@ -102,16 +102,27 @@ export const traceOpening = (
     const sine = (s - middle) / half;
     return Math.abs(sine) < 1 ? [Math.asin(sine), Math.PI - Math.asin(sine)] : [];
   });
-  const line = traceLine(
-    (turn) => {
-      const s = middle + half * Math.sin(turn);
-      const above = Math.cos(turn) >= 0;
-      const reach = sided(above, s);
-      return { point: skin.flat(s, above ? -reach.z : reach.z), label: reach.label, graze: 1 };
+  const trace = (): readonly Cubic[] =>
+    traceLine(
+      (turn) => {
+        const s = middle + half * Math.sin(turn);
+        const above = Math.cos(turn) >= 0;
+        const reach = sided(above, s);
+        return { point: skin.flat(s, above ? -reach.z : reach.z), label: reach.label, graze: 1 };
+      },
+      -Math.PI,
+      Math.PI,
+      [-Math.PI / 2, 0, Math.PI / 2, ...turnsAt.map((turn) => (turn > Math.PI ? turn - 2 * Math.PI : turn))],
+    );
+  let line: readonly Cubic[] | undefined;
+  return {
+    // A hole in space needs the two edges alone.
+    get line() {
+      return (line ??= trace());
     },
-    -Math.PI,
-    Math.PI,
-    [-Math.PI / 2, 0, Math.PI / 2, ...turnsAt.map((turn) => (turn > Math.PI ? turn - 2 * Math.PI : turn))],
-  );
-  return { line, from, to, lower, upper };
+    from,
+    to,
+    lower,
+    upper,
+  };
 };
