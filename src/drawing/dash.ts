@@ -11,6 +11,10 @@ const elements: Readonly<Record<Exclude<LineType, 'continuous'>, readonly number
 /** Lines narrower than this get the dashes of a line this wide, mm: shorter dots do not survive a laser printer. */
 const narrowest = 0.35;
 
+/** The dashes and gaps of a line of a width, drawn and left out by turns, mm; none for a continuous line. */
+export const dashPattern = (line: LineType, width: number): readonly number[] =>
+  line === 'continuous' ? [] : elements[line].map((element) => element * Math.max(width, narrowest));
+
 /** Shorter paths are drawn whole, mm. */
 const shortest = 0.5;
 
@@ -21,7 +25,7 @@ const shortest = 0.5;
  */
 export const fitDashes = (line: LineType, width: number, path: Path): readonly number[] => {
   if (line === 'continuous') return [];
-  const pattern = elements[line].map((element) => element * Math.max(width, narrowest));
+  const pattern = dashPattern(line, width);
   const period = pattern.reduce((sum, element) => sum + element, 0);
   const length = measurePath(path);
   if (length < shortest) return [];

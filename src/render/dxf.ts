@@ -1,5 +1,6 @@
 import {
   Colors,
+  type CommonEntityOptions,
   DxfWriter,
   LWPolylineFlags,
   point2d,
@@ -11,7 +12,9 @@ import {
   type vec3_t,
 } from '@tarikjabiri/dxf';
 import { findCircle, tracePieces, type Piece } from './path-pieces.ts';
-import { roles, type Lettering, type Path, type Sheet } from '../drawing/model.ts';
+import { dashPattern } from '../drawing/dash.ts';
+import { roles, type Lettering, type LineType, type Path, type Role, type Sheet } from '../drawing/model.ts';
+import { NARROW } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { spreadSheets } from './spread.ts';
 
@@ -33,6 +36,7 @@ const addPolyline = (
   dxf: DxfWriter,
   pieces: readonly Exclude<Piece, { kind: 'curve' }>[],
   closed: boolean,
+  line: CommonEntityOptions,
 ): void => {
   const vertices = pieces.map((piece) => ({
     point: flat(piece.from),
@@ -40,11 +44,14 @@ const addPolyline = (
   }));
   const last = pieces[pieces.length - 1];
   if (!closed && last) vertices.push({ point: flat(last.to), bulge: 0 });
-  dxf.addLWPolyline(vertices, { flags: closed ? LWPolylineFlags.Closed : LWPolylineFlags.None });
+  dxf.addLWPolyline(vertices, {
+    ...line,
+    flags: closed ? LWPolylineFlags.Closed : LWPolylineFlags.None,
+  });
 };
 
 /** Cubics end to end as one cubic spline: inner knots three deep, so that every Bézier stays exactly itself. */
-const addSpline = (dxf: DxfWriter, path: Path): void => {
+const addSpline = (dxf: DxfWriter, path: Path, line: CommonEntityOptions): void => {
   const points: Vec2[] = [path.start];
   let from = path.start;
   for (const segment of path.segments) {
@@ -58,31 +65,34 @@ const addSpline = (dxf: DxfWriter, path: Path): void => {
   }
   const count = path.segments.length;
   const inner = Array.from({ length: count - 1 }, (_, i) => [i + 1, i + 1, i + 1]).flat();
-  dxf.addSpline({
-    controlPoints: points.map(solid),
-    degreeCurve: 3,
-    knots: [0, 0, 0, 0, ...inner, count, count, count, count],
-    flags: path.closed ? SplineFlags.Closed | SplineFlags.Planar : SplineFlags.Planar,
-  });
+  dxf.addSpline(
+    {
+      controlPoints: points.map(solid),
+      degreeCurve: 3,
+      knots: [0, 0, 0, 0, ...inner, count, count, count, count],
+      flags: path.closed ? SplineFlags.Closed | SplineFlags.Planar : SplineFlags.Planar,
+    },
+    line,
+  );
 };
 
-const addPath = (dxf: DxfWriter, path: Path): void => {
+const addPath = (dxf: DxfWriter, path: Path, line: CommonEntityOptions): void => {
   const circle = findCircle(path);
   if (circle) {
-    dxf.addCircle(solid(circle.centre), round(circle.radius));
+    dxf.addCircle(solid(circle.centre), round(circle.radius), line);
     return;
   }
   const pieces = tracePieces(path);
   const straight = pieces.filter((piece) => piece.kind !== 'curve');
-  if (straight.length < pieces.length) addSpline(dxf, path);
+  if (straight.length < pieces.length) addSpline(dxf, path, line);
   else if (pieces.length === 1 && pieces[0]?.kind === 'line')
-    dxf.addLine(solid(pieces[0].from), solid(pieces[0].to));
+    dxf.addLine(solid(pieces[0].from), solid(pieces[0].to), line);
   else if (pieces.length === 1 && pieces[0]?.kind === 'arc') {
     const { from, to, centre, radius, sweep } = pieces[0];
     const angle = (p: Vec2): number => degrees(Math.atan2(p.y - centre.y, p.x - centre.x));
     const [start, end] = sweep > 0 ? [from, to] : [to, from];
-    dxf.addArc(solid(centre), round(radius), angle(start), angle(end));
-  } else addPolyline(dxf, straight, path.closed);
+    dxf.addArc(solid(centre), round(radius), angle(start), angle(end), line);
+  } else addPolyline(dxf, straight, path.closed, line);
 };
 
 const across = {
@@ -105,19 +115,46 @@ const addLettering = (dxf: DxfWriter, { at, text, height, align, valign, angle }
   });
 };
 
+/** The line of a role's layer (ISO 128-2: bends long-dashed double-dotted, center lines long-dashed dotted). */
+const layerLine = (role: Role): LineType =>
+  role === 'bend' ? 'long-dash-double-dot' : role === 'centre' ? 'long-dash-dot' : 'continuous';
+
+const dashed = ['dashed', 'long-dash-dot', 'long-dash-double-dot'] as const;
+
+/** A line type's name in the file; the format has its own for a continuous one. */
+const lineName = (line: LineType): string => (line === 'continuous' ? 'Continuous' : line);
+
+/** Dashes as the format has them: gaps are negative. */
+const addLineTypes = (dxf: DxfWriter): void => {
+  for (const line of dashed) {
+    const pattern = dashPattern(line, NARROW);
+    dxf.addLType(
+      line,
+      line.replaceAll('-', ' '),
+      pattern.map((element, i) => round(i % 2 === 0 ? element : -element)),
+    );
+  }
+};
+
 /**
  * Sheets as one DXF in millimetres ($INSUNITS 4), the first sheet's origin at (0, 0), layers by role. Lines, arcs and
- * circles are entities of their own kind, outlines closed polylines, other curves cubic splines.
+ * circles are entities of their own kind, outlines closed polylines, other curves cubic splines. Layers bear the line type of their
+ * role; what is drawn otherwise on one says so.
  */
 export const renderDxf = (sheets: readonly Sheet[]): string => {
   const dxf = new DxfWriter();
   dxf.setUnits(Units.Millimeters);
-  for (const role of roles) dxf.addLayer(role, Colors.White, 'CONTINUOUS');
+  dxf.setVariable('$LASTSAVEDBY', { 1: 'Soapstone' });
+  addLineTypes(dxf);
+  for (const role of roles) dxf.addLayer(role, Colors.White, lineName(layerLine(role)));
   for (const { marks } of spreadSheets(sheets)) {
     for (const mark of marks) {
       dxf.setCurrentLayerName(mark.role);
       if (mark.kind === 'text') addLettering(dxf, mark);
-      else if (mark.kind === 'stroke' || mark.ink === 'black') addPath(dxf, mark.path);
+      else if (mark.kind === 'stroke' || mark.ink === 'black') {
+        const line = mark.kind === 'stroke' ? mark.line : 'continuous';
+        addPath(dxf, mark.path, line === layerLine(mark.role) ? {} : { lineType: lineName(line) });
+      }
     }
   }
   return dxf.stringify();

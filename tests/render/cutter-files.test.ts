@@ -212,4 +212,33 @@ describe('files for cutters', () => {
       renderDxf(makeCutterSheets(readRequest('band', { pipe: 'OD 100mm wall 5mm' }))),
     );
   });
+
+  it('bear our name, and on every layer the line type of its role (ISO 128-2)', () => {
+    const text = renderDxf(makeCutterSheets(readRequest('orange-peel', { pipe: 'NPS 2 sch 40' })));
+    expect(/\$LASTSAVEDBY\n1\n(.*)\n/.exec(text)?.[1]).toBe('Soapstone');
+    const layers = [...text.matchAll(/AcDbLayerTableRecord\n2\n(.*)\n70\n.*\n62\n.*\n6\n(.*)\n/g)];
+    const lines = new Map(layers.map(([, layer, line]) => [layer, line]));
+    expect(lines.get('cut')).toBe('Continuous');
+    expect(lines.get('bend')).toBe('long-dash-double-dot');
+    expect(lines.get('centre')).toBe('long-dash-dot');
+    // Every line type that is named is described, its dashes and gaps as long together as it says.
+    const described = new Map(
+      [
+        ...text.matchAll(/AcDbLinetypeTableRecord\n2\n(.*)\n70\n0\n3\n.*\n72\n65\n73\n(\d+)\n40\n(.*)\n/g),
+      ].map(([whole, name = '', count, length]) => {
+        const rest = text.slice(text.indexOf(whole) + whole.length);
+        const pattern = /^(?:(?:49|74)\n.*\n)*/.exec(rest)?.[0] ?? '';
+        const parts = [...pattern.matchAll(/^49\n(.*)$/gm)].map(([, part]) => Number(part));
+        expect(parts).toHaveLength(Number(count));
+        expect(parts.reduce((sum, part) => sum + Math.abs(part), 0)).toBeCloseTo(Number(length), 6);
+        return [name, parts] as const;
+      }),
+    );
+    // Codes and values by turns; 6 is a line type's name.
+    const pairs = text.split('\n');
+    const named = pairs.filter((_, i) => i % 2 === 1 && pairs[i - 1]?.trim() === '6');
+    expect(named.length).toBeGreaterThan(10);
+    expect([...new Set(named)].filter((line) => !described.has(line))).toEqual([]);
+    expect(described.get('long-dash-dot')?.map(Math.sign)).toEqual([1, -1, 1, -1]);
+  });
 });
