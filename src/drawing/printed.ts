@@ -47,9 +47,17 @@ const valueOf = (quantity: Quantity): Pick<PrintedFigure, 'value' | 'unit'> | un
   }
 };
 
+/** What a measured figure is counted in. */
+const unitOf = (measured: Measured): NonNullable<PrintedFigure['unit']> => {
+  if (measured.kind === 'area') return 'mm2';
+  const isAngle =
+    measured.kind === 'circle' ? measured.give === 'angle' : ['angle', 'tilt'].includes(measured.kind);
+  return isAngle ? 'rad' : 'mm';
+};
+
 const figuresOf = (said: Said): readonly PrintedFigure[] => {
   if (typeof said === 'string') return [];
-  if (said.kind === 'words') return said.measured.map((measured) => ({ measured }));
+  if (said.kind === 'words') return said.measured.map((measured) => ({ unit: unitOf(measured), measured }));
   return said.measured === undefined ? [] : [{ ...valueOf(said), measured: said.measured }];
 };
 

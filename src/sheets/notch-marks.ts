@@ -1,4 +1,5 @@
 import type { Circle, FitLine, SheetFigures } from '../drawing/fit-up.ts';
+import type { Measured } from '../drawing/measured.ts';
 import type { Mark, Path, Segment } from '../drawing/model.ts';
 import { bigWord, hatchScrap } from '../drawing/scrap.ts';
 import { cubicPath, FINE, letter, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
@@ -10,9 +11,10 @@ import type { Solid } from '../joint/solid.ts';
 import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeShort } from '../units/writing.ts';
+import { say } from '../words/say.ts';
 import { bandPaper } from './band-paper.ts';
 import { drawHole, drawPunch, linearDimension, onPaper } from './flat-marks.ts';
-import { say } from '../words/say.ts';
+import { rise } from './measured.ts';
 
 const TURN = 2 * Math.PI;
 /** Paper kept above and below the notch, mm. */
@@ -112,6 +114,8 @@ export interface DrawnNotch {
   readonly lines: readonly FitLine[];
   /** The holes drilled where the notch ends. */
   readonly figures: SheetFigures;
+  /** How its width at the far edge is measured. */
+  readonly farWidth: Measured | undefined;
 }
 
 /**
@@ -169,7 +173,8 @@ export const drawNotch = (
   ];
   const lines: FitLine[] =
     drawn.length === 0 ? [] : [{ which: 'closed', contact: 'od', gap: 0, solids: notchWedge(band) }];
-  return { marks, lines, figures: { circles: holes, points: holes.map(({ centre }) => centre) } };
+  const farWidth = drawn.length === 0 ? undefined : rise();
+  return { marks, lines, farWidth, figures: { circles: holes, points: holes.map(({ centre }) => centre) } };
 };
 
 const moveCubic = ({ start, c1, c2, end }: Cubic, dx: number): Cubic => {

@@ -24,11 +24,13 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
       /^(?:Cut above|Cut below), from square$/,
       /^(?:Whole (?:lower|upper) end, once round)$/,
       /^(?:This end from square|B leans .*|B’s center.*|Line 0 meets B.*|Edges stand off.*|First turn|Second turn|First heel.*|Second heel.*|Roll from first to second)$/,
-      /^(?:Inside angle, face to face|Joint line, from level|Joint line|Bar to face.*|Bar from square.*|Every side.*|Side \d, (?:blade|miter).*|Blade tilt|Miter from square|Propped, miter alone|Sides at 60°.*)/,
+      /^(?:Joint line, from level|Joint line|Every side, (?:lower|upper) edge.*|Propped, miter alone|Sides at 60°.*)/,
       /^(?:Saw: lay it.*|Saw settings.*)/,
       /^(?:Closing corner|Closing check.*|Open: end to end|Legs when folded .*|Forged hot.*|Bend allowance|Check, .* out)$/,
       /^(?:Ellipse, half across|From the pipe’s center.*)$/,
       /^The piece cut off turns$/,
+      /^(?:(?:Heel|Sides|Throat), along the elbow|Center to end after the cut|By tape: along the elbow.*)/,
+      /^(?:Cope, .*: depth, at least|Height of the notch over the hinge)$/,
     ],
   ],
   [
@@ -60,7 +62,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
     'follows from others on the sheet that are measured, or stands on the drawing only for another form',
     [
       /^(?:(?:Outer|Inner) (?:radius|arc, .*)|Slant|Area of plate left|Bend line to small end.*|Diagonals of the corner holes|First row to last row|Length to cut, holes included|Both diagonals, corner to corner)$/,
-      /^(?:Long edge|Cope radius|Along a row.* \| apart .*|From the first row up \| apart .*)$/,
+      /^(?:Long edge|Cope radius|Web left.*|Along a row.* \| apart .*|From the first row up \| apart .*)$/,
       /^(?:Tongues by tape.*small end.*|Darts by tape.*|One arm by tape.*)$/,
       /\| (?:rolled|dished|up)$/,
     ],
@@ -68,10 +70,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
   [
     'drawn, but held only against the sheet’s own lines so far',
     [
-      /^(?:Cope, .*|Web left.*)/,
       /^(?:Cut length|Bends in order.*)/,
-      /^(?:Width at the far edge|Width of the notch.*|Height of the notch.*)$/,
-      /^(?:(?:Heel|Sides|Throat), along the elbow|Center to end after the cut|By tape: along the elbow.*)/,
       /^(?:Side \d, (?:length|runs).*|By tape: along each edge.*)/,
       /^(?:Cut part \d, (?:long|short) point to end|Between the standing legs|Long to short point of one end|Along every edge, from cut to cut|Half of it|Stock it takes, long point to long point)$/,
       /^By tape: along the (?:stock|plate) from the reference line \| around$/,

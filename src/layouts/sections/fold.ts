@@ -8,6 +8,7 @@ import { scale2, vec2 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
 import { describeSource, describeStock } from '../../sheets/band-words.ts';
 import { plateSheet } from '../../sheets/flat-sheet.ts';
+import { shown } from '../../sheets/measured.ts';
 import { chooseHinge, foldable, notchFields, notchOf } from '../../sheets/notch-fields.ts';
 import { drawNotch } from '../../sheets/notch-marks.ts';
 import type { Stock } from '../../stock/stock.ts';
@@ -15,8 +16,8 @@ import { formatAngle } from '../../units/angle.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth } from '../../units/writing.ts';
+import { say, translate, translateName } from '../../words/say.ts';
 import { bendFacts, NOTCH_CAUTIONS, notchSteps } from './notch.ts';
-import { say, translateName, translate } from '../../words/say.ts';
 
 /** A leg shorter than this leaves nothing between two notches, mm. */
 const SHORTEST = 1;
@@ -73,7 +74,7 @@ export const fold = defineLayout({
       const notch = notchOf(stock, hinge, turn, asked, setting);
       const flat = notch.farHeight < 1e-6;
       const band = { stock, notch, turn, hinge: hinge.face, gap, relief };
-      const { marks, lines, figures } = drawNotch(
+      const { marks, lines, figures, farWidth } = drawNotch(
         band,
         [say`KEEP · TO THE FINISH`, say`KEEP · TO THE START`],
         setting,
@@ -110,7 +111,11 @@ export const fold = defineLayout({
           ...closingFacts(solved),
           [say`Circumference (tape check)`, lengthOf(stock.girth)],
           [say`Turn`, angleOf(turn)],
-          ...(flat ? [] : ([[say`Width of the notch at the far edge`, lengthOf(notch.farWidth)]] as const)),
+          ...(flat
+            ? []
+            : ([
+                [say`Width of the notch at the far edge`, shown(lengthOf(notch.farWidth), farWidth)],
+              ] as const)),
           ...bendFacts(notch.allowance, k),
           ...forgedFact(stock, solved, hinge.thickness),
         ],

@@ -4,6 +4,7 @@ import { defineLayout } from '../../fields/layout.ts';
 import { jointError } from '../../issue.ts';
 import { describeSource, describeStock } from '../../sheets/band-words.ts';
 import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { shown } from '../../sheets/measured.ts';
 import { chooseHinge, foldable, notchFields, notchOf } from '../../sheets/notch-fields.ts';
 import { drawNotch } from '../../sheets/notch-marks.ts';
 import { notchPicture } from '../../sheets/notch-picture.ts';
@@ -49,7 +50,11 @@ export const notch = defineLayout({
         say`bend it as it is; fold gives the places of its bends`,
       );
     const band = { stock, notch: solved, turn, hinge: hinge.face, gap, relief };
-    const { marks, lines, figures } = drawNotch(band, [say`KEEP · END 1`, say`KEEP · END 2`], setting);
+    const { marks, lines, figures, farWidth } = drawNotch(
+      band,
+      [say`KEEP · END 1`, say`KEEP · END 2`],
+      setting,
+    );
     return [
       plateSheet({
         name: 'notch',
@@ -66,7 +71,7 @@ export const notch = defineLayout({
         facts: [
           [say`Circumference (tape check)`, lengthOf(stock.girth)],
           [say`Included angle`, angleOf(turn)],
-          [say`Width at the far edge`, lengthOf(solved.farWidth)],
+          [say`Width at the far edge`, shown(lengthOf(solved.farWidth), farWidth)],
           [say`Height of the notch over the hinge`, lengthOf(solved.farHeight)],
           ...bendFacts(solved.allowance, asked.k),
         ],

@@ -11,9 +11,9 @@ import { stockSpan, type Stock } from '../../../stock/stock.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
-import { layCards } from './compound-cards.ts';
-import { bracePictures } from './compound-picture.ts';
 import { say } from '../../../words/say.ts';
+import { angleShown, fromSquareOf, layCards } from './compound-cards.ts';
+import { bracePictures } from './compound-picture.ts';
 
 /** A bar askew from an upright face, mm and radians; positive swing to the left, positive rise upward. */
 export interface Brace {
@@ -103,6 +103,7 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
     { name: say`table to blade`, angle: quarter - Math.abs(tilt) },
     { name: say`bar to face`, angle: quarter - fromSquare },
   ];
+  const { angles, marks, cards: grounds } = layCards(cards, card);
   return plateSheet({
     name: 'compound',
     heading: say`Compound cut`,
@@ -115,7 +116,8 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
         : []),
     ],
     fit: fitFlat({ corners: cards.map(({ angle }) => ({ angle })) }),
-    ...layCards(cards, card),
+    marks,
+    cards: grounds,
     steps: [
       CHECK_PRINT(),
       say`Cut the cards out. Set a sliding bevel, or the saw itself, by them: they are the angles between the straight edges.`,
@@ -126,10 +128,10 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
       say`The far end on a face that is parallel: the same settings, the bar slid along without turning it.`,
     ],
     facts: [
-      [say`Miter from square`, writeDegrees(Math.abs(miter), 3)],
-      [say`Blade tilt`, writeDegrees(Math.abs(tilt), 3)],
-      [say`Bar to face, least angle`, writeDegrees(quarter - fromSquare, 3)],
-      [say`Bar from square to the face`, writeDegrees(fromSquare, 3)],
+      [say`Miter from square`, fromSquareOf(Math.abs(miter), angles[0])],
+      [say`Blade tilt`, fromSquareOf(Math.abs(tilt), angles[1])],
+      [say`Bar to face, least angle`, angleShown(quarter - fromSquare, angles[2])],
+      [say`Bar from square to the face`, fromSquareOf(fromSquare, angles[2])],
       ...told.facts,
     ],
     tables: [

@@ -1,8 +1,10 @@
-import { angleCard } from '../../../sheets/angle-card.ts';
 import { markBounds } from '../../../drawing/extent.ts';
-import type { Box, Mark, Sheet } from '../../../drawing/model.ts';
+import type { Measured } from '../../../drawing/measured.ts';
+import type { Box, Mark, Said, Sheet } from '../../../drawing/model.ts';
 import { growBox, unionBox } from '../../../drawing/shape.ts';
-import { vec2 } from '../../../geometry/vector.ts';
+import { add2, polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';
+import { angleCard } from '../../../sheets/angle-card.ts';
+import { angleOfEnds, said, taken } from '../../../sheets/measured.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 
 /** An angle to set, and what it is set on. */
@@ -13,26 +15,42 @@ export interface CardAngle {
 
 const GAP = 8;
 
+/** Cards as they lie, and in their order how the angle of each is measured. */
+interface LaidCards extends Required<Pick<Sheet, 'marks' | 'cards'>> {
+  readonly angles: readonly Measured[];
+}
+
+/** An angle that is told from square, where the drawing shows what is left of 90°. */
+export const fromSquareOf = (angle: number, measured: Measured | undefined): Said =>
+  angleShown(angle, measured && taken(measured, -1, Math.PI / 2));
+
+/** An angle as a saw is set to it, where a card shows it. */
+export const angleShown = (angle: number, measured: Measured | undefined): Said =>
+  said(writeDegrees(angle, 3), ...(measured ? [measured] : []));
+
 /**
- * Cards side by side, as many in a row as fit on 185 mm, rows downward, each with its ground. The first card's corner is the
- * origin.
+ * Cards side by side, as many in a row as fit on 185 mm, rows downward, each with its ground and how its angle is measured. The
+ * first card's corner is the origin.
  */
-export const layCards = (
-  cards: readonly CardAngle[],
-  radius: number,
-): Required<Pick<Sheet, 'marks' | 'cards'>> => {
+export const layCards = (cards: readonly CardAngle[], radius: number): LaidCards => {
   const marks: Mark[] = [];
   const grounds: Box[] = [];
+  const angles: Measured[] = [];
   let [x, top] = [-Infinity, Infinity];
   let row: Mark[] = [];
   let rowLeft = 0;
   for (const { name, angle } of cards) {
+    const measure = (corner: Vec2): void => {
+      const ends = [0, angle].map((turn) => add2(corner, polar2(radius, turn))) as [Vec2, Vec2];
+      angles.push(angleOfEnds([corner, ends[0]], [corner, ends[1]]));
+    };
     const draw = (corner: { readonly x: number; readonly y: number }): Mark[] =>
       angleCard({ corner, angle, radius, name, value: writeDegrees(angle) });
     const box = unionBox(draw(vec2(0, 0)).map(markBounds));
     if (marks.length === 0 && row.length === 0) {
       row = draw(vec2(0, 0));
       grounds.push(box);
+      measure(vec2(0, 0));
       [rowLeft, x, top] = [box.minX, box.maxX + GAP, box.maxY];
       continue;
     }
@@ -46,10 +64,12 @@ export const layCards = (
     }
     // A later row hangs its cards from its top; the first stands on the origin's level.
     const y = marks.length === 0 ? 0 : top - box.maxY;
-    const own = draw(vec2(x - box.minX, y));
+    const corner = vec2(x - box.minX, y);
+    const own = draw(corner);
+    measure(corner);
     row.push(...own);
     grounds.push(unionBox(own.map(markBounds)));
     x += wide + GAP;
   }
-  return { marks: [...marks, ...row], cards: grounds.map((box) => growBox(box, 0.5)) };
+  return { angles, marks: [...marks, ...row], cards: grounds.map((box) => growBox(box, 0.5)) };
 };

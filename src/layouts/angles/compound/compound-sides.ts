@@ -1,4 +1,4 @@
-import type { Sheet, Table } from '../../../drawing/model.ts';
+import type { Fact, Sheet, Table } from '../../../drawing/model.ts';
 import { slopedCorner, type SawSetting } from '../../../geometry/compound.ts';
 import { type Vec2 } from '../../../geometry/vector.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
@@ -10,9 +10,9 @@ import { stockSpan, type Stock } from '../../../stock/stock.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { layCards, type CardAngle } from './compound-cards.ts';
-import { jointPicture, sidePicture, sidesPicture } from './compound-picture.ts';
 import { say } from '../../../words/say.ts';
+import { angleShown, fromSquareOf, layCards, type CardAngle } from './compound-cards.ts';
+import { jointPicture, sidePicture, sidesPicture } from './compound-picture.ts';
 
 /** Two sloping sides that meet at a corner, mm and radians. */
 export interface SlopedSides {
@@ -95,6 +95,8 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
         [say`Side 2`, otherSlope, corner.second],
       ];
   const told = stockFacts(asked, named);
+  const { angles, marks, cards: grounds } = layCards(cards, card);
+  const [tilt, between] = angles.slice(-2);
   return plateSheet({
     name: 'compound',
     heading: say`Compound cut`,
@@ -103,7 +105,8 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
       ...named.map(([name, , saw]) => `${name}: ${cutWords(saw)}`),
       ...(asked.stock ? [describeStock(asked.stock, setting)] : []),
     ],
-    ...layCards(cards, card),
+    marks,
+    cards: grounds,
     fit: fitFlat({ corners: cards.map(({ angle }) => ({ angle })) }),
     steps: [
       CHECK_PRINT(),
@@ -119,11 +122,11 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
         : []),
     ],
     facts: [
-      ...named.flatMap(([name, , saw]): readonly (readonly [string, string])[] => [
-        [say`${name}, miter from square`, writeDegrees(saw.miter, 3)],
-        [say`${name}, blade tilt`, writeDegrees(saw.tilt, 3)],
+      ...named.flatMap(([name, , saw], i): readonly Fact[] => [
+        [say`${name}, miter from square`, fromSquareOf(saw.miter, angles[i])],
+        [say`${name}, blade tilt`, fromSquareOf(saw.tilt, tilt)],
       ]),
-      [say`Inside angle, face to face`, writeDegrees(corner.between, 3)],
+      [say`Inside angle, face to face`, angleShown(corner.between, between)],
       [say`Joint line, from level`, writeDegrees(corner.jointSlope, 3)],
       ...(equal ? ([[say`Propped, miter alone`, writeDegrees(quarter - plan / 2, 3)]] as const) : []),
       ...(height === undefined

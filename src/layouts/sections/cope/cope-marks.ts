@@ -1,5 +1,6 @@
-import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import { markBounds } from '../../../drawing/extent.ts';
+import type { SheetFigures } from '../../../drawing/fit-up.ts';
+import type { Measured } from '../../../drawing/measured.ts';
 import type { Mark, Segment, Sheet } from '../../../drawing/model.ts';
 import {
   arcPath,
@@ -18,10 +19,11 @@ import {
 import type { CopeCut } from '../../../geometry/cope.ts';
 import { add2, distance2, left2, scale2, sub2, unit2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { drawPunch, linearDimension, onPaper } from '../../../sheets/flat-marks.ts';
+import { apart, endAt, ORIGIN } from '../../../sheets/measured.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
-import { cutsOf, type CopedEnd } from './coped-end.ts';
 import { say } from '../../../words/say.ts';
+import { cutsOf, type CopedEnd } from './coped-end.ts';
 
 /** How far the cards reach past the cope, mm, and how far apart they lie. */
 const BEYOND = 60;
@@ -62,6 +64,46 @@ export const copeFigures = (end: CopedEnd): Partial<SheetFigures> => {
       ])
       .filter(({ from, to }) => distance2(from, to) > 1e-6),
   };
+};
+
+/** Middle lines of the flange cards, under the web card and one under the other. */
+const flangeLevels = (end: CopedEnd): readonly number[] => {
+  const cuts = cutsOf(end);
+  const half = end.beam.width / 2;
+  const low = -webHeight(end) - (cuts.some(([side]) => side === 'bottom') ? 12 : 0);
+  return cuts.map((_, i) => low - APART - half - i * (APART + 2 * half));
+};
+
+/** How the figures of the `nth` cope are measured on its cards; its level and plumb ones not on a beam that slopes. */
+export const copeMeasures = (
+  end: CopedEnd,
+  nth: number,
+): Partial<Record<'length' | 'depth' | 'long' | 'short', Measured>> => {
+  const [side, cut] = cutsOf(end)[nth] ?? [];
+  if (!cut) return {};
+  const [first, , outside] = cut.corners;
+  const [from, to] = [endAt('cut', first.x, first.y), endAt('cut', outside.x, outside.y)];
+  const level = flangeLevels(end)[nth] ?? 0;
+  const acrossFlange = flangeAcross(end, cut.length, side === 'bottom').map(({ x, y }) =>
+    apart(ORIGIN, endAt('cut', x, y + level), 'x'),
+  );
+  const [long, short] =
+    end.angle < Math.PI / 2 !== (side === 'bottom') ? [...acrossFlange].reverse() : acrossFlange;
+  return {
+    ...(end.slope === 0 && {
+      length: apart(from, to, 'x'),
+      depth: outside.y > first.y ? apart(from, to, 'y') : apart(to, from, 'y'),
+    }),
+    ...(long && { long }),
+    ...(short && { short }),
+  };
+};
+
+/** The ends of a line across a flange that is cut `x` from the beam's end at the web, from its lower edge on the card. */
+const flangeAcross = ({ beam, angle }: CopedEnd, x: number, mirrored: boolean): readonly [Vec2, Vec2] => {
+  const half = beam.width / 2;
+  const turn = mirrored ? -1 : 1;
+  return [-half, half].map((y) => vec2(x + (turn * y) / Math.tan(angle), y)) as [Vec2, Vec2];
 };
 
 const name = (at: Vec2, text: string): Mark[] => onPaper(letter('text', at, text, 3.5, { bold: true }));
@@ -147,12 +189,9 @@ const flangeCard = (
 ): Mark[] => {
   const { beam, angle } = end;
   const half = beam.width / 2;
-  const turn = mirrored ? -1 : 1;
-  const across = (x: number): readonly [Vec2, Vec2] =>
-    [-half, half].map((y) => vec2(x + (turn * y) / Math.tan(angle), y)) as [Vec2, Vec2];
   const skew = Math.abs(angle - Math.PI / 2) > 1e-9;
-  const [a, b] = across(0);
-  const [c, d] = across(cut.length);
+  const [a, b] = flangeAcross(end, 0, mirrored);
+  const [c, d] = flangeAcross(end, cut.length, mirrored);
   const middle = beam.kind === 'channel' ? half - beam.web / 2 : 0;
   return [
     stroke('reference', polylinePath([a, vec2(length, -half), vec2(length, half), b]), QUARTER),
@@ -205,12 +244,11 @@ export const copeCards = (end: CopedEnd, setting: Setting): Required<Pick<Sheet,
   const lean = half / Math.abs(Math.tan(end.angle));
   const long = Math.max(...cuts.map(([, cut]) => cut.length)) + BEYOND;
   const length = long + lean;
-  let low = -webHeight(end) - (cuts.some(([side]) => side === 'bottom') ? 12 : 0);
+  const levels = flangeLevels(end);
   const cards = [
     webCard(end, long, setting),
-    ...cuts.map(([side, cut]) => {
-      const at = low - APART - half;
-      low = at - half;
+    ...cuts.map(([side, cut], i) => {
+      const at = levels[i] ?? 0;
       const title = say`${side.toUpperCase()} FLANGE, seen from ${side === 'top' ? say`above` : say`below`}: END at the left`;
       return flangeCard(end, cut, title, length, side === 'bottom').map((mark) =>
         moveMark(mark, vec2(0, at)),

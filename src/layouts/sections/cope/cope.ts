@@ -6,6 +6,7 @@ import { solveCope } from '../../../geometry/cope.ts';
 import { jointError } from '../../../issue.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { shown } from '../../../sheets/measured.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { flangeGage } from '../../../stock/gages.ts';
 import type { Stock } from '../../../stock/stock.ts';
@@ -13,7 +14,7 @@ import { lengthOf, sizeOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
-import { copeCards, copeFigures } from './cope-marks.ts';
+import { copeCards, copeFigures, copeMeasures } from './cope-marks.ts';
 import { copePicture } from './cope-picture.ts';
 import { type CopedEnd, cutsOf, type Flanged } from './coped-end.ts';
 
@@ -167,17 +168,26 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
       say`Drill or cut the radius first, then cut to it. No notch in the corner: grind it smooth.`,
     ],
     facts: [
-      ...cuts.flatMap(([name, cut]): readonly Fact[] => [
-        [say`Cope, ${translate(name)}: length`, lengthOf(cut.length)],
-        ...(skew
-          ? ([
-              [say`Cope, ${translate(name)}: long side of flange`, lengthOf(cut.length + long)],
-              [say`Cope, ${translate(name)}: short side of flange`, lengthOf(cut.length - long)],
-            ] as const)
-          : []),
-        [say`Cope, ${translate(name)}: depth, at least`, lengthOf(cut.least)],
-        [say`Cope, ${translate(name)}: depth as drawn`, lengthOf(cut.depth)],
-      ]),
+      ...cuts.flatMap(([name, cut], nth): readonly Fact[] => {
+        const measured = copeMeasures(end, nth);
+        return [
+          [say`Cope, ${translate(name)}: length`, shown(lengthOf(cut.length), measured.length)],
+          ...(skew
+            ? ([
+                [
+                  say`Cope, ${translate(name)}: long side of flange`,
+                  shown(lengthOf(cut.length + long), measured.long),
+                ],
+                [
+                  say`Cope, ${translate(name)}: short side of flange`,
+                  shown(lengthOf(cut.length - long), measured.short),
+                ],
+              ] as const)
+            : []),
+          [say`Cope, ${translate(name)}: depth, at least`, lengthOf(cut.least)],
+          [say`Cope, ${translate(name)}: depth as drawn`, shown(lengthOf(cut.depth), measured.depth)],
+        ];
+      }),
       [say`Web left`, lengthOf(left)],
       [say`Web left, of the depth`, `${((100 * left) / beam.depth).toFixed(0)} %`],
       [say`Center of the other web to this end`, lengthOf((end.to.web / 2 + setback) / Math.sin(angle))],
