@@ -2651,6 +2651,8 @@ export const es = String.raw`{
  "the pad would wrap around the header past itself": "el refuerzo daría la vuelta al cabezal y pasaría de sí mismo",
  "give a width under {0} mm": "dé un ancho menor que {0} mm",
  "{0} mm from the branch the pad’s edge folds over itself where the opening is hollow": "a {0} mm del ramal el borde del refuerzo se dobla sobre sí mismo donde la abertura es hueca",
+ "the branch leans through the plate so that its hole reaches {0} mm past it on the plate’s middle, and leaves next to nothing of a pad {1} mm wide": "el ramal cruza la placa tan inclinado que su barreno sale {0} mm más allá de él en el medio de la placa, y casi no deja nada de un refuerzo de {1} mm de ancho",
+ "give a width over {0} mm, a thinner plate, or a branch that leans less": "dé un ancho de más de {0} mm, una placa más delgada, o un ramal menos inclinado",
  "give a smaller width": "dé un ancho menor",
  "Direction": "Dirección",
  "Reinforcing pad": "Placa de refuerzo",

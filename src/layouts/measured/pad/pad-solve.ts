@@ -84,6 +84,7 @@ export const solvePad = (request: PadRequest): Pad => {
   const middle = trace(meanRadius, 0, branch.od / 2, false);
   const sense = Math.sign(areaInside(middle)) || 1;
   checkBends(middle, sense * width, width);
+  checkHole(hole, middle, sense, width);
   const edge = middle.flatMap((cubic) =>
     fitCurve((u) => offsetPoint(cubic, u, sense * width), 0, 1, CURVE_TOLERANCE),
   );
@@ -97,6 +98,38 @@ export const solvePad = (request: PadRequest): Pad => {
       say`give a width under ${(width - (around - 2 * Math.PI * meanRadius) / 2).toFixed(0)} mm`,
     );
   return { hole, edge, middle, meanRadius, area: Math.abs(areaInside(edge)) - Math.abs(areaInside(hole)) };
+};
+
+/** Points on every curve of a line, and the directions from them to its outside. */
+const probe = (line: readonly Cubic[], sense: number): readonly { readonly at: Vec2; readonly out: Vec2 }[] =>
+  line.flatMap((cubic) =>
+    Array.from({ length: 16 }, (_, i) => {
+      const at = cubicAt(cubic, i / 16);
+      const beyond = offsetPoint(cubic, i / 16, sense);
+      return { at, out: { x: beyond.x - at.x, y: beyond.y - at.y } };
+    }),
+  );
+
+/** Throws where a branch that leans through the plate takes its hole out to the pad's edge. */
+const checkHole = (hole: readonly Cubic[], middle: readonly Cubic[], sense: number, width: number): void => {
+  const around = probe(middle, sense);
+  const past = probe(hole, sense).map(({ at }) => {
+    let [least, side] = [Infinity, 0];
+    for (const one of around) {
+      const [x, y] = [at.x - one.at.x, at.y - one.at.y];
+      if (Math.hypot(x, y) >= least) continue;
+      [least, side] = [Math.hypot(x, y), x * one.out.x + y * one.out.y];
+    }
+    return side > 0 ? least : 0;
+  });
+  const most = Math.max(...past);
+  if (most > 0.8 * width)
+    throw jointError(
+      'width',
+      'hole-past-edge',
+      say`the branch leans through the plate so that its hole reaches ${most.toFixed(0)} mm past it on the plate’s middle, and leaves next to nothing of a pad ${Number(width.toFixed(1))} mm wide`,
+      say`give a width over ${(most / 0.8).toFixed(0)} mm, a thinner plate, or a branch that leans less`,
+    );
 };
 
 /** Throws where the offset line would fold: where the middle line is hollow with a radius under the width. */
