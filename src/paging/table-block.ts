@@ -139,10 +139,16 @@ const shapeTable = (table: Table<string>, columns: Columns, height: number, grou
   };
 };
 
-/** A head with its value, the unit after it: "width 76 mm", not "width mm 76"; inches carry their own sign. */
-const sayOnce = (head: string, value: string): string => {
-  const [, name = head, unit] = /^(.*) (mm|in)$/.exec(head) ?? [];
-  return unit === 'mm' ? `${name} ${value} mm` : `${name} ${value}`;
+/** Heads with their values, units after them and both units of a length together: "width 76 mm (2.992″)". */
+const sayOnce = (same: readonly { readonly head: string; readonly value: string }[]): string => {
+  const byName = new Map<string, string[]>();
+  for (const { head, value } of same) {
+    const [, name = head, unit] = /^(.*) (mm|in)$/.exec(head) ?? [];
+    byName.set(name, [...(byName.get(name) ?? []), unit === 'mm' ? `${value} mm` : value]);
+  }
+  return [...byName]
+    .map(([name, [first, second]]) => `${name} ${first}${second === undefined ? '' : ` (${second})`}`)
+    .join(', ');
 };
 
 /**
@@ -157,19 +163,20 @@ const dropConstant = (table: Table<string>): Table<string> => {
   if (isKept.every(Boolean) || isKept.filter(Boolean).length < 2) return table;
   const same = header.flatMap((head, c) => {
     const value = first[c] ?? '';
-    return isKept[c] === true || value === '' ? [] : [sayOnce(head, value)];
+    return isKept[c] === true || value === '' ? [] : [{ head, value }];
   });
   const keep = (cells: readonly string[]): string[] => cells.filter((_, c) => isKept[c]);
   return {
-    title: same.length === 0 ? title : say`${title}; every row: ${same.join(', ')}`,
+    title: same.length === 0 ? title : say`${title}; every row: ${sayOnce(same)}`,
     header: keep(header),
     rows: rows.map(keep),
   };
 };
 
 /** A table, folded into as many groups side by side as the width takes. */
-export const tableBlock = (whole: Table<string>): Block => {
-  const table = dropConstant(whole);
+export const tableBlock = (table: Table<string>): Block => foldingBlock(dropConstant(table));
+
+const foldingBlock = (table: Table<string>): Block => {
   const count = table.rows.length;
   const folds = [1, 2, 3, 4, 5, 6, 8, 10].filter((groups, i, all) => {
     // A fold that leaves a group empty or the rows as they were is no new shape.
@@ -207,14 +214,14 @@ const splitTable = (table: Table<string>): Block['split'] => {
         (cells: readonly string[]) => [...cells.slice(0, 1), ...cells.slice(middle)],
       ];
       return [
-        tableBlock({ title, header: left(header), rows: rows.map(left) }),
-        tableBlock({ title: more, header: right(header), rows: rows.map(right) }),
+        foldingBlock({ title, header: left(header), rows: rows.map(left) }),
+        foldingBlock({ title: more, header: right(header), rows: rows.map(right) }),
       ];
     }
     const half = Math.ceil(rows.length / 2);
     return [
-      tableBlock({ ...table, rows: rows.slice(0, half) }),
-      tableBlock({ ...table, title: more, rows: rows.slice(half) }),
+      foldingBlock({ ...table, rows: rows.slice(0, half) }),
+      foldingBlock({ ...table, title: more, rows: rows.slice(half) }),
     ];
   };
 };

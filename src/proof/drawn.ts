@@ -7,8 +7,16 @@ import { say } from '../words/say.ts';
 
 /** Finds what a sheet draws where `soapstone.json` says that it does. Sheet mm. */
 
-/** What is looked for stands this near to its place, mm. */
+/** What is looked for stands this near to its place, mm, and far out as a part of its distance from the sheet's origin. */
 export const NEAR = 0.05;
+/**
+ * Where a line runs nearly along the way it is measured, as at the point of a long shallow opening, its own 0.002 mm count for
+ * more: so much of a long length, a tenth of what the best class of tape may be wrong by (OIML R 35, class I: 0.1 mm and 0.1 mm
+ * a meter; from memory).
+ */
+export const LONG = 2e-5;
+
+export const nearness = ({ x, y }: Vec2): number => Math.max(NEAR, LONG * Math.hypot(x, y));
 /** Steps along curves, mm. */
 export const STEP = 0.1;
 
@@ -25,8 +33,10 @@ const pieceOf = (points: readonly Vec2[], isStraight: boolean): Piece => {
   return { points, isStraight, low: { x: xs[0], y: ys[0] }, high: { x: xs[1], y: ys[1] } };
 };
 
-const isNearBox = ({ low, high }: Piece, { x, y }: Vec2): boolean =>
-  x > low.x - NEAR && x < high.x + NEAR && y > low.y - NEAR && y < high.y + NEAR;
+const isNearBox = ({ low, high }: Piece, { x, y }: Vec2): boolean => {
+  const near = nearness({ x, y });
+  return x > low.x - near && x < high.x + near && y > low.y - near && y < high.y + near;
+};
 
 export const gap = (a: Vec2, b: Vec2): number => Math.hypot(a.x - b.x, a.y - b.y);
 
@@ -39,7 +49,7 @@ const nearest = (found: readonly Vec2[], at: Vec2, what: string): Vec2 => {
     (a, b) => (a === undefined || gap(b, at) < gap(a, at) ? b : a),
     undefined,
   );
-  return best !== undefined && gap(best, at) < NEAR ? best : notThere(what, at);
+  return best !== undefined && gap(best, at) < nearness(at) ? best : notThere(what, at);
 };
 
 const endsOf = ({ points }: Piece): readonly Vec2[] => [points[0] as Vec2, points.at(-1) as Vec2];

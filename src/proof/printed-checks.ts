@@ -1,13 +1,14 @@
 import { factFinding, type Finding } from './finding.ts';
 import { readFit } from './fit-record.ts';
 import { readPageText, type Fonts } from './font-checks.ts';
+import { LONG } from './drawn.ts';
 import { measureOn } from './measure.ts';
 import { sheetPages, type PdfFile } from './pdf-reader.ts';
 import { readPrinted, type PrintedFigure, type PrintedFigures } from './printed-record.ts';
 import { readFigures } from './printed-text.ts';
 import { say } from '../words/say.ts';
 
-/** How far a figure may lie from what is measured: mm, radians, and parts of an area. */
+/** How far a figure may lie from what is measured: mm, radians, and parts of an area; over long lengths as a part of them. */
 const OFF = { mm: 0.02, rad: 2e-4, mm2: 1e-4, n: 0 } as const;
 
 /** An outline drawn so far off makes the area of something small wrong by more than its part, mm. */
@@ -15,7 +16,8 @@ const EDGE_OFF = 0.003;
 
 const allowedOff = (found: number, { unit = 'mm' }: PrintedFigure): number => {
   const size = Math.abs(found);
-  return unit === 'mm2' ? OFF.mm2 * size + 4 * EDGE_OFF * Math.sqrt(size) : OFF[unit];
+  if (unit === 'mm2') return OFF.mm2 * size + 4 * EDGE_OFF * Math.sqrt(size);
+  return unit === 'mm' ? Math.max(OFF.mm, LONG * size) : OFF[unit];
 };
 
 /** A value for people. */
