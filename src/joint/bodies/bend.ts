@@ -247,6 +247,6 @@ const describeLie = (
 const bendPlace = (kind: BendSize['kind'], at: number, turn: number): string =>
   Math.abs(at - turn / 2) < 1e-9
     ? kind === 'elbow'
-      ? say`half way round the turn`
+      ? say`halfway around the turn`
       : say`at the seam`
-    : say`${formatAngle(at)} of ${formatAngle(turn)} round the turn from the first leg`;
+    : say`${formatAngle(at)} of ${formatAngle(turn)} around the turn from the first leg`;

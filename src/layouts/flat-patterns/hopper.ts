@@ -62,7 +62,7 @@ export const hopper = defineLayout({
       'how far the lower opening’s center lies toward the right plate and toward the back plate, as X,Y',
       { default: '0mm', example: '100mm,0mm', min: -20_000, max: 20_000, list: true },
     ),
-    flange: lengthField('width of a level flange turned out round the upper opening', {
+    flange: lengthField('width of a level flange turned out around the upper opening', {
       default: '0mm',
       example: '50mm',
       max: 500,

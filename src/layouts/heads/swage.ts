@@ -97,7 +97,7 @@ export const swage = defineLayout({
             say`Check the small end: a tape around it reads ${writeBoth(to.girth, setting)}, and it is square to the pipe.`,
           ],
           facts: [
-            [say`Small end, girth to tape`, lengthOf(to.girth)],
+            [say`Small end, circumference (tape check)`, lengthOf(to.girth)],
             [say`Darts`, countOf(count)],
             [say`Bend line to small end, longest`, lengthOf(tongueLength(taper, 0))],
             [say`Bend line to small end, shortest`, lengthOf(tongueLength(taper, Math.PI))],

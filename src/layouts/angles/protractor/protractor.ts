@@ -98,7 +98,7 @@ const drawSheet = (figure: Protractor, tapeRadius: number, setting: Setting): Sh
       say`Prove the arc: marks 0 and 60 are ${both(radius)} apart, as far as 60 is from the center; 0 and 90 are ${both(radius * Math.SQRT2)} apart.`,
       arc === 'full'
         ? say`Cut around the arc. Prick the center on the corner of the angle, the 0–180 line along the edge.`
-        : say`Cut along the straight edge and round the arc. Lay the edge on the edge of the part, its center on the corner of the angle.`,
+        : say`Cut along the straight edge and around the arc. Lay the edge on the edge of the part, its center on the corner of the angle.`,
       say`Prick the mark on the arc. Strike the line from the corner through it.`,
       say`Outer numbers run from the right, inner numbers from the left: use the row that starts at the edge you measure from.`,
       say`Long legs by tape: from the corner strike an arc of ${both(tapeRadius)}, from the edge step the chord off on it. Over 90°, work back from the other end of the line: 180° less the angle.`,

@@ -78,10 +78,7 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
         exact ? say`none: three points always fit` : `${rms.toFixed(3)} mm`,
       ],
       [say`Out-of-round, farthest out less farthest in`, `${(most - least).toFixed(3)} mm`],
-      [
-        say`Round the edge the points go`,
-        formatAngle(spanned, 1),
-      ],
+      [say`Points go around the edge`, formatAngle(spanned, 1)],
       ...(errors
         ? ([
             [say`1 mm in the points moves the radius`, lengthOf(errors.radius)],

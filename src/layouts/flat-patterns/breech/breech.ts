@@ -189,7 +189,7 @@ const solveParts = (request: BreechRequest): readonly BreechPart[] => {
     throw jointError(
       'length',
       'leg-too-short',
-      say`the outlets lie inside the ball of ${formatMm(2 * radius)} round the crossing`,
+      say`the outlets lie inside the ball of ${formatMm(2 * radius)} around the crossing`,
       say`give a length of more than ${formatMm(radius)}`,
     );
   const solved = sphereLegs({ trunk: radius, legs: outlets, angle: lean, length: along }, trunkLength ?? 0);

@@ -49,7 +49,7 @@ const QUARTER = 90 * DEGREE;
 
 const fields = {
   sphere: lengthField('diameter of the ball', { example: '1200mm', above: 0, max: 50_000 }),
-  count: countField('number of gores round it', { example: '12', min: 3, max: 120 }),
+  count: countField('number of gores around it', { example: '12', min: 3, max: 120 }),
   from: angleField('latitude where the gores begin: -90 at the bottom of a ball, 0 at the rim of a dome', {
     default: '-90',
     example: '0',
@@ -278,7 +278,7 @@ const goreSheet = (tier: Tier, setting: Setting): Sheet => {
     steps: [
       CHECK_PRINT(),
       say`Check the pattern: ${both(high.y - low.y)} up the middle, ${both(2 * widest.x)} at the widest.`,
-      say`Lay it on the plate, mark round it, and cut ${asked.count} alike. Lay one on another: they must match both ways up.`,
+      say`Lay it on the plate, mark around it, and cut ${asked.count} alike. Lay one on another: they must match both ways up.`,
       asked.form === 'rolled'
         ? say`Roll each to a radius of ${both(ball.radius)} on the middle of the plate, the lines across along the rolls.`
         : say`Dish each to a radius of ${both(ball.radius)} both ways. Try it with a gauge along and across.`,

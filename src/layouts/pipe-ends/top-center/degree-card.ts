@@ -82,7 +82,7 @@ const cardMarks = (): Mark[] => [
 
 /** Round the outside from top dead center to each station, in the reader's unit. */
 const roundTable = (sizes: readonly PipeOutside[], setting: Setting): Table => ({
-  title: say`Round the outside from top dead center to the station, ${setting.units}`,
+  title: say`Around the outside from top dead center to the station, ${setting.units}`,
   header: [say`Size`, ...stations.map((station) => `${station}°`)],
   rows: sizes.map(({ name, od }) => [
     name,

@@ -191,5 +191,5 @@ const describe = (
 ): readonly string[] => [
   say`${formatAngle(angle)} turn of ${gores.length} pieces from ${stock.designation} to ${to.designation}, bend radius ${writeBoth(shape.radius, setting)}`,
   say`Cones from plate ${writeSize(stock.wall, setting)}, ${writeBoth(2 * outsideRadius(stock), setting)} to ${writeBoth(to.od, setting)} outside, laid out on the middle of the plate`,
-  say`Joints plane and flush all round; ${gap > 0 ? say`root gap ${writeBoth(gap, setting)}, half off each piece` : say`no root gap`}. Station 0 is the throat`,
+  say`Joints plane and flush all around; ${gap > 0 ? say`root gap ${writeBoth(gap, setting)}, half off each piece` : say`no root gap`}. Station 0 is the throat`,
 ];
