@@ -85,6 +85,19 @@ const words = ({ marks, text }: Group): Group[] => {
   return [...paper, ...parts.filter(({ text: part }) => part?.text !== '')];
 };
 
+const isWorkedTo = (mark: Mark): boolean =>
+  mark.kind === 'stroke' && (mark.role === 'cut' || mark.role === 'bend' || mark.role === 'punch');
+
+/** True where a line that is worked to runs through a box. */
+const meetsWorked = (box: Box, groups: readonly Group[]): boolean =>
+  groups.some(
+    (group) =>
+      isOverlapping(group.box, box) &&
+      group.marks.some(
+        (mark) => mark.kind === 'stroke' && isWorkedTo(mark) && clipStroke(mark.path, box).length > 0,
+      ),
+  );
+
 /** Moved lettering with white paper under it where it came to stand on a line, though never on one that is worked to. */
 const onPaper = (group: Group, groups: readonly Group[]): Group => {
   if (group.marks.length > 1) return group;
@@ -93,8 +106,7 @@ const onPaper = (group: Group, groups: readonly Group[]): Group => {
       ? marks.filter((mark) => mark.kind === 'stroke' && clipStroke(mark.path, group.box).length > 0)
       : [],
   );
-  const isWorked = under.some(({ role }) => role === 'cut' || role === 'bend' || role === 'punch');
-  return under.length === 0 || isWorked
+  return under.length === 0 || under.some(isWorkedTo)
     ? group
     : { ...group, marks: [knockout('text', growBox(group.box, 0.4)), ...group.marks] };
 };
@@ -178,10 +190,12 @@ export const shareMarks = (
         const meets =
           texts.some((other) => other !== group && isOverlapping(growBox(other.box, 0.4), moved.box)) ||
           before.some((box) => isOverlapping(growBox(box, 0.4), moved.box));
-        const rank = 2 * Number(meets) + Number(!isSeen(moved.box, tiles, index));
+        const isStruck = meetsWorked(moved.box, groups);
+        const isHidden = !isSeen(moved.box, tiles, index);
+        const rank = 4 * Number(meets) + 2 * Number(isStruck) + Number(isHidden);
         return { index, moved, meets, rank, size: size - (holdsCentre(tile, group.box) ? 1e-6 : 0) };
       })
-      // Other lettering must not be met; if it can be, nothing of it is hidden.
+      // Other lettering must not be met, nor a line that is worked to; if it can be, nothing of it is hidden.
       .sort((a, b) => a.rank - b.rank || a.size - b.size);
     const best = moves[0];
     if (canSplit && (!best || best.meets)) {

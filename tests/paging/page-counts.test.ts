@@ -105,13 +105,15 @@ const cases: readonly (readonly [what: string, goal: number, most: number, layou
  */
 const why: Readonly<Record<string, string>> = {
   'turn NPS 8 in 5':
-    'the gores nested on one pipe take 12 pages, the end gore 3, the middle one, taller than a page held across, 4; notes 2',
+    'the gores nested on one pipe take 12 pages, the end gore 4 with all its words, the middle one, taller than a page held across, 4 and notes',
   'turn DN 150 in 3':
-    'the nest, 540 mm by 350 mm, takes 6 pages held either way, each of two gores 3; notes 2',
-  'rolling offset': 'three dimensioned views, a table, figures and steps: one of them always finds no room',
+    'the nest, 540 mm by 350 mm, takes 6 pages held either way, each of two gores 3 and notes',
+  'rolling offset':
+    'three dimensioned views, a table, figures and steps take a tenth more ground than the page has',
   'bolt circle NPS 1/2':
     'eight steps, four tables and a view beside a flange of 90 mm: a table always finds no room',
-  compound: 'three cards of 70 mm, three views, seven steps and a table: one of them always finds no room',
+  compound:
+    'three cards of 70 mm, wherever they are laid, three views, seven steps and a table take more ground than the page has',
   'radius gauge 600 mm':
     'two tables, two views and six steps beside a gauge of 215 mm: a table always finds no room',
 };
