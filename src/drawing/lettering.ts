@@ -146,10 +146,13 @@ export const letteringBox = (mark: Lettering): Box => {
   };
 };
 
+/** Where a text may be broken: never between a number and its fraction or `mm`, or 7 7/8″ would be read as 7. */
+const BREAK = /(?<!\d) | (?!\d+\/\d|mm\b)/;
+
 const wordsOf = (face: Face, text: string): Words =>
   recall(face.words, text, () =>
     text
-      .split(' ')
+      .split(BREAK)
       .filter((word) => word !== '')
       .map((word) => ({ word, width: unitWidth(face, word) })),
   );

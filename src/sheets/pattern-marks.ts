@@ -23,6 +23,8 @@ export interface PatternLine {
   readonly kind: 'bend' | 'station';
   /** What stands on it, if anything. */
   readonly label?: string;
+  /** The stretch of it that no other line crosses, where that is not all of it. */
+  readonly clear?: readonly [Vec2, Vec2];
 }
 
 /** Pattern of one part: its two ends, and the lines on it from left to right, the seams not among them. */
@@ -191,9 +193,10 @@ export const patternMarks = (pattern: Pattern): Mark[] => {
   let last: Vec2 | undefined;
   const names = lines.flatMap((line) => {
     const text = line.label ?? line.name;
-    const at = halfway(line.foot, line.head);
+    const [foot, head] = line.clear ?? [line.foot, line.head];
+    const at = halfway(foot, head);
     if (last && distance2(last, at) < NAME_PITCH) return [];
-    const marks = alongLine(line.foot, line.head, text, 2.5);
+    const marks = alongLine(foot, head, text, 2.5);
     if (marks.length > 0) last = at;
     return marks;
   });

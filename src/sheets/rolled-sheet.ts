@@ -2,7 +2,7 @@ import type { Fact, Mark, Picture, Sheet } from '../drawing/model.ts';
 import type { ConePattern } from '../geometry/cone-pattern.ts';
 import type { Cubic } from '../geometry/cubic.ts';
 import { alongFlat } from '../geometry/developable.ts';
-import { distance2 } from '../geometry/vector.ts';
+import { distance2, type Vec2 } from '../geometry/vector.ts';
 import { stationNumber } from '../stock/station.ts';
 import { formatAngle } from '../units/angle.ts';
 import { lengthOf } from '../units/quantity.ts';
@@ -44,7 +44,12 @@ export interface RolledPart {
   readonly last: readonly string[];
   readonly facts: readonly Fact[];
   /** Lines it is cut on once it is rolled, and what stands between them. */
-  readonly across?: { readonly lines: readonly (readonly Cubic[])[]; readonly words: readonly Mark[] };
+  readonly across?: {
+    readonly lines: readonly (readonly Cubic[])[];
+    readonly words: readonly Mark[];
+    /** The longest stretch between two of them on the line a share of the way around. */
+    readonly clear: (share: number) => readonly [Vec2, Vec2];
+  };
   /** Facts about the plate needed, from the pattern's height. */
   readonly nested?: (height: number) => readonly Fact[];
   readonly picture: Picture;
@@ -52,13 +57,20 @@ export interface RolledPart {
 }
 
 /** Bend lines at whole steps from station 0 between two stations. */
-const bendLines = ({ laid, from, to, step }: RolledPart): readonly PatternLine[] => {
+const bendLines = ({ laid, from, to, step, across }: RolledPart): readonly PatternLine[] => {
   const first = Math.floor(from / step + 1e-9) + 1;
   const count = Math.ceil(to / step - 1e-9) - first;
   return Array.from({ length: Math.max(0, count) }, (_, i): PatternLine => {
     const station = (first + i) * step;
-    const ruling = laid.flat.flat((station - from) / (to - from));
-    return { foot: ruling.foot, head: alongFlat(ruling), name: stationNumber(station), kind: 'bend' };
+    const share = (station - from) / (to - from);
+    const ruling = laid.flat.flat(share);
+    return {
+      foot: ruling.foot,
+      head: alongFlat(ruling),
+      name: stationNumber(station),
+      kind: 'bend',
+      ...(across && { clear: across.clear(share) }),
+    };
   });
 };
 

@@ -87,6 +87,16 @@ describe('lettering', () => {
     expect(upright.maxY).toBeCloseTo(20 + width, 9);
   });
 
+  it('keeps a number with its fraction and its unit at any width that holds them', () => {
+    const text = 'Pull until one turn advances 200.0 mm (7 7/8″); 2 bars of 1′-3 1/2″, class 150';
+    for (let width = 25; width < 120; width += 0.5) {
+      const lines = wrapText(text, 2.5, false, width);
+      expect(lines.join(' ')).toBe(text);
+      for (const line of lines) expect(line).not.toMatch(/^(?:\d+\/\d|mm)/);
+    }
+    expect(wrapText(text, 2.5, false, 25).length).toBeGreaterThan(3);
+  });
+
   it('wraps to the width, loses no word, and breaks a word that is too long', () => {
     const text = 'Wrap printed side out, heel line on top dead centre, until the reference edge meets itself';
     const lines = wrapText(text, 2.5, false, 40);

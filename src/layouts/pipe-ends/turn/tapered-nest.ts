@@ -6,7 +6,7 @@ import { coneSector, developCone, type ConePattern, type ConeShape } from '../..
 import type { Cubic } from '../../../geometry/cubic.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
 import type { TaperedGore } from '../../../geometry/tapered-turn.ts';
-import { add2, scale2, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { add2, distance2, scale2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { countStations } from '../../../sheets/band-fields.ts';
 import { crosses, shown, taken } from '../../../sheets/measured.ts';
 import type { PlateValues, SeamValues } from '../../../sheets/pattern-fields.ts';
@@ -84,6 +84,10 @@ export const taperedNest = (asked: TaperedNest, setting: Setting): Sheet => {
       (above[i] as ConePattern).ends.upper,
       ...(gap > 0 ? [(below[i + 1] as ConePattern).ends.lower] : []),
     ]);
+  const pieces = places.map((_, i): Piece => {
+    const [low, high] = [below[i] as ConePattern, above[i] as ConePattern];
+    return (share) => [low.flat.flat(share).foot, alongFlat(high.flat.flat(share))];
+  });
   const step = TURN / countStations(making);
   const whole = developCone(cone, from, to, {}, 0);
   const left = whole.flat.flat(0);
@@ -109,9 +113,11 @@ export const taperedNest = (asked: TaperedNest, setting: Setting): Sheet => {
       plate,
       across: {
         lines: joints,
-        words: places.flatMap((place, i) =>
-          goreWords(place, below[i] as ConePattern, above[i] as ConePattern, from),
-        ),
+        words: places.flatMap((place, i) => goreWords(place, pieces[i] as Piece, from)),
+        clear: (share) =>
+          pieces
+            .map((piece) => piece(share))
+            .reduce((best, one) => (distance2(...one) > distance2(...best) ? one : best)),
       },
       last: [
         gap > 0
@@ -137,21 +143,22 @@ export const taperedNest = (asked: TaperedNest, setting: Setting): Sheet => {
   );
 };
 
+/** A gore on the flat: where the line a share of the way around the cone enters and leaves it. */
+type Piece = (share: number) => readonly [Vec2, Vec2];
+
+/** Words stand this far over a gore's lower cut, or in its middle, mm: clear of the names on the bend lines. */
+const WORD_UP = 7;
+
 /** A gore's name where it has most room, at its heel, and its throat. */
-const goreWords = (
-  { gore, turned, shape }: Nested,
-  below: ConePattern,
-  above: ConePattern,
-  seam: number,
-): readonly Mark[] => {
+const goreWords = ({ gore, turned, shape }: Nested, piece: Piece, seam: number): readonly Mark[] => {
   const heel = turned ? 0 : Math.PI;
   const put = (station: number, word: string): readonly Mark[] => {
     const u = ((((station - seam) / TURN) % 1) + 1) % 1;
     // Clear of the seams, and of their names.
     const clear = Math.min(0.5, (textWidth(word, 3.5, true) / 2 + 8) / (TURN * shape.small));
-    const share = Math.min(1 - clear, Math.max(clear, u));
-    const [low, high] = [below.flat.flat(share).foot, alongFlat(above.flat.flat(share))];
-    return bigWord(scale2(add2(low, high), 0.5), word, 3.5);
+    const [low, high] = piece(Math.min(1 - clear, Math.max(clear, u)));
+    const up = Math.min(0.5, WORD_UP / distance2(low, high));
+    return bigWord(add2(scale2(low, 1 - up), scale2(high, up)), word, 3.5);
   };
   return [...put(heel, say`▲ GORE ${gore.number} · HEEL`), ...put(heel + Math.PI, say`THROAT`)];
 };
