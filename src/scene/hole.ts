@@ -1,6 +1,16 @@
 import type { Opening } from '../geometry/opening.ts';
 import { contourLength, runOf, type Run } from '../geometry/section.ts';
-import { add3, polar2, scale3, sub3, unit3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
+import {
+  add3,
+  length3,
+  polar2,
+  scale3,
+  sub3,
+  unit3,
+  vec3,
+  type Vec2,
+  type Vec3,
+} from '../geometry/vector.ts';
 import type { OpeningGround } from '../joint/bodies/body.ts';
 import { solidMate } from '../joint/solid-mate.ts';
 import type { Solid } from '../joint/solid.ts';
@@ -108,3 +118,99 @@ export const scribedHole = (through: Solid, outside: Solid, inside: Solid): Hole
     joints: around.joints,
   };
 };
+
+/** A hole in another frame. */
+export const placeHole = ({ at, joints }: Hole, place: (p: Vec3) => Vec3): Hole => ({
+  at: (t) => {
+    const { outer, inner } = at(t);
+    return { outer: place(outer), inner: place(inner) };
+  },
+  joints,
+});
+
+/** A hole with what goes through it, so that it can be joined with others. */
+export interface LegHole {
+  readonly hole: Hole;
+  /** True for a place of the body's outside that lies in the hole. */
+  readonly covers: (p: Vec3) => boolean;
+}
+
+/** A stretch of a hole's edges that lies in no other hole. */
+interface Stretch {
+  readonly hole: Hole;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Places around each hole where it is seen whether another one covers it. */
+const PLACES = 240;
+
+/** The stretches of a hole's edges outside of others, between places found by halving; all of it where none covers it. */
+const freeStretches = ({ hole }: LegHole, others: readonly LegHole[]): readonly Stretch[] => {
+  const isFree = (t: number): boolean => {
+    const { outer } = hole.at(t);
+    return !others.some(({ covers }) => covers(outer));
+  };
+  const free = Array.from({ length: PLACES }, (_, i) => isFree(i / PLACES));
+  if (free.every(Boolean)) return [{ hole, from: 0, to: 1 }];
+  const edge = (i: number, starts: boolean): number => {
+    let [low, high] = [i / PLACES, (i + 1) / PLACES];
+    for (let k = 0; k < 40; k++) {
+      const middle = (low + high) / 2;
+      if (isFree(middle) === starts) high = middle;
+      else low = middle;
+    }
+    return starts ? high : low;
+  };
+  return free.flatMap((is, i): readonly Stretch[] => {
+    if (is || !free[(i + 1) % PLACES]) return [];
+    const length = Array.from({ length: PLACES }, (_, k) => free[(i + 1 + k) % PLACES]).indexOf(false);
+    return [{ hole, from: edge(i, true), to: edge(i + length, false) }];
+  });
+};
+
+const endOf = ({ hole, to }: Stretch): Vec3 => hole.at(to % 1).outer;
+const startOf = ({ hole, from }: Stretch): Vec3 => hole.at(from % 1).outer;
+
+/** Holes in one body, those that run into each other joined around the outside of all. Their edges must run around the same way. */
+export const joinHoles = (legs: readonly LegHole[]): readonly Hole[] => {
+  const left = new Set(
+    legs.flatMap((leg) =>
+      freeStretches(
+        leg,
+        legs.filter((other) => other !== leg),
+      ),
+    ),
+  );
+  const holes: Hole[] = [];
+  for (const first of left) {
+    if (!left.delete(first)) continue;
+    const round = [first];
+    for (;;) {
+      const end = endOf(round.at(-1) as Stretch);
+      const far = (stretch: Stretch): number => length3(sub3(startOf(stretch), end));
+      const next = [first, ...left].reduce((best, stretch) => (far(stretch) < far(best) ? stretch : best));
+      if (next === first) break;
+      left.delete(next);
+      round.push(next);
+    }
+    holes.push(round.length === 1 && first.to - first.from === 1 ? first.hole : chain(round));
+  }
+  return holes;
+};
+
+/** Stretches that follow one another as one hole. */
+const chain = (round: readonly Stretch[]): Hole => ({
+  at: (t) => {
+    const i = Math.min(round.length - 1, Math.floor(t * round.length));
+    const { hole, from, to } = round[i] as Stretch;
+    return hole.at((from + (to - from) * (t * round.length - i)) % 1);
+  },
+  joints: round.flatMap(({ hole, from, to }, i) => [
+    i / round.length,
+    ...hole.joints.flatMap((t) => {
+      const turn = t < from ? t + 1 : t;
+      return turn < to ? [(i + (turn - from) / (to - from)) / round.length] : [];
+    }),
+  ]),
+});

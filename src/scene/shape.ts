@@ -160,10 +160,16 @@ export interface ShellShape {
   readonly holes?: readonly ShellHole[];
 }
 
+/** A place of a hole's edges on the outside and on the inside. */
+export interface HoleEdges {
+  readonly outer: Vec3;
+  readonly inner: Vec3;
+}
+
 /** A hole through a wall, by its edges on the outside and on the inside, between which its wall is straight. */
 export interface Hole {
   /** Once around for `t` from 0 to 1, in the scene's frame. */
-  readonly at: (t: number) => { readonly outer: Vec3; readonly inner: Vec3 };
+  readonly at: (t: number) => HoleEdges;
   /** Places in [0, 1) where the edges may have a corner. */
   readonly joints: readonly number[];
 }
@@ -174,6 +180,10 @@ export interface OpenedShape {
   readonly body: Shape;
   readonly holes: readonly Hole[];
 }
+
+/** A shape with holes, or the shape itself where there are none. */
+export const opened = (body: Shape, holes: readonly Hole[]): Shape =>
+  holes.length > 0 ? { kind: 'opened', body, holes } : body;
 
 /** What a part looks like, as plain data. */
 export type Shape = StockShape | PrismShape | ConeShape | TurnedShape | BendShape | ShellShape | OpenedShape;

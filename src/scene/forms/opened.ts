@@ -1,22 +1,23 @@
-import { cross3, dot3, sub3, unit3, type Vec3 } from '../../geometry/vector.ts';
+import { cross3, dot3, length3, sub3, unit3, type Vec3 } from '../../geometry/vector.ts';
 import { numberAt, type Form, type FormEdge } from '../form.ts';
-import type { Hole } from '../shape.ts';
+import type { Hole, HoleEdges } from '../shape.ts';
 import { spreadAlong } from '../spread.ts';
 import { lensBehind, type Lens, type SeenPlace } from './lens.ts';
 import { addMixedNormal, addNormal, type Draft } from './draft.ts';
+import { HAIR } from './tiles.ts';
 import { sideOf, trimSkin, type RimPlace, type Trimmed } from './trim.ts';
 
 /** Parts of a turn around a hole that are looked at first. */
 const LOOKS = 16;
 /** Faces of a hole's wall that turn by more than this, as a cosine, meet in a corner. */
 const CORNER = 0.95;
-/** What does not matter, as a part of the deviation. */
-const HAIR = 0.05;
 
 interface Rim {
   readonly outer: readonly Vec3[];
   readonly inner: readonly Vec3[];
 }
+
+const edgesAt = ({ outer, inner }: HoleEdges): readonly Vec3[] => [outer, inner];
 
 const placesAround = ({ at, joints }: Hole, deviation: number): Rim => {
   const given = [
@@ -24,9 +25,13 @@ const placesAround = ({ at, joints }: Hole, deviation: number): Rim => {
     ...joints.filter((t) => t > 0 && t < 1),
   ].sort((a, b) => a - b);
   const apart = given.filter((t, i) => i === 0 || t - numberAt(given, i - 1) > 1e-6);
-  const places = spreadAlong((t) => Object.values(at(t)), apart, deviation)
+  const all = spreadAlong((t) => edgesAt(at(t)), apart, deviation)
     .slice(0, -1)
     .map(at);
+  // Where two holes are joined, the end of one stretch is the beginning of the next.
+  const places = all.filter(
+    ({ outer }, i) => length3(sub3(outer, (all.at(i - 1) as HoleEdges).outer)) > HAIR,
+  );
   return { outer: places.map(({ outer }) => outer), inner: places.map(({ inner }) => inner) };
 };
 
@@ -53,9 +58,8 @@ export const openForm = (body: Form, hole: Hole, deviation: number): Form => {
     normals: [...body.normals],
     corners: body.corners,
   };
-  const hair = HAIR * deviation;
-  const outside = trimSkin(draft, lens, rim.outer, { inward: false, hair });
-  const inside = trimSkin(draft, lens, rim.inner, { inward: true, hair });
+  const outside = trimSkin(draft, lens, rim.outer, false);
+  const inside = trimSkin(draft, lens, rim.inner, true);
   const wall = layWall(draft, rim, outside, inside);
   const corners: number[] = [];
   for (let i = 0; i < body.corners.length; i += 6) {

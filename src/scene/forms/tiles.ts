@@ -42,30 +42,27 @@ const meets = (a: ReturnType<typeof boxOf>, b: ReturnType<typeof boxOf>): boolea
 /** A place in (-1, 1) for a number, never such that three that follow one another lie in a row. */
 const scatter = (i: number, by: number): number => 2 * ((i * i * by) % 1) - 1;
 
+/** A length that does not matter, mm. */
+export const HAIR = 1e-6;
+
 /**
- * Lays a place a hair aside. A hole that is symmetrical would else have corners and crossings right on sides of triangles, where
- * it is not clear which of two they belong to.
+ * Lays a place of a hole's edge a hair aside. A hole that is symmetrical would else have corners and crossings right on sides of
+ * triangles, where it is not clear which of two they belong to.
  */
-export const aside = ({ x, y, ahead }: SeenPlace, i: number, hair: number): SeenPlace => ({
-  x: x + hair * scatter(i + 1, 0.618033988749895),
-  y: y + hair * scatter(i + 1, 0.754877666246693),
+export const aside = ({ x, y, ahead }: SeenPlace, i: number): SeenPlace => ({
+  x: x + HAIR * scatter(i + 1, 0.618033988749895),
+  y: y + HAIR * scatter(i + 1, 0.754877666246693),
   ahead,
 });
 
 /**
  * The triangles of a skin that a lens sees the right way round where a hole is, by their sides in order.
  * @param inward true for the inside of a wall, which faces the eye behind the hole
- * @param hair how far corners are laid aside, mm
  */
-export const seenTiles = (
-  draft: Draft,
-  lens: Lens,
-  rim: readonly SeenPlace[],
-  { inward, hair }: { readonly inward: boolean; readonly hair: number },
-): Tiles => {
+export const seenTiles = (draft: Draft, lens: Lens, rim: readonly SeenPlace[], inward: boolean): Tiles => {
   const places = new Map<number, SeenPlace>();
   const see = (point: number): SeenPlace => {
-    const place = places.get(point) ?? aside(lens(vectorAt(draft.positions, point)), point, hair);
+    const place = places.get(point) ?? lens(vectorAt(draft.positions, point));
     places.set(point, place);
     return place;
   };

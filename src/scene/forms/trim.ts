@@ -125,17 +125,11 @@ const rimNormals = (draft: Draft) => {
  * Cuts a hole in one skin of a form.
  * @param rim points of the hole's edge on the skin, counter-clockwise seen from outside the body
  * @param inward true for the inside of a wall, which faces the eye behind the hole
- * @param hair a length that does not matter, mm
  * @throws where the hole runs off the skin
  */
-export const trimSkin = (
-  draft: Draft,
-  lens: Lens,
-  rim: readonly Vec3[],
-  { inward, hair }: { readonly inward: boolean; readonly hair: number },
-): Trimmed => {
-  const seenRim = rim.map((p, i) => aside(lens(p), i, hair / 10));
-  const tiles = seenTiles(draft, lens, seenRim, { inward, hair });
+export const trimSkin = (draft: Draft, lens: Lens, rim: readonly Vec3[], inward: boolean): Trimmed => {
+  const seenRim = rim.map((p, i) => aside(lens(p), i));
+  const tiles = seenTiles(draft, lens, seenRim, inward);
   const { runs, crossings } = walkRim(draft, tiles, seenRim, rim[0] as Vec3);
   const tileOf = new Map(
     [...runs].flatMap(([tile, list]) => list.flatMap(({ inner }) => inner.map((i) => [i, tile] as const))),

@@ -3,10 +3,10 @@ import { cross3, dot3, scale3, unit3, vec3, type Vec3 } from '../../../geometry/
 import type { Body, DrawnBody } from '../../../joint/bodies/body.ts';
 import { cutToBody, passLines } from '../../../scene/passes.ts';
 import type { Note, Part, Scene, SurfaceLine, View } from '../../../scene/scene.ts';
+import { opened, SCENE_POSE, type Hole } from '../../../scene/shape.ts';
+import { bodyShape } from '../../../scene/solid-shape.ts';
 import { stockShape, type FittedCut } from '../../../scene/stock-shape.ts';
 import type { Stock } from '../../../stock/stock.ts';
-import { SCENE_POSE, type Hole } from '../../../scene/shape.ts';
-import { bodyShape } from '../../../scene/solid-shape.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
@@ -50,7 +50,7 @@ export const branchScene = (joint: SeenJoint, setting: Setting): Scene => {
       id: bodies.length === 1 ? 'body' : `body ${i + 1}`,
       name: designation,
       role: 'mate',
-      shape: hole ? { kind: 'opened', body: shape, holes: [hole] } : shape,
+      shape: opened(shape, hole ? [hole] : []),
       ...(lines && { lines }),
     };
   });

@@ -64,6 +64,16 @@ const outsideSolid = (
 export const headerSolid = (header: Stock, local: (v: Vec3) => Vec3): Solid =>
   outsideSolid(header, local(HEADER_AXIS), local(TOP));
 
+/** The same of its bore. */
+export const headerBore = (header: Stock, local: (v: Vec3) => Vec3): Solid => {
+  const { round, wall, section } = header;
+  const inside = { ...section, outside: section.inside ?? section.outside };
+  return headerSolid(
+    { ...header, section: inside, ...(round !== undefined && { round: round - wall }) },
+    local,
+  );
+};
+
 /** True where the leg meets only legs of its own size or smaller ones: then its end lies in planes alone. */
 export const isPlanar = ({ legs, header }: WyeJoint, leg: Leg): boolean =>
   header === undefined && legs.every((other) => radiusOf(other) <= radiusOf(leg) + SAME_LENGTH);

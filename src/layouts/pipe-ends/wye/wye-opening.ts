@@ -1,5 +1,6 @@
 import type { Picture, Sheet } from '../../../drawing/model.ts';
 import { positionToward } from '../../../geometry/outline.ts';
+import { insideContour } from '../../../geometry/section-crossing.ts';
 import { turnSection } from '../../../geometry/section.ts';
 import { dot3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { localAxes, type OpeningGround } from '../../../joint/bodies/body.ts';
@@ -8,8 +9,10 @@ import { closedGround } from '../../../joint/bodies/section.ts';
 import { moveSolid } from '../../../joint/move-solid.ts';
 import { solidMate } from '../../../joint/solid-mate.ts';
 import { boreSolid } from '../../../joint/stock-solid.ts';
+import { flatHole, joinHoles, placeHole, type LegHole } from '../../../scene/hole.ts';
+import type { Hole } from '../../../scene/shape.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
-import { openingSheet } from '../../../sheets/opening-sheet.ts';
+import { openingSheet, traceOpeningOn, type OpeningAsk } from '../../../sheets/opening-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import type { Stock } from '../../../stock/stock.ts';
@@ -17,9 +20,9 @@ import { formatAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { HEADER_AXIS, headerSolid } from './wye-joint.ts';
-import { angleBetween, facing, inFrame, type Leg } from './wye-leg.ts';
 import { say } from '../../../words/say.ts';
+import { HEADER_AXIS, headerBore, headerSolid } from './wye-joint.ts';
+import { angleBetween, facing, fromFrame, inFrame, type Leg } from './wye-leg.ts';
 
 const QUARTER_TURN = Math.PI / 2;
 
@@ -52,6 +55,73 @@ const aroundHeader = (header: Stock, leg: Leg): number => {
   return around - girth * Math.round(around / girth);
 };
 
+/** A leg's opening, in the leg's own frame turned about its axis so that heading 0 lies in its xz plane. */
+interface LegOpening {
+  /** The header as the opening is traced on it. */
+  readonly ground: OpeningGround;
+  readonly ask: OpeningAsk;
+  /** How far the leg's frame is turned, radians. */
+  readonly zero: number;
+  /** From the crossing to the header's outside along the leg, mm. */
+  readonly depth: number;
+}
+
+const turnedBy = (angle: number): ((v: Vec3) => Vec3) => {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  return ({ x, y, z }) => vec3(x * c + y * s, y * c - x * s, z);
+};
+
+const legOpening = (leg: Leg, header: Stock, lift: number): LegOpening => {
+  const angle = angleBetween(leg.z, HEADER_AXIS);
+  const axes: Axes = {
+    origin: vec3(0, 0, 0),
+    u: vec3(Math.cos(angle), 0, -Math.sin(angle)),
+    y: vec3(0, 1, 0),
+    d: vec3(Math.sin(angle), 0, Math.cos(angle)),
+  };
+  const zero = facing(leg, HEADER_AXIS);
+  const turned = turnedBy(zero);
+  const depth = reachOfAxis(leg, header);
+  return {
+    ground: groundOf(header, leg, axes, lift),
+    ask: {
+      through: moveSolid(boreSolid(leg.stock), { point: turned, direction: turned }),
+      clears: false,
+      pierce: vec3(0, 0, -depth),
+    },
+    zero,
+    depth,
+  };
+};
+
+/** The holes that legs ask for in their header, in the wye's frame; none where one of them cannot be shown. */
+export const headerHoles = (legs: readonly Leg[], header: Stock): readonly Hole[] => {
+  const holes = legs.map((leg): LegHole | undefined => {
+    const { ground, ask, zero } = legOpening(leg, header, 0);
+    const [there, back] = [turnedBy(zero), turnedBy(-zero)];
+    const local = (v: Vec3): Vec3 => there(inFrame(leg, v));
+    const hole = flatHole(ground, traceOpeningOn(ground, ask), {
+      outside: headerSolid(header, local),
+      inside: headerBore(header, local),
+    });
+    return hole && { hole: placeHole(hole, (p) => fromFrame(leg, back(p))), covers: isInBore(leg) };
+  });
+  const known = holes.filter((hole) => hole !== undefined);
+  return known.length === legs.length ? joinHoles(known) : [];
+};
+
+/** True for a place on a leg's side of the crossing that lies in its bore. */
+const isInBore = (leg: Leg): ((p: Vec3) => boolean) => {
+  const { round, wall, section } = leg.stock;
+  return (p) => {
+    const { x, y, z } = inFrame(leg, p);
+    if (z > 0) return false;
+    return round === undefined
+      ? insideContour(section.inside ?? section.outside, { x, y })
+      : Math.hypot(x, y) < round - wall;
+  };
+};
+
 /**
  * The opening for one leg: its bore on the header's outside. Sheet frame: y along heading 0, origin on the header line that
  * faces the leg, abreast of the crossing. Where the openings of two legs run into each other each sheet still shows
@@ -63,17 +133,7 @@ export const wyeOpening = (
   pictures: readonly Picture[],
   setting: Setting,
 ): Sheet => {
-  // The leg in its own frame turned about its axis, so that heading 0 lies in its xz plane.
-  const angle = angleBetween(leg.z, HEADER_AXIS);
-  const axes: Axes = {
-    origin: vec3(0, 0, 0),
-    u: vec3(Math.cos(angle), 0, -Math.sin(angle)),
-    y: vec3(0, 1, 0),
-    d: vec3(Math.sin(angle), 0, Math.cos(angle)),
-  };
-  const zero = facing(leg, HEADER_AXIS);
-  const [c, s] = [Math.cos(zero), Math.sin(zero)];
-  const turned = ({ x, y, z }: Vec3): Vec3 => vec3(x * c + y * s, y * c - x * s, z);
+  const { ground, ask, zero, depth } = legOpening(leg, header, setting.paperThickness / 2);
   const number = (quarter: number): string => stationNumber(roundAngle(zero + quarter * QUARTER_TURN));
   const aside = fromTop(leg);
   const girth = aroundHeader(header, leg);
@@ -82,18 +142,13 @@ export const wyeOpening = (
     Math.abs(girth) < 1e-9
       ? say`its top line`
       : say`${degrees}from its top line toward direction ${girth > 0 ? 90 : 270}°, ${writeBoth(Math.abs(girth), setting)} around`;
-  const depth = reachOfAxis(leg, header);
   const shift = depth * dot3(leg.out, HEADER_AXIS);
   return openingSheet(
     {
       name: `header opening ${leg.number}`,
       heading: say`Header opening, leg ${leg.number}`,
-      ground: groundOf(header, leg, axes, setting.paperThickness / 2),
-      ask: {
-        through: moveSolid(boreSolid(leg.stock), { point: turned, direction: turned }),
-        clears: false,
-        pierce: vec3(0, 0, -depth),
-      },
+      ground,
+      ask,
       words: ['DIRECTION 0°', '', 'DIRECTION 180°', ''],
       numbers: [number(0), number(1), number(2), number(3)],
       about: [

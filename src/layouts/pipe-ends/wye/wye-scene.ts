@@ -2,15 +2,17 @@ import { developEnd } from '../../../geometry/development.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { dot3, scale3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Note, Part, Scene, View } from '../../../scene/scene.ts';
+import { opened } from '../../../scene/shape.ts';
 import type { Sight } from '../../../scene/sight.ts';
 import { cutAgainst, stockShape } from '../../../scene/stock-shape.ts';
 import { stockReach } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { endGap, HEADER_AXIS, legMate, usualContact, type WyeJoint } from './wye-joint.ts';
 import { fromFrame, type Leg } from './wye-leg.ts';
-import { say } from '../../../words/say.ts';
+import { headerHoles } from './wye-opening.ts';
 
 const TURN = 2 * Math.PI;
 const STATIONS = 120;
@@ -57,11 +59,14 @@ export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Set
           id: 'header',
           name: header.designation,
           role: 'mate',
-          shape: stockShape(
-            header,
-            { origin: CROSSING, x: vec3(0, 0, 1), y: vec3(0, -1, 0), z: HEADER_AXIS },
-            -half,
-            half,
+          shape: opened(
+            stockShape(
+              header,
+              { origin: CROSSING, x: vec3(0, 0, 1), y: vec3(0, -1, 0), z: HEADER_AXIS },
+              -half,
+              half,
+            ),
+            headerHoles(legs, header),
           ),
         },
       ]
