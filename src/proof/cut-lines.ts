@@ -12,10 +12,10 @@ const SAME_LINE = 0.02;
 const isUpright = ({ start, segments }: Subpath): boolean =>
   segments.every((segment) => segment.kind === 'line' && Math.abs(segment.to.x - start.x) < 1e-6);
 
-/** A stretch of a cut line as it stands on one page, in sheet mm. */
+/** A stretch of a cut line as it stands on one tile, in sheet mm; a page may show several. */
 export interface Stretch {
   readonly points: readonly Vec2[];
-  readonly page: number;
+  readonly tile: string;
 }
 
 /** Everything cut on a sheet, over all its pages: lines, and the upright straight sides of a plate pattern. */
@@ -23,13 +23,13 @@ export const readCuts = (
   file: PdfFile,
   sheet: string,
 ): { readonly stretches: readonly Stretch[]; readonly sides: readonly number[] } => {
-  const all = sheetStrokes(file, sheet, 'cut').flatMap(({ path, page }) =>
-    path.map((subpath) => ({ subpath, page })),
+  const all = sheetStrokes(file, sheet, 'cut').flatMap(({ path, page, share }) =>
+    path.map((subpath) => ({ subpath, tile: `${page} ${share}` })),
   );
   return {
     stretches: all
       .filter(({ subpath }) => !isUpright(subpath))
-      .map(({ subpath, page }) => ({ points: samplePath([subpath], STEP), page })),
+      .map(({ subpath, tile }) => ({ points: samplePath([subpath], STEP), tile })),
     sides: all.filter(({ subpath }) => isUpright(subpath)).map(({ subpath }) => subpath.start.x),
   };
 };

@@ -164,7 +164,7 @@ const wayOf = (points: readonly Vec3[]): number =>
     return sum + Math.hypot(p.x - last.x, p.y - last.y, p.z - last.z);
   }, 0);
 
-/** The points of a line from left to right, those that two pages show only once. */
+/** The points of a line from left to right, those that two tiles show only once. */
 const onceAcross = (stretches: readonly Stretch[]): readonly Vec2[] => {
   const rising = stretches.map(({ points }) =>
     (points[0] as Vec2).x <= (points.at(-1) as Vec2).x ? points : [...points].reverse(),
@@ -192,19 +192,19 @@ const tiltOf = (points: readonly Vec3[]): number => {
 
 const SLICES = 4000;
 
-/** A height at which a slice crosses a line that a page shows. */
+/** A height at which a slice crosses a line that a tile shows. */
 interface Crossing {
   readonly y: number;
-  readonly page: number;
+  readonly tile: string;
 }
 
-/** The heights of a slice, those once that neighboring pages both show, as near to each other as `near` mm. */
+/** The heights of a slice, those once that neighboring tiles both show, as near to each other as `near` mm. */
 const heightsOnce = (crossings: readonly Crossing[], near: number): readonly number[] => {
-  const found: { y: number; pages: number[] }[] = [];
-  for (const { y, page } of crossings) {
+  const found: { y: number; tiles: string[] }[] = [];
+  for (const { y, tile } of crossings) {
     const last = found.at(-1);
-    if (last && y - last.y < near && !last.pages.includes(page)) last.pages.push(page);
-    else found.push({ y, pages: [page] });
+    if (last && y - last.y < near && !last.tiles.includes(tile)) last.tiles.push(tile);
+    else found.push({ y, tiles: [tile] });
   }
   return found.map(({ y }) => y);
 };
@@ -225,13 +225,13 @@ const areaOf = (stretches: readonly Stretch[], around: Laid['around'], spend: La
   const slices = Array.from({ length: SLICES }, (): Crossing[] => []);
   /** The first slice whose middle does not lie left of x. */
   const sliceAt = (x: number): number => Math.max(0, Math.ceil((x - low) / width - 0.5));
-  for (const { points, page } of stretches)
+  for (const { points, tile } of stretches)
     points.slice(1).forEach((q, i) => {
       const p = points[i] as Vec2;
       const [a, b] = p.x < q.x ? [p, q] : [q, p];
       const climb = (b.y - a.y) / (b.x - a.x);
       for (let k = sliceAt(a.x); k < sliceAt(b.x); k++)
-        slices[k]?.push({ y: a.y + climb * (low + (k + 0.5) * width - a.x), page });
+        slices[k]?.push({ y: a.y + climb * (low + (k + 0.5) * width - a.x), tile });
     });
   let [sum, last] = [0, 0];
   for (const slice of slices) {
