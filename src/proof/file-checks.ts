@@ -1,9 +1,18 @@
 import type { PrintRecord } from './pdf-catalog.ts';
+import { rangeOf } from './cut-lines.ts';
 import { factFinding, lengthFinding, type Finding } from './finding.ts';
 import { hull } from './ink-checks.ts';
-import { type Bookmark, pageFrames, type PdfFile, type PdfPage } from './pdf-reader.ts';
+import {
+  type Bookmark,
+  type PageBox,
+  pageFrames,
+  type PdfFile,
+  type PdfPage,
+  samplePath,
+} from './pdf-reader.ts';
 import { present } from './present.ts';
 import { roles } from './record.ts';
+import type { Vec2 } from './space.ts';
 import { say } from '../words/say.ts';
 
 const MM = 25.4 / 72;
@@ -222,6 +231,16 @@ export const checkRules = (file: PdfFile): readonly Finding[] => {
   ];
 };
 
+/** Ink that a margin's edge only touches, mm. */
+const TOUCH = -0.01;
+/** Steps along curves near a margin, points of the page. */
+const STEP = 0.2;
+
+const boundsOf = (points: readonly Vec2[]): PageBox => {
+  const [[minX, maxX], [minY, maxY]] = [rangeOf(points.map(({ x }) => x)), rangeOf(points.map(({ y }) => y))];
+  return { minX, minY, maxX, maxY };
+};
+
 /** Edges kept clear where the record does not say how wide, mm. */
 const usualMargin = { sides: 6.5, ends: 13 };
 
@@ -236,21 +255,21 @@ export const checkPages = ({ pages, record }: PdfFile): readonly Finding[] => {
     for (const painted of [...strokes, ...fills]) {
       if (!(roles as readonly string[]).includes(painted.layer)) strange.add(painted.layer);
       const half = 'width' in painted ? painted.width / 2 : 0;
-      const box = hull(painted.path);
-      least = Math.min(
-        least,
-        (box.minX - mediaBox.minX) * MM - half - margin.sides,
-        (mediaBox.maxX - box.maxX) * MM - half - margin.sides,
-        (box.minY - mediaBox.minY) * MM - half - margin.ends,
-        (mediaBox.maxY - box.maxY) * MM - half - margin.ends,
-      );
+      const clearOf = (box: PageBox): number =>
+        Math.min(
+          Math.min(box.minX - mediaBox.minX, mediaBox.maxX - box.maxX) * MM - half - margin.sides,
+          Math.min(box.minY - mediaBox.minY, mediaBox.maxY - box.maxY) * MM - half - margin.ends,
+        );
+      const rough = clearOf(hull(painted.path));
+      // The points that steer a curve may lie beyond it.
+      least = Math.min(least, rough > TOUCH ? rough : clearOf(boundsOf(samplePath(painted.path, STEP))));
     }
   });
   return [
     factFinding(
       say`clear margins`,
       say`all pages`,
-      least > -0.01,
+      least > TOUCH,
       say`ink ${(-Math.min(0, least)).toFixed(2)} mm inside`,
       say`none within ${told.sides} mm of the sides and ${told.ends} mm of top and bottom`,
     ),

@@ -71,9 +71,9 @@ export const notchOf = (
     k,
     gap,
   });
-  if (notch.farHeight > 1e-6)
+  if (notch.farHeight > 1e-6) {
     mustBeAtMost('relief', relief, notch.farHeight, say`is deeper than the notch`, setting);
-  if (notch.farHeight > 1e-6)
+    mustBeAtMost('relief', relief, notch.farWidth, say`is wider than the notch`, setting);
     mustBeLess(
       'bend-radius',
       bendRadius,
@@ -81,5 +81,6 @@ export const notchOf = (
       say`inside takes all that stands beside the hinge`,
       setting,
     );
+  }
   return notch;
 };

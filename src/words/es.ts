@@ -788,6 +788,7 @@ export const es = String.raw`{
  "SCRAP": "DESPERDICIO",
  "{0} has no wall called {1} that could bend": "{0} no tiene pared llamada {1} que pueda doblarse",
  "choose {0}": "elija {0}",
+ "is wider than the notch": "es más ancho que la muesca",
  "is deeper than the notch": "es más hondo que la muesca",
  "inside takes all that stands beside the hinge": "interior toma todo lo que hay junto a la bisagra",
  "hinge: {0}": "bisagra: {0}",
