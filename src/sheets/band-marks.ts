@@ -35,7 +35,7 @@ import { drawStations } from './station-marks.ts';
 import { say } from '../words/say.ts';
 
 /** A band in sheet mm: it wraps round a stock, or lies on a plate that will be rolled. */
-export interface Wrap extends Strip {
+export interface FlatBand extends Strip {
   /** Height of the paper's upper edge. */
   readonly top: number;
   /** Height of the paper's lower edge; left out, the reference line is that edge. */
@@ -58,15 +58,15 @@ export const LEAST_SCRAP = 14;
 const TAB = 10;
 
 /** Sheet x where the paper ends on the right. */
-const paperEnd = ({ to, sides }: Pick<Wrap, 'to' | 'sides'>): number =>
+const paperEnd = ({ to, sides }: Pick<FlatBand, 'to' | 'sides'>): number =>
   sides.kind === 'tab' ? to + TAB : Math.max(to, to + sides.allowance);
 
 /** The area a band takes. */
-export const wrapBounds = (wrap: Wrap): Box => ({
-  minX: wrap.from - 0.5,
-  maxX: paperEnd(wrap) + 0.5,
-  minY: (wrap.bottom ?? wrap.reference) - 0.5,
-  maxY: wrap.top + 0.5,
+export const bandBounds = (band: FlatBand): Box => ({
+  minX: band.from - 0.5,
+  maxX: paperEnd(band) + 0.5,
+  minY: (band.bottom ?? band.reference) - 0.5,
+  maxY: band.top + 0.5,
 });
 
 const corner = (x: number, y: number): Vec2 => ({ x, y });
@@ -74,11 +74,11 @@ const corner = (x: number, y: number): Vec2 => ({ x, y });
 const edgesPaper = (stroked: Stroke): Stroke => ({ ...stroked, edgesPaper: true });
 
 /** The paper of a band: its edges, and the overlap tab. */
-export const drawPaper = (wrap: Wrap): Mark[] => {
-  const { from, to, reference, top, upper, sides } = wrap;
-  const bottom = wrap.bottom ?? reference;
+export const drawPaper = (band: FlatBand): Mark[] => {
+  const { from, to, reference, top, upper, sides } = band;
+  const bottom = band.bottom ?? reference;
   const marks: Mark[] = [
-    upper && !wrap.pair
+    upper && !band.pair
       ? edgesPaper(ruleLine('reference', corner(from, top), corner(to, top), FINE))
       : ruleLine('reference', corner(from, top), corner(to, top), MEDIUM),
   ];
@@ -105,9 +105,9 @@ export const drawPaper = (wrap: Wrap): Mark[] => {
 };
 
 /** The sides of a plate as cut lines, the right one moved by its allowance from the seam. */
-const cutSides = (wrap: Wrap, end: number): Mark[] => {
-  const { from, to, reference, lower, top } = wrap;
-  const upper = wrap.pair ? undefined : wrap.upper;
+const cutSides = (band: FlatBand, end: number): Mark[] => {
+  const { from, to, reference, lower, top } = band;
+  const upper = band.pair ? undefined : band.upper;
   const low = lower?.at(from) ?? reference;
   const span = to - from;
   const heightAt = (edge: CutEdge, x: number): number => edge.at(x > to ? x - span : x);
@@ -140,14 +140,14 @@ const NAME_CLEAR = 5;
 const ASIDE = [0, 8, -8, 16, -16, 24, -24, 36, -36, 48, -48];
 
 /** What joins above and below, named on the part that is kept, or in the scrap where no room is clear of the figures. */
-const nameBeyond = (wrap: Wrap, stations: readonly Mark[]): Mark[] => {
-  const { beyond, upper, lower, top, bottom, reference, from, to } = wrap;
+const nameBeyond = (band: FlatBand, stations: readonly Mark[]): Mark[] => {
+  const { beyond, upper, lower, top, bottom, reference, from, to } = band;
   if (!beyond) return [];
   const taken = stations.filter(({ kind }) => kind === 'text').map((mark) => growBox(markBounds(mark), 0.4));
   const name = (text: string, edge: CutEdge | undefined, side: 1 | -1, limit: number): Mark[] => {
     const half = textWidth(text, 3.5, true) / 2 + 1;
     const heightAt = (x: number): number =>
-      (edge ? edgeRange(wrap, edge, x, half)[side > 0 ? 0 : 1] : limit) - side * NAME_CLEAR;
+      (edge ? edgeRange(band, edge, x, half)[side > 0 ? 0 : 1] : limit) - side * NAME_CLEAR;
     const spot = ASIDE.map((aside) => corner(beyond.x + aside, heightAt(beyond.x + aside))).find(
       (at) =>
         at.x - half > from &&
@@ -164,8 +164,8 @@ const nameBeyond = (wrap: Wrap, stations: readonly Mark[]): Mark[] => {
 };
 
 /** The names of two pieces parted by one cut, and the station lines of the upper one. */
-const namePair = (wrap: Wrap, names: readonly [string, string]): Mark[] => {
-  const { from, to, reference, top, upper, stations } = wrap;
+const namePair = (band: FlatBand, names: readonly [string, string]): Mark[] => {
+  const { from, to, reference, top, upper, stations } = band;
   const x = from + (to - from) / 16;
   const lines = stations.map(({ x: at, quarter }) =>
     ruleLine(
@@ -200,7 +200,7 @@ const inScrap =
 /** The parts of a cut line that have steel under them. */
 const onSteel = (
   line: readonly Cubic[],
-  { from, to, openings = [] }: Wrap,
+  { from, to, openings = [] }: FlatBand,
 ): readonly (readonly Cubic[])[] => {
   if (openings.length === 0) return [line];
   const edges = openings.flat().sort((a, b) => a - b);
@@ -214,7 +214,7 @@ const onSteel = (
 };
 
 /** The bridged stretches: a broken line at each edge of the steel, and what the paper does there. */
-const drawOpenings = ({ openings = [], reference, top, from, to }: Wrap): Mark[] =>
+const drawOpenings = ({ openings = [], reference, top, from, to }: FlatBand): Mark[] =>
   openings.flatMap(([a, b]): Mark[] => {
     const [left, right] = [Math.max(a, from), Math.min(b, to)];
     if (right - left < 12) return [];
@@ -228,25 +228,25 @@ const drawOpenings = ({ openings = [], reference, top, from, to }: Wrap): Mark[]
   });
 
 /** Draws a band: edges, stations, cut lines, hatching, KEEP and SCRAP. */
-export const drawBandMarks = (wrap: Wrap): { readonly marks: readonly Mark[]; readonly bounds: Box } => {
-  const bounds = wrapBounds(wrap);
+export const drawBandMarks = (band: FlatBand): { readonly marks: readonly Mark[]; readonly bounds: Box } => {
+  const bounds = bandBounds(band);
   checkSize(bounds);
-  const { from, to, reference, top, upper, lower, sides } = wrap;
-  const bottom = wrap.bottom ?? reference;
+  const { from, to, reference, top, upper, lower, sides } = band;
+  const bottom = band.bottom ?? reference;
   const end = sides.kind === 'tab' ? to : to + sides.allowance;
-  const stations = drawStations(wrap, top);
+  const stations = drawStations(band, top);
   const marks: Mark[] = [
-    ...drawPaper(wrap),
+    ...drawPaper(band),
     ruleLine('reference', corner(from, reference), corner(Math.max(to, end), reference), MEDIUM),
     ...stations,
-    ...nameBeyond(wrap, stations),
-    ...drawOpenings(wrap),
+    ...nameBeyond(band, stations),
+    ...drawOpenings(band),
   ];
   const edges: readonly (readonly [CutEdge | undefined, 1 | -1, number])[] = [
     [upper, 1, top],
     [lower, -1, bottom],
   ];
-  const words = wrap.pair ? namePair(wrap, wrap.pair) : writeKeep(wrap, marks);
+  const words = band.pair ? namePair(band, band.pair) : writeKeep(band, marks);
   const isOnWord = (mark: Mark): boolean =>
     words.some((word) => word.kind === 'fill' && boxesMeet(markBounds(word), markBounds(mark)));
   // Drawn last, so that the white paper behind a word never lies over a cut.
@@ -254,9 +254,9 @@ export const drawBandMarks = (wrap: Wrap): { readonly marks: readonly Mark[]; re
   for (const [edge, side, limit] of edges) {
     if (!edge) continue;
     const line = end === to ? edge.line : repeatLine(edge.line, to - from, from, end);
-    if (!wrap.pair) words.push(...writeScrap(wrap, edge, side, limit, marks));
-    for (const part of onSteel(line, wrap)) {
-      if (!wrap.pair)
+    if (!band.pair) words.push(...writeScrap(band, edge, side, limit, marks));
+    for (const part of onSteel(line, band)) {
+      if (!band.pair)
         cuts.push(
           hatchScrap(part, side)
             .filter(inScrap(edge, side, from, end))
@@ -265,9 +265,9 @@ export const drawBandMarks = (wrap: Wrap): { readonly marks: readonly Mark[]; re
       cuts.push([stroke('cut', cubicPath(part), WIDE)]);
     }
   }
-  if (sides.kind === 'cut') cuts.push(cutSides(wrap, end));
+  if (sides.kind === 'cut') cuts.push(cutSides(band, end));
   return {
-    marks: [marks, words, drawLabels(wrap, stations), ...cuts].flat(),
+    marks: [marks, words, drawLabels(band, stations), ...cuts].flat(),
     bounds,
   };
 };
@@ -292,7 +292,7 @@ const joinLabels = (labels: readonly PlacedLabel[]): readonly PlacedLabel[] =>
  * leave room, in lettering that goes in under the band's edge. Undefined where it goes nowhere: the table names the line too.
  */
 const placeLabel = (
-  { from, to, upper, top }: Wrap,
+  { from, to, upper, top }: FlatBand,
   { x, text, short = text }: PlacedLabel,
   foot: number,
   before: readonly Box[],
@@ -326,17 +326,17 @@ const lineClearOf = (numbers: readonly Box[], x: number, low: number, end: numbe
 };
 
 /** Labelled lines at any angle, each with its text beside it. */
-const drawLabels = (wrap: Wrap, stations: readonly Mark[]): Mark[] => {
+const drawLabels = (band: FlatBand, stations: readonly Mark[]): Mark[] => {
   const numbers = stations
     .filter(({ kind }) => kind === 'text')
     .map((mark) => growBox(markBounds(mark), 0.4));
-  const foot = wrap.reference + LINES_FROM + ORDINATE_LENGTH + 2;
+  const foot = band.reference + LINES_FROM + ORDINATE_LENGTH + 2;
   const taken: Box[] = [];
   const [lines, words]: [Mark[], Mark[]] = [[], []];
-  for (const label of joinLabels(wrap.labels ?? [])) {
+  for (const label of joinLabels(band.labels ?? [])) {
     const { x } = label;
-    lines.push(...lineClearOf(numbers, x, wrap.reference, wrap.upper ? wrap.upper.at(x) : wrap.top));
-    const place = placeLabel(wrap, label, foot, taken);
+    lines.push(...lineClearOf(numbers, x, band.reference, band.upper ? band.upper.at(x) : band.top));
+    const place = placeLabel(band, label, foot, taken);
     if (!place) continue;
     const { box, written, height } = place;
     taken.push(box);

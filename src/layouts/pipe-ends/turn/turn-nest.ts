@@ -12,7 +12,7 @@ import { add3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { moveSolid } from '../../../joint/move-solid.ts';
 import type { CutEdge, Strip } from '../../../sheets/band-edges.ts';
 import { countStations } from '../../../sheets/band-fields.ts';
-import { drawPaper, wrapBounds, type Wrap } from '../../../sheets/band-marks.ts';
+import { bandBounds, drawPaper, type FlatBand } from '../../../sheets/band-marks.ts';
 import { bandLines, bandPaper, stationLines, WRAPPED } from '../../../sheets/band-paper.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { paperEdge } from '../../../sheets/cut-band.ts';
@@ -21,9 +21,9 @@ import { stationNumber } from '../../../stock/station.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { GORE_WORDS, goreLines } from './turn-gore.ts';
 import { adviceTables, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
-import { say } from '../../../words/say.ts';
 
 /** A gore's place on the straight pipe. */
 export interface Nested {
@@ -113,8 +113,8 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
     ).map((station, i) => ({ ...station, label: ownLabel((stationsOf[i]?.angle ?? 0) - shift) }));
     return { from, to, reference: middle, upper, lower, shared: true, stations };
   });
-  const whole: Wrap = { from, to, reference: 0, top: length, sides: paper.sides, stations: [] };
-  checkSize(wrapBounds(whole));
+  const whole: FlatBand = { from, to, reference: 0, top: length, sides: paper.sides, stations: [] };
+  checkSize(bandBounds(whole));
   const marks: Mark[] = [
     ...drawPaper(whole),
     ruleLine('reference', { x: from, y: 0 }, { x: to, y: 0 }, MEDIUM),
@@ -125,7 +125,7 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
       name: 'nested gores',
       heading: say`Gores nested on one ${stock.kind === 'pipe' ? say`pipe` : say`length`}`,
       stock,
-      band: { paper, marks, bounds: wrapBounds(whole) },
+      band: { paper, marks, bounds: bandBounds(whole) },
       making: WRAPPED,
       ...describeTurn(request, setting),
       contact,
