@@ -4,6 +4,7 @@ import { arcCubics, type PatternEnds } from './pattern.ts';
 import { traceLine } from './trace.ts';
 import { leastReach, reversedLayers, type Layers } from './reach.ts';
 import type { Mate } from './mate.ts';
+import type { Side } from './weld-line.ts';
 import { add2, add3, cross3, length3, polar2, scale3, sub3, unit3, vec2, vec3, type Vec3 } from './vector.ts';
 
 /**
@@ -142,6 +143,18 @@ export const coneReach = (
   const run = end === 'small' ? layers : reversedLayers(layers);
   const found = leastReach(run, mate, 0, thickness);
   return found && { along: end === 'small' ? found.z : -found.z, label: found.label, graze: found.graze };
+};
+
+/** The outside of a cone's plate at a station as a line toward one of its ends. */
+export const coneSide = (
+  shape: ConeShape,
+  end: 'large' | 'small',
+  thickness: number,
+  station: number,
+): Side => {
+  const layers = coneLayers(shape, station, thickness / 2);
+  const run = end === 'small' ? layers : reversedLayers(layers);
+  return { ...run.line(0), outward: scale3(layers.inward, -1) };
 };
 
 /** A line of a cone never meets the body at its end. */

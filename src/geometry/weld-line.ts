@@ -1,7 +1,7 @@
 import type { Cubic } from './cubic.ts';
-import type { Hit, Mate } from './mate.ts';
+import type { Line, Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
-import { dot3, length3, sub3, vec3, type Vec3 } from './vector.ts';
+import { add3, dot3, length3, scale3, sub3, vec3, type Vec3 } from './vector.ts';
 
 /** The line where a stock's outside meets a mate's: the weld's. Stock frame, mm and radians. */
 export interface WeldPoint {
@@ -12,42 +12,52 @@ export interface WeldPoint {
   readonly face: string;
 }
 
-const outwardOf = (outline: Outline, s: number): Vec3 => {
+/** A straight line along the outside of a part, toward what the part meets, and the way out of the part there. */
+export interface Side extends Line {
+  readonly outward: Vec3;
+}
+
+const sideOf = (outline: Outline, s: number): Side => {
   const [p, q] = [outline.at(s, 0), outline.at(s, outline.wall > 0 ? outline.wall / 8 : 1)];
   const size = Math.hypot(p.x - q.x, p.y - q.y);
-  return vec3((p.x - q.x) / size, (p.y - q.y) / size, 0);
-};
-
-const enterAt = (outline: Outline, mate: Mate, s: number): { hit: Hit; point: Vec3 } | undefined => {
-  const { x, y } = outline.at(s, 0);
-  const hit = mate.enter({ origin: vec3(x, y, 0), direction: vec3(0, 0, 1) });
-  return hit && { hit, point: vec3(x, y, hit.t) };
-};
-
-/**
- * The weld line at girth position `s`: where the generator of the outside meets the mate, and the angle between the two
- * outsides there, π less the angle between their outward normals. Undefined where the generator misses.
- */
-export const weldAt = (outline: Outline, mate: Mate, s: number): WeldPoint | undefined => {
-  const met = enterAt(outline, mate, s);
-  if (!met) return undefined;
-  const cosine = -dot3(outwardOf(outline, s), met.hit.normal);
   return {
-    point: met.point,
-    angle: Math.acos(Math.max(-1, Math.min(1, cosine))),
-    face: met.hit.face,
+    origin: vec3(p.x, p.y, 0),
+    direction: vec3(0, 0, 1),
+    outward: vec3((p.x - q.x) / size, (p.y - q.y) / size, 0),
   };
 };
+
+const pointAlong = ({ origin, direction }: Line, t: number): Vec3 => add3(origin, scale3(direction, t));
+
+/**
+ * Where a line along a part's outside meets a mate, and the angle between the two outsides there, π less the angle between
+ * their outward normals. Undefined where it misses.
+ */
+export const weldOn = (side: Side, mate: Mate): WeldPoint | undefined => {
+  const hit = mate.enter(side);
+  if (!hit) return undefined;
+  const cosine = -dot3(side.outward, hit.normal);
+  return {
+    point: pointAlong(side, hit.t),
+    angle: Math.acos(Math.max(-1, Math.min(1, cosine))),
+    face: hit.face,
+  };
+};
+
+/** The same at girth position `s` of a stock that runs along z. */
+export const weldAt = (outline: Outline, mate: Mate, s: number): WeldPoint | undefined =>
+  weldOn(sideOf(outline, s), mate);
 
 /** Chords once round; doubled once and extrapolated, which leaves less than a ten-millionth of the length. */
 const CHORDS = 1440;
 
-/** Length of the weld line once round, mm; undefined where a generator misses. */
-export const weldLength = (outline: Outline, mate: Mate): number | undefined => {
-  const points = Array.from(
-    { length: 2 * CHORDS },
-    (_, i) => enterAt(outline, mate, (i * outline.girth) / (2 * CHORDS))?.point,
-  );
+/** Length of the weld line once round, mm, `sideAt` a share of the way; undefined where a line misses. */
+export const weldLengthOn = (sideAt: (share: number) => Side, mate: Mate): number | undefined => {
+  const points = Array.from({ length: 2 * CHORDS }, (_, i) => {
+    const side = sideAt(i / (2 * CHORDS));
+    const hit = mate.enter(side);
+    return hit && pointAlong(side, hit.t);
+  });
   if (points.includes(undefined)) return undefined;
   const all = points as Vec3[];
   const around = (every: number): number =>
@@ -56,6 +66,10 @@ export const weldLength = (outline: Outline, mate: Mate): number | undefined => 
       .reduce((sum, p, i) => sum + length3(sub3(all[((i + 1) * every) % all.length] as Vec3, p)), 0);
   return (4 * around(1) - around(2)) / 3;
 };
+
+/** The same of a stock that runs along z. */
+export const weldLength = (outline: Outline, mate: Mate): number | undefined =>
+  weldLengthOn((share) => sideOf(outline, share * outline.girth), mate);
 
 /**
  * Bevel that leaves a groove: what is taken off a square-cut edge (its face square to the wall) so that the edge stands the

@@ -1,4 +1,4 @@
-import type { Fact, Mark, Picture, Sheet } from '../drawing/model.ts';
+import type { Fact, Mark, Picture, Sheet, Table } from '../drawing/model.ts';
 import type { ConePattern } from '../geometry/cone-pattern.ts';
 import type { Cubic } from '../geometry/cubic.ts';
 import { alongFlat } from '../geometry/developable.ts';
@@ -43,6 +43,8 @@ export interface RolledPart {
   /** What follows the seam in the order of work. */
   readonly last: readonly string[];
   readonly facts: readonly Fact[];
+  /** Tables besides that of the pattern by tape. */
+  readonly tables?: readonly Table[];
   /** Lines it is cut on once it is rolled, and what stands between them. */
   readonly across?: {
     readonly lines: readonly (readonly Cubic[])[];
@@ -136,7 +138,7 @@ export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
       ...(part.nested?.(box.maxY - box.minY) ?? []),
       ...(across ? massFacts : plateFacts)(patternArea(pattern), plate),
     ],
-    tables: [tapeTable(pattern)],
+    tables: [tapeTable(pattern), ...(part.tables ?? [])],
     pictures: [part.picture],
     cautions: [PLATE_CAUTION(), ...part.cautions],
   });

@@ -2,7 +2,7 @@ import type { FitLine } from '../drawing/fit-up.ts';
 import type { Fact, Table } from '../drawing/model.ts';
 import { angleField } from '../fields/fields.ts';
 import type { Mate } from '../geometry/mate.ts';
-import { bevelFor, weldAt, weldLength } from '../geometry/weld-line.ts';
+import { bevelFor, weldAt, weldLength, weldLengthOn, weldOn, type Side } from '../geometry/weld-line.ts';
 import { stationNumber } from '../stock/station.ts';
 import type { Stock } from '../stock/stock.ts';
 import { formatAngle } from '../units/angle.ts';
@@ -48,44 +48,42 @@ interface Place {
   readonly halved: boolean;
 }
 
-const placeAt = ({ stock, mate, mirrored = false }: WeldAsk, s: number): Place | undefined => {
-  const met = weldAt(stock.outline, mate, s);
-  if (!met) return undefined;
-  const halved = mirrored && met.face.includes('plane');
-  return { between: halved ? 2 * met.angle : met.angle, own: met.angle, halved };
-};
+/** A weld by shares of the way around: where its stations stand, the angles there, and the line's length, mm. */
+interface Weld {
+  readonly placeAt: (share: number) => Place | undefined;
+  readonly nameOf: (share: number) => string;
+  readonly stations: readonly { readonly label: string; readonly share: number }[];
+  readonly groove: number | undefined;
+  /** Title of the table, and labels of the figures. */
+  readonly title: string;
+  readonly labels: { readonly acute: string; readonly obtuse: string };
+  readonly length: Fact | undefined;
+}
 
 /** The bevel from a square edge that leaves the groove; where it would be negative the square edge leaves more already. */
 const bevelAt = ({ own, halved }: Place, groove: number): number =>
   bevelFor(own, halved ? groove / 2 : groove);
 
-const extremes = (ask: WeldAsk, numbersFall: boolean): readonly Fact[] => {
-  const { girth } = ask.stock;
-  const places = Array.from({ length: 360 }, (_, i) => ({ i, place: placeAt(ask, (i * girth) / 360) }));
-  const known = places.flatMap(({ i, place }) => (place ? [{ i, angle: place.between }] : []));
+const extremes = ({ placeAt, nameOf, labels }: Weld): readonly Fact[] => {
+  const known = Array.from({ length: 360 }, (_, i) => i / 360).flatMap((share) => {
+    const place = placeAt(share);
+    return place ? [{ share, angle: place.between }] : [];
+  });
   const [first] = known;
   if (!first) return [];
   const least = known.reduce((best, one) => (one.angle < best.angle - 1e-9 ? one : best));
   const most = known.reduce((best, one) => (one.angle > best.angle + 1e-9 ? one : best));
-  const tell = ({ i, angle }: typeof first): string =>
-    say`${tenth(angle)} at ${stationNumber((((numbersFall ? 360 - i : i) % 360) * TURN) / 360)}`;
+  const tell = ({ share, angle }: typeof first): string => say`${tenth(angle)} at ${nameOf(share)}`;
   return [
-    [say`Surfaces, acute side`, tell(least)],
-    [say`Surfaces, obtuse side`, tell(most)],
+    [labels.acute, tell(least)],
+    [labels.obtuse, tell(most)],
   ];
 };
 
-/**
- * Angles between the two outsides at every station, square to the weld line; the bevels that leave the groove, and the
- * length of the line.
- * @param numbersFall true where the stock's numbers run the other way round
- */
-export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersFall = false): WeldData => {
-  const { stock, mate, groove, line } = ask;
-  const lines = bandLines(stock, count, paper, numbersFall).slice(0, -1);
-  const length = weldLength(stock.outline, mate);
-  const rows = lines.map(({ angle, label }) => {
-    const place = placeAt(ask, ((numbersFall ? -angle : angle) / TURN) * stock.girth);
+const describeWeld = (weld: Weld): WeldData => {
+  const { placeAt, stations, groove, title, length } = weld;
+  const rows = stations.map(({ label, share }) => {
+    const place = placeAt(share);
     const bevel = place && groove !== undefined ? bevelAt(place, groove) : undefined;
     return [
       label,
@@ -98,26 +96,15 @@ export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersF
   return {
     tables: [
       {
-        title: say`For the weld: angle between the outside surfaces, square to the line`,
+        title,
         goesAround: true,
         header: [say`Station`, say`surfaces`, ...(groove === undefined ? [] : [say`bevel from square`])],
         rows,
       },
     ],
     facts: [
-      ...(length === undefined
-        ? []
-        : ([
-            [
-              say`Weld line, on the outside`,
-              // A plate is laid out on its mean diameter: its drawn line is not the outside's.
-              shown(
-                lengthOf(length),
-                line === undefined || paper.sides.kind === 'cut' ? undefined : { kind: 'rolled', line },
-              ),
-            ],
-          ] as const)),
-      ...extremes(ask, numbersFall),
+      ...(length === undefined ? [] : [length]),
+      ...extremes(weld),
       ...(groove === undefined ? [] : ([[say`Groove`, formatAngle(groove)]] as const)),
     ],
     cautions:
@@ -127,4 +114,87 @@ export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersF
             say`The groove, and so the bevel, comes from a welding procedure; how the weld is made is decided by the code and by qualified people.`,
           ],
   };
+};
+
+/**
+ * Angles between the two outsides at every station, square to the weld line; the bevels that leave the groove, and the
+ * length of the line.
+ * @param numbersFall true where the stock's numbers run the other way round
+ */
+export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersFall = false): WeldData => {
+  const { stock, mate, mirrored = false, groove, line } = ask;
+  const placeAt = (share: number): Place | undefined => {
+    const met = weldAt(stock.outline, mate, share * stock.girth);
+    if (!met) return undefined;
+    const halved = mirrored && met.face.includes('plane');
+    return { between: halved ? 2 * met.angle : met.angle, own: met.angle, halved };
+  };
+  const length = weldLength(stock.outline, mate);
+  return describeWeld({
+    placeAt,
+    nameOf: (share) => stationNumber(((numbersFall ? 1 - share : share) % 1) * TURN),
+    stations: bandLines(stock, count, paper, numbersFall)
+      .slice(0, -1)
+      .map(({ angle, label }) => ({ label, share: (numbersFall ? -angle : angle) / TURN })),
+    groove,
+    title: say`For the weld: angle between the outside surfaces, square to the line`,
+    labels: { acute: say`Surfaces, acute side`, obtuse: say`Surfaces, obtuse side` },
+    length:
+      length === undefined
+        ? undefined
+        : [
+            say`Weld line, on the outside`,
+            // A plate is laid out on its mean diameter: its drawn line is not the outside's.
+            shown(
+              lengthOf(length),
+              line === undefined || paper.sides.kind === 'cut' ? undefined : { kind: 'rolled', line },
+            ),
+          ],
+  });
+};
+
+/** An end of a rolled part whose weld is described, by lines along its outside a share of the way around. */
+export interface RolledWeldAsk {
+  readonly end: 'large' | 'small';
+  readonly sideAt: (share: number) => Side;
+  readonly mate: Mate;
+  /** Stations of the table, radians. */
+  readonly stations: readonly number[];
+  readonly groove: number | undefined;
+}
+
+/** The same for an end of a rolled part, such as a cone cut to a header. */
+export const rolledWeldData = ({ end, sideAt, mate, stations, groove }: RolledWeldAsk): WeldData => {
+  const length = weldLengthOn(sideAt, mate);
+  const isLarge = end === 'large';
+  return describeWeld({
+    placeAt: (share) => {
+      const met = weldOn(sideAt(share), mate);
+      return met && { between: met.angle, own: met.angle, halved: false };
+    },
+    nameOf: (share) => stationNumber(share * TURN),
+    stations: stations.map((station) => ({ label: stationNumber(station), share: station / TURN })),
+    groove,
+    title: isLarge
+      ? say`For the weld at the large end: angle between the outside surfaces, square to the line`
+      : say`For the weld at the small end: angle between the outside surfaces, square to the line`,
+    labels: isLarge
+      ? {
+          acute: say`Surfaces at the large end, acute side`,
+          obtuse: say`Surfaces at the large end, obtuse side`,
+        }
+      : {
+          acute: say`Surfaces at the small end, acute side`,
+          obtuse: say`Surfaces at the small end, obtuse side`,
+        },
+    length:
+      length === undefined
+        ? undefined
+        : [
+            isLarge
+              ? say`Weld line at the large end, on the outside`
+              : say`Weld line at the small end, on the outside`,
+            lengthOf(length),
+          ],
+  });
 };

@@ -1,4 +1,5 @@
 import { printAndRead } from '../support/print.ts';
+import { makeWrittenSheets, readRequest } from '../../src/index.ts';
 import { proveFile } from '../../src/proof/prove.ts';
 import { describe, expect, it } from 'vitest';
 import { align, foldBack, readPattern, surfaceArea, unroll, type Rule } from '../support/fold.ts';
@@ -275,5 +276,54 @@ describe('what proof measures of a pattern', () => {
     );
     const measured = Number.parseInt(found?.check ?? '', 10);
     expect(measured).toBeGreaterThanOrEqual(Math.max(6, count));
+  });
+});
+
+describe('the weld of a cone that is cut to a body', () => {
+  const tellAngles = (texts: Readonly<Record<string, string>>): readonly (readonly [string, number])[] => {
+    const [sheet] = makeWrittenSheets(
+      readRequest('cone', { large: '400mm', small: '200mm', height: '300mm', ...texts }),
+    );
+    const table = sheet?.tables.find(({ title }) => title.startsWith('For the weld'));
+    return (table?.rows ?? []).map(([station = '', angle = '']) => [station, parseFloat(angle)]);
+  };
+  /** How far a right cone leans, by its definition. */
+  const lean = Math.atan2(100, 300) / DEGREE;
+
+  it.each([
+    ['small', 90 - lean],
+    ['large', 90 + lean],
+  ])('a plate square across the %s end stands the cone’s lean from square to it', (end, angle) => {
+    const angles = tellAngles({ [`${end}-end`]: 'plate angle 90' });
+    expect(angles).toHaveLength(24);
+    for (const [, told] of angles) expect(told).toBeCloseTo(angle, 1);
+  });
+
+  it('on a header is the angle between the two surfaces’ own normals, by their equations', () => {
+    const [radius, thickness] = [150, 6];
+    const angles = tellAngles({ 'small-end': 'pipe OD 300mm wall 8mm', thickness: '6mm', sizes: 'mean' });
+    for (const [station, told] of angles) {
+      const turn = parseFloat(station) * DEGREE;
+      // The cone's outside: x² + y² = (200 + t/2 cos λ - (z - t/2 sin λ)/3)², t/2 outside its middle along the normal.
+      const [c, s] = [Math.cos(lean * DEGREE), Math.sin(lean * DEGREE)];
+      const place = (z: number): Vec3 => {
+        const r = 200 - (100 * z) / 300 + (thickness / 2) * c;
+        return point(r * Math.cos(turn), r * Math.sin(turn), z + (thickness / 2) * s);
+      };
+      // A pipe square to the cone runs along x through the center of the small end, 300 up; the cone comes from below.
+      const inside = ({ y, z }: Vec3): boolean => Math.hypot(y, z - 300) < radius;
+      let [low, high] = [-200, 300];
+      for (let i = 0; i < 80; i++) {
+        const middle = (low + high) / 2;
+        if (inside(place(middle))) high = middle;
+        else low = middle;
+      }
+      const p = place(low);
+      const n = [c * Math.cos(turn), c * Math.sin(turn), s];
+      const m = [0, p.y / radius, (p.z - 300) / radius];
+      const cosine = -(n[0]! * m[0]! + n[1]! * m[1]! + n[2]! * m[2]!);
+      expect(Math.abs(told - Math.acos(cosine) / DEGREE)).toBeLessThan(0.06);
+    }
+    expect(angles).toHaveLength(24);
   });
 });

@@ -16,9 +16,9 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
   [
     'of the part in space, not of its pattern: what is cut is held against the bodies it meets',
     [
-      /^Surfaces, (?:acute|obtuse) side$/,
+      /^Surfaces(?: at the (?:large|small) end)?, (?:acute|obtuse) side$/,
       /^For the weld/,
-      /^Weld line, on the outside$/,
+      /^Weld line(?: at the (?:large|small) end)?, on the outside$/,
       /^(?:Plate to level|(?:Left|Right) corner, between inside faces|Corners: .*)/,
       /^(?:Arms bend in by|Seams outside the ball|Radius to the middle of the plate|Length of the screw|Shortest line)$/,
       /^(?:Cut above|Cut below), from square$/,

@@ -4,6 +4,7 @@ import { riseOfChord } from '../../../geometry/chord.ts';
 import {
   ConeMissError,
   coneSector,
+  coneSide,
   developCone,
   isSector,
   sectorPitch,
@@ -12,6 +13,7 @@ import {
 } from '../../../geometry/cone-pattern.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
+import type { Side } from '../../../geometry/weld-line.ts';
 import { jointError } from '../../../issue.ts';
 import { solidsMate } from '../../../joint/solid-mate.ts';
 import type { Scene } from '../../../scene/scene.ts';
@@ -20,6 +22,7 @@ import { describeSizes, type PlateValues, type SeamValues } from '../../../sheet
 import { patternCorners, type PatternSeams } from '../../../sheets/pattern-marks.ts';
 import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
 import { shellScene } from '../../../sheets/shell-scene.ts';
+import { rolledWeldData, type WeldData } from '../../../sheets/weld-data.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
@@ -41,6 +44,7 @@ export interface ConeRequest extends PlateValues, SeamValues {
   readonly step: number;
   readonly shape: ConeShape;
   readonly cuts: EndCuts;
+  readonly groove: number | undefined;
 }
 
 interface Laid {
@@ -103,6 +107,23 @@ const checkEnds = ({ span }: ConePattern, from: number, to: number): void => {
   );
 };
 
+/** Weld data of the ends that are cut to a body, for stations of one part. */
+const weldsOf = (
+  { shape, cuts, thickness, step, groove }: ConeRequest,
+  from: number,
+  to: number,
+): readonly WeldData[] =>
+  (['large', 'small'] as const).flatMap((end) => {
+    const cut = cuts[end];
+    const mate = cut && solidsMate(cut.solids);
+    if (!mate) return [];
+    const first = Math.ceil(from / step - 1e-9);
+    const count = Math.ceil(to / step - 1e-9) - first;
+    const stations = Array.from({ length: count }, (_, i) => ((first + i) * step + 2 * TURN) % TURN);
+    const sideAt = (share: number): Side => coneSide(shape, end, thickness, share * TURN);
+    return [rolledWeldData({ end, sideAt, mate, stations, groove })];
+  });
+
 interface Part {
   readonly request: ConeRequest;
   readonly pattern: ConePattern;
@@ -115,6 +136,7 @@ const partSheet = (part: Part, setting: Setting): Sheet => {
   const { request, pattern, stations, index, picture } = part;
   const { parts, shape, height, step, cuts } = request;
   const cut = cuts.large !== undefined || cuts.small !== undefined;
+  const welds = weldsOf(request, stations[index] as number, stations[index + 1] as number);
   const corners = patternCorners({ ends: pattern.ends, apex: alongFlat(pattern.flat.flat(0.5)) });
   return rolledSheet(
     {
@@ -132,12 +154,16 @@ const partSheet = (part: Part, setting: Setting): Sheet => {
           ? say`Try the cut ends in place before you weld. Then check both ends with a tape in four directions.`
           : say`Check both ends with a tape in four directions, and ${writeBoth(height, setting)} square between them.`,
       ],
-      facts: sectorFacts(request, corners),
+      facts: [...sectorFacts(request, corners), ...welds.flatMap(({ facts }) => facts)],
+      tables: welds.flatMap(({ tables }) => tables),
       nested: (across) => nestedFacts(request, across),
       picture,
-      cautions: [cuts.large, cuts.small].flatMap(
-        (end) => end?.bodies.flatMap(({ cautions }) => cautions) ?? [],
-      ),
+      cautions: [
+        ...new Set([
+          ...[cuts.large, cuts.small].flatMap((end) => end?.bodies.flatMap(({ cautions }) => cautions) ?? []),
+          ...welds.flatMap(({ cautions }) => cautions),
+        ]),
+      ],
     },
     setting,
   );

@@ -8,6 +8,7 @@ import { jointError } from '../../../issue.ts';
 import type { BodySpec } from '../../../joint/bodies/body.ts';
 import { bodiesField } from '../../../sheets/bodies-field.ts';
 import { plateFields, seamFields, toMean } from '../../../sheets/pattern-fields.ts';
+import { grooveField } from '../../../sheets/weld-data.ts';
 import { formatMm } from '../../../units/format.ts';
 import { placeCuts } from './cone-cuts.ts';
 import { type ConeRequest, coneScene, coneSheets } from './cone-sheet.ts';
@@ -70,6 +71,7 @@ export const cone = defineLayout({
     ),
     ...plateFields,
     ...seamFields,
+    groove: grooveField,
   },
   examples: [
     'cone --large 400mm --small 200mm --height 300mm',
