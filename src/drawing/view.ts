@@ -52,14 +52,6 @@ export const fitView = (
   };
 };
 
-/** Points of a model curve. */
-export const sampleCurve = (
-  curve: (t: number) => Vec3,
-  from: number,
-  to: number,
-  count = 96,
-): readonly Vec3[] => Array.from({ length: count + 1 }, (_, i) => curve(from + ((to - from) * i) / count));
-
 /** Lines of a picture. */
 export const viewLine = (
   project: Projection,

@@ -31,7 +31,7 @@ const flate: Filter = (bytes, parms, budget) => {
 
 /** ISO 32000-1 §7.4.2. */
 const asciiHex: Filter = (bytes) => {
-  const digits = bytes.toString('latin1').replace(/\s+/g, '');
+  const digits = bytes.toString('latin1').replace(/[\t\n\f\r ]+/g, '');
   const end = digits.indexOf('>');
   const body = end < 0 ? digits : digits.slice(0, end);
   if (/[^0-9a-fA-F]/.test(body)) throw new Error('PDF: a stream is not hexadecimal');

@@ -37,7 +37,7 @@ const packagedFont = (lettering: Lettering, bold: boolean): TrueType => {
 /** Codes and their characters, from the one table that the program writes (ISO 32000-1 §9.10.3): one range over all codes. */
 const readSigns = (text: string): ReadonlyMap<number, string> => {
   const signs = new Map<number, string>();
-  const pattern = /<([0-9a-f]{4})>\s*<([0-9a-f]{4})>\s*\[([\s<>0-9a-f]*)\]/gi;
+  const pattern = /<([0-9a-f]{4})>[\t\n\f\r ]*<([0-9a-f]{4})>[\t\n\f\r ]*\[([\t\n\f\r <>0-9a-f]*)\]/gi;
   for (const [, first = '', last = '', list = ''] of text.matchAll(pattern)) {
     const hexes = [...list.matchAll(/<([0-9a-f]*)>/gi)].map(([, hex = '']) => hex);
     const [from, to] = [parseInt(first, 16), parseInt(last, 16)];

@@ -111,7 +111,7 @@ const readLiteral = (at: Cursor): PdfText => {
 
 const readHex = (at: Cursor): PdfText => {
   const end = at.text.indexOf('>', at.position);
-  const digits = at.text.slice(at.position + 1, end).replace(/\s+/g, '');
+  const digits = at.text.slice(at.position + 1, end).replace(/[\t\n\f\r ]+/g, '');
   if (end < 0 || /[^0-9a-fA-F]/.test(digits)) fail(at, say`bad hexadecimal string`);
   at.position = end + 1;
   return {
@@ -152,8 +152,11 @@ const readArray = (at: Cursor): PdfValue[] => {
   return collect(at, ']');
 };
 
-/** What makes a whole number the name of an object: its generation, and an R that ends there. */
-const restOfReference = /^\s+(\d+)\s+R(?![^\s()<>[\]{}/%])/;
+/**
+ * What makes a whole number the name of an object: its generation, and an R that ends there. White space is PDF's own (ISO
+ * 32000-1 table 1): JavaScript's has signs in it that other readers take for letters.
+ */
+const restOfReference = /^[\t\n\f\r ]+(\d+)[\t\n\f\r ]+R(?![^\t\n\f\r ()<>[\]{}/%])/;
 
 const readNumber = (at: Cursor, token: string): PdfValue => {
   const rest = at.withRefs && /^\d+$/.test(token) ? at.text.slice(at.position, at.position + 24) : '';
@@ -214,7 +217,7 @@ export function readObject(
   const dict = dictOf(value);
   const start = lexer.position + (text.startsWith('\r\n', lexer.position) ? 2 : 1);
   const length = numberOf(resolve(dict.get('Length')));
-  if (!(length >= 0) || !/^\s*endstream/.test(text.slice(start + length, start + length + 12)))
+  if (!(length >= 0) || !/^[\t\n\f\r ]*endstream/.test(text.slice(start + length, start + length + 12)))
     throw new Error(`PDF: stream ${id} is not as long as it says`);
   return { kind: 'stream', dict, raw: text.slice(start, start + length) };
 }

@@ -40,7 +40,7 @@ export const readSections = (
   const saved = new Set<string>();
   const seen = new Set<number>();
   let trailer: PdfDict | undefined;
-  const last = /startxref\s+(\d{1,12})\s+%%EOF\s*$/.exec(text.slice(-64))?.[1];
+  const last = /startxref[\t\n\f\r ]+(\d{1,12})[\t\n\f\r ]+%%EOF[\t\n\f\r ]*$/.exec(text.slice(-64))?.[1];
   if (last === undefined) throw new Error('PDF: no startxref at the end of the file');
   for (let at: number | undefined = Number(last); at !== undefined;) {
     if (seen.has(at)) throw new BeyondLimit(say`PDF: the cross-reference sections go in a circle`);

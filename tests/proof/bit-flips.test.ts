@@ -23,3 +23,20 @@ it('an object named with another generation than it has fails, wherever it is na
   });
   expect(passed).toEqual([]);
 });
+
+// JavaScript takes a no-break space (byte A0) for white space; PDF does not (ISO 32000-1 table 1).
+it('a space of the document that becomes a no-break space fails', async () => {
+  const bytes = await renderPdf(makeBook(readRequest('miter', { pipe: 'NPS 1 sch 40', cut: '22.5' })));
+  const text = Buffer.from(bytes).toString('latin1');
+  const places = [...text.matchAll(/\d+ 0 R/g)].flatMap(({ index, 0: { length } }) => [
+    index + length - 4,
+    index + length - 2,
+  ]);
+  expect(places.length).toBeGreaterThan(100);
+  const passed = places.filter((place) => {
+    const changed = Uint8Array.from(bytes);
+    changed[place] = 0xa0;
+    return proveFile(changed).ok;
+  });
+  expect(passed).toEqual([]);
+});
