@@ -63,25 +63,28 @@ export const developEnd = (outline: Outline, end: End, seam = 0): Development =>
     seam + outline.girth,
     joints,
   );
+  // At a sharp corner the line steps: its own ends say how high it stands on either side.
   const heights = line
     .filter((cubic) => isOnSteel(outline, cubic))
-    .flatMap(turningPoints)
-    .map(ordinate);
+    .flatMap((cubic) => [cubic.start.y, cubic.end.y, ...turningPoints(cubic).map(ordinate)]);
   return { line, ordinate, low: Math.min(...heights), high: Math.max(...heights) };
 };
 
-/** False over the mouth of open stock, where the line is not cut. */
-const isOnSteel = ({ wallAt }: Outline, { start, end }: Cubic): boolean =>
-  wallAt === undefined || wallAt((start.x + end.x) / 2) > 0;
+/** Narrower than this a stretch is a step from one to the next, as from steel to the mouth, mm. */
+const STEP = 1e-3;
 
-/** Girth positions of a cubic's ends and of the highest and lowest points between, good to second order. */
+/** False over the mouth of open stock, where the line is not cut, and on a step. */
+const isOnSteel = ({ wallAt }: Outline, { start, end }: Cubic): boolean =>
+  wallAt === undefined || (end.x - start.x > STEP && wallAt((start.x + end.x) / 2) > 0);
+
+/** Girth positions of a cubic's highest and lowest points between its ends, good to second order. */
 const turningPoints = ({ start, c1, c2, end }: Cubic): readonly number[] => {
   const [p, q, r] = [c1.y - start.y, c2.y - c1.y, end.y - c2.y];
   const [a, b] = [p - 2 * q + r, p - q];
   const root = Math.sqrt(Math.max(0, b * b - a * p));
   const turns = Math.abs(a) < 1e-12 ? [p / (2 * b)] : [(b - root) / a, (b + root) / a];
   const inside = turns.filter((u) => u > 0 && u < 1);
-  return [start.x, end.x, ...inside.map((u) => cubicAt({ start, c1, c2, end }, u).x)];
+  return inside.map((u) => cubicAt({ start, c1, c2, end }, u).x);
 };
 
 const modulo = (a: number, b: number): number => ((a % b) + b) % b;

@@ -269,9 +269,11 @@ export const aroundTo = (paper: BandPaper, angle: number, line: Spot | undefined
   const turned = ((angle % TURN) + TURN) % TURN;
   const way = TURN - turned < 1e-9 ? 0 : turned;
   const isFalling = paper.xAt(1) < paper.xAt(0);
+  // So near to station 0 the drawing cannot tell a whole turn from none.
+  const isHome = way === 0 || ((TURN - way) / TURN) * paper.steel < 0.1;
   return shown(
     lengthOf((way / TURN) * paper.steel),
-    way === 0 || line === undefined
+    isHome || line === undefined
       ? undefined
       : isFalling
         ? apart(line, ORIGIN, 'onward')

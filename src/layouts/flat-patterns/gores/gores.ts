@@ -48,7 +48,7 @@ const DEGREE = Math.PI / 180;
 const QUARTER = 90 * DEGREE;
 
 const fields = {
-  sphere: lengthField('diameter of the ball', { example: '1200mm', min: 10, max: 50_000 }),
+  sphere: lengthField('diameter of the ball', { example: '1200mm', min: 50, max: 50_000 }),
   count: countField('number of gores around it', { example: '12', min: 3, max: 120 }),
   from: angleField('latitude where the gores begin: -90 at the bottom of a ball, 0 at the rim of a dome', {
     default: '-90',

@@ -2,7 +2,7 @@ import type { Fact, Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { circlePath, FINE, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
 import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
 import type { Pose } from '../../../geometry/pose-by-tape.ts';
-import { add3, scale3, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
+import { add3, length3, scale3, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import type { BandValues } from '../../../sheets/band-fields.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
@@ -67,6 +67,13 @@ export const solveTurned = (request: TurnedRequest): TurnedPiece => {
     turns === 'elbow'
       ? chooseFitting(pipe, kind, Math.min(turn, HALF / 2)).takeOff + gap
       : miterTakeOff(pipe, turn);
+  if (length3(pose.at) < 1e-6)
+    throw jointError(
+      'to',
+      'same-place',
+      say`both ends stand in the same place: nothing is to be closed`,
+      say`give the center of end B in the frame of end A, some way off`,
+    );
   const ends = setBack(pose, back);
   const path = legs ? pathWith(pose, ends, ...legs) : shortestPath(pose, ends, takeOff, least + gap);
   path.turns.forEach((turn, i) => {

@@ -12,6 +12,7 @@ import {
   WIDE,
 } from '../../../drawing/shape.ts';
 import type { Values } from '../../../fields/field.ts';
+import { mustBeAtMost } from '../../../fields/among.ts';
 import { angleField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { type Cubic, cubicAt, lineExtent, rightmost } from '../../../geometry/cubic.ts';
@@ -221,6 +222,7 @@ const fitPad = (values: PadValues, pad: Pad, weeps: readonly Vec2[]): SheetFit =
 const drawSheet = (values: PadValues, setting: Setting): Sheet => {
   const { branch, header, width, angle, offset, gap, split, weep } = values;
   const thickness = values.thickness ?? header.wall;
+  mustBeAtMost('weep', weep, 0.7 * width, say`leaves no plate beside it`, setting);
   const pad = solve(values);
   const box = lineExtent(pad.edge);
   const center = middleOf(pad.hole);
