@@ -71,11 +71,14 @@ export const developEnd = (outline: Outline, end: End, seam = 0): Development =>
 };
 
 /** Narrower than this a stretch is a step from one to the next, as from steel to the mouth, mm. */
-const STEP = 1e-3;
+export const STEP = 1e-3;
 
-/** False over the mouth of open stock, where the line is not cut, and on a step. */
-const isOnSteel = ({ wallAt }: Outline, { start, end }: Cubic): boolean =>
-  wallAt === undefined || (end.x - start.x > STEP && wallAt((start.x + end.x) / 2) > 0);
+/** False over the mouth of open stock, where the line is not cut, and on the step from its edge to what stands over the mouth. */
+const isOnSteel = ({ wallAt }: Outline, { start, end }: Cubic): boolean => {
+  if (wallAt === undefined) return true;
+  if (end.x - start.x > STEP) return wallAt((start.x + end.x) / 2) > 0;
+  return wallAt(start.x - STEP) > 0 && wallAt(end.x + STEP) > 0;
+};
 
 /** Girth positions of a cubic's highest and lowest points between its ends, good to second order. */
 const turningPoints = ({ start, c1, c2, end }: Cubic): readonly number[] => {

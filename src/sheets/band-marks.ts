@@ -19,6 +19,7 @@ import {
   WIDE,
 } from '../drawing/shape.ts';
 import type { Cubic } from '../geometry/cubic.ts';
+import { STEP } from '../geometry/development.ts';
 import { clipLine, repeatLine } from '../geometry/line.ts';
 import { checkSize } from '../geometry/size-limit.ts';
 import type { Vec2 } from '../geometry/vector.ts';
@@ -209,8 +210,22 @@ const onSteel = (
     .slice(1)
     .map((right, i) => [ends[i] ?? from, right] as const)
     .filter(([a, b]) => openings.every(([left, right]) => (a + b) / 2 < left || (a + b) / 2 > right))
-    .map(([a, b]) => clipLine(line, a, b))
+    .map(([a, b]) => withoutSteps(clipLine(line, a, b)))
     .filter((part) => part.length > 0);
+};
+
+/** Thick paper spreads a step at a sharp corner over so much, mm. */
+const SPREAD = 0.2;
+
+/** A part of a line without a step from the steel's edge to what stands over the mouth. */
+const withoutSteps = (part: readonly Cubic[]): readonly Cubic[] => {
+  const isStep = ({ start, end }: Cubic): boolean => {
+    const [run, rise] = [end.x - start.x, Math.abs(end.y - start.y)];
+    return run < STEP || (run < SPREAD && rise > 2 * run);
+  };
+  const first = part.findIndex((cubic) => !isStep(cubic));
+  const last = part.findLastIndex((cubic) => !isStep(cubic));
+  return first < 0 ? part : part.slice(first, last + 1);
 };
 
 /** The bridged stretches: a broken line at each edge of the steel, and what the paper does there. */
