@@ -30,7 +30,7 @@ const proofNeeds = /^(?:proof\/|words\/|render\/(?:content-digest|font-files)\.t
 
 /** The only places that touch the machine; everything else runs unchanged in a browser. */
 const machine =
-  /^(?:(?:cli|jobs|proof)\/|render\/(?:write-file|file-fault|drafts|owner|font-files|native)\.ts$)/;
+  /^(?:(?:cli|jobs|proof)\/|render\/(?:write-file|file-fault|drafts|owner|font-files|native)\.ts$|words\/catalog-file\.ts$)/;
 
 const rank = (folder) => order.findIndex((row) => row.includes(folder));
 

@@ -14,13 +14,14 @@ export interface BuiltPage {
 /** Packages that only read files, pictures or HTML, which nothing in the page does. */
 const unused = new Set(['sax', 'image-size', 'brotli/decompress.js']);
 
-/** Takes what is of Node, or is never used, to the page's own stand-ins. */
+/** Takes what is of Node, or is never used, to the page's own stand-ins; the catalog of Spanish lies in the script. */
 const standIns = (root: string): Plugin => {
   const machine = join(import.meta.dirname, 'machine.js');
   const own = (name: string): string => join(root, 'src/page/core', name);
   const replaced = new Map([
     ['render/font-files.ts', own('fonts.ts')],
     ['render/native.ts', own('native.ts')],
+    ['words/catalog-file.ts', '\0catalog'],
   ]);
   return {
     name: 'stand-ins',
@@ -35,7 +36,12 @@ const standIns = (root: string): Plugin => {
       id.includes('/src/proof/') && /\bBuffer\b/.test(code)
         ? `import { Buffer } from ${JSON.stringify(machine)};\n${code}`
         : undefined,
-    load: (id) => (id === '\0unused' ? 'export default {};' : undefined),
+    load(id) {
+      if (id === '\0unused') return 'export default {};';
+      if (id !== '\0catalog') return undefined;
+      const texts: unknown = JSON.parse(readFileSync(join(root, 'shared/words/es.json'), 'utf8'));
+      return `export const readCatalogFile = () => ${JSON.stringify(JSON.stringify(texts))};`;
+    },
   };
 };
 

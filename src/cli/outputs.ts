@@ -34,7 +34,7 @@ const findWriter = (file: string): Writer => {
   );
 };
 
-/** What is at a path, or undefined where nothing is. Throws a `file` UserError where it cannot be told. */
+/** What is at a path, or undefined where nothing is. Throws a `file` UserError where that cannot be found out. */
 const look = (path: string, file: string) => {
   try {
     return statSync(path, { throwIfNoEntry: false });

@@ -148,7 +148,7 @@ export interface Sheet<V extends Said = Said> {
    * page joint if it goes on a page.
    */
   readonly cards?: readonly Box[];
-  /** What the sheet is laid on, where its fit does not say: general cautions and the sign-off go by it. */
+  /** What the sheet is laid on, where its fit does not say: general cautions and the sign-off depend on it. */
   readonly laidOn?: LaidOn;
   /** How many equal ones are made from this one sheet; one where it is left out. */
   readonly make?: number;

@@ -78,7 +78,7 @@ const claim = (taken: Map<string, string>, name: string, owner: string): string 
   return other;
 };
 
-/** Names all files to be made. Pieces that would write over each other, or over a job file, are left out and told. */
+/** Names all files to be made. Pieces that would write over each other, or over a job file, are left out and reported. */
 export const planJobs = (jobs: readonly Job[], options: PlanOptions): Plan => {
   const { folder } = options;
   const issues: Issue[] = [];

@@ -21,7 +21,7 @@ export interface Piece {
   readonly placeOf: (input: string) => Place;
 }
 
-/** What listings ask for. Pieces with faults are left out, and their faults told. */
+/** What listings ask for. Pieces with faults are left out, and their faults are reported. */
 export interface Understood {
   readonly pieces: readonly Piece[];
   /** Formats the listing asks for; none where it leaves them open. */
@@ -41,7 +41,7 @@ const collect = <T>(issues: Issue[], place: (issue: Issue) => Issue, read: () =>
   }
 };
 
-/** The other names that an input goes by, and the short forms that stand for it. */
+/** The other names of an input, and the short forms that stand for it. */
 const otherNames = (layout: Layout, input: string): readonly string[] =>
   Object.entries(layout.fields).flatMap(([key, { aliases = [], shortFor }]) =>
     spellInput(key) === input ? aliases : shortFor?.input === input ? [spellInput(key)] : [],

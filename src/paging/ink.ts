@@ -6,7 +6,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 
 import { heightOf } from './box.ts';
 
-/** Least height of the bands in which the ground of a drawing is told, mm. */
+/** Least height of the bands a drawing is divided into to find where its ink is, mm. */
 const leastBand = 4;
 /** How many bands a tall drawing is divided into: the ground around it is made of rectangles between all of them. */
 const mostBands = 60;

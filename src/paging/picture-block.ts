@@ -5,7 +5,7 @@ import { letter } from '../drawing/shape.ts';
 import { type Block, type Fitted, linesHeight, makeBlock, pitchOf } from './block.ts';
 import { heightOf, widthOf } from './box.ts';
 
-/** A picture is a drawing of the joint, not of the sheet: none of its lines may be taken for a line to cut or punch. */
+/** A picture shows the joint, not the sheet: none of its lines may look like a line to cut or punch. */
 const asPicture = (mark: Mark): Mark => ({ ...mark, role: mark.kind === 'text' ? 'text' : 'dimension' });
 
 const height = 2.5;

@@ -17,7 +17,7 @@ import { say } from '../words/say.ts';
 
 /** How far a figure may lie from its place, mm. */
 const PLACE = 0.01;
-/** What lies further off than this is taken for another figure, mm: rings lie as close as 0.1 mm. */
+/** Anything farther off than this is another figure, mm: rings lie as close as 0.1 mm. */
 const NEAR = 0.05;
 /** Steps along a line when it is looked at point by point, and the widest break a circle or line may have, mm. */
 const STEP = 0.2;

@@ -27,7 +27,7 @@ const apartOfCatalog = new Set([...apart, 'Pages', 'Version', 'Metadata', 'Names
 const apartOfPage = new Set([...apart, 'Contents', 'Rotate', 'CropBox', 'BleedBox', 'TrimBox', 'ArtBox']);
 const apartOfInfo = new Set(['Producer', 'ModDate', 'CreationDate', 'Trapped']);
 
-/** More are not told. */
+/** More are not listed. */
 const mostTold = 8;
 
 interface Walk {

@@ -70,7 +70,7 @@ export const tellRefusal = (error: unknown, doing: Doing, path: string, input = 
   return fileError(input, 'file-refused', say`cannot ${translate(doing)} ${path}: ${reason}`, hint);
 };
 
-/** Runs what touches a file, telling the system's refusal as a `file` UserError. */
+/** Runs what touches a file, and reports the system's refusal as a `file` UserError. */
 export const guard = async <Result>(
   doing: Doing,
   path: string,

@@ -69,7 +69,7 @@ export interface DocumentTitle {
 export const pointsPerMm = 72 / 25.4;
 
 /** A text string; pdfkit would write a plain string as a name. */
-// eslint-disable-next-line @typescript-eslint/no-wrapper-object-types -- how pdfkit tells text from names
+// eslint-disable-next-line @typescript-eslint/no-wrapper-object-types -- how pdfkit knows text from names
 export const textString = (text: string): String => new String(text);
 
 /** A number written with nine decimals: pdfkit itself stops at six. */

@@ -34,7 +34,7 @@ export const contoursOf = ({ positions, normals, corners }: Form, toward: Vec3):
   const [points, count] = [positions.length / 3, normals.length / 3];
   /** The place on the side between two corners, shared by the triangles on both sides of it. */
   const cross = (p: number, n: number, q: number, m: number): number => {
-    // Where two faces meet in a sharp edge, its sides are told apart by their normals.
+    // Where two faces meet in a sharp edge, their normals show which side is which.
     const side = p < q ? p * points + q : q * points + p;
     const key = side * count + Math.min(n, m);
     let node = numbers.get(key);

@@ -28,7 +28,7 @@ const ellipseAt = (largest: number, smallest: number, wall: number, station: num
 
 /**
  * Reads a pipe that is out of round: `NPS 6 sch 40 oval 170.1x166.4mm at 30deg`, a pipe as `parsePipe` reads it with its
- * largest and smallest outside diameters, and the station of the largest (0 where `at` is left out). It is taken for an
+ * largest and smallest outside diameters, and the station of the largest (0 where `at` is left out). It is an
  * ellipse with a wall of even thickness; where a girth is given as well, the ellipse is scaled to it. Throws a request error
  * that names what is wrong.
  */

@@ -25,7 +25,7 @@ const nameSystem = (text: string): string => {
 };
 
 /**
- * Reads an ASME B16.9 reducer, large end first: `NPS 6 x 4`, `6"x4"`, `reducer DN 150 x 100`. Its length goes by the large end. The
+ * Reads an ASME B16.9 reducer, large end first: `NPS 6 x 4`, `6"x4"`, `reducer DN 150 x 100`. The large end sets its length. The
  * standard makes only some pairs of sizes; any smaller second size is taken here. Throws a request error for anything else.
  */
 export function parseReducer(text: string, { path = 'reducer' }: { readonly path?: string } = {}): Reducer {

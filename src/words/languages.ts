@@ -1,4 +1,4 @@
-import { es } from './es.ts';
+import { readCatalogFile } from './catalog-file.ts';
 import { setCatalog, withCatalog, type Catalog } from './say.ts';
 
 /** Languages that people are spoken to in. */
@@ -17,7 +17,7 @@ let spanish: Catalog | undefined;
 
 const catalogOf = (language: Language): Catalog | undefined => {
   if (language === 'en') return undefined;
-  spanish ??= new Map(Object.entries(JSON.parse(es) as Record<string, string>));
+  spanish ??= new Map(Object.entries(JSON.parse(readCatalogFile(language)) as Record<string, string>));
   return spanish;
 };
 
@@ -32,4 +32,5 @@ export const readLanguage = (text: string | undefined): LanguageChoice =>
   languageChoices.find((choice) => choice === text?.trim().toLowerCase()) ?? 'en';
 
 /** A language's texts, for a program part that does not carry them. */
-export const listTexts = (language: Language): string | undefined => (language === 'es' ? es : undefined);
+export const listTexts = (language: Language): string | undefined =>
+  language === 'en' ? undefined : readCatalogFile(language);

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { es } from '../../src/words/es.ts';
 import { listDeclared } from './declared.ts';
 import { findTexts } from './texts.ts';
 
@@ -33,10 +32,6 @@ describe('the Spanish catalog', () => {
         placeholders(english) !== placeholders(spanish) || edges(english) !== edges(spanish),
     );
     expect(wrong).toEqual([]);
-  });
-
-  it('is the module that the program reads', () => {
-    expect(JSON.parse(es)).toEqual(catalog);
   });
 
   it('finds no text of a sheet or an error without its tag', () => {

@@ -18,7 +18,7 @@ import { setCatalog } from '../../words/say.ts';
 import type { Language } from '../../words/languages.ts';
 import { keep, readKept } from './store.ts';
 
-/** Everything there is to ask for; undefined until the worker has told. */
+/** Everything there is to ask for; undefined until the worker has answered. */
 export const catalogue = signal<Catalogue | undefined>(undefined);
 export const route = signal<Route>({ screen: 'choose' });
 

@@ -20,7 +20,7 @@ interface LaidCards extends Required<Pick<Sheet, 'marks' | 'cards'>> {
   readonly angles: readonly Measured[];
 }
 
-/** An angle that is told from square, where the drawing shows what is left of 90°. */
+/** An angle given from square, where the drawing shows the rest of 90°. */
 export const fromSquareOf = (angle: number, measured: Measured | undefined): Said =>
   angleShown(angle, measured && taken(measured, -1, Math.PI / 2));
 

@@ -263,7 +263,7 @@ const twoHoleTable = (span: number, circle: number, { units }: Setting): Table =
     }),
 });
 
-/** Figures that fitters go by, for advice. The first four by ASME B16.5 and PCC-1, seen second-hand. */
+/** Figures fitters work to, as advice. The first four by ASME B16.5 and PCC-1, seen second-hand. */
 const TOLERANCES = (): Table => ({
   title: say`Advice only: what is usually allowed; the standard and the code that rule decide`,
   header: [say`of`, say`usually`],

@@ -18,7 +18,7 @@ import { type Spacing, spacingFigures, spacingMarks } from './spacing-marks.ts';
 import { spacingPicture } from './spacing-picture.ts';
 import { say } from '../../../words/say.ts';
 
-/** Closest marks that can be told apart with a scriber, mm. */
+/** Closest marks a scriber can set apart, mm. */
 const CLOSEST = 1;
 
 const fields = {
