@@ -116,9 +116,6 @@ export interface Picture {
   readonly bounds: Box;
 }
 
-/** What the work is done on: pipe, or anything flat and straight. */
-export type LaidOn = 'pipe' | 'plate';
-
 /** One full-size drawing and all that is said beside it. */
 export interface Sheet<V extends Said = Said> {
   /** Fixed name, e.g. `header opening`: bookmarks, `soapstone.json` and page names use it. */
@@ -148,8 +145,6 @@ export interface Sheet<V extends Said = Said> {
    * page joint if it goes on a page.
    */
   readonly cards?: readonly Box[];
-  /** What the sheet is laid on, where its fit does not say: general cautions and the sign-off depend on it. */
-  readonly laidOn?: LaidOn;
   /** How many equal ones are made from this one sheet; one where it is left out. */
   readonly make?: number;
   /** The same words in another language, for a sheet that is printed in two. */

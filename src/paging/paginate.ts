@@ -14,7 +14,7 @@ import { type PagingOptions, supersededStrip } from './options.ts';
 import { manyPagesError } from './page-limit.ts';
 import { pictureBlock } from './picture-block.ts';
 import { settleBox, settleSheet } from './settle.ts';
-import { isSignedOff, laidOnOf, signOffBlock } from './sign-off.ts';
+import { isSignedOff, signOffBlock } from './sign-off.ts';
 import { stretchPage } from './stretch.ts';
 import { tableBlock } from './table-block.ts';
 import { type Also, cautionsBlock, factsBlock, stepsBlock } from './text-blocks.ts';
@@ -38,7 +38,6 @@ const saying = (block: Block, content: unknown): Block => {
 
 const blocksOf = (sheet: WrittenSheet, { second }: PagingOptions): Block[] => {
   const { also, pictures, tables, steps, facts, cautions } = sheet;
-  const laidOn = laidOnOf(sheet);
   const other = (texts: readonly string[] | undefined): Also | undefined =>
     second === undefined || texts === undefined ? undefined : { language: second, texts };
   return [
@@ -46,7 +45,7 @@ const blocksOf = (sheet: WrittenSheet, { second }: PagingOptions): Block[] => {
     ...tables.filter(({ rows }) => rows.length > 0).map((table) => saying(tableBlock(table), table)),
     ...(steps.length > 0 ? [saying(stepsBlock(steps, other(also?.steps)), steps)] : []),
     ...(facts.length > 0 ? [saying(factsBlock(facts, also?.labels), facts)] : []),
-    saying(cautionsBlock(cautions, laidOn, other(also?.cautions)), [cautions, laidOn]),
+    saying(cautionsBlock(cautions, other(also?.cautions)), cautions),
     ...(isSignedOff(sheet) ? [saying(signOffBlock, '')] : []),
   ];
 };

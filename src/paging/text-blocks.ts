@@ -1,5 +1,5 @@
 import { setText, textWidth, wrapText } from '../drawing/lettering.ts';
-import type { Fact, LaidOn, Mark, Sheet } from '../drawing/model.ts';
+import type { Fact, Mark, Sheet } from '../drawing/model.ts';
 import { once } from '../drawing/once.ts';
 import { letter } from '../drawing/shape.ts';
 import { inLanguage, type Language } from '../words/languages.ts';
@@ -179,15 +179,9 @@ export const stepsBlock = (steps: readonly string[], also?: Also): Block => {
     : pairBlock('steps', inBoth(title, also), items);
 };
 
-/** What is to be measured before anything is marked. */
-const stockCautions = (): Readonly<Record<LaidOn, string>> => ({
-  pipe: say`The pipe decides, not the table: measure it before you mark.`,
-  plate: say`The steel decides, not the drawing: measure it before you mark.`,
-});
-
 /** What no sheet can know, in one line on every one. */
-const sharedCaution = (stock: LaidOn): string =>
-  say`${stockCautions()[stock]} Geometry only, no pressure, strength or weld design. Hot work by the site’s permit, on lines cleaned and tested safe. Local codes and qualified people decide.`;
+const sharedCaution = (): string =>
+  say`The steel decides, not the paper: measure it before you mark. Geometry only, no pressure, strength or weld design. Hot work by the site’s permit, on lines cleaned and tested safe. Local codes and qualified people decide.`;
 
 /** Cautions in one list. */
 export const careBlock = (lines: readonly string[]): Block => ({
@@ -201,12 +195,15 @@ export const careBlock = (lines: readonly string[]): Block => ({
 });
 
 /** The sheet's own cautions, then the shared line. */
-export const cautionsBlock = (cautions: readonly string[], stock: LaidOn, also?: Also): Block => {
+export const cautionsBlock = (cautions: readonly string[], also?: Also): Block => {
   const title = (): string => say`Take care`;
-  const shared = (): string => sharedCaution(stock);
-  if (also === undefined) return careBlock([...cautions, shared()]);
-  const others = [...also.texts, inLanguage(also.language, shared)];
-  const items = [...cautions, shared()].map((text, i) => ({ sign: '–', text, other: others[i] ?? '' }));
+  if (also === undefined) return careBlock([...cautions, sharedCaution()]);
+  const others = [...also.texts, inLanguage(also.language, sharedCaution)];
+  const items = [...cautions, sharedCaution()].map((text, i) => ({
+    sign: '–',
+    text,
+    other: others[i] ?? '',
+  }));
   return pairBlock('cautions', inBoth(title, also), items, 2.5);
 };
 

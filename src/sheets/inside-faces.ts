@@ -126,7 +126,6 @@ const insideSheet = (
     heading: capital(
       `${translate(of)}${edge.face.startsWith('web') ? say`web (${translateName(edge.face)})` : translateName(edge.face)}`,
     ),
-    laidOn: 'pipe',
     subject: [
       ...about,
       describeStock(stock, setting),

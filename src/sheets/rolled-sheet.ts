@@ -112,7 +112,6 @@ export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
       ...figures,
       curves: [...(figures.curves ?? []), ...(across?.lines.flatMap(curvesOf) ?? [])],
     }),
-    laidOn: 'plate',
     steps: [
       CHECK_PRINT(),
       say`Check the pattern: left seam ${both(distance2(...left))}, right seam ${both(distance2(...right))}, lower corners straight across ${both(lower)}.`,

@@ -39,6 +39,9 @@ export interface WeldData {
   readonly cautions: readonly string[];
 }
 
+/** Places around a weld at which its extremes are looked for. */
+const AROUND = 360;
+
 const tenth = (angle: number): string => formatAngle(angle, 1);
 
 interface Place {
@@ -56,7 +59,7 @@ interface Weld {
   readonly groove: number | undefined;
   /** Title of the table, and labels of the figures. */
   readonly title: string;
-  readonly labels: { readonly acute: string; readonly obtuse: string };
+  readonly labels: { readonly acute: string; readonly obtuse: string; readonly even: string };
   readonly length: Fact | undefined;
 }
 
@@ -64,47 +67,65 @@ interface Weld {
 const bevelAt = ({ own, halved }: Place, groove: number): number =>
   bevelFor(own, halved ? groove / 2 : groove);
 
-const extremes = ({ placeAt, nameOf, labels }: Weld): readonly Fact[] => {
-  const known = Array.from({ length: 360 }, (_, i) => i / 360).flatMap((share) => {
+const writeBevel = (bevel: number): string => (bevel < 0.05 * DEGREE ? say`none` : tenth(bevel));
+
+/** The least and the greatest angle, or the one that it has all around. */
+const extremes = ({ placeAt, nameOf, labels, groove }: Weld): { facts: readonly Fact[]; isEven: boolean } => {
+  const known = Array.from({ length: AROUND }, (_, i) => i / AROUND).flatMap((share) => {
     const place = placeAt(share);
-    return place ? [{ share, angle: place.between }] : [];
+    return place ? [{ share, place, angle: place.between }] : [];
   });
   const [first] = known;
-  if (!first) return [];
+  if (!first) return { facts: [], isEven: false };
   const least = known.reduce((best, one) => (one.angle < best.angle - 1e-9 ? one : best));
   const most = known.reduce((best, one) => (one.angle > best.angle + 1e-9 ? one : best));
   const tell = ({ share, angle }: typeof first): string => say`${tenth(angle)} at ${nameOf(share)}`;
-  return [
-    [labels.acute, tell(least)],
-    [labels.obtuse, tell(most)],
-  ];
+  if (known.length === AROUND && most.angle - least.angle < 0.05 * DEGREE)
+    return {
+      isEven: true,
+      facts: [
+        [labels.even, tenth(first.angle)],
+        ...(groove === undefined
+          ? []
+          : ([[say`Bevel from square, all around`, writeBevel(bevelAt(first.place, groove))]] as const)),
+      ],
+    };
+  return {
+    isEven: false,
+    facts: [
+      [labels.acute, tell(least)],
+      [labels.obtuse, tell(most)],
+    ],
+  };
 };
 
 const describeWeld = (weld: Weld): WeldData => {
   const { placeAt, stations, groove, title, length } = weld;
+  const { facts, isEven } = extremes(weld);
   const rows = stations.map(({ label, share }) => {
     const place = placeAt(share);
     const bevel = place && groove !== undefined ? bevelAt(place, groove) : undefined;
     return [
       label,
       place ? tenth(place.between) : '',
-      ...(groove === undefined
-        ? []
-        : [bevel === undefined ? '' : bevel < 0.05 * DEGREE ? say`none` : tenth(bevel)]),
+      ...(groove === undefined ? [] : [bevel === undefined ? '' : writeBevel(bevel)]),
     ];
   });
   return {
-    tables: [
-      {
-        title,
-        goesAround: true,
-        header: [say`Station`, say`surfaces`, ...(groove === undefined ? [] : [say`bevel from square`])],
-        rows,
-      },
-    ],
+    // A table of one angle says no more than its figure.
+    tables: isEven
+      ? []
+      : [
+          {
+            title,
+            goesAround: true,
+            header: [say`Station`, say`surfaces`, ...(groove === undefined ? [] : [say`bevel from square`])],
+            rows,
+          },
+        ],
     facts: [
       ...(length === undefined ? [] : [length]),
-      ...extremes(weld),
+      ...facts,
       ...(groove === undefined ? [] : ([[say`Groove`, formatAngle(groove)]] as const)),
     ],
     cautions:
@@ -138,7 +159,11 @@ export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersF
       .map(({ angle, label }) => ({ label, share: (numbersFall ? -angle : angle) / TURN })),
     groove,
     title: say`For the weld: angle between the outside surfaces, square to the line`,
-    labels: { acute: say`Surfaces, acute side`, obtuse: say`Surfaces, obtuse side` },
+    labels: {
+      acute: say`Surfaces, acute side`,
+      obtuse: say`Surfaces, obtuse side`,
+      even: say`Surfaces, all around`,
+    },
     length:
       length === undefined
         ? undefined
@@ -182,10 +207,12 @@ export const rolledWeldData = ({ end, sideAt, mate, stations, groove }: RolledWe
       ? {
           acute: say`Surfaces at the large end, acute side`,
           obtuse: say`Surfaces at the large end, obtuse side`,
+          even: say`Surfaces at the large end, all around`,
         }
       : {
           acute: say`Surfaces at the small end, acute side`,
           obtuse: say`Surfaces at the small end, obtuse side`,
+          even: say`Surfaces at the small end, all around`,
         },
     length:
       length === undefined

@@ -219,6 +219,8 @@ const openFaceGround = (stock: Stock, section: Section, lie: AxisLie): Body['ope
   const [from, to] = [Math.min(...along), Math.max(...along)];
   const inward = scale2(out, -1);
   const faceAlong = vec2(-out.y, out.x);
+  // A numbered face needs no article: flange 1, but the web, side 2.
+  const name = /^\w+ \d$/.test(edge.face) ? translateName(edge.face) : say`the ${translateName(edge.face)}`;
   /** How much steel lies under the face at `s` from where the axis meets it. */
   const wallAt = (s: number): number => {
     const exits = section.outside
@@ -250,8 +252,8 @@ const openFaceGround = (stock: Stock, section: Section, lie: AxisLie): Body['ope
         [say`0° line to one edge of the face`, -from],
         [say`0° line to the other edge`, to],
       ],
-      strike: say`Strike the line along the ${translateName(edge.face)} of the ${translate(stock.kind)} that the branch’s axis meets, and a square line across it through the work point.`,
-      name: say`the ${translateName(edge.face)}`,
+      strike: say`Strike the line along ${name} of the ${translate(stock.kind)} where the branch’s axis meets it, and a square line across it through the work point.`,
+      name,
       sheet: 'opening',
       stock,
       back: { lay: { kind: 'flat' }, local },

@@ -220,7 +220,6 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
         ...(fold ? [{ from: fold[0], to: fold[1], role: 'bend' as const }] : []),
       ],
     }),
-    laidOn: 'plate',
     steps: [
       CHECK_PRINT(),
       say`Check the pattern: diagonals ${both(distance2(bl, tr))} and ${both(distance2(br, tl))} between the punch marks.`,

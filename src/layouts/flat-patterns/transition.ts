@@ -282,7 +282,6 @@ const drawPart = (part: Part, setting: Setting): Sheet => {
     subject,
     marks: [...patternMarks(pattern), ...punched.marks],
     fit: fitFlat(patternFigures(pattern)),
-    laidOn: 'plate',
     steps: [
       CHECK_PRINT(),
       say`Check the pattern: left seam ${both(distance2(...left))}, right seam ${both(distance2(...right))}, lower left to upper right ${both(distance2(left[0], right[1]))}.`,

@@ -83,7 +83,6 @@ export const fold = defineLayout({
       return plateSheet({
         name: `fold ${which[0] ?? 1}`,
         heading: `${which.length > 1 ? say`Folds` : say`Fold`} ${which.join(', ')}`,
-        laidOn: 'pipe',
         subject: [
           say`${folds.length} ${folds.length === 1 ? say`fold` : say`folds`} in one length of ${both(solved.length)}; this sheet turns ${formatAngle(turn)}${which.length > 1 ? say`, use it ${which.length} times` : ''}`,
           describeStock(stock, setting),

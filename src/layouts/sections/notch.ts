@@ -59,7 +59,6 @@ export const notch = defineLayout({
       plateSheet({
         name: 'notch',
         heading: say`Notch to fold`,
-        laidOn: 'pipe',
         subject: [
           say`Turn ${formatAngle(turn)}: notch of ${formatAngle(turn)}, ${both(solved.farWidth)} wide at the far edge`,
           describeStock(stock, setting),

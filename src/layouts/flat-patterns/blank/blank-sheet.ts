@@ -52,7 +52,6 @@ export const blankSheet = (asked: BlankAsked, solved: SolvedBlank, setting: Sett
       ]),
       points: centres,
     }),
-    laidOn: 'plate',
     steps: [
       CHECK_PRINT(),
       say`Check the pattern: ${both(length)} long${asked.width === undefined ? '' : say`, ${both(width)} wide`}.`,

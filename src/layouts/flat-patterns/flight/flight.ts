@@ -148,7 +148,6 @@ const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet 
         { from: d, to: b },
       ],
     }),
-    laidOn: 'plate',
     make: asked.turns,
     steps: [
       CHECK_PRINT(),

@@ -273,7 +273,6 @@ const goreSheet = (tier: Tier, setting: Setting): Sheet => {
     ],
     marks,
     fit: fitFlat(goreFigures(tier, points)),
-    laidOn: 'plate',
     make: asked.count,
     steps: [
       CHECK_PRINT(),
@@ -320,7 +319,6 @@ const crownSheet = (asked: Asked, ball: Ball, top: number, setting: Setting): Sh
     ],
     marks: [drawHole(centre, 2 * radius), ...drawTarget(centre)],
     fit: fitFlat({ circles: [{ centre, radius }], points: [centre] }),
-    laidOn: 'plate',
     steps: [
       CHECK_PRINT(),
       say`Strike the disc from the center: radius ${both(radius)}. Cut it out.`,

@@ -110,7 +110,6 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
   return plateSheet({
     name: 'spacing',
     heading: wraps ? say`Spacing strip, to wrap` : say`Spacing strip`,
-    laidOn: wraps ? 'pipe' : 'plate',
     subject: [
       say`${parts} equal parts of a ${what} of ${writeGiven(total, setting)}`,
       ...(pipe ? [describeStock(pipe, setting)] : []),

@@ -146,7 +146,6 @@ const stripSheet = (values: BendsValues, solved: SolvedBends, setting: Setting):
   return plateSheet({
     name: 'bend strip',
     heading: say`Bends along the stock`,
-    laidOn: 'pipe',
     subject: [
       say`${solved.line.bends.length} bends of ${writeBoth(radius, setting)} radius, cut ${writeBoth(solved.layout.cutLength, setting)}`,
       describeStock(stock, setting),

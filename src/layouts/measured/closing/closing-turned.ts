@@ -221,7 +221,6 @@ const mainSheet = (request: TurnedRequest, solved: TurnedPiece, setting: Setting
   return plateSheet({
     name: 'closing',
     heading: say`Closing piece with two turns`,
-    laidOn: 'pipe',
     subject: [
       say`Turns of ${writeAngle(path.turns[0])} and ${writeAngle(path.turns[1])}, ${isElbow ? say`elbows` : say`mitered`}, rolled ${rolled} from the first to the second, looking from A to B`,
       describeStock(pipe, setting),

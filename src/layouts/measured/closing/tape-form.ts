@@ -143,7 +143,6 @@ export const tapeForm = (
   return plateSheet({
     name: 'tape form',
     heading: say`Tape form`,
-    laidOn: 'pipe',
     subject: [
       say`For a closing piece of ${pipe.designation}: ${count * count} tapes between two ends`,
       say`Marks ${where}`,

@@ -119,7 +119,6 @@ const drawSheet = (values: MakeupValues, setting: Setting): Sheet => {
   return plateSheet({
     name: 'makeup',
     heading: say`Make-up of a run`,
-    laidOn: 'pipe',
     subject: [
       say`Run ${writeBoth(run, setting)}, from ${first.part.designation} (${POINTS()[first.part.point]}) to ${last.part.designation} (${POINTS()[last.part.point]})`,
       ...(pipe ? [say`Pipe ${pipe.designation}`] : []),

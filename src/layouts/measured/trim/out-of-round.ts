@@ -118,7 +118,6 @@ export const outOfRoundSheet = (
   return plateSheet({
     name: 'out-of-round',
     heading: say`Out-of-round`,
-    laidOn: 'pipe',
     subject: [
       say`${pipe.designation}: largest ${writeBoth(largest, setting)} at station ${stationNumber(rounded(station))}, smallest ${writeBoth(smallest, setting)}`,
       readings.length === 2

@@ -118,7 +118,6 @@ const offsetSheet = (
   return {
     name: 'rolling offset',
     heading: say`Rolling offset`,
-    laidOn: 'pipe',
     subject: [
       say`${pipe.designation}, turns of ${writeAngle(turn)}: ${fitting.elbow ? fitting.elbow.designation : say`mitered`}`,
       describeStock(pipe, setting),

@@ -31,7 +31,6 @@ export const degreeCard = (sizes: readonly PipeOutside[], setting: Setting): She
   plateSheet({
     name: 'degree card',
     heading: say`Degree card`,
-    laidOn: 'pipe',
     subject: [
       say`Stations from top dead center, counter-clockwise facing the pipe’s end`,
       say`Inner ring: station. Outer ring: what a protractor level reads on the pipe there`,

@@ -57,7 +57,6 @@ const strip = (sizes: readonly PipeOutside[], width: number, setting: Setting): 
   return plateSheet({
     name: 'top center strip',
     heading: say`Top dead center strip`,
-    laidOn: 'pipe',
     subject: [
       say`For the blade of a square: ticks at half the outside diameter`,
       say`${sizes.length} sizes, ${sizes[0]?.name ?? ''} to ${sizes[sizes.length - 1]?.name ?? ''}`,
