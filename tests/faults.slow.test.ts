@@ -16,6 +16,7 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { buildCommandLine, type CommandLine, type Ran } from './support/command-line.ts';
 import { countOf } from './support/counts.ts';
+import { mountDisk, unmountDisk } from './support/disk.ts';
 
 /** Kills, evenly over the run. */
 const kills = countOf(200, 12);
@@ -67,16 +68,11 @@ const expectRefusal = ({ code, stderr }: Ran, ...names: readonly (string | RegEx
   expect(code).toBe(4);
 };
 
-/** A small disk in memory mounted on a folder, or why there is none: it takes the superuser, and a system that lets him. */
-const mountDisk = (folder: string, options: string): string | undefined => {
-  if (process.getuid?.() !== 0) return 'mounting takes the superuser';
-  mkdirSync(folder, { recursive: true });
-  const { status, stderr } = spawnSync('mount', ['-t', 'tmpfs', '-o', options, 'tmpfs', folder], {
-    encoding: 'utf8',
-  });
-  if (status !== 0) return `no disk can be mounted here: ${stderr?.trim() ?? 'there is no mount'}`;
-  undo.push(() => spawnSync('umount', ['-l', folder]));
-  return undefined;
+/** A disk that is taken off when the test ends. */
+const mount = (folder: string, options: string): string | undefined => {
+  const why = mountDisk(folder, options);
+  if (why === undefined) undo.push(() => unmountDisk(folder));
+  return why;
 };
 
 describe('a disk that takes no more', () => {
@@ -85,13 +81,13 @@ describe('a disk that takes no more', () => {
     ['without room for another name', 'size=8m,nr_inodes=6'],
   ])('%s: the run stops with the file named, and carries on when there is room', (_what, options) => {
     const folder = makeFolder();
-    const why = mountDisk(join(folder, 'out'), options);
+    const why = mount(join(folder, 'out'), options);
     if (why !== undefined) return expect(why).toMatch(/superuser|mounted/);
     const stopped = program.run(folder, jobWords);
     expectRefusal(stopped, /out/, /full/);
     for (const name of readdirSync(join(folder, 'out'))) expect(name).not.toMatch(/\.part$/);
     expect(spawnSync('mount', ['-o', 'remount,size=64m,nr_inodes=10k', join(folder, 'out')]).status).toBe(0);
-    expect(program.run(folder, jobWords).code).toBe(0);
+    expect(program.run(folder, jobWords)).toMatchObject({ code: 0 });
     const other = makeFolder();
     expect(program.run(other, jobWords).code).toBe(0);
     expect(readAll(join(folder, 'out'))).toEqual(readAll(join(other, 'out')));
@@ -99,7 +95,7 @@ describe('a disk that takes no more', () => {
 
   it('read-only', () => {
     const folder = makeFolder();
-    const why = mountDisk(join(folder, 'out'), 'ro,size=64k');
+    const why = mount(join(folder, 'out'), 'ro,size=64k');
     if (why !== undefined) return expect(why).toMatch(/superuser|mounted/);
     expectRefusal(program.run(folder, jobWords), /out/, /read-only/);
     expectRefusal(program.run(folder, [...band, '-o', 'out/x.pdf']), /out\/x\.pdf/, /read-only/);

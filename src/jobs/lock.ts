@@ -1,4 +1,4 @@
-import { readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { open, readFile, rename, rm, stat } from 'node:fs/promises';
 import { setTimeout as wait } from 'node:timers/promises';
 import { fileError } from '../issue.ts';
 import { codeOf, tellRefusal } from '../render/file-fault.ts';
@@ -9,20 +9,34 @@ import { say } from '../words/say.ts';
 const patience = 20_000;
 
 const tryLock = async (lock: string): Promise<boolean> => {
+  const file = await open(lock, 'wx').catch((error: unknown) => {
+    if (codeOf(error) !== 'EEXIST') throw tellRefusal(error, 'write', lock);
+  });
+  if (file === undefined) return false;
   try {
-    await writeFile(lock, ownerTag, { flag: 'wx' });
+    await file.writeFile(ownerTag);
     return true;
   } catch (error) {
-    if (codeOf(error) !== 'EEXIST') throw tellRefusal(error, 'write', lock);
-    return false;
+    // A full disk takes the name and not the tag; without the tag nobody could tell whose lock it is.
+    await rm(lock, { force: true });
+    throw tellRefusal(error, 'write', lock);
+  } finally {
+    await file.close();
   }
+};
+
+/** True where the program that took the lock has ended. One without a tag is being written, unless it has stood too long for that. */
+const isStale = async (lock: string): Promise<boolean> => {
+  const tag = await readFile(lock, 'utf8').catch(() => undefined);
+  if (tag === undefined) return false;
+  if (tag !== '') return isOrphan(lock, tag);
+  const about = await stat(lock).catch(() => undefined);
+  return about !== undefined && Date.now() - about.mtimeMs > patience / 2;
 };
 
 /** Takes away the lock of a program that was killed. It is moved first, so that of two that find it only one has it. */
 const dropStale = async (lock: string): Promise<void> => {
-  const tag = await readFile(lock, 'utf8').catch(() => undefined);
-  // A lock without its tag is being written at this moment.
-  if (tag === undefined || tag === '' || !(await isOrphan(lock, tag))) return;
+  if (!(await isStale(lock))) return;
   const aside = `${lock}.${ownerTag}`;
   await rename(lock, aside).catch(() => undefined);
   await rm(aside, { force: true });
