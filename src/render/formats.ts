@@ -42,7 +42,7 @@ export const writers = {
 
 /** The meshes of what is made, and of what holes are cut in; what is only met is left out. */
 export function finishedParts(scene: Scene | undefined): readonly PartMesh[] {
-  const made = scene?.parts.filter(({ role, shape }) => role === 'work' || shape.kind === 'opened') ?? [];
+  const made = scene?.parts.filter(({ role, holed }) => role === 'work' || holed) ?? [];
   if (scene === undefined || made.length === 0)
     throw requestError(
       'output',

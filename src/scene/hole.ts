@@ -14,7 +14,9 @@ import {
 import type { OpeningGround } from '../joint/bodies/body.ts';
 import { solidMate } from '../joint/solid-mate.ts';
 import type { Solid } from '../joint/solid.ts';
-import type { Hole } from './shape.ts';
+import { insideAround, turningStretches, unevenStretches } from './corner-wall.ts';
+import { HAIR } from './forms/tiles.ts';
+import type { Hole, HoleEdges } from './shape.ts';
 
 const TURN = 2 * Math.PI;
 /** A wall is even where its thickness differs by less than this part of it. */
@@ -33,24 +35,74 @@ const wayBack = ({ local }: Pick<OpeningGround, 'local'>): ((p: Vec3) => Vec3) =
 /** Places around a hole where its wall is looked at. */
 const LOOKS = 96;
 
+/** A place of an opening's edge: its position, and how far along the line there. */
+interface EdgePlace {
+  readonly s: number;
+  readonly along: number;
+}
+
+/** The part of a turn that an end of an opening takes which lies in a straight side. */
+const TIP = 0.1;
+
+/** An opening's edge once around for `t` from 0 to 1, from the middle of its upper edge on. */
+interface OpeningEdge {
+  readonly at: (t: number) => EdgePlace;
+  /** Where it may have a corner. */
+  readonly joints: readonly number[];
+  /** Where its upper and its lower side pass over a position. */
+  readonly over: (s: number) => readonly number[];
+}
+
+const edgeOf = ({ from, to, lower, upper }: Opening): OpeningEdge => {
+  const [right, left] = [to, from].map((s) => (upper(s) - lower(s) > HAIR ? TIP : 0)) as [number, number];
+  const quarter = (1 - right - left) / 4;
+  const joints = [quarter, quarter + right, 3 * quarter + right, 3 * quarter + right + left];
+  const [toRight, offRight, toLeft, offLeft] = joints as [number, number, number, number];
+  const round = (turn: number, isUpper: boolean): EdgePlace => {
+    const s = (from + to) / 2 + ((to - from) / 2) * Math.sin(TURN * turn);
+    return { s, along: isUpper ? upper(s) : lower(s) };
+  };
+  const tip = (s: number, begin: number, end: number, share: number): EdgePlace => ({
+    s,
+    along: begin + (end - begin) * share,
+  });
+  return {
+    joints: joints.filter((t, i) => t !== joints[i - 1]),
+    over: (s) => {
+      const sine = (2 * s - from - to) / (to - from);
+      if (Math.abs(sine) >= 1) return [];
+      const turn = (4 * quarter * Math.asin(sine)) / TURN;
+      return [turn < 0 ? turn + 1 : turn, 2 * quarter + right - turn];
+    },
+    at: (t) => {
+      if (right > 0 && t > toRight && t < offRight)
+        return tip(to, upper(to), lower(to), (t - toRight) / right);
+      if (left > 0 && t > toLeft && t < offLeft)
+        return tip(from, lower(from), upper(from), (t - toLeft) / left);
+      const tips = (t >= offRight ? right : 0) + (t >= offLeft ? left : 0);
+      return round((t - tips) / (4 * quarter), t <= toRight || t >= offLeft);
+    },
+  };
+};
+
 /**
- * The hole of an opening that is laid out flat, cut square to the outside, in the branch's frame.
+ * The hole of an opening that is laid out flat, cut square to the outside, in the branch's frame. Around a corner of hollow stock
+ * that has no even wall the cut turns from the one side's square to the other's.
  * @param opening as it is traced on the ground
  * @param outside of the body as far as it is drawn
  * @param inside of the body, where it is closed
- * Undefined where the wall is not known, or is not even: over a web, around a corner without a radius, past the body's end.
+ * Undefined where the wall is not known, or is not even: over a web, past the body's end.
  */
 export const flatHole = (
   ground: OpeningGround,
-  { from, to, lower, upper }: Opening,
+  opening: Opening,
   { outside, inside }: { readonly outside: Solid; readonly inside: Solid | undefined },
 ): Hole | undefined => {
   const { skin } = ground;
+  if (!(skin.wall > 0)) return undefined;
   const back = wayBack(ground);
-  const positionAt = (t: number): number => (from + to) / 2 + ((to - from) / 2) * Math.sin(TURN * t);
-  const at: Hole['at'] = (t) => {
-    const s = positionAt(t);
-    const along = Math.cos(TURN * t) >= 0 ? upper(s) : lower(s);
+  const edge = edgeOf(opening);
+  const square = ({ s, along }: EdgePlace): HoleEdges => {
     const layers = skin.layers(s);
     const [outer, inner] = [0, skin.wall].map((depth) => {
       const { origin, direction } = layers.line(depth);
@@ -59,17 +111,64 @@ export const flatHole = (
     return { outer, inner };
   };
   const [skinOf, hollow] = [solidMate(outside), inside && solidMate(inside)];
-  const isEven = (t: number): boolean => {
-    const { outer, inner } = at(t);
+  const isEven = (place: EdgePlace): boolean => {
+    const { outer, inner } = square(place);
     const inward = { origin: outer, direction: unit3(sub3(inner, outer)) };
-    const wall = hollow ? hollow.enter(inward)?.t : (skin.wallAt?.(positionAt(t)) ?? skin.wall);
+    const wall = hollow ? hollow.enter(inward)?.t : (skin.wallAt?.(place.s) ?? skin.wall);
     const isSame = (a: number | undefined, b: number): boolean =>
       a !== undefined && Math.abs(a - b) < EVEN * skin.wall;
     return isSame(skinOf.enter(inward)?.t, 0) && isSame(wall, skin.wall);
   };
-  const isThrough = skin.wall > 0 && Array.from({ length: LOOKS }, (_, i) => i / LOOKS).every(isEven);
-  return isThrough ? { at, joints: [0.25, 0.75] } : undefined;
+  const places = Array.from({ length: LOOKS }, (_, i) => edge.at(i / LOOKS));
+  if (places.every(isEven)) return { at: (t) => square(edge.at(t)), joints: edge.joints };
+  if (inside?.kind !== 'prism') return undefined;
+  return cornerHole(opening, { edge, square, isEven, joints: skin.joints }, inside);
 };
+
+/** What a hole in hollow stock is made of where its wall is even. */
+interface SquareHole {
+  readonly edge: OpeningEdge;
+  readonly square: (place: EdgePlace) => HoleEdges;
+  readonly isEven: (place: EdgePlace) => boolean;
+  /** Positions of the outside's corners. */
+  readonly joints: readonly number[];
+}
+
+/** A hole around corners of hollow stock; undefined where its wall is not even elsewhere. */
+const cornerHole = (
+  { from, to, lower, upper }: Opening,
+  { edge, square, isEven, joints }: SquareHole,
+  inside: Extract<Solid, { kind: 'prism' }>,
+): Hole | undefined => {
+  const levelAt = (s: number): EdgePlace => {
+    const within = Math.min(to, Math.max(from, s));
+    return { s, along: (lower(within) + upper(within)) / 2 };
+  };
+  const aside = (to - from) / 2;
+  const corners = turningStretches(
+    unevenStretches((s) => isEven(levelAt(s)), { from: from - aside, to: to + aside }),
+  ).filter((corner) => corner.to > from && corner.from < to);
+  if (corners.some((corner) => !isEven(levelAt(corner.from)) || !isEven(levelAt(corner.to))))
+    return undefined;
+  const turned = corners.map((corner) => ({
+    ...corner,
+    inner: insideAround(inside, corner, (s) => square(levelAt(s)).inner),
+  }));
+  const at: Hole['at'] = (t) => {
+    const place = edge.at(t);
+    const { outer, inner } = square(place);
+    const corner = turned.find(({ from: a, to: b }) => place.s > a && place.s < b);
+    return { outer, inner: corner ? corner.inner(place.s, outer) : inner };
+  };
+  const isTurned = (s: number): boolean => turned.some(({ from: a, to: b }) => s >= a && s <= b);
+  const isRight = Array.from({ length: LOOKS }, (_, i) => edge.at(i / LOOKS)).every(
+    (place) => isTurned(place.s) || isEven(place),
+  );
+  if (!isRight) return undefined;
+  const turning = corners.flatMap((corner) => [corner.from, corner.to]);
+  return { at, joints: [...edge.joints, ...[...joints, ...turning].flatMap(edge.over)] };
+};
+
 /** A straight solid's outside once around for `t` from 0 to 1, and its corners. */
 const aroundSolid = (
   solid: Solid,

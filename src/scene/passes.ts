@@ -2,8 +2,18 @@ import { circleOutline } from '../geometry/outline.ts';
 import { add3, scale3, unit3, type Vec3 } from '../geometry/vector.ts';
 import type { DrawnBody } from '../joint/bodies/body.ts';
 import { solidMate } from '../joint/solid-mate.ts';
+import type { Solid } from '../joint/solid.ts';
 import type { SurfaceLine } from './scene.ts';
-import { poseAlong, poseDirection, type StockShape } from './shape.ts';
+import {
+  type Hole,
+  opened,
+  poseAlong,
+  poseDirection,
+  poseLocal,
+  type Shape,
+  type StockShape,
+} from './shape.ts';
+import { SKETCHED_BORE } from './solid-shape.ts';
 
 const LINES = 144;
 
@@ -68,7 +78,7 @@ export const cutToBody = (pipe: DrawnBody, other: DrawnBody): StockShape | undef
       continue;
     const axis = scale3(unit3(outside.along), way);
     const pose = poseAlong(outside.through, axis);
-    const bore = inside?.kind === 'cylinder' ? inside.radius : 0.9 * outside.radius;
+    const bore = inside?.kind === 'cylinder' ? inside.radius : SKETCHED_BORE * outside.radius;
     const outline = circleOutline(outside.radius, outside.radius - bore);
     const mate = solidMate(other.outside);
     const end = (s: number): number => {
@@ -79,4 +89,39 @@ export const cutToBody = (pipe: DrawnBody, other: DrawnBody): StockShape | undef
     return { kind: 'stock', pose, outline, start: way > 0 ? reach[0] : -reach[1], end };
   }
   return undefined;
+};
+
+/** Places around a hole at which it is seen on which side of a cut they lie. */
+const PLACES = 96;
+
+/**
+ * A pipe that is cut to a body, with a hole. One that runs over the cut takes steel off the end; one that would leave steel
+ * beyond, between it and the cut, is not shown: undefined.
+ * @param through what the hole follows across the pipe, in the scene's frame
+ */
+export const openCutPipe = (cut: StockShape, hole: Hole, through: Solid): Shape | undefined => {
+  const { pose, outline, end } = cut;
+  const endAt = (s: number): number => (typeof end === 'number' ? end : end(s));
+  const isShort = Array.from({ length: PLACES }, (_, i) => hole.at(i / PLACES).outer).map((p) => {
+    const { x, y, z } = poseLocal(pose, p);
+    return z < endAt((Math.atan2(y, x) * outline.girth) / (2 * Math.PI));
+  });
+  if (isShort.every(Boolean)) return opened(cut, [hole]);
+  const bore = solidMate(through);
+  const back = scale3(pose.z, -1);
+  /** From where to where the hole runs along the line at a position; undefined where it misses or looks away. */
+  const takenAt = (s: number): readonly [number, number] | undefined => {
+    const p = outline.at(s, 0);
+    const spoke = poseDirection(pose, { ...p, z: 0 });
+    if (spoke.z >= 0) return undefined;
+    const origin = add3(pose.origin, spoke);
+    const [near, far] = [bore.enter({ origin, direction: pose.z }), bore.enter({ origin, direction: back })];
+    return near && far && [near.t, -far.t];
+  };
+  const leavesSteel = Array.from({ length: LINES }, (_, i) => (i * outline.girth) / LINES).some((s) => {
+    const taken = takenAt(s);
+    return taken && taken[1] < endAt(s);
+  });
+  if (leavesSteel) return undefined;
+  return { ...cut, end: (s: number) => Math.min(endAt(s), takenAt(s)?.[0] ?? Infinity) };
 };

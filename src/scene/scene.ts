@@ -22,6 +22,8 @@ export interface Part {
    */
   readonly role: 'work' | 'mate' | 'next';
   readonly shape: Shape;
+  /** True for what is met and has a hole cut through a wall that is known: that is made as well. */
+  readonly holed?: boolean;
   readonly lines?: readonly SurfaceLine[];
 }
 

@@ -1,6 +1,17 @@
 import type { Outline } from '../geometry/outline.ts';
 import type { Section } from '../geometry/section.ts';
-import { add3, cross3, scale3, squareTo, unit3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
+import {
+  add3,
+  cross3,
+  dot3,
+  scale3,
+  squareTo,
+  sub3,
+  unit3,
+  vec3,
+  type Vec2,
+  type Vec3,
+} from '../geometry/vector.ts';
 
 /** Where a part lies: its own origin and unit axes, x × y = z, in the scene's frame, mm. */
 export interface Pose {
@@ -31,6 +42,12 @@ export const poseDirection = ({ x, y, z }: Pose, v: Vec3): Vec3 =>
 
 /** A point given in a pose, in the scene's frame. */
 export const posePoint = (pose: Pose, p: Vec3): Vec3 => add3(pose.origin, poseDirection(pose, p));
+
+/** A point of the scene in a pose's own axes. */
+export const poseLocal = ({ origin, x, y, z }: Pose, p: Vec3): Vec3 => {
+  const from = sub3(p, origin);
+  return vec3(dot3(from, x), dot3(from, y), dot3(from, z));
+};
 
 /**
  * One end of a stock: the height along its axis, mm. A number is an end cut square; a function gives it at every girth position

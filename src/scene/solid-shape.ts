@@ -69,6 +69,36 @@ export const bodyShape = ({ outside, inside, reach }: DrawnBody): Shape => {
   }
 };
 
+/** The part of a body's radius that its bore takes in pictures where its wall is not known. */
+export const SKETCHED_BORE = 0.9;
+
+/** An inside to draw a body by whose wall is not known; undefined where it is not round. */
+export const sketchedInside = (outside: Solid): Solid | undefined => {
+  switch (outside.kind) {
+    case 'cylinder':
+    case 'sphere':
+    case 'bend':
+      return { ...outside, radius: SKETCHED_BORE * outside.radius };
+    case 'cone':
+      return {
+        ...outside,
+        radiusFrom: SKETCHED_BORE * outside.radiusFrom,
+        radiusTo: SKETCHED_BORE * outside.radiusTo,
+      };
+    case 'ellipsoidal head':
+      return { ...outside, radius: SKETCHED_BORE * outside.radius, depth: SKETCHED_BORE * outside.depth };
+    case 'torispherical head': {
+      const wall = Math.min((1 - SKETCHED_BORE) * outside.radius, outside.knuckle / 2);
+      const { radius, crown, knuckle } = outside;
+      return { ...outside, radius: radius - wall, crown: crown - wall, knuckle: knuckle - wall };
+    }
+    case 'plane':
+    case 'bar':
+    case 'prism':
+      return undefined;
+  }
+};
+
 const knownReach = (reach: DrawnBody['reach']): readonly [number, number] => {
   if (!reach) throw new Error('a body without ends needs a place to be drawn to');
   return reach;

@@ -12,11 +12,11 @@ import { formatMm } from '../units/format.ts';
 import { areaOf, lengthOf, massOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
+import { say } from '../words/say.ts';
 import { CHECK_PRINT, describePaper } from './band-words.ts';
 import { fitFlat } from './fit-record.ts';
 import { ORIGIN, apart, rise, shown, uprightAt, widthOf } from './measured.ts';
 import { drawOpening, openingTable, type TapeLine } from './opening-marks.ts';
-import { say } from '../words/say.ts';
 
 /** What goes through the opening. */
 export interface OpeningAsk {
@@ -29,7 +29,7 @@ export interface OpeningAsk {
 }
 
 /** The position on a skin whose line passes nearest to a point. */
-const positionOf = ({ skin, facing }: OpeningGround, p: Vec3): number => {
+export const positionOf = ({ skin, facing }: Pick<OpeningGround, 'skin' | 'facing'>, p: Vec3): number => {
   const gap = (s: number): number => {
     const { origin, direction } = skin.layers(s).line(0);
     const from = sub3(p, origin);
@@ -49,17 +49,13 @@ const positionOf = ({ skin, facing }: OpeningGround, p: Vec3): number => {
 };
 
 /** The opening on a body's ground, its line already as it lies on the paper. Throws a `joint` UserError where it runs past the side. */
-export const traceOpeningOn = (ground: OpeningGround, { through, clears, pierce }: OpeningAsk): Opening => {
-  const { local, skin, facing, place } = ground;
-  const body = solidMate(moveSolid(through, local));
-  const centre = positionOf(ground, local.point(pierce));
-  const opening = traceOpening({ ...skin, flat: place }, body, clears, centre, facing);
-  if (!opening) throw new Error('the branch axis misses the body it was placed on');
+export const traceOpeningOn = (ground: OpeningGround, ask: OpeningAsk): Opening => {
+  const opening = traceBetween(ground, ask, ground.facing);
   // An opening may well end in a straight side, but not where the part that faces the branch does.
   const tip = Math.max(
     0,
     ...[opening.from, opening.to]
-      .filter((s) => facing.includes(s))
+      .filter((s) => ground.facing.includes(s))
       .map((s) => Math.abs(opening.upper(s) - opening.lower(s))),
   );
   if (tip > 0.01)
@@ -69,6 +65,19 @@ export const traceOpeningOn = (ground: OpeningGround, { through, clears, pierce 
       say`the opening runs ${formatMm(tip, 2)} wide past the side of ${ground.name}`,
       say`choose a smaller branch or a smaller offset`,
     );
+  return opening;
+};
+
+/** The opening as far as it lies between two positions that face the branch. */
+export const traceBetween = (
+  { local, skin, facing, place }: OpeningGround,
+  { through, clears, pierce }: OpeningAsk,
+  between: readonly [number, number],
+): Opening => {
+  const body = solidMate(moveSolid(through, local));
+  const centre = positionOf({ skin, facing }, local.point(pierce));
+  const opening = traceOpening({ ...skin, flat: place }, body, clears, centre, between);
+  if (!opening) throw new Error('the branch axis misses the body it was placed on');
   return opening;
 };
 

@@ -3,15 +3,12 @@ import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { developEnd, MissError } from '../../../geometry/development.ts';
 import type { Contact } from '../../../geometry/reach.ts';
-import { vec3 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { mm, type Body, type BodySpec } from '../../../joint/bodies/body.ts';
-import { solidMate, solidsMate } from '../../../joint/solid-mate.ts';
+import { solidsMate } from '../../../joint/solid-mate.ts';
 import type { Solid } from '../../../joint/solid.ts';
 import { boreSolid, clearSolid } from '../../../joint/stock-solid.ts';
-import { flatHole, scribedHole } from '../../../scene/hole.ts';
 import type { Scene } from '../../../scene/scene.ts';
-import type { Hole } from '../../../scene/shape.ts';
 import { cutAgainst } from '../../../scene/stock-shape.ts';
 import { countStations, type BandValues } from '../../../sheets/band-fields.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
@@ -19,15 +16,23 @@ import { describeStock } from '../../../sheets/band-words.ts';
 import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { insideSheets } from '../../../sheets/inside-faces.ts';
 import { below, fromReference, rise, shown, taken } from '../../../sheets/measured.ts';
-import { openingSheet, traceOpeningOn, type OpeningAsk } from '../../../sheets/opening-sheet.ts';
+import { openingSheet, type OpeningAsk } from '../../../sheets/opening-sheet.ts';
 import { weldData } from '../../../sheets/weld-data.ts';
-import { stockAcross, stockReach, withinStock, type Stock } from '../../../stock/stock.ts';
+import { stockAcross, stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
+import {
+  openedAmong,
+  openedBody,
+  openingAsk,
+  wholeBody,
+  type AmongAsk,
+  type SeenBody,
+} from './branch-holes.ts';
 import { branchScene } from './branch-scene.ts';
 import { scribingBand } from './scribing-band.ts';
 
@@ -102,9 +107,7 @@ export const drawBranch = (joint: BranchJoint, making: BandValues, setting: Sett
   meeting(joint, () => {
     const bodies = buildBodies(joint);
     const opens = opensUp(joint, bodies);
-    // A branch that goes through its hole fills it but for a gap too narrow to draw.
-    const hole = joint.set === 'on' ? holeIn(joint, bodies) : undefined;
-    const pictures = scenePictures(jointScene(joint, bodies, hole, setting));
+    const pictures = scenePictures(jointScene(joint, bodies, drawnBodies(joint, bodies), setting));
     return [
       branchEnd(joint, bodies, making, pictures, opens, setting),
       ...insideSheets(
@@ -132,49 +135,56 @@ const opensUp = ({ opening, branch, set }: BranchJoint, bodies: readonly Body[])
 export const branchInSpace = (joint: BranchJoint, setting: Setting): Scene =>
   meeting(joint, () => {
     const bodies = buildBodies(joint);
-    return jointScene(joint, bodies, holeIn(joint, bodies), setting);
+    return jointScene(joint, bodies, seenBodies(joint, bodies), setting);
   });
 
 const jointScene = (
   { branch, contact, gap, set }: BranchJoint,
   bodies: readonly Body[],
-  hole: Hole | undefined,
+  seen: readonly SeenBody[],
   setting: Setting,
 ): Scene => {
   const seat = solidsMate(seatOf(bodies, set));
   const end = developEnd(branch.outline, { mate: seat, contact, gap });
   return branchScene(
     {
-      bodies,
+      bodies: seen,
       stock: branch,
       end: cutAgainst(end.ordinate, seat, gap),
       passes: set === 'in' ? throughOutside(branch, bodies) : undefined,
-      hole,
     },
     setting,
   );
 };
 
-/** What a body's opening follows. */
-const openingAsk = ({ branch, set, gap }: BranchJoint, { outside }: Body): OpeningAsk => {
-  const origin = { ...withinStock(branch), z: 0 };
-  const hit = solidMate(outside).enter({ origin, direction: vec3(0, 0, 1) });
-  return {
-    through: set === 'on' ? boreSolid(branch) : clearSolid(branch, gap),
-    clears: set === 'in',
-    pierce: vec3(origin.x, origin.y, hit?.t ?? 0),
-  };
+/** What the opening follows through what the branch meets. */
+const throughAsk = ({ branch, set, gap }: BranchJoint): AmongAsk => ({
+  branch,
+  through: set === 'on' ? boreSolid(branch) : clearSolid(branch, gap),
+  clears: set === 'in',
+});
+
+const soleAsk = (joint: BranchJoint, { outside }: Body): OpeningAsk => {
+  const { branch, through, clears } = throughAsk(joint);
+  return openingAsk(branch, through, clears, outside);
 };
 
-/** The hole in what a branch meets; none in several bodies, and where it is not known how deep it goes. */
-const holeIn = (joint: BranchJoint, bodies: readonly Body[]): Hole | undefined => {
-  const [body, more] = bodies;
-  if (!body || more || !opensUp(joint, bodies)) return undefined;
-  const { outside, inside, opening } = body;
-  const ask = openingAsk(joint, body);
-  if (typeof opening === 'string') return inside && scribedHole(ask.through, outside, inside);
-  const ground = opening(0);
-  return flatHole(ground, traceOpeningOn(ground, ask), { outside: body.view.drawn.outside, inside });
+/** What a branch meets, with the holes cut in it. */
+const seenBodies = (joint: BranchJoint, bodies: readonly Body[]): readonly SeenBody[] => {
+  if (!opensUp(joint, bodies)) return bodies.map(wholeBody);
+  const [only, more] = bodies;
+  if (only && !more) return [openedBody(only, soleAsk(joint, only))];
+  return bodies.map((body) => openedAmong(body, throughAsk(joint)));
+};
+
+/**
+ * The same as a sheet's pictures show it, where a branch that goes through its hole fills it but for a gap too narrow to draw. No
+ * wall stands on paper that is not known.
+ */
+const drawnBodies = (joint: BranchJoint, bodies: readonly Body[]): readonly SeenBody[] => {
+  const whole = bodies.map(wholeBody);
+  if (joint.set === 'in') return whole;
+  return seenBodies(joint, bodies).map((seen, i) => (seen.sketched ? (whole[i] as SeenBody) : seen));
 };
 
 /** Where a set-in branch goes through the outside of what it meets. */
@@ -292,7 +302,7 @@ const secondSheet = (
         name: ground.sheet,
         heading: ground.sheet === 'opening' ? say`Opening in ${name}` : say`Header opening`,
         ground,
-        ask: openingAsk(joint, only),
+        ask: soleAsk(joint, only),
         words: only.words,
         about: [
           ...about,

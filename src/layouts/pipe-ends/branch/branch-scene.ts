@@ -1,9 +1,10 @@
 import type { Outline } from '../../../geometry/outline.ts';
 import { cross3, dot3, scale3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
-import type { Body, DrawnBody } from '../../../joint/bodies/body.ts';
-import { cutToBody, passLines } from '../../../scene/passes.ts';
+import type { DrawnBody } from '../../../joint/bodies/body.ts';
+import { solidMate } from '../../../joint/solid-mate.ts';
+import { cutToBody, openCutPipe, passLines } from '../../../scene/passes.ts';
 import type { Note, Part, Scene, SurfaceLine, View } from '../../../scene/scene.ts';
-import { opened, SCENE_POSE, type Hole } from '../../../scene/shape.ts';
+import { opened, SCENE_POSE } from '../../../scene/shape.ts';
 import { bodyShape } from '../../../scene/solid-shape.ts';
 import { stockShape, type FittedCut } from '../../../scene/stock-shape.ts';
 import type { Stock } from '../../../stock/stock.ts';
@@ -11,24 +12,23 @@ import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
+import type { SeenBody } from './branch-holes.ts';
 
 /** A joint to be looked at, in the branch's stock frame. */
 export interface SeenJoint {
-  readonly bodies: readonly Pick<Body, 'view' | 'words' | 'designation'>[];
+  readonly bodies: readonly SeenBody[];
   readonly stock: Stock;
   /** Where its end is cut, mm along its axis. */
   readonly end: FittedCut;
   /** Where a set-in branch goes through the outside of what it meets, by girth position. */
   readonly passes: ((s: number) => number) | undefined;
-  /** The hole cut in what it meets, where there is one and the wall is known. */
-  readonly hole: Hole | undefined;
 }
 
 const COUNT = 180;
 
 /** The branch and what it meets, from station 90 and from station 180. */
 export const branchScene = (joint: SeenJoint, setting: Setting): Scene => {
-  const { bodies, stock, end, passes, hole } = joint;
+  const { bodies, stock, end, passes } = joint;
   const { outline } = stock;
   const positions = Array.from({ length: COUNT }, (_, i) => (i * outline.girth) / COUNT);
   const ends = positions.map(end.around);
@@ -43,28 +43,58 @@ export const branchScene = (joint: SeenJoint, setting: Setting): Scene => {
     shape: stockShape(stock, SCENE_POSE, tail, end),
     ...(passes ? { lines: [passLine(outline, passes)] } : {}),
   };
-  const parts = bodies.map(({ view, designation }, i): Part => {
-    const before = bodies.slice(0, i).map((other) => other.view.drawn);
-    const { shape, lines } = meetOthers(view.drawn, before);
-    return {
-      id: bodies.length === 1 ? 'body' : `body ${i + 1}`,
-      name: designation,
-      role: 'mate',
-      shape: opened(shape, hole ? [hole] : []),
-      ...(lines && { lines }),
-    };
-  });
+  const parts = bodies.map((body, i): Part => ({
+    id: bodies.length === 1 ? 'body' : `body ${i + 1}`,
+    name: body.designation,
+    role: 'mate',
+    ...meetOthers(body, bodies.slice(0, i)),
+  }));
   const views = sideAndEnd(joint, { tail, half, highest: Math.max(...ends) }, setting);
   return { parts: [branch, ...parts], views };
 };
 
 /** A body among those before it: cut to the first that it ends in, else with the lines where it goes into them. */
-const meetOthers = (drawn: DrawnBody, before: readonly DrawnBody[]): Pick<Part, 'shape' | 'lines'> => {
+const meetOthers = (body: SeenBody, before: readonly SeenBody[]): Pick<Part, 'shape' | 'lines' | 'holed'> => {
+  const { view, hole, through } = body;
+  const isMade = !body.sketched;
   for (const other of before) {
-    const shape = cutToBody(drawn, other);
-    if (shape) return { shape };
+    const cut = cutToBody(view.drawn, other.view.drawn);
+    if (!cut) continue;
+    const shape = hole && through && openCutPipe(cut, hole, through);
+    return shape ? { shape, holed: isMade } : { shape: cut };
   }
-  return { shape: bodyShape(drawn), lines: before.flatMap((other) => meetingLines(drawn, other)) };
+  const lines = before.flatMap((other) =>
+    meetingLines(view.drawn, other.view.drawn).flatMap((line) => outsideHoles(line, [body, other])),
+  );
+  const shape = opened(bodyShape(view.drawn), hole ? [hole] : []);
+  return { shape, lines, ...(hole && { holed: isMade }) };
+};
+
+/** The parts of a line on bodies that their holes leave. */
+const outsideHoles = (line: SurfaceLine, bodies: readonly SeenBody[]): readonly SurfaceLine[] => {
+  const cuts = bodies.flatMap(({ hole, through, view }) =>
+    hole && through ? [{ bore: solidMate(through), body: solidMate(view.drawn.outside) }] : [],
+  );
+  /** In the bore, where the branch's side of the outside is cut. */
+  const isCut = (p: Vec3): boolean =>
+    cuts.some(({ bore, body }) => {
+      const [into, out] = [1, -1].map((x) => bore.enter({ origin: p, direction: vec3(x, 0, 0) })?.t);
+      const seen = body.enter({ origin: { ...p, z: 0 }, direction: vec3(0, 0, 1) })?.t;
+      const inBore = into !== undefined && out !== undefined && into < 0 && out < 0;
+      return inBore && seen !== undefined && Math.abs(seen - p.z) < 1e-3;
+    });
+  const runs: { points: Vec3[]; normals: Vec3[] }[] = [];
+  let run: { points: Vec3[]; normals: Vec3[] } | undefined;
+  line.points.forEach((p, i) => {
+    if (isCut(p)) {
+      run = undefined;
+      return;
+    }
+    if (!run) runs.push((run = { points: [], normals: [] }));
+    run.points.push(p);
+    run.normals.push(line.normals[i] as Vec3);
+  });
+  return runs.filter(({ points }) => points.length > 1).map((kept) => ({ ...line, ...kept }));
 };
 
 /** Where two bodies go into each other, from whichever of them is a straight pipe. */

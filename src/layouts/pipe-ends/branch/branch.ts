@@ -6,8 +6,8 @@ import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
 import { bodiesField } from '../../../sheets/bodies-field.ts';
 import { contactField, gapField } from '../../../sheets/contact.ts';
 import { grooveField } from '../../../sheets/weld-data.ts';
-import { branchInSpace, drawBranch } from './branch-end.ts';
 import { say } from '../../../words/say.ts';
+import { branchInSpace, drawBranch } from './branch-end.ts';
 
 const DEGREE = Math.PI / 180;
 

@@ -53,6 +53,7 @@ export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Set
     role: 'work',
     shape: stockShape(leg.stock, { origin: CROSSING, x: leg.x, y: leg.y, z: leg.z }, -tail, cut),
   }));
+  const holes = header ? headerHoles(legs, header) : [];
   const run: readonly Part[] = header
     ? [
         {
@@ -66,8 +67,9 @@ export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Set
               -half,
               half,
             ),
-            headerHoles(legs, header),
+            holes,
           ),
+          holed: holes.length > 0,
         },
       ]
     : [];
