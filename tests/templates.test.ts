@@ -13,7 +13,7 @@ import {
   templateNames,
 } from '../.tools/identities.ts';
 import { jobShape } from '../src/jobs/job-shape.ts';
-import { drawRequest } from '../src/jobs/make.ts';
+import { drawRequest } from '../src/jobs/draw-request.ts';
 import { layouts } from '../src/layouts/registry.ts';
 import { present } from '../src/proof/present.ts';
 import { readSpec, type Request } from '../src/request.ts';

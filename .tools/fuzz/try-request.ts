@@ -1,5 +1,6 @@
 import { UserError } from '../../src/issue.ts';
-import { drawRequest, renderFile } from '../../src/jobs/make.ts';
+import { drawRequest } from '../../src/jobs/draw-request.ts';
+import { renderFile } from '../../src/jobs/make.ts';
 import { layouts } from '../../src/layouts/registry.ts';
 import { proveFile } from '../../src/proof/prove.ts';
 import { readRequest } from '../../src/request.ts';

@@ -4,15 +4,13 @@ import { isBuiltin } from 'node:module';
 import { join, relative, resolve } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { build, type Plugin, type Rolldown } from 'vite';
+import { unusedPackages } from '../unused-packages.ts';
 
 /** The page and the service worker that keeps it where it is served, as text. */
 export interface BuiltPage {
   readonly html: string;
   readonly keeper: string;
 }
-
-/** Packages that only read files, pictures or HTML, which nothing in the page does. */
-const unused = new Set(['sax', 'image-size', 'brotli/decompress.js']);
 
 /** Takes what is of Node, or is never used, to the page's own stand-ins; the catalog of Spanish lies in the script. */
 const standIns = (root: string): Plugin => {
@@ -27,7 +25,7 @@ const standIns = (root: string): Plugin => {
     name: 'stand-ins',
     enforce: 'pre',
     resolveId(id, importer) {
-      if (unused.has(id)) return '\0unused';
+      if (unusedPackages.has(id)) return '\0unused';
       if (id !== 'buffer/' && isBuiltin(id)) return machine;
       if (importer === undefined) return undefined;
       return replaced.get(relative(join(root, 'src'), resolve(importer, '..', id)));

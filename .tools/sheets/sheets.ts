@@ -5,7 +5,7 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { basename, join, relative } from 'node:path';
-import { drawRequest } from '../../src/jobs/make.ts';
+import { drawRequest } from '../../src/jobs/draw-request.ts';
 import { planJobs } from '../../src/jobs/plan.ts';
 import { readJob } from '../../src/jobs/read-job.ts';
 import { runPlan, type JobEvent } from '../../src/jobs/run.ts';

@@ -2,17 +2,16 @@ import type { Said, Sheet } from '../drawing/model.ts';
 import { describeInput, groupInputs, isRequired, listInputs } from '../fields/describe.ts';
 import type { Field } from '../fields/field.ts';
 import type { Layout } from '../fields/layout.ts';
-import { identify } from '../identity.ts';
 import { nameRequest } from '../jobs/file-name.ts';
-import { questionsOf } from '../jobs/make.ts';
+import { drawRequest, questionsOf, type Drawn } from '../jobs/draw-request.ts';
 import { pageLimit } from '../paging/page-limit.ts';
 import type { FindCalibration } from '../paging/printer.ts';
-import { makeBook, makeCutList, makeCutterSheets, makeResults, makeScene, makeSheets } from '../print.ts';
+import { makeResults, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
 import { say, translate } from '../words/say.ts';
 import { advisePrint, printCommand } from './advice.ts';
 import { tellLine, type Command, type Given, type Option } from './command.ts';
-import { planOutputs, writeOutputs, type Made } from './outputs.ts';
+import { planOutputs, writeOutputs } from './outputs.ts';
 import { readRows } from './read-rows.ts';
 
 const outputOptions: readonly Option[] = [
@@ -70,8 +69,7 @@ const tellQuestions = (sheets: readonly Sheet[]): void => {
 const tellMade = (
   files: readonly string[],
   { paging: { printer } }: Request,
-  { book }: Made,
-  identity: string,
+  { book, identity }: Drawn,
 ): void => {
   const count = book.pages.length;
   for (const file of files) tellLine(say`Wrote ${file}`);
@@ -92,12 +90,7 @@ const plainValue = (said: Said): unknown => {
 };
 
 /** What was made, for programs. */
-const tellJson = (
-  files: readonly string[],
-  request: Request,
-  { sheets, book }: Made,
-  identity: string,
-): void => {
+const tellJson = (files: readonly string[], request: Request, { sheets, book, identity }: Drawn): void => {
   const [page] = book.pages;
   // Programs know figures by their English names, whatever the print is written in.
   const english = request.language === 'en' ? sheets : makeSheets({ ...request, language: 'en' });
@@ -135,22 +128,12 @@ const run = async (layout: Layout, given: Given): Promise<void> => {
     await knowPrinters(given),
   );
   const outputs = planned.length > 0 ? planned : planOutputs([`${nameRequest(request)}.pdf`]);
-  const sheets = makeSheets(request);
-  const book = makeBook(request, sheets, given.flags.has('yes') ? Infinity : pageLimit);
-  const made: Made = {
-    sheets,
-    book,
-    lengths: request.setting,
-    cutterSheets: () => makeCutterSheets(request),
-    cutList: makeCutList(request),
-    scene: () => makeScene(request),
-  };
+  const made = drawRequest(request, given.flags.has('yes'));
   await writeOutputs(outputs, made);
   const files = outputs.map((output) => output.file);
-  const identity = identify(request.understood, sheets);
-  tellQuestions(sheets);
-  if (given.flags.has('json')) tellJson(files, request, made, identity);
-  else tellMade(files, request, made, identity);
+  tellQuestions(made.sheets);
+  if (given.flags.has('json')) tellJson(files, request, made);
+  else tellMade(files, request, made);
 };
 
 /** The option that picks sheets, with the names that a layout's sheets bear. */
@@ -159,8 +142,17 @@ const nameSheets = ({ sheets }: Layout, option: Option): Option =>
     ? { ...option, help: `${option.help}; here: ${sheets.join(', ')}` }
     : option;
 
+const listOptions = (layout: Layout): readonly Option[] => [
+  ...groupInputs(layout).flatMap(({ heading, inputs }) =>
+    [...inputs].map(([name, field]) => nameSheets(layout, makeOption(`${translate(heading)}:`, name, field))),
+  ),
+  ...outputOptions.map((option) => ({ ...option, group: `${translate(option.group)}:` })),
+];
+
 /** The command of a layout: its options are its fields, those all layouts share, and where to write. */
 export const layoutCommand = (layout: Layout): Command => {
+  // Described only where they are asked for: a run uses those of one command among all.
+  let options: readonly Option[] | undefined;
   const required = [...listInputs(layout)].filter(([, field]) => isRequired(field));
   return {
     name: layout.id,
@@ -172,14 +164,9 @@ export const layoutCommand = (layout: Layout): Command => {
       '[options] [-o FILE]…',
     ].join(' '),
     examples: layout.examples,
-    options: [
-      ...groupInputs(layout).flatMap(({ heading, inputs }) =>
-        [...inputs].map(([name, field]) =>
-          nameSheets(layout, makeOption(`${translate(heading)}:`, name, field)),
-        ),
-      ),
-      ...outputOptions.map((option) => ({ ...option, group: `${translate(option.group)}:` })),
-    ],
+    get options() {
+      return (options ??= listOptions(layout));
+    },
     words: 0,
     run: (given) => run(layout, given),
   };

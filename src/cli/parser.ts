@@ -206,7 +206,10 @@ export const parseArguments = async (
     .describe('version', say`show the version`);
   // The published types lack this one method.
   (parser as unknown as Untyped).usageConfiguration({ 'hide-types': true });
-  for (const command of commands) {
+  const words = argv.length === 0 ? ['--help'] : joinValues(argv, chosen?.options ?? []);
+  // The help of a command is laid out at every run of it, whoever asked; hidden options cost nothing there.
+  const hidden = !isCompletion && !words.some((text) => /^(-\w*h|--help)/.test(text));
+  for (const command of chosen === undefined ? commands : [chosen]) {
     parser.command(
       command.name,
       translate(command.summary),
@@ -218,6 +221,7 @@ export const parseArguments = async (
             group: translate(group),
             describe: translate(help),
             type: kind === 'flag' ? 'boolean' : 'string',
+            hidden,
             ...(isCompletion && { choices }),
           });
         return sub;
@@ -226,7 +230,6 @@ export const parseArguments = async (
     );
   }
   parser.completion('completion', say`print a script for completion by bash or zsh`);
-  const words = argv.length === 0 ? ['--help'] : joinValues(argv, chosen?.options ?? []);
   let text = '';
   const found = await parser.parseAsync([...words], {}, (error: unknown, _found: unknown, output: string) => {
     if (error instanceof Error) throw error;

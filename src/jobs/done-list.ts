@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { appendFile, readdir, readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { z } from 'zod';
+import * as z from 'zod';
 import { codeOf, guard, tellRefusal } from '../render/file-fault.ts';
 import { isOrphan, ownerPattern, ownerTag } from '../render/owner.ts';
 import { writeFile } from '../render/write-file.ts';

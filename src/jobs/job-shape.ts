@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { commonFields } from '../fields/common.ts';
 import { describeInput, spellInput } from '../fields/describe.ts';
 import type { Field, Fields } from '../fields/field.ts';

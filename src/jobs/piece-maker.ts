@@ -7,7 +7,8 @@ import type { Format } from '../render/formats.ts';
 import { writeFile } from '../render/write-file.ts';
 import { readSpec, type Request, type Spec } from '../request.ts';
 import { digest } from './done-list.ts';
-import { drawRequest, questionsOf, renderFile, type Drawn } from './make.ts';
+import { drawRequest, questionsOf, type Drawn } from './draw-request.ts';
+import { renderFile } from './make.ts';
 import { packPart } from './parts.ts';
 
 /** A file to be made of a piece; a `part` is its pages kept for a book. */

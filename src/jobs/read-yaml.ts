@@ -1,5 +1,5 @@
 import { LineCounter, parseDocument, visit, type Document } from 'yaml';
-import type { z } from 'zod';
+import type * as z from 'zod';
 import type { Issue } from '../issue.ts';
 import { layouts } from '../layouts/registry.ts';
 import { findNearMiss } from '../near-miss.ts';

@@ -1,7 +1,7 @@
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { z } from 'zod';
+import * as z from 'zod';
 import { isBookSpec } from '../book-spec.ts';
 import { requestError, UserError } from '../issue.ts';
 import { layouts } from '../layouts/registry.ts';

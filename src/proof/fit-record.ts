@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { limits } from './limits.ts';
 import { roles, type SheetFit } from './record.ts';
 

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { BeyondLimit, limits } from './limits.ts';
 import { plainValue, type PdfObjects } from './pdf-document.ts';
 import {
