@@ -6,6 +6,8 @@ import { identify } from './identity.ts';
 import { requestError } from './issue.ts';
 import { tellAsked, type Book } from './paging/book.ts';
 import { paginate } from './paging/paginate.ts';
+import { piecePanels, type PiecePanel } from './paging/piece-panel.ts';
+import { isForSeveral } from './paging/pieces-page.ts';
 import type { Request } from './request.ts';
 import type { Scene } from './scene/scene.ts';
 import { mergeEqual } from './sheets/equal.ts';
@@ -92,10 +94,29 @@ const asPrinted = (sheet: Sheet, second: Language | undefined): Sheet => {
   };
 };
 
-const layBook = (request: Request, sheets: readonly Sheet[], mostPages: number): Book => {
-  const { paging, spec, equal, language, understood } = request;
+/** The sheets as they go on paper: equal ones once, with the words of the print. */
+const printedOf = ({ equal, language }: Request, sheets: readonly Sheet[]): readonly Sheet[] => {
   const [, second] = languagesOf(language);
-  const printed = (equal === 'once' ? mergeEqual(sheets) : sheets).map((sheet) => asPrinted(sheet, second));
+  return (equal === 'once' ? mergeEqual(sheets) : sheets).map((sheet) => asPrinted(sheet, second));
+};
+
+/**
+ * The ways to set a request's sheets in one frame, on a page that it shares with other pieces of a book; none where its paper is
+ * no paper for several pieces, or the frame would be larger than that.
+ */
+export const makePanels = (
+  request: Request,
+  sheets: readonly Sheet[] = makeSheets(request),
+): readonly PiecePanel[] => {
+  const { paging, understood } = request;
+  if (!isForSeveral(paging.paper)) return [];
+  const options = { ...paging, identity: identify(understood, sheets) };
+  return inFirst(request, () => piecePanels(printedOf(request, sheets), options));
+};
+
+const layBook = (request: Request, sheets: readonly Sheet[], mostPages: number): Book => {
+  const { paging, spec, understood } = request;
+  const printed = printedOf(request, sheets);
   const { title, piece, drawn, owner } = paging.title;
   const headings = printed.map(({ heading }) => heading).join(', ');
   const paged = paginate(printed, { ...paging, mostPages, identity: identify(understood, sheets) });

@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto';
+
 import { join } from 'node:path';
 import { streamPdf } from '../render/pdf.ts';
 import { writeFile } from '../render/write-file.ts';
 import { bindBook } from './bind.ts';
-import type { IndexRow } from './cover.ts';
 import { digest, type Done } from './done-list.ts';
+import type { Bindable } from './gather.ts';
 import { digestRequest } from './make.ts';
 import { loadPart } from './parts.ts';
 import type { BookWork } from './plan.ts';
@@ -28,28 +29,29 @@ export const digestBook = ({ file, works, sources, isWhole }: BookWork): string 
     ]),
   );
 
-const readRows = async (
+/** What the book must know of its pieces, from their parts. */
+const readPieces = async (
   folder: string,
   { works }: BookWork,
   signal: AbortSignal,
-): Promise<readonly IndexRow[]> => {
-  const rows: IndexRow[] = [];
+): Promise<readonly Bindable[]> => {
+  const pieces: Bindable[] = [];
   for (const work of works) {
     await breathe();
     if (signal.aborted) throw new Stopped();
-    const { subject, identity, pages } = loadPart(folder, work);
-    rows.push({ work, subject, identity, pages: pages.length });
+    const { subject, identity, pages, panels } = loadPart(folder, work);
+    pieces.push({ work, subject, identity, pages: pages.length, panels });
   }
-  return rows;
+  return pieces;
 };
 
 /**
- * Writes a book from its pieces' parts: cover, then every piece's pages. One piece is in memory at a time. A stop leaves no
+ * Writes a book from its pieces' parts: cover, then every piece's pages. The pieces of one page are in memory at a time. A stop leaves no
  * file, or the old one as it was. Throws `Stopped` then.
  */
 export const writeBook = async (folder: string, work: BookWork, signal: AbortSignal): Promise<Done> => {
-  const rows = await readRows(folder, work, signal);
-  const { stream, identity, coverPages } = bindBook(work, rows, (one) => {
+  const pieces = await readPieces(folder, work, signal);
+  const { stream, identity, pages } = bindBook(work, pieces, (one) => {
     if (signal.aborted) throw new Stopped();
     return loadPart(folder, one);
   });
@@ -66,6 +68,6 @@ export const writeBook = async (folder: string, work: BookWork, signal: AbortSig
     request: digestBook(work),
     content: hash.digest('hex'),
     identity,
-    pages: coverPages + rows.reduce((sum, row) => sum + row.pages, 0),
+    pages,
   };
 };

@@ -5,15 +5,17 @@ import { identify } from '../identity.ts';
 import { tellAsked } from '../paging/book.ts';
 import type { TitleFields } from '../paging/options.ts';
 import { paginate, type Paged } from '../paging/paginate.ts';
-import type { BookWork, Work } from './plan.ts';
+import type { Request } from '../request.ts';
 import { say } from '../words/say.ts';
+import type { BookWork, Work } from './plan.ts';
 
 /** One line of a book's index. */
 export interface IndexRow {
   readonly work: Work;
   readonly subject: string;
   readonly identity: string;
-  /** The piece's pages. */
+  /** The first of its pages, where the page after the index is 1, and how many they are; other pieces may be on them. */
+  readonly first: number;
   readonly pages: number;
 }
 
@@ -69,15 +71,10 @@ const isAngle = ({ piece: { request } }: Work, name: string): boolean =>
   );
 
 /** Columns of the index, without those that no piece fills; descriptions are cut to the room the paper leaves them. */
-const listColumns = (rows: readonly IndexRow[], firstPage: number, room: number): readonly Column[] => {
+const listColumns = (rows: readonly IndexRow[], coverPages: number, room: number): readonly Column[] => {
   const fields = (name: string): readonly string[] =>
     rows.map(({ work }) => textOf(work.piece.request.spec[name]));
-  let page = firstPage;
-  const pages = rows.map((row) => {
-    const first = page;
-    page += row.pages;
-    return String(first);
-  });
+  const pages = rows.map(({ first }) => String(coverPages + first));
   const apart = tellApart(rows);
   const what = rows.map(({ work, subject }, i) => {
     const { spec, layout } = work.piece.request;
@@ -118,19 +115,22 @@ const tableOf = (columns: readonly Column[], count: number): readonly Table[] =>
   });
 
 /** The title block's texts that all pieces share; a mark or a quantity is one piece's own. */
-const sharedTitle = (rows: readonly IndexRow[]): TitleFields => {
-  const [first, ...rest] = rows.map(({ work }) => work.piece.request.paging.title);
+export const sharedTitle = (requests: readonly Request[]): TitleFields => {
+  const [first, ...rest] = requests.map(({ paging }) => paging.title);
   const shared = Object.entries(first ?? {}).filter(
     ([key, value]) =>
       !['piece', 'quantity', 'title', 'documentType'].includes(key) &&
       rest.every((other) => other[key as keyof TitleFields] === value),
   );
-  return { ...Object.fromEntries(shared), documentType: say`Index` };
+  return Object.fromEntries(shared);
 };
+
+const requestsOf = (rows: readonly IndexRow[]): readonly Request[] =>
+  rows.map(({ work }) => work.piece.request);
 
 /** What the book is called: the job all its pieces are for, or else its file's name. */
 export const titleBook = (file: string, rows: readonly IndexRow[]): string => {
-  const { job } = sharedTitle(rows);
+  const { job } = sharedTitle(requestsOf(rows));
   const words = file.replace(/\.pdf$/i, '').replaceAll('-', ' ');
   return job ?? words.charAt(0).toUpperCase() + words.slice(1);
 };
@@ -157,7 +157,8 @@ export const layCover = (
   if (first === undefined) throw new Error('a book without pieces has no cover');
   const { paging } = first.work.piece.request;
   const title = titleBook(file, rows);
-  const pages = rows.reduce((sum, row) => sum + row.pages, 0);
+  const last = rows.at(-1);
+  const pages = last === undefined ? 0 : last.first + last.pages - 1;
   const identity = identify(
     rows.map((row) => [row.work.name, row.identity]),
     [],
@@ -177,7 +178,7 @@ export const layCover = (
       bounds: { minX: 0, minY: 0, maxX: 0, maxY: 0 },
       steps: [],
       facts: [],
-      tables: tableOf(listColumns(rows, coverPages + 1, room), rows.length),
+      tables: tableOf(listColumns(rows, coverPages, room), rows.length),
       pictures: [],
       cautions: [
         ...(isWhole
@@ -186,7 +187,11 @@ export const layCover = (
         ...cautions(),
       ],
     };
-    return paginate([sheet], { ...paging, identity, title: { ...sharedTitle(rows), title } });
+    return paginate([sheet], {
+      ...paging,
+      identity,
+      title: { ...sharedTitle(requestsOf(rows)), documentType: say`Index`, title },
+    });
   };
   // The index lists pages that come after its own, so it is laid out again until its length is the one assumed.
   let cover = lay(1);

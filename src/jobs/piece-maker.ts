@@ -1,7 +1,9 @@
 import { mkdir } from 'node:fs/promises';
+
 import { dirname, join } from 'node:path';
 import { UserError, type Failure, type Issue } from '../issue.ts';
 import { layouts } from '../layouts/registry.ts';
+import { makePanels } from '../print.ts';
 import { guard } from '../render/file-fault.ts';
 import type { Format } from '../render/formats.ts';
 import { writeFile } from '../render/write-file.ts';
@@ -43,14 +45,25 @@ export type Outcome =
   | { readonly kind: 'issues'; readonly failure: Failure; readonly issues: readonly Issue[] }
   | { readonly kind: 'fault'; readonly stack: string };
 
-const renderPart = async ({ book, identity }: Drawn): Promise<Uint8Array> => {
-  const { title, subject, sheets } = book;
+const renderPart = async (request: Request, { book, sheets, identity }: Drawn): Promise<Uint8Array> => {
   const { writePages } = await import('../render/pdf.ts');
-  return packPart({ title, subject, sheets, identity, pages: await writePages(book) });
+  return packPart({
+    title: book.title,
+    subject: book.subject,
+    sheets: book.sheets,
+    identity,
+    pages: await writePages(book),
+    panels: makePanels(request, sheets).map(({ width, height }) => ({ width, height })),
+  });
 };
 
-const writeTarget = async (folder: string, { file, format }: Target, drawn: Drawn): Promise<string> => {
-  const bytes = await (format === 'part' ? renderPart(drawn) : renderFile(format, drawn));
+const writeTarget = async (
+  folder: string,
+  { file, format }: Target,
+  request: Request,
+  drawn: Drawn,
+): Promise<string> => {
+  const bytes = await (format === 'part' ? renderPart(request, drawn) : renderFile(format, drawn));
   const path = join(folder, file);
   if (format === 'part')
     await guard('make the folder', dirname(path), () => mkdir(dirname(path), { recursive: true }), 'output');
@@ -58,13 +71,14 @@ const writeTarget = async (folder: string, { file, format }: Target, drawn: Draw
   return digest(bytes);
 };
 
-/** Draws a piece and writes its files, each whole or not at all. `request` is what its spec says, where that is read already. */
-export const makePiece = async (order: Order, request?: Request): Promise<Outcome> => {
+/** Draws a piece and writes its files, each whole or not at all. `known` is what its spec says, where that is read already. */
+export const makePiece = async (order: Order, known?: Request): Promise<Outcome> => {
   const { folder, spec, targets, isSure } = order;
   try {
-    const drawn = drawRequest(request ?? readSpec(spec, layouts), isSure);
+    const request = known ?? readSpec(spec, layouts);
+    const drawn = drawRequest(request, isSure);
     const contents: string[] = [];
-    for (const target of targets) contents.push(await writeTarget(folder, target, drawn));
+    for (const target of targets) contents.push(await writeTarget(folder, target, request, drawn));
     const { pages } = drawn.book;
     const [page] = pages;
     return {

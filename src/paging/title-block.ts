@@ -1,9 +1,9 @@
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
 import { boxPath, letter, NARROW, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
+import { say } from '../words/say.ts';
 import { boxAt } from './box.ts';
 import type { TitleFields } from './options.ts';
-import { say } from '../words/say.ts';
 
 /** A thing drawn in its own box, whose lower left corner is (0, 0). */
 export interface Drawn {
@@ -151,7 +151,35 @@ const wideTileRows: readonly Row[] = [
   },
 ];
 
-const kinds = { whole: wholeRows, narrow: narrowRows, tile: tileRows, wideTile: wideTileRows } as const;
+/** Under one of several pieces on a page, what it is known by once it is cut off. */
+const pieceRows: readonly Row[] = [
+  {
+    height: high,
+    cells: [
+      ['title', 84],
+      ['piece', 60],
+      ['quantity', 36],
+    ],
+  },
+  {
+    height: high,
+    cells: [
+      ['job', 40],
+      ['number', 40],
+      ['revision', 28],
+      ['date', 32],
+      ['identity', 40],
+    ],
+  },
+];
+
+const kinds = {
+  whole: wholeRows,
+  narrow: narrowRows,
+  tile: tileRows,
+  wideTile: wideTileRows,
+  piece: pieceRows,
+} as const;
 export type TitleKind = keyof typeof kinds;
 
 export const titleHeight = (kind: TitleKind): number =>

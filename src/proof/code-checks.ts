@@ -34,9 +34,43 @@ const modulesOf = ({ fills }: PdfPage): readonly Box[] =>
       : [];
   });
 
-/** The symbol of a page as a gray picture. */
-const paintCode = (page: PdfPage): { gray: Uint8Array; width: number; height: number } | undefined => {
-  const modules = modulesOf(page);
+/** Modules nearer than this belong to one symbol, mm; between symbols there is more white. */
+const near = 3;
+
+/** Boxes in groups, each nearer than `near` to another of its group. */
+const gatherSymbols = (boxes: readonly Box[]): readonly (readonly Box[])[] => {
+  const cellOf = ({ minX, minY }: Box): readonly [number, number] => [
+    Math.floor(minX / near),
+    Math.floor(minY / near),
+  ];
+  const cells = new Map<string, Box[]>();
+  for (const box of boxes) {
+    const key = cellOf(box).join();
+    const cell = cells.get(key) ?? [];
+    cell.push(box);
+    cells.set(key, cell);
+  }
+  const groups: Box[][] = [];
+  for (const start of cells.keys()) {
+    const group: Box[] = [];
+    const open = [start];
+    for (let key = open.pop(); key !== undefined; key = open.pop()) {
+      const found = cells.get(key);
+      if (found === undefined) continue;
+      cells.delete(key);
+      for (const box of found) group.push(box);
+      const [x = 0, y = 0] = key.split(',').map(Number);
+      for (const dx of [-1, 0, 1]) for (const dy of [-1, 0, 1]) open.push(`${x + dx},${y + dy}`);
+    }
+    if (group.length > 0) groups.push(group);
+  }
+  return groups;
+};
+
+/** A symbol as a gray picture. */
+const paintCode = (
+  modules: readonly Box[],
+): { gray: Uint8Array; width: number; height: number } | undefined => {
   if (modules.length < fewest) return undefined;
   const whole = modules.reduce((a, b) => ({
     minX: Math.min(a.minX, b.minX),
@@ -60,21 +94,23 @@ const paintCode = (page: PdfPage): { gray: Uint8Array; width: number; height: nu
   return { gray, width, height };
 };
 
-/** The code of each page that has one, against the identity printed on that page. */
+/** The codes of each page that has some, each against the identity printed on that page. */
 export const checkCodes = (file: PdfFile, fonts: Fonts): readonly Finding[] => {
   const wrong: string[] = [];
   let read = 0;
   for (const page of file.pages) {
-    const picture = paintCode(page);
-    if (picture === undefined) continue;
-    read += 1;
-    const found = readCode(picture.gray, picture.width, picture.height);
-    const said = found?.text.split(' ').at(-1) ?? '';
+    const pictures = gatherSymbols(modulesOf(page)).flatMap((modules) => paintCode(modules) ?? []);
+    if (pictures.length === 0) continue;
     const printed = readPageText(page, fonts).flatMap(({ text }) => (identity.test(text) ? [text] : []));
-    if (!printed.includes(said))
-      wrong.push(
-        say`${page.label}: the code says ${said.slice(0, 20) || 'nothing'}, the page ${printed[0] ?? say`nothing`}`,
-      );
+    for (const picture of pictures) {
+      read += 1;
+      const found = readCode(picture.gray, picture.width, picture.height);
+      const said = found?.text.split(' ').at(-1) ?? '';
+      if (!printed.includes(said))
+        wrong.push(
+          say`${page.label}: the code says ${said.slice(0, 20) || 'nothing'}, the page ${printed[0] ?? say`nothing`}`,
+        );
+    }
   }
   return read === 0
     ? []

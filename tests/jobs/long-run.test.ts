@@ -13,18 +13,18 @@ beforeAll(async () => {
 afterAll(() => program.close());
 
 /** A cut list whose pieces all differ. */
-const cutList = (): string =>
+const cutList = (paper: string): string =>
   [
     'piece,layout,pipe,height,paper,quantity',
     ...Array.from({ length: pieces }, (_, i) => {
       const [size, schedule] = [['1', '1-1/2', '2'][i % 3], ['40', '80'][i % 2]];
-      return `P${String(i + 1).padStart(4, '0')},band,NPS ${size} sch ${schedule},${60 + (i % 50)}mm,tabloid,${(i % 9) + 1}`;
+      return `P${String(i + 1).padStart(4, '0')},band,NPS ${size} sch ${schedule},${60 + (i % 50)}mm,${paper},${(i % 9) + 1}`;
     }),
   ].join('\r\n');
 
-const makeFolder = (): string => {
+const makeFolder = (paper = 'tabloid'): string => {
   const folder = program.makeFolder();
-  writeFileSync(join(folder, 'cuts.csv'), cutList());
+  writeFileSync(join(folder, 'cuts.csv'), cutList(paper));
   return folder;
 };
 
@@ -113,28 +113,22 @@ describe(`${pieces} pieces from a cut list`, () => {
 });
 
 describe('a book of them', () => {
-  it('stopped half way and continued, is the same bytes as unbroken, and nothing else is left', async () => {
-    const words = [
-      'job',
-      'cuts.csv',
-      '--jobs',
-      '2',
-      '-o',
-      'out',
-      '--book',
-      'all.pdf',
-      '--formats',
-      'pdf,csv',
-    ];
-    const [unbroken, broken] = [makeFolder(), makeFolder()];
-    expect(program.run(unbroken, words).code).toBe(0);
-    const stopped = await stop(broken, words, 'SIGINT', half);
-    expect(stopped.code).toBe(130);
-    expect(readAll(broken).has('all.pdf')).toBe(false);
-    const again = program.run(broken, words);
-    expect(again.stdout).toMatch(/\d+ pieces? made, [1-9]\d* unchanged\./);
-    const whole = readAll(unbroken);
-    expect(whole.size).toBe(pieces + 2);
-    expect(readAll(broken)).toEqual(whole);
-  }, 1_800_000);
+  const words = ['job', 'cuts.csv', '-o', 'out', '--book', 'all.pdf', '--formats', 'pdf,csv'];
+
+  it.each(['tabloid', '24in-roll'])(
+    'on %s, stopped half way and continued, is the same bytes as unbroken on one thread, and nothing else is left',
+    async (paper) => {
+      const [unbroken, broken] = [makeFolder(paper), makeFolder(paper)];
+      expect(program.run(unbroken, [...words, '--jobs', '1']).code).toBe(0);
+      const stopped = await stop(broken, [...words, '--jobs', '2'], 'SIGINT', half);
+      expect(stopped.code).toBe(130);
+      expect(readAll(broken).has('all.pdf')).toBe(false);
+      const again = program.run(broken, [...words, '--jobs', '2']);
+      expect(again.stdout).toMatch(/\d+ pieces? made, [1-9]\d* unchanged\./);
+      const whole = readAll(unbroken);
+      expect(whole.size).toBe(pieces + 2);
+      expect(readAll(broken)).toEqual(whole);
+    },
+    1_800_000,
+  );
 });

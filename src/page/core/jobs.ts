@@ -1,5 +1,6 @@
 import { stringify } from 'yaml';
 import { isBookSpec } from '../../book-spec.ts';
+import { identify } from '../../identity.ts';
 import { requestError, type Issue } from '../../issue.ts';
 import { bindBook } from '../../jobs/bind.ts';
 import type { Listing } from '../../jobs/entry.ts';
@@ -9,15 +10,14 @@ import type { BookWork, Work } from '../../jobs/plan.ts';
 import { readCsvList } from '../../jobs/read-csv.ts';
 import { readYaml } from '../../jobs/read-yaml.ts';
 import { checkBookName, understandListing } from '../../jobs/understand.ts';
-import { identify } from '../../identity.ts';
 import type { FindCalibration } from '../../paging/printer.ts';
-import { makeBook, makeSheets } from '../../print.ts';
+import { makeBook, makePanels, makeSheets } from '../../print.ts';
 import { readPdf } from '../../proof/pdf-reader.ts';
 import { renderPdf } from '../../render/pdf.ts';
 import type { Request, Spec } from '../../request.ts';
+import { say } from '../../words/say.ts';
 import { makeFile } from './files.ts';
 import type { Asked, FileView, Opened } from './views.ts';
-import { say } from '../../words/say.ts';
 
 const askedOf = ({ layout, ...texts }: Spec): Asked => ({ layout, texts });
 
@@ -111,7 +111,8 @@ export const writeBookFile = async (
       const sheets = makeSheets(request);
       const laid = makeBook(request, sheets);
       onPiece(i + 1);
-      return [work, { ...laid, identity: identify(request.understood, sheets) }] as const;
+      const identity = identify(request.understood, sheets);
+      return [work, { ...laid, identity, panels: makePanels(request, sheets) }] as const;
     }),
   );
   const partOf = (work: Work) => {
@@ -119,10 +120,10 @@ export const writeBookFile = async (
     if (part === undefined) throw new Error(`${work.name} was not drawn`);
     return part;
   };
-  const rows = works.map((work) => {
-    const { subject, identity, pages } = partOf(work);
-    return { work, subject, identity, pages: pages.length };
+  const pieces = works.map((work) => {
+    const { subject, identity, pages, panels } = partOf(work);
+    return { work, subject, identity, pages: pages.length, panels };
   });
   const bookWork: BookWork = { file, works, sources: [file.replace(/\.pdf$/, '.yaml')], isWhole: true };
-  return makeFile(file, await renderPdf(bindBook(bookWork, rows, partOf).stream));
+  return makeFile(file, await renderPdf(bindBook(bookWork, pieces, partOf).stream));
 };
