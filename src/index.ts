@@ -17,33 +17,34 @@ export * from './fields/fields.ts';
 export { defineLayout, type Layout } from './fields/layout.ts';
 export { layouts } from './layouts/registry.ts';
 // What a layout of one's own is made with: sheet skeletons, marks, paths, lettering.
+export { textWidth } from './drawing/lettering.ts';
+export * from './drawing/shape.ts';
+export { makePicture } from './drawing/view.ts';
 export { bandFields, countStations, pickBand, type BandValues } from './sheets/band-fields.ts';
 export { bandLines, bandPaper, type BandPaper } from './sheets/band-paper.ts';
 export { bandSheet, type BandSheet } from './sheets/band-sheet.ts';
+export { CHECK_PRINT } from './sheets/band-words.ts';
 export { bodiesField } from './sheets/bodies-field.ts';
 export { contactField, describeContact, gapField } from './sheets/contact.ts';
 export { drawBand, drawCutBand, type Band, type CutBand } from './sheets/cut-band.ts';
 export { endPicture } from './sheets/end-picture.ts';
 export { fitAround, fitBand, fitFlat } from './sheets/fit-record.ts';
 export * from './sheets/flat-marks.ts';
-export { CHECK_PRINT, plateSheet } from './sheets/flat-sheet.ts';
+export { plateSheet } from './sheets/flat-sheet.ts';
 export { openingSheet, type OpeningSheet } from './sheets/opening-sheet.ts';
-export { textWidth } from './drawing/lettering.ts';
-export * from './drawing/shape.ts';
-export { makePicture } from './drawing/view.ts';
 
 // The geometry underneath: outlines, mates, developments, openings.
+export { contourOutline } from './geometry/contour-outline.ts';
 export { cubicAt, fitCurve, lineExtent, type Cubic } from './geometry/cubic.ts';
-export { developEnd, MissError, type Development, type End } from './geometry/development.ts';
+export { MissError, developEnd, type Development, type End } from './geometry/development.ts';
 export type { Hit, Line, Mate } from './geometry/mate.ts';
-export { developOpening, OpeningError, type Opening } from './geometry/opening.ts';
+export { OpeningError, developOpening, type Opening } from './geometry/opening.ts';
 export { circleOutline, mirrorOutline, type Outline } from './geometry/outline.ts';
 export type { Contact } from './geometry/reach.ts';
-export { contourOutline } from './geometry/contour-outline.ts';
 export type { Section, SectionEdge } from './geometry/section.ts';
 export { vec2, vec3, type Vec2, type Vec3 } from './geometry/vector.ts';
-export { readBodies } from './joint/bodies/read-bodies.ts';
 export type { Body, BodySpec } from './joint/bodies/body.ts';
+export { readBodies } from './joint/bodies/read-bodies.ts';
 export { solidMate, solidsMate } from './joint/solid-mate.ts';
 export type { Solid } from './joint/solid.ts';
 export { parseStock } from './stock/read-stock.ts';
@@ -51,6 +52,7 @@ export type { Stock, StockKind } from './stock/stock.ts';
 export type { Reading } from './units/reading.ts';
 export type { Setting } from './units/setting.ts';
 
+export type { InputValue, Inputs, StockValue } from './fields/values.ts';
 export { identify } from './identity.ts';
 export {
   makeBook,
@@ -60,7 +62,6 @@ export {
   makeSheets,
   makeWrittenSheets,
 } from './print.ts';
-export type { Inputs, InputValue, StockValue } from './fields/values.ts';
 export { findLayout, readRequest, readSpec, type Request, type Spec, type Texts } from './request.ts';
 
 export type * from './drawing/model.ts';
@@ -74,14 +75,14 @@ export type { FindCalibration, Printer } from './paging/printer.ts';
 export { renderCsv } from './render/csv.ts';
 export { renderDxf } from './render/dxf.ts';
 export { renderPdf, streamPdf } from './render/pdf.ts';
-export { renderSvg } from './render/svg.ts';
 export { renderStl } from './render/stl.ts';
+export { renderSvg } from './render/svg.ts';
 
+export { scenePictures } from './drawing/scene-picture.ts';
+export { meshVolume, sceneMeshes, shapeMesh, type Mesh, type PartMesh } from './scene/mesh.ts';
 export type * from './scene/scene.ts';
 export type * from './scene/shape.ts';
 export type { Sight } from './scene/sight.ts';
-export { meshVolume, sceneMeshes, shapeMesh, type Mesh, type PartMesh } from './scene/mesh.ts';
-export { scenePictures } from './drawing/scene-picture.ts';
 
 export { writeSheet, writeTable } from './drawing/written.ts';
 export { parsePipe, type Pipe } from './stock/pipe.ts';

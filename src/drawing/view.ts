@@ -1,13 +1,14 @@
 import type { Vec2, Vec3 } from '../geometry/vector.ts';
 import { markBounds } from './extent.ts';
 import { textWidth } from './lettering.ts';
-import type { LineType, Mark, Picture } from './model.ts';
+import type { LineType, Mark, Path, Picture } from './model.ts';
 import {
   arcPath,
   arrowhead,
   FINE,
   knockout,
   letter,
+  linePath,
   polylinePath,
   QUARTER,
   ruleLine,
@@ -51,6 +52,14 @@ export const fitView = (
     },
   };
 };
+
+/** A line of a picture along a path. */
+export const viewPath = (path: Path, width = QUARTER, line?: LineType): Mark =>
+  stroke('dimension', path, width, line);
+
+/** A straight line of a picture. */
+export const viewRule = (a: Vec2, b: Vec2, width = QUARTER, line?: LineType): Mark =>
+  viewPath(linePath(a, b), width, line);
 
 /** Lines of a picture. */
 export const viewLine = (

@@ -1,10 +1,9 @@
-import { fitCurve, straight, type Cubic } from './cubic.ts';
+import { fitCurve, mapCubic, reverseLine, straight, type Cubic } from './cubic.ts';
 import type { Development } from './development.ts';
 import { repeatLine } from './line.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
+import { TURN } from './turns.ts';
 import { vec2, type Vec2 } from './vector.ts';
-
-const TURN = 2 * Math.PI;
 
 /** The end of a pipe cut into arms that are bent in, laid flat: x along the outside's girth, y = 0 at the bend line. */
 export interface Arms extends Development {
@@ -38,21 +37,11 @@ const equalArms = (
 ): Arms => {
   const onGirth = (p: Vec2): Vec2 => vec2((p.x + Math.PI / count) * radius, p.y);
   const mirror = (p: Vec2): Vec2 => vec2((2 * Math.PI * radius) / count - p.x, p.y);
-  const each =
-    (map: (p: Vec2) => Vec2) =>
-    (cubic: Cubic): Cubic => ({
-      start: map(cubic.start),
-      c1: map(cubic.c1),
-      c2: map(cubic.c2),
-      end: map(cubic.end),
-    });
-  const left = rise.map(each(onGirth));
-  const right = left
-    .map(each(mirror))
-    .map(({ start, c1, c2, end }) => ({ start: end, c1: c2, c2: c1, end: start }));
+  const left = rise.map((cubic) => mapCubic(cubic, onGirth));
+  const right = reverseLine(left.map((cubic) => mapCubic(cubic, mirror)));
   const ordinate = (s: number): number => height(Math.abs(fromArm(s / radius, count)));
   return {
-    line: repeatLine([...left, ...right.reverse()], (TURN * radius) / count, seam, seam + TURN * radius),
+    line: repeatLine([...left, ...right], (TURN * radius) / count, seam, seam + TURN * radius),
     ordinate,
     low: 0,
     high: height(0),
@@ -120,10 +109,7 @@ export const developPeel = (dome: Dome, radius: number, count: number, seam: num
     0,
     Math.PI / 2,
     CURVE_TOLERANCE,
-  ).map(({ start, c1, c2, end }): Cubic => {
-    const back = (p: Vec2): Vec2 => vec2(p.x / radius, p.y);
-    return { start: back(start), c1: back(c1), c2: back(c2), end: back(end) };
-  });
+  ).map((cubic) => mapCubic(cubic, (p) => vec2(p.x / radius, p.y)));
   const height = (offset: number): number =>
     offset === 0 ? length : measure(Math.acos(Math.min(1, offset / half)));
   return equalArms(rise, height, count, radius, seam);

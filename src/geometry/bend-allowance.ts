@@ -1,3 +1,4 @@
+import { DEGREE } from './turns.ts';
 /**
  * Lengths of bent plate. Angles are the angle bent through (0 flat, 90° a square corner), radians; `radius` is the inside
  * radius and `thickness` the plate's, mm.
@@ -23,8 +24,6 @@ export type Metal = 'soft' | 'medium' | 'hard';
  * Machinery's Handbook, 31st ed., p. 1421, eqs 32 to 34.
  */
 export const TABLE_FACTORS: Readonly<Record<Metal, number>> = { soft: 0.55, medium: 0.64, hard: 0.71 };
-
-const DEGREE = Math.PI / 180;
 
 /** The neutral line's share of half the thickness by DIN 6935: 0.65 + lg(r/s)/2, at most 1. */
 export const dinFactor = (radius: number, thickness: number): number =>

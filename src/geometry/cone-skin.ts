@@ -1,5 +1,6 @@
 import type { Cone } from './mates/cone.ts';
 import type { Skin } from './skin.ts';
+import { TURN } from './turns.ts';
 import { add3, cross3, dot3, length3, scale3, sub3, unit3, type Vec2, type Vec3 } from './vector.ts';
 
 /** A cone's outside laid flat, with what is needed to lay the flat on it again. */
@@ -9,8 +10,6 @@ export interface ConeSkin extends Skin {
   /** Length of the line at angle `s` between the cone's two circles, mm. */
   readonly slant: (s: number) => number;
 }
-
-const TURN = 2 * Math.PI;
 /** Steps round the cone in which it is laid flat: each is good to the fourth power of its angle, 1e-7 mm on a metre. */
 const STEPS = 360;
 const STEP = TURN / STEPS;

@@ -1,6 +1,7 @@
 import type { Outline } from './outline.ts';
 import { crossEdge } from './section-crossing.ts';
 import { edgeEnds, runOf, splitEdge, type Run, type Section, type SectionEdge } from './section.ts';
+import { TURN, modulo } from './turns.ts';
 import { cross2, distance2, dot2, left2, scale2, sub2, type Vec2 } from './vector.ts';
 
 /** A place along an outline: an edge, or a straight line over an opening that a tape bridges. */
@@ -51,8 +52,6 @@ export interface ContourOutline extends Outline {
   readonly turningAt: (s: number) => number;
 }
 
-const TURN = 2 * Math.PI;
-
 /** The turn from one direction to another, counter-clockwise. */
 const turnBetween = (a: Vec2, b: Vec2): number => Math.atan2(cross2(a, b), dot2(a, b));
 
@@ -84,7 +83,7 @@ const turningsOf = (stretches: readonly Stretch[]): readonly number[] => {
 export const contourOutline = (section: Section, wall = section.thickness): ContourOutline => {
   const stretches = stretchesOf(section.outside);
   const girth = stretches.reduce((sum, { run }) => sum + run.length, 0);
-  const round = (s: number): number => (s >= 0 && s < girth ? s : ((s % girth) + girth) % girth);
+  const round = (s: number): number => (s >= 0 && s < girth ? s : modulo(s, girth));
   const stretchAt = (s: number): Stretch => {
     let [low, high] = [0, stretches.length];
     while (high - low > 1) {

@@ -1,4 +1,5 @@
 import { holeEnds, type Hole } from './hole-pattern.ts';
+import { modulo } from './turns.ts';
 import { add2, cross2, distance2, dot2, polar2, scale2, sub2, type Vec2 } from './vector.ts';
 
 /**
@@ -120,7 +121,7 @@ export const isInside = (contour: Contour, p: Vec2): boolean => {
 const onArc = (edge: Extract<Edge, { kind: 'arc' }>, p: Vec2): boolean => {
   const turn = 2 * Math.PI;
   const angle = Math.atan2(p.y - edge.centre.y, p.x - edge.centre.x);
-  const ahead = (((edge.sweep > 0 ? angle - edge.start : edge.start - angle) % turn) + turn) % turn;
+  const ahead = modulo(edge.sweep > 0 ? angle - edge.start : edge.start - angle, turn);
   return ahead <= Math.abs(edge.sweep) + 1e-12;
 };
 
@@ -218,6 +219,6 @@ export const copeContour = (polygon: Contour, centre: Vec2, radius: number): Con
   ];
   // The part lies outside the circle, so the arc runs clockwise about its center.
   const turn = 2 * Math.PI;
-  const sweep = -((((start - stop) % turn) + turn) % turn);
+  const sweep = -modulo(start - stop, turn);
   return [...around, { ...arcEdge(centre, radius, start, sweep), from: leave, to: end }];
 };

@@ -204,6 +204,18 @@ export const straight = (a: Vec2, b: Vec2): Cubic => ({
 /** How far inside its ends a stretch is measured, as a part of it: at its ends the map may jump. */
 const INSIDE = 1e-3;
 
+/** A cubic with all its points put through an affine map. */
+export const mapCubic = ({ start, c1, c2, end }: Cubic, map: (p: Vec2) => Vec2): Cubic => ({
+  start: map(start),
+  c1: map(c1),
+  c2: map(c2),
+  end: map(end),
+});
+
+/** A line run the other way. */
+export const reverseLine = (line: readonly Cubic[]): readonly Cubic[] =>
+  line.map(({ start, c1, c2, end }) => ({ start: end, c1: c2, c2: c1, end: start })).reverse();
+
 /**
  * A line of cubics with every x put through `place`, which rises, is even along each cubic and may jump between them; a
  * straight line bridges a jump.
@@ -215,7 +227,7 @@ export const mapCubics = (line: readonly Cubic[], place: (x: number) => number):
     const [a, b] = [place(from + INSIDE * width), place(from + (1 - INSIDE) * width)];
     const slope = Math.abs(width) < 1e-9 ? 1 : (b - a) / ((1 - 2 * INSIDE) * width);
     const map = ({ x, y }: Vec2): Vec2 => ({ x: a + slope * (x - from - INSIDE * width), y });
-    const next = { start: map(cubic.start), c1: map(cubic.c1), c2: map(cubic.c2), end: map(cubic.end) };
+    const next = mapCubic(cubic, map);
     const last = moved[moved.length - 1];
     if (last && next.start.x - last.end.x > 1e-7) moved.push(straight(last.end, next.start));
     moved.push(next);

@@ -2,6 +2,7 @@ import { runningIntegral } from './series.ts';
 import {
   add2,
   add3,
+  angleBetween,
   cross3,
   dot3,
   length3,
@@ -194,9 +195,6 @@ export const layUpright = (stretches: readonly Stretch[]): readonly FlatStretch[
   const last = laid[laid.length - 1];
   return last ? layDevelopable(stretches, (3 * Math.PI) / 4 - last.flat(1).angle / 2) : laid;
 };
-
-/** Angle from one unit normal to the next, radians, 0 to π. */
-export const angleBetween = (a: Vec3, b: Vec3): number => Math.atan2(length3(cross3(a, b)), dot3(a, b));
 
 const TURN_SAMPLES = 64;
 

@@ -3,6 +3,7 @@ import type { Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
 import { reachAt, type Contact, type Reach } from './reach.ts';
 import { traceLine } from './trace.ts';
+import { modulo } from './turns.ts';
 
 /** One end of a stock: what it must touch, by which rule, and how far it is backed off. */
 export interface End {
@@ -89,5 +90,3 @@ const turningPoints = ({ start, c1, c2, end }: Cubic): readonly number[] => {
   const inside = turns.filter((u) => u > 0 && u < 1);
   return inside.map((u) => cubicAt({ start, c1, c2, end }, u).x);
 };
-
-const modulo = (a: number, b: number): number => ((a % b) + b) % b;

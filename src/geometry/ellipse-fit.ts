@@ -1,4 +1,5 @@
 import { leastSquares } from './least-squares.ts';
+import { modulo } from './turns.ts';
 
 /** A diameter measured across a pipe through its center, at a station, radians. Lengths in any one unit. */
 export interface DiameterReading {
@@ -38,7 +39,6 @@ export const ellipseDiameter = (
 ): number => 1 / Math.hypot(Math.cos(at - station) / largest, Math.sin(at - station) / smallest);
 
 const HALF_TURN = Math.PI;
-const modulo = (a: number, b: number): number => ((a % b) + b) % b;
 
 const shaped = (
   p: number,

@@ -1,3 +1,4 @@
+import { TURN } from './turns.ts';
 /** One turn of a screw's flight: a helicoid between its pipe and its outside. Diameters and pitch in mm. */
 export interface Flight {
   readonly pipe: number;
@@ -17,8 +18,6 @@ export interface FlightBlank {
   readonly innerEdge: number;
   readonly outerEdge: number;
 }
-
-const TURN = 2 * Math.PI;
 
 /**
  * The ring blank that keeps the flight's width and both its edges' lengths: each edge is the hypotenuse of its

@@ -1,4 +1,5 @@
 import { bendAllowance } from './notch.ts';
+import { TURN } from './turns.ts';
 import { add2, length2, polar2, type Vec2 } from './vector.ts';
 
 /** A frame folded from one length. Legs in mm, turns in radians, all to the same side. */
@@ -30,8 +31,6 @@ export interface Fold {
   /** Outside corners of the folded frame from the first end on, mm. */
   readonly corners: readonly Vec2[];
 }
-
-const TURN = 2 * Math.PI;
 /** Ends nearer than this meet, mm, and directions nearer than this are one, radians. */
 const MEETS = 0.5;
 const SAME_DIRECTION = 1e-4;

@@ -1,5 +1,6 @@
 import type { MovingRuling, Stretch } from './developable.ts';
 import { arcPoint, edgeEnds, type Profile, type ProfileEdge } from './profile.ts';
+import { TURN, modulo } from './turns.ts';
 import {
   add3,
   cross2,
@@ -51,7 +52,6 @@ export class HullError extends Error {
 
 /** Turns nearer than this are one turn, radians: what rounding leaves of parallel sides. */
 const SAME_TURN = 1e-9;
-const TURN = 2 * Math.PI;
 /** Planes that meet under less than this are parallel, radians. */
 const PARALLEL = 1e-12;
 
@@ -80,7 +80,6 @@ const project = (p: Vec2, v: Vec2, { scale, level }: Picture): Vec2 =>
   scale === Infinity ? v : vec2(level * v.x - cross2(p, v) / scale, v.y);
 
 const angleOf = (v: Vec2): number => Math.atan2(v.y, v.x);
-const modulo = (a: number): number => ((a % TURN) + TURN) % TURN;
 
 const arcStep = ({ p, q }: Extract<Side, { kind: 'arc' }>, t: number): Vec2 =>
   vec2(q.x * Math.cos(t) - p.x * Math.sin(t), q.y * Math.cos(t) - p.y * Math.sin(t));
@@ -184,12 +183,12 @@ const roundOf = (placed: PlacedProfile, picture: Picture): Round => {
   for (const side of sides) {
     const [at] = edgeEnds(side);
     // The tangent pivots on the corner before this side; rounding of a smooth joint is no corner.
-    const pivot = modulo(turnAt(side, 0) - turn + Math.PI) - Math.PI;
+    const pivot = modulo(turnAt(side, 0) - turn + Math.PI, TURN) - Math.PI;
     if (pivot > SAME_TURN) features.push({ kind: 'corner', at, from: turn, to: turn + pivot });
     turn += Math.max(0, pivot);
     if (side.kind === 'line') lines.push({ turn, from: side.from, to: side.to });
     else {
-      const swing = modulo(turnAt(side, 1) - turnAt(side, 0));
+      const swing = modulo(turnAt(side, 1) - turnAt(side, 0), TURN);
       const whole = side.sweep > TURN - SAME_TURN ? TURN : swing;
       features.push({ kind: 'arc', side, from: turn, to: turn + whole });
       turn += whole;
@@ -250,7 +249,7 @@ const checkClear = (placed: PlacedProfile, picture: Picture, which: 'lower' | 'u
     const ends = edgeEnds(side).map(({ y }) => y);
     if (side.kind === 'line') return Math.min(...ends);
     const bottom = Math.atan2(-side.q.y, -side.p.y);
-    const inside = modulo(bottom - side.start) <= side.sweep;
+    const inside = modulo(bottom - side.start, TURN) <= side.sweep;
     return inside ? side.centre.y - Math.hypot(side.p.y, side.q.y) : Math.min(...ends);
   });
   const own = dot3(sub3(placePoint(placed.plane, placed.profile.at), picture.origin), picture.y);
@@ -275,7 +274,7 @@ const follow = ({ picture }: Round, feature: Feature, turn: number): { at: Vec3;
 };
 
 const covering = ({ features }: Round, turn: number): Feature => {
-  const found = features.find(({ from, to }) => modulo(turn - from) < to - from);
+  const found = features.find(({ from, to }) => modulo(turn - from, TURN) < to - from);
   if (!found) throw new Error('the profile is not convex or not closed');
   return found;
 };
@@ -295,7 +294,7 @@ export const developableHull = (lower: PlacedProfile, upper: PlacedProfile): rea
       ...features.flatMap(({ from, to }) => (to - from >= TURN - SAME_TURN ? [] : [from, to])),
       ...lines.map(({ turn }) => turn),
     ])
-    .map(modulo)
+    .map((turn) => modulo(turn, TURN))
     .sort((x, y) => x - y)
     .filter((turn, i, all) => i === 0 || turn - (all[i - 1] as number) > SAME_TURN);
   const first = turns[0] ?? 0;
@@ -323,7 +322,7 @@ export const developableHull = (lower: PlacedProfile, upper: PlacedProfile): rea
 /** The flat stretch where the tangent meets a whole side of one profile or of both, before the features that follow. */
 const flatsAt = (a: Round, b: Round, turn: number, onA: Feature, onB: Feature): readonly Stretch[] => {
   const lineOf = ({ lines }: Round) =>
-    lines.filter((line) => Math.abs(modulo(line.turn - turn + Math.PI) - Math.PI) <= 2 * SAME_TURN);
+    lines.filter((line) => Math.abs(modulo(line.turn - turn + Math.PI, TURN) - Math.PI) <= 2 * SAME_TURN);
   const [linesA, linesB] = [lineOf(a), lineOf(b)];
   const [startA, endA] = [linesA[0], linesA[linesA.length - 1]];
   const [startB, endB] = [linesB[0], linesB[linesB.length - 1]];

@@ -1,4 +1,4 @@
-import { cubicAt, type Cubic } from './cubic.ts';
+import { cubicAt, mapCubic, type Cubic } from './cubic.ts';
 import { add2, scale2, type Vec2 } from './vector.ts';
 
 const between = (a: Vec2, b: Vec2, u: number): Vec2 => add2(scale2(a, 1 - u), scale2(b, u));
@@ -46,12 +46,7 @@ export const clipLine = (line: readonly Cubic[], from: number, to: number): read
 /** A line moved by (dx, dy). */
 export const moveLine = (line: readonly Cubic[], dx: number, dy: number): readonly Cubic[] => {
   const move = (p: Vec2): Vec2 => ({ x: p.x + dx, y: p.y + dy });
-  return line.map(({ start, c1, c2, end }) => ({
-    start: move(start),
-    c1: move(c1),
-    c2: move(c2),
-    end: move(end),
-  }));
+  return line.map((cubic) => mapCubic(cubic, move));
 };
 
 /**

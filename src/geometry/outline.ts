@@ -1,4 +1,5 @@
 import { SAME_LENGTH } from './tolerance.ts';
+import { modulo } from './turns.ts';
 import { distance2, polar2, scale2, type Vec2 } from './vector.ts';
 
 /**
@@ -71,7 +72,7 @@ const leastAround = ({ girth }: Outline, far: (s: number) => number): number => 
     else low = a;
   }
   const s = (low + high) / 2;
-  return ((s % girth) + girth) % girth;
+  return modulo(s, girth);
 };
 
 /** The position on the outside nearest to a point. */

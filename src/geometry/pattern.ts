@@ -1,7 +1,6 @@
-import { fitCurve, straight, type Cubic } from './cubic.ts';
+import { fitCurve, reverseLine, straight, type Cubic } from './cubic.ts';
 import {
   alongFlat,
-  angleBetween,
   rulingAt,
   splitStretch,
   turningOf,
@@ -9,7 +8,8 @@ import {
   type Stretch,
 } from './developable.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
-import { add2, cross2, distance2, polar2, scale2, type Vec2, type Vec3 } from './vector.ts';
+import { TURN, modulo } from './turns.ts';
+import { add2, angleBetween, cross2, distance2, polar2, scale2, type Vec2, type Vec3 } from './vector.ts';
 
 /** The two ends of a pattern between its seams, each from left to right; an end that comes to a point has no lines. */
 export interface PatternEnds {
@@ -49,10 +49,6 @@ export const arcCubics = (centre: Vec2, radius: number, from: number, to: number
   });
 };
 
-/** A line run the other way. */
-export const reverseLine = (line: readonly Cubic[]): readonly Cubic[] =>
-  [...line].reverse().map(({ start, c1, c2, end }) => ({ start: end, c1: c2, c2: c1, end: start }));
-
 /** Area enclosed by cubics end to end, mm², positive counter-clockwise: Green's theorem, exact for Béziers. */
 export const cubicsArea = (line: readonly Cubic[]): number =>
   line.reduce((sum, { start: a, c1: b, c2: c, end: d }) => {
@@ -77,9 +73,6 @@ interface Place {
   readonly u: number;
 }
 
-const TURN = 2 * Math.PI;
-const modulo = (a: number): number => ((a % TURN) + TURN) % TURN;
-
 /**
  * The ruling whose foot lies at a station seen from `centre`, in a run once round; where the foot rests on a corner for a
  * while, the ruling in the middle of that.
@@ -91,10 +84,10 @@ const findPlace = (
   stationOf: (foot: Vec3) => number,
 ): Place => {
   const from = stationOf(rulingAt(stretches[0] as Stretch, 0).foot);
-  const wanted = modulo(station - from);
+  const wanted = modulo(station - from, TURN);
   /** How far round the foot is, counted from the first ruling; the last ruling counts as a whole turn. */
   const turned = (index: number, u: number): number => {
-    const turn = modulo(stationOf(rulingAt(stretches[index] as Stretch, u).foot) - from);
+    const turn = modulo(stationOf(rulingAt(stretches[index] as Stretch, u).foot) - from, TURN);
     const late = index > stretches.length / 2 || (stretches.length === 1 && u > 0.5);
     if (turn < 1e-9 && late) return TURN;
     return turn > TURN - 1e-9 && !late ? 0 : turn;

@@ -7,9 +7,8 @@ import {
   type SectionEdge,
 } from './section.ts';
 import { GRAZE } from './tolerance.ts';
+import { TURN } from './turns.ts';
 import { add2, cross2, dot2, left2, length2, polar2, scale2, sub2, unit2, type Vec2 } from './vector.ts';
-
-const TURN = 2 * Math.PI;
 
 /** Where a line crosses an edge. */
 export interface Crossing {

@@ -1,12 +1,11 @@
 import type { LineEdge, Section, SectionEdge } from './section.ts';
+import { TURN } from './turns.ts';
 import { cross2, distance2, dot2, scale2, sub2, unit2, type Vec2 } from './vector.ts';
 
 /**
  * The sections of the trade's stock, mm, each in its stock frame with its contour begun at position 0. Sizes are taken as
  * they are: whoever reads a designation sees to it that they can be.
  */
-
-const TURN = 2 * Math.PI;
 
 /** A corner of a contour and the side that leaves it, counter-clockwise. */
 interface Corner {

@@ -2,9 +2,8 @@ import type { Arms } from './arms.ts';
 import { fitCurve, straight, type Cubic } from './cubic.ts';
 import { repeatLine } from './line.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
+import { TURN, modulo } from './turns.ts';
 import { vec2 } from './vector.ts';
-
-const TURN = 2 * Math.PI;
 
 /** A reducer made from the pipe by cutting out darts and bending the tongues in; mean radii, mm. */
 export interface Taper {
@@ -86,7 +85,7 @@ export const developTongues = (taper: Taper, radius: number, count: number, seam
   });
   const start = Math.PI - Math.PI / count;
   const ordinate = (s: number): number => {
-    const turned = (((s / radius - start) % TURN) + TURN) % TURN;
+    const turned = modulo(s / radius - start, TURN);
     const index = Math.min(count - 1, Math.floor((turned * count) / TURN));
     const tongue = tongues[index] as Tongue;
     const at = start + turned;

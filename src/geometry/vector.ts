@@ -50,3 +50,20 @@ export const squareTo = (axis: Vec3): Vec3 => {
   const near = Math.abs(axis.x) < 0.6 ? { x: 1, y: 0, z: 0 } : { x: 0, y: 1, z: 0 };
   return unit3(cross3(axis, near));
 };
+
+/** Three directions of unit length, square to each other. */
+export interface Axes {
+  readonly x: Vec3;
+  readonly y: Vec3;
+  readonly z: Vec3;
+}
+
+/** A direction of space as axes give it. */
+export const intoAxes = ({ x, y, z }: Axes, v: Vec3): Vec3 => vec3(dot3(v, x), dot3(v, y), dot3(v, z));
+
+/** A direction given in axes, in space. */
+export const fromAxes = ({ x, y, z }: Axes, v: Vec3): Vec3 =>
+  add3(add3(scale3(x, v.x), scale3(y, v.y)), scale3(z, v.z));
+
+/** The angle between two directions, radians. */
+export const angleBetween = (a: Vec3, b: Vec3): number => Math.atan2(length3(cross3(a, b)), dot3(a, b));

@@ -1,6 +1,5 @@
 import {
   Colors,
-  type CommonEntityOptions,
   DxfWriter,
   LWPolylineFlags,
   point2d,
@@ -9,13 +8,15 @@ import {
   TextHorizontalAlignment,
   TextVerticalAlignment,
   Units,
+  type CommonEntityOptions,
   type vec3_t,
 } from '@tarikjabiri/dxf';
-import { findCircle, tracePieces, type Piece } from './path-pieces.ts';
 import { dashPattern } from '../drawing/dash.ts';
 import { roles, type Lettering, type LineType, type Path, type Role, type Sheet } from '../drawing/model.ts';
 import { NARROW } from '../drawing/shape.ts';
+import { modulo } from '../geometry/turns.ts';
 import type { Vec2 } from '../geometry/vector.ts';
+import { findCircle, tracePieces, type Piece } from './path-pieces.ts';
 import { spreadSheets } from './spread.ts';
 
 /** DXF numbers must not be written with a power of ten, so they stop at 1e-6 mm. */
@@ -29,7 +30,7 @@ const roundBulge = (value: number): number => Number(value.toFixed(10)) + 0;
 
 const flat = ({ x, y }: Vec2) => point2d(round(x), round(y));
 const solid = ({ x, y }: Vec2): vec3_t => point3d(round(x), round(y), 0);
-const degrees = (radians: number): number => round(((((radians * 180) / Math.PI) % 360) + 360) % 360);
+const degrees = (radians: number): number => round(modulo((radians * 180) / Math.PI, 360));
 
 /** Lines and arcs as one polyline; an arc's bulge is the tangent of a quarter of its sweep (DXF Reference, LWPOLYLINE). */
 const addPolyline = (

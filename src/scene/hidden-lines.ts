@@ -1,4 +1,4 @@
-import { dot3, length3, sub3, vec3, type Vec2, type Vec3 } from '../geometry/vector.ts';
+import { dot3, intoAxes, length3, sub3, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import { contoursOf } from './contours.ts';
 import { numberAt, vectorAt, type Form, type FormEdge } from './form.ts';
 import { formOf } from './forms/form-of.ts';
@@ -59,8 +59,7 @@ interface Eye extends Sight {
   readonly toward: Vec3;
 }
 
-const lookAt = ({ right, up, toward }: Eye, v: Vec3): Vec3 =>
-  vec3(dot3(v, right), dot3(v, up), dot3(v, toward));
+const lookAt = ({ right, up, toward }: Eye, v: Vec3): Vec3 => intoAxes({ x: right, y: up, z: toward }, v);
 
 /**
  * All lines of the parts as they are seen along `sight`, in runs that are seen and runs that are hidden: contours, where a face

@@ -1,5 +1,6 @@
 import type { Opening } from '../geometry/opening.ts';
 import { contourLength, runOf, type Run } from '../geometry/section.ts';
+import { TURN } from '../geometry/turns.ts';
 import {
   add3,
   length3,
@@ -17,8 +18,6 @@ import type { Solid } from '../joint/solid.ts';
 import { insideAround, turningStretches, unevenStretches } from './corner-wall.ts';
 import { HAIR } from './forms/tiles.ts';
 import type { Hole, HoleEdges } from './shape.ts';
-
-const TURN = 2 * Math.PI;
 /** A wall is even where its thickness differs by less than this part of it. */
 const EVEN = 1e-6;
 

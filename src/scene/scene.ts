@@ -1,6 +1,6 @@
 import type { Vec3 } from '../geometry/vector.ts';
-import type { Sight } from './sight.ts';
 import type { Shape } from './shape.ts';
+import type { Sight } from './sight.ts';
 
 /** A line drawn on a part's surface: a weld, a bend line, where another part passes through it. */
 export interface SurfaceLine {
@@ -73,6 +73,40 @@ export type Note =
       readonly along: Vec3;
       readonly half: number;
     };
+
+type NoteOf<K extends Note['kind']> = Extract<Note, { kind: K }>;
+
+/** A length between two places. */
+export const lengthNote = (
+  from: Vec3,
+  to: Vec3,
+  text: string,
+  toward?: Vec3,
+  measure?: Vec3,
+): NoteOf<'length'> => ({
+  kind: 'length',
+  from,
+  to,
+  text,
+  ...(toward && { toward }),
+  ...(measure && { measure }),
+});
+
+/** An angle at a place, from one direction to another. */
+export const angleNote = (at: Vec3, from: Vec3, to: Vec3, text: string): NoteOf<'angle'> => ({
+  kind: 'angle',
+  at,
+  from,
+  to,
+  text,
+});
+
+/** Words at a place. */
+export const labelNote = (
+  at: Vec3,
+  text: string,
+  how: Omit<NoteOf<'label'>, 'kind' | 'at' | 'text'> = {},
+): NoteOf<'label'> => ({ kind: 'label', at, text, ...how });
 
 /** One picture of the scene. */
 export interface View {

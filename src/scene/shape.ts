@@ -3,22 +3,20 @@ import type { Section } from '../geometry/section.ts';
 import {
   add3,
   cross3,
-  dot3,
-  scale3,
+  fromAxes,
+  intoAxes,
   squareTo,
   sub3,
   unit3,
   vec3,
+  type Axes,
   type Vec2,
   type Vec3,
 } from '../geometry/vector.ts';
 
 /** Where a part lies: its own origin and unit axes, x × y = z, in the scene's frame, mm. */
-export interface Pose {
+export interface Pose extends Axes {
   readonly origin: Vec3;
-  readonly x: Vec3;
-  readonly y: Vec3;
-  readonly z: Vec3;
 }
 
 /** The scene's own frame. */
@@ -37,17 +35,13 @@ export const poseAlong = (origin: Vec3, direction: Vec3): Pose => {
 };
 
 /** A direction given in a pose, in the scene's frame. */
-export const poseDirection = ({ x, y, z }: Pose, v: Vec3): Vec3 =>
-  add3(add3(scale3(x, v.x), scale3(y, v.y)), scale3(z, v.z));
+export const poseDirection: (pose: Pose, v: Vec3) => Vec3 = fromAxes;
 
 /** A point given in a pose, in the scene's frame. */
 export const posePoint = (pose: Pose, p: Vec3): Vec3 => add3(pose.origin, poseDirection(pose, p));
 
 /** A point of the scene in a pose's own axes. */
-export const poseLocal = ({ origin, x, y, z }: Pose, p: Vec3): Vec3 => {
-  const from = sub3(p, origin);
-  return vec3(dot3(from, x), dot3(from, y), dot3(from, z));
-};
+export const poseLocal = (pose: Pose, p: Vec3): Vec3 => intoAxes(pose, sub3(p, pose.origin));
 
 /**
  * One end of a stock: the height along its axis, mm. A number is an end cut square; a function gives it at every girth position

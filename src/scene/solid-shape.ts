@@ -1,9 +1,9 @@
 import { torisphericalFigures } from '../geometry/mates/head.ts';
 import { tubeSection } from '../geometry/shapes.ts';
-import { add3, cross3, dot3, scale3, sub3, unit3, vec3 } from '../geometry/vector.ts';
+import { add3, cross3, scale3, unit3, vec3 } from '../geometry/vector.ts';
 import type { DrawnBody } from '../joint/bodies/body.ts';
 import type { Solid } from '../joint/solid.ts';
-import { poseAlong, type Pose, type ProfileRun, type Shape } from './shape.ts';
+import { poseAlong, poseLocal, type Pose, type ProfileRun, type Shape } from './shape.ts';
 
 const QUARTER = Math.PI / 2;
 type SolidOf<K extends Solid['kind']> = Extract<Solid, { kind: K }>;
@@ -123,8 +123,7 @@ const coneShape = (
   inside: SolidOf<'cone'> | undefined,
 ): Shape => {
   const pose = poseAlong(from, along);
-  const across = sub3(to, from);
-  const end = vec3(dot3(across, pose.x), dot3(across, pose.y), dot3(across, pose.z));
+  const end = poseLocal(pose, to);
   return {
     kind: 'cone',
     pose,

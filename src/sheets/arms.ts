@@ -4,10 +4,9 @@ import { bigWord } from '../drawing/scrap.ts';
 import { FINE, MEDIUM, ruleLine } from '../drawing/shape.ts';
 import { countField } from '../fields/fields.ts';
 import { navyArms } from '../geometry/arms.ts';
+import { TURN } from '../geometry/turns.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import type { BandPaper } from './band-paper.ts';
-
-const TURN = 2 * Math.PI;
 
 /** How many arms a head has. */
 export const armsField = countField('number of arms; left out, a fifth of the girth in inches, at least 5', {

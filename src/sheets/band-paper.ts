@@ -2,20 +2,18 @@ import type { Spot } from '../drawing/measured.ts';
 import type { Figure, Said, Table } from '../drawing/model.ts';
 import { contourOutline } from '../geometry/contour-outline.ts';
 import { mapCubics, type Cubic } from '../geometry/cubic.ts';
+import { modulo, QUARTER_TURN, TURN } from '../geometry/turns.ts';
 import { jointError } from '../issue.ts';
 import { isQuarter, listStations, stationNumber } from '../stock/station.ts';
 import type { Stock } from '../stock/stock.ts';
 import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeShort } from '../units/writing.ts';
+import { say } from '../words/say.ts';
 import type { StationLine } from './band-edges.ts';
 import type { BandValues } from './band-fields.ts';
 import type { Sides } from './band-marks.ts';
 import { apart, levelAt, ORIGIN, shown, uprightAt } from './measured.ts';
-import { say } from '../words/say.ts';
-
-const TURN = 2 * Math.PI;
-const QUARTER_TURN = TURN / 4;
 
 /** How the part is made: from stock that is wrapped, or from plate that is laid out flat and rolled. */
 export type Making = Pick<BandValues, 'madeFrom' | 'seamAllowance'> & {
@@ -112,7 +110,7 @@ export const bandPaper = (
     ? (s: number): number => s * (steel / stock.girth)
     : stretchOver(stock, paperThickness);
   const girth = isPlate ? steel : paperGirth(steel, paperThickness);
-  const turned = ((usualSeam(stock, seam) % TURN) + TURN) % TURN;
+  const turned = modulo(usualSeam(stock, seam), TURN);
   const start = turned > Math.PI + 1e-12 ? turned - TURN : turned;
   const xAt = (angle: number): number => place((sense * angle * stock.girth) / TURN);
   const even = isPlate || stock.round !== undefined || paperThickness === 0;
@@ -149,7 +147,7 @@ const pipeLines = (count: number, seam: number): readonly BandLine[] => {
       angle,
       label: last && Math.abs(angle - TURN) < 1e-9 ? '360°' : stationNumber(angle),
       quarter,
-      quarterNumber: quarter ? ((number % 4) + 4) % 4 : undefined,
+      quarterNumber: quarter ? modulo(number, 4) : undefined,
     };
   });
 };
@@ -166,7 +164,7 @@ const shapedLines = (
     const quarters = Math.atan2(p.y - q.y, p.x - q.x) / QUARTER_TURN;
     const whole = Math.round(quarters);
     if (Math.abs(quarters - whole) > 1e-6) return undefined;
-    return (((numbersFall ? -whole : whole) % 4) + 4) % 4;
+    return modulo(numbersFall ? -whole : whole, 4);
   };
   const own = lines.map(({ s, name, kind }): BandLine => {
     const angle = ((numbersFall ? -s : s) / girth) * TURN;
@@ -266,7 +264,7 @@ const isSteady = (ordinate: (angle: number) => number, angle: number): boolean =
 
 /** How far around the steel a line along the stock lies from station 0, the way the numbers rise. */
 export const aroundTo = (paper: BandPaper, angle: number, line: Spot | undefined): Figure => {
-  const turned = ((angle % TURN) + TURN) % TURN;
+  const turned = modulo(angle, TURN);
   const way = TURN - turned < 1e-9 ? 0 : turned;
   const isFalling = paper.xAt(1) < paper.xAt(0);
   // So near to station 0 the drawing cannot tell a whole turn from none.

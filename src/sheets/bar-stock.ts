@@ -1,14 +1,12 @@
 import type { Fact } from '../drawing/model.ts';
-import type { Field } from '../fields/field.ts';
 import { needed, onlyOne } from '../fields/among.ts';
+import type { Field } from '../fields/field.ts';
 import { stockField } from '../fields/fields.ts';
 import { sectionArea } from '../geometry/section.ts';
 import { stockSpan, type Stock } from '../stock/stock.ts';
 import { massOf } from '../units/quantity.ts';
 import { say } from '../words/say.ts';
-
-/** Steel, kg/mm³ (EN 1991-1-1, table A.4). */
-const DENSITY = 7850e-9;
+import { STEEL } from './plate-mass.ts';
 
 /** Asks for the stock of a straight part that is mitered on its face, in place of its width. */
 export const barStockField = (part: string): Field<Stock | undefined> =>
@@ -36,5 +34,5 @@ export const barWidth = (
 /** The mass of some length of stock, in steel. */
 export const stockMass = (stock: Stock | undefined, length: number | undefined): readonly Fact[] =>
   stock && length !== undefined
-    ? [[say`Mass, in steel`, massOf(sectionArea(stock.section) * length * DENSITY)]]
+    ? [[say`Mass, in steel`, massOf(sectionArea(stock.section) * length * STEEL)]]
     : [];

@@ -1,10 +1,18 @@
 import type { Mark, Picture } from '../drawing/model.ts';
-import { FINE, polylinePath, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
-import { fitView, makePicture, viewAngle, viewDimension, viewText } from '../drawing/view.ts';
+import { FINE, polylinePath, WIDE } from '../drawing/shape.ts';
+import {
+  fitView,
+  makePicture,
+  viewAngle,
+  viewDimension,
+  viewPath,
+  viewRule,
+  viewText,
+} from '../drawing/view.ts';
 import { vec2, vec3, type Vec2 } from '../geometry/vector.ts';
+import { say } from '../words/say.ts';
 import type { CornerPart } from './corner-marks.ts';
 import { writeDegrees } from './squaring.ts';
-import { say } from '../words/say.ts';
 
 /**
  * A part's end on the bench, cut to the left, as its template lies on it: the cut from square, the cutback. The inside edge
@@ -30,16 +38,11 @@ export const endCutPicture = (
   const hand = insideUp ? 1 : -1;
   const tip = Math.min(0, -back);
   const marks: Mark[] = [
-    stroke('dimension', polylinePath([at(long, width), at(0, width), at(-back, 0), at(long, 0)]), QUARTER),
-    ruleLine('dimension', at(0, width), at(-back, 0), WIDE),
+    viewPath(polylinePath([at(long, width), at(0, width), at(-back, 0), at(long, 0)])),
+    viewRule(at(0, width), at(-back, 0), WIDE),
     // The bar before the cut.
-    stroke(
-      'dimension',
-      polylinePath([at(0, width), at(tip - 8, width), at(tip - 8, 0), at(-back, 0)]),
-      FINE,
-      'dashed',
-    ),
-    ruleLine('dimension', at(0, width), at(0, 0), FINE, 'long-dash-dot'),
+    viewPath(polylinePath([at(0, width), at(tip - 8, width), at(tip - 8, 0), at(-back, 0)]), FINE, 'dashed'),
+    viewRule(at(0, width), at(0, 0), FINE, 'long-dash-dot'),
     ...viewText(at(long * 0.62, width / 2), say`KEEP`, 'centre', true),
   ];
   const size = Math.abs(part.miter);

@@ -1,5 +1,6 @@
 import type { Box, Mark, Table } from '../drawing/model.ts';
 import { developEnd, type Development, type End } from '../geometry/development.ts';
+import { TURN } from '../geometry/turns.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';
@@ -16,8 +17,6 @@ import {
   type BandPaper,
   type Making,
 } from './band-paper.ts';
-
-const TURN = 2 * Math.PI;
 
 /** A wrapped sheet's inputs, and which way its numbers run. */
 export type Wrapping = BandValues & Making;

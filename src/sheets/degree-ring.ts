@@ -1,10 +1,9 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
 import { FINE, letter, NARROW, QUARTER, ruleLine } from '../drawing/shape.ts';
+import { DEGREE, modulo } from '../geometry/turns.ts';
 import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 import { onPaper } from './flat-marks.ts';
-
-const DEGREE = Math.PI / 180;
 const steps = [1, 2, 5, 10, 15, 30, 45, 90] as const;
 
 /** How a degree ring is divided. */
@@ -28,7 +27,7 @@ export interface DegreeRing {
 export const degreeStep = (radius: number, length: number): number =>
   steps.find((step) => step * DEGREE * radius >= length) ?? 90;
 
-const wrap = (degree: number): number => ((degree % 360) + 360) % 360;
+const wrap = (degree: number): number => modulo(degree, 360);
 
 /**
  * Degree ticks along a circle, counter-clockwise from +x, on layer `station`, with upright numbers on white paper beside them: draw what they

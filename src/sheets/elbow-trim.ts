@@ -1,4 +1,5 @@
 import type { Sheet } from '../drawing/model.ts';
+import { TURN } from '../geometry/turns.ts';
 import { vec3 } from '../geometry/vector.ts';
 import { solidMate } from '../joint/solid-mate.ts';
 import type { Solid } from '../joint/solid.ts';
@@ -9,14 +10,12 @@ import { formatAngle } from '../units/angle.ts';
 import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
+import { say } from '../words/say.ts';
 import type { BandValues } from './band-fields.ts';
 import { WRAPPED } from './band-paper.ts';
 import { bandSheet } from './band-sheet.ts';
 import { drawCutBand } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
-import { say } from '../words/say.ts';
-
-const TURN = 2 * Math.PI;
 
 /** A 90° elbow cut to a smaller turn. Lengths in mm, angles in radians. */
 export interface ElbowTrim {

@@ -1,17 +1,8 @@
 import { boxesMeet } from '../drawing/clear.ts';
 import { markBounds } from '../drawing/extent.ts';
 import type { Mark, Path, Picture } from '../drawing/model.ts';
-import {
-  arcPath,
-  arrowhead,
-  FINE,
-  growBox,
-  polylinePath,
-  QUARTER,
-  ruleLine,
-  stroke,
-} from '../drawing/shape.ts';
-import { makePicture, viewText } from '../drawing/view.ts';
+import { arcPath, arrowhead, FINE, growBox, polylinePath } from '../drawing/shape.ts';
+import { makePicture, viewPath, viewRule, viewText } from '../drawing/view.ts';
 import { runOf, type SectionEdge } from '../geometry/section.ts';
 import { polar2, type Vec2 } from '../geometry/vector.ts';
 import { stationNumber } from '../stock/station.ts';
@@ -50,10 +41,10 @@ export const endPicture = (
   const o = { x: 0, y: 0 };
   const place = (angle: number, r: number) => polar2(r, sense * angle + Math.PI / 2);
   const marks: Mark[] = [
-    stroke('dimension', contourPicture(outside, see), QUARTER),
-    ...(inside ? [stroke('dimension', contourPicture(inside, see), FINE)] : []),
-    ruleLine('dimension', { x: -RADIUS - 2.5, y: 0 }, { x: RADIUS + 2.5, y: 0 }, FINE, 'long-dash-dot'),
-    ruleLine('dimension', { x: 0, y: -RADIUS - 2.5 }, { x: 0, y: RADIUS + 2.5 }, FINE, 'long-dash-dot'),
+    viewPath(contourPicture(outside, see)),
+    ...(inside ? [viewPath(contourPicture(inside, see), FINE)] : []),
+    viewRule({ x: -RADIUS - 2.5, y: 0 }, { x: RADIUS + 2.5, y: 0 }, FINE, 'long-dash-dot'),
+    viewRule({ x: 0, y: -RADIUS - 2.5 }, { x: 0, y: RADIUS + 2.5 }, FINE, 'long-dash-dot'),
   ];
   if (stock.kind !== 'pipe') {
     for (const { s, name, kind } of stock.lines) {
@@ -86,16 +77,13 @@ export const endPicture = (
       !words.some((word) => taken.some((box) => boxesMeet(box, growBox(markBounds(word), 0.3))));
     const found = tries.find(isClear) ?? tries[0];
     if (!found) continue;
-    marks.push(
-      ruleLine('dimension', place(angle, RADIUS), place(angle, found.radius - 1), QUARTER),
-      ...found.words,
-    );
+    marks.push(viewRule(place(angle, RADIUS), place(angle, found.radius - 1)), ...found.words);
   }
   // Which way the numbers rise.
   const [from, to] = [Math.PI / 2 + sense * 0.35, Math.PI / 2 + sense * 1.15];
   const r = RADIUS * 0.62;
   marks.push(
-    stroke('dimension', arcPath(o, r, from, to), FINE),
+    viewPath(arcPath(o, r, from, to), FINE),
     arrowhead('dimension', polar2(r, to), polar2(1, to + sense * (Math.PI / 2 - 0.1)), 2),
   );
   return makePicture(title, marks);

@@ -1,6 +1,7 @@
 import { letteringBox } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
+import { DEGREE } from '../geometry/turns.ts';
 import { polar2 } from '../geometry/vector.ts';
 import { findClear } from './flat-marks.ts';
 
@@ -11,8 +12,6 @@ export interface LabeledRing {
   /** The text stands outside the circle (1) or inside it (-1). */
   readonly side: 1 | -1;
 }
-
-const DEGREE = Math.PI / 180;
 
 /** Where along a ring a label is tried, degrees: on the upper half, where it reads upright, clear of the quarter lines. */
 const places = [67.5, 112.5, 60, 120, 75, 105, 52.5, 127.5, 45, 135, 37.5, 142.5, 30, 150];

@@ -4,8 +4,9 @@ import type { Mark, Path, Segment } from '../drawing/model.ts';
 import { bigWord, hatchScrap } from '../drawing/scrap.ts';
 import { cubicPath, FINE, letter, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
 import { contourOutline, type ContourOutline } from '../geometry/contour-outline.ts';
-import type { Cubic } from '../geometry/cubic.ts';
+import { mapCubic, reverseLine, type Cubic } from '../geometry/cubic.ts';
 import { notchSides, notchStretches, type Notch, type Opened } from '../geometry/notch.ts';
+import { TURN } from '../geometry/turns.ts';
 import { distance2, vec2, vec3, type Vec2 } from '../geometry/vector.ts';
 import type { Solid } from '../joint/solid.ts';
 import type { Stock } from '../stock/stock.ts';
@@ -15,8 +16,6 @@ import { say } from '../words/say.ts';
 import { bandPaper } from './band-paper.ts';
 import { drawHole, drawPunch, linearDimension, onPaper } from './flat-marks.ts';
 import { rise } from './measured.ts';
-
-const TURN = 2 * Math.PI;
 /** Paper kept above and below the notch, mm. */
 const KEPT = 42;
 /** Width of the overlap tab of a closed stock's paper. */
@@ -33,9 +32,6 @@ export interface NotchBand {
   readonly relief: number;
 }
 
-const reversed = (line: readonly Cubic[]): readonly Cubic[] =>
-  line.map(({ start, c1, c2, end }) => ({ start: end, c1: c2, c2: c1, end: start })).reverse();
-
 const lineTo = (to: Vec2): Segment => ({ kind: 'line', to });
 
 /** The cut of one stretch: all the way round, or open where the steel's own edge ends it. */
@@ -44,11 +40,11 @@ const stretchPath = (
   lower: readonly Cubic[],
   openEnd: 'from' | 'to' | undefined,
 ): Path => {
-  const back = cubicPath(reversed(lower));
+  const back = cubicPath(reverseLine(lower));
   const ahead = cubicPath(upper);
   if (openEnd === 'to') {
     // From the edge of the steel down to the notch's end and back along the other side.
-    const first = cubicPath(reversed(upper));
+    const first = cubicPath(reverseLine(upper));
     const second = cubicPath(lower);
     return {
       start: first.start,
@@ -177,10 +173,7 @@ export const drawNotch = (
   return { marks, lines, farWidth, figures: { circles: holes, points: holes.map(({ centre }) => centre) } };
 };
 
-const moveCubic = ({ start, c1, c2, end }: Cubic, dx: number): Cubic => {
-  const move = (p: Vec2): Vec2 => vec2(p.x + dx, p.y);
-  return { start: move(start), c1: move(c1), c2: move(c2), end: move(end) };
-};
+const moveCubic = (cubic: Cubic, dx: number): Cubic => mapCubic(cubic, (p) => vec2(p.x + dx, p.y));
 
 /** From edge to edge of the steel around the hinge. */
 const coveredRange = (outline: ContourOutline, notch: Notch): readonly [number, number] => {

@@ -1,6 +1,6 @@
 import type { Mark, Picture } from '../drawing/model.ts';
-import { FINE, polylinePath, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
-import { makePicture, viewAngle, viewDimension, viewText } from '../drawing/view.ts';
+import { FINE, polylinePath } from '../drawing/shape.ts';
+import { makePicture, viewAngle, viewDimension, viewPath, viewRule, viewText } from '../drawing/view.ts';
 import { contourOutline } from '../geometry/contour-outline.ts';
 import { polar2, scale2, vec2, type Vec2 } from '../geometry/vector.ts';
 import type { Hinge } from '../stock/hinges.ts';
@@ -27,8 +27,7 @@ export const notchPicture = (stock: Stock, hinge: Hinge, turn: number, width: st
   const half = Math.min(20, (h - t) * Math.tan(turn / 2));
   const long = 30;
   const marks: Mark[] = [
-    stroke(
-      'dimension',
+    viewPath(
       polylinePath([
         vec2(-long, 0),
         vec2(long, 0),
@@ -39,9 +38,8 @@ export const notchPicture = (stock: Stock, hinge: Hinge, turn: number, width: st
         vec2(-long, h),
         vec2(-long, 0),
       ]),
-      QUARTER,
     ),
-    ruleLine('dimension', vec2(-long, t), vec2(long, t), FINE, 'dashed'),
+    viewRule(vec2(-long, t), vec2(long, t), FINE, 'dashed'),
     ...viewDimension(vec2(-half, h), vec2(half, h), 5, width),
     ...viewAngle(vec2(0, t), 7, Math.PI / 2 - turn / 2, Math.PI / 2 + turn / 2, formatAngle(turn)),
     ...viewText(vec2(0, -3.5), say`hinge: ${translateName(hinge.face)}`),
@@ -65,9 +63,6 @@ export const notchPicture = (stock: Stock, hinge: Hinge, turn: number, width: st
   const miter = Math.min(30, (0.6 * h) / Math.cos(turn / 2));
   const tip = scale2(polar2(1, Math.PI / 2 + turn / 2), miter);
   const meet = vec2(corner.x + tip.x, corner.y + tip.y);
-  marks.push(
-    stroke('dimension', polylinePath([...first, meet, corner]), QUARTER),
-    stroke('dimension', polylinePath([...second, meet]), QUARTER),
-  );
+  marks.push(viewPath(polylinePath([...first, meet, corner])), viewPath(polylinePath([...second, meet])));
   return makePicture(say`Flat from the side, and folded`, marks);
 };

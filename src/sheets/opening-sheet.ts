@@ -17,6 +17,7 @@ import { CHECK_PRINT, describePaper } from './band-words.ts';
 import { fitFlat } from './fit-record.ts';
 import { ORIGIN, apart, rise, shown, uprightAt, widthOf } from './measured.ts';
 import { drawOpening, openingTable, type TapeLine } from './opening-marks.ts';
+import { STEEL } from './plate-mass.ts';
 
 /** What goes through the opening. */
 export interface OpeningAsk {
@@ -132,9 +133,6 @@ const fitOpening = (
   };
   return { fit: { lay: ground.back.lay, wall: ground.skin.wall, lines: [line] } };
 };
-
-/** Density of carbon steel, kg/mm³: 7850 kg/m³ by common practice. */
-const STEEL = 7.85e-6;
 
 /**
  * Area of the opening on the outside, and the mass of what drops out where it is cut square to the surface: a wall bent to

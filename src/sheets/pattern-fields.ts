@@ -1,9 +1,10 @@
 import type { Fact } from '../drawing/model.ts';
 import type { Values } from '../fields/field.ts';
-import { choiceField, lengthField, numberField } from '../fields/fields.ts';
+import { choiceField, lengthField } from '../fields/fields.ts';
 import { areaOf, lengthOf, massOf, sizeOf } from '../units/quantity.ts';
-import { rise, shown, widthOf } from './measured.ts';
 import { say, translate } from '../words/say.ts';
+import { rise, shown, widthOf } from './measured.ts';
+import { densityField } from './plate-mass.ts';
 
 /** Inputs of what is rolled or folded from plate. */
 export const plateFields = {
@@ -13,12 +14,7 @@ export const plateFields = {
     ['inside', 'outside', 'mean'],
     { default: 'mean' },
   ),
-  density: numberField('density in kg/m³; 7850 is carbon steel by common practice', {
-    default: '7850',
-    example: '7850',
-    min: 100,
-    max: 25_000,
-  }),
+  density: densityField,
 } as const;
 export type PlateValues = Values<typeof plateFields>;
 
@@ -50,11 +46,11 @@ export const describeSizes = ({ sizes }: PlateValues): string =>
 /** Area of what is cut, mm², its thickness and mass. */
 export const plateFacts = (area: number, plate: PlateValues): readonly Fact[] => [
   [say`Area of the pattern`, shown(areaOf(area), { kind: 'area' })],
-  ...massFacts(area, plate),
+  ...plateMassFacts(area, plate),
 ];
 
 /** Thickness and mass of so much plate, where it has a thickness. */
-export const massFacts = (area: number, { thickness, density }: PlateValues): readonly Fact[] =>
+export const plateMassFacts = (area: number, { thickness, density }: PlateValues): readonly Fact[] =>
   thickness > 0
     ? [
         [say`Plate`, sizeOf(thickness)],

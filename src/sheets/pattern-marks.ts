@@ -1,18 +1,18 @@
-import type { SheetFigures } from '../drawing/fit-up.ts';
 import { markBounds } from '../drawing/extent.ts';
+import type { SheetFigures } from '../drawing/fit-up.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Spot } from '../drawing/measured.ts';
 import type { Box, Figure, Fill, Mark, Path, Segment, Table } from '../drawing/model.ts';
 import { cubicPath, FINE, letter, NARROW, polylinePath, ruleLine, stroke } from '../drawing/shape.ts';
-import { cubicAt, straight, type Cubic } from '../geometry/cubic.ts';
-import { cubicsArea, halfway, patternOutline, reverseLine, type PatternEnds } from '../geometry/pattern.ts';
+import { cubicAt, reverseLine, straight, type Cubic } from '../geometry/cubic.ts';
+import { cubicsArea, halfway, patternOutline, type PatternEnds } from '../geometry/pattern.ts';
 import { add2, cross2, distance2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { lengthOf } from '../units/quantity.ts';
+import { say } from '../words/say.ts';
 import { pathFigures } from './fit-record.ts';
 import { drawOutline, drawPunch, uprightAngle } from './flat-marks.ts';
 import { apart, crossAt, endAt, shown } from './measured.ts';
 import type { SeamValues } from './pattern-fields.ts';
-import { say } from '../words/say.ts';
 
 /** A straight line of a pattern that is marked: a bend, or a line that is only laid out by. */
 export interface PatternLine {

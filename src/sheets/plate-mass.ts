@@ -2,7 +2,13 @@ import { lengthField, numberField } from '../fields/fields.ts';
 import { formatExactMm } from '../units/format.ts';
 import { say } from '../words/say.ts';
 
-/** Mass of a flat part, as an aid for lifting and ordering. */
+/** Asks for the density of plate. */
+export const densityField = numberField('density in kg/m³; 7850 is carbon steel by common practice', {
+  default: '7850',
+  example: '7850',
+  min: 100,
+  max: 25_000,
+});
 
 /** Inputs of layouts that give a mass. */
 export const massFields = {
@@ -12,12 +18,7 @@ export const massFields = {
     max: 1000,
     optional: true,
   }),
-  density: numberField('density in kg/m³; 7850 is carbon steel by common practice', {
-    default: '7850',
-    example: '7850',
-    min: 100,
-    max: 25_000,
-  }),
+  density: densityField,
 } as const;
 
 export interface MassAsked {
@@ -25,17 +26,16 @@ export interface MassAsked {
   readonly density: number;
 }
 
+/** Density of carbon steel, kg/mm³: 7850 kg/m³ (EN 1991-1-1, table A.4, at the upper end of its range). */
+export const STEEL = 7.85e-6;
+
 const KG_PER_LB = 0.45359237;
 
 /** Kilograms and pounds with three significant figures. */
-export const writeMass = (kg: number): string => {
+const writeMass = (kg: number): string => {
   const write = (value: number): string => String(Number(value.toPrecision(3)));
   return `${write(kg)} kg (${write(kg / KG_PER_LB)} lb)`;
 };
-
-/** Mass in kg of an area in mm². */
-export const massOf = (area: number, thickness: number, density: number): number =>
-  area * thickness * 1e-9 * density;
 
 /** The mass as a fact, with the density it was taken with; nothing where no thickness is given. */
 export const massFacts = (
@@ -48,7 +48,7 @@ export const massFacts = (
     : [
         [
           name,
-          say`${writeMass(massOf(area, thickness, density))}, ${formatExactMm(thickness)} thick at ${density} kg/m³${
+          say`${writeMass(area * thickness * 1e-9 * density)}, ${formatExactMm(thickness)} thick at ${density} kg/m³${
             density === 7850 ? say` (steel, common practice)` : ''
           }`,
         ],

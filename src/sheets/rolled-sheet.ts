@@ -9,11 +9,18 @@ import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
 import { say } from '../words/say.ts';
+import { CHECK_PRINT } from './band-words.ts';
 import { fitFlat, pathFigures } from './fit-record.ts';
 import { drawOutline } from './flat-marks.ts';
-import { CHECK_PRINT, plateSheet } from './flat-sheet.ts';
+import { plateSheet } from './flat-sheet.ts';
 import { crosses, shown } from './measured.ts';
-import { blankFacts, massFacts, plateFacts, type PlateValues, type SeamValues } from './pattern-fields.ts';
+import {
+  blankFacts,
+  plateFacts,
+  plateMassFacts,
+  type PlateValues,
+  type SeamValues,
+} from './pattern-fields.ts';
 import {
   outlineBox,
   patternArea,
@@ -135,7 +142,7 @@ export const rolledSheet = (part: RolledPart, setting: Setting): Sheet => {
       ],
       ...blankFacts(box.maxX - box.minX, box.maxY - box.minY),
       ...(part.nested?.(box.maxY - box.minY) ?? []),
-      ...(across ? massFacts : plateFacts)(patternArea(pattern), plate),
+      ...(across ? plateMassFacts : plateFacts)(patternArea(pattern), plate),
     ],
     tables: [tapeTable(pattern), ...(part.tables ?? [])],
     pictures: [part.picture],

@@ -1,6 +1,6 @@
 import type { Mark, Picture, Table } from '../drawing/model.ts';
-import { arrowhead, FINE, polylinePath, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
-import { makePicture, viewDimension, viewText } from '../drawing/view.ts';
+import { arrowhead, FINE, polylinePath, WIDE } from '../drawing/shape.ts';
+import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../drawing/view.ts';
 import { rackOfDifference } from '../geometry/right-angle.ts';
 import { add2, scale2, sub2, vec2, type Vec2 } from '../geometry/vector.ts';
 import { formatLength } from '../units/format.ts';
@@ -64,15 +64,15 @@ export const rackPicture = (length: number, width: number, text: string, firstLo
   const [tail, tip] = [sub2(middle, scale2(toward, 7)), add2(middle, scale2(toward, 7))];
   const [long, sharp] = firstLonger ? ['A–C', say`A and C`] : ['B–D', say`B and D`];
   const marks: Mark[] = [
-    stroke('dimension', polylinePath([a, b, vec2(l, w), vec2(0, w)], true), FINE, 'dashed'),
-    stroke('dimension', polylinePath([a, b, c, d], true), QUARTER),
-    ruleLine('dimension', a, c, firstLonger ? WIDE : FINE),
-    ruleLine('dimension', b, d, firstLonger ? FINE : WIDE),
+    viewPath(polylinePath([a, b, vec2(l, w), vec2(0, w)], true), FINE, 'dashed'),
+    viewPath(polylinePath([a, b, c, d], true)),
+    viewRule(a, c, firstLonger ? WIDE : FINE),
+    viewRule(b, d, firstLonger ? FINE : WIDE),
     ...corner(vec2(-3, -1.5), 'A'),
     ...corner(vec2(l + 3, -1.5), 'B'),
     ...corner(vec2(c.x + 3, w + 1.5), 'C'),
     ...corner(vec2(d.x - 3, w + 1.5), 'D'),
-    ruleLine('dimension', tail, tip, QUARTER),
+    viewRule(tail, tip),
     arrowhead('dimension', tip, toward),
     ...viewText(vec2(middle.x, middle.y + 3.6), say`slide`),
     ...viewDimension(b, a, 4.5, text),

@@ -2,17 +2,15 @@ import type { FitLine } from '../drawing/fit-up.ts';
 import type { Fact, Table } from '../drawing/model.ts';
 import { angleField } from '../fields/fields.ts';
 import type { Mate } from '../geometry/mate.ts';
+import { DEGREE, TURN } from '../geometry/turns.ts';
 import { bevelFor, weldAt, weldLength, weldLengthOn, weldOn, type Side } from '../geometry/weld-line.ts';
 import { stationNumber } from '../stock/station.ts';
 import type { Stock } from '../stock/stock.ts';
 import { formatAngle } from '../units/angle.ts';
 import { lengthOf } from '../units/quantity.ts';
+import { say } from '../words/say.ts';
 import { bandLines, type BandPaper } from './band-paper.ts';
 import { shown } from './measured.ts';
-import { say } from '../words/say.ts';
-
-const TURN = 2 * Math.PI;
-const DEGREE = Math.PI / 180;
 
 /** The groove a joint is to have, asked by every joint of two outsides. */
 export const grooveField = angleField(

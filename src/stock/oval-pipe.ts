@@ -1,17 +1,16 @@
 import { contourOutline } from '../geometry/contour-outline.ts';
 import type { Section } from '../geometry/section.ts';
 import { ellipseSection } from '../geometry/shapes.ts';
+import { TURN, modulo } from '../geometry/turns.ts';
 import { formatAngle, parseAngle } from '../units/angle.ts';
 import { formatAsWritten } from '../units/format.ts';
 import { parseLength, type LengthOptions } from '../units/length.ts';
 import { refusals } from '../units/notation.ts';
+import { say } from '../words/say.ts';
 import { readClauses } from './clauses.ts';
 import { nameSize, parsePipe, pipeWords } from './pipe.ts';
 import { FORMS, joinSizes, mm, readSizes, type Reading } from './shape.ts';
 import { quarterLines, type Stock } from './stock.ts';
-import { say } from '../words/say.ts';
-
-const TURN = 2 * Math.PI;
 /** How its designation is written, as `FORMS` knows it. */
 const HEAD = () => say`oval pipe`;
 /** How far the girth of the measured diameters may lie from the pipe's own: further off it is another pipe or a misread tape. */
@@ -20,7 +19,7 @@ const WORST_GIRTH = 0.05;
 /** An ellipse with its largest diameter at a station: at that share of the girth counter-clockwise from +x. */
 const ellipseAt = (largest: number, smallest: number, wall: number, station: number): Section => {
   const { girth, at } = contourOutline(ellipseSection(largest, smallest, wall));
-  const lead = (((station / TURN) % 1) + 1) % 1;
+  const lead = modulo(station / TURN, 1);
   // Where station 0 lies when the largest diameter lies on +x; the ellipse is turned back by as much.
   const { x, y } = at((1 - lead) * girth, 0);
   return ellipseSection(largest, smallest, wall, -Math.atan2(y, x));

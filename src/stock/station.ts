@@ -1,11 +1,9 @@
+import { QUARTER_TURN, TURN, modulo } from '../geometry/turns.ts';
 import { formatAngle } from '../units/angle.ts';
-
-const TURN = 2 * Math.PI;
-const QUARTER_TURN = TURN / 4;
 
 /** A station's number in [0, 360), written as degrees. */
 export const stationNumber = (angle: number): string => {
-  const turned = ((angle % TURN) + TURN) % TURN;
+  const turned = modulo(angle, TURN);
   return formatAngle(TURN - turned < 1e-9 ? 0 : turned);
 };
 

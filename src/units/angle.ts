@@ -1,7 +1,7 @@
-import { unitSize, UNIT } from './length.ts';
+import { say } from '../words/say.ts';
+import { UNIT, unitSize } from './length.ts';
 import { checkedText, NUMBER, quoted, readNumber, refusals, type Refusal } from './notation.ts';
 import { add, compare, divide, multiply, rational, toNumber, type Rational } from './rational.ts';
-import { say } from '../words/say.ts';
 
 const HINT = () => say`write it like 22.5, 22°30', 1:12, 3in/ft, 10mm/m or 5%`;
 const TURN = rational(360n);
@@ -117,6 +117,9 @@ export function formatAngle(radians: number, places = 4): string {
     .replace(/\.0+$|(?<=\.\d*)0+$/, '');
   return `${text === '-0' ? '0' : text}°`;
 }
+
+/** An angle as it is set out, to a hundredth of a degree. */
+export const writeAngle = (radians: number): string => formatAngle(radians, 2);
 
 /** Radians as degrees, minutes and whole seconds, parts that are zero at the end left out: `22°30′`, `22°30′15″`. */
 export function formatDms(radians: number): string {

@@ -22,6 +22,9 @@ export function formatMm(mm: number, decimals = 1): string {
   return `${/[1-9]/.test(text) ? text : text.replace('-', '')} mm`;
 }
 
+/** Millimeters as a message says them, without zeros at the end: `168.3 mm`, `6 mm`. */
+export const mm = (length: number, decimals = 2): string => `${Number(length.toFixed(decimals))} mm`;
+
 /** Millimetres as the nearest inch fraction in lowest terms, halves away from zero: `6 5/8″`. */
 export function formatInches(mm: number, denominator = 16): string {
   const parts = inchParts(mm, denominator);

@@ -12,6 +12,15 @@ export const writeBoth = (length: number, setting: Setting): string => formatBot
 export const writeSize = (size: number, { units }: Setting): string =>
   `${formatSize(size, units)} (${formatSize(size, units === 'in' ? 'mm' : 'in')})`;
 
+/** A worked-out length in both units: by default to 0.01 mm and a thousandth of an inch. */
+export const writeFine = (length: number, { units }: Setting, decimals = 2): string => {
+  const [inches, millimeters] = [
+    `${(length / 25.4).toFixed(decimals + 1)} in`,
+    `${length.toFixed(decimals)} mm`,
+  ];
+  return units === 'in' ? `${inches} (${millimeters})` : `${millimeters} (${inches})`;
+};
+
 /** One column of lengths in both units, as two table columns, the reader's unit first. */
 export const lengthColumns = (name: string, { units }: Setting): readonly [string, string] =>
   units === 'in' ? [`${name} in`, `${name} mm`] : [`${name} mm`, `${name} in`];

@@ -1,20 +1,20 @@
 import type { Bend } from '../../geometry/mates/bend.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
+import { DEGREE } from '../../geometry/turns.ts';
 import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
 import { parseElbow } from '../../stock/elbow.ts';
 import { parsePipe } from '../../stock/pipe.ts';
 import { formatAngle } from '../../units/angle.ts';
+import { mm } from '../../units/format.ts';
 import type { Reading } from '../../units/reading.ts';
 import type { Setting } from '../../units/setting.ts';
+import { say, translate } from '../../words/say.ts';
 import { describeOffset } from '../offset-words.ts';
 import { viewBend } from './bend-view.ts';
-import { mm, type Ask, type Body, type BodySpec, type Frame, type QuarterWords } from './body.ts';
+import { type Ask, type Body, type BodySpec, type Frame, type QuarterWords } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced, takeAngle, within, type Placed } from './placing.ts';
-import { say, translate } from '../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 
 /** A bend's own sizes: an elbow, or two mitered pipes, whose bend radius is 0. */
 export interface BendSize {

@@ -168,5 +168,3 @@ export const localAxes = (origin: Vec3, x: Vec3, y: Vec3, z: Vec3): Frame => {
     );
   return { direction, point: (p) => direction(add3(p, scale3(origin, -1))) };
 };
-
-export const mm = (length: number): string => `${Number(length.toFixed(2))} mm`;

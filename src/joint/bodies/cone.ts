@@ -5,16 +5,17 @@ import { add3, dot3, length3, scale3, sub3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
 import { parseReducer } from '../../stock/reducer.ts';
 import { formatAngle } from '../../units/angle.ts';
+import { mm } from '../../units/format.ts';
 import { parseLength } from '../../units/length.ts';
 import type { Refusal } from '../../units/notation.ts';
 import type { Reading } from '../../units/reading.ts';
 import { writeBoth } from '../../units/writing.ts';
+import { say, translate } from '../../words/say.ts';
 import type { Solid } from '../solid.ts';
-import { HERE, localAxes, mm, type Body, type BodySpec, type OpeningGround } from './body.ts';
+import { HERE, localAxes, type Body, type BodySpec, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced, within } from './placing.ts';
 import { AXIS_WORDS, axisAngle, axisLie, axisOffset, describeAxis, type AxisLie } from './straight.ts';
-import { say, translate } from '../../words/say.ts';
 
 const HINT = () =>
   say`write reducer NPS 8 x 6, reducer DN 200 x 150 eccentric or cone OD 300mm to 200mm over 250mm, with wall if set in`;

@@ -1,10 +1,13 @@
 import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
+import { DEGREE } from '../../geometry/turns.ts';
 import { jointError } from '../../issue.ts';
 import { parsePipe, type Pipe } from '../../stock/pipe.ts';
+import { mm } from '../../units/format.ts';
 import type { Reading } from '../../units/reading.ts';
+import { say } from '../../words/say.ts';
 import type { Solid } from '../solid.ts';
-import { localAxes, mm, type BodySpec, type Frame, type OpeningGround } from './body.ts';
+import { localAxes, type BodySpec, type Frame, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced } from './placing.ts';
 import {
@@ -17,9 +20,6 @@ import {
   drawnLength,
   readAxisLie,
 } from './straight.ts';
-import { say } from '../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 
 /** `pipe NPS 8 sch 40 angle 60 offset 30mm`: a straight pipe that runs past. */
 export const readPipeBody = (text: string, reading: Reading): BodySpec => {

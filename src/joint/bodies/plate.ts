@@ -3,10 +3,12 @@ import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { add3, scale3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
+import { mm } from '../../units/format.ts';
 import { parseLength } from '../../units/length.ts';
 import type { Reading } from '../../units/reading.ts';
+import { say } from '../../words/say.ts';
 import type { Solid } from '../solid.ts';
-import { localAxes, mm, type Ask, type BodySpec, type OpeningGround } from './body.ts';
+import { localAxes, type Ask, type BodySpec, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced } from './placing.ts';
 import {
@@ -19,7 +21,6 @@ import {
   readAxisLie,
   type AxisLie,
 } from './straight.ts';
-import { say } from '../../words/say.ts';
 
 /** A flat face as an outline: x is out of it, positions run along y. */
 const flatOutline = (thickness: number): Outline => ({

@@ -1,19 +1,20 @@
-import type { Solid } from '../solid.ts';
-import { jointError } from '../../issue.ts';
 import { torisphericalFigures } from '../../geometry/mates/head.ts';
 import { leastReach } from '../../geometry/reach.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { add3, cross3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
-import { formatAngle } from '../../units/angle.ts';
-import { parseLength } from '../../units/length.ts';
+import { jointError } from '../../issue.ts';
 import { readClauses } from '../../stock/clauses.ts';
+import { formatAngle } from '../../units/angle.ts';
+import { mm } from '../../units/format.ts';
+import { parseLength } from '../../units/length.ts';
 import type { Reading } from '../../units/reading.ts';
-import { solidMate } from '../solid-mate.ts';
 import { writeBoth } from '../../units/writing.ts';
-import { mm, type Ask, type Body, type BodySpec, type Frame } from './body.ts';
+import { say, translate } from '../../words/say.ts';
+import { solidMate } from '../solid-mate.ts';
+import type { Solid } from '../solid.ts';
+import { type Ask, type Body, type BodySpec, type Frame } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced, within } from './placing.ts';
-import { say, translate } from '../../words/say.ts';
 
 /** A dished surface round an axis, by the distance from that axis, mm. */
 interface Dish {

@@ -10,8 +10,10 @@ import { parseOvalPipe } from '../../stock/oval-pipe.ts';
 import { parseShaped, shapedKind } from '../../stock/shaped.ts';
 import type { Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
+import { mm } from '../../units/format.ts';
 import type { Reading } from '../../units/reading.ts';
-import { localAxes, mm, type Ask, type Body, type BodySpec, type OpeningGround } from './body.ts';
+import { say, translate, translateName } from '../../words/say.ts';
+import { localAxes, type Ask, type Body, type BodySpec, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced } from './placing.ts';
 import {
@@ -25,7 +27,6 @@ import {
   readAxisLie,
   type AxisLie,
 } from './straight.ts';
-import { say, translate, translateName } from '../../words/say.ts';
 
 /** Closed stock lies with its first size across the branch; the depth of beams, channels and angles points to it. */
 const ACROSS: readonly Stock['kind'][] = ['tube', 'flat', 'oval', 'ellipse', 'half-round'];

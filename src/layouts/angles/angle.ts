@@ -1,10 +1,11 @@
-import type { Values } from '../../fields/field.ts';
 import type { Fact, Sheet, Table } from '../../drawing/model.ts';
+import type { Values } from '../../fields/field.ts';
 import { angleField, choiceField, lengthField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { splitCorner } from '../../geometry/corner.ts';
+import { DEGREE } from '../../geometry/turns.ts';
 import { jointError } from '../../issue.ts';
-import { describeStock } from '../../sheets/band-words.ts';
+import { CHECK_PRINT, describeStock } from '../../sheets/band-words.ts';
 import { barStockField, barWidth } from '../../sheets/bar-stock.ts';
 import {
   type Corner,
@@ -16,7 +17,7 @@ import {
 } from '../../sheets/corner-marks.ts';
 import { endCutPicture } from '../../sheets/corner-picture.ts';
 import { fitFlat } from '../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../sheets/flat-sheet.ts';
 import { sawSettings } from '../../sheets/saw-settings.ts';
 import { writeDegrees } from '../../sheets/squaring.ts';
 import type { Stock } from '../../stock/stock.ts';
@@ -24,8 +25,6 @@ import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { lengthCells, writeBoth } from '../../units/writing.ts';
 import { say } from '../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 
 /** A point thinner than this breaks off on the saw. */
 const THINNEST = 3 * DEGREE;

@@ -1,16 +1,18 @@
-import type { Values } from '../../fields/field.ts';
 import type { Fact, Figure, Picture, Sheet } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
+import type { Values } from '../../fields/field.ts';
 import { angleField, choiceField, countField, lengthField, parsedField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { type FlatStretch, layUpright } from '../../geometry/developable.ts';
 import { developableHull, HullError, type PlacedProfile } from '../../geometry/hull.ts';
 import { brakeBends, cutRun, traceEnds } from '../../geometry/pattern.ts';
 import { profileGirth } from '../../geometry/profile.ts';
+import { DEGREE } from '../../geometry/turns.ts';
 import { add3, distance2, scale3, type Vec2, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
+import { CHECK_PRINT } from '../../sheets/band-words.ts';
 import { fitFlat } from '../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../sheets/flat-sheet.ts';
 import { crosses, shown } from '../../sheets/measured.ts';
 import {
   blankFacts,
@@ -39,8 +41,6 @@ import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth, writeSize } from '../../units/writing.ts';
 import { say } from '../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 
 const profileField = (help: string, example: string) =>
   parsedField<EndProfile>(

@@ -2,6 +2,7 @@ import type { Dome } from '../../geometry/arms.ts';
 import { smallEnd, solveTongues, type Taper } from '../../geometry/tongues.ts';
 import { unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import type { Note, Scene, SurfaceLine, View } from '../../scene/scene.ts';
+import { labelNote, lengthNote } from '../../scene/scene.ts';
 import { SCENE_POSE, type ProfileRun, type Shape } from '../../scene/shape.ts';
 import type { Pipe } from '../../stock/pipe.ts';
 import type { Setting } from '../../units/setting.ts';
@@ -57,21 +58,8 @@ const closedPipe = (
   const foot = -STUB * r;
   const notes: readonly Note[] = [
     { kind: 'center', points: [vec3(0, 0, foot), vec3(0, 0, tip)] },
-    {
-      kind: 'length',
-      from: vec3(r, 0, 0),
-      to: vec3(0, 0, tip),
-      measure: vec3(0, 0, 1),
-      text: writeShort(tip, setting),
-      toward: vec3(1, 0, 0),
-    },
-    {
-      kind: 'length',
-      from: vec3(-r, 0, foot),
-      to: vec3(r, 0, foot),
-      text: `⌀${writeShort(pipe.od, setting)}`,
-      toward: vec3(0, 0, -1),
-    },
+    lengthNote(vec3(r, 0, 0), vec3(0, 0, tip), writeShort(tip, setting), vec3(1, 0, 0), vec3(0, 0, 1)),
+    lengthNote(vec3(-r, 0, foot), vec3(r, 0, foot), `⌀${writeShort(pipe.od, setting)}`, vec3(0, 0, -1)),
   ];
   return {
     parts: [{ id: 'head', name, role: 'work', shape, lines }],
@@ -166,14 +154,13 @@ export const taperScene = (pipe: Pipe, taper: Taper, count: number, setting: Set
     notes: [
       { kind: 'center', points: [at(0, foot), at(0, 0)] },
       { kind: 'center', points: [at(-taper.shift, 0), at(-taper.shift, taper.length)] },
-      {
-        kind: 'length',
-        from: at(-r, 0),
-        to: at(-bottom, taper.length),
-        measure: vec3(0, 0, 1),
-        text: writeShort(taper.length, setting),
-        toward: vec3(-1, 0, 0),
-      },
+      lengthNote(
+        at(-r, 0),
+        at(-bottom, taper.length),
+        writeShort(taper.length, setting),
+        vec3(-1, 0, 0),
+        vec3(0, 0, 1),
+      ),
       length(at(r, foot), at(-r, foot), `⌀${writeShort(pipe.od, setting)}`, -1),
       length(at(top, taper.length), at(-bottom, taper.length), `⌀${writeShort(top + bottom, setting)}`, 1),
       station(at(r, foot / 2), at(r, 0), '0°', true),
@@ -193,13 +180,7 @@ export const taperScene = (pipe: Pipe, taper: Taper, count: number, setting: Set
       ...(taper.shift > 0 ? eccentric : names).map((text, quarter): Note => {
         const a = (quarter * Math.PI) / 2;
         const spoke = vec3(Math.cos(a), Math.sin(a), 0);
-        return {
-          kind: 'label',
-          at: vec3(spoke.x * r, spoke.y * r, 0),
-          toward: spoke,
-          text,
-          bold: quarter === 0,
-        };
+        return labelNote(vec3(spoke.x * r, spoke.y * r, 0), text, { toward: spoke, bold: quarter === 0 });
       }),
     ],
   };
@@ -221,19 +202,8 @@ export const taperScene = (pipe: Pipe, taper: Taper, count: number, setting: Set
   };
 };
 
-const length = (from: Vec3, to: Vec3, text: string, up: 1 | -1): Note => ({
-  kind: 'length',
-  from,
-  to,
-  text,
-  toward: vec3(0, 0, up),
-});
+const length = (from: Vec3, to: Vec3, text: string, up: 1 | -1): Note =>
+  lengthNote(from, to, text, vec3(0, 0, up));
 
-const station = (at: Vec3, along: Vec3, text: string, bold: boolean): Note => ({
-  kind: 'label',
-  at,
-  along,
-  toward: vec3(at.x, 0, 0),
-  text,
-  bold,
-});
+const station = (at: Vec3, along: Vec3, text: string, bold: boolean): Note =>
+  labelNote(at, text, { along, toward: vec3(at.x, 0, 0), bold });

@@ -4,6 +4,7 @@ import { fitView, makePicture, type Sight, viewDimension, viewLine, viewText } f
 import { lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { type Arms, developPeel, type Dome, domeAngle, measureDome } from '../../geometry/arms.ts';
+import { DEGREE } from '../../geometry/turns.ts';
 import { vec3 } from '../../geometry/vector.ts';
 import { armsField, baseLine, bendLines, centreLines, countArms } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
@@ -16,10 +17,8 @@ import { bandSheet } from '../../sheets/band-sheet.ts';
 import { fromReference, shown, taken } from '../../sheets/measured.ts';
 import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
-import { domeScene } from './head-scenes.ts';
 import { say } from '../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
+import { domeScene } from './head-scenes.ts';
 
 /** How far the arms have turned in at the bend lines. */
 const LEANS = [15, 30, 45, 60, 75].map((degrees) => degrees * DEGREE);

@@ -1,10 +1,11 @@
-import { mustBeLess } from '../../fields/among.ts';
 import type { Mark, Table } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
+import { mustBeLess } from '../../fields/among.ts';
 import { choiceField, countField, lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { navyArms } from '../../geometry/arms.ts';
 import { developTongues, solveTongues, tongueLength, type Taper } from '../../geometry/tongues.ts';
+import { modulo } from '../../geometry/turns.ts';
 import { jointError } from '../../issue.ts';
 import { baseLine, centreLines } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
@@ -20,8 +21,8 @@ import { ORIGIN, apart, fromReference, shown, shownCells, uprightAt } from '../.
 import { stationNumber } from '../../stock/station.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../units/writing.ts';
-import { taperScene } from './head-scenes.ts';
 import { say } from '../../words/say.ts';
+import { taperScene } from './head-scenes.ts';
 
 const WORDS = () =>
   ({
@@ -162,11 +163,7 @@ const tongueTable = (
       lengthCells(tongueLength(taper, centre), setting),
       apart(
         ORIGIN,
-        uprightAt(
-          'cut',
-          from + ((((xAt(centre) - from) % girth) + girth) % girth),
-          tongueLength(taper, centre),
-        ),
+        uprightAt('cut', from + modulo(xAt(centre) - from, girth), tongueLength(taper, centre)),
         'y',
       ),
     ),

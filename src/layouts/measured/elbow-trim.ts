@@ -1,13 +1,12 @@
 import { angleField, parsedField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
+import { DEGREE } from '../../geometry/turns.ts';
 import { requestError } from '../../issue.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { elbowArc, elbowTrimSheet } from '../../sheets/elbow-trim.ts';
 import { type Elbow, parseElbow } from '../../stock/elbow.ts';
 import { parsePipe, type Pipe } from '../../stock/pipe.ts';
 import { say } from '../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 
 /** The pipe an elbow is for: as given, or of its own size and wall. */
 const pipeOf = (elbow: Elbow, given: Pipe | undefined): Pipe => {

@@ -1,6 +1,7 @@
 import type { Fact } from '../../drawing/model.ts';
 import { lengthField, markField, stockField, type StationMark } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
+import { TURN, modulo } from '../../geometry/turns.ts';
 import { bandFields, countStations, pickBand } from '../../sheets/band-fields.ts';
 import { drawBandMarks } from '../../sheets/band-marks.ts';
 import { aroundTo, bandLines, bandPaper, stationLines } from '../../sheets/band-paper.ts';
@@ -12,9 +13,8 @@ import { stockAcross, type Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
+import { writeFine } from '../../units/writing.ts';
 import { say } from '../../words/say.ts';
-
-const TURN = 2 * Math.PI;
 const WORDS = () => [say`TDC`, '', say`BOTTOM`, ''] as const;
 
 /** Degree stations around a pipe: both long edges square, any degree marked with its own label. */
@@ -130,19 +130,14 @@ export const band = defineLayout({
 });
 
 /** The same station between the seams. */
-const intoSpan = (angle: number, seam: number): number => seam + ((((angle - seam) % TURN) + TURN) % TURN);
-
-const writeFine = (length: number, setting: Setting): string =>
-  setting.units === 'in'
-    ? `${(length / 25.4).toFixed(4)} in (${length.toFixed(3)} mm)`
-    : `${length.toFixed(3)} mm (${(length / 25.4).toFixed(4)} in)`;
+const intoSpan = (angle: number, seam: number): number => seam + modulo(angle - seam, TURN);
 
 /**
  * What a tape reads for a degree and for a quarter, and how far in the top line stands; `steel` is what is laid out, mm: the
  * stock's girth, or the plate that it is rolled from.
  */
 const degreeFacts = (stock: Stock, steel: number, setting: Setting): readonly Fact[] => [
-  [say`One degree`, writeFine(steel / 360, setting)],
+  [say`One degree`, writeFine(steel / 360, setting, 3)],
   [say`One quarter`, shown(lengthOf(steel / 4), taken({ kind: 'girth' }, 1 / 4))],
   [
     say`TDC in from the side`,

@@ -1,6 +1,7 @@
 import { developEnd, type End } from '../../geometry/development.ts';
 import { vec3, type Vec3 } from '../../geometry/vector.ts';
 import type { Scene } from '../../scene/scene.ts';
+import { angleNote, labelNote } from '../../scene/scene.ts';
 import { SCENE_POSE, type Pose } from '../../scene/shape.ts';
 import { cutAgainst, stockShape } from '../../scene/stock-shape.ts';
 import { stockReach, type Stock } from '../../stock/stock.ts';
@@ -42,29 +43,17 @@ export const miterScene = ({ stock, cut, end: cutEnd }: SeenMiter): Scene => {
         notes: [
           { kind: 'center', points: [vec3(0, 0, 0.5 * tail), corner, vec3(0, 0, -0.6 * tail)] },
           { kind: 'center', points: [turned(0, tail), corner], past: 3 },
-          {
-            kind: 'angle',
-            at: corner,
-            from: vec3(0, 0, 1),
-            to: turned(0, -1),
-            text: formatAngle(2 * cut),
-          },
-          { kind: 'label', at: vec3(0, 0, 0.8 * tail), text: say`KEEP`, bold: true, on: true },
-          {
-            kind: 'label',
-            at: vec3(r, 0, lean + 0.25 * (tail - lean)),
+          angleNote(corner, vec3(0, 0, 1), turned(0, -1), formatAngle(2 * cut)),
+          labelNote(vec3(0, 0, 0.8 * tail), say`KEEP`, { bold: true, on: true }),
+          labelNote(vec3(r, 0, lean + 0.25 * (tail - lean)), say`0° heel`, {
             along: vec3(r, 0, tail),
             toward: vec3(1, 0, 0),
-            text: say`0° heel`,
             bold: true,
-          },
-          {
-            kind: 'label',
-            at: vec3(-r, 0, -lean + 0.4 * (tail + lean)),
+          }),
+          labelNote(vec3(-r, 0, -lean + 0.4 * (tail + lean)), say`180° throat`, {
             along: vec3(-r, 0, tail),
             toward: vec3(-1, 0, 0),
-            text: say`180° throat`,
-          },
+          }),
         ],
       },
     ],

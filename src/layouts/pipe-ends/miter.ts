@@ -5,6 +5,7 @@ import { defineLayout } from '../../fields/layout.ts';
 import type { End } from '../../geometry/development.ts';
 import type { Contact } from '../../geometry/reach.ts';
 import { halfGap } from '../../geometry/turn.ts';
+import { DEGREE } from '../../geometry/turns.ts';
 import { unit3, vec3 } from '../../geometry/vector.ts';
 import { solidMate } from '../../joint/solid-mate.ts';
 import type { Solid } from '../../joint/solid.ts';
@@ -19,10 +20,8 @@ import { sawSettings } from '../../sheets/saw-settings.ts';
 import { grooveField, weldData } from '../../sheets/weld-data.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
-import { miterScene } from './miter-scene.ts';
 import { say } from '../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
+import { miterScene } from './miter-scene.ts';
 const WORDS = () => [say`HEEL · TDC`, say`SIDE`, say`THROAT`, say`SIDE`] as const;
 
 /** A pipe end cut in one plane, `cut` from square: two of them make a turn of twice the cut. */

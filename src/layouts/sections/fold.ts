@@ -1,6 +1,6 @@
 import type { Fact, Mark, Picture, Sheet, Table } from '../../drawing/model.ts';
-import { polylinePath, QUARTER, stroke } from '../../drawing/shape.ts';
-import { makePicture, viewText } from '../../drawing/view.ts';
+import { polylinePath } from '../../drawing/shape.ts';
+import { makePicture, viewPath, viewText } from '../../drawing/view.ts';
 import { angleField, choiceField, lengthField, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { type Fold, solveFold } from '../../geometry/fold.ts';
@@ -201,7 +201,7 @@ const foldPicture = ({ corners }: Fold): Picture => {
   const scale = 42 / size;
   const points = corners.map((p) => scale2(p, scale));
   const marks: Mark[] = [
-    stroke('dimension', polylinePath(points), QUARTER),
+    viewPath(polylinePath(points)),
     ...points.slice(0, -1).flatMap((p, i) => {
       const q = points[i + 1] ?? p;
       return viewText(vec2((p.x + q.x) / 2, (p.y + q.y) / 2), say`leg ${i + 1}`);

@@ -1,3 +1,4 @@
+import { modulo } from '../../geometry/turns.ts';
 import { add3, cross3, scale3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, numberAt, type Form, type Row } from '../form.ts';
 import { poseDirection, posePoint, type StockEnd, type StockShape } from '../shape.ts';
@@ -19,7 +20,7 @@ interface Columns {
 
 const placeColumns = ({ outline, pose, start, end }: StockShape, deviation: number): Columns => {
   const { girth, wall } = outline;
-  const joints = outline.joints.map((s) => ((s % girth) + girth) % girth);
+  const joints = outline.joints.map((s) => modulo(s, girth));
   const given = [0, ...joints, ...Array.from({ length: 8 }, (_, i) => ((i + 1) * girth) / 8)].sort(
     (a, b) => a - b,
   );

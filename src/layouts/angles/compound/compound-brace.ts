@@ -1,10 +1,10 @@
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { braceCut } from '../../../geometry/compound.ts';
 import { type Vec2 } from '../../../geometry/vector.ts';
-import { describeStock } from '../../../sheets/band-words.ts';
+import { CHECK_PRINT, describeStock } from '../../../sheets/band-words.ts';
 import { stockMass } from '../../../sheets/bar-stock.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { sawSettings, type SawSettings } from '../../../sheets/saw-settings.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { stockSpan, type Stock } from '../../../stock/stock.ts';

@@ -1,12 +1,20 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { FINE, linePath, polylinePath, QUARTER, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
-import { fitView, makePicture, viewAngle, viewLine, viewText } from '../../../drawing/view.ts';
+import { FINE, linePath, polylinePath, WIDE } from '../../../drawing/shape.ts';
+import {
+  fitView,
+  makePicture,
+  viewAngle,
+  viewLine,
+  viewPath,
+  viewRule,
+  viewText,
+} from '../../../drawing/view.ts';
 import type { SawSetting, SlopedCorner } from '../../../geometry/compound.ts';
 import { add2, polar2, scale2, vec2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
-import type { Brace } from './compound-brace.ts';
-import type { SlopedSides } from './compound-sides.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { say } from '../../../words/say.ts';
+import type { Brace } from './compound-brace.ts';
+import type { SlopedSides } from './compound-sides.ts';
 
 const o = vec2(0, 0);
 
@@ -22,11 +30,11 @@ export const sidesPicture = ({ plan, slope, otherSlope }: SlopedSides): Picture 
   // The upper corner is in1 from the first edge and in2 from the second.
   const upper = vec2((in2 + in1 * Math.cos(plan)) / Math.sin(plan), in1);
   const marks: Mark[] = [
-    ruleLine('dimension', o, vec2(reach, 0), QUARTER),
-    ruleLine('dimension', o, scale2(along, reach), QUARTER),
-    ruleLine('dimension', upper, vec2(reach, in1), QUARTER),
-    ruleLine('dimension', upper, add2(upper, scale2(along, reach * 0.8)), QUARTER),
-    ruleLine('dimension', o, upper, WIDE),
+    viewRule(o, vec2(reach, 0)),
+    viewRule(o, scale2(along, reach)),
+    viewRule(upper, vec2(reach, in1)),
+    viewRule(upper, add2(upper, scale2(along, reach * 0.8))),
+    viewRule(o, upper, WIDE),
     ...viewAngle(upper, 9, 0, plan, writeDegrees(plan)),
     ...viewText(vec2(reach - 1, -3.4), say`1: ${writeDegrees(slope)} from level`, 'right'),
     ...viewText(
@@ -44,9 +52,9 @@ export const sidePicture = ({ miter }: SawSetting, name: string): Picture => {
   const lean = Math.max(-12, Math.min(30, high * Math.tan(miter)));
   const drawn = Math.atan(lean / high);
   const marks: Mark[] = [
-    stroke('dimension', polylinePath([vec2(long, 0), o, vec2(lean, high), vec2(long, high)]), QUARTER),
-    stroke('dimension', linePath(o, vec2(lean, high)), WIDE),
-    ruleLine('dimension', o, vec2(0, high + 3), FINE, 'long-dash-dot'),
+    viewPath(polylinePath([vec2(long, 0), o, vec2(lean, high), vec2(long, high)])),
+    viewPath(linePath(o, vec2(lean, high)), WIDE),
+    viewRule(o, vec2(0, high + 3), FINE, 'long-dash-dot'),
     ...(Math.abs(miter) > 0.1
       ? viewAngle(
           o,
@@ -76,9 +84,9 @@ export const jointPicture = ({ between, first }: SlopedCorner): Picture => {
   const [endA, outA] = far(a, -1);
   const [endB, outB] = far(b, 1);
   const marks: Mark[] = [
-    stroke('dimension', polylinePath([o, endA, outA, outer], true), QUARTER),
-    stroke('dimension', polylinePath([o, endB, outB, outer], true), QUARTER),
-    ruleLine('dimension', o, outer, WIDE),
+    viewPath(polylinePath([o, endA, outA, outer], true)),
+    viewPath(polylinePath([o, endB, outB, outer], true)),
+    viewRule(o, outer, WIDE),
     ...viewAngle(o, 9, -half, half, writeDegrees(between)),
     ...viewText(vec2(outer.x - 2, 0), say`tilt ${writeDegrees(first.tilt)}`, 'right'),
   ];

@@ -2,13 +2,12 @@ import type { Sheet } from '../../../drawing/model.ts';
 import { allOrNone, needed, onlyOne } from '../../../fields/among.ts';
 import { angleField, choiceField, countField, lengthField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
+import { say } from '../../../words/say.ts';
 import { braceSheet } from './compound-brace.ts';
 import { sidesSheet } from './compound-sides.ts';
-import { say } from '../../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 
 /**
  * Cuts that lean in two planes: sloping sides that meet at a corner, or a bar that runs askew from an upright face. The sheet holds

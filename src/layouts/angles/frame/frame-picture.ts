@@ -1,10 +1,17 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { FINE, polylinePath, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
-import { makePicture, viewAngle, viewDimension, viewText } from '../../../drawing/view.ts';
+import { FINE, polylinePath } from '../../../drawing/shape.ts';
+import {
+  makePicture,
+  viewAngle,
+  viewDimension,
+  viewPath,
+  viewRule,
+  viewText,
+} from '../../../drawing/view.ts';
 import { polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
-import { cornerOf, type FrameShape } from './frame-shape.ts';
 import { say } from '../../../words/say.ts';
+import { cornerOf, type FrameShape } from './frame-shape.ts';
 
 const SIZE = 40;
 
@@ -48,13 +55,13 @@ export const framePicture = (shape: FrameShape, write: (length: number) => strin
   const length = (a: Vec2, b: Vec2): number => Math.hypot(a.x - b.x, a.y - b.y) / scale;
   const room = Math.hypot(at(within, 0).x - apex.x, at(within, 0).y - apex.y);
   const marks: Mark[] = [
-    stroke('dimension', polylinePath(out, true), QUARTER),
-    stroke('dimension', polylinePath(within, true), QUARTER),
-    ...out.map((p, i) => ruleLine('dimension', p, at(within, i), FINE)),
+    viewPath(polylinePath(out, true)),
+    viewPath(polylinePath(within, true)),
+    ...out.map((p, i) => viewRule(p, at(within, i), FINE)),
     ...(count > 3
       ? [
-          ruleLine('dimension', at(out, 0), at(out, across), FINE, 'dashed'),
-          ruleLine('dimension', at(out, 1), at(out, 1 + across), FINE, 'dashed'),
+          viewRule(at(out, 0), at(out, across), FINE, 'dashed'),
+          viewRule(at(out, 1), at(out, 1 + across), FINE, 'dashed'),
         ]
       : []),
     ...viewDimension(at(out, 1), at(out, 0), 4.5, write(length(at(out, 0), at(out, 1)))),

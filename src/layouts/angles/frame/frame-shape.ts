@@ -1,11 +1,10 @@
 import { mustBeLess, needed, onlyOne } from '../../../fields/among.ts';
 import { regularFrame, type RegularFrame } from '../../../geometry/corner.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { requestError } from '../../../issue.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { say } from '../../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 export const MOST_SIDES = 60;
 
 /** What a frame's inputs read to, mm and radians. */

@@ -2,7 +2,7 @@ import type { Sheet, Table } from '../../../drawing/model.ts';
 import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { cornerChord } from '../../../geometry/corner.ts';
-import { describeStock } from '../../../sheets/band-words.ts';
+import { CHECK_PRINT, describeStock } from '../../../sheets/band-words.ts';
 import { barStockField, barWidth, stockMass } from '../../../sheets/bar-stock.ts';
 import {
   cornerAngles,
@@ -13,12 +13,13 @@ import {
 } from '../../../sheets/corner-marks.ts';
 import { endCutPicture } from '../../../sheets/corner-picture.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { sawSettings } from '../../../sheets/saw-settings.ts';
 import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from '../../../sheets/squaring.ts';
 import { isAlikeTurned, stockSpan, type Stock } from '../../../stock/stock.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { framePicture } from './frame-picture.ts';
 import {
   barNeeded,
@@ -29,7 +30,6 @@ import {
   readFrame,
   type FrameShape,
 } from './frame-shape.ts';
-import { say } from '../../../words/say.ts';
 
 const size = (help: string, example: string) =>
   lengthField(help, { example, above: 0, max: 100_000, optional: true });

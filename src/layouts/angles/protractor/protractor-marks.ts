@@ -1,15 +1,11 @@
-import { NEAREST, arcScale, numberOffset, scaleDepth } from '../../../sheets/arc-scale.ts';
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Mark, Path } from '../../../drawing/model.ts';
-import { uprightAngle } from '../../../sheets/flat-marks.ts';
-import { onPaper } from '../../../sheets/flat-marks.ts';
-import { drawTarget } from '../../../sheets/flat-marks.ts';
-import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { arcPath, circlePath, letter, NARROW, QUARTER, ruleLine } from '../../../drawing/shape.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { polar2, vec2 } from '../../../geometry/vector.ts';
+import { arcScale, NEAREST, numberOffset, scaleDepth } from '../../../sheets/arc-scale.ts';
+import { drawOutline, drawTarget, onPaper, uprightAngle } from '../../../sheets/flat-marks.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
-
-const DEGREE = Math.PI / 180;
 /** Whole degrees that strokes may stand apart. */
 const wholeSteps = [1, 2, 5, 10, 15, 30] as const;
 

@@ -1,32 +1,22 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import {
-  arcPath,
-  circlePath,
-  FINE,
-  linePath,
-  QUARTER,
-  ruleLine,
-  stroke,
-  WIDE,
-} from '../../../drawing/shape.ts';
-import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
+import { arcPath, circlePath, FINE, linePath, WIDE } from '../../../drawing/shape.ts';
+import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { polar2, scale2, vec2 } from '../../../geometry/vector.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 const o = vec2(0, 0);
 
 /** The protractor on the edge of a part. */
 export const layPicture = (): Picture => {
   const [radius, angle] = [13, 50 * DEGREE];
   const marks: Mark[] = [
-    ruleLine('dimension', vec2(-24, 0), vec2(24, 0), WIDE),
-    stroke('dimension', arcPath(o, radius, 0, Math.PI), QUARTER),
-    stroke('dimension', circlePath(o, 0.8), FINE),
-    ruleLine('dimension', polar2(1, angle), polar2(27, angle), FINE, 'dashed'),
-    stroke('dimension', circlePath(polar2(radius, angle), 0.8), FINE),
+    viewRule(vec2(-24, 0), vec2(24, 0), WIDE),
+    viewPath(arcPath(o, radius, 0, Math.PI)),
+    viewPath(circlePath(o, 0.8), FINE),
+    viewRule(polar2(1, angle), polar2(27, angle), FINE, 'dashed'),
+    viewPath(circlePath(polar2(radius, angle), 0.8), FINE),
     ...viewText(polar2(31, angle), say`line to strike`),
     ...viewText(vec2(0, -4), say`edge of the part`),
     ...viewText(vec2(15, 3), '0', 'left', true),
@@ -40,12 +30,12 @@ export const tapePicture = (radius: number, setting: Setting): Picture => {
   const [p, q] = [vec2(size, 0), polar2(size, angle)];
   const along = viewDimension(p, o, 4.5, writeBoth(radius, setting));
   const marks: Mark[] = [
-    ruleLine('dimension', vec2(-3, 0), vec2(size + 5, 0), QUARTER),
-    ruleLine('dimension', o, scale2(q, 1.12), QUARTER),
-    stroke('dimension', arcPath(o, size, -4 * DEGREE, angle + 4 * DEGREE), FINE, 'dashed'),
-    stroke('dimension', linePath(p, q), QUARTER),
-    stroke('dimension', circlePath(p, 0.7), FINE),
-    stroke('dimension', circlePath(q, 0.7), FINE),
+    viewRule(vec2(-3, 0), vec2(size + 5, 0)),
+    viewRule(o, scale2(q, 1.12)),
+    viewPath(arcPath(o, size, -4 * DEGREE, angle + 4 * DEGREE), FINE, 'dashed'),
+    viewPath(linePath(p, q)),
+    viewPath(circlePath(p, 0.7), FINE),
+    viewPath(circlePath(q, 0.7), FINE),
     ...along,
     ...viewText(vec2((p.x + q.x) / 2 - 2.5, (p.y + q.y) / 2), say`chord`, 'right'),
   ];

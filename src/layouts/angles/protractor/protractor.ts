@@ -1,18 +1,18 @@
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { angleField, choiceField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { requestError } from '../../../issue.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { formatMm } from '../../../units/format.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { say, translate } from '../../../words/say.ts';
 import { type Protractor, protractorFigures, protractorMarks, sweepOf } from './protractor-marks.ts';
 import { layPicture, tapePicture } from './protractor-picture.ts';
-import { say, translate } from '../../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 
 /** A full-size protractor, its center at the sheet's origin and its straight edge through it, with angles laid off by tape. */
 export const protractor = defineLayout({

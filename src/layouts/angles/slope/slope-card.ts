@@ -1,10 +1,6 @@
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
-import { sideFigures } from '../../../sheets/fit-record.ts';
-import { scaleDepth } from '../../../sheets/arc-scale.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark } from '../../../drawing/model.ts';
-import { drawTarget } from '../../../sheets/flat-marks.ts';
-import { drawOutline } from '../../../sheets/flat-marks.ts';
 import {
   arcPath,
   FINE,
@@ -16,11 +12,13 @@ import {
   ruleLine,
   stroke,
 } from '../../../drawing/shape.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';
-import { slopeScaleMarks, slopeScales } from './slope-scales.ts';
+import { scaleDepth } from '../../../sheets/arc-scale.ts';
+import { sideFigures } from '../../../sheets/fit-record.ts';
+import { drawOutline, drawTarget } from '../../../sheets/flat-marks.ts';
 import { say } from '../../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
+import { slopeScaleMarks, slopeScales } from './slope-scales.ts';
 
 /** Paper past the outermost arc on the sides, and past it at the edges the card stands on, mm. */
 const SIDE = 6;

@@ -1,6 +1,7 @@
-import { arcScale, type ArcScale } from '../../../sheets/arc-scale.ts';
 import type { Mark } from '../../../drawing/model.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { vec2 } from '../../../geometry/vector.ts';
+import { arcScale, type ArcScale } from '../../../sheets/arc-scale.ts';
 import { say } from '../../../words/say.ts';
 
 /**
@@ -18,8 +19,6 @@ export interface SlopeScale {
   readonly steps: ArcScale['steps'];
   readonly numberSteps: ArcScale['numberSteps'];
 }
-
-const DEGREE = Math.PI / 180;
 
 /** Degrees to 60, the others to 45°, from the string's end inward. */
 export const slopeScales = (): readonly SlopeScale[] => [

@@ -1,19 +1,19 @@
-import type { Values } from '../../../fields/field.ts';
-import { mustBeAtMost, needed, onlyOne } from '../../../fields/among.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
+import { mustBeAtMost, needed, onlyOne } from '../../../fields/among.ts';
+import type { Values } from '../../../fields/field.ts';
 import { angleField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { LEAST_STRING, slopeCardFigures, slopeCardMarks } from './slope-card.ts';
 import { cardPicture, dropPicture } from './slope-picture.ts';
-import { say } from '../../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 
 const fields = {
   string: lengthField('length of the string from its pin to the degree scale; left out, 100 mm or 3-3/4 in', {

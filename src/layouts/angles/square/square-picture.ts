@@ -1,6 +1,6 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { circlePath, FINE, linePath, polylinePath, QUARTER, stroke } from '../../../drawing/shape.ts';
-import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
+import { circlePath, FINE, linePath, polylinePath, QUARTER } from '../../../drawing/shape.ts';
+import { makePicture, viewDimension, viewPath, viewText } from '../../../drawing/view.ts';
 import type { RightTriangle } from '../../../geometry/right-angle.ts';
 import { scale2, vec2 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';
@@ -17,10 +17,10 @@ export const trianglePicture = (
   const at = (x: number, y: number) => scale2(vec2(x, y), scale);
   const [o, x, y] = [at(0, 0), at(triangle.long, 0), at(0, triangle.short)];
   const marks: Mark[] = [
-    stroke('dimension', polylinePath([o, at(long, 0), at(long, short), at(0, short)], true), QUARTER),
-    stroke('dimension', linePath(x, y), QUARTER, 'dashed'),
-    stroke('dimension', circlePath(x, 0.7), FINE),
-    stroke('dimension', circlePath(y, 0.7), FINE),
+    viewPath(polylinePath([o, at(long, 0), at(long, short), at(0, short)], true)),
+    viewPath(linePath(x, y), QUARTER, 'dashed'),
+    viewPath(circlePath(x, 0.7), FINE),
+    viewPath(circlePath(y, 0.7), FINE),
     ...viewDimension(x, o, 4.5, write(triangle.long)),
     ...viewDimension(o, y, 4.5, write(triangle.short)),
     ...viewText(scale2(at(triangle.long, triangle.short), 0.5), write(triangle.diagonal), 'centre', true),

@@ -1,5 +1,5 @@
-import type { Values } from '../../../fields/field.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
+import type { Values } from '../../../fields/field.ts';
 import { lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import {
@@ -9,15 +9,16 @@ import {
   wholeTriangles,
 } from '../../../geometry/right-angle.ts';
 import { jointError, requestError } from '../../../issue.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from '../../../sheets/squaring.ts';
 import { formatLength } from '../../../units/format.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { cornerFigures, cornerMarks, cornerTriangle } from './paper-corner.ts';
 import { trianglePicture } from './square-picture.ts';
-import { say } from '../../../words/say.ts';
 
 const fields = {
   length: lengthField('long side of the frame', { example: '2400mm', min: 50, max: 100_000 }),

@@ -1,6 +1,6 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { circlePath, FINE, polylinePath, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
-import { makePicture, viewText } from '../../../drawing/view.ts';
+import { circlePath, FINE, polylinePath } from '../../../drawing/shape.ts';
+import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { add2, left2, polar2, scale2, sub2, unit2, type Vec2 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';
 
@@ -22,16 +22,16 @@ export const chordsPicture = (): Picture => {
       add2(middle, scale2(inward, 1.8)),
     ];
     return [
-      ruleLine('dimension', a, b, QUARTER),
-      ruleLine('dimension', middle, add2(middle, scale2(inward, RADIUS)), FINE, 'long-dash-dot'),
-      stroke('dimension', polylinePath(corner), FINE),
+      viewRule(a, b),
+      viewRule(middle, add2(middle, scale2(inward, RADIUS)), FINE, 'long-dash-dot'),
+      viewPath(polylinePath(corner), FINE),
     ];
   };
   return makePicture(say`Two chords halved: the lines square to them cross at the center`, [
-    stroke('dimension', circlePath(ORIGIN, RADIUS), QUARTER),
+    viewPath(circlePath(ORIGIN, RADIUS)),
     ...chord(200),
     ...chord(290),
-    stroke('dimension', circlePath(ORIGIN, 1), FINE),
+    viewPath(circlePath(ORIGIN, 1), FINE),
     ...viewText({ x: 3, y: 3 }, say`center`, 'left'),
   ]);
 };
@@ -48,12 +48,12 @@ export const cornerPicture = (): Picture => {
   ];
   const [c, d] = [onEdge(70), onEdge(250)];
   return makePicture(say`The corner on the edge, the legs meet the ends of a diameter`, [
-    stroke('dimension', circlePath(ORIGIN, RADIUS), QUARTER),
-    ruleLine('dimension', corner, add2(a, scale2(u, 4)), QUARTER),
-    ruleLine('dimension', corner, add2(b, scale2(v, 4)), QUARTER),
-    stroke('dimension', polylinePath(square), FINE),
-    ruleLine('dimension', a, b, FINE, 'long-dash-dot'),
-    ruleLine('dimension', c, d, FINE, 'dashed'),
+    viewPath(circlePath(ORIGIN, RADIUS)),
+    viewRule(corner, add2(a, scale2(u, 4))),
+    viewRule(corner, add2(b, scale2(v, 4))),
+    viewPath(polylinePath(square), FINE),
+    viewRule(a, b, FINE, 'long-dash-dot'),
+    viewRule(c, d, FINE, 'dashed'),
     ...viewText(add2(corner, add2(scale2(left2(v), -3.5), { x: -4, y: -1 })), '90°'),
     ...viewText({ x: -6, y: 6 }, say`diameter`),
   ]);

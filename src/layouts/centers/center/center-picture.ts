@@ -1,8 +1,8 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { boxPath, circlePath, FINE, MEDIUM, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
-import { makePicture, viewText } from '../../../drawing/view.ts';
-import { placeWindows, windowPath } from './center-windows.ts';
+import { boxPath, circlePath, FINE, MEDIUM } from '../../../drawing/shape.ts';
+import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { say } from '../../../words/say.ts';
+import { placeWindows, windowPath } from './center-windows.ts';
 
 const SIZE = 34;
 const HALF = 23;
@@ -12,25 +12,21 @@ export const centerPicture = (windows: boolean): Picture => {
   const o = { x: 0, y: 0 };
   const { spans } = placeWindows(SIZE);
   const marks: Mark[] = [
-    stroke('dimension', boxPath({ minX: -HALF, maxX: HALF, minY: -HALF, maxY: HALF }), QUARTER),
-    stroke('dimension', circlePath(o, SIZE / 2), FINE, 'dashed'),
-    ruleLine('dimension', { x: -HALF + 2, y: 0 }, { x: HALF - 2, y: 0 }, FINE, 'long-dash-dot'),
-    ruleLine('dimension', { x: 0, y: -HALF + 2 }, { x: 0, y: HALF - 2 }, FINE, 'long-dash-dot'),
-    stroke('dimension', circlePath(o, 1.4), FINE),
+    viewPath(boxPath({ minX: -HALF, maxX: HALF, minY: -HALF, maxY: HALF })),
+    viewPath(circlePath(o, SIZE / 2), FINE, 'dashed'),
+    viewRule({ x: -HALF + 2, y: 0 }, { x: HALF - 2, y: 0 }, FINE, 'long-dash-dot'),
+    viewRule({ x: 0, y: -HALF + 2 }, { x: 0, y: HALF - 2 }, FINE, 'long-dash-dot'),
+    viewPath(circlePath(o, 1.4), FINE),
   ];
   if (windows)
     for (const span of spans) {
-      marks.push(stroke('dimension', windowPath(SIZE, span), QUARTER));
-      const arc = windowEdge(span);
-      marks.push({ ...arc, width: MEDIUM });
+      marks.push(viewPath(windowPath(SIZE, span)));
+      marks.push(windowEdge(span));
     }
   if (windows) {
     const tip = { x: (SIZE / 2) * Math.SQRT1_2, y: (SIZE / 2) * Math.SQRT1_2 };
     const foot = { x: HALF + 2, y: tip.y + 4 };
-    marks.push(
-      ruleLine('dimension', tip, foot, FINE),
-      ...viewText({ x: foot.x + 1, y: foot.y }, say`edge`, 'left'),
-    );
+    marks.push(viewRule(tip, foot, FINE), ...viewText({ x: foot.x + 1, y: foot.y }, say`edge`, 'left'));
   }
   return makePicture(
     windows
@@ -47,8 +43,7 @@ const windowEdge = ({ from, to }: { readonly from: number; readonly to: number }
     return { x: (SIZE / 2) * Math.cos(angle), y: (SIZE / 2) * Math.sin(angle) };
   });
   const [start, ...rest] = points as [(typeof points)[number], ...typeof points];
-  return stroke(
-    'dimension',
+  return viewPath(
     { start, segments: rest.map((to) => ({ kind: 'line' as const, to })), closed: false },
     MEDIUM,
   );

@@ -1,13 +1,12 @@
 import type { Path } from '../../../drawing/model.ts';
 import { arcPath } from '../../../drawing/shape.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 
 /** A window's sweep about the center, radians. */
 export interface WindowSpan {
   readonly from: number;
   readonly to: number;
 }
-
-const DEGREE = Math.PI / 180;
 /** Longest window along the edge, mm: longer ones let the paper sag. */
 const longest = 55;
 

@@ -1,23 +1,23 @@
-import { mustBeAtMost } from '../../../fields/among.ts';
 import type { SheetFit } from '../../../drawing/fit-up.ts';
 import type { Table } from '../../../drawing/model.ts';
+import { mustBeAtMost } from '../../../fields/among.ts';
 import { angleField, flagField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { TURN, modulo } from '../../../geometry/turns.ts';
 import { polar2 } from '../../../geometry/vector.ts';
 import { requestError } from '../../../issue.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { apart, crossAt, levelAt, ofArc, said, taken, uprightAt } from '../../../sheets/measured.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
-import { centerMarks, type Overlay, punchedRings } from './center-marks.ts';
-import { centerPicture } from './center-picture.ts';
 import { say } from '../../../words/say.ts';
-
-const TURN = 2 * Math.PI;
+import { centerMarks, punchedRings, type Overlay } from './center-marks.ts';
+import { centerPicture } from './center-picture.ts';
 
 /** An overlay whose windows show the stock's edge all round: where it is even, the middle is the center. */
 export const center = defineLayout({
@@ -59,7 +59,7 @@ export const center = defineLayout({
       diameter,
       rings: [...rings].sort((a, b) => a - b),
       steps: ringStep === undefined ? [] : listSteps(diameter, ringStep),
-      punch: punch.map((angle) => ((angle % TURN) + TURN) % TURN),
+      punch: punch.map((angle) => modulo(angle, TURN)),
       windows,
     };
     checkRings(overlay, setting);

@@ -1,10 +1,10 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { circlePath, FINE, polylinePath, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
-import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
+import { circlePath, FINE, polylinePath } from '../../../drawing/shape.ts';
+import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { circumradius } from '../../../geometry/chord.ts';
 import { add2, polar2, scale2, type Vec2 } from '../../../geometry/vector.ts';
-import type { Arc } from './chord-marks.ts';
 import { say } from '../../../words/say.ts';
+import type { Arc } from './chord-marks.ts';
 
 const RADIUS = 19;
 const ORIGIN = { x: 0, y: 0 };
@@ -15,10 +15,10 @@ export const chordPicture = ({ rise, radius }: Arc): Picture => {
   const up = Math.min(0.85, Math.max(-0.6, 1 - rise / radius)) * RADIUS;
   const half = Math.sqrt(RADIUS * RADIUS - up * up);
   const marks: Mark[] = [
-    stroke('dimension', circlePath(ORIGIN, RADIUS), QUARTER),
-    ruleLine('dimension', { x: -half, y: up }, { x: half, y: up }, QUARTER),
-    ruleLine('dimension', { x: 0, y: -4 }, { x: 0, y: RADIUS }, FINE, 'long-dash-dot'),
-    stroke('dimension', circlePath(ORIGIN, 1), FINE),
+    viewPath(circlePath(ORIGIN, RADIUS)),
+    viewRule({ x: -half, y: up }, { x: half, y: up }),
+    viewRule({ x: 0, y: -4 }, { x: 0, y: RADIUS }, FINE, 'long-dash-dot'),
+    viewPath(circlePath(ORIGIN, 1), FINE),
     ...viewDimension({ x: half, y: up }, { x: half, y: RADIUS }, -(RADIUS - half + 6), say`rise`),
     ...viewDimension({ x: -half, y: up }, { x: half, y: up }, RADIUS - up + 7, say`chord`),
     ...viewText({ x: 3, y: -3.5 }, say`center`, 'left'),
@@ -39,12 +39,12 @@ export const trianglePicture = ([a, b, c]: readonly [number, number, number]): P
   );
   const sides = points.map((p, i): [Vec2, Vec2] => [p, points[(i + 1) % 3] as Vec2]);
   const marks: Mark[] = [
-    stroke('dimension', circlePath(ORIGIN, RADIUS), QUARTER),
-    stroke('dimension', polylinePath(points, true), QUARTER),
-    ...sides.map(([p, q]) => ruleLine('dimension', scale2(add2(p, q), 0.5), ORIGIN, FINE, 'dashed')),
-    stroke('dimension', circlePath(ORIGIN, 1), FINE),
+    viewPath(circlePath(ORIGIN, RADIUS)),
+    viewPath(polylinePath(points, true)),
+    ...sides.map(([p, q]) => viewRule(scale2(add2(p, q), 0.5), ORIGIN, FINE, 'dashed')),
+    viewPath(circlePath(ORIGIN, 1), FINE),
     ...points.flatMap((p, i) => [
-      stroke('dimension', circlePath(p, 0.8), QUARTER),
+      viewPath(circlePath(p, 0.8)),
       ...viewText(scale2(p, 1.2), `${i + 1}`, 'centre', true),
     ]),
   ];

@@ -1,18 +1,19 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Mark, Picture, Sheet } from '../../../drawing/model.ts';
-import { circlePath, FINE, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
-import { makePicture, viewText } from '../../../drawing/view.ts';
+import { circlePath, FINE } from '../../../drawing/shape.ts';
+import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { arcByAngle } from '../../../geometry/chord-arc.ts';
 import { arcSpanned, circleErrors, fitCircle, type CircleFit } from '../../../geometry/circle-fit.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
-import { chordFigures, chordMarks, shownHalf } from './chord-marks.ts';
+import { writeBoth, writeFine } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
+import { chordFigures, chordMarks, shownHalf } from './chord-marks.ts';
 
 /** A circle through measured points. Lengths in mm, angles in radians. */
 export interface PointsCircle {
@@ -110,12 +111,6 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
   });
 };
 
-/** A worked-out length to 0.01 mm and a thousandth of an inch. */
-const writeFine = (length: number, { units }: Setting): string => {
-  const [inch, mm] = [`${(length / 25.4).toFixed(3)} in`, `${length.toFixed(2)} mm`];
-  return units === 'in' ? `${inch} (${mm})` : `${mm} (${inch})`;
-};
-
 /** The circle, its center and the points, how far they lie off drawn larger. */
 const pointsPicture = (points: readonly Vec2[], { center, radius, residuals }: CircleFit): Picture => {
   const R = 22;
@@ -127,16 +122,16 @@ const pointsPicture = (points: readonly Vec2[], { center, radius, residuals }: C
   };
   const numbered = points.length <= 24;
   const marks: Mark[] = [
-    stroke('dimension', circlePath({ x: 0, y: 0 }, R), QUARTER),
+    viewPath(circlePath({ x: 0, y: 0 }, R)),
     ...[0, Math.PI / 2].map((angle) => {
       const [x, y] = [(R + 3) * Math.cos(angle), (R + 3) * Math.sin(angle)];
-      return ruleLine('dimension', { x: -x, y: -y }, { x, y }, FINE, 'long-dash-dot');
+      return viewRule({ x: -x, y: -y }, { x, y }, FINE, 'long-dash-dot');
     }),
     ...points.flatMap((p, i) => {
       const at = place(p, i);
       const size = Math.hypot(at.x, at.y);
       return [
-        stroke('dimension', circlePath(at, 0.7), QUARTER),
+        viewPath(circlePath(at, 0.7)),
         ...(numbered
           ? viewText({ x: (at.x * (size + 4.5)) / size, y: (at.y * (size + 4.5)) / size }, String(i + 1))
           : []),

@@ -1,5 +1,5 @@
-import { mustBeAtMost, mustBeLess, needed, onlyOne } from '../../../fields/among.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
+import { mustBeAtMost, mustBeLess, needed, onlyOne } from '../../../fields/among.ts';
 import { lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { pointsField } from '../../../fields/points.ts';
@@ -12,16 +12,17 @@ import {
   riseOfChord,
 } from '../../../geometry/chord.ts';
 import { jointError, requestError } from '../../../issue.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { lengthCells, lengthColumns, writeBoth, writeFine } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { type Arc, chordFigures, chordMarks, shownHalf } from './chord-marks.ts';
 import { chordPicture, trianglePicture } from './chord-picture.ts';
 import { circleOfPoints, pointsSheet } from './chord-points.ts';
-import { say } from '../../../words/say.ts';
 
 const sizeField = (help: string, example: string) =>
   lengthField(help, { example, above: 0, max: 100_000, optional: true });
@@ -205,12 +206,6 @@ const drawSheet = (
     ],
     pictures: [triangle ? trianglePicture(triangle) : chordPicture(arc)],
   });
-};
-
-/** A worked-out length to 0.01 mm and a thousandth of an inch. */
-const writeFine = (length: number, { units }: Setting): string => {
-  const [inch, mm] = [`${(length / 25.4).toFixed(3)} in`, `${length.toFixed(2)} mm`];
-  return units === 'in' ? `${inch} (${mm})` : `${mm} (${inch})`;
 };
 
 /** Ordinates of the arc over its chord, for laying it out with a tape. */

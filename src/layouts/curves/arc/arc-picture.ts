@@ -1,6 +1,6 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { arcPath, FINE, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
-import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
+import { arcPath, FINE, WIDE } from '../../../drawing/shape.ts';
+import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { arcByAngle, arcPoint, type Arc } from '../../../geometry/chord-arc.ts';
 import { vec2 } from '../../../geometry/vector.ts';
 import { writePlain } from '../../../sheets/arcs.ts';
@@ -25,21 +25,12 @@ export const arcPicture = (whole: Arc, segments: number, setting: Setting): Pict
         )
       : [];
   const marks: Mark[] = [
-    stroke(
-      'dimension',
-      arcPath(centre, small.radius, Math.PI / 2 - angle / 2, Math.PI / 2 + angle / 2),
-      WIDE,
-    ),
-    ruleLine('dimension', left, right, FINE),
-    ruleLine('dimension', vec2(0, 0), vec2(0, small.rise), FINE),
+    viewPath(arcPath(centre, small.radius, Math.PI / 2 - angle / 2, Math.PI / 2 + angle / 2), WIDE),
+    viewRule(left, right, FINE),
+    viewRule(vec2(0, 0), vec2(0, small.rise), FINE),
     ...joints.map((p) => {
       const out = { x: (p.x - centre.x) / small.radius, y: (p.y - centre.y) / small.radius };
-      return ruleLine(
-        'dimension',
-        { x: p.x - out.x, y: p.y - out.y },
-        { x: p.x + 2 * out.x, y: p.y + 2 * out.y },
-        FINE,
-      );
+      return viewRule({ x: p.x - out.x, y: p.y - out.y }, { x: p.x + 2 * out.x, y: p.y + 2 * out.y }, FINE);
     }),
     ...viewDimension(left, right, -5, say`chord ${write(whole.chord)}`),
     ...viewText(vec2(1.4, small.rise / 2), say`rise ${write(whole.rise)}`, 'left'),

@@ -4,20 +4,20 @@ import type { Values } from '../../../fields/field.ts';
 import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { type Arc, arcByAngle, arcPoint, solveArc } from '../../../geometry/chord-arc.ts';
+import { TURN } from '../../../geometry/turns.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { ordinateTable, rolledFacts, roundStep, writeRise } from '../../../sheets/arcs.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { apart, endAt, ends, ofArc, said, uprightAt } from '../../../sheets/measured.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { arcFigures, arcMarks, type DrawnArc, isShallow } from './arc-marks.ts';
 import { arcPicture } from './arc-picture.ts';
-import { say } from '../../../words/say.ts';
-
-const TURN = 2 * Math.PI;
 
 /** Flatter arcs are straight lines for any tool, mm. */
 const LARGEST = 10_000_000;

@@ -1,6 +1,6 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { arcPath, FINE, mapPath, QUARTER, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
-import { makePicture, viewText } from '../../../drawing/view.ts';
+import { arcPath, FINE, mapPath, WIDE } from '../../../drawing/shape.ts';
+import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { polar2, vec2 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';
 
@@ -40,12 +40,12 @@ export const gaugePicture = (convex: boolean, light: 'middle' | 'ends'): Picture
   const gauge = arcOver(gaugeRise, HALF, 0);
   const base = convex ? -9 : gaugeRise + 9;
   const marks: Mark[] = [
-    ...[stroke('dimension', face.path, QUARTER), stroke('dimension', plate.path, QUARTER)].map(move),
-    ...plate.ends.map(([a, b]) => move(ruleLine('dimension', a ?? vec2(0, 0), b ?? vec2(0, 0), QUARTER))),
-    stroke('dimension', gauge.path, WIDE),
-    ruleLine('dimension', vec2(-HALF, 0), vec2(-HALF, base), FINE),
-    ruleLine('dimension', vec2(HALF, 0), vec2(HALF, base), FINE),
-    ruleLine('dimension', vec2(-HALF, base), vec2(HALF, base), FINE),
+    ...[viewPath(face.path), viewPath(plate.path)].map(move),
+    ...plate.ends.map(([a, b]) => move(viewRule(a ?? vec2(0, 0), b ?? vec2(0, 0)))),
+    viewPath(gauge.path, WIDE),
+    viewRule(vec2(-HALF, 0), vec2(-HALF, base), FINE),
+    viewRule(vec2(HALF, 0), vec2(HALF, base), FINE),
+    viewRule(vec2(-HALF, base), vec2(HALF, base), FINE),
     ...viewText(vec2(0, convex ? -4 : gaugeRise + 4.5), say`gauge`),
   ];
   const where = light === 'middle' ? say`in the middle` : say`at both ends`;

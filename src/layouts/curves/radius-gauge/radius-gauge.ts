@@ -1,8 +1,8 @@
-import { mustBeAtLeast, mustBeAtMost, mustBeLess } from '../../../fields/among.ts';
 import { contourPath } from '../../../drawing/contour-path.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Sheet } from '../../../drawing/model.ts';
 import { letter, NARROW, ruleLine } from '../../../drawing/shape.ts';
+import { mustBeAtLeast, mustBeAtMost, mustBeLess } from '../../../fields/among.ts';
 import { choiceField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { angleOfChord, riseOfChord } from '../../../geometry/chord.ts';
@@ -17,16 +17,17 @@ import {
   roundStep,
   writeRise,
 } from '../../../sheets/arcs.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { contourFigures, fitFlat } from '../../../sheets/fit-record.ts';
 import { drawOutline, onPaper } from '../../../sheets/flat-marks.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { apart, endAt, ends, ofArc, said, taken, uprightAt } from '../../../sheets/measured.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { gaugePicture } from './gauge-picture.ts';
 import { say, translate } from '../../../words/say.ts';
+import { gaugePicture } from './gauge-picture.ts';
 
 /** What is asked of a gauge, mm. */
 interface Gauge extends ChordArc {

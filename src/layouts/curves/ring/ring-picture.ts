@@ -1,10 +1,10 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { arcPath, circlePath, FINE, QUARTER, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
-import { makePicture, viewText } from '../../../drawing/view.ts';
+import { arcPath, circlePath, FINE, WIDE } from '../../../drawing/shape.ts';
+import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import type { Ring } from '../../../geometry/ring-segment.ts';
 import { polar2, vec2 } from '../../../geometry/vector.ts';
-import { formatAngle } from '../../../units/angle.ts';
 import { writePlain } from '../../../sheets/arcs.ts';
+import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { say } from '../../../words/say.ts';
 
@@ -17,18 +17,18 @@ export const ringPicture = ({ outside, inside, segments }: Ring, setting: Settin
   const half = Math.PI / segments;
   const top = Math.PI / 2;
   const joint = (angle: number, width: number): Mark =>
-    ruleLine('dimension', polar2(bore, angle), polar2(RADIUS, angle), width);
+    viewRule(polar2(bore, angle), polar2(RADIUS, angle), width);
   const heavy: Mark[] =
     segments === 1
       ? []
       : [
-          ...[RADIUS, bore].map((r) => stroke('dimension', arcPath(o, r, top - half, top + half), WIDE)),
+          ...[RADIUS, bore].map((r) => viewPath(arcPath(o, r, top - half, top + half), WIDE)),
           joint(top - half, WIDE),
           joint(top + half, WIDE),
         ];
   const marks: Mark[] = [
-    stroke('dimension', circlePath(o, RADIUS), QUARTER),
-    stroke('dimension', circlePath(o, bore), QUARTER),
+    viewPath(circlePath(o, RADIUS)),
+    viewPath(circlePath(o, bore)),
     ...(segments > 1 && segments <= 60
       ? Array.from({ length: segments }, (_, i) => joint(top + half * (2 * i + 1), FINE))
       : []),

@@ -1,7 +1,7 @@
-import { mustBeLess } from '../../../fields/among.ts';
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Sheet } from '../../../drawing/model.ts';
 import { unionBox } from '../../../drawing/shape.ts';
+import { mustBeLess } from '../../../fields/among.ts';
 import { countField, flagField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { riseOfChord } from '../../../geometry/chord.ts';
@@ -15,8 +15,9 @@ import {
 } from '../../../geometry/ring-segment.ts';
 import { distance2 } from '../../../geometry/vector.ts';
 import { ordinateTable, roundStep } from '../../../sheets/arcs.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { contourFigures, fitFlat } from '../../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
   apart,
   type DrawnArc,
@@ -33,9 +34,9 @@ import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { segmentMarks, wholeMarks } from './ring-marks.ts';
 import { ringPicture } from './ring-picture.ts';
-import { say } from '../../../words/say.ts';
 
 const diameterField = (help: string, example: string) =>
   lengthField(help, { example, above: 0, max: 50_000 });

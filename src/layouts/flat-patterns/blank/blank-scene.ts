@@ -1,5 +1,6 @@
 import { add3, cross3, scale3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Note, Scene } from '../../../scene/scene.ts';
+import { labelNote } from '../../../scene/scene.ts';
 import type { ShellHole, ShellRule } from '../../../scene/shape.ts';
 import { say } from '../../../words/say.ts';
 import type { SolvedBend, SolvedBlank } from './blank-shape.ts';
@@ -60,12 +61,9 @@ const fold = ({ parts, bends, holes }: SolvedBlank, thickness: number, width: nu
 /** The folded strip, its legs numbered, from its lower edge and from above it. */
 export const blankScene = (solved: SolvedBlank, thickness: number, width: number): Scene => {
   const { rules, holes, legs } = fold(solved, thickness, width);
-  const numbers = legs.map(({ at, out }, i): Note => ({
-    kind: 'label',
-    at: add3(at, scale3(out, thickness / 2)),
-    toward: out,
-    text: String(i + 1),
-  }));
+  const numbers = legs.map(({ at, out }, i): Note =>
+    labelNote(add3(at, scale3(out, thickness / 2)), String(i + 1), { toward: out }),
+  );
   return {
     parts: [
       {

@@ -1,6 +1,7 @@
 import { angleField, choiceField, lengthField, numberField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { BendRule } from '../../../geometry/bend-allowance.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { requestError } from '../../../issue.ts';
 import { plateFields } from '../../../sheets/pattern-fields.ts';
 import { say } from '../../../words/say.ts';
@@ -8,8 +9,6 @@ import { holeField } from './blank-hole.ts';
 import { blankScene } from './blank-scene.ts';
 import { type BlankAsked, solveBlank } from './blank-shape.ts';
 import { blankSheet, STRIP } from './blank-sheet.ts';
-
-const DEGREE = Math.PI / 180;
 
 /** A folded strip: legs with a bend between each two, laid out flat. */
 export const blank = defineLayout({

@@ -1,4 +1,3 @@
-import { countStations } from '../../../sheets/band-fields.ts';
 import type { Sheet } from '../../../drawing/model.ts';
 import { angleField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -10,8 +9,10 @@ import {
   sphereLegs,
 } from '../../../geometry/breech.ts';
 import { ConeMissError, type ConePattern, developCone } from '../../../geometry/cone-pattern.ts';
+import { DEGREE, TURN } from '../../../geometry/turns.ts';
 import { dot3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
+import { countStations } from '../../../sheets/band-fields.ts';
 import {
   describeSizes,
   plateFields,
@@ -29,9 +30,6 @@ import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeSize } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
-const TURN = 2 * Math.PI;
 
 /** A Y from one round pipe to two: leaning cones with level ends, or right cones round one sphere; joints are plane. */
 export const breech = defineLayout({

@@ -12,6 +12,7 @@ import {
   type ConeShape,
 } from '../../../geometry/cone-pattern.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
+import { TURN } from '../../../geometry/turns.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import type { Side } from '../../../geometry/weld-line.ts';
 import { jointError } from '../../../issue.ts';
@@ -30,8 +31,6 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeSize } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import type { EndCut, EndCuts } from './cone-cuts.ts';
-
-const TURN = 2 * Math.PI;
 
 /** A cone as it was asked for; `shape` is the middle of its plate. */
 export interface ConeRequest extends PlateValues, SeamValues {

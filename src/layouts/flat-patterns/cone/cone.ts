@@ -1,20 +1,19 @@
-import { countStations } from '../../../sheets/band-fields.ts';
-import type { Setting } from '../../../units/setting.ts';
 import { mustBeAtMost } from '../../../fields/among.ts';
 import { angleField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { coneSector, type ConeShape, isSector } from '../../../geometry/cone-pattern.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { jointError } from '../../../issue.ts';
 import type { BodySpec } from '../../../joint/bodies/body.ts';
+import { countStations } from '../../../sheets/band-fields.ts';
 import { bodiesField } from '../../../sheets/bodies-field.ts';
 import { plateFields, seamFields, toMean } from '../../../sheets/pattern-fields.ts';
 import { grooveField } from '../../../sheets/weld-data.ts';
 import { formatMm } from '../../../units/format.ts';
+import type { Setting } from '../../../units/setting.ts';
+import { say } from '../../../words/say.ts';
 import { placeCuts } from './cone-cuts.ts';
 import { type ConeRequest, coneScene, coneSheets } from './cone-sheet.ts';
-import { say } from '../../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 
 /** A cone or a reducer from plate, right or leaning, its ends square or cut to any body. */
 export const cone = defineLayout({

@@ -1,11 +1,10 @@
 import type { Flight } from '../../../geometry/flight.ts';
+import { TURN } from '../../../geometry/turns.ts';
 import { cross3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Part, Scene, SurfaceLine } from '../../../scene/scene.ts';
 import { SCENE_POSE, type ShellRule } from '../../../scene/shape.ts';
 import { THIN } from '../../../sheets/shell-scene.ts';
 import { say } from '../../../words/say.ts';
-
-const TURN = 2 * Math.PI;
 
 /** Lines across one turn, and steps along each. */
 const STEPS = 96;

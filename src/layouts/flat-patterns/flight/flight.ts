@@ -5,14 +5,16 @@ import { mustBeMore } from '../../../fields/among.ts';
 import type { Values } from '../../../fields/field.ts';
 import { choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { straight } from '../../../geometry/cubic.ts';
+import { reverseLine, straight } from '../../../geometry/cubic.ts';
 import { flightAreas, flightBlank, type FlightBlank } from '../../../geometry/flight.ts';
-import { arcCubics, reverseLine } from '../../../geometry/pattern.ts';
+import { arcCubics } from '../../../geometry/pattern.ts';
+import { TURN } from '../../../geometry/turns.ts';
 import { polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { drawOutline, drawPunch, drawTarget } from '../../../sheets/flat-marks.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { ends, ofArc, shown, taken, type DrawnArc } from '../../../sheets/measured.ts';
 import { plateFacts, plateFields } from '../../../sheets/pattern-fields.ts';
 import { patternPath } from '../../../sheets/pattern-marks.ts';
@@ -24,8 +26,6 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { flightScene } from './flight-scene.ts';
-
-const TURN = 2 * Math.PI;
 
 const fields = {
   pipe: lengthField('outside diameter of the shaft or pipe', { example: '60.3mm', above: 0, max: 5000 }),

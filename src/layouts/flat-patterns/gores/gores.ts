@@ -14,14 +14,16 @@ import {
   latitudeOf,
   seamStandoff,
 } from '../../../geometry/ball-gore.ts';
-import { type Cubic, fitCurve, straight } from '../../../geometry/cubic.ts';
-import { reverseLine } from '../../../geometry/pattern.ts';
+import { type Cubic, fitCurve, mapCubic, reverseLine, straight } from '../../../geometry/cubic.ts';
+
 import { CURVE_TOLERANCE } from '../../../geometry/tolerance.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { requestError } from '../../../issue.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { drawHole, drawOutline, drawPunch, drawTarget } from '../../../sheets/flat-marks.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
   apart,
   crossAt,
@@ -43,8 +45,6 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeSize } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import { type Gored, goresScene } from './gores-scene.ts';
-
-const DEGREE = Math.PI / 180;
 const QUARTER = 90 * DEGREE;
 
 const fields = {
@@ -169,14 +169,7 @@ const goreOutline = (tier: Tier): readonly Cubic[] => {
     latitude === from ? end(from) : latitude === to ? end(to) : side(latitude);
   const right = fitCurve(at, from, to, CURVE_TOLERANCE);
   const mirror = ({ x, y }: Vec2): Vec2 => vec2(-x, y);
-  const left = reverseLine(
-    right.map(({ start, c1, c2, end: stop }) => ({
-      start: mirror(start),
-      c1: mirror(c1),
-      c2: mirror(c2),
-      end: mirror(stop),
-    })),
-  );
+  const left = reverseLine(right.map((cubic) => mapCubic(cubic, mirror)));
   const across = (latitude: number, up: boolean): readonly Cubic[] => {
     if (pointed(latitude)) return [];
     const p = side(latitude);

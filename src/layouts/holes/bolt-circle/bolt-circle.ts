@@ -5,9 +5,11 @@ import type { Values } from '../../../fields/field.ts';
 import { angleField, choiceField, countField, lengthField, parsedField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { circlePattern, type Hole, levelPair } from '../../../geometry/hole-pattern.ts';
+import { modulo, TURN } from '../../../geometry/turns.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
   fitHoles,
   type HoleDistance,
@@ -18,17 +20,15 @@ import {
 } from '../../../sheets/holes.ts';
 import { apart, crossAt, crosses, ofArc, ORIGIN, said, shownCells, taken } from '../../../sheets/measured.ts';
 import { parseFlange } from '../../../stock/flange.ts';
-import { formatAngle } from '../../../units/angle.ts';
+import { formatAngle, writeAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { say, translate } from '../../../words/say.ts';
 import { type BoltCircle, checkBoltCircle } from './bolt-checks.ts';
 import { boltMarks } from './bolt-marks.ts';
 import { boltPicture } from './bolt-picture.ts';
-import { say, translate } from '../../../words/say.ts';
-
-const TURN = 2 * Math.PI;
 
 const diameterField = (help: string, example: string) =>
   lengthField(help, { example, above: 0, max: 20_000, optional: true });
@@ -203,7 +203,7 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
         ? []
         : ([
             [say`Two-holing, reading`, both(reading ?? 0)],
-            [say`It is turned by`, writeTurn(turned)],
+            [say`It is turned by`, writeAngle(turned)],
             [say`Every hole is off around the circle by`, both((turned * circle.circle) / 2)],
           ] as const)),
     ],
@@ -248,9 +248,6 @@ const readTurn = (
   return Math.asin(reading / span);
 };
 
-const writeTurn = (turn: number): string =>
-  formatAngle((Math.round((turn * 18_000) / Math.PI) * Math.PI) / 18_000);
-
 /** Readings of a two-holing level and what they mean. */
 const twoHoleTable = (span: number, circle: number, { units }: Setting): Table => ({
   title: say`Two-holing: one hole stands higher by, so the circle is turned by, and every hole is off by`,
@@ -259,7 +256,7 @@ const twoHoleTable = (span: number, circle: number, { units }: Setting): Table =
     .filter((reading) => reading < span)
     .map((reading) => {
       const turn = Math.asin(reading / span);
-      return [lengthOf(reading), writeTurn(turn), lengthOf((turn * circle) / 2)];
+      return [lengthOf(reading), writeAngle(turn), lengthOf((turn * circle) / 2)];
     }),
 });
 
@@ -307,7 +304,7 @@ const positionTable = (circle: BoltCircle, points: readonly Vec2[], setting: Set
   header: [say`Hole`, say`at`, ...lengthColumns(say`right`, setting), ...lengthColumns(say`up`, setting)],
   rows: points.map(({ x, y }, i) => [
     `${i + 1}`,
-    formatAngle((((circle.first + (TURN * i) / circle.count) % TURN) + TURN) % TURN),
+    formatAngle(modulo(circle.first + (TURN * i) / circle.count, TURN)),
     ...shownCells(lengthCells(x, setting), apart(ORIGIN, crossAt('punch', x, y), 'x')),
     ...shownCells(lengthCells(y, setting), apart(ORIGIN, crossAt('punch', x, y), 'y')),
   ]),

@@ -1,20 +1,21 @@
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Box, Mark } from '../../../drawing/model.ts';
-import { circleBoxes } from '../../../sheets/flat-marks.ts';
-import { findClear } from '../../../sheets/flat-marks.ts';
-import { diameterDimension } from '../../../sheets/flat-marks.ts';
-import { pitchCircle } from '../../../sheets/flat-marks.ts';
-import { centreLines } from '../../../sheets/flat-marks.ts';
-import { drawHole } from '../../../sheets/flat-marks.ts';
 import { circlePath, FINE, stroke } from '../../../drawing/shape.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
-import type { BoltCircle } from './bolt-checks.ts';
+import { TURN } from '../../../geometry/turns.ts';
+import {
+  centreLines,
+  circleBoxes,
+  diameterDimension,
+  drawHole,
+  findClear,
+  pitchCircle,
+} from '../../../sheets/flat-marks.ts';
 import { drawHoles, holeOutline } from '../../../sheets/holes.ts';
+import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
-
-const TURN = 2 * Math.PI;
+import type { BoltCircle } from './bolt-checks.ts';
 
 /** The full-size lines of a bolt circle: center lines, circle, outlines, holes with their numbers. */
 export const boltMarks = (circle: BoltCircle, holes: readonly Hole[], setting: Setting): Mark[] => {

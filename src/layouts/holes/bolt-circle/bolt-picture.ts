@@ -1,9 +1,9 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { circlePath, FINE, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
-import { makePicture, viewText } from '../../../drawing/view.ts';
+import { circlePath, FINE, QUARTER } from '../../../drawing/shape.ts';
+import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { scale2, type Vec2 } from '../../../geometry/vector.ts';
-import type { BoltCircle } from './bolt-checks.ts';
 import { say } from '../../../words/say.ts';
+import type { BoltCircle } from './bolt-checks.ts';
 
 const RADIUS = 20;
 
@@ -19,12 +19,12 @@ export const boltPicture = (
   const small = points.map((p) => scale2(p, scale));
   const drill = Math.max(0.6, (hole * scale) / 2);
   const marks: Mark[] = [
-    stroke('dimension', circlePath(o, RADIUS), outside === undefined ? FINE : QUARTER),
-    ...(bore === undefined ? [] : [stroke('dimension', circlePath(o, (bore * scale) / 2), QUARTER)]),
-    stroke('dimension', circlePath(o, (circle * scale) / 2), FINE, 'long-dash-dot'),
-    ruleLine('dimension', { x: -RADIUS - 3, y: 0 }, { x: RADIUS + 3, y: 0 }, FINE, 'long-dash-dot'),
-    ruleLine('dimension', { x: 0, y: -RADIUS - 3 }, { x: 0, y: RADIUS + 3 }, FINE, 'long-dash-dot'),
-    ...small.map((at) => stroke('dimension', circlePath(at, drill), QUARTER)),
+    viewPath(circlePath(o, RADIUS), outside === undefined ? FINE : QUARTER),
+    ...(bore === undefined ? [] : [viewPath(circlePath(o, (bore * scale) / 2))]),
+    viewPath(circlePath(o, (circle * scale) / 2), FINE, 'long-dash-dot'),
+    viewRule({ x: -RADIUS - 3, y: 0 }, { x: RADIUS + 3, y: 0 }, FINE, 'long-dash-dot'),
+    viewRule({ x: 0, y: -RADIUS - 3 }, { x: 0, y: RADIUS + 3 }, FINE, 'long-dash-dot'),
+    ...small.map((at) => viewPath(circlePath(at, drill))),
     ...viewText({ x: RADIUS + 4, y: 0 }, '0°', 'left'),
     ...viewText({ x: 0, y: -RADIUS - 5.5 }, '270°'),
   ];
@@ -58,10 +58,10 @@ const level = (a: Vec2, b: Vec2, drill: number): Mark[] => {
       [x1, y0, x1, y1],
       [x1, y1, x0, y1],
       [x0, y1, x0, y0],
-    ].map(([p = 0, q = 0, r = 0, s = 0]) => ruleLine('dimension', { x: p, y: q }, { x: r, y: s }, width));
+    ].map(([p = 0, q = 0, r = 0, s = 0]) => viewRule({ x: p, y: q }, { x: r, y: s }, width));
   return [
     ...box(left, right, y, y + 3.6, QUARTER),
     ...box(middle - 3, middle + 3, y + 1, y + 2.6, FINE),
-    stroke('dimension', circlePath({ x: middle, y: y + 1.8 }, 0.6), FINE),
+    viewPath(circlePath({ x: middle, y: y + 1.8 }, 0.6), FINE),
   ];
 };

@@ -1,9 +1,9 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { boxPath, circlePath, FINE, QUARTER, ruleLine, stroke, unionBox } from '../../../drawing/shape.ts';
-import { slotPath } from '../../../sheets/flat-marks.ts';
-import { makePicture, viewText } from '../../../drawing/view.ts';
+import { boxPath, circlePath, FINE, QUARTER, unionBox } from '../../../drawing/shape.ts';
+import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
+import { slotPath } from '../../../sheets/flat-marks.ts';
 import { say } from '../../../words/say.ts';
 
 /** The field of holes seen on the drilled face, with its two equal diagonals where it is square. */
@@ -33,8 +33,7 @@ export const gridPicture = (
   const scale = Math.min(48 / (around.maxX - around.minX), 40 / (around.maxY - around.minY));
   const small = ({ x, y }: Vec2): Vec2 => ({ x: x * scale, y: y * scale });
   const marks: Mark[] = [
-    stroke(
-      'dimension',
+    viewPath(
       boxPath({
         minX: around.minX * scale,
         maxX: around.maxX * scale,
@@ -45,12 +44,10 @@ export const gridPicture = (
       plate ? 'continuous' : 'dashed',
     ),
     ...holes.map(({ at, diameter, slot }) =>
-      stroke(
-        'dimension',
+      viewPath(
         slot
           ? slotPath(small(at), diameter * scale, slot.length * scale, slot.along)
           : circlePath(small(at), Math.max(0.4, (diameter * scale) / 2)),
-        QUARTER,
       ),
     ),
   ];
@@ -58,10 +55,7 @@ export const gridPicture = (
   const last = holes[holes.length - 1];
   if (square && first && last) {
     const [a, b] = [small(first.at), small(last.at)];
-    marks.push(
-      ruleLine('dimension', a, b, FINE),
-      ruleLine('dimension', { x: a.x, y: b.y }, { x: b.x, y: a.y }, FINE),
-    );
+    marks.push(viewRule(a, b, FINE), viewRule({ x: a.x, y: b.y }, { x: b.x, y: a.y }, FINE));
   }
   if (first)
     marks.push(...viewText({ x: small(first.at).x, y: around.minY * scale - 3 }, '1', 'centre', true));

@@ -4,8 +4,9 @@ import { boxPath, FINE, ruleLine, unionBox } from '../../../drawing/shape.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Grid, Hole } from '../../../geometry/hole-pattern.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { centreLines, drawOutline, linearDimension } from '../../../sheets/flat-marks.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
   drawHoles,
   fitHoles,
@@ -28,10 +29,10 @@ import {
 } from '../../../sheets/measured.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { gridFields } from './grid-fields.ts';
 import { gridPicture } from './grid-picture.ts';
 import { checkField, fieldHoles, type HoleField, readField } from './hole-field.ts';
-import { say } from '../../../words/say.ts';
 
 /** Holes in rows and columns: a strip, a rectangle, a staggered field; round or slotted. */
 export const holeGrid = defineLayout({

@@ -1,11 +1,11 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { boxPath, FINE, QUARTER, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
-import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
+import { boxPath, FINE, WIDE } from '../../../drawing/shape.ts';
+import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { vec2 } from '../../../geometry/vector.ts';
 import { writePlain } from '../../../sheets/arcs.ts';
 import type { Setting } from '../../../units/setting.ts';
-import type { Spacing } from './spacing-marks.ts';
 import { say } from '../../../words/say.ts';
+import type { Spacing } from './spacing-marks.ts';
 
 const WIDTH = 52;
 const HEIGHT = 8;
@@ -21,9 +21,9 @@ export const spacingPicture = (strip: Spacing, setting: Setting): Picture => {
   const number = (i: number): string =>
     i === shown ? `${parts}` : shown === parts || i < 2 ? `${i}` : i === 2 ? '…' : `${parts - 1}`;
   const marks: Mark[] = [
-    stroke('dimension', boxPath({ minX: 0, maxX: WIDTH, minY: -HEIGHT, maxY: 0 }), FINE),
-    ruleLine('dimension', vec2(0, 0), vec2(WIDTH, 0), WIDE),
-    ...ticks.map((x) => ruleLine('dimension', vec2(x, 0), vec2(x, -3), QUARTER)),
+    viewPath(boxPath({ minX: 0, maxX: WIDTH, minY: -HEIGHT, maxY: 0 }), FINE),
+    viewRule(vec2(0, 0), vec2(WIDTH, 0), WIDE),
+    ...ticks.map((x) => viewRule(vec2(x, 0), vec2(x, -3))),
     ...ticks.flatMap((x, i) =>
       viewText(vec2(Math.min(WIDTH - 2.6, Math.max(2, x)), -5.4), number(i), 'centre', true),
     ),

@@ -1,22 +1,22 @@
-import type { Values } from '../../../fields/field.ts';
 import type { Measured, Spot } from '../../../drawing/measured.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { needed, onlyOne } from '../../../fields/among.ts';
+import type { Values } from '../../../fields/field.ts';
 import { countField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { jointError } from '../../../issue.ts';
 import { paperGirth } from '../../../sheets/band-paper.ts';
-import { describePaper, describeStock } from '../../../sheets/band-words.ts';
+import { CHECK_PRINT, describePaper, describeStock } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { apart, endAt, ORIGIN, said, shownCells, taken } from '../../../sheets/measured.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { type Spacing, spacingFigures, spacingMarks } from './spacing-marks.ts';
 import { spacingPicture } from './spacing-picture.ts';
-import { say } from '../../../words/say.ts';
 
 /** Closest marks a scriber can set apart, mm. */
 const CLOSEST = 1;

@@ -1,17 +1,8 @@
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import {
-  boxPath,
-  circlePath,
-  FINE,
-  letter,
-  MEDIUM,
-  QUARTER,
-  ruleLine,
-  stroke,
-} from '../../../drawing/shape.ts';
-import { fitView, makePicture, viewLine, viewText, type Sight } from '../../../drawing/view.ts';
+import { boxPath, circlePath, FINE, letter, MEDIUM, ruleLine } from '../../../drawing/shape.ts';
+import { fitView, makePicture, viewLine, viewPath, viewText, type Sight } from '../../../drawing/view.ts';
 import {
   add3,
   cross3,
@@ -27,8 +18,8 @@ import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { drawScaleEdge } from '../../../sheets/scale-edge.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
-import type { SolvedBends } from './bends-solve.ts';
 import { say } from '../../../words/say.ts';
+import type { SolvedBends } from './bends-solve.ts';
 
 const DEPTH = 40;
 
@@ -132,7 +123,7 @@ export const bentPicture = ({ points, line }: SolvedBends): Picture => {
     ...line.bends.flatMap(({ corner }, i) => {
       const at = project(corner);
       return [
-        stroke('dimension', circlePath(at, 0.8), QUARTER),
+        viewPath(circlePath(at, 0.8)),
         ...viewText({ x: at.x, y: at.y + 4 }, `B${i + 1}`, 'centre', true),
       ];
     }),

@@ -9,6 +9,7 @@ import {
 import type { Vec3 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { formatAngle } from '../../../units/angle.ts';
+import { mm } from '../../../units/format.ts';
 import { say, translate } from '../../../words/say.ts';
 
 /** What is known of a bent center line. Lengths in mm, angles in radians. */
@@ -30,8 +31,6 @@ export interface SolvedBends {
   readonly line: BentLine;
   readonly layout: BendLayout;
 }
-
-const mm = (length: number): string => `${Number(length.toFixed(1))} mm`;
 
 const cornersFrom = ({ points, legs, turns, rolls }: BendsRequest): readonly Vec3[] => {
   const hint = say`give points, or legs with turns and, from the second bend on, rolls`;
@@ -89,8 +88,8 @@ export const solveBends = (request: BendsRequest): SolvedBends => {
     throw jointError(
       'radius',
       'bends-overlap',
-      say`on leg ${short + 1} the bends take ${mm(-(line.straights[short] as number))} more than its length`,
-      say`give a radius under ${mm(request.radius)}, or points further apart`,
+      say`on leg ${short + 1} the bends take ${mm(-(line.straights[short] as number), 1)} more than its length`,
+      say`give a radius under ${mm(request.radius, 1)}, or points further apart`,
     );
   const layout = layOutBends(line, request.stretch, request.springback);
   const wide = layout.marks.find(({ bendTo }) => bendTo > Math.PI);

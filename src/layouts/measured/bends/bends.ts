@@ -3,6 +3,7 @@ import type { Values } from '../../../fields/field.ts';
 import { angleField, lengthField, numberField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { spacePointsField } from '../../../fields/points.ts';
+import { DEGREE, modulo, TURN } from '../../../geometry/turns.ts';
 import { requestError } from '../../../issue.ts';
 import { bandFields, countStations, pickBand } from '../../../sheets/band-fields.ts';
 import { drawBandMarks } from '../../../sheets/band-marks.ts';
@@ -14,16 +15,13 @@ import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { stockReach } from '../../../stock/stock.ts';
-import { formatAngle } from '../../../units/angle.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { bentPicture, stripFigures, stripMarks } from './bends-marks.ts';
 import { solveBends, type SolvedBends } from './bends-solve.ts';
-import { say } from '../../../words/say.ts';
-
-const TURN = 2 * Math.PI;
-const DEGREE = Math.PI / 180;
 
 const fields = {
   stock: stockField('the pipe or tube that is bent', {
@@ -80,12 +78,10 @@ type BendsValues = Values<typeof fields>;
 const solve = ({ points, legs, turns, rolls, radius, stretch, springback }: BendsValues): SolvedBends =>
   solveBends({ points, legs, turns, rolls, radius, stretch: stretch / 100, springback: springback / 100 });
 
-const hundredth = (angle: number): string => formatAngle(angle, 2);
-
 const rollWords = (roll: number): string =>
   Math.abs(roll) < 1e-9
     ? '0°'
-    : `${hundredth(Math.abs(roll))} ${roll > 0 ? say`clockwise` : say`counter-clockwise`}`;
+    : `${writeAngle(Math.abs(roll))} ${roll > 0 ? say`clockwise` : say`counter-clockwise`}`;
 
 const bendTable = ({ line, layout }: SolvedBends): Table => ({
   title: say`Bends in order, along from the start end`,
@@ -102,8 +98,8 @@ const bendTable = ({ line, layout }: SolvedBends): Table => ({
     `B${i + 1}`,
     lengthOf(from),
     lengthOf(to),
-    hundredth(line.bends[i]?.turn ?? 0),
-    hundredth(bendTo),
+    writeAngle(line.bends[i]?.turn ?? 0),
+    writeAngle(bendTo),
     i === 0 ? '' : rollWords(line.bends[i]?.roll ?? 0),
     stationNumber(Math.round(throat / DEGREE / 0.01) * 0.01 * DEGREE),
   ]),
@@ -219,7 +215,7 @@ const rotationSheet = (values: BendsValues, solved: SolvedBends, setting: Settin
   const making = pickBand(values);
   const paper = bandPaper(stock, making.seam, setting, making);
   const lines = bandLines(stock, countStations(making), paper);
-  const place = (angle: number): number => making.seam + ((((angle - making.seam) % TURN) + TURN) % TURN);
+  const place = (angle: number): number => making.seam + modulo(angle - making.seam, TURN);
   const labels = solved.layout.marks.map(({ throat }, i) => ({
     x: paper.xAt(place(throat)),
     text: `B${i + 1} ${stationNumber(Math.round(throat / DEGREE / 0.01) * 0.01 * DEGREE)}`,

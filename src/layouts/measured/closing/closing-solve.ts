@@ -1,8 +1,11 @@
 import { station90, type Pose } from '../../../geometry/pose-by-tape.ts';
+import { DEGREE, modulo, TURN } from '../../../geometry/turns.ts';
 import {
   add3,
+  angleBetween,
   cross3,
   dot3,
+  intoAxes,
   length3,
   scale3,
   sub3,
@@ -20,11 +23,8 @@ export interface PieceFrame {
   readonly y: Vec3;
   readonly z: Vec3;
 }
-
-const TURN = 2 * Math.PI;
-const DEGREE = Math.PI / 180;
 const around = (angle: number): number => {
-  const turned = ((angle % TURN) + TURN) % TURN;
+  const turned = modulo(angle, TURN);
   return TURN - turned < 1e-9 ? 0 : turned;
 };
 
@@ -99,7 +99,7 @@ export const solveStraight = (pose: Pose, back: number): StraightPiece => {
   const x = squareTo(vec3(1, 0, 0), z);
   const y = cross3(z, x);
   const inStart = (v: Vec3): Vec3 => vec3(dot3(v, x), -dot3(v, y), -dot3(v, z));
-  const inFinish = (v: Vec3): Vec3 => vec3(dot3(v, x), dot3(v, y), dot3(v, z));
+  const inFinish = (v: Vec3): Vec3 => intoAxes({ x, y, z }, v);
   // A face whose normal, toward the piece, leans to a station lies furthest off there: the piece is longest.
   const longest = (normal: Vec3, sense: 1 | -1): number => around(sense * Math.atan2(normal.y, normal.x));
   const faces = { start: inStart(vec3(0, 0, 1)), finish: inFinish(pose.along) };
@@ -130,8 +130,6 @@ export interface TurnedPath {
   readonly lastToward: number;
 }
 
-const corner = (a: Vec3, b: Vec3): number => Math.atan2(length3(cross3(a, b)), dot3(a, b));
-
 /** The path with given legs beside the ends. */
 export const pathWith = (pose: Pose, { from, to }: SetBack, first: number, last: number): TurnedPath => {
   const outA = vec3(0, 0, 1);
@@ -147,7 +145,7 @@ export const pathWith = (pose: Pose, { from, to }: SetBack, first: number, last:
   return {
     corners: [p, q],
     legs: [first, length3(middle), last],
-    turns: [corner(outA, way), corner(way, into)],
+    turns: [angleBetween(outA, way), angleBetween(way, into)],
     firstToward: around(Math.atan2(toward.y, toward.x)),
     roll,
     lastToward: around(Math.atan2(dot3(back, station90(pose)), dot3(back, pose.station0))),

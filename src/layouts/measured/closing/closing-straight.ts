@@ -1,29 +1,26 @@
-import { scenePictures } from '../../../drawing/scene-picture.ts';
 import type { Fact, Sheet, Table } from '../../../drawing/model.ts';
+import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { developEnd, type Development, type End } from '../../../geometry/development.ts';
+import { roundAngle, TURN } from '../../../geometry/turns.ts';
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { solidMate } from '../../../joint/solid-mate.ts';
 import type { Solid } from '../../../joint/solid.ts';
-import { drawCutBand, type CutBand } from '../../../sheets/cut-band.ts';
-import { bandSheet } from '../../../sheets/band-sheet.ts';
 import type { BandValues } from '../../../sheets/band-fields.ts';
+import { bandSheet } from '../../../sheets/band-sheet.ts';
+import { drawCutBand, type CutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { stationNumber } from '../../../stock/station.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { writeAngle } from '../../pipe-ends/rolling-offset/rolling-offset-solve.ts';
+import { say } from '../../../words/say.ts';
 import type { PieceEnd } from '../../pipe-ends/piece/piece-end.ts';
 import { brokenPieceScene } from '../../pipe-ends/piece/piece-scene.ts';
 import type { Piece, SolvedEnd } from '../../pipe-ends/piece/piece-solve.ts';
+
 import type { StraightPiece } from './closing-solve.ts';
-import { say } from '../../../words/say.ts';
-
-const TURN = 2 * Math.PI;
-
-/** An angle to a hundredth of a degree, as it is set. */
-const hundredth = (angle: number): number => (Math.round((angle * 18000) / Math.PI) * Math.PI) / 18000;
 
 /** What a straight closing piece is made to. Lengths in mm. */
 export interface StraightRequest {
@@ -86,7 +83,7 @@ const solve = (request: StraightRequest, setting: Setting): Solved => {
 };
 
 const shapeOf = (tilt: number): PieceEnd['shape'] =>
-  tilt < 1e-7 ? { kind: 'square' } : { kind: 'miter', cut: hundredth(tilt) };
+  tilt < 1e-7 ? { kind: 'square' } : { kind: 'miter', cut: roundAngle(tilt) };
 
 /** The piece as the `piece` layout knows it, for its picture. */
 const asPiece = (request: StraightRequest, { ends, lengthAt }: Solved): Piece => {
@@ -191,9 +188,9 @@ const endSheet = (
         [edgeLabel, lengthOf(Math.abs(apart))],
         [say`Root gap, each end`, lengthOf(gap)],
         ...(green > 0 ? ([[say`Green, left at B`, lengthOf(green)]] as const) : []),
-        [say`This end from square`, angleOf(hundredth(tilt))],
+        [say`This end from square`, angleOf(roundAngle(tilt))],
         [say`Edges stand off at this joint`, lengthOf(off)],
-        [say`Line 0 meets B at its station`, angleOf(hundredth(straight.meets))],
+        [say`Line 0 meets B at its station`, angleOf(roundAngle(straight.meets))],
         ...request.known,
       ],
       tables: isStart ? [band.table] : [band.table, lineTable(solved)],

@@ -1,3 +1,5 @@
+import type { Field } from '../../../fields/field.ts';
+import { parsedField } from '../../../fields/fields.ts';
 import {
   findPoses,
   mirrorPose,
@@ -10,10 +12,9 @@ import {
   type TapeReading,
 } from '../../../geometry/pose-by-tape.ts';
 import { chiSquareLimit, radialLimit } from '../../../geometry/spread.ts';
-import { cross3, dot3, length3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
-import type { Field } from '../../../fields/field.ts';
-import { parsedField } from '../../../fields/fields.ts';
+import { cross3, dot3, intoAxes, length3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
+import { mm } from '../../../units/format.ts';
 import { parseLength } from '../../../units/length.ts';
 import { quoted, refusals } from '../../../units/notation.ts';
 import { say } from '../../../words/say.ts';
@@ -122,8 +123,6 @@ export interface TapedPose {
 
 const TIMES_95 = 1.959964;
 const GOOD_SIDEWAYS = 1.5;
-
-const mm = (length: number): string => `${Number(length.toFixed(1))} mm`;
 
 /** Pairs of marks that were not taped. */
 const missingPairs = (readings: readonly NamedReading[], count: number): readonly string[] =>
@@ -275,7 +274,7 @@ export const solveTape = ({ readings, markRadius, tapeError, side }: TapeRequest
   return { pose, marks, residuals: best.residuals, again, uncertainty };
 };
 
-const place = ({ at }: Pose): string => say`at ${mm(at.x)}, ${mm(at.y)}, ${mm(at.z)}`;
+const place = ({ at }: Pose): string => say`at ${mm(at.x, 1)}, ${mm(at.y, 1)}, ${mm(at.z, 1)}`;
 
 const contradiction = (
   readings: readonly NamedReading[],
@@ -286,7 +285,7 @@ const contradiction = (
   tapeError: number,
 ): Error => {
   const worst = Math.max(...best.residuals.map(Math.abs));
-  const message = say`the tapes do not agree: no place of end B brings them within ${mm(worst)} of all, where ${mm(tapeError)} was promised`;
+  const message = say`the tapes do not agree: no place of end B brings them within ${mm(worst, 1)} of all, where ${mm(tapeError, 1)} was promised`;
   // With one reading to spare, any of them may be the wrong one.
   if (readings.length < 8)
     return jointError(
@@ -354,7 +353,7 @@ export const upOf = (out: Vec3): Vec3 => {
 export const poseBetween = (from: KnownEnd, to: KnownEnd): Pose => {
   const x = upOf(from.out);
   const y = cross3(from.out, x);
-  const inFrame = (v: Vec3): Vec3 => vec3(dot3(v, x), dot3(v, y), dot3(v, from.out));
+  const inFrame = (v: Vec3): Vec3 => intoAxes({ x, y, z: from.out }, v);
   const apart = vec3(to.center.x - from.center.x, to.center.y - from.center.y, to.center.z - from.center.z);
   return { at: inFrame(apart), along: inFrame(to.out), station0: inFrame(upOf(to.out)) };
 };

@@ -1,6 +1,6 @@
 import type { Fact, Mark, Sheet, Table } from '../../../drawing/model.ts';
-import { circlePath, FINE, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
-import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
+import { circlePath, FINE, MEDIUM, QUARTER, WIDE } from '../../../drawing/shape.ts';
+import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import type { Pose } from '../../../geometry/pose-by-tape.ts';
 import { add3, length3, scale3, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
@@ -9,19 +9,17 @@ import { describeStock } from '../../../sheets/band-words.ts';
 import { elbowTrimSheet } from '../../../sheets/elbow-trim.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
+import { writeAngle } from '../../../units/angle.ts';
+import { mm } from '../../../units/format.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
+import { say, translate } from '../../../words/say.ts';
 import type { PieceEnd } from '../../pipe-ends/piece/piece-end.ts';
 import { solvePiece, type Piece } from '../../pipe-ends/piece/piece-solve.ts';
 import { drawPiece } from '../../pipe-ends/piece/piece.ts';
-import {
-  chooseFitting,
-  writeAngle,
-  type Fitting,
-} from '../../pipe-ends/rolling-offset/rolling-offset-solve.ts';
+import { chooseFitting, type Fitting } from '../../pipe-ends/rolling-offset/rolling-offset-solve.ts';
 import { pathWith, setBack, shortestPath, type TurnedPath } from './closing-solve.ts';
-import { say, translate } from '../../../words/say.ts';
 
 /** What a closing piece with two turns is made to. Lengths in mm. */
 export interface TurnedRequest {
@@ -109,14 +107,12 @@ export const solveTurned = (request: TurnedRequest): TurnedPiece => {
       throw jointError(
         'legs',
         'no-room',
-        say`the straight ${NAMES()[i]} has no room: its turns and gaps take ${writeMm(-cut)} more than there is`,
+        say`the straight ${NAMES()[i]} has no room: its turns and gaps take ${mm(-cut, 1)} more than there is`,
         turns === 'elbow' ? say`give other legs, or turns miter` : say`give other legs`,
       );
   });
   return { path, fittings, cuts };
 };
-
-const writeMm = (length: number): string => `${Number(length.toFixed(1))} mm`;
 
 /** The three mitered straights as pieces: heels at each joint's station 0. */
 const miterPieces = (request: TurnedRequest, { path }: TurnedPiece): readonly Piece[] => {
@@ -167,10 +163,10 @@ const sketch = (request: TurnedRequest, { path }: TurnedPiece, setting: Setting)
     const flat = (p: Vec3): Vec2 => ({ x: p.z * scale, y: base + up(p) * scale });
     const points = line.map(flat);
     return [
-      ...tails.map(([a, b]) => ruleLine('dimension', flat(a), flat(b), QUARTER, 'long-dash-dot')),
-      ...points.slice(1).map((p, i) => ruleLine('dimension', points[i] as Vec2, p, WIDE)),
-      ...path.corners.map((p) => stroke('dimension', circlePath(flat(p), 1), MEDIUM)),
-      ...[from, to].map((p) => stroke('dimension', circlePath(flat(p), 1.6), FINE)),
+      ...tails.map(([a, b]) => viewRule(flat(a), flat(b), QUARTER, 'long-dash-dot')),
+      ...points.slice(1).map((p, i) => viewRule(points[i] as Vec2, p, WIDE)),
+      ...path.corners.map((p) => viewPath(circlePath(flat(p), 1), MEDIUM)),
+      ...[from, to].map((p) => viewPath(circlePath(flat(p), 1.6), FINE)),
       ...viewText({ x: flat(from).x, y: flat(from).y + 5 }, 'A', 'centre', true),
       ...viewText({ x: flat(to).x, y: flat(to).y + 5 }, 'B', 'centre', true),
       ...viewText(
@@ -269,15 +265,15 @@ const mainSheet = (request: TurnedRequest, solved: TurnedPiece, setting: Setting
 const rollPicture = (path: TurnedPath): Mark[] => {
   const at = (angle: number, r: number): Vec2 => ({ x: r * Math.sin(angle), y: r * Math.cos(angle) });
   const mark = (angle: number, text: string): Mark[] => [
-    ruleLine('dimension', at(angle, 0), at(angle, 17), QUARTER),
+    viewRule(at(angle, 0), at(angle, 17)),
     ...viewText(at(angle, 21), text, 'centre', true),
   ];
   // End A is seen from behind: its stations run clockwise here.
   const first = path.firstToward + HALF;
   return [
-    stroke('dimension', circlePath({ x: 0, y: 0 }, 14), QUARTER),
+    viewPath(circlePath({ x: 0, y: 0 }, 14)),
     ...viewText(at(0, 27), say`A’s station 0`),
-    ruleLine('dimension', at(0, 14), at(0, 24), FINE, 'long-dash-dot'),
+    viewRule(at(0, 14), at(0, 24), FINE, 'long-dash-dot'),
     ...mark(first, say`1st`),
     ...mark(first + path.roll, say`2nd`),
   ];

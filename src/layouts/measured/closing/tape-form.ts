@@ -8,21 +8,19 @@ import {
   letter,
   NARROW,
   QUARTER,
-  ruleLine,
-  stroke,
 } from '../../../drawing/shape.ts';
-import { makePicture, viewText } from '../../../drawing/view.ts';
+import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import type { Pose } from '../../../geometry/pose-by-tape.ts';
 import { polar2, type Vec2 } from '../../../geometry/vector.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
-import { formatAngle } from '../../../units/angle.ts';
+import { formatAngle, writeAngle } from '../../../units/angle.ts';
 import { lengthOf, writeOnce } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { writeAngle } from '../../pipe-ends/rolling-offset/rolling-offset-solve.ts';
-import type { NamedReading, TapedPose } from './closing-tape.ts';
 import { say } from '../../../words/say.ts';
+
+import type { NamedReading, TapedPose } from './closing-tape.ts';
 
 /** What the form is about, and what was read where it was filled in. */
 export interface TapeForm {
@@ -57,16 +55,15 @@ const ruledForm = (pairs: readonly string[], filled: (name: string) => readonly 
           }),
         ];
   return [
-    stroke('dimension', boxPath({ minX: 0, maxX: width, minY: 0, maxY: height }), QUARTER),
+    viewPath(boxPath({ minX: 0, maxX: width, minY: 0, maxY: height })),
     ...pairs.map((_, i) =>
-      ruleLine(
-        'dimension',
+      viewRule(
         { x: 0, y: (i + 1) * ROW },
         { x: width, y: (i + 1) * ROW },
         i + 1 === pairs.length ? QUARTER : FINE,
       ),
     ),
-    ...left.slice(1).map((x) => ruleLine('dimension', { x, y: 0 }, { x, y: height }, FINE)),
+    ...left.slice(1).map((x) => viewRule({ x, y: 0 }, { x, y: height }, FINE)),
     ...HEADS().flatMap((head, i) => cell(0, i, head, true)),
     ...pairs.flatMap((name, i) => {
       const [reading, off] = filled(name);
@@ -85,15 +82,15 @@ const faceMarks = (at: Vec2, name: 'A' | 'B', count: number): Mark[] => {
   const marks = Array.from({ length: count }, (_, i): Mark[] => {
     const angle = (2 * Math.PI * i) / count;
     return [
-      stroke('dimension', circlePath(place(angle, r), 0.9), QUARTER),
+      viewPath(circlePath(place(angle, r), 0.9)),
       ...viewText(place(angle, r + 5), `${name}${i + 1}`, 'centre', true),
       ...viewText(place(angle, r - 5), formatAngle(angle)),
     ];
   });
   const tip = place(1.45, r * 0.4);
   return [
-    stroke('dimension', circlePath(at, r), NARROW),
-    stroke('dimension', arcPath(at, r * 0.4, Math.PI / 2 + 0.3, Math.PI / 2 + 1.45), FINE),
+    viewPath(circlePath(at, r), NARROW),
+    viewPath(arcPath(at, r * 0.4, Math.PI / 2 + 0.3, Math.PI / 2 + 1.45), FINE),
     arrowhead('dimension', tip, polar2(1, 1.45 + Math.PI - 0.15), 2),
     ...marks.flat(),
     ...viewText({ x: at.x, y: at.y - r - 11 }, say`facing end ${name}`),

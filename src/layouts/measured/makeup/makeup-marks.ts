@@ -1,21 +1,11 @@
 import type { Mark } from '../../../drawing/model.ts';
-import {
-  boxPath,
-  circlePath,
-  FINE,
-  letter,
-  MEDIUM,
-  polylinePath,
-  QUARTER,
-  ruleLine,
-  stroke,
-} from '../../../drawing/shape.ts';
-import { viewDimension } from '../../../drawing/view.ts';
+import { boxPath, circlePath, FINE, letter, MEDIUM, polylinePath } from '../../../drawing/shape.ts';
+import { viewDimension, viewPath, viewRule } from '../../../drawing/view.ts';
 import { onPaper } from '../../../sheets/flat-marks.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
-import type { MadeRun, RunItem } from './makeup-solve.ts';
 import { say } from '../../../words/say.ts';
+import type { MadeRun, RunItem } from './makeup-solve.ts';
 
 /** Length of the picture on the paper, mm. */
 const WIDTH = 180;
@@ -40,7 +30,7 @@ const paperLengths = (items: readonly RunItem[]): readonly number[] => {
 const partMarks = (item: RunItem, from: number, to: number, first: boolean, last: boolean): Mark[] => {
   const middle = (from + to) / 2;
   const box = (low: number, high: number, half: number): Mark =>
-    stroke('dimension', boxPath({ minX: low, maxX: high, minY: -half, maxY: half }), MEDIUM);
+    viewPath(boxPath({ minX: low, maxX: high, minY: -half, maxY: half }), MEDIUM);
   switch (item.part?.kind) {
     case 'flange': {
       // The plate of the flange stands at its face.
@@ -51,17 +41,14 @@ const partMarks = (item: RunItem, from: number, to: number, first: boolean, last
     case 'tee':
       return [
         box(from, to, HALF),
-        ...[middle - HALF, middle + HALF].map((x) =>
-          ruleLine('dimension', { x, y: HALF }, { x, y: HALF + 7 }, MEDIUM),
-        ),
-        ruleLine('dimension', { x: middle, y: -HALF - 3 }, { x: middle, y: HALF + 9 }, FINE, 'long-dash-dot'),
+        ...[middle - HALF, middle + HALF].map((x) => viewRule({ x, y: HALF }, { x, y: HALF + 7 }, MEDIUM)),
+        viewRule({ x: middle, y: -HALF - 3 }, { x: middle, y: HALF + 9 }, FINE, 'long-dash-dot'),
       ];
     case 'elbow': {
       const center = first ? from : to;
       const side = first ? -1 : 1;
       return [
-        stroke(
-          'dimension',
+        viewPath(
           polylinePath([
             { x: first ? to : from, y: -HALF },
             { x: center + side * HALF, y: -HALF },
@@ -69,8 +56,7 @@ const partMarks = (item: RunItem, from: number, to: number, first: boolean, last
           ]),
           MEDIUM,
         ),
-        stroke(
-          'dimension',
+        viewPath(
           polylinePath([
             { x: first ? to : from, y: HALF },
             { x: center - side * HALF, y: HALF },
@@ -78,19 +64,12 @@ const partMarks = (item: RunItem, from: number, to: number, first: boolean, last
           ]),
           MEDIUM,
         ),
-        ruleLine(
-          'dimension',
-          { x: center, y: -HALF - 3 },
-          { x: center, y: HALF + 10 },
-          FINE,
-          'long-dash-dot',
-        ),
+        viewRule({ x: center, y: -HALF - 3 }, { x: center, y: HALF + 10 }, FINE, 'long-dash-dot'),
       ];
     }
     case 'reducer':
       return [
-        stroke(
-          'dimension',
+        viewPath(
           polylinePath(
             [
               { x: from, y: -HALF },
@@ -108,8 +87,8 @@ const partMarks = (item: RunItem, from: number, to: number, first: boolean, last
     case undefined:
       return [
         box(from, to, HALF),
-        ruleLine('dimension', { x: from, y: -HALF }, { x: to, y: HALF }, FINE),
-        ruleLine('dimension', { x: from, y: HALF }, { x: to, y: -HALF }, FINE),
+        viewRule({ x: from, y: -HALF }, { x: to, y: HALF }, FINE),
+        viewRule({ x: from, y: HALF }, { x: to, y: -HALF }, FINE),
       ];
   }
 };
@@ -124,15 +103,15 @@ export const makeupMarks = ({ items, pipes }: MadeRun, run: number, setting: Set
     const [from, to] = [x, x + (lengths[i] as number)];
     x = to;
     if (item.kind === 'gap') {
-      marks.push(ruleLine('dimension', { x: from, y: -HALF - 2 }, { x: from, y: HALF + 2 }, FINE));
+      marks.push(viewRule({ x: from, y: -HALF - 2 }, { x: from, y: HALF + 2 }, FINE));
       return;
     }
     const middle = (from + to) / 2;
     if (item.kind === 'pipe') {
       pipe += 1;
       marks.push(
-        ...[-HALF, HALF].map((y) => ruleLine('dimension', { x: from, y }, { x: to, y }, QUARTER)),
-        ...[from, to].map((end) => ruleLine('dimension', { x: end, y: -HALF }, { x: end, y: HALF }, QUARTER)),
+        ...[-HALF, HALF].map((y) => viewRule({ x: from, y }, { x: to, y })),
+        ...[from, to].map((end) => viewRule({ x: end, y: -HALF }, { x: end, y: HALF })),
         ...viewDimension(
           { x: from, y: -HALF },
           { x: to, y: -HALF },
@@ -152,7 +131,7 @@ export const makeupMarks = ({ items, pipes }: MadeRun, run: number, setting: Set
     part += 1;
     marks.push(
       ...partMarks(item, from, to, i <= 1, i >= items.length - 2),
-      stroke('dimension', circlePath({ x: middle, y: HALF + 15 }, 2.8), FINE),
+      viewPath(circlePath({ x: middle, y: HALF + 15 }, 2.8), FINE),
       letter('dimension', { x: middle, y: HALF + 15 }, String(part), 2.5, {
         align: 'centre',
         valign: 'middle',
@@ -160,7 +139,7 @@ export const makeupMarks = ({ items, pipes }: MadeRun, run: number, setting: Set
     );
   });
   return [
-    ruleLine('dimension', { x: -6, y: 0 }, { x: x + 6, y: 0 }, FINE, 'long-dash-dot'),
+    viewRule({ x: -6, y: 0 }, { x: x + 6, y: 0 }, FINE, 'long-dash-dot'),
     ...marks,
     ...viewDimension({ x: 0, y: HALF }, { x, y: HALF }, 22, say`run ${writeShort(run, setting)}`),
   ];

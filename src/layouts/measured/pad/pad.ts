@@ -11,11 +11,12 @@ import {
   stroke,
   WIDE,
 } from '../../../drawing/shape.ts';
-import type { Values } from '../../../fields/field.ts';
 import { mustBeAtMost } from '../../../fields/among.ts';
+import type { Values } from '../../../fields/field.ts';
 import { angleField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { type Cubic, cubicAt, lineExtent, rightmost } from '../../../geometry/cubic.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { polar2, type Vec2, vec3 } from '../../../geometry/vector.ts';
 import { quarterWords } from '../../../joint/quarter-words.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
@@ -24,17 +25,14 @@ import { pathFigures } from '../../../sheets/fit-record.ts';
 import { drawHole, drawPunch, linearDimension } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { apart, levelAt, ORIGIN, rise, shown, uprightAt, widthOf } from '../../../sheets/measured.ts';
-import { writeGiven } from '../../../units/given-length.ts';
+import { STEEL } from '../../../sheets/plate-mass.ts';
 import { formatAngle } from '../../../units/angle.ts';
+import { writeGiven } from '../../../units/given-length.ts';
 import { areaOf, lengthOf, massOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort, writeSize } from '../../../units/writing.ts';
-import { type Pad, solvePad } from './pad-solve.ts';
 import { say } from '../../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
-/** Density of carbon steel, kg/mm³: 7850 kg/m³ by common practice. */
-const STEEL = 7.85e-6;
+import { type Pad, solvePad } from './pad-solve.ts';
 
 const fields = {
   branch: pipeField('the branch the pad goes around', { example: 'NPS 4 sch 40' }),

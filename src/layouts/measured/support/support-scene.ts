@@ -1,6 +1,7 @@
 import type { SectionEdge } from '../../../geometry/section.ts';
 import { cross3, scale3, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import type { Part, Scene } from '../../../scene/scene.ts';
+import { lengthNote } from '../../../scene/scene.ts';
 import { poseAlong, SCENE_POSE, type Pose } from '../../../scene/shape.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -140,14 +141,13 @@ export const supportScene = (standing: Standing, shape: Cradle, setting: Setting
         width: 50,
         height: 50,
         notes: [
-          {
-            kind: 'length',
-            from: vec3(0, -reach, 0),
-            to: vec3(0, -reach, -height * up.z),
-            measure: UP,
-            text: writeShort(height, setting),
-            toward: vec3(-1, 0, 0),
-          },
+          lengthNote(
+            vec3(0, -reach, 0),
+            vec3(0, -reach, -height * up.z),
+            writeShort(height, setting),
+            vec3(-1, 0, 0),
+            UP,
+          ),
         ],
       },
     ],

@@ -8,6 +8,7 @@ import { angleField, choiceField, lengthField, pipeField } from '../../../fields
 import { defineLayout } from '../../../fields/layout.ts';
 import { fitCurve } from '../../../geometry/cubic.ts';
 import { CURVE_TOLERANCE } from '../../../geometry/tolerance.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
@@ -33,8 +34,6 @@ import { writeBoth, writeShort, writeSize } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { type Cradle, cradleOf } from './cradle.ts';
 import { type Standing, supportScene } from './support-scene.ts';
-
-const DEGREE = Math.PI / 180;
 
 const fields = {
   pipe: pipeField('the pipe that is carried', { example: 'NPS 8 sch 40', aliases: ['stock'] }),

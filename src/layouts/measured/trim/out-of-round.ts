@@ -1,6 +1,6 @@
 import type { Mark, Sheet } from '../../../drawing/model.ts';
-import { circlePath, FINE, MEDIUM, polylinePath, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
-import { viewText } from '../../../drawing/view.ts';
+import { circlePath, FINE, MEDIUM, polylinePath } from '../../../drawing/shape.ts';
+import { viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import type { Field } from '../../../fields/field.ts';
 import { parsedField } from '../../../fields/fields.ts';
 import {
@@ -11,12 +11,13 @@ import {
   ovalityOfMean,
   ovalityOfSum,
 } from '../../../geometry/ellipse-fit.ts';
+import { roundAngle } from '../../../geometry/turns.ts';
 import { polar2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { stationNumber } from '../../../stock/station.ts';
-import { formatAngle, parseAngle } from '../../../units/angle.ts';
+import { parseAngle } from '../../../units/angle.ts';
 import { parseLength } from '../../../units/length.ts';
 import { quoted, refusals } from '../../../units/notation.ts';
 import { lengthOf } from '../../../units/quantity.ts';
@@ -81,19 +82,11 @@ const sketch = (shape: Ovality, readings: readonly DiameterReading[]): Mark[] =>
     return at(station, sizeOf(ellipseDiameter(shape, station)));
   });
   return [
-    stroke('dimension', circlePath({ x: 0, y: 0 }, R), FINE, 'dashed'),
-    stroke('dimension', polylinePath(ellipse, true), MEDIUM),
-    ruleLine(
-      'dimension',
-      at(shape.station, R + 12),
-      at(shape.station + Math.PI, R + 12),
-      FINE,
-      'long-dash-dot',
-    ),
+    viewPath(circlePath({ x: 0, y: 0 }, R), FINE, 'dashed'),
+    viewPath(polylinePath(ellipse, true), MEDIUM),
+    viewRule(at(shape.station, R + 12), at(shape.station + Math.PI, R + 12), FINE, 'long-dash-dot'),
     ...readings.flatMap(({ station, diameter }) =>
-      [0, Math.PI].map((half) =>
-        stroke('dimension', circlePath(at(station + half, sizeOf(diameter)), 0.8), QUARTER),
-      ),
+      [0, Math.PI].map((half) => viewPath(circlePath(at(station + half, sizeOf(diameter)), 0.8))),
     ),
     ...[0, 1, 2, 3].flatMap((quarter) =>
       viewText(
@@ -119,7 +112,7 @@ export const outOfRoundSheet = (
     name: 'out-of-round',
     heading: say`Out-of-round`,
     subject: [
-      say`${pipe.designation}: largest ${writeBoth(largest, setting)} at station ${stationNumber(rounded(station))}, smallest ${writeBoth(smallest, setting)}`,
+      say`${pipe.designation}: largest ${writeBoth(largest, setting)} at station ${writeStation(station)}, smallest ${writeBoth(smallest, setting)}`,
       readings.length === 2
         ? say`From two diameters 90° apart`
         : say`Best ellipse through ${readings.length} diameters`,
@@ -133,7 +126,7 @@ export const outOfRoundSheet = (
     facts: [
       [say`Largest diameter`, lengthOf(largest)],
       [say`Smallest diameter`, lengthOf(smallest)],
-      [say`Largest stands at station`, stationNumber(rounded(station))],
+      [say`Largest stands at station`, writeStation(station)],
       [say`Largest less smallest`, lengthOf(largest - smallest)],
       [say`Ovality, (max − min) / (max + min)`, percent(ovalityOfSum(shape))],
       [say`Ovality, (max − min) / mean`, percent(ovalityOfMean(shape))],
@@ -158,14 +151,11 @@ export const outOfRoundSheet = (
   });
 };
 
-const rounded = (angle: number): number => (Math.round((angle * 1800) / Math.PI) * Math.PI) / 1800;
+/** A station to a tenth of a degree, as it is said. */
+export const writeStation = (angle: number): string => stationNumber(roundAngle(angle, 10));
 
 /** Both figures for programs. */
 export const ovalityFigures = (readings: readonly DiameterReading[]): Readonly<Record<string, unknown>> => {
   const shape = solveOvality(readings);
   return { ...shape, ofSum: ovalityOfSum(shape), ofMean: ovalityOfMean(shape) };
 };
-
-/** A small angle, to a hundredth of a degree. */
-export const inWords = (angle: number): string =>
-  formatAngle((Math.round((angle * 18_000) / Math.PI) * Math.PI) / 18_000);

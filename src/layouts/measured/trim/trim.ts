@@ -1,10 +1,11 @@
-import type { Table, Sheet } from '../../../drawing/model.ts';
+import type { Sheet, Table } from '../../../drawing/model.ts';
 import { cubicPath, NARROW, stroke } from '../../../drawing/shape.ts';
 import type { Values } from '../../../fields/field.ts';
 import { lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { developEnd } from '../../../geometry/development.ts';
 import { type Tilt, tiltOf } from '../../../geometry/tilt.ts';
+import { TURN } from '../../../geometry/turns.ts';
 import { vec3 } from '../../../geometry/vector.ts';
 import { requestError } from '../../../issue.ts';
 import { solidMate } from '../../../joint/solid-mate.ts';
@@ -14,13 +15,12 @@ import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
 import { stationNumber } from '../../../stock/station.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { diametersField, inWords, outOfRoundSheet, ovalityFigures } from './out-of-round.ts';
 import { say } from '../../../words/say.ts';
-
-const TURN = 2 * Math.PI;
+import { diametersField, outOfRoundSheet, ovalityFigures, writeStation } from './out-of-round.ts';
 const WORDS = () => [say`T · TDC`, 'L', 'B', 'R'] as const;
 
 const fields = {
@@ -105,7 +105,7 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
       band,
       making,
       about: [
-        say`The end is ${inWords(tilt.total)} out of square, ${writeBoth(across, setting)} across the pipe, lowest at station ${stationNumber(roundStation(tilt.station))}`,
+        say`The end is ${writeAngle(tilt.total)} out of square, ${writeBoth(across, setting)} across the pipe, lowest at station ${writeStation(tilt.station)}`,
       ],
       aboutMore: [
         say`The cut goes ${allowance > 0 ? say`${writeBoth(allowance, setting)} below` : say`through`} its lowest place: the least that is lost`,
@@ -116,17 +116,17 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
         say`Turn the square or level around and read all four again: half the difference is its own error.`,
         say`Check: top and bottom together and left and right together differ by ${writeBoth(Math.abs(tilt.closure), setting)}; on a flat end by nothing.`,
       ],
-      wrap: say`Wrap it printed side out, station 0 at the top, until the reference edge meets itself, and shift it along until the double-dot line lies on the end all around; at station ${stationNumber(roundStation(tilt.station))} the cut line comes to ${allowance > 0 ? say`${writeBoth(allowance, setting)} below the end` : say`the end`}.`,
+      wrap: say`Wrap it printed side out, station 0 at the top, until the reference edge meets itself, and shift it along until the double-dot line lies on the end all around; at station ${writeStation(tilt.station)} the cut line comes to ${allowance > 0 ? say`${writeBoth(allowance, setting)} below the end` : say`the end`}.`,
       after: [
-        say`Cut on the line: nothing comes off at station ${stationNumber(roundStation(tilt.station))}, ${writeBoth(across + allowance, setting)} across from it.`,
+        say`Cut on the line: nothing comes off at station ${writeStation(tilt.station)}, ${writeBoth(across + allowance, setting)} across from it.`,
         say`Read all four again, then bevel.`,
       ],
       facts: [
-        [say`Out of square, in all`, inWords(tilt.total)],
-        [say`Lowest at station`, stationNumber(roundStation(tilt.station))],
+        [say`Out of square, in all`, writeAngle(tilt.total)],
+        [say`Lowest at station`, writeStation(tilt.station)],
         [say`Out of square across the pipe`, lengthOf(across)],
-        [say`Top to bottom`, inWords(tilt.across0)],
-        [say`Left to right`, inWords(tilt.across90)],
+        [say`Top to bottom`, writeAngle(tilt.across0)],
+        [say`Left to right`, writeAngle(tilt.across90)],
         [say`Comes off at most`, lengthOf(across + allowance)],
         [say`Readings off by`, lengthOf(Math.abs(tilt.closure))],
       ],
@@ -163,8 +163,6 @@ const offTable = (standsOver: (angle: number) => number): Table => ({
     lengthOf(Math.max(0, standsOver(station))),
   ]),
 });
-
-const roundStation = (angle: number): number => (Math.round((angle * 1800) / Math.PI) * Math.PI) / 1800;
 
 /** An end that is not square or not round, from readings taken on it. */
 export const trim = defineLayout({

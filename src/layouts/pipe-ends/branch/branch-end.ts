@@ -4,7 +4,7 @@ import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { developEnd, MissError } from '../../../geometry/development.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { jointError, requestError } from '../../../issue.ts';
-import { mm, type Body, type BodySpec } from '../../../joint/bodies/body.ts';
+import { type Body, type BodySpec } from '../../../joint/bodies/body.ts';
 import { solidsMate } from '../../../joint/solid-mate.ts';
 import type { Solid } from '../../../joint/solid.ts';
 import { boreSolid, clearSolid } from '../../../joint/stock-solid.ts';
@@ -20,6 +20,7 @@ import { openingSheet, type OpeningAsk } from '../../../sheets/opening-sheet.ts'
 import { weldData } from '../../../sheets/weld-data.ts';
 import { stockAcross, stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
+import { mm } from '../../../units/format.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';

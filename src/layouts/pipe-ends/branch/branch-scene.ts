@@ -4,6 +4,7 @@ import type { DrawnBody } from '../../../joint/bodies/body.ts';
 import { solidMate } from '../../../joint/solid-mate.ts';
 import { cutToBody, openCutPipe, passLines } from '../../../scene/passes.ts';
 import type { Note, Part, Scene, SurfaceLine, View } from '../../../scene/scene.ts';
+import { angleNote, labelNote, lengthNote } from '../../../scene/scene.ts';
 import { opened, SCENE_POSE } from '../../../scene/shape.ts';
 import { bodyShape } from '../../../scene/solid-shape.ts';
 import { stockShape, type FittedCut } from '../../../scene/stock-shape.ts';
@@ -131,32 +132,18 @@ const bodyNotes = (bodies: SeenJoint['bodies'], view: 'side' | 'end', setting: S
     ...body.view.centers.map((points): Note => ({ kind: 'center', points })),
     ...body.view.labels
       .filter((label) => label.view === view)
-      .map(({ at, text, toward: side }): Note => ({
-        kind: 'label',
-        at,
-        text,
-        ...(side && { toward: side }),
-      })),
+      .map(({ at, text, toward: side }): Note => labelNote(at, text, { ...(side && { toward: side }) })),
     // Several bodies would fill the picture with figures that their own sheets do not need.
     ...(bodies.length > 1
       ? []
       : body.view.lengths
           .filter((length) => length.view === view)
-          .map(({ from, to, length, sign }): Note => ({
-            kind: 'length',
-            from,
-            to,
-            text: sign + writeShort(length, setting),
-          }))),
+          .map(({ from, to, length, sign }): Note =>
+            lengthNote(from, to, sign + writeShort(length, setting)),
+          )),
     ...(bodies.length > 1 || view === 'end'
       ? []
-      : body.view.angles.map(({ at, from, to, angle }): Note => ({
-          kind: 'angle',
-          at,
-          from,
-          to,
-          text: formatAngle(angle),
-        }))),
+      : body.view.angles.map(({ at, from, to, angle }): Note => angleNote(at, from, to, formatAngle(angle)))),
   ]);
 
 const sideAndEnd = (
@@ -176,14 +163,11 @@ const sideAndEnd = (
     const { x, y } = outline.at(s, 0);
     const top = tail + 0.12 * ((passes ?? end.around)(s) - tail);
     const word = quarter % 2 === 0 ? (words[quarter] ?? '') : '';
-    return {
-      kind: 'label',
-      at: vec3(x, y, top),
+    return labelNote(vec3(x, y, top), `${quarter * 90}° ${word}`.trim(), {
       along: vec3(x, y, (passes ?? end.around)(s)),
       toward: vec3(x, y, 0),
-      text: `${quarter * 90}° ${word}`.trim(),
       bold: quarter === 0,
-    };
+    });
   };
   // Named where it is unlike the other three lines, as a lateral's crotch is.
   const crotch = words[2] && words[2] !== words[0] && words[2] !== words[1] ? ` (${words[2]})` : '';
@@ -196,13 +180,12 @@ const sideAndEnd = (
       notes: [
         axis,
         ...bodyNotes(bodies, 'side', setting),
-        {
-          kind: 'length',
-          from: vec3(-half, 0, tail),
-          to: vec3(half, 0, tail),
-          text: `${round === undefined ? '' : '⌀'}${writeShort(2 * half, setting)}`,
-          toward: vec3(0, 0, -1),
-        },
+        lengthNote(
+          vec3(-half, 0, tail),
+          vec3(half, 0, tail),
+          `${round === undefined ? '' : '⌀'}${writeShort(2 * half, setting)}`,
+          vec3(0, 0, -1),
+        ),
         station(0),
         station(2),
       ],

@@ -1,5 +1,6 @@
 import { angleField, choiceField, lengthField, shortForm, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { requestError } from '../../../issue.ts';
 import type { BodySpec } from '../../../joint/bodies/body.ts';
 import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
@@ -8,8 +9,6 @@ import { contactField, gapField } from '../../../sheets/contact.ts';
 import { grooveField } from '../../../sheets/weld-data.ts';
 import { say } from '../../../words/say.ts';
 import { branchInSpace, drawBranch } from './branch-end.ts';
-
-const DEGREE = Math.PI / 180;
 
 /** A branch on a header: the branch's end and the header's opening. */
 export const branch = defineLayout({

@@ -1,5 +1,6 @@
 import type { Field } from '../../../fields/field.ts';
 import { parsedField } from '../../../fields/fields.ts';
+import { QUARTER_TURN } from '../../../geometry/turns.ts';
 import { requestError } from '../../../issue.ts';
 import type { BodySpec } from '../../../joint/bodies/body.ts';
 import { readBodies, readBody } from '../../../joint/bodies/read-bodies.ts';
@@ -29,7 +30,6 @@ type Shape = PieceEnd['shape'];
 
 const HINT = () =>
   say`write square, miter 22.5, saddle NPS 6 sch 40 angle 60 offset 10mm or on elbow NPS 8 LR heel; gap 3mm may follow`;
-const QUARTER_TURN = Math.PI / 2;
 
 /** How each kind of end is read, by its first word: the words that may follow it, and the reader. A new kind is one more row. */
 const readers: Readonly<

@@ -1,6 +1,7 @@
 import { MissError } from '../../../geometry/development.ts';
 import type { Mate } from '../../../geometry/mate.ts';
 import type { Contact } from '../../../geometry/reach.ts';
+import { modulo, QUARTER_TURN } from '../../../geometry/turns.ts';
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError, UserError } from '../../../issue.ts';
 import type { Body } from '../../../joint/bodies/body.ts';
@@ -12,10 +13,8 @@ import { moveSolid } from '../../../joint/move-solid.ts';
 import { solidsMate } from '../../../joint/solid-mate.ts';
 import { describeGap, describeHalfGap } from '../../../sheets/contact.ts';
 import type { Setting } from '../../../units/setting.ts';
-import type { PieceEnd } from './piece-end.ts';
 import { say } from '../../../words/say.ts';
-
-const QUARTER_TURN = Math.PI / 2;
+import type { PieceEnd } from './piece-end.ts';
 
 /** The line of the wall that an end is drawn by when none is chosen: a saddle seats by first touch, a cut lies in its plane. */
 export const usualContact = ({ shape }: PieceEnd): Contact => (shape.kind === 'bodies' ? 'wall' : 'od');
@@ -128,7 +127,7 @@ export const describeEnd = (end: PieceEnd, stock: Stock, turn: number, setting: 
 /** A station's number in [0, 360), as it stands on the piece. */
 export const writeStation = (angle: number): string => {
   const turn = 2 * Math.PI;
-  const around = ((angle % turn) + turn) % turn;
+  const around = modulo(angle, turn);
   return formatAngle(turn - around < 1e-9 ? 0 : around);
 };
 
@@ -142,7 +141,7 @@ export const endWords = (
   const quarters = turn / QUARTER_TURN;
   const onQuarter = Math.abs(quarters - Math.round(quarters)) < 1e-9;
   const at = (quarter: number): string =>
-    onQuarter ? (own[(((quarter - Math.round(quarters)) % 4) + 4) % 4] ?? '') : '';
+    onQuarter ? (own[modulo(quarter - Math.round(quarters), 4)] ?? '') : '';
   return [at(0) === '' ? say`TDC` : say`${at(0)} · TDC`, at(1), at(2), at(3)];
 };
 

@@ -2,6 +2,7 @@ import { add3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { DrawnBody } from '../../../joint/bodies/body.ts';
 import { moveSolid, type Motion } from '../../../joint/move-solid.ts';
 import type { Note, Part, Scene } from '../../../scene/scene.ts';
+import { labelNote, lengthNote } from '../../../scene/scene.ts';
 import { SCENE_POSE } from '../../../scene/shape.ts';
 import type { Sight } from '../../../scene/sight.ts';
 import { bodyShape } from '../../../scene/solid-shape.ts';
@@ -10,10 +11,10 @@ import { stockReach } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import type { PieceEnd } from './piece-end.ts';
 import { endBodies, fromJoint } from './piece-joint.ts';
 import type { Piece, SolvedEnd } from './piece-solve.ts';
-import { say } from '../../../words/say.ts';
 
 /** Start on the left, station 0 on top: the eye looks at station 270. */
 const SIGHT: Sight = { right: vec3(0, 0, 1), up: vec3(1, 0, 0) };
@@ -110,29 +111,25 @@ const pieceNotes = (piece: Piece, taken: number, setting: Setting): readonly Not
       : shape.kind === 'bodies'
         ? say`on ${shape.on.map(({ designation }) => designation).join(', ')}`
         : shape.kind;
-  const label = (which: 'START' | 'FINISH', end: SolvedEnd, z: number): Note => ({
-    kind: 'label',
-    at: at(z),
-    toward: vec3(0, 0, which === 'START' ? -1 : 1),
-    text: `${which}: ${name(end.joint)}`,
-    bold: true,
-  });
+  const label = (which: 'START' | 'FINISH', end: SolvedEnd, z: number): Note =>
+    labelNote(at(z), `${which}: ${name(end.joint)}`, {
+      toward: vec3(0, 0, which === 'START' ? -1 : 1),
+      bold: true,
+    });
   return [
     { kind: 'center', points: [at(startZ), at(finishZ)] },
-    {
-      kind: 'length',
-      from: vec3(r, 0, 0),
-      to: vec3(r, 0, centers),
-      text: say`centers ${writeShort(piece.centers, setting)}`,
-      toward: vec3(1, 0, 0),
-    },
-    {
-      kind: 'length',
-      from: vec3(-r, 0, low),
-      to: vec3(-r, 0, high),
-      text: say`long points ${writeShort(piece.overall, setting)}`,
-      toward: vec3(-1, 0, 0),
-    },
+    lengthNote(
+      vec3(r, 0, 0),
+      vec3(r, 0, centers),
+      say`centers ${writeShort(piece.centers, setting)}`,
+      vec3(1, 0, 0),
+    ),
+    lengthNote(
+      vec3(-r, 0, low),
+      vec3(-r, 0, high),
+      say`long points ${writeShort(piece.overall, setting)}`,
+      vec3(-1, 0, 0),
+    ),
     label('START', start, startZ),
     label('FINISH', finish, finishZ),
     ...(taken > 0

@@ -1,10 +1,12 @@
 import { developEnd, type Development, type End } from '../../../geometry/development.ts';
 import type { Contact } from '../../../geometry/reach.ts';
+import { TURN } from '../../../geometry/turns.ts';
 import { jointError } from '../../../issue.ts';
 import { mirrorStock, type Stock } from '../../../stock/stock.ts';
+import { mm } from '../../../units/format.ts';
+import { say } from '../../../words/say.ts';
 import type { PieceEnd } from './piece-end.ts';
 import { atEnd, endMate, usualContact, writeStation, type Numbering } from './piece-joint.ts';
-import { say } from '../../../words/say.ts';
 
 /** Between which points of the two ends a piece's length is given, all along its axis. */
 export type Between = 'centers' | 'long-points' | 'short-points' | 'overall';
@@ -52,8 +54,6 @@ export interface Piece {
   readonly shortest: { readonly station: number; readonly length: number };
   readonly longest: { readonly station: number; readonly length: number };
 }
-
-const TURN = 2 * Math.PI;
 const SAMPLES = 720;
 
 const solveEnd = (request: PieceRequest, which: 'start' | 'finish'): SolvedEnd => {
@@ -86,8 +86,6 @@ const lowestRound = (f: (angle: number) => number): { readonly at: number; reado
     ? { at, value: f(at) }
     : { at: i * step, value: values[i] as number };
 };
-
-const mm = (length: number): string => `${Number(length.toFixed(2))} mm`;
 
 const betweenWords = (): Readonly<Record<Between, string>> => ({
   centers: say`center to center`,

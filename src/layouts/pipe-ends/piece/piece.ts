@@ -2,6 +2,7 @@ import type { Sheet, Table } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { angleField, choiceField, lengthField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { TURN } from '../../../geometry/turns.ts';
 import { bandFields, type BandValues, countStations, pickBand } from '../../../sheets/band-fields.ts';
 import { usualContactField } from '../../../sheets/contact.ts';
 import { type CutBand, drawCutBand } from '../../../sheets/cut-band.ts';
@@ -20,8 +21,6 @@ import { stationNumber } from '../../../stock/station.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
-
-const TURN = 2 * Math.PI;
 
 /** A pipe with both its ends: each its own joint, the roll between them, and a length to hold. */
 export const piece = defineLayout({

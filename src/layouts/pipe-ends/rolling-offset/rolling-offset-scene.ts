@@ -11,14 +11,16 @@ import {
   type Vec3,
 } from '../../../geometry/vector.ts';
 import type { Note, Part, Scene, View } from '../../../scene/scene.ts';
+import { angleNote, labelNote, lengthNote } from '../../../scene/scene.ts';
 import { poseAlong, type Pose, type Shape } from '../../../scene/shape.ts';
 import type { Sight } from '../../../scene/sight.ts';
 import { stockShape, type FittedCut, type StockCut } from '../../../scene/stock-shape.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
-import { writeAngle, type Fitting } from './rolling-offset-solve.ts';
 import { say } from '../../../words/say.ts';
+import { type Fitting } from './rolling-offset-solve.ts';
 
 /** Along both runs; the second lies `set` up and `roll` to the right of one who looks this way. */
 const AHEAD = vec3(1, 0, 0);
@@ -172,43 +174,29 @@ const trueView = (
     height: 52,
     notes: [
       ...axis,
-      {
-        kind: 'length',
-        from: START,
-        to: end,
-        text: say`travel ${writeShort(solved.travel, setting)}`,
-        toward: beside,
-      },
+      lengthNote(START, end, say`travel ${writeShort(solved.travel, setting)}`, beside),
       ...(elbow && solved.travel > 2 * takeOff
         ? [
-            {
-              kind: 'length' as const,
-              from: off(cutStart, -r),
-              to: off(cutEnd, -r),
-              text: say`cut ${writeShort(cut, setting)}`,
-              toward: scale3(beside, -1),
-            },
+            lengthNote(
+              off(cutStart, -r),
+              off(cutEnd, -r),
+              say`cut ${writeShort(cut, setting)}`,
+              scale3(beside, -1),
+            ),
           ]
         : []),
       ...(elbow
         ? [
-            {
-              kind: 'length' as const,
-              from: add3(scale3(AHEAD, -takeOff), scale3(sight.up, -r)),
-              to: scale3(sight.up, -r),
-              text: writeShort(takeOff, setting),
-              toward: scale3(sight.up, -1),
-            },
+            lengthNote(
+              add3(scale3(AHEAD, -takeOff), scale3(sight.up, -r)),
+              scale3(sight.up, -r),
+              writeShort(takeOff, setting),
+              scale3(sight.up, -1),
+            ),
           ]
         : []),
       { kind: 'line', points: [end, add3(end, scale3(way, 1.2 * pipe.od))] },
-      {
-        kind: 'angle',
-        at: end,
-        from: AHEAD,
-        to: way,
-        text: say`turn ${writeAngle(solved.turn)}`,
-      },
+      angleNote(end, AHEAD, way, say`turn ${writeAngle(solved.turn)}`),
     ],
   };
 };
@@ -226,29 +214,9 @@ const alongRun = (
       points: [add3(at, scale3(arm, -r)), add3(at, scale3(arm, r))],
     }));
   const lengths: readonly Note[] = [
-    ...(set > 0
-      ? [
-          {
-            kind: 'length' as const,
-            from: START,
-            to: far,
-            measure: UP,
-            text: say`set ${writeShort(set, setting)}`,
-            toward: scale3(RIGHT, -1),
-          },
-        ]
-      : []),
+    ...(set > 0 ? [lengthNote(START, far, say`set ${writeShort(set, setting)}`, scale3(RIGHT, -1), UP)] : []),
     ...(roll > 0
-      ? [
-          {
-            kind: 'length' as const,
-            from: START,
-            to: far,
-            measure: RIGHT,
-            text: say`roll ${writeShort(roll, setting)}`,
-            toward: scale3(UP, -1),
-          },
-        ]
+      ? [lengthNote(START, far, say`roll ${writeShort(roll, setting)}`, scale3(UP, -1), RIGHT)]
       : []),
   ];
   return {
@@ -262,25 +230,14 @@ const alongRun = (
       { kind: 'center', points: [START, far] },
       ...lengths,
       ...(rollAngle > 0.05 && rollAngle < Math.PI / 2 - 1e-9
-        ? [
-            {
-              kind: 'angle' as const,
-              at: START,
-              from: UP,
-              to: vec3(0, -roll, set),
-              text: writeAngle(rollAngle),
-            },
-          ]
+        ? [angleNote(START, UP, vec3(0, -roll, set), writeAngle(rollAngle))]
         : []),
-      {
-        kind: 'label',
-        at: START,
+      labelNote(START, say`true offset ${writeShort(offset, setting)}`, {
         along: far,
         toward: vec3(0, -set, -roll),
-        text: say`true offset ${writeShort(offset, setting)}`,
-      },
-      { kind: 'label', at: add3(START, scale3(UP, -r)), toward: vec3(0, -1, -1), text: say`first run` },
-      { kind: 'label', at: add3(far, scale3(UP, r)), toward: vec3(0, -1, 1), text: say`second run` },
+      }),
+      labelNote(add3(START, scale3(UP, -r)), say`first run`, { toward: vec3(0, -1, -1) }),
+      labelNote(add3(far, scale3(UP, r)), say`second run`, { toward: vec3(0, -1, 1) }),
     ],
   };
 };
@@ -322,14 +279,8 @@ export const boxScene = (solved: RollingOffset, setting: Setting): Scene => {
     [at(1, 0, 1), end],
   ];
   const middle = (a: Vec3, b: Vec3): Vec3 => scale3(add3(a, b), 0.5);
-  const dimension = (a: Vec3, b: Vec3, text: string, toward: Vec3, bold = false): Note => ({
-    kind: 'label',
-    at: middle(a, b),
-    along: b,
-    toward,
-    text,
-    bold,
-  });
+  const dimension = (a: Vec3, b: Vec3, text: string, toward: Vec3, bold = false): Note =>
+    labelNote(middle(a, b), text, { along: b, toward, bold });
   const line = (a: Vec3, b: Vec3, style?: 'dashed' | 'bold'): Note => ({
     kind: 'line',
     points: [a, b],
@@ -348,8 +299,8 @@ export const boxScene = (solved: RollingOffset, setting: Setting): Scene => {
     ...(roll > 0 ? [dimension(corner, far, say`roll ${writeBoth(roll, setting)}`, AHEAD)] : []),
     ...(set > 0 ? [dimension(far, end, say`set ${writeBoth(set, setting)}`, AHEAD)] : []),
     dimension(o, end, say`travel ${writeBoth(travel, setting)}`, UP, true),
-    { kind: 'label', at: o, toward: vec3(-1, 0, 1), text: say`turn ${writeAngle(turn)}` },
-    { kind: 'label', at: end, toward: vec3(1, 0, 1), text: say`turn ${writeAngle(turn)}` },
+    labelNote(o, say`turn ${writeAngle(turn)}`, { toward: vec3(-1, 0, 1) }),
+    labelNote(end, say`turn ${writeAngle(turn)}`, { toward: vec3(1, 0, 1) }),
     ...(set > 0 && roll > 0
       ? [
           { kind: 'center' as const, points: [corner, end], past: 0 },

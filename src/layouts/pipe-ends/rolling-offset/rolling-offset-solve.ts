@@ -5,13 +5,13 @@ import {
   offsetFromTurn,
   type RollingOffset,
 } from '../../../geometry/rolling-offset.ts';
+import { QUARTER_TURN } from '../../../geometry/turns.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { parseElbow, type Elbow } from '../../../stock/elbow.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
-import { formatAngle } from '../../../units/angle.ts';
+import { writeAngle } from '../../../units/angle.ts';
+import { mm } from '../../../units/format.ts';
 import { say } from '../../../words/say.ts';
-
-const QUARTER_TURN = Math.PI / 2;
 const SAME_ANGLE = 1e-9;
 
 /** What is known of the offset, mm and radians. */
@@ -23,12 +23,6 @@ export interface OffsetRequest {
   readonly turn: number | undefined;
   readonly rollAngle: number | undefined;
 }
-
-/** An angle as a fitter sets it, to a hundredth of a degree. */
-export const writeAngle = (angle: number): string =>
-  formatAngle((Math.round((angle * 18000) / Math.PI) * Math.PI) / 18000);
-
-const mm = (length: number): string => `${Number(length.toFixed(2))} mm`;
 
 const HINT = () => say`give set, roll and one of run, travel and turn; or travel, turn and roll-angle`;
 

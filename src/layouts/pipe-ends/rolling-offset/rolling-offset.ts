@@ -5,6 +5,7 @@ import { growBox, letter, unionBox } from '../../../drawing/shape.ts';
 import { angleField, choiceField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { RollingOffset } from '../../../geometry/rolling-offset.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
 import { gapField } from '../../../sheets/contact.ts';
 import { elbowTrimSheet } from '../../../sheets/elbow-trim.ts';
@@ -13,15 +14,14 @@ import type { Setting } from '../../../units/setting.ts';
 import { type Piece, solvePiece } from '../piece/piece-solve.ts';
 import { drawPiece } from '../piece/piece.ts';
 import { boxScene, offsetScene } from './rolling-offset-scene.ts';
-import { chooseFitting, cutLength, type Fitting, solveOffset, writeAngle } from './rolling-offset-solve.ts';
+import { chooseFitting, cutLength, type Fitting, solveOffset } from './rolling-offset-solve.ts';
 
 import { halfGap } from '../../../geometry/turn.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 const known = (help: string, example: string) => lengthField(help, { example, max: 100_000, optional: true });
 
 /** Two parallel runs joined by a travel piece, with elbows or mitered turns. */

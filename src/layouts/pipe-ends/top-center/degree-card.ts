@@ -1,16 +1,16 @@
-import { fitFlat } from '../../../sheets/fit-record.ts';
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { circlePath, letter, NARROW, stroke } from '../../../drawing/shape.ts';
+import { DEGREE, modulo } from '../../../geometry/turns.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { degreeRing } from '../../../sheets/degree-ring.ts';
+import { fitFlat } from '../../../sheets/fit-record.ts';
 import { centreLines, drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import type { PipeOutside } from '../../../stock/pipe-outside.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells } from '../../../units/writing.ts';
-import { levelPicture } from './top-center-picture.ts';
 import { say } from '../../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
+import { levelPicture } from './top-center-picture.ts';
 const ORIGIN = { x: 0, y: 0 };
 
 /** The card's rim, and the circle that parts its two rings, mm. */
@@ -18,7 +18,7 @@ const RIM = 72;
 const CIRCLE = 56;
 const stations = [15, 22.5, 30, 45, 60, 67.5, 75, 90] as const;
 
-const wrapDegree = (degree: number): number => ((degree % 360) + 360) % 360;
+const wrapDegree = (degree: number): number => modulo(degree, 360);
 
 /** What a protractor level reads laid on the pipe at a station, degrees from level: 0 on top and bottom, 90 at the sides. */
 export const readLevel = (station: number): number => {

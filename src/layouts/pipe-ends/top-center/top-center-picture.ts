@@ -1,15 +1,13 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
+import { boxPath, circlePath, FINE, MEDIUM, polylinePath, QUARTER } from '../../../drawing/shape.ts';
 import {
-  boxPath,
-  circlePath,
-  FINE,
-  MEDIUM,
-  polylinePath,
-  QUARTER,
-  ruleLine,
-  stroke,
-} from '../../../drawing/shape.ts';
-import { makePicture, viewAngle, viewDimension, viewText } from '../../../drawing/view.ts';
+  makePicture,
+  viewAngle,
+  viewDimension,
+  viewPath,
+  viewRule,
+  viewText,
+} from '../../../drawing/view.ts';
 import { add2, polar2, scale2, type Vec2 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';
 
@@ -22,15 +20,11 @@ const spiritLevel = (at: Vec2, angle: number, half: number): Mark[] => {
   const n = polar2(1, angle + Math.PI / 2);
   const place = (x: number, y: number): Vec2 => add2(at, add2(scale2(u, x), scale2(n, y)));
   const box = (x0: number, x1: number, y0: number, y1: number, width: number): Mark =>
-    stroke(
-      'dimension',
-      polylinePath([place(x0, y0), place(x1, y0), place(x1, y1), place(x0, y1)], true),
-      width,
-    );
+    viewPath(polylinePath([place(x0, y0), place(x1, y0), place(x1, y1), place(x0, y1)], true), width);
   return [
     box(-half, half, 0, 4, QUARTER),
     box(-3, 3, 1.2, 2.8, FINE),
-    stroke('dimension', circlePath(place(0, 2), 0.6), FINE),
+    viewPath(circlePath(place(0, 2), 0.6), FINE),
   ];
 };
 
@@ -38,10 +32,9 @@ const spiritLevel = (at: Vec2, angle: number, half: number): Mark[] => {
 export const squarePicture = (): Picture => {
   const [left, right, thick] = [-RADIUS, 26, 4];
   const marks: Mark[] = [
-    stroke('dimension', circlePath(ORIGIN, RADIUS), QUARTER),
-    stroke('dimension', circlePath(ORIGIN, RADIUS - 1.6), FINE),
-    stroke(
-      'dimension',
+    viewPath(circlePath(ORIGIN, RADIUS)),
+    viewPath(circlePath(ORIGIN, RADIUS - 1.6), FINE),
+    viewPath(
       polylinePath(
         [
           { x: left, y: RADIUS },
@@ -53,12 +46,11 @@ export const squarePicture = (): Picture => {
         ],
         true,
       ),
-      QUARTER,
     ),
     ...spiritLevel({ x: 6, y: RADIUS + thick }, 0, 13),
-    ruleLine('dimension', { x: 0, y: RADIUS + thick }, { x: 0, y: RADIUS - 3 }, MEDIUM),
-    ruleLine('dimension', { x: 0, y: 4 }, { x: 0, y: -RADIUS - 3 }, FINE, 'long-dash-dot'),
-    ruleLine('dimension', { x: -RADIUS + 3, y: 0 }, { x: RADIUS + 3, y: 0 }, FINE, 'long-dash-dot'),
+    viewRule({ x: 0, y: RADIUS + thick }, { x: 0, y: RADIUS - 3 }, MEDIUM),
+    viewRule({ x: 0, y: 4 }, { x: 0, y: -RADIUS - 3 }, FINE, 'long-dash-dot'),
+    viewRule({ x: -RADIUS + 3, y: 0 }, { x: RADIUS + 3, y: 0 }, FINE, 'long-dash-dot'),
     ...viewText({ x: 0.5, y: RADIUS - 5.2 }, say`TDC`, 'centre', true),
     ...viewDimension({ x: left, y: -RADIUS }, { x: 0, y: -RADIUS }, -7, say`half OD`),
     ...viewText({ x: 17, y: RADIUS - 3 }, say`strip here`, 'left'),
@@ -71,16 +63,15 @@ export const levelPicture = (): Picture => {
   const station = Math.PI / 6;
   const touch = polar2(RADIUS, Math.PI / 2 + station);
   const marks: Mark[] = [
-    stroke('dimension', circlePath(ORIGIN, RADIUS), QUARTER),
-    stroke('dimension', circlePath(ORIGIN, RADIUS - 1.6), FINE),
-    ruleLine('dimension', { x: 0, y: -4 }, { x: 0, y: RADIUS + 6 }, FINE, 'long-dash-dot'),
-    ruleLine('dimension', ORIGIN, touch, FINE),
+    viewPath(circlePath(ORIGIN, RADIUS)),
+    viewPath(circlePath(ORIGIN, RADIUS - 1.6), FINE),
+    viewRule({ x: 0, y: -4 }, { x: 0, y: RADIUS + 6 }, FINE, 'long-dash-dot'),
+    viewRule(ORIGIN, touch, FINE),
     ...spiritLevel(touch, station, 11),
     ...viewAngle(ORIGIN, RADIUS * 0.3, Math.PI / 2, Math.PI / 2 + station, '30°'),
     ...viewText({ x: 0, y: RADIUS + 8.5 }, say`TDC`, 'centre', true),
     ...viewText({ x: touch.x - 13, y: touch.y - 1 }, say`reads 30°`, 'right'),
-    stroke(
-      'dimension',
+    viewPath(
       boxPath({ minX: touch.x - 0.5, maxX: touch.x + 0.5, minY: touch.y - 0.5, maxY: touch.y + 0.5 }),
       FINE,
     ),

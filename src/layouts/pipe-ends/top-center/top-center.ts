@@ -4,16 +4,17 @@ import { boxPath, FINE, letter, MEDIUM, NARROW, ruleLine } from '../../../drawin
 import { lengthField, parsedField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { requestError } from '../../../issue.ts';
-import { inLanguage } from '../../../words/languages.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { drawOutline } from '../../../sheets/flat-marks.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { parsePipeOutside, type PipeOutside } from '../../../stock/pipe-outside.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns } from '../../../units/writing.ts';
+import { inLanguage } from '../../../words/languages.ts';
+import { say } from '../../../words/say.ts';
 import { degreeCard } from './degree-card.ts';
 import { squarePicture } from './top-center-picture.ts';
-import { say } from '../../../words/say.ts';
 
 const usual = {
   in: '1/2 3/4 1 1-1/4 1-1/2 2 2-1/2 3 4 5 6 8 10 12'.split(' ').map((size) => `NPS ${size}`),

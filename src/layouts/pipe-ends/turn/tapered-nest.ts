@@ -1,11 +1,12 @@
-import type { Mark, Sheet } from '../../../drawing/model.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
+import type { Mark, Sheet } from '../../../drawing/model.ts';
 import { bigWord } from '../../../drawing/scrap.ts';
 import { planesMate, type EndPlane } from '../../../geometry/breech.ts';
 import { coneSector, developCone, type ConePattern, type ConeShape } from '../../../geometry/cone-pattern.ts';
 import type { Cubic } from '../../../geometry/cubic.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
 import type { TaperedGore } from '../../../geometry/tapered-turn.ts';
+import { TURN, modulo } from '../../../geometry/turns.ts';
 import { add2, distance2, scale2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { countStations } from '../../../sheets/band-fields.ts';
 import { crosses, shown, taken } from '../../../sheets/measured.ts';
@@ -19,8 +20,6 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import type { TurnRequest } from './turn-request.ts';
-
-const TURN = 2 * Math.PI;
 
 /** A gore's place on the one straight cone that all are cut from. */
 interface Nested extends TaperedGore {
@@ -153,7 +152,7 @@ const WORD_UP = 7;
 const goreWords = ({ gore, turned, shape }: Nested, piece: Piece, seam: number): readonly Mark[] => {
   const heel = turned ? 0 : Math.PI;
   const put = (station: number, word: string): readonly Mark[] => {
-    const u = ((((station - seam) / TURN) % 1) + 1) % 1;
+    const u = modulo((station - seam) / TURN, 1);
     // Clear of the seams, and of their names.
     const clear = Math.min(0.5, (textWidth(word, 3.5, true) / 2 + 8) / (TURN * shape.small));
     const [low, high] = piece(Math.min(1 - clear, Math.max(clear, u)));

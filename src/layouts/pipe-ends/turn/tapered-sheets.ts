@@ -5,6 +5,7 @@ import { planesMate } from '../../../geometry/breech.ts';
 import { ConeMissError, coneSector, developCone, type ConePattern } from '../../../geometry/cone-pattern.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
 import { solveTaperedTurn, type TaperedGore } from '../../../geometry/tapered-turn.ts';
+import { TURN, modulo } from '../../../geometry/turns.ts';
 import { vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import type { Scene } from '../../../scene/scene.ts';
@@ -22,8 +23,6 @@ import { writeBoth, writeSize } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { taperedNest } from './tapered-nest.ts';
 import type { TurnRequest } from './turn-request.ts';
-
-const TURN = 2 * Math.PI;
 
 /** A turn that reduces, its cones laid flat. */
 interface Tapered {
@@ -83,7 +82,7 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
     const step = TURN / countStations(making);
     /** From cut to cut along the side at a station, which is the seam or one of the bend lines where the step falls on it. */
     const sideAt = (station: number): Figure => {
-      const share = ((((station - seam) / TURN) % 1) + 1) % 1;
+      const share = modulo((station - seam) / TURN, 1);
       const ruling = pattern.flat.flat(share);
       const [foot, head] = [ruling.foot, alongFlat(ruling)];
       const at = (p: Vec2): Spot =>

@@ -3,6 +3,7 @@ import type { Measured } from '../../../drawing/measured.ts';
 import type { Figure, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { developGore, goreEnds, goreLengths, halfGap, type Gore } from '../../../geometry/turn.ts';
+import { TURN } from '../../../geometry/turns.ts';
 import type { QuarterWords } from '../../../joint/bodies/body.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
@@ -14,14 +15,12 @@ import { formatAngle } from '../../../units/angle.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { adviceTables, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
 import { goreScene } from './turn-scene.ts';
-import { say } from '../../../words/say.ts';
 
 /** Names of a gore's quarter lines 0, 90, 180 and 270. */
 export const GORE_WORDS = (): QuarterWords => [say`THROAT`, say`SIDE`, say`HEEL`, say`SIDE`];
-
-const TURN = 2 * Math.PI;
 
 /** What joins a gore above and below, named over the heel. */
 const joins = ({ gores }: TurnRequest, { number }: Gore) => ({

@@ -1,6 +1,7 @@
 import type { Table } from '../../../drawing/model.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { goreLengths, solveGores, type Gore, type Turn } from '../../../geometry/turn.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import type { BandValues } from '../../../sheets/band-fields.ts';
 import { describeHalfGap } from '../../../sheets/contact.ts';
 import { stockReach, type Stock } from '../../../stock/stock.ts';
@@ -9,8 +10,6 @@ import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
-
-const DEGREE = Math.PI / 180;
 
 /** A turn and all that is asked of it. */
 export interface TurnRequest {

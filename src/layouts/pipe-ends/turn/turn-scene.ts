@@ -9,13 +9,14 @@ import {
 } from '../../../geometry/turn.ts';
 import { add2, scale2, sub2, unit2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import type { Note, Part, Scene, View } from '../../../scene/scene.ts';
+import { angleNote, labelNote, lengthNote } from '../../../scene/scene.ts';
 import type { Pose } from '../../../scene/shape.ts';
 import { stockShape, type StockCut } from '../../../scene/stock-shape.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
-import type { TurnRequest } from './turn-request.ts';
 import { say } from '../../../words/say.ts';
+import type { TurnRequest } from './turn-request.ts';
 
 const inPlane = ({ x, y }: Vec2): Vec3 => vec3(x, 0, y);
 const middleOf = (a: Vec2, b: Vec2): Vec2 => scale2(add2(a, b), 0.5);
@@ -75,20 +76,16 @@ export const turnScene = (turn: TurnRequest, setting: Setting): Scene => {
     ? [
         { kind: 'line', points: [center, start].map(inPlane) },
         { kind: 'line', points: [center, end].map(inPlane) },
-        {
-          kind: 'label',
-          at: inPlane(middleOf(center, start)),
+        labelNote(inPlane(middleOf(center, start)), `R ${writeShort(shape.radius, setting)}`, {
           along: inPlane(start),
           toward: vec3(0, 0, -1),
-          text: `R ${writeShort(shape.radius, setting)}`,
-        },
-        {
-          kind: 'angle',
-          at: inPlane(center),
-          from: inPlane(sub2(start, center)),
-          to: inPlane(sub2(end, center)),
-          text: formatAngle(angle),
-        },
+        }),
+        angleNote(
+          inPlane(center),
+          inPlane(sub2(start, center)),
+          inPlane(sub2(end, center)),
+          formatAngle(angle),
+        ),
       ]
     : [];
   const viewOf = (gore?: Gore): View => ({
@@ -103,13 +100,10 @@ export const turnScene = (turn: TurnRequest, setting: Setting): Scene => {
       ...places.map((place): Note => {
         const heel = middleOf(...place.heel);
         const out = sub2(heel, middleOf(place.from, place.to));
-        return {
-          kind: 'label',
-          at: inPlane(heel),
+        return labelNote(inPlane(heel), String(place.gore.number), {
           toward: inPlane(out),
-          text: String(place.gore.number),
           bold: place.gore.number === gore?.number,
-        };
+        });
       }),
     ],
   });
@@ -128,13 +122,7 @@ export const goreScene = (turn: TurnRequest, gore: Gore, setting: Setting): Scen
   };
   const length = (side: number, toward: 1 | -1): Note => {
     const [from, to] = [at(side, -1), at(side, 1)];
-    return {
-      kind: 'length',
-      from,
-      to,
-      text: writeShort(to.z - from.z, setting),
-      toward: vec3(toward, 0, 0),
-    };
+    return lengthNote(from, to, writeShort(to.z - from.z, setting), vec3(toward, 0, 0));
   };
   const joined = (number: number): string =>
     number < 1 || number > gores.length ? say`square end` : `gore ${number}`;
@@ -164,10 +152,10 @@ export const goreScene = (turn: TurnRequest, gore: Gore, setting: Setting): Scen
           { kind: 'line', points: [vec3(throat, 0, 0), vec3(-heel, 0, 0)] },
           length(throat, 1),
           length(-heel, -1),
-          { kind: 'label', at: at(0, 1), toward: vec3(0, 0, 1), text: `▲ ${joined(gore.number + 1)}` },
-          { kind: 'label', at: at(0, -1), toward: vec3(0, 0, -1), text: `▼ ${joined(gore.number - 1)}` },
-          { kind: 'label', at: at(throat, -1), toward: vec3(1, 0, -1), text: say`0° throat`, bold: true },
-          { kind: 'label', at: at(-heel, -1), toward: vec3(-1, 0, -1), text: say`180° heel` },
+          labelNote(at(0, 1), `▲ ${joined(gore.number + 1)}`, { toward: vec3(0, 0, 1) }),
+          labelNote(at(0, -1), `▼ ${joined(gore.number - 1)}`, { toward: vec3(0, 0, -1) }),
+          labelNote(at(throat, -1), say`0° throat`, { toward: vec3(1, 0, -1), bold: true }),
+          labelNote(at(-heel, -1), say`180° heel`, { toward: vec3(-1, 0, -1) }),
         ],
       },
     ],

@@ -4,6 +4,7 @@ import { angleField, countField, lengthField, pipeField, stockField } from '../.
 import { defineLayout } from '../../../fields/layout.ts';
 import { SAME_LENGTH } from '../../../geometry/tolerance.ts';
 import { type Gore, halfGap, solveGores, type Turn } from '../../../geometry/turn.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { bandFields, type BandValues, pickBand } from '../../../sheets/band-fields.ts';
 import { contactField, gapField } from '../../../sheets/contact.ts';
@@ -16,8 +17,6 @@ import { goreSheet } from './turn-gore.ts';
 import { nestSheet } from './turn-nest.ts';
 import { type TurnRequest } from './turn-request.ts';
 import { turnScene } from './turn-scene.ts';
-
-const DEGREE = Math.PI / 180;
 const STEEPEST = 80 * DEGREE;
 
 /** Angles that differ by less than this are the same angle, radians. */

@@ -3,9 +3,12 @@ import { positionNear, sameOutside } from '../../../geometry/outline.ts';
 import { reachAt, type Contact } from '../../../geometry/reach.ts';
 import { SAME_LENGTH } from '../../../geometry/tolerance.ts';
 import {
+  angleBetween,
   cross3,
   distance2,
   dot3,
+  fromAxes,
+  intoAxes,
   scale3,
   sub3,
   unit3,
@@ -18,8 +21,9 @@ import { solidsMate } from '../../../joint/solid-mate.ts';
 import type { Face, Solid } from '../../../joint/solid.ts';
 import { stockReach, stockSpan, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { angleBetween, fromFrame, inFrame, type Leg } from './wye-leg.ts';
+import { mm } from '../../../units/format.ts';
 import { say } from '../../../words/say.ts';
+import { type Leg } from './wye-leg.ts';
 
 /** Legs whose axes cross in one point, on a header that runs through whole along heading 0, or without one. */
 export interface WyeJoint {
@@ -91,7 +95,7 @@ export const usualContact = (joint: WyeJoint, leg: Leg): Contact => (isPlanar(jo
 export const legSolids = (joint: WyeJoint, leg: Leg, gap = 0): readonly Solid[] => {
   const along = endGap(joint, leg, gap);
   const { legs, header } = joint;
-  const local = (v: Vec3): Vec3 => inFrame(leg, v);
+  const local = (v: Vec3): Vec3 => intoAxes(leg, v);
   const solids: Solid[] = header ? [headerSolid(header, local)] : [];
   for (const other of legs) {
     if (other === leg) continue;
@@ -129,8 +133,6 @@ const endsOf = ({ legs, header }: WyeJoint, leg: Leg): readonly Vec3[] => {
   const siblings = legs.filter((other) => other !== leg && isSame(other, leg));
   return [...siblings.map((other) => sub3(other.out, leg.out)), ...(covered ? [scale3(leg.out, -1)] : [])];
 };
-
-const mm = (length: number): string => `${Number(length.toFixed(2))} mm`;
 
 const checkAngles = ({ legs, header }: WyeJoint): void => {
   const refuse = (path: string, what: string, angle: number): never => {
@@ -177,7 +179,7 @@ const checkSizes = ({ legs, header }: WyeJoint): void => {
 const seamPoint = (leg: Leg, mate: Mate, s: number): Vec3 | undefined => {
   const { outline } = leg.stock;
   const reach = reachAt(outline, mate, 'od', s);
-  return reach && fromFrame(leg, { ...outline.at(s, 0), z: reach.z });
+  return reach && fromAxes(leg, { ...outline.at(s, 0), z: reach.z });
 };
 
 /** The place on a stock's outside nearest to a point of its section's plane, and how far that is. */
@@ -192,7 +194,7 @@ const nearestOn = (
 
 /** How far a point lies from the outside of a leg that is there, mm. */
 const gapToLeg = (leg: Leg, mate: Mate, p: Vec3): number => {
-  const local = inFrame(leg, p);
+  const local = intoAxes(leg, p);
   const { s, away } = nearestOn(leg.stock, local);
   // At a corner of the section the reach belongs to either side.
   const end = reachAt(leg.stock.outline, mate, 'od', s)?.z ?? -Infinity;

@@ -1,7 +1,7 @@
 import type { Field } from '../../../fields/field.ts';
 import { parsedField } from '../../../fields/fields.ts';
 import { positionToward } from '../../../geometry/outline.ts';
-import { add3, dot3, scale3, sub3, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { add3, intoAxes, scale3, sub3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { requestError } from '../../../issue.ts';
 import { readClauses } from '../../../stock/clauses.ts';
 import { parseStock } from '../../../stock/read-stock.ts';
@@ -92,16 +92,9 @@ export const placeLeg = ({ heading, rise }: LegRequest, stock: Stock, number: nu
   return { number, stock, heading, rise, out, x, y, z: scale3(out, -1) };
 };
 
-/** A direction or point of space in a leg's stock frame. */
-export const inFrame = ({ x, y, z }: Leg, v: Vec3): Vec3 => vec3(dot3(v, x), dot3(v, y), dot3(v, z));
-
-/** A point of a leg's stock frame in space. */
-export const fromFrame = ({ x, y, z }: Leg, v: Vec3): Vec3 =>
-  add3(add3(scale3(x, v.x), scale3(y, v.y)), scale3(z, v.z));
-
 /** The angle about a leg's axis from its station 0 to the side that faces a direction, radians. */
 export const facing = (leg: Leg, direction: Vec3): number => {
-  const v = inFrame(leg, direction);
+  const v = intoAxes(leg, direction);
   return Math.atan2(v.y, v.x);
 };
 
@@ -110,10 +103,4 @@ export const facingPosition = (leg: Leg, direction: Vec3): number => {
   const { round, outline } = leg.stock;
   const angle = facing(leg, direction);
   return round === undefined ? positionToward(outline, angle) : angle * round;
-};
-
-/** The angle between two directions, radians; exact for directions that are nearly the same or opposite. */
-export const angleBetween = (a: Vec3, b: Vec3): number => {
-  const [apart, along] = [sub3(a, b), add3(a, b)];
-  return 2 * Math.atan2(Math.hypot(apart.x, apart.y, apart.z), Math.hypot(along.x, along.y, along.z));
 };

@@ -2,7 +2,8 @@ import type { Picture, Sheet } from '../../../drawing/model.ts';
 import { positionToward } from '../../../geometry/outline.ts';
 import { insideContour } from '../../../geometry/section-crossing.ts';
 import { turnSection } from '../../../geometry/section.ts';
-import { dot3, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { QUARTER_TURN, roundAngle } from '../../../geometry/turns.ts';
+import { angleBetween, dot3, fromAxes, intoAxes, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { localAxes, type OpeningGround } from '../../../joint/bodies/body.ts';
 import { pipeGround } from '../../../joint/bodies/pipe.ts';
 import { closedGround } from '../../../joint/bodies/section.ts';
@@ -16,18 +17,13 @@ import { openingSheet, traceOpeningOn, type OpeningAsk } from '../../../sheets/o
 import type { Pipe } from '../../../stock/pipe.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import type { Stock } from '../../../stock/stock.ts';
-import { formatAngle } from '../../../units/angle.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { HEADER_AXIS, headerBore, headerSolid } from './wye-joint.ts';
-import { angleBetween, facing, fromFrame, inFrame, type Leg } from './wye-leg.ts';
-
-const QUARTER_TURN = Math.PI / 2;
-
-/** To a hundredth of a degree, as it is set out. */
-const roundAngle = (angle: number): number => (Math.round((angle * 18000) / Math.PI) * Math.PI) / 18000;
+import { facing, type Leg } from './wye-leg.ts';
 
 /** How far the header line that faces a leg lies from the header's top line, toward heading 90; radians in (-180, 180]. */
 const fromTop = ({ out }: Leg): number => Math.atan2(out.y, out.z);
@@ -99,12 +95,12 @@ export const headerHoles = (legs: readonly Leg[], header: Stock): readonly Hole[
   const holes = legs.map((leg): LegHole | undefined => {
     const { ground, ask, zero } = legOpening(leg, header, 0);
     const [there, back] = [turnedBy(zero), turnedBy(-zero)];
-    const local = (v: Vec3): Vec3 => there(inFrame(leg, v));
+    const local = (v: Vec3): Vec3 => there(intoAxes(leg, v));
     const hole = flatHole(ground, traceOpeningOn(ground, ask), {
       outside: headerSolid(header, local),
       inside: headerBore(header, local),
     });
-    return hole && { hole: placeHole(hole, (p) => fromFrame(leg, back(p))), covers: isInBore(leg) };
+    return hole && { hole: placeHole(hole, (p) => fromAxes(leg, back(p))), covers: isInBore(leg) };
   });
   const known = holes.filter((hole) => hole !== undefined);
   return known.length === legs.length ? joinHoles(known) : [];
@@ -114,7 +110,7 @@ export const headerHoles = (legs: readonly Leg[], header: Stock): readonly Hole[
 const isInBore = (leg: Leg): ((p: Vec3) => boolean) => {
   const { round, wall, section } = leg.stock;
   return (p) => {
-    const { x, y, z } = inFrame(leg, p);
+    const { x, y, z } = intoAxes(leg, p);
     if (z > 0) return false;
     return round === undefined
       ? insideContour(section.inside ?? section.outside, { x, y })
@@ -137,7 +133,7 @@ export const wyeOpening = (
   const number = (quarter: number): string => stationNumber(roundAngle(zero + quarter * QUARTER_TURN));
   const aside = fromTop(leg);
   const girth = aroundHeader(header, leg);
-  const degrees = header.round === undefined ? '' : `${formatAngle(roundAngle(Math.abs(aside)))} `;
+  const degrees = header.round === undefined ? '' : `${writeAngle(Math.abs(aside))} `;
   const where =
     Math.abs(girth) < 1e-9
       ? say`its top line`
@@ -154,7 +150,7 @@ export const wyeOpening = (
       about: [
         say`Opening for leg ${leg.number}, ${leg.stock.designation}: its bore on the header’s outside`,
         describeStock(header, setting),
-        say`${formatAngle(roundAngle(angleBetween(leg.out, HEADER_AXIS)))} between the leg and direction 0°`,
+        say`${writeAngle(angleBetween(leg.out, HEADER_AXIS))} between the leg and direction 0°`,
       ],
       strike: say`Strike the header line that faces the leg: ${where}. Strike a square line around the header through the crossing.`,
       upper: say`the end marked direction 0° that way`,
@@ -179,7 +175,7 @@ export const wyeOpening = (
 /** How far from the crossing a leg's axis comes through the header's outside, mm along the leg. */
 const reachOfAxis = (leg: Leg, header: Stock): number => {
   if (header.round !== undefined) return header.round / Math.hypot(leg.out.y, leg.out.z);
-  const hit = solidMate(headerSolid(header, (v) => inFrame(leg, v))).enter({
+  const hit = solidMate(headerSolid(header, (v) => intoAxes(leg, v))).enter({
     origin: vec3(0, 0, 0),
     direction: vec3(0, 0, 1),
   });

@@ -1,7 +1,9 @@
 import { developEnd } from '../../../geometry/development.ts';
 import type { Contact } from '../../../geometry/reach.ts';
-import { dot3, scale3, vec3, type Vec3 } from '../../../geometry/vector.ts';
+import { modulo, TURN } from '../../../geometry/turns.ts';
+import { dot3, fromAxes, scale3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Note, Part, Scene, View } from '../../../scene/scene.ts';
+import { angleNote, labelNote } from '../../../scene/scene.ts';
 import { opened } from '../../../scene/shape.ts';
 import type { Sight } from '../../../scene/sight.ts';
 import { cutAgainst, stockShape } from '../../../scene/stock-shape.ts';
@@ -11,10 +13,8 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { endGap, HEADER_AXIS, legMate, usualContact, type WyeJoint } from './wye-joint.ts';
-import { fromFrame, type Leg } from './wye-leg.ts';
+import { type Leg } from './wye-leg.ts';
 import { headerHoles } from './wye-opening.ts';
-
-const TURN = 2 * Math.PI;
 const STATIONS = 120;
 const CROSSING = vec3(0, 0, 0);
 const FROM_ABOVE: Sight = { right: vec3(1, 0, 0), up: vec3(0, 1, 0) };
@@ -41,7 +41,7 @@ export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Set
     ...ends.flatMap(({ leg, outline, cut }) =>
       Array.from({ length: STATIONS }, (_, i) => {
         const s = (i * outline.girth) / STATIONS;
-        return dot3(fromFrame(leg, { ...outline.at(s, 0), z: cut.around(s) }), leg.out);
+        return dot3(fromAxes(leg, { ...outline.at(s, 0), z: cut.around(s) }), leg.out);
       }),
     ),
   );
@@ -80,13 +80,12 @@ export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Set
       ? [{ kind: 'center' as const, points: [scale3(HEADER_AXIS, -half), scale3(HEADER_AXIS, half)] }]
       : []),
   ];
-  const name = (leg: Leg, besides = ''): Note => ({
-    kind: 'label',
-    at: scale3(leg.out, tail),
-    toward: leg.out,
-    text: say`Leg ${leg.number} ${leg.stock.round === undefined ? leg.stock.designation : `⌀${writeShort(2 * leg.stock.round, setting)}`}${besides}`,
-    bold: true,
-  });
+  const name = (leg: Leg, besides = ''): Note =>
+    labelNote(
+      scale3(leg.out, tail),
+      say`Leg ${leg.number} ${leg.stock.round === undefined ? leg.stock.designation : `⌀${writeShort(2 * leg.stock.round, setting)}`}${besides}`,
+      { toward: leg.out, bold: true },
+    );
   const plan: View = {
     title: say`Plan, from above`,
     sight: FROM_ABOVE,
@@ -109,7 +108,7 @@ const riseText = ({ rise }: Leg): string =>
 
 /** The angles between neighboring headings, around the plan; between the axes themselves where they lie flat. */
 const planAngles = ({ legs, header }: WyeJoint): readonly Note[] => {
-  const wrap = (angle: number): number => ((angle % TURN) + TURN) % TURN;
+  const wrap = (angle: number): number => modulo(angle, TURN);
   const level = legs.filter(({ rise }) => Math.abs(rise) < TURN / 4 - 1e-6);
   const headings = [...level.map(({ heading }) => wrap(heading)), ...(header ? [0] : [])].sort(
     (a, b) => a - b,
@@ -119,8 +118,6 @@ const planAngles = ({ legs, header }: WyeJoint): readonly Note[] => {
   return spread.flatMap((from, i): readonly Note[] => {
     const angle = wrap((spread[(i + 1) % spread.length] as number) - from);
     if (angle < 1e-6 || angle > Math.PI + 1e-9 || (header && from >= Math.PI - 1e-9)) return [];
-    return [
-      { kind: 'angle', at: CROSSING, from: toward(from), to: toward(from + angle), text: formatAngle(angle) },
-    ];
+    return [angleNote(CROSSING, toward(from), toward(from + angle), formatAngle(angle))];
   });
 };

@@ -1,10 +1,11 @@
 import type { Sheet } from '../../../drawing/model.ts';
 import { developEnd } from '../../../geometry/development.ts';
 import type { Contact } from '../../../geometry/reach.ts';
+import { angleBetween } from '../../../geometry/vector.ts';
 import type { Stock } from '../../../stock/stock.ts';
-import { HEADER_AXIS, legMate, usualContact, type WyeJoint } from './wye-joint.ts';
-import { angleBetween, type Leg } from './wye-leg.ts';
 import { say } from '../../../words/say.ts';
+import { HEADER_AXIS, legMate, usualContact, type WyeJoint } from './wye-joint.ts';
+import { type Leg } from './wye-leg.ts';
 
 /** Cut lines no farther apart than this are one, mm: they are found by searches that end within less. */
 const SAME_LINE = 2e-3;

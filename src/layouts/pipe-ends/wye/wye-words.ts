@@ -1,9 +1,8 @@
-import { scale3 } from '../../../geometry/vector.ts';
-import { HEADER_AXIS, type WyeJoint } from './wye-joint.ts';
-import { angleBetween, facing, type Leg } from './wye-leg.ts';
+import { TURN } from '../../../geometry/turns.ts';
+import { angleBetween, scale3 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';
-
-const TURN = 2 * Math.PI;
+import { HEADER_AXIS, type WyeJoint } from './wye-joint.ts';
+import { facing, type Leg } from './wye-leg.ts';
 
 /** A neighbor by how it follows the leg, so that legs that stand alike are named alike; by its number where it does not. */
 const nameLeg = (count: number, own: number, other: number): string => {

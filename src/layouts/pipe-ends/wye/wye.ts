@@ -3,6 +3,7 @@ import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Contact } from '../../../geometry/reach.ts';
+import { modulo } from '../../../geometry/turns.ts';
 import { requestError } from '../../../issue.ts';
 import { bandFields, countStations, pickBand, type BandValues } from '../../../sheets/band-fields.ts';
 import { describeGap, describeHalfGap, gapField, usualContactField } from '../../../sheets/contact.ts';
@@ -13,9 +14,11 @@ import { closedKinds, stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 
+import { angleBetween } from '../../../geometry/vector.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { apart, below, fromReference, ORIGIN, rise, shown, uprightAt } from '../../../sheets/measured.ts';
 import { lengthOf } from '../../../units/quantity.ts';
+import { say } from '../../../words/say.ts';
 import {
   checkWye,
   endGap,
@@ -26,12 +29,11 @@ import {
   usualContact,
   type WyeJoint,
 } from './wye-joint.ts';
-import { angleBetween, facingPosition, legField, placeLeg, type Leg, type LegRequest } from './wye-leg.ts';
+import { facingPosition, legField, placeLeg, type Leg, type LegRequest } from './wye-leg.ts';
 import { wyeOpening } from './wye-opening.ts';
 import { wyeScene } from './wye-scene.ts';
 import { rolledTwin, sameLeg, sameOpening } from './wye-twins.ts';
 import { legWords } from './wye-words.ts';
-import { say } from '../../../words/say.ts';
 
 const MOST_LEGS = 8;
 
@@ -219,8 +221,7 @@ const neighbourFacts = (
     if (Math.PI - angle < 1e-9) return [];
     const { from, girth, xAt, positionAt } = paper;
     // The line that faces it, in the turn that the paper shows.
-    const turned =
-      (((xAt((facingPosition(leg, out) / leg.stock.girth) * 2 * Math.PI) - from) % girth) + girth) % girth;
+    const turned = modulo(xAt((facingPosition(leg, out) / leg.stock.girth) * 2 * Math.PI) - from, girth);
     const x = from + turned;
     const height = ordinate(positionAt(x));
     return [

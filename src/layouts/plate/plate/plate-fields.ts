@@ -1,20 +1,19 @@
+import type { Values } from '../../../fields/field.ts';
 import {
-  stockField,
   angleField,
   choiceField,
   countField,
   lengthField,
   pipeField,
+  stockField,
 } from '../../../fields/fields.ts';
-import type { Values } from '../../../fields/field.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { tapeStartField } from '../../../sheets/holes.ts';
 import { massFields } from '../../../sheets/plate-mass.ts';
 import { plateShapes } from './plate-part.ts';
 
 const size = (help: string, example: string, max = 20_000) =>
   lengthField(help, { example, above: 0, max, optional: true });
-
-const DEGREE = Math.PI / 180;
 
 /** What is asked for. */
 export const plateFields = {

@@ -1,15 +1,15 @@
-import type { PlateAsked } from './plate-fields.ts';
 import { contourPath } from '../../../drawing/contour-path.ts';
 import type { Mark, Path, Picture } from '../../../drawing/model.ts';
-import { circlePath, FINE, mapPath, QUARTER, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
-import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
+import { circlePath, FINE, mapPath, QUARTER, WIDE } from '../../../drawing/shape.ts';
+import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { writePlain } from '../../../sheets/arcs.ts';
 import { slotPath } from '../../../sheets/flat-marks.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { say } from '../../../words/say.ts';
+import type { PlateAsked } from './plate-fields.ts';
 import { partBox } from './plate-marks.ts';
 import { boreContour, type PlatePart } from './plate-part.ts';
-import { say } from '../../../words/say.ts';
 
 /** The part with its main dimensions, seen on the printed side. */
 export const platePicture = (part: PlatePart, asked: PlateAsked, setting: Setting): Picture => {
@@ -17,7 +17,7 @@ export const platePicture = (part: PlatePart, asked: PlateAsked, setting: Settin
   const scale = Math.min(44 / (box.maxX - box.minX), 38 / (box.maxY - box.minY));
   const small = (p: Vec2): Vec2 => scale2(p, scale);
   const draw = (path: Path, width: number, line: 'continuous' | 'dashed' = 'continuous'): Mark =>
-    stroke('dimension', mapPath(path, small), width, line);
+    viewPath(mapPath(path, small), width, line);
   const write = (length: number): string => writePlain(length, setting);
   const { holes, bore, footprint, round } = part;
   const marks: Mark[] = [
@@ -49,7 +49,7 @@ export const platePicture = (part: PlatePart, asked: PlateAsked, setting: Settin
       if (at.x - low.x > 0.5)
         marks.push(
           ...viewDimension(vec2(low.x, high.y), vec2(at.x, high.y), 4, write(first.at.x - box.minX)),
-          ruleLine('dimension', vec2(at.x, at.y), vec2(at.x, high.y), FINE, 'long-dash-dot'),
+          viewRule(vec2(at.x, at.y), vec2(at.x, high.y), FINE, 'long-dash-dot'),
         );
     }
   }
@@ -69,10 +69,10 @@ const gussetView = (
   const past = (p: Vec2): Vec2 => scale2(p, 1 + 5 / Math.hypot(p.x, p.y));
   return [
     // The parts the gusset stands between.
-    ruleLine('dimension', vec2(-3, -0.7), vec2(toe.x + 5, -0.7), FINE),
-    ruleLine('dimension', vec2(-0.7 * Math.sin(angle), 0.7 * Math.cos(angle)), past(head), FINE),
+    viewRule(vec2(-3, -0.7), vec2(toe.x + 5, -0.7), FINE),
+    viewRule(vec2(-0.7 * Math.sin(angle), 0.7 * Math.cos(angle)), past(head), FINE),
     ...(cope && arc?.kind === 'arc'
-      ? [stroke('dimension', circlePath(small(arc.centre), small(vec2(cope.od / 2, 0)).x), FINE, 'dashed')]
+      ? [viewPath(circlePath(small(arc.centre), small(vec2(cope.od / 2, 0)).x), FINE, 'dashed')]
       : []),
     ...viewDimension(o, toe, -5, write(foot)),
     ...viewDimension(head, o, -5, write(upright)),

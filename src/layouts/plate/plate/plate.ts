@@ -3,7 +3,8 @@ import { distance } from '../../../drawing/shape.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { areaOf, perimeterOf } from '../../../geometry/contour.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { fitHoles, tapeStart, tapeSteps, tapeTable } from '../../../sheets/holes.ts';
 import { apart, crossAt, crosses, ofArc, ORIGIN, said, shownCells, taken } from '../../../sheets/measured.ts';
 import { massFacts } from '../../../sheets/plate-mass.ts';
@@ -12,12 +13,12 @@ import { type PlateAsked, plateFields } from './plate-fields.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { drillBody } from './plate-holes.ts';
 import { plateMarks } from './plate-marks.ts';
 import { readBody } from './plate-outline.ts';
 import { boreContour, type PlatePart } from './plate-part.ts';
 import { platePicture } from './plate-picture.ts';
-import { say } from '../../../words/say.ts';
 
 /** Flat parts. The sheet's origin is the middle of the part, of a gusset its corner. */
 export const plate = defineLayout({

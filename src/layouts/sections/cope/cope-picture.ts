@@ -1,9 +1,9 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { FINE, polylinePath, QUARTER, ruleLine, stroke } from '../../../drawing/shape.ts';
-import { makePicture, viewDimension, viewText } from '../../../drawing/view.ts';
+import { FINE, polylinePath } from '../../../drawing/shape.ts';
+import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
-import { cutsOf, type CopedEnd } from './coped-end.ts';
 import { say } from '../../../words/say.ts';
+import { cutsOf, type CopedEnd } from './coped-end.ts';
 
 const SIZE = 46;
 
@@ -36,13 +36,13 @@ export const copePicture = (end: CopedEnd, write: (length: number) => string): P
     vec2(reach, -beam.depth),
   ];
   const marks: Mark[] = [
-    stroke('dimension', polylinePath([...section(1), ...section(-1).reverse()], true), QUARTER),
-    stroke('dimension', polylinePath(edge.map(own)), QUARTER),
+    viewPath(polylinePath([...section(1), ...section(-1).reverse()], true)),
+    viewPath(polylinePath(edge.map(own))),
     ...[-beam.flange, -beam.depth + beam.flange].map((y) => {
       const from = y > -beam.depth / 2 ? (coped ? top.corners[2].x : 0) : lower ? bottom.corners[2].x : 0;
-      return ruleLine('dimension', own(vec2(from, y)), own(vec2(reach, y)), FINE);
+      return viewRule(own(vec2(from, y)), own(vec2(reach, y)), FINE);
     }),
-    ruleLine('dimension', own(vec2(reach, 2)), own(vec2(reach, -beam.depth - 2)), FINE, 'long-dash-dot'),
+    viewRule(own(vec2(reach, 2)), own(vec2(reach, -beam.depth - 2)), FINE, 'long-dash-dot'),
     ...(coped
       ? viewDimension(own(vec2(0, 0)), own(top.corners[2]), 6, write(top.length))
       : viewDimension(own(bottom.corners[2]), own(vec2(0, -beam.depth)), 6, write(bottom.length))),

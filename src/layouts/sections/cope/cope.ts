@@ -3,9 +3,11 @@ import { mustBeAtMost, mustBeLess, mustBeMore } from '../../../fields/among.ts';
 import { angleField, choiceField, lengthField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { solveCope } from '../../../geometry/cope.ts';
+import { DEGREE } from '../../../geometry/turns.ts';
 import { jointError } from '../../../issue.ts';
+import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
-import { CHECK_PRINT, plateSheet } from '../../../sheets/flat-sheet.ts';
+import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { shown } from '../../../sheets/measured.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { flangeGage } from '../../../stock/gages.ts';
@@ -17,8 +19,6 @@ import { say, translate } from '../../../words/say.ts';
 import { copeCards, copeFigures, copeMeasures } from './cope-marks.ts';
 import { copePicture } from './cope-picture.ts';
 import { type CopedEnd, cutsOf, type Flanged } from './coped-end.ts';
-
-const DEGREE = Math.PI / 180;
 const INCH = 25.4;
 
 const flangedOf = (stock: Stock): Flanged => {
