@@ -94,6 +94,10 @@ const asPrinted = (sheet: Sheet, second: Language | undefined): Sheet => {
   };
 };
 
+/** Names in a row, the later ones counted where there are many. */
+const listFew = (names: readonly string[]): string =>
+  names.length <= 4 ? names.join(', ') : say`${names.slice(0, 2).join(', ')} and ${names.length - 2} more`;
+
 /** The sheets as they go on paper: equal ones once, with the words of the print. */
 const printedOf = ({ equal, language }: Request, sheets: readonly Sheet[]): readonly Sheet[] => {
   const [, second] = languagesOf(language);
@@ -118,7 +122,7 @@ const layBook = (request: Request, sheets: readonly Sheet[], mostPages: number):
   const { paging, spec, understood } = request;
   const printed = printedOf(request, sheets);
   const { title, piece, drawn, owner } = paging.title;
-  const headings = printed.map(({ heading }) => heading).join(', ');
+  const headings = listFew(printed.map(({ heading }) => heading));
   const paged = paginate(printed, { ...paging, mostPages, identity: identify(understood, sheets) });
   return {
     pages: paged.pages.map((page) => ({ ...page, asked: tellAsked(paging) })),

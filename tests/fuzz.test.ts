@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { requests } from '../.tools/fuzz/requests.ts';
+import { requests, type FuzzRequest } from '../.tools/fuzz/requests.ts';
 import { tryRequest } from '../.tools/fuzz/try-request.ts';
 
 /** A short share of `npm run fuzz`; SOAPSTONE_CASES sets how many. */
@@ -15,4 +15,26 @@ it('every request ends in a print that proves or in a refusal with its words', a
   }
   // The generator must not refuse its way through.
   expect(ended.printed).toBeGreaterThan(cases / 6);
+});
+
+const found: readonly Omit<FuzzRequest, 'also'>[] = [
+  { layout: 'ring', texts: { outside: '400mm', inside: '325mm', gap: '0.3319in' } },
+  { layout: 'gores', texts: { sphere: '600mm', count: '9', from: '89.9999999' } },
+  {
+    layout: 'pad',
+    texts: { branch: 'OD 1mm wall 0.01mm', header: 'NPS 8 sch 40', width: '3-1/2in', offset: '0.1505ft' },
+  },
+  {
+    layout: 'piece',
+    texts: {
+      stock: 'OD 1mm wall 0.04296mm',
+      start: 'miter 22.5',
+      finish: 'saddle NPS 6 sch 40',
+      length: '2ft 3in',
+    },
+  },
+];
+
+it.each(found)('what was once found at fault holds: $layout $texts', async (request) => {
+  expect(await tryRequest({ ...request, also: 'dxf' })).not.toMatchObject({ kind: 'defect' });
 });

@@ -46,7 +46,7 @@ const tryCommandLine = (request: FuzzRequest): string | undefined => {
   if (words.some((word) => word.includes('\0'))) return undefined;
   const { status, stderr } = spawnSync(process.execPath, [join(home, 'soapstone.js'), ...words, '-o', 'x.pdf', '-o', 'x.dxf'], { cwd: home, encoding: 'utf8' }); // prettier-ignore
   if (status === 0) return undefined;
-  const isRefusal = (status === 2 || status === 3) && /^wrong: .+\nright: .+\n/.test(stderr);
+  const isRefusal = (status === 2 || status === 3) && /^(wrong: .+\nright|mal: .+\nbien): .+\n/.test(stderr);
   return isRefusal ? undefined : `exit ${status}: ${stderr.slice(0, 500)}`;
 };
 

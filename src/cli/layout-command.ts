@@ -42,8 +42,19 @@ const toTexts = (given: Given): Given['texts'] => {
   return { ...texts, ...Object.fromEntries(flags.map((flag) => [flag, 'yes'])) };
 };
 
-const listPages = (pages: readonly number[]): string =>
-  pages.length === 1 ? say`page ${pages[0]}` : say`pages ${pages[0]} to ${pages[pages.length - 1]}`;
+/** Pages in rising order, those that follow one another as a range: a sheet's notes may stand far behind it. */
+const listPages = (pages: readonly number[]): string => {
+  const runs: [first: number, last: number][] = [];
+  for (const page of pages) {
+    const run = runs.at(-1);
+    if (run?.[1] === page - 1) run[1] = page;
+    else runs.push([page, page]);
+  }
+  const ranges = runs
+    .map(([first, last]) => (first === last ? String(first) : say`${first} to ${last}`))
+    .join(', ');
+  return pages.length === 1 ? say`page ${ranges}` : say`pages ${ranges}`;
+};
 
 /** Texts that name a CSV file where their input may stand in one, read from it. */
 const readFiles = (layout: Layout, texts: Given['texts']): Given['texts'] => {

@@ -45,6 +45,9 @@ export function pointOn(from: Vec2, segment: PathSegment, t: number): Vec2 {
   return between(between(a, b, t), between(b, c, t), t);
 }
 
+/** Chords of a curve at least, however small it is: a pipe of 1 mm is as round as one of 1 m. */
+const LEAST_CHORDS = 16;
+
 /**
  * Points along every line and curve of a path, no further apart than `maxStep` (in the path's own unit), the ends of
  * each segment included. A curve's steps are held by its control polygon, which is never shorter than the curve.
@@ -58,7 +61,7 @@ export function samplePath(path: Path, maxStep: number): Vec2[] {
       // A cubic's speed is at most three times the longest leg of its control polygon.
       const reach =
         s.kind === 'line' ? gap(from, s.to) : 3 * Math.max(gap(from, s.c1), gap(s.c1, s.c2), gap(s.c2, s.to));
-      const n = Math.max(1, Math.ceil(reach / maxStep));
+      const n = Math.max(s.kind === 'line' ? 1 : LEAST_CHORDS, Math.ceil(reach / maxStep));
       for (let i = 1; i <= n; i++) points.push(i === n ? s.to : pointOn(from, s, i / n));
       from = s.to;
     }

@@ -132,8 +132,9 @@ const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
   const [rim, bore] = [outside, inside].map((diameter) => ({
     centre: ORIGIN,
     radius: diameter / 2,
-    from: Math.PI / 4,
-    sweep: -1.5 * Math.PI,
+    // Clear of the bottom, where a single joint lies.
+    from: -Math.PI / 4,
+    sweep: 1.5 * Math.PI,
   })) as [DrawnArc, DrawnArc];
   return plateSheet({
     name: 'ring',

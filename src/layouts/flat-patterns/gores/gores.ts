@@ -46,6 +46,8 @@ import { writeBoth, writeSize } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import { type Gored, goresScene } from './gores-scene.ts';
 const QUARTER = 90 * DEGREE;
+/** Least height of a gore that anyone could cut, mm. */
+const LOWEST = 1;
 
 const fields = {
   sphere: lengthField('diameter of the ball', { example: '1200mm', min: 50, max: 50_000 }),
@@ -117,6 +119,13 @@ const readGores = (asked: Asked, setting: Setting): Gored => {
   mustBeLess('thickness', asked.thickness, radius, say`is too much for so small a ball`, setting);
   const top = topOf(asked, radius, setting);
   const span = (top - asked.from) / asked.rings;
+  if (radius * span < LOWEST)
+    throw requestError(
+      asked.crown > 0 ? 'crown' : 'to',
+      'too-low',
+      say`the gores are less than ${writeGiven(LOWEST, setting)} up their middle, too low to cut`,
+      say`give latitudes further apart`,
+    );
   const tiers = Array.from({ length: asked.rings }, (_, i): readonly [number, number] => [
     asked.from + i * span,
     i + 1 === asked.rings ? top : asked.from + (i + 1) * span,

@@ -163,23 +163,29 @@ const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: 
 };
 
 /** Points of a closed cut every 22.5° around its middle, for those who lay out with tape and soapstone. */
-const pointTable = (title: string, line: readonly Cubic[], center: Vec2): Table => ({
-  title,
-  header: [say`Direction`, say`around`, say`along`],
-  rows: Array.from({ length: 16 }, (_, i) => {
-    const angle = (i * Math.PI) / 8;
-    const reach = polar2(crossRay(line, center, sheetAngle(angle)), sheetAngle(angle));
-    const at = { x: center.x + reach.x, y: center.y + reach.y };
-    // The line runs across most rays: a side is met along the level, top and bottom along the upright.
-    const isSide = Math.abs(reach.x) > Math.abs(reach.y);
-    const spot = (isSide ? levelAt : uprightAt)('cut', at.x, at.y);
-    return [
-      formatAngle(angle),
-      shown(lengthOf(at.x), isSide ? apart(ORIGIN, spot, 'x') : undefined),
-      shown(lengthOf(at.y), isSide ? undefined : apart(ORIGIN, spot, 'y')),
-    ];
-  }),
-});
+const pointTable = (title: string, line: readonly Cubic[], center: Vec2): Table => {
+  const pointAt = (angle: number): Vec2 => {
+    const { x, y } = polar2(crossRay(line, center, sheetAngle(angle)), sheetAngle(angle));
+    return { x: center.x + x, y: center.y + y };
+  };
+  return {
+    title,
+    header: [say`Direction`, say`around`, say`along`],
+    rows: Array.from({ length: 16 }, (_, i) => {
+      const angle = (i * Math.PI) / 8;
+      const at = pointAt(angle);
+      // Whichever way crosses the line there: a side is met along the level, top and bottom along the upright.
+      const [before, after] = [pointAt(angle - 1e-3), pointAt(angle + 1e-3)];
+      const isSide = Math.abs(after.y - before.y) > Math.abs(after.x - before.x);
+      const spot = (isSide ? levelAt : uprightAt)('cut', at.x, at.y);
+      return [
+        formatAngle(angle),
+        shown(lengthOf(at.x), isSide ? apart(ORIGIN, spot, 'x') : undefined),
+        shown(lengthOf(at.y), isSide ? undefined : apart(ORIGIN, spot, 'y')),
+      ];
+    }),
+  };
+};
 
 /** The pad rolled to the header again: its hole stands clear of the branch through the whole plate, by the gap. */
 const fitPad = (values: PadValues, pad: Pad, weeps: readonly Vec2[]): SheetFit => {
