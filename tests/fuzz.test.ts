@@ -33,6 +33,17 @@ const found: readonly Omit<FuzzRequest, 'also'>[] = [
       length: '2ft 3in',
     },
   },
+  {
+    layout: 'hole-grid',
+    texts: {
+      columns: '3',
+      'column-pitch': '60mm',
+      rows: '3',
+      'row-pitch': '52mm',
+      hole: '14mm',
+      notes: 'none',
+    },
+  },
 ];
 
 it.each(found)('what was once found at fault holds: $layout $texts', async (request) => {

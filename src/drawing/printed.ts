@@ -20,6 +20,7 @@ export interface PrintedFigures {
     readonly figures: readonly PrintedFigure[];
   }[];
   readonly tables: readonly {
+    readonly title: string;
     /** As they are printed. */
     readonly rows: readonly (readonly string[])[];
     /** Which of their cells are measured: by row, and by the columns a value takes, one for each unit. */
@@ -64,6 +65,7 @@ const figuresOf = (said: Said): readonly PrintedFigure[] => {
 const printedTable = (table: Table, format: LengthFormat): PrintedFigures['tables'][number] => {
   const columns = columnsOf(table);
   return {
+    title: table.title,
     rows: writeTable(table, format).rows,
     cells: table.rows.flatMap((cells, row) =>
       cells

@@ -85,15 +85,19 @@ const isMisprinted = (pages: readonly (readonly string[])[], label: string, text
   return isThere;
 };
 
+/** Whether a title stands on a page, broken over lines or not. */
+const isTitled = (pages: readonly (readonly string[])[], title: string): boolean =>
+  title !== '' && pages.some((words) => words.join('').includes(close(title)));
+
 /** The cells of a table that are not printed as recorded, by row. Nothing where the table is not printed at all. */
 const misprintedRows = (
   pages: readonly (readonly string[])[],
-  { rows, cells }: PrintedFigures['tables'][number],
+  { title, rows, cells }: PrintedFigures['tables'][number],
 ): readonly string[] => {
   // A column that says the same in every row stands in the title instead.
   const isKept = (column: number): boolean =>
     rows.length < 3 || column === 0 || rows.some((row) => row[column] !== rows[0]?.[column]);
-  let isPrinted = false;
+  let found = 0;
   const missing = rows.flatMap((row, r) => {
     const wanted = new Set(cells.filter((cell) => cell.row === r).flatMap(({ columns }) => columns));
     const kept = row
@@ -109,11 +113,13 @@ const misprintedRows = (
           for (let n = 0; rest[s + n]?.text === words[i + 1 + n] && s + n < rest.length; n++)
             seen.add(rest[s + n]?.column ?? -1);
       }
-    if ([...wanted].some((column) => seen.has(column))) isPrinted = true;
+    if ([...wanted].some((column) => seen.has(column))) found++;
     return kept.some(({ column }) => column > 0 && wanted.has(column) && !seen.has(column))
       ? [row[0] ?? '']
       : [];
   });
+  // A row or two may read like those of another table.
+  const isPrinted = isTitled(pages, title) || 2 * found > rows.length;
   return isPrinted ? missing : [];
 };
 

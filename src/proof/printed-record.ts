@@ -67,6 +67,8 @@ const printed = z.strictObject({
   tables: z
     .array(
       z.strictObject({
+        // Prints of older versions have none.
+        title: words.default(''),
         rows: z.array(z.array(words).max(limits.printed)).max(limits.printed),
         cells: z
           .array(
