@@ -23,14 +23,32 @@ const between = 4;
 /** Widths a block is set to beside that of the ground itself, mm. */
 const widths = [42, 50, 58, 66, 76, 90, 112, 140, 180] as const;
 
+/** What may take all the width there is. */
+const isWide: ReadonlySet<Block['kind']> = new Set(['table', 'picture', 'card']);
+
+/** A block with its shapes in the widths it is set to, so that a search through many places asks for each once. */
+interface Offer {
+  readonly block: Block;
+  readonly shapes: readonly (Fitted | undefined)[];
+  /** Its shape in all of a ground's width. */
+  readonly fitAll: (room: number) => Fitted | undefined;
+}
+
+const offerOf = (block: Block, text: TextHeight): Offer => ({
+  block,
+  shapes: widths.map((width) => block.fit(width, text)),
+  // Running text wider than 200 mm is hard to read.
+  fitAll: (room) => block.fit(isWide.has(block.kind) ? room : Math.min(room, 200), text),
+});
+
 /** How a place is chosen, by weights: high up, at the left, little ground used, and little left over beside or under it. */
 interface Choice {
   readonly high: number;
   readonly left: number;
   readonly ground: number;
   readonly snug: number;
-  /** Whether a width is tried at all, by a number of its own and of its block; every one where it is left out. */
-  readonly isTried?: (block: Block, width: number) => boolean;
+  /** Which widths of each block are tried, the last one all there is; every one where it is left out. */
+  readonly tried?: ReadonlyMap<Offer, readonly boolean[]>;
 }
 
 const topLeft: Choice = { high: 1, left: 0.2, ground: 0.002, snug: 0 };
@@ -39,35 +57,33 @@ const snug: Choice = { high: 0, left: 0, ground: 0.01, snug: 1 };
 /** What a later page costs against an earlier one, as lengths do. */
 const pageCost = 40;
 
-/** Running text wider than 200 mm is hard to read; these may take all there is. */
-const isWide: ReadonlySet<Block['kind']> = new Set(['table', 'picture', 'card']);
-
 /** A block's best place on what is free: in a corner of some free rectangle, in some width. */
 const placeOne = (
   spaces: readonly FreeSpace[],
-  block: Block,
-  text: TextHeight,
+  offer: Offer,
   choice: Choice,
   top: number,
 ): Placed | undefined => {
+  const { shapes, fitAll } = offer;
+  const tried = choice.tried?.get(offer);
+  const most = isWide.has(offer.block.kind) ? Infinity : 200;
   let best: { shape: Fitted; page: number; x: number; y: number } | undefined;
   let least = Infinity;
   for (const [page, space] of spaces.entries())
     for (const free of space) {
       const [room, high] = [widthOf(free), heightOf(free) + 1e-6];
-      const most = isWide.has(block.kind) ? room : Math.min(room, 200);
       for (let i = 0; i <= widths.length; i += 1) {
-        const width = widths[i] ?? most;
-        if (width > most || choice.isTried?.(block, i) === false) continue;
-        const shape = block.fit(width, text);
+        const width = widths[i] ?? 0;
+        if (width > room || width > most || tried?.[i] === false) continue;
+        const shape = i === widths.length ? fitAll(room) : shapes[i];
         if (!shape || shape.height > high) continue;
+        const x = choice.left < 0 ? free.maxX - shape.width : free.minX;
+        const y = choice.high < 0 ? free.minY : free.maxY - shape.height;
         const fixed =
           page * pageCost +
           (shape.strain ?? 0) +
           choice.ground * shape.width * shape.height +
           choice.snug * Math.min(room - shape.width, high - shape.height);
-        const x = choice.left < 0 ? free.maxX - shape.width : free.minX;
-        const y = choice.high < 0 ? free.minY : free.maxY - shape.height;
         const score = fixed + choice.left * x + choice.high * (top - y);
         if (score >= least) continue;
         least = score;
@@ -86,6 +102,11 @@ const placeOne = (
 const areaOf = (block: Block): number => {
   const shape = block.fit(90, 2.5) ?? block.fit(180, 2.5) ?? block.fit(1000, 2.5);
   return shape ? shape.width * shape.height : 0;
+};
+
+const byArea = (offers: readonly Offer[]): readonly Offer[] => {
+  const areas = new Map(offers.map((offer) => [offer, areaOf(offer.block)]));
+  return offers.toSorted((a, b) => (areas.get(b) ?? 0) - (areas.get(a) ?? 0));
 };
 
 /** The ground that blocks take at least, mm², by the ways they are most often set. */
@@ -121,8 +142,7 @@ const isUsable = (box: Box): boolean => widthOf(box) >= 20 && heightOf(box) >= 5
 /** Blocks set one after the other, each where it stands best. With more than `mostLeft` left over the rest is not tried. */
 const packOnce = (
   spaces: readonly FreeSpace[],
-  queue: readonly Block[],
-  text: TextHeight,
+  queue: readonly Offer[],
   choice: Choice,
   mostLeft = Infinity,
 ): Packed => {
@@ -130,10 +150,10 @@ const packOnce = (
   const free = spaces.map((space) => space.filter(isUsable));
   const placed: Placed[] = [];
   const left: Block[] = [];
-  for (const block of queue) {
-    const put = placeOne(free, block, text, choice, top);
+  for (const offer of queue) {
+    const put = placeOne(free, offer, choice, top);
     if (!put) {
-      left.push(block);
+      left.push(offer.block);
       if (left.length > mostLeft) break;
       continue;
     }
@@ -155,11 +175,11 @@ export const packFree = (
   blocks: readonly Block[],
   text: TextHeight,
 ): Packed => {
-  const large = [...blocks].sort((a, b) => areaOf(b) - areaOf(a));
+  const offers = blocks.map((block) => offerOf(block, text));
   let best: Packed | undefined;
-  for (const queue of [blocks, large])
+  for (const queue of [offers, byArea(offers)])
     for (const choice of [topLeft, snug]) {
-      const packed = packOnce(spaces, queue, text, choice);
+      const packed = packOnce(spaces, queue, choice);
       if (best && lossOf(packed) >= lossOf(best)) continue;
       best = packed;
       if (packed.left.length === 0) return best;
@@ -196,27 +216,30 @@ export const packAll = (
   text: TextHeight,
 ): Packed | undefined => {
   if (groundOf(blocks, text) > freeArea(spaces)) return undefined;
-  if (blocks.some((block) => !placeOne(spaces, block, text, topLeft, 0))) return undefined;
+  const offers = blocks.map((block) => offerOf(block, text));
+  if (offers.some((offer) => !placeOne(spaces, offer, topLeft, 0))) return undefined;
   const chance = chances();
-  const large = [...blocks].sort((a, b) => areaOf(b) - areaOf(a));
+  const large = byArea(offers);
   let best: Packed | undefined;
   let last = mostTries;
   for (let i = 0; i < last; i += 1) {
     // Large ones mostly first: what is small finds room anywhere.
     const queue = large
-      .map((block, k) => ({ block, key: k + chance() * large.length * 0.9 }))
+      .map((offer, k) => ({ offer, key: k + chance() * large.length * 0.9 }))
       .sort((a, b) => a.key - b.key)
-      .map(({ block }) => block);
+      .map(({ offer }) => offer);
     // A different few of the widths each time, so that different shapes meet.
-    const draws = new Map(large.map((block) => [block, Array.from({ length: widths.length + 1 }, chance)]));
+    const tried = new Map(
+      large.map((offer) => [offer, Array.from({ length: widths.length + 1 }, () => chance() < 0.6)]),
+    );
     const choice: Choice = {
-      isTried: (block, k) => (draws.get(block)?.[k] ?? 1) < 0.6,
+      tried,
       high: chance() - 0.3,
       left: chance() - 0.3,
       ground: 0.01 * chance(),
       snug: chance(),
     };
-    const packed = packOnce(spaces, queue, text, choice, 0);
+    const packed = packOnce(spaces, queue, choice, 0);
     if (packed.left.length > 0) continue;
     if (!best) last = Math.min(last, i + 1 + moreTries);
     if (!best || restOf(packed) < restOf(best)) best = packed;
