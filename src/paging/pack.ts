@@ -196,8 +196,11 @@ const chances = (): (() => number) => {
   };
 };
 
-/** Orders that are tried before a page is given up, and after the first that does. */
-const [mostTries, moreTries] = [300, 20];
+/**
+ * Orders that are tried before a page is given up, and after the first that does. Where the first so many have all left two
+ * or more blocks over, none was ever seen that did not.
+ */
+const [mostTries, moreTries, firstTries] = [300, 20, 40];
 
 /** The ground that blocks take at least with the white space round them, in the widths they are tried in, mm². */
 const groundOf = (blocks: readonly Block[], text: TextHeight): number =>
@@ -222,6 +225,7 @@ export const packAll = (
   const large = byArea(offers);
   let best: Packed | undefined;
   let last = mostTries;
+  let nearest = 0;
   for (let i = 0; i < last; i += 1) {
     // Large ones mostly first: what is small finds room anywhere.
     const queue = large
@@ -240,6 +244,8 @@ export const packAll = (
       snug: chance(),
     };
     const packed = packOnce(spaces, queue, choice, 0);
+    nearest = Math.max(nearest, packed.placed.length);
+    if (i + 1 === firstTries && nearest < large.length - 1) return undefined;
     if (packed.left.length > 0) continue;
     if (!best) last = Math.min(last, i + 1 + moreTries);
     if (!best || restOf(packed) < restOf(best)) best = packed;
