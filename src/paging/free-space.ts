@@ -12,24 +12,29 @@ const cutRound = (free: Box, taken: Box, parts: Box[]): void => {
   if (taken.maxY < free.maxY) parts.push({ ...free, minY: taken.maxY });
 };
 
-/** Takes a box out of the free space: every rectangle it touches is cut into the largest ones left round it. */
-export const takeSpace = (space: FreeSpace, taken: Box): FreeSpace => {
-  const parts: Box[] = [];
+/**
+ * Takes a box out of the free space: every rectangle it touches is cut into the largest ones left round it. `isUsable` says
+ * which of those are worth keeping; it must be true of whatever holds a usable one.
+ */
+export const takeSpace = (
+  space: FreeSpace,
+  taken: Box,
+  isUsable: (free: Box) => boolean = () => true,
+): FreeSpace => {
   // What the box does not touch lies in no other rectangle, as before; only what was cut may.
-  const whole = new Set<Box>();
+  const [whole, cut]: [Box[], Box[]] = [[], []];
   for (const free of space) {
-    if (isOverlapping(free, taken)) cutRound(free, taken, parts);
-    else {
-      parts.push(free);
-      whole.add(free);
-    }
+    if (isOverlapping(free, taken)) cutRound(free, taken, cut);
+    else whole.push(free);
   }
-  if (whole.size === space.length) return space;
-  return parts.filter(
+  if (cut.length === 0 && whole.length === space.length) return space;
+  const usable = cut.filter(isUsable);
+  const left = usable.filter(
     (part, i) =>
-      whole.has(part) ||
-      !parts.some((other, j) => i !== j && isHolding(other, part) && (!isHolding(part, other) || j < i)),
+      !whole.some((other) => isHolding(other, part)) &&
+      !usable.some((other, j) => i !== j && isHolding(other, part) && (!isHolding(part, other) || j < i)),
   );
+  return [...whole, ...left];
 };
 
 /** The largest rectangles of free ground that do not share any, at most `count` of them and each over a least area, mm². */

@@ -158,7 +158,7 @@ const packOnce = (
       continue;
     }
     placed.push(put);
-    free[put.page] = takeSpace(free[put.page] ?? [], growBox(put.box, between)).filter(isUsable);
+    free[put.page] = takeSpace(free[put.page] ?? [], growBox(put.box, between), isUsable);
   }
   return { placed, left };
 };
