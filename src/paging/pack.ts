@@ -147,7 +147,7 @@ const packOnce = (
   mostLeft = Infinity,
 ): Packed => {
   const top = Math.max(...spaces.flat().map(({ maxY }) => maxY));
-  const free = spaces.map((space) => space.filter(isUsable));
+  const free: FreeSpace[] = spaces.map((space) => space.filter(isUsable));
   const placed: Placed[] = [];
   const left: Block[] = [];
   for (const offer of queue) {
