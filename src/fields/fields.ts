@@ -1,3 +1,4 @@
+import { TURN } from '../geometry/turns.ts';
 import { requestError, type UserError } from '../issue.ts';
 import { parsePipe, type Pipe } from '../stock/pipe.ts';
 import { parseStock } from '../stock/read-stock.ts';
@@ -5,9 +6,9 @@ import { type Stock, type StockKind, stockKinds } from '../stock/stock.ts';
 import { parseAngle } from '../units/angle.ts';
 import { parseLength } from '../units/length.ts';
 import type { Reading } from '../units/reading.ts';
+import { say, translate } from '../words/say.ts';
 import type { Field, FieldKind } from './field.ts';
 import { checkLimit, describeLimit, type Limit } from './limit.ts';
-import { say, translate } from '../words/say.ts';
 
 /** What a field of any kind is declared with, besides its one line of help (lower case, no full stop). */
 interface Told<O extends boolean, L extends List, M extends boolean> {
@@ -136,16 +137,20 @@ export const lengthField: Declare<number, Limit> = (help, told = {}) => {
   });
 };
 
-/** An angle or slope, read to radians. Limits are in radians. */
-export const angleField: Declare<number, Limit> = (help, told = {}) =>
-  parsedField(help, {
+const LIMITS = ['min', 'above', 'max', 'below'] as const;
+
+/** An angle or slope, read to radians. Limits are in radians; where none is given, it may be a whole turn either way. */
+export const angleField: Declare<number, Limit> = (help, told = {}) => {
+  const limit = LIMITS.some((name) => told[name] !== undefined) ? told : { min: -TURN, max: TURN };
+  return parsedField(help, {
     ...told,
     kind: 'angle',
     symbol: 'A',
     example: told.example ?? '22.5',
-    range: () => describeLimit(told, writeDegrees),
-    parse: (text, reading) => checkLimit(parseAngle(text, reading), told, text, reading.path, writeDegrees),
+    range: () => describeLimit(limit, writeDegrees),
+    parse: (text, reading) => checkLimit(parseAngle(text, reading), limit, text, reading.path, writeDegrees),
   });
+};
 
 /** A field of numbers without a unit, of the kind whose texts match the pattern. */
 const plainField =

@@ -1,4 +1,5 @@
 import { cubicAt, mapCubic, type Cubic } from './cubic.ts';
+import { halve } from './halving.ts';
 import { add2, scale2, type Vec2 } from './vector.ts';
 
 const between = (a: Vec2, b: Vec2, u: number): Vec2 => add2(scale2(a, 1 - u), scale2(b, u));
@@ -15,15 +16,7 @@ const splitCubic = ({ start, c1, c2, end }: Cubic, u: number): readonly [Cubic, 
 };
 
 /** The parameter at which a cubic that never runs back in x reaches `x`, by halving. */
-const reachX = (cubic: Cubic, x: number): number => {
-  let [low, high] = [0, 1];
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2;
-    if (cubicAt(cubic, middle).x < x) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
-};
+const reachX = (cubic: Cubic, x: number): number => halve((u) => cubicAt(cubic, u).x < x, 0, 1).middle;
 
 const clipCubic = (cubic: Cubic, from: number, to: number): readonly Cubic[] => {
   if (cubic.end.x <= from || cubic.start.x >= to) return [];

@@ -1,5 +1,6 @@
 import type { ContourOutline } from './contour-outline.ts';
 import type { Cubic } from './cubic.ts';
+import { halve } from './halving.ts';
 import { traceLine } from './trace.ts';
 import { dot2, type Vec2 } from './vector.ts';
 
@@ -100,13 +101,7 @@ export const notchStretches = (outline: ContourOutline, notch: Notch): readonly 
     const inset = (to - from) * 1e-9;
     const [a, b] = [heightAt(from + inset) > 0, heightAt(to - inset) > 0];
     if (!a && !b) continue;
-    let [low, high] = [from, to];
-    for (let i = 0; a !== b && i < 80; i++) {
-      const middle = (low + high) / 2;
-      if (heightAt(middle) > 0 === a) low = middle;
-      else high = middle;
-    }
-    const edge = (low + high) / 2;
+    const edge = halve((s) => heightAt(s) > 0 === a, from, to, 80).middle;
     const open = a && b ? { from, to } : a ? { from, to: edge } : { from: edge, to };
     const last = found.at(-1);
     if (last && open.from - last.to < 1e-6) last.to = open.to;

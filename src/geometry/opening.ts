@@ -1,4 +1,5 @@
 import type { Cubic } from './cubic.ts';
+import { halve } from './halving.ts';
 import type { Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
 import { leastReach, reversedLayers, type Reach } from './reach.ts';
@@ -71,13 +72,7 @@ export const traceOpening = (
       beyond = (limit - known) / stride <= 1 ? limit : known + stride;
       if (inside(beyond)) known = beyond;
     }
-    for (let i = 0; i < 80; i++) {
-      const middle = (known + beyond) / 2;
-      if (middle === known || middle === beyond) break;
-      if (inside(middle)) known = middle;
-      else beyond = middle;
-    }
-    return known;
+    return halve(inside, known, beyond, 80).low;
   };
   const from = edge(facing[0]);
   const to = edge(facing[1]);

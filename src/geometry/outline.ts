@@ -1,3 +1,4 @@
+import { lowest } from './halving.ts';
 import { SAME_LENGTH } from './tolerance.ts';
 import { modulo } from './turns.ts';
 import { distance2, polar2, scale2, type Vec2 } from './vector.ts';
@@ -65,14 +66,7 @@ const leastAround = ({ girth }: Outline, far: (s: number) => number): number => 
   const step = girth / PLACES;
   let best = 0;
   for (let i = 1; i < PLACES; i++) if (far(i * step) < far(best)) best = i * step;
-  let [low, high] = [best - step, best + step];
-  for (let i = 0; i < 80; i++) {
-    const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
-    if (far(a) < far(b)) high = b;
-    else low = a;
-  }
-  const s = (low + high) / 2;
-  return modulo(s, girth);
+  return modulo(lowest(far, best - step, best + step, 80), girth);
 };
 
 /** The position on the outside nearest to a point. */

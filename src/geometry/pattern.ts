@@ -7,6 +7,7 @@ import {
   type FlatStretch,
   type Stretch,
 } from './developable.ts';
+import { halve } from './halving.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
 import { TURN, modulo } from './turns.ts';
 import { add2, angleBetween, cross2, distance2, polar2, scale2, type Vec2, type Vec3 } from './vector.ts';
@@ -95,13 +96,7 @@ const findPlace = (
   const search = (reached: (turn: number) => boolean): Place => {
     for (let index = 0; index < stretches.length; index++) {
       if (!reached(turned(index, 1))) continue;
-      let [low, high] = [0, 1];
-      for (let i = 0; i < 60; i++) {
-        const middle = (low + high) / 2;
-        if (reached(turned(index, middle))) high = middle;
-        else low = middle;
-      }
-      return { index, u: high };
+      return { index, u: halve((u) => !reached(turned(index, u)), 0, 1).high };
     }
     return { index: stretches.length - 1, u: 1 };
   };

@@ -1,3 +1,4 @@
+import { halve } from './halving.ts';
 import {
   onEllipse,
   rotate2,
@@ -94,13 +95,7 @@ const crossEllipse = (edge: EllipseEdge, origin: Vec2, direction: Vec2): readonl
       const level = Math.max(-reach, Math.min(reach, offset));
       return sense * Math.atan2(Math.sqrt((reach - level) * (reach + level)), level);
     }
-    let [low, high] = [0, Math.PI];
-    for (let i = 0; i < 60; i++) {
-      const middle = (low + high) / 2;
-      if (shifted(sense * middle) > offset) low = middle;
-      else high = middle;
-    }
-    return (sense * (low + high)) / 2;
+    return sense * halve((p) => shifted(sense * p) > offset, 0, Math.PI).middle;
   };
   return ([1, -1] as const).flatMap((sense): Crossing[] => {
     const p = farthest + solve(sense);

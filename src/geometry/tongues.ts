@@ -1,5 +1,6 @@
 import type { Arms } from './arms.ts';
 import { fitCurve, straight, type Cubic } from './cubic.ts';
+import { halve } from './halving.ts';
 import { repeatLine } from './line.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
 import { TURN, modulo } from './turns.ts';
@@ -53,14 +54,11 @@ export const solveTongues = (taper: Taper, count: number): readonly Tongue[] =>
 
 /** The station straight out from a tongue's small end, by its place `at` on the pipe before bending, by halving. */
 const stationOf = (taper: Taper, { centre, from, to }: Tongue, at: number): number => {
-  let [low, high] = [from, to];
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2;
-    const turned = aboutCentre(taper, middle) - aboutCentre(taper, centre);
-    if (centre + (turned * taper.small) / taper.large < at) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+  const isBefore = (station: number): boolean => {
+    const turned = aboutCentre(taper, station) - aboutCentre(taper, centre);
+    return centre + (turned * taper.small) / taper.large < at;
+  };
+  return halve(isBefore, from, to).middle;
 };
 
 /**

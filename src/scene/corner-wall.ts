@@ -1,4 +1,5 @@
 import { contourOutline } from '../geometry/contour-outline.ts';
+import { halve } from '../geometry/halving.ts';
 import { positionNear } from '../geometry/outline.ts';
 import { add3, cross3, dot3, scale3, sub3, unit3, vec2, type Vec3 } from '../geometry/vector.ts';
 import type { Solid } from '../joint/solid.ts';
@@ -21,15 +22,7 @@ export const unevenStretches = (
 ): readonly Stretch[] => {
   const at = (i: number): number => from + ((to - from) * i) / LOOKS;
   const even = Array.from({ length: LOOKS + 1 }, (_, i) => isEven(at(i)));
-  const edge = (i: number): number => {
-    let [low, high] = [at(i), at(i + 1)];
-    for (let k = 0; k < 50; k++) {
-      const middle = (low + high) / 2;
-      if (isEven(middle) === even[i]) low = middle;
-      else high = middle;
-    }
-    return (low + high) / 2;
-  };
+  const edge = (i: number): number => halve((s) => isEven(s) === even[i], at(i), at(i + 1), 50).middle;
   const stretches: Stretch[] = [];
   let begun = even[0] ? undefined : from;
   for (let i = 0; i < LOOKS; i++) {

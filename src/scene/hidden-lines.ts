@@ -1,3 +1,4 @@
+import { halve } from '../geometry/halving.ts';
 import { dot3, intoAxes, length3, sub3, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import { contoursOf } from './contours.ts';
 import { numberAt, vectorAt, type Form, type FormEdge } from './form.ts';
@@ -273,13 +274,8 @@ const splitRuns = (
     for (let k = 1; k <= count; k++) {
       const here = isSeen(k / count);
       if (here !== before) {
-        let [low, high] = [(k - 1) / count, k / count];
-        for (let i = 0; i < HALVINGS; i++) {
-          const middle = (low + high) / 2;
-          if (isSeen(middle) === before) low = middle;
-          else high = middle;
-        }
-        at((low + high) / 2, here);
+        const was = before;
+        at(halve((t) => isSeen(t) === was, (k - 1) / count, k / count, HALVINGS).middle, here);
       }
       before = here;
       at(k / count, here);

@@ -1,3 +1,4 @@
+import { halve } from '../geometry/halving.ts';
 import type { Opening } from '../geometry/opening.ts';
 import { contourLength, runOf, type Run } from '../geometry/section.ts';
 import { TURN } from '../geometry/turns.ts';
@@ -252,12 +253,7 @@ const freeStretches = ({ hole }: LegHole, others: readonly LegHole[]): readonly 
   const free = Array.from({ length: PLACES }, (_, i) => isFree(i / PLACES));
   if (free.every(Boolean)) return [{ hole, from: 0, to: 1 }];
   const edge = (i: number, starts: boolean): number => {
-    let [low, high] = [i / PLACES, (i + 1) / PLACES];
-    for (let k = 0; k < 40; k++) {
-      const middle = (low + high) / 2;
-      if (isFree(middle) === starts) high = middle;
-      else low = middle;
-    }
+    const { low, high } = halve((t) => isFree(t) !== starts, i / PLACES, (i + 1) / PLACES, 40);
     return starts ? high : low;
   };
   return free.flatMap((is, i): readonly Stretch[] => {

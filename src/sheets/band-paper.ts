@@ -2,6 +2,7 @@ import type { Spot } from '../drawing/measured.ts';
 import type { Figure, Said, Table } from '../drawing/model.ts';
 import { contourOutline } from '../geometry/contour-outline.ts';
 import { mapCubics, type Cubic } from '../geometry/cubic.ts';
+import { halve } from '../geometry/halving.ts';
 import { modulo, QUARTER_TURN, TURN } from '../geometry/turns.ts';
 import { jointError } from '../issue.ts';
 import { isQuarter, listStations, stationNumber } from '../stock/station.ts';
@@ -69,15 +70,8 @@ const stretchOver = ({ round, section }: Stock, paperThickness: number): ((s: nu
 };
 
 /** The position a rising function takes to a place, by halving within one turn around it. */
-const invert = (place: (s: number) => number, girth: number, x: number): number => {
-  let [low, high] = [x - girth / 2, x + girth / 2];
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2;
-    if (place(middle) < x) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
-};
+const invert = (place: (s: number) => number, girth: number, x: number): number =>
+  halve((s) => place(s) < x, x - girth / 2, x + girth / 2).middle;
 
 /** Stretches of a stock's girth that its paper bridges, for an angle, a channel or a beam; from and to in girth positions. */
 export const openingsOf = ({ section }: Stock): readonly { readonly from: number; readonly to: number }[] =>

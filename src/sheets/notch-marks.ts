@@ -5,6 +5,7 @@ import { bigWord, hatchScrap } from '../drawing/scrap.ts';
 import { cubicPath, FINE, letter, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
 import { contourOutline, type ContourOutline } from '../geometry/contour-outline.ts';
 import { mapCubic, reverseLine, type Cubic } from '../geometry/cubic.ts';
+import { halve } from '../geometry/halving.ts';
 import { notchSides, notchStretches, type Notch, type Opened } from '../geometry/notch.ts';
 import { TURN } from '../geometry/turns.ts';
 import { distance2, vec2, vec3, type Vec2 } from '../geometry/vector.ts';
@@ -286,13 +287,8 @@ const reliefHoles = (
     [to, from],
   ].flatMap(([end = 0, other = 0]) => {
     if (Math.abs(notch.heightAt(end)) > 1e-6) return [];
-    let [low, high] = [end, (end + other) / 2];
-    for (let i = 0; i < 60; i++) {
-      const middle = (low + high) / 2;
-      if (notch.heightAt(middle) < relief / 2) low = middle;
-      else high = middle;
-    }
-    return [{ centre: vec2(place((low + high) / 2), 0), radius: relief / 2 }];
+    const { middle } = halve((s) => notch.heightAt(s) < relief / 2, end, (end + other) / 2);
+    return [{ centre: vec2(place(middle), 0), radius: relief / 2 }];
   });
 };
 

@@ -15,6 +15,7 @@ import {
   WIDE,
 } from '../drawing/shape.ts';
 import { fitCurve, lineExtent, type Cubic } from '../geometry/cubic.ts';
+import { halve } from '../geometry/halving.ts';
 import type { Opening } from '../geometry/opening.ts';
 import { checkSize } from '../geometry/size-limit.ts';
 import { CURVE_TOLERANCE } from '../geometry/tolerance.ts';
@@ -22,9 +23,9 @@ import type { Vec2 } from '../geometry/vector.ts';
 import type { OpeningGround, QuarterWords } from '../joint/bodies/body.ts';
 import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
+import { say } from '../words/say.ts';
 import { roundBelow } from './band-paper.ts';
 import { apart, levelAt, ORIGIN, shown, uprightAt } from './measured.ts';
-import { say } from '../words/say.ts';
 
 /** Lines across the opening for tape layout, both tips included. */
 const LINES = 13;
@@ -136,14 +137,10 @@ const nameAxis = (text: string, y: number, { maxX }: Box): Mark =>
 const squareLine = (area: Box, ground: OpeningGround): readonly Cubic[] => {
   const at = (s: number): Vec2 => ground.place(s, ground.level(s));
   const edge = (x: number, far: number): number => {
-    let [near, beyond] = [ground.middle, far];
-    if ((at(far).x - x) * Math.sign(far - near) <= 0) return far;
-    for (let i = 0; i < 60; i++) {
-      const middle = (near + beyond) / 2;
-      if ((at(middle).x - x) * Math.sign(far - ground.middle) < 0) near = middle;
-      else beyond = middle;
-    }
-    return near;
+    const isShort = (s: number): boolean => (at(s).x - x) * Math.sign(far - ground.middle) < 0;
+    return (at(far).x - x) * Math.sign(far - ground.middle) <= 0
+      ? far
+      : halve(isShort, ground.middle, far).low;
   };
   const from = edge(area.minX, 2 * ground.facing[0] - ground.middle);
   const to = edge(area.maxX, 2 * ground.facing[1] - ground.middle);

@@ -1,6 +1,7 @@
 import type { FitLine } from '../drawing/fit-up.ts';
 import type { Fact, Picture, Sheet } from '../drawing/model.ts';
 import { lineExtent } from '../geometry/cubic.ts';
+import { lowest } from '../geometry/halving.ts';
 import { traceOpening, type Opening } from '../geometry/opening.ts';
 import { dot3, length3, scale3, sub3, type Vec3 } from '../geometry/vector.ts';
 import { jointError } from '../issue.ts';
@@ -40,13 +41,7 @@ export const positionOf = ({ skin, facing }: Pick<OpeningGround, 'skin' | 'facin
   const step = (facing[1] - facing[0]) / STEPS;
   let best = facing[0];
   for (let i = 1; i <= STEPS; i++) if (gap(facing[0] + i * step) < gap(best)) best = facing[0] + i * step;
-  let [low, high] = [best - step, best + step];
-  for (let i = 0; i < 40; i++) {
-    const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
-    if (gap(a) < gap(b)) high = b;
-    else low = a;
-  }
-  return (low + high) / 2;
+  return lowest(gap, best - step, best + step, 40);
 };
 
 /** The opening on a body's ground, its line already as it lies on the paper. Throws a `joint` UserError where it runs past the side. */

@@ -5,6 +5,7 @@ import type { Spot } from '../drawing/measured.ts';
 import type { Box, Figure, Fill, Mark, Path, Segment, Table } from '../drawing/model.ts';
 import { cubicPath, FINE, letter, NARROW, polylinePath, ruleLine, stroke } from '../drawing/shape.ts';
 import { cubicAt, reverseLine, straight, type Cubic } from '../geometry/cubic.ts';
+import { halve } from '../geometry/halving.ts';
 import { cubicsArea, halfway, patternOutline, type PatternEnds } from '../geometry/pattern.ts';
 import { add2, cross2, distance2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { lengthOf } from '../units/quantity.ts';
@@ -129,12 +130,7 @@ const between = (
     const index = cubics.findIndex(({ end }) => past(end));
     const cubic = cubics[index];
     if (!cubic) return cubics;
-    let [low, high] = [0, 1];
-    for (let i = 0; i < 60; i++) {
-      const middle = (low + high) / 2;
-      if (past(cubicAt(cubic, middle))) high = middle;
-      else low = middle;
-    }
+    const { high } = halve((u) => !past(cubicAt(cubic, u)), 0, 1);
     return [tail(cubic, high), ...cubics.slice(index + 1)];
   };
   const fromLeft = cut(line, (p) => side(left, p) <= 0);

@@ -1,4 +1,5 @@
 import { coneSkin } from '../../geometry/cone-skin.ts';
+import { halve } from '../../geometry/halving.ts';
 import { along, type Mate } from '../../geometry/mate.ts';
 import { coneMate, insetCone, type Cone } from '../../geometry/mates/cone.ts';
 import { add3, dot3, length3, scale3, sub3 } from '../../geometry/vector.ts';
@@ -274,11 +275,5 @@ const checkCone = (
 /** The largest value in [good, bad] that is still good, by halving; undefined where `good` is not. */
 const limitOf = (isGood: (value: number) => boolean, good: number, bad: number): number | undefined => {
   if (!isGood(good)) return undefined;
-  let [low, high] = [good, bad];
-  for (let i = 0; i < 40; i++) {
-    const middle = (low + high) / 2;
-    if (isGood(middle)) low = middle;
-    else high = middle;
-  }
-  return low;
+  return halve(isGood, good, bad, 40).low;
 };

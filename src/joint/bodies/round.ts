@@ -1,3 +1,4 @@
+import { halve } from '../../geometry/halving.ts';
 import { torisphericalFigures } from '../../geometry/mates/head.ts';
 import { leastReach } from '../../geometry/reach.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
@@ -214,13 +215,8 @@ const checkDish = (dish: Dish, offset: number, lean: (offset: number) => number,
     );
   if (sits(dish, offset, lean(offset), radius)) return;
   if (Math.abs(lean(offset)) < 1e-9 && offset + radius <= dish.radius + SAME_LENGTH) return;
-  let [low, high] = [0, offset];
   const canSit = sits(dish, 0, lean(0), radius);
-  for (let i = 0; canSit && i < 40; i++) {
-    const middle = (low + high) / 2;
-    if (sits(dish, middle, lean(middle), radius)) low = middle;
-    else high = middle;
-  }
+  const { low } = halve((off) => canSit && sits(dish, off, lean(off), radius), 0, offset, 40);
   throw jointError(
     canSit ? 'on' : 'branch',
     'branch-past-edge',

@@ -71,14 +71,10 @@ const fields = {
   turn: angleField('how far the upper end is turned in its own plane, from station 0 toward 90', {
     default: '0',
     example: '45',
-    min: -360 * DEGREE,
-    max: 360 * DEGREE,
   }),
   seam: angleField('station of the lower end, seen from its center, at which the pattern is cut open', {
     default: '0',
     example: '180',
-    min: -360 * DEGREE,
-    max: 360 * DEGREE,
   }),
   parts: choiceField('number of pieces, cut at equal stations from the seam on', ['1', '2', '4'], {
     default: '1',

@@ -45,7 +45,7 @@ export const center = defineLayout({
     }),
     punch: angleField(
       'degrees to punch, counter-clockwise from 0° at the right: on each ring, or on the edge itself',
-      { example: '0,90,180,270', min: -TURN, max: TURN, list: true, optional: true },
+      { example: '0,90,180,270', list: true, optional: true },
     ),
     windows: flagField('windows to cut out, through which the edge shows', { default: 'yes' }),
   },

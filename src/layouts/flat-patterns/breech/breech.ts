@@ -78,8 +78,6 @@ export const breech = defineLayout({
     seam: angleField('station of each leg at which it is cut open; station 0 faces away from the other leg', {
       default: '0',
       example: '90',
-      min: -360 * DEGREE,
-      max: 360 * DEGREE,
     }),
     step: angleField('angle between bend lines', {
       default: '15',

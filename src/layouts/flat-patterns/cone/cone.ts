@@ -52,12 +52,7 @@ export const cone = defineLayout({
       'plate angle 60',
     ),
     smallEnd: bodiesField('the same for the small end', 'pipe NPS 6 sch 40'),
-    seam: angleField('station at which the pattern is cut open', {
-      default: '180',
-      example: '0',
-      min: -360 * DEGREE,
-      max: 360 * DEGREE,
-    }),
+    seam: angleField('station at which the pattern is cut open', { default: '180', example: '0' }),
     parts: countField('number of pieces, cut at equal stations from the seam on', {
       default: '1',
       example: '2',

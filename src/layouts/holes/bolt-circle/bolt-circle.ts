@@ -49,12 +49,7 @@ const fields = {
     ['straddle', 'on'],
     { default: 'straddle' },
   ),
-  turn: angleField('turns all holes counter-clockwise from there', {
-    default: '0',
-    example: '7.5',
-    min: -TURN,
-    max: TURN,
-  }),
+  turn: angleField('turns all holes counter-clockwise from there', { default: '0', example: '7.5' }),
   slot: diameterField('length over the ends, where holes are slots as wide as the hole', '35mm'),
   slotAlong: choiceField('which way slots run: square to the radius, or along it', ['circle', 'radius'], {
     default: 'circle',

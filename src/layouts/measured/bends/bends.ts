@@ -49,7 +49,7 @@ const fields = {
   }),
   rolls: angleField(
     'with legs, how far each bend is rolled from the one before, clockwise looking along from the start; left out, 0',
-    { example: '90', min: -360 * DEGREE, max: 360 * DEGREE, list: true, optional: true },
+    { example: '90', list: true, optional: true },
   ),
   radius: lengthField('bend radius on the center line', { example: '152mm', above: 0, max: 20_000 }),
   stretch: numberField('percent of an arc that the bend draws out of the stock; try your machine', {

@@ -1,5 +1,6 @@
 import type { Field } from '../../../fields/field.ts';
 import { parsedField } from '../../../fields/fields.ts';
+import { halve } from '../../../geometry/halving.ts';
 import {
   findPoses,
   mirrorPose,
@@ -197,13 +198,9 @@ const uncertaintyOf = (
   const sidewaysPerMm = perMm(radius);
   const betterRadius = (): number | undefined => {
     if (sidewaysPerMm <= GOOD_SIDEWAYS) return undefined;
-    let [low, high] = [radius, radius];
-    for (let i = 0; i < 12 && perMm(high) > GOOD_SIDEWAYS; i++) high *= 1.6;
-    for (let i = 0; i < 40; i++) {
-      const middle = (low + high) / 2;
-      if (perMm(middle) > GOOD_SIDEWAYS) low = middle;
-      else high = middle;
-    }
+    let far = radius;
+    for (let i = 0; i < 12 && perMm(far) > GOOD_SIDEWAYS; i++) far *= 1.6;
+    const { high } = halve((size) => perMm(size) > GOOD_SIDEWAYS, radius, far, 40);
     // Whole steps of 5 mm: that is how a bar is drilled.
     return Math.ceil(high / 5) * 5;
   };

@@ -16,6 +16,7 @@ import type { Values } from '../../../fields/field.ts';
 import { angleField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { type Cubic, cubicAt, lineExtent, rightmost } from '../../../geometry/cubic.ts';
+import { halve } from '../../../geometry/halving.ts';
 import { DEGREE } from '../../../geometry/turns.ts';
 import { polar2, type Vec2, vec3 } from '../../../geometry/vector.ts';
 import { quarterWords } from '../../../joint/quarter-words.ts';
@@ -88,12 +89,7 @@ const crossRay = (line: readonly Cubic[], from: Vec2, angle: number): number => 
     const next = places[(i + 1) % places.length] as (typeof places)[number];
     const [p, q] = [cubicAt(cubic, u), cubicAt(next.cubic, next.u)];
     if (across(p) < 0 === across(q) < 0) continue;
-    let [low, high] = [u, u + 1 / STEPS];
-    for (let k = 0; k < 60; k++) {
-      const middle = (low + high) / 2;
-      if (across(cubicAt(cubic, middle)) < 0 === across(p) < 0) low = middle;
-      else high = middle;
-    }
+    const { low } = halve((v) => across(cubicAt(cubic, v)) < 0 === across(p) < 0, u, u + 1 / STEPS);
     const reach = along(cubicAt(cubic, low));
     if (reach > 0) return reach;
   }

@@ -1,3 +1,4 @@
+import { halve } from '../../../geometry/halving.ts';
 import { SAME_LENGTH } from '../../../geometry/tolerance.ts';
 import { add3, dot3, length3, scale3, sub3, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import type { Body, DrawnBody, OpeningGround } from '../../../joint/bodies/body.ts';
@@ -117,13 +118,7 @@ const facingOf = (ground: OpeningGround, pierce: Vec3): readonly [number, number
     const step = (limit - begin) / STEPS;
     const first = Array.from({ length: STEPS }, (_, i) => begin + (i + 1) * step).findIndex((s) => !faces(s));
     if (first < 0) return limit;
-    let [low, high] = [begin + first * step, begin + (first + 1) * step];
-    for (let i = 0; i < 60; i++) {
-      const middle = (low + high) / 2;
-      if (faces(middle)) low = middle;
-      else high = middle;
-    }
-    return low;
+    return halve(faces, begin + first * step, begin + (first + 1) * step).low;
   };
   return [sideToward(facing[0]), sideToward(facing[1])];
 };

@@ -41,8 +41,6 @@ export const piece = defineLayout({
     roll: angleField('station of the finish joint’s heel; the start joint’s is at 0', {
       default: '0',
       example: '90',
-      min: -TURN,
-      max: TURN,
     }),
     length: lengthField('length between the points that between names', {
       example: '1200mm',

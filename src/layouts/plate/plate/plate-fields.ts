@@ -76,8 +76,6 @@ export const plateFields = {
   turn: angleField('turns the holes on their circle counter-clockwise from there', {
     default: '0',
     example: '7.5',
-    min: -360 * DEGREE,
-    max: 360 * DEGREE,
   }),
   columns: countField('holes in a row; left out, 2', { example: '2', min: 1, max: 200, optional: true }),
   rows: countField('rows of holes; left out, 2', { example: '2', min: 1, max: 200, optional: true }),
