@@ -36,15 +36,21 @@ const moved: Readonly<Record<string, string>> = {
   'miter --pipe "DN 200 sch 40" --cut 45 --gap 3mm --paper a3':
     'the root gap is the finished joint’s, half of it off each piece and square to the faces',
   'radius-gauge --radius 600mm --side inside':
-    'a longer chord, by which a reading says something of the radius',
+    'a longer chord, by which a reading says something of the radius, and 32 mm wide, so that one page holds it',
 };
 
 const aside: readonly (readonly [start: string, why: string])[] = [
   ['trunnions: ', 'a dummy leg in line with leg 1'],
   ['center-cards: ', 'a longer chord, and no paper legs over large circles'],
   ['center-square --diameter', 'a longer chord'],
+  ['hoppers: ', 'cards of 64 mm, so that one page holds them'],
+  ['radius-gauge --radius 24in', '32 mm wide, so that one page holds it'],
+  ['compound', 'cards of 64 mm, so that one page holds them'],
   ['top-center', 'a strip a little taller, so that no line runs through its words'],
-  ['radius-gauges: ', 'a longer chord, by which a reading says something of the radius'],
+  [
+    'radius-gauges: ',
+    'a longer chord, by which a reading says something of the radius, and 32 mm wide, so that one page holds it',
+  ],
 ];
 
 const file = join(import.meta.dirname, 'recording.json');

@@ -107,6 +107,8 @@ export interface Table<V extends Said = Said> {
   readonly rows: readonly (readonly V[])[];
   /** True where each row is a station and they go once around: rows that mirror each other may be printed as one. */
   readonly goesAround?: true;
+  /** General knowledge that goes on no page of its own: left out where it would take one. */
+  readonly ifRoom?: true;
 }
 
 /** A small drawing, not to scale, that shows how the sheet is used. Its marks are in paper mm within `bounds`. */

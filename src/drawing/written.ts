@@ -33,11 +33,11 @@ export const writeFact = (said: Said, format: LengthFormat): string =>
  * in the first.
  */
 export const writeTable = (table: Table, format: LengthFormat): Table<string> => {
-  const { title, header, rows } = table;
+  const { header, rows, ...rest } = table;
   const lengths = holdsLengths(table);
   const units = unitsInOrder(format);
   return {
-    title,
+    ...rest,
     header: header.flatMap((head, column) =>
       lengths[column] === true ? units.map((unit) => `${head} ${unit}`.trim()) : [head],
     ),

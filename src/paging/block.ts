@@ -22,6 +22,8 @@ export interface Block {
   readonly split?: ((width: number) => readonly [Block, Block]) | undefined;
   /** What it says, as text: two blocks that say the same are one where sheets share a page. */
   readonly says?: (() => string) | undefined;
+  /** Left out where it would take a page more. */
+  readonly isSpare?: true | undefined;
   /** Its lines, where those of several sheets may stand in one list. */
   readonly lines?: readonly string[] | undefined;
 }

@@ -161,9 +161,20 @@ const layOut = (sheet: Prepared, hold: Hold, options: PagingOptions, most: numbe
   return taped(tileSheet(sheet, sheet.drawing, sheet.blocks, shortest, options));
 };
 
-/** Lays one sheet on paper of its own, with as few pages as may be. */
+/** Lays one sheet on paper of its own, with as few pages as may be: without what may be left out, where that takes fewer. */
 export const layOneSheet = (sheet: Prepared, options: PagingOptions): Laid => {
   if (sheet.marks.length === 0) return { sheets: [sheet], drafts: [], left: sheet.blocks };
+  const whole = layBest(sheet, options);
+  const needed = sheet.blocks.filter(({ isSpare }) => isSpare !== true);
+  if (whole.left.length === 0 || needed.length === sheet.blocks.length) return laidAs(sheet, whole);
+  const brief = layBest({ ...sheet, blocks: needed }, options);
+  return laidAs(sheet, pagesOf(brief, options) < pagesOf(whole, options) ? brief : whole);
+};
+
+const laidAs = (sheet: Prepared, { drafts, left }: Candidate): Laid => ({ sheets: [sheet], drafts, left });
+
+/** The way that takes the fewest pages. */
+const layBest = (sheet: Prepared, options: PagingOptions): Candidate => {
   let best: Candidate | undefined;
   let many: UserError | undefined;
   for (const hold of holdsOf(sheet, options)) {
@@ -178,7 +189,7 @@ export const layOneSheet = (sheet: Prepared, options: PagingOptions): Laid => {
     const [now, before] = [pagesOf(found, options), best ? pagesOf(best, options) : Infinity];
     if (!best || now < before || (now === before && found.cost < best.cost)) best = found;
   }
-  if (best) return { sheets: [sheet], drafts: best.drafts, left: best.left };
+  if (best) return best;
   throw many ?? refuse(sheet, options);
 };
 

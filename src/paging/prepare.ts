@@ -26,7 +26,9 @@ const blocksOf = (sheet: WrittenSheet, { second }: PagingOptions): Block[] => {
     second === undefined || texts === undefined ? undefined : { language: second, texts };
   return [
     ...pictures.map((picture) => saying(pictureBlock(picture), picture)),
-    ...tables.filter(({ rows }) => rows.length > 0).map((table) => saying(tableBlock(table), table)),
+    ...tables
+      .filter(({ rows }) => rows.length > 0)
+      .map((table) => ({ ...saying(tableBlock(table), table), isSpare: table.ifRoom })),
     ...(steps.length > 0 ? [saying(stepsBlock(steps, other(also?.steps)), steps)] : []),
     ...(facts.length > 0 ? [saying(factsBlock(facts, also?.labels), facts)] : []),
     saying(cautionsBlock(cautions, other(also?.cautions)), cautions),

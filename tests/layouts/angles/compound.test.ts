@@ -70,7 +70,7 @@ describe('cards for sloping sides, from the bytes of their print', () => {
       paper: '600x600mm',
     });
     const wanted = cornerOf(plan, slope, other);
-    const cards = readCards(file, 70);
+    const cards = readCards(file, 64);
     const angles = [
       ...(slope === other ? [wanted.cards[0]] : wanted.cards),
       90 - (180 - wanted.between) / 2,
@@ -132,7 +132,7 @@ describe('a brace', () => {
     const line = cross([1, 0, 0], up);
     const miter = 90 - Math.min(angleOf(line, axis), 180 - angleOf(line, axis));
     const tilt = Math.abs(90 - angleOf([1, 0, 0], up));
-    const cards = readCards(file, 70);
+    const cards = readCards(file, 64);
     const wanted = [90 - miter, 90 - tilt, 90 - angleOf(axis, [1, 0, 0])];
     cards.forEach(({ angle }, i) => expect(Math.abs(angle - wanted[i]!)).toBeLessThan(0.001));
 

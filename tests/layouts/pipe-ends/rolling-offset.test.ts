@@ -136,8 +136,8 @@ describe('known figures', () => {
     const [sheet] = makeWrittenSheets(
       readRequest('rolling-offset', { stock: 'NPS 6 sch 40', set: '12in', roll: '16in', turn: '45' }),
     );
-    const facts = new Map(sheet!.facts);
-    expect(facts.get('Travel, center to center')).toMatch(/^2′-4 5\/16″ \(718\.4 mm\)/);
+    const travel = sheet!.tables[0]?.rows.find(([name]) => name === 'Travel');
+    expect(travel?.slice(2)).toEqual(['2′-4 5/16″', '718.4']);
   });
 
   /** Travel is offset times cosecant: the constants every pipe fitter's table gives (common practice, no source). */

@@ -120,7 +120,7 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
     cards: grounds,
     steps: [
       CHECK_PRINT(),
-      say`Cut the cards out. Set a sliding bevel, or the saw itself, by them: they are the angles between the straight edges.`,
+      say`Cut the cards out. Set a sliding bevel, or the saw itself, by their straight edges.`,
       say`Two sides of the bar stay upright, two run level across. Lay the bar on the saw on its lower side.`,
       say`Miter: ${Math.abs(miter) < 1e-9 ? say`none, square across` : say`the ${swing > 0 ? say`right` : say`left`} side ends in the long point, seen along the bar away from the face`}.`,
       say`Tilt: ${Math.abs(tilt) < 1e-9 ? say`none` : say`the ${rise > 0 ? say`lower` : say`upper`} side stays the longer`}.`,

@@ -20,7 +20,7 @@ const o = vec2(0, 0);
 
 /** The corner of the sides seen from above: level edges, the joint, which side is which. */
 export const sidesPicture = ({ plan, slope, otherSlope }: SlopedSides): Picture => {
-  const [along, reach] = [polar2(1, plan), 34];
+  const [along, reach] = [polar2(1, plan), 30];
   // How far each upper edge lies in from the lower, seen from above, for one height.
   const most = Math.max(1 / Math.tan(slope), 1 / Math.tan(otherSlope), 0.25);
   const [in1, in2] = [1 / Math.tan(slope), 1 / Math.tan(otherSlope)].map((run) => (9 * run) / most) as [
@@ -48,7 +48,7 @@ export const sidesPicture = ({ plan, slope, otherSlope }: SlopedSides): Picture 
 
 /** One side flat on the bench, outside up: its level wide edge and the miter. */
 export const sidePicture = ({ miter }: SawSetting, name: string): Picture => {
-  const [high, long] = [20, 40];
+  const [high, long] = [18, 36];
   const lean = Math.max(-12, Math.min(30, high * Math.tan(miter)));
   const drawn = Math.atan(lean / high);
   const marks: Mark[] = [
@@ -72,7 +72,7 @@ export const sidePicture = ({ miter }: SawSetting, name: string): Picture => {
 
 /** Both plates cut square to the joint: how the tilted ends meet. */
 export const jointPicture = ({ between, first }: SlopedCorner): Picture => {
-  const [thick, long] = [5, 26];
+  const [thick, long] = [5, 22];
   const half = between / 2;
   const [a, b] = [polar2(1, -half), polar2(1, half)];
   // Inside faces from the inner corner; the outer corner lies on the line that halves the angle.

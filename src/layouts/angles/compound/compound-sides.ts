@@ -110,14 +110,14 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
     fit: fitFlat({ corners: cards.map(({ angle }) => ({ angle })) }),
     steps: [
       CHECK_PRINT(),
-      say`Cut the cards out. Set a sliding bevel, or the saw itself, by them: they are the angles between the straight edges.`,
-      say`Miter: the plate lies flat, its level edge on the fence; the card “edge to cut” is the plate’s own corner at that edge.`,
+      say`Cut the cards out. Set a sliding bevel, or the saw itself, by their straight edges.`,
+      say`Miter: plate flat, level edge on the fence. The card “edge to cut” is the plate’s corner at that edge.`,
       say`Tilt: set the blade to the table by the card “table to blade”. The inside face of the plate comes out the smaller.`,
-      say`The other end is of the other hand: turn the plate end for end, same face up, and swing the miter to the other side.`,
-      say`Cut two scraps first and hold them together: the card “inside, face to face” must fit into the corner, square to the joint.`,
+      say`Other end, other hand: turn the plate end for end, same face up, and swing the miter to the other side.`,
+      say`Try two scraps first: the card “inside, face to face” must fit into their corner, square to the joint.`,
       ...(equal
         ? [
-            say`No tilting saw: prop the plate against the fence at its own slope and cut it with the blade upright, miter as for the corner seen from above.`,
+            say`No tilting saw: prop the plate on the fence at its own slope, blade upright, miter as for the corner seen from above.`,
           ]
         : []),
     ],
@@ -147,8 +147,8 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
       jointPicture(corner),
     ],
     cautions: [
-      say`Saws count miter and tilt from square; the cards show what is left of 90°. Do not mix them up.`,
-      say`Angles are for faces that meet edge to edge. Plates welded on their inside corners need no tilt, only the miter.`,
+      say`Saws count miter and tilt from square; the cards show what is left of 90°.`,
+      say`Angles are for faces that meet edge to edge. Plates that meet on their inside corners need the miter alone.`,
     ],
   });
 };
@@ -156,6 +156,7 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
 const sidesTable = (slope: number): Table => ({
   title: say`Sides at ${writeDegrees(slope)} from level, by their number`,
   header: [say`Sides`, say`corner`, say`miter`, say`tilt`, say`face to face`],
+  ifRoom: true,
   rows: [3, 4, 5, 6, 8, 10, 12].map((sides) => {
     const plan = Math.PI - (2 * Math.PI) / sides;
     const { first, between } = slopedCorner(plan, slope, slope);

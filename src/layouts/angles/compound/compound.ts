@@ -83,7 +83,7 @@ export const compound = defineLayout({
       'brace: along its center line, from face to a parallel face; sides: the longest level edge, outside corner to outside corner, one for all or side 1,side 2',
       { example: '900mm', above: 0, max: 100_000, list: true, optional: true },
     ),
-    card: lengthField('radius of the cards', { default: '70mm', example: '100mm', min: 50, max: 500 }),
+    card: lengthField('radius of the cards', { default: '64mm', example: '100mm', min: 50, max: 500 }),
   },
   examples: [
     'compound --slope 60 --sides 4',

@@ -49,5 +49,5 @@ export const gaugePicture = (convex: boolean, light: 'middle' | 'ends'): Picture
     ...viewText(vec2(0, convex ? -4 : gaugeRise + 4.5), say`gauge`),
   ];
   const where = light === 'middle' ? say`in the middle` : say`at both ends`;
-  return makePicture(say`Light ${where}: too ${tight ? say`tight` : say`flat`}, seen along the rolls`, marks);
+  return makePicture(say`Light ${where}: too ${tight ? say`tight` : say`flat`}`, marks);
 };

@@ -59,7 +59,7 @@ export const radiusGauge = defineLayout({
       optional: true,
     }),
     depth: lengthField('width of the gauge where it is narrowest', {
-      default: '40mm',
+      default: '32mm',
       example: '40mm',
       min: 5,
       max: 1000,
@@ -171,11 +171,11 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
     ],
     steps: [
       CHECK_PRINT(),
-      say`Glue the sheet on card, plywood or thin sheet metal. Cut close to the line and file to it.`,
-      say`Check the gauge: ${both(chord)} straight from end to end, ${writeRise(rise, setting)} from there to the ${convex ? say`top` : say`bottom of the hollow`} in the middle.`,
-      say`Hold it across the roll, square to the ${translate(side)} face, away from flat ends. Look for light between gauge and plate.`,
-      say`Light in the middle: rolled too ${convex ? say`tight` : say`flat`}. Light at both ends: too ${convex ? say`flat` : say`tight`}. The table gives the radius it has.`,
-      say`Try both edges of the plate: where they differ, the rolls do not stand parallel.`,
+      say`Glue the sheet on card, plywood or sheet metal. Cut close to the line and file to it.`,
+      say`Check the gauge: ${both(chord)} from end to end, ${writeRise(rise, setting)} from there to the ${convex ? say`top` : say`bottom of the hollow`}.`,
+      say`Hold it across the roll, square to the ${translate(side)} face, away from flat ends. Look for light.`,
+      say`Light in the middle: rolled too ${convex ? say`tight` : say`flat`}; at both ends: too ${convex ? say`flat` : say`tight`}. The table gives the radius it has.`,
+      say`Try both edges of the plate: where they differ, the rolls are not parallel.`,
     ],
     facts: [
       [
@@ -191,7 +191,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
           apart(endAt('cut', chord / 2, foot), uprightAt('cut', 0, radius), 'y'),
         ),
       ],
-      [say`1/64″ of light in the middle means a radius off by`, lengthOf((radius * READING) / rise)],
+      [say`1/64″ of light: radius off by`, lengthOf((radius * READING) / rise)],
       ...rolledFacts(radius, side, thickness, undefined, setting),
     ],
     tables: [

@@ -168,8 +168,7 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
         ? [say`Check the flange: tape one chord and one hole before you trust the table.`]
         : []),
       say`Strike two center lines square to each other on the plate. Lay the sheet on them and tape it down.`,
-      say`Prick and punch each hole’s center through the cross. Lift the sheet.`,
-      say`Scribe each hole around its mark with dividers before you drill.`,
+      say`Prick and punch each hole’s center through the cross. Lift the sheet, scribe each hole before you drill.`,
       ...tapeSteps(start, setting),
       pair
         ? say`Set it level: with bolts or pins in holes ${pair[0] + 1} and ${pair[1] + 1}, a level across them reads level.`
@@ -245,8 +244,8 @@ const readTurn = (
 
 /** Readings of a two-holing level and what they mean. */
 const twoHoleTable = (span: number, circle: number, { units }: Setting): Table => ({
-  title: say`Two-holing: one hole stands higher by, so the circle is turned by, and every hole is off by`,
-  header: [say`higher`, say`turned`, say`off`],
+  title: say`Two-holing, read across the level holes`,
+  header: [say`one higher`, say`all turned`, say`each off`],
   rows: (units === 'in' ? [1, 2, 4, 8].map((n) => (n * 25.4) / 64) : [0.5, 1, 2, 3])
     .filter((reading) => reading < span)
     .map((reading) => {
@@ -259,6 +258,7 @@ const twoHoleTable = (span: number, circle: number, { units }: Setting): Table =
 const TOLERANCES = (): Table => ({
   title: say`Advice only: what is usually allowed; the standard and the code that rule decide`,
   header: [say`of`, say`usually`],
+  ifRoom: true,
   rows: [
     [say`Bolt circle`, '± 1.5 mm (1/16 in)'],
     [say`Hole to next hole`, '± 0.8 mm (1/32 in)'],

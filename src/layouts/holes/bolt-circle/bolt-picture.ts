@@ -5,7 +5,7 @@ import { scale2, type Vec2 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';
 import type { BoltCircle } from './bolt-checks.ts';
 
-const RADIUS = 20;
+const RADIUS = 17;
 
 /** The level laid across two holes, seen on the face that is drilled. */
 export const boltPicture = (
@@ -41,7 +41,7 @@ export const boltPicture = (
   if (pair) marks.push(...level(small[pair[0]] as Vec2, small[pair[1]] as Vec2, drill));
   return makePicture(
     pair
-      ? say`A level across holes ${pair[0] + 1} and ${pair[1] + 1}, seen on the drilled face`
+      ? say`Level across holes ${pair[0] + 1} and ${pair[1] + 1}, drilled face`
       : say`Seen on the drilled face`,
     marks,
   );

@@ -170,8 +170,8 @@ const trueView = (
   return {
     title: say`True view, square to the plane of both runs`,
     sight,
-    width: 90,
-    height: 52,
+    width: 74,
+    height: 44,
     notes: [
       ...axis,
       lengthNote(START, end, say`travel ${writeShort(solved.travel, setting)}`, beside),
@@ -321,8 +321,8 @@ export const boxScene = (solved: RollingOffset, setting: Setting): Scene => {
       {
         title: say`The offset from the side and above`,
         sight: FROM_ABOVE,
-        width: 120,
-        height: 90,
+        width: 100,
+        height: 75,
         around: [...whole, ...ends],
         notes,
       },

@@ -140,7 +140,6 @@ const offsetSheet = (
     ],
     facts: [
       [piece ? say`Pipe to cut, long to long` : say`Pipe to cut, square ends`, lengthOf(cut)],
-      [say`Travel, center to center`, lengthOf(solved.travel)],
       [say`Turn at each end`, angleOf(turn)],
       [say`Roll angle from plumb`, angleOf(rollAngle)],
       [say`Take-off of each turn`, lengthOf(fitting.takeOff)],
@@ -174,8 +173,8 @@ const figures = (
         ] as const)
       : ([
           [say`Take-offs, both`, '', 2 * takeOff],
-          [say`Root gaps, both`, '', 2 * gap],
-          [say`Pipe to cut`, say`travel − take-offs − gaps`, cut],
+          ...(gap > 0 ? ([[say`Root gaps, both`, '', 2 * gap]] as const) : []),
+          [say`Pipe to cut`, gap > 0 ? say`travel − take-offs − gaps` : say`travel − take-offs`, cut],
         ] as const)),
   ];
   return {
