@@ -1,4 +1,5 @@
 import type { Contour } from '../geometry/contour.ts';
+import { lastOf } from '../geometry/lists.ts';
 import type { Path, Segment } from './model.ts';
 import { arcPath } from './shape.ts';
 
@@ -11,6 +12,6 @@ export const contourPath = (contour: Contour): Path => {
       ? [{ kind: 'line', to: edge.to }]
       : arcPath(edge.centre, edge.radius, edge.start, edge.start + edge.sweep).segments,
   );
-  const last = segments[segments.length - 1] as Segment;
+  const last = lastOf(segments);
   return { start, segments: [...segments.slice(0, -1), { ...last, to: start }], closed: true };
 };

@@ -1,7 +1,8 @@
+import { itemAt } from '../geometry/lists.ts';
 import type { Vec2 } from '../geometry/vector.ts';
-import type { Mark } from './model.ts';
-import { cheapest, segmentMeets, wordBox, WORD_HEIGHT, type Ground } from './placing.ts';
 import { textWidth } from './lettering.ts';
+import type { Mark } from './model.ts';
+import { cheapest, segmentMeets, WORD_HEIGHT, wordBox, type Ground } from './placing.ts';
 import { arcPath, arrowhead, FINE, growBox, letter, ruleLine, stroke } from './shape.ts';
 
 /** Words put around a place of a drawing. `toward` is the direction they are best put. */
@@ -269,10 +270,10 @@ export const placeAngle = (ground: Ground, { at, from, sweep, text }: AngleNote)
     if (place.cost >= least) return Infinity;
     const box = wordBox(place.words, text);
     const arc = chords(place.radius);
-    const ink = arc.slice(1).reduce((sum, q, i) => sum + ground.inkAlong(arc[i] as Vec2, q), 0);
+    const ink = arc.slice(1).reduce((sum, q, i) => sum + ground.inkAlong(itemAt(arc, i), q), 0);
     const cost = place.cost + 0.5 * ground.reach(box) + 0.8 * ink;
     if (cost >= least || !ground.isClear(box)) return Infinity;
-    return arc.slice(1).some((q, i) => ground.cutsWords(arc[i] as Vec2, q)) ? Infinity : cost;
+    return arc.slice(1).some((q, i) => ground.cutsWords(itemAt(arc, i), q)) ? Infinity : cost;
   });
   if (!found) return [];
   const { radius, words } = found;

@@ -1,3 +1,4 @@
+import { itemAt } from '../geometry/lists.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 
 /** A hidden line this near to a line already drawn, and as good as parallel to it, would only blur it; mm. */
@@ -72,7 +73,7 @@ const overSteps = (
   visit: (x: number, y: number, way: Way, isVertex: boolean) => void,
 ): void =>
   line.slice(1).forEach((q, i) => {
-    const p = line[i] as Vec2;
+    const p = itemAt(line, i);
     const [dx, dy] = [q.x - p.x, q.y - p.y];
     const length = Math.sqrt(dx * dx + dy * dy);
     if (length === 0) return;
@@ -85,6 +86,4 @@ const overSteps = (
   });
 
 const lengthOf = (line: readonly Vec2[]): number =>
-  line
-    .slice(1)
-    .reduce((sum, q, i) => sum + Math.hypot(q.x - (line[i] as Vec2).x, q.y - (line[i] as Vec2).y), 0);
+  line.slice(1).reduce((sum, q, i) => sum + Math.hypot(q.x - itemAt(line, i).x, q.y - itemAt(line, i).y), 0);

@@ -1,3 +1,4 @@
+import { itemAt } from '../geometry/lists.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { boxesMeet } from './clear.ts';
 import { textWidth } from './lettering.ts';
@@ -81,7 +82,7 @@ export const makeGround = (bounds: Box): Ground => {
   return {
     addLine: (points) =>
       points.slice(1).forEach((q, i) => {
-        const p = points[i] as Vec2;
+        const p = itemAt(points, i);
         if (sums) later.push([p, q]);
         else overCells(p, q, true);
       }),

@@ -1,4 +1,4 @@
-import { once } from './once.ts';
+import { itemAt } from '../geometry/lists.ts';
 import { add2, dot2, scale2, sub2, unit2, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import { numberAt, vectorAt } from '../scene/form.ts';
 import { formParts, seeLines, type FormedPart, type SeenLine } from '../scene/hidden-lines.ts';
@@ -7,6 +7,7 @@ import { seenAt, type Sight } from '../scene/sight.ts';
 import { markBounds } from './extent.ts';
 import type { Box, LineType, Mark, Picture } from './model.ts';
 import { placeAngle, placeLabel, placeLength } from './notes.ts';
+import { once } from './once.ts';
 import { uncovered } from './overlaps.ts';
 import { makeGround, type Ground } from './placing.ts';
 import { FINE, MEDIUM, polylinePath, QUARTER, stroke, unionBox, WIDE } from './shape.ts';
@@ -119,12 +120,12 @@ const STRAIGHT = 0.004;
 const simplify = (points: readonly Vec2[]): readonly Vec2[] => {
   const keep = new Uint8Array(points.length);
   const split = (from: number, to: number): void => {
-    const [a, b] = [points[from] as Vec2, points[to] as Vec2];
+    const [a, b] = [itemAt(points, from), itemAt(points, to)];
     const [dx, dy] = [b.x - a.x, b.y - a.y];
     const size = dx * dx + dy * dy;
     let [worst, at] = [STRAIGHT * STRAIGHT, -1];
     for (let i = from + 1; i < to; i++) {
-      const { x, y } = points[i] as Vec2;
+      const { x, y } = itemAt(points, i);
       // A line seen edge-on may run past both ends and back.
       const t = size > 0 ? Math.max(0, Math.min(1, ((x - a.x) * dx + (y - a.y) * dy) / size)) : 0;
       const [offX, offY] = [x - a.x - t * dx, y - a.y - t * dy];

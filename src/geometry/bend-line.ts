@@ -1,3 +1,4 @@
+import { itemAt } from './lists.ts';
 import { add3, cross3, dot3, length3, scale3, sub3, unit3, vec3, type Vec3 } from './vector.ts';
 
 /**
@@ -55,15 +56,15 @@ const STRAIGHT = 1e-9;
  * @throws BendError where two points fall together, or a corner is straight or comes back on itself
  */
 export const bendLine = (points: readonly Vec3[], radius: (bend: number) => number): BentLine => {
-  const legs = points.slice(1).map((p, i) => sub3(p, points[i] as Vec3));
+  const legs = points.slice(1).map((p, i) => sub3(p, itemAt(points, i)));
   const lengths = legs.map(length3);
   lengths.forEach((length, i) => {
     if (!(length > 0)) throw new BendError(i + 1, 'same');
   });
   const ways = legs.map(unit3);
-  const normals = ways.slice(1).map((way, i) => cross3(ways[i] as Vec3, way));
+  const normals = ways.slice(1).map((way, i) => cross3(itemAt(ways, i), way));
   const bends = normals.map((normal, i): Bend => {
-    const [before, after] = [ways[i] as Vec3, ways[i + 1] as Vec3];
+    const [before, after] = [itemAt(ways, i), itemAt(ways, i + 1)];
     const turn = Math.atan2(length3(normal), dot3(before, after));
     if (turn < STRAIGHT) throw new BendError(i + 1, 'straight');
     if (turn > Math.PI - 1e-6) throw new BendError(i + 1, 'back');
@@ -72,7 +73,7 @@ export const bendLine = (points: readonly Vec3[], radius: (bend: number) => numb
     return {
       turn,
       radius: radius(i),
-      corner: points[i + 1] as Vec3,
+      corner: itemAt(points, i + 1),
       takeOff: radius(i) * Math.tan(turn / 2),
       arc: radius(i) * turn,
       roll,
@@ -150,7 +151,7 @@ export const layOutBends = (line: BentLine, stretch = 0, springback = 0): BendLa
   const marks = line.bends.map((bend, i): BendMark => {
     const from = run;
     const to = from + bend.arc * (1 - stretch);
-    run = to + (line.straights[i + 1] as number);
+    run = to + itemAt(line.straights, i + 1);
     rolled += bend.roll;
     const throat = -rolled % (2 * Math.PI);
     return {

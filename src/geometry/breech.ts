@@ -1,5 +1,6 @@
 import { leanToSphere, partingPlane, type SphereCone } from './common-sphere.ts';
 import type { ConeShape } from './cone-pattern.ts';
+import { itemAt } from './lists.ts';
 import type { Mate } from './mate.ts';
 import { planeMate } from './mates/plane.ts';
 import { severalMate } from './mates/several.ts';
@@ -47,7 +48,7 @@ export const levelLegs = ({ trunk, legs, height, spread }: LevelBreech): readonl
   const lean = spread / 2 / height;
   const taper = legs.map((radius) => (1 - radius / trunk) / height) as [number, number];
   const leg = (own: 0 | 1): BreechLeg => {
-    const [k, other] = [taper[own], taper[1 - own] as number];
+    const [k, other] = [taper[own], itemAt(taper, 1 - own)];
     return {
       shape: { large: trunk, small: legs[own], height, offset: spread / 2 },
       planes: [
@@ -88,7 +89,7 @@ export const sphereLegs = (
     const self: SphereCone = { direction: up, lean };
     const other: SphereCone = {
       direction: vec3(-Math.sin(2 * angle), 0, Math.cos(2 * angle)),
-      lean: leans[1 - own] as number,
+      lean: itemAt(leans, 1 - own),
     };
     const pipe: SphereCone = { direction: vec3(Math.sin(angle), 0, -Math.cos(angle)), lean: 0 };
     return {

@@ -1,4 +1,5 @@
 import { covarianceOf, leastSquares, type Row } from './least-squares.ts';
+import { itemAround } from './lists.ts';
 import { add2, distance2, scale2, sub2, type Vec2 } from './vector.ts';
 
 /** A circle and how far each point lies outside it. Lengths in any one unit. */
@@ -78,7 +79,7 @@ export const fitCircle = (
 export const arcSpanned = (points: readonly Vec2[], center: Vec2): number => {
   const angles = points.map((p) => Math.atan2(p.y - center.y, p.x - center.x)).sort((a, b) => a - b);
   const gaps = angles.map((angle, i) => {
-    const next = angles[(i + 1) % angles.length] as number;
+    const next = itemAround(angles, i + 1);
     return i + 1 < angles.length ? next - angle : next - angle + 2 * Math.PI;
   });
   return 2 * Math.PI - Math.max(...gaps);

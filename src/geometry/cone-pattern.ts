@@ -1,11 +1,12 @@
 import type { Cubic } from './cubic.ts';
 import { alongFlat, layUpright, type FlatStretch, type Stretch } from './developable.ts';
-import { arcCubics, type PatternEnds } from './pattern.ts';
-import { traceLine } from './trace.ts';
-import { leastReach, reversedLayers, type Layers } from './reach.ts';
+import { itemAt } from './lists.ts';
 import type { Mate } from './mate.ts';
-import type { Side } from './weld-line.ts';
+import { arcCubics, type PatternEnds } from './pattern.ts';
+import { leastReach, reversedLayers, type Layers } from './reach.ts';
+import { traceLine } from './trace.ts';
 import { add2, add3, cross3, length3, polar2, scale3, sub3, unit3, vec2, vec3, type Vec3 } from './vector.ts';
+import type { Side } from './weld-line.ts';
 
 /**
  * A cone between two circles in planes square to z: the large one about the origin in z = 0, the small one in
@@ -199,9 +200,7 @@ export const developCone = (
   thickness: number,
 ): ConePattern => {
   const right = isSector(shape);
-  const laid = right
-    ? layRightCone(shape, from, to)
-    : (layUpright([coneStretch(shape, from, to)])[0] as FlatStretch);
+  const laid = right ? layRightCone(shape, from, to) : itemAt(layUpright([coneStretch(shape, from, to)]), 0);
   const stationAt = (u: number): number => from + u * (to - from);
   const reach = (end: 'large' | 'small', u: number): ConeReach => {
     const mate = cuts[end];

@@ -1,3 +1,4 @@
+import { itemAt } from './lists.ts';
 import type { Cone } from './mates/cone.ts';
 import type { Skin } from './skin.ts';
 import { TURN } from './turns.ts';
@@ -90,8 +91,8 @@ export const coneSkin = (cone: Cone, facing: Vec3, wall: number, lift: number, r
   };
   const angleAt = (s: number): number => read(angles, (i) => swing(-Math.PI + (i * STEP) / 2), s, STEP / 2);
   const footAt = (s: number): Vec2 => ({
-    x: read(feetX, (i) => (halfRates[2 * i] as Vec2).x, s, STEP),
-    y: read(feetY, (i) => (halfRates[2 * i] as Vec2).y, s, STEP) - rise,
+    x: read(feetX, (i) => itemAt(halfRates, 2 * i).x, s, STEP),
+    y: read(feetY, (i) => itemAt(halfRates, 2 * i).y, s, STEP) - rise,
   });
 
   return {
@@ -118,7 +119,7 @@ export const coneSkin = (cone: Cone, facing: Vec3, wall: number, lift: number, r
   };
 };
 
-const at = (table: readonly number[], i: number): number => table[i] as number;
+const at = (table: readonly number[], i: number): number => itemAt(table, i);
 
 /** Sums of a rate over `count` steps from -π, zero in the middle. */
 const sumUp = (rate: (s: number) => number, count: number, step: number): readonly number[] => {

@@ -1,3 +1,4 @@
+import { itemAt } from './lists.ts';
 import type { Outline } from './outline.ts';
 import { crossEdge } from './section-crossing.ts';
 import { edgeEnds, runOf, splitEdge, type Run, type Section, type SectionEdge } from './section.ts';
@@ -67,7 +68,7 @@ const turnAlong = (run: Run, l: number): number => {
 const turningsOf = (stretches: readonly Stretch[]): readonly number[] => {
   const turnings = [0];
   stretches.slice(1).forEach(({ run }, i) => {
-    const before = (stretches[i] as Stretch).run;
+    const before = itemAt(stretches, i).run;
     const crease = turnBetween(before.at(before.length).out, run.at(0).out);
     turnings.push((turnings[i] ?? 0) + turnAlong(before, before.length) + Math.max(0, crease));
   });
@@ -91,7 +92,7 @@ export const contourOutline = (section: Section, wall = section.thickness): Cont
       if ((stretches[middle]?.from ?? 0) <= s) low = middle;
       else high = middle;
     }
-    return stretches[low] as Stretch;
+    return itemAt(stretches, low);
   };
   const at = (s: number, depth: number): Vec2 => {
     const place = round(s);

@@ -1,4 +1,5 @@
 import { holeEnds, type Hole } from './hole-pattern.ts';
+import { itemAround, itemAt } from './lists.ts';
 import { modulo } from './turns.ts';
 import { add2, cross2, distance2, dot2, polar2, scale2, sub2, type Vec2 } from './vector.ts';
 
@@ -39,8 +40,8 @@ export const arcEdge = (centre: Vec2, radius: number, start: number, sweep: numb
 
 /** Straight sides through the points and back to the first; corners that fall together are one. */
 export const polygonContour = (points: readonly Vec2[]): Contour => {
-  const corners = points.filter((p, i) => distance2(p, points[(i + 1) % points.length] as Vec2) > 1e-9);
-  return corners.map((from, i) => lineEdge(from, corners[(i + 1) % corners.length] as Vec2));
+  const corners = points.filter((p, i) => distance2(p, itemAround(points, i + 1)) > 1e-9);
+  return corners.map((from, i) => lineEdge(from, itemAround(corners, i + 1)));
 };
 
 /** A full circle, counter-clockwise from +x. */
@@ -71,7 +72,7 @@ export const rectangleContour = (
   ].map((centre, i) => arcEdge(centre, size, (i - 1) * quarter, quarter));
   const edges = ends.flatMap((end, i): Edge[] => [
     size > 0 && corners.kind === 'round' ? end : lineEdge(end.from, end.to),
-    lineEdge(end.to, (ends[(i + 1) % 4] as Edge).from),
+    lineEdge(end.to, itemAt(ends, (i + 1) % 4).from),
   ]);
   return edges.filter((edge) => distance2(edge.from, edge.to) > 1e-9);
 };
@@ -202,7 +203,7 @@ export const copeContour = (polygon: Contour, centre: Vec2, radius: number): Con
     const cuts = [0, ...crossings(edge, centre, radius), 1];
     count += cuts.length - 2;
     cuts.slice(1).forEach((to, i) => {
-      const from = cuts[i] as number;
+      const from = itemAt(cuts, i);
       if (to - from < 1e-12 || distance2(at((from + to) / 2), centre) < radius) return;
       kept.push(lineEdge(at(from), at(to)));
       if (to < 1) leaves.push(at(to));
@@ -210,9 +211,9 @@ export const copeContour = (polygon: Contour, centre: Vec2, radius: number): Con
   }
   const leave = leaves[0];
   if (count !== 2 || !leave) return undefined;
-  const first = kept.findIndex((edge, i) => distance2(edge.from, (kept.at(i - 1) as Edge).to) > 1e-9);
+  const first = kept.findIndex((edge, i) => distance2(edge.from, itemAround(kept, i - 1).to) > 1e-9);
   const around = [...kept.slice(first), ...kept.slice(0, first)];
-  const end = (around[0] as Edge).from;
+  const end = itemAt(around, 0).from;
   const [start, stop] = [leave, end].map((p) => Math.atan2(p.y - centre.y, p.x - centre.x)) as [
     number,
     number,

@@ -1,3 +1,4 @@
+import { itemAt, lastOf } from './lists.ts';
 import { add2, distance2, length2, scale2, sub2, unit2, type Vec2 } from './vector.ts';
 
 /** A cubic Bézier. */
@@ -81,8 +82,8 @@ const measureRound = ({ start, c1, c2, end }: Cubic, samples: Samples, out: Vec2
   let farthest = 0;
   let [aa, ab, bb, ra, rb] = [0, 0, 0, 0, 0];
   for (let i = 1; i < xs.length - 1; i++) {
-    const [x, y] = [xs[i] as number, ys[i] as number];
-    let u = params[i] as number;
+    const [x, y] = [itemAt(xs, i), itemAt(ys, i)];
+    let u = itemAt(params, i);
     let gapX: number;
     let gapY: number;
     let slopeX: number;
@@ -120,8 +121,8 @@ const measureRound = ({ start, c1, c2, end }: Cubic, samples: Samples, out: Vec2
  * Gauss-Newton on the two handle lengths, with each sample's distance square to the curve as its residual.
  */
 const fitSamples = (points: readonly Vec2[], out: Vec2, into: Vec2): Fitted => {
-  const start = points[0] as Vec2;
-  const end = points[points.length - 1] as Vec2;
+  const start = itemAt(points, 0);
+  const end = lastOf(points);
   const count = points.length;
   const samples = {
     xs: new Float64Array(count),
@@ -131,14 +132,14 @@ const fitSamples = (points: readonly Vec2[], out: Vec2, into: Vec2): Fitted => {
   const { xs, ys, params } = samples;
   let total = 0;
   for (let i = 0; i < count; i++) {
-    const point = points[i] as Vec2;
-    if (i > 0) total += distance2(point, points[i - 1] as Vec2);
+    const point = itemAt(points, i);
+    if (i > 0) total += distance2(point, itemAt(points, i - 1));
     xs[i] = point.x;
     ys[i] = point.y;
     params[i] = total;
   }
   if (total === 0) return { cubic: { start, c1: start, c2: end, end }, error: 0 };
-  for (let i = 0; i < count; i++) params[i] = (params[i] as number) / total;
+  for (let i = 0; i < count; i++) params[i] = itemAt(params, i) / total;
   const clamp = (length: number): number => Math.min(3 * total, Math.max(0.02 * total, length));
   let handles = { x: total / 3, y: total / 3 };
   let best: Fitted | undefined;

@@ -1,3 +1,4 @@
+import { itemAt } from './lists.ts';
 import { runningIntegral } from './series.ts';
 import {
   add2,
@@ -140,7 +141,7 @@ const layCurved = (stretch: Extract<Stretch, { kind: 'curved' }>, first: FlatRul
     from,
     to,
   );
-  const angleAt = (t: number): number => first.angle + (turning.at(t)[0] as number);
+  const angleAt = (t: number): number => first.angle + itemAt(turning.at(t), 0);
   const walk = runningIntegral(
     (t) => {
       const { moving, along, right } = frame(t);
@@ -206,16 +207,16 @@ export const turningOf = (
   const sums = [0];
   for (let i = 1; i <= TURN_SAMPLES; i++)
     sums.push(
-      (sums[i - 1] as number) +
+      itemAt(sums, i - 1) +
         angleBetween(stretch.normal((i - 1) / TURN_SAMPLES), stretch.normal(i / TURN_SAMPLES)),
     );
-  const total = sums[TURN_SAMPLES] as number;
+  const total = itemAt(sums, TURN_SAMPLES);
   return {
     total,
     at: (share) => {
       const wanted = share * total;
       const i = Math.min(TURN_SAMPLES - 1, Math.max(0, sums.findIndex((sum) => sum > wanted) - 1));
-      const [low, high] = [sums[i] as number, sums[i + 1] as number];
+      const [low, high] = [itemAt(sums, i), itemAt(sums, i + 1)];
       return (i + (high > low ? (wanted - low) / (high - low) : 0)) / TURN_SAMPLES;
     },
   };

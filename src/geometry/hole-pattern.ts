@@ -1,3 +1,4 @@
+import { itemAt } from './lists.ts';
 import { add2, dot2, length2, polar2, scale2, sub2, type Vec2 } from './vector.ts';
 
 /** A hole in a plate, mm and radians. */
@@ -76,7 +77,7 @@ export const narrowestWeb = (
   let least: { web: number; a: number; b: number } | undefined;
   holes.forEach((p, a) => {
     for (let b = a + 1; b < holes.length; b += 1) {
-      const web = webBetween(p, holes[b] as Hole);
+      const web = webBetween(p, itemAt(holes, b));
       if (!least || web < least.web) least = { web, a, b };
     }
   });
@@ -112,7 +113,7 @@ export const levelPair = (points: readonly Vec2[]): readonly [number, number] | 
   let best: { pair: [number, number]; y: number; span: number } | undefined;
   points.forEach((p, i) => {
     for (let j = i + 1; j < points.length; j += 1) {
-      const q = points[j] as Vec2;
+      const q = itemAt(points, j);
       const span = Math.abs(p.x - q.x);
       if (Math.abs(p.y - q.y) > 1e-6 || span < 1e-6) continue;
       const higher = !best || p.y > best.y + 1e-6;

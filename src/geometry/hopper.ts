@@ -1,3 +1,4 @@
+import { itemAt } from './lists.ts';
 import { cross3, dot3, length3, scale3, sub3, unit3, vec2, vec3, type Vec2, type Vec3 } from './vector.ts';
 
 /** A hopper of four flat plates between two upright rectangles, inside sizes in mm; the bottom's center is moved by `offset`. */
@@ -42,7 +43,7 @@ const rectangle = (size: Vec2, centre: Vec2, z: number): readonly Vec3[] =>
 /** The plates of a hopper in the order of SIDES. The front lies toward -y, the right toward +x. */
 export const hopperPlates = ({ top, bottom, height, offset }: Hopper): readonly HopperPlate[] => {
   const [upper, lower] = [rectangle(top, vec2(0, 0), height), rectangle(bottom, offset, 0)];
-  const at = (ring: readonly Vec3[], i: number): Vec3 => ring[i % 4] as Vec3;
+  const at = (ring: readonly Vec3[], i: number): Vec3 => itemAt(ring, i % 4);
   const frames = SIDES.map((_, i) => {
     const along = unit3(sub3(at(upper, i + 1), at(upper, i)));
     const rise = sub3(at(upper, i), at(lower, i));
@@ -50,8 +51,8 @@ export const hopperPlates = ({ top, bottom, height, offset }: Hopper): readonly 
     return { along, up, normal: cross3(along, up) };
   });
   return SIDES.map((side, i): HopperPlate => {
-    const { along, up, normal } = frames[i] as (typeof frames)[number];
-    const next = frames[(i + 1) % 4] as (typeof frames)[number];
+    const { along, up, normal } = itemAt(frames, i);
+    const next = itemAt(frames, (i + 1) % 4);
     const flat = (p: Vec3): Vec2 => {
       const d = sub3(p, at(lower, i));
       return vec2(dot3(d, along), dot3(d, up));

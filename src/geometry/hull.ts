@@ -1,4 +1,5 @@
 import type { MovingRuling, Stretch } from './developable.ts';
+import { itemAt, lastOf } from './lists.ts';
 import { arcPoint, edgeEnds, type Profile, type ProfileEdge } from './profile.ts';
 import { TURN, modulo } from './turns.ts';
 import {
@@ -102,7 +103,7 @@ const arcAtTurn = (side: Extract<Side, { kind: 'arc' }>, picture: Picture, turn:
   const { x, y } = arcForm(side, picture);
   const [s, c] = [Math.sin(turn), Math.cos(turn)];
   // x sin(turn) = y cos(turn): one equation in cos t and sin t with two roots, one for each sense of the tangent.
-  const [still, cosine, sine] = [0, 1, 2].map((i) => (x[i] as number) * s - (y[i] as number) * c) as [
+  const [still, cosine, sine] = [0, 1, 2].map((i) => itemAt(x, i) * s - itemAt(y, i) * c) as [
     number,
     number,
     number,
@@ -178,7 +179,7 @@ const roundOf = (placed: PlacedProfile, picture: Picture): Round => {
   };
   const features: Feature[] = [];
   const lines: { turn: number; from: Vec2; to: Vec2 }[] = [];
-  const last = sides[sides.length - 1] as Side;
+  const last = lastOf(sides);
   let turn = turnAt(last, 1);
   for (const side of sides) {
     const [at] = edgeEnds(side);
@@ -296,7 +297,7 @@ export const developableHull = (lower: PlacedProfile, upper: PlacedProfile): rea
     ])
     .map((turn) => modulo(turn, TURN))
     .sort((x, y) => x - y)
-    .filter((turn, i, all) => i === 0 || turn - (all[i - 1] as number) > SAME_TURN);
+    .filter((turn, i, all) => i === 0 || turn - itemAt(all, i - 1) > SAME_TURN);
   const first = turns[0] ?? 0;
   const last = turns[turns.length - 1];
   if (last !== undefined && turns.length > 1 && first + TURN - last < SAME_TURN) turns.pop();

@@ -1,3 +1,4 @@
+import { itemAt } from './lists.ts';
 /**
  * Small nonlinear least squares, for problems of a few unknowns: Levenberg's damping on steps solved by Householder
  * reflections, never by normal equations, so that a poorly conditioned problem keeps its digits (Björck, Numerical Methods
@@ -38,18 +39,18 @@ interface Triangle {
 
 const reflect = (matrix: number[][], n: number): void => {
   for (let k = 0; k < n; k++) {
-    const size = Math.sqrt(matrix.slice(k).reduce((sum, row) => sum + (row[k] as number) ** 2, 0));
+    const size = Math.sqrt(matrix.slice(k).reduce((sum, row) => sum + itemAt(row, k) ** 2, 0));
     const head = matrix[k]?.[k] ?? 0;
     if (size === 0) continue;
     const alpha = head > 0 ? -size : size;
-    const v = matrix.slice(k).map((row, i) => (row[k] as number) - (i === 0 ? alpha : 0));
+    const v = matrix.slice(k).map((row, i) => itemAt(row, k) - (i === 0 ? alpha : 0));
     const norm = v.reduce((sum, value) => sum + value * value, 0);
     for (let j = k; j <= n; j++) {
       const dot = v.reduce((sum, value, i) => sum + value * (matrix[k + i]?.[j] as number), 0);
       const by = (2 * dot) / norm;
       v.forEach((value, i) => {
-        const row = matrix[k + i] as number[];
-        row[j] = (row[j] as number) - by * value;
+        const row = itemAt(matrix, k + i);
+        row[j] = itemAt(row, j) - by * value;
       });
     }
   }
@@ -61,18 +62,18 @@ const triangleOf = (rows: readonly Row[], n: number, damping: number): Triangle 
     for (let k = 0; k < n; k++) matrix.push(Array.from({ length: n + 1 }, (_, j) => (j === k ? damping : 0)));
   while (matrix.length < n) matrix.push(Array.from({ length: n + 1 }, () => 0));
   reflect(matrix, n);
-  return { r: matrix.slice(0, n), q: matrix.slice(0, n).map((row) => row[n] as number) };
+  return { r: matrix.slice(0, n), q: matrix.slice(0, n).map((row) => itemAt(row, n)) };
 };
 
 /** Solves r x = q from the last row up; undefined where the triangle is flat. */
 const backSolve = ({ r, q }: Triangle): number[] | undefined => {
   const x = q.map(() => 0);
   for (let i = q.length - 1; i >= 0; i--) {
-    const row = r[i] as readonly number[];
-    const pivot = row[i] as number;
+    const row = itemAt(r, i);
+    const pivot = itemAt(row, i);
     if (pivot === 0) return undefined;
-    let sum = q[i] as number;
-    for (let j = i + 1; j < q.length; j++) sum -= (row[j] as number) * (x[j] as number);
+    let sum = itemAt(q, i);
+    for (let j = i + 1; j < q.length; j++) sum -= itemAt(row, j) * itemAt(x, j);
     x[i] = sum / pivot;
   }
   return x;
@@ -142,7 +143,7 @@ export const covarianceOf = (
   // inverse[k] is the k-th column of R⁻¹; the covariance is R⁻¹ R⁻ᵀ.
   return Array.from({ length: n }, (_, i) =>
     Array.from({ length: n }, (_, j) =>
-      inverse.reduce((sum, column) => sum + (column[i] as number) * (column[j] as number), 0),
+      inverse.reduce((sum, column) => sum + itemAt(column, i) * itemAt(column, j), 0),
     ),
   );
 };

@@ -8,6 +8,7 @@ import {
   type Stretch,
 } from './developable.ts';
 import { halve } from './halving.ts';
+import { itemAround, itemAt } from './lists.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
 import { TURN, modulo } from './turns.ts';
 import { add2, angleBetween, cross2, distance2, polar2, scale2, type Vec2, type Vec3 } from './vector.ts';
@@ -84,11 +85,11 @@ const findPlace = (
   station: number,
   stationOf: (foot: Vec3) => number,
 ): Place => {
-  const from = stationOf(rulingAt(stretches[0] as Stretch, 0).foot);
+  const from = stationOf(rulingAt(itemAt(stretches, 0), 0).foot);
   const wanted = modulo(station - from, TURN);
   /** How far round the foot is, counted from the first ruling; the last ruling counts as a whole turn. */
   const turned = (index: number, u: number): number => {
-    const turn = modulo(stationOf(rulingAt(stretches[index] as Stretch, u).foot) - from, TURN);
+    const turn = modulo(stationOf(rulingAt(itemAt(stretches, index), u).foot) - from, TURN);
     const late = index > stretches.length / 2 || (stretches.length === 1 && u > 0.5);
     if (turn < 1e-9 && late) return TURN;
     return turn > TURN - 1e-9 && !late ? 0 : turn;
@@ -123,7 +124,7 @@ export const cutRun = (
     const end = b > a + 1e-9 ? b : b + count;
     const parts: Stretch[] = [];
     for (let k = Math.floor(a); k < end; k++) {
-      const stretch = stretches[k % count] as Stretch;
+      const stretch = itemAt(stretches, k % count);
       const [low, high] = [Math.max(0, a - k), Math.min(1, end - k)];
       if (high - low < 1e-9) continue;
       const [head] = high < 1 ? splitStretch(stretch, high) : [stretch];
@@ -131,7 +132,7 @@ export const cutRun = (
     }
     return parts;
   };
-  return places.map((place, i) => slice(place, places[(i + 1) % places.length] as Place));
+  return places.map((place, i) => slice(place, itemAround(places, i + 1)));
 };
 
 /** A bend along a ruling. */

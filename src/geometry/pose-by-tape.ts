@@ -1,4 +1,5 @@
 import { covarianceOf, leastSquares, type Row } from './least-squares.ts';
+import { itemAround, itemAt } from './lists.ts';
 import {
   add2,
   add3,
@@ -101,8 +102,8 @@ const reachOf = (marks: readonly Vec2[]): number => Math.max(...marks.map(({ x, 
 const poseRows = (readings: readonly TapeReading[], marks: TapeMarks, pose: Pose): readonly Row[] => {
   const radius = reachOf(marks.b);
   return readings.map(({ a, b, distance }) => {
-    const from = marks.a[a] as Vec2;
-    const to = pointOfPose(pose, marks.b[b] as Vec2);
+    const from = itemAt(marks.a, a);
+    const to = pointOfPose(pose, itemAt(marks.b, b));
     const line = sub3(to, vec3(from.x, from.y, 0));
     const d = length3(line);
     const u = d > 0 ? scale3(line, 1 / d) : vec3(0, 0, 1);
@@ -143,7 +144,7 @@ const trilaterate = (
   const own = readings.filter((reading) => reading.b === b);
   if (own.length < 3) return undefined;
   const rows = own.map(({ a, distance }): Row => {
-    const { x, y } = marks[a] as Vec2;
+    const { x, y } = itemAt(marks, a);
     return { residual: x * x + y * y - distance * distance, slope: [-2 * x, -2 * y, 1] };
   });
   if (!covarianceOf(rows, 3)) return undefined;
@@ -155,7 +156,7 @@ const trilaterate = (
           residual: residual + p * x + q * y + r * s,
           slope: [p, q, r],
         })),
-      step: (point, by) => point.map((value, i) => value + (by[i] as number)),
+      step: (point, by) => point.map((value, i) => value + itemAt(by, i)),
     },
     [0, 0, 0],
     3,
@@ -169,13 +170,13 @@ const poseThrough = (points: readonly Vec3[], marks: readonly Vec2[]): Pose | un
   const center = scale3(points.reduce(add3), 1 / points.length);
   // Each pair of neighbors turns the same way about the axis; marks evenly spaced have their center in the middle.
   const normal = points
-    .map((p, i) => cross3(sub3(p, center), sub3(points[(i + 1) % points.length] as Vec3, center)))
+    .map((p, i) => cross3(sub3(p, center), sub3(itemAround(points, i + 1), center)))
     .reduce(add3);
   if (!(length3(normal) > 0)) return undefined;
   const along = unit3(normal);
-  const first = marks[0] as Vec2;
+  const first = itemAt(marks, 0);
   const angle = Math.atan2(first.y, first.x);
-  const toward = sub3(points[0] as Vec3, center);
+  const toward = sub3(itemAt(points, 0), center);
   const flat = sub3(toward, scale3(along, dot3(along, toward)));
   if (!(length3(flat) > 0)) return undefined;
   const x = unit3(flat);
@@ -234,7 +235,7 @@ const startsOf = (readings: readonly TapeReading[], marks: TapeMarks): readonly 
     const facing = [vec3(0, 0, -1), ...(length3(center) > 0 ? [unit3(scale3(center, -1))] : [])];
     return [...through, ...posesAbout(center, facing, 4)];
   }
-  const known = points.flatMap((p, b) => (p ? [{ p, mark: marks.b[b] as Vec2 }] : []));
+  const known = points.flatMap((p, b) => (p ? [{ p, mark: itemAt(marks.b, b) }] : []));
   const [one, two] = known;
   if (one && two)
     return [1, -1].flatMap((side) =>

@@ -1,3 +1,4 @@
+import { itemAround, itemAt } from './lists.ts';
 import { add2, distance2, polar2, scale2, vec2, type Vec2 } from './vector.ts';
 
 /** One side of a profile: straight, or a part of an ellipse (center, two half axes as vectors, angles on it). */
@@ -57,7 +58,7 @@ export const ellipseProfile = (width: number, height: number): Profile => ({
 
 /** Straight sides through the points, counter-clockwise. */
 export const polygonProfile = (points: readonly Vec2[]): Profile => ({
-  edges: points.map((from, i) => ({ kind: 'line', from, to: points[(i + 1) % points.length] as Vec2 })),
+  edges: points.map((from, i) => ({ kind: 'line', from, to: itemAround(points, i + 1) })),
   at: scale2(points.reduce(add2, ORIGIN), 1 / points.length),
 });
 
@@ -92,7 +93,7 @@ export const rectangleProfile = (width: number, height: number, corner = 0): Pro
   }));
   const edges = corners.flatMap((edge, i): readonly ProfileEdge[] => {
     const [from] = edgeEnds(edge);
-    const [, before] = edgeEnds(corners[(i + 3) % 4] as ProfileEdge);
+    const [, before] = edgeEnds(itemAt(corners, (i + 3) % 4));
     const side: ProfileEdge = { kind: 'line', from: before, to: from };
     return distance2(before, from) > 1e-9 * (width + height) ? [side, edge] : [edge];
   });

@@ -1,3 +1,4 @@
+import { itemAt } from './lists.ts';
 import { reversed, type Hit, type Line, type Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
 import type { Vec3 } from './vector.ts';
@@ -122,7 +123,7 @@ const leastOnBody = (layers: Layers, mate: Mate, shallow: number, deep: number):
   };
   probes.forEach(consider);
   probes.slice(1).forEach((right, i) => {
-    const left = probes[i] as Probe;
+    const left = itemAt(probes, i);
     if (mate.finest !== undefined && left.hit?.face !== right.hit?.face)
       edgesBetween(layers, mate, left, right).forEach(consider);
     const falls = left.hit ? rising(left.hit, layers) < 0 : true;

@@ -1,3 +1,4 @@
+import { itemAt } from './lists.ts';
 /** A smooth function on an interval as a sum of Chebyshev polynomials, and its running integral. */
 interface Series {
   readonly from: number;
@@ -25,8 +26,8 @@ const termsOf = (values: readonly number[]): number[] =>
 const valueOf = ({ from, to, terms }: Series, t: number): number => {
   const x = (2 * t - from - to) / (to - from);
   let [b1, b2] = [0, 0];
-  for (let k = terms.length - 1; k > 0; k--) [b1, b2] = [(terms[k] as number) + 2 * x * b1 - b2, b1];
-  return (terms[0] as number) + x * b1 - b2;
+  for (let k = terms.length - 1; k > 0; k--) [b1, b2] = [itemAt(terms, k) + 2 * x * b1 - b2, b1];
+  return itemAt(terms, 0) + x * b1 - b2;
 };
 
 /** The integral of a series from its start: ∫T_k = T_(k+1)/2(k+1) - T_(k-1)/2(k-1). */
@@ -62,7 +63,7 @@ export const runningIntegral = (f: (t: number) => readonly number[], from: numbe
   const fill = (low: number, high: number, depth: number): void => {
     const rows = COSINES.map((x) => f((low + high) / 2 + ((high - low) / 2) * x));
     const series = before.map((_, i): Series => {
-      return { from: low, to: high, terms: termsOf(rows.map((row) => row[i] as number)) };
+      return { from: low, to: high, terms: termsOf(rows.map((row) => itemAt(row, i))) };
     });
     const fine = series.every(({ terms }) => {
       const largest = terms.reduce((most, c) => Math.max(most, Math.abs(c)), 0);
@@ -75,16 +76,16 @@ export const runningIntegral = (f: (t: number) => readonly number[], from: numbe
     }
     const sums = series.map(integralOf);
     panels.push({ series: sums, before });
-    before = sums.map((sum, i) => (before[i] as number) + valueOf(sum, high));
+    before = sums.map((sum, i) => itemAt(before, i) + valueOf(sum, high));
   };
   fill(from, to, 0);
   const total = before;
   return {
     total,
     at: (t) => {
-      const inside = panels.findIndex(({ series }) => t <= (series[0] as Series).to);
-      const panel = panels[inside < 0 ? panels.length - 1 : inside] as Panel;
-      return panel.series.map((sum, i) => (panel.before[i] as number) + valueOf(sum, t));
+      const inside = panels.findIndex(({ series }) => t <= itemAt(series, 0).to);
+      const panel = itemAt(panels, inside < 0 ? panels.length - 1 : inside);
+      return panel.series.map((sum, i) => itemAt(panel.before, i) + valueOf(sum, t));
     },
   };
 };

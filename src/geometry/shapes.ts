@@ -1,3 +1,4 @@
+import { itemAround } from './lists.ts';
 import type { LineEdge, Section, SectionEdge } from './section.ts';
 import { TURN } from './turns.ts';
 import { cross2, distance2, dot2, scale2, sub2, unit2, type Vec2 } from './vector.ts';
@@ -32,7 +33,7 @@ const nameEdge = (face: string, inner = false, wall?: number) => ({
 
 /** The contour of straight sides between rounded corners. Roundings that leave nothing of a side leave it out. */
 const roundedContour = (corners: readonly Corner[]): readonly SectionEdge[] => {
-  const near = (i: number): Corner => corners[(i + corners.length) % corners.length] as Corner;
+  const near = (i: number): Corner => itemAround(corners, i);
   const parts = corners.map((corner, i) => {
     const back = unit2(sub2(near(i - 1), corner));
     const ahead = unit2(sub2(near(i + 1), corner));
@@ -49,7 +50,7 @@ const roundedContour = (corners: readonly Corner[]): readonly SectionEdge[] => {
     return { corner, from, to, radius, centre, start, turn };
   });
   return parts.flatMap((part, i): SectionEdge[] => {
-    const next = parts[(i + 1) % parts.length] as (typeof parts)[number];
+    const next = itemAround(parts, i + 1);
     const { corner } = part;
     const side: LineEdge = {
       kind: 'line',

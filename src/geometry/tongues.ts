@@ -2,6 +2,7 @@ import type { Arms } from './arms.ts';
 import { fitCurve, straight, type Cubic } from './cubic.ts';
 import { halve } from './halving.ts';
 import { repeatLine } from './line.ts';
+import { itemAt } from './lists.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
 import { TURN, modulo } from './turns.ts';
 import { vec2 } from './vector.ts';
@@ -85,7 +86,7 @@ export const developTongues = (taper: Taper, radius: number, count: number, seam
   const ordinate = (s: number): number => {
     const turned = modulo(s / radius - start, TURN);
     const index = Math.min(count - 1, Math.floor((turned * count) / TURN));
-    const tongue = tongues[index] as Tongue;
+    const tongue = itemAt(tongues, index);
     const at = start + turned;
     if (at < tongue.left)
       return (tongueLength(taper, tongue.from) * (at - tongue.from)) / (tongue.left - tongue.from);

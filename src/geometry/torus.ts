@@ -1,3 +1,4 @@
+import { itemAt } from './lists.ts';
 import type { Line } from './mate.ts';
 import { GRAZE } from './tolerance.ts';
 import { add3, cross3, dot3, length3, scale3, sub3, type Vec3 } from './vector.ts';
@@ -92,10 +93,10 @@ export const enterTorus = ({ centre, axis, major, minor }: Torus, line: Line): r
   const entries: number[] = [];
   // Every other turning point is a lowest one; the run falls to it from the highest before.
   for (let i = 0; i < turns.length; i += 2) {
-    const low = Math.max(-limit, Math.min(limit, turns[i] as number));
+    const low = Math.max(-limit, Math.min(limit, itemAt(turns, i)));
     const depth = gapAt(run, low);
     if (depth > GRAZE) continue;
-    const start = i === 0 ? -limit : Math.max(-limit, turns[i - 1] as number);
+    const start = i === 0 ? -limit : Math.max(-limit, itemAt(turns, i - 1));
     const before = gapAt(run, start);
     if (depth >= 0) entries.push(low + nearest);
     else if (before > 0) entries.push(polish(run, start, low) + nearest);

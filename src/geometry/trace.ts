@@ -1,4 +1,5 @@
 import { fitCurve, straight, type Cubic } from './cubic.ts';
+import { itemAt } from './lists.ts';
 import { checkSize } from './size-limit.ts';
 import { CURVE_TOLERANCE, STEP } from './tolerance.ts';
 import type { Vec2 } from './vector.ts';
@@ -42,7 +43,7 @@ const labelChanges = (label: (t: number) => string, samples: readonly Sample[], 
   };
   const changes: number[] = [];
   for (let i = 1; i < samples.length; i++) {
-    const [before, here] = [samples[i - 1] as Sample, samples[i] as Sample];
+    const [before, here] = [itemAt(samples, i - 1), itemAt(samples, i)];
     if (before.trace.label !== here.trace.label) changes.push(...between(before.t, here.t));
   }
   return changes;
@@ -119,12 +120,12 @@ export const traceLine = (
     ...grazingPoints((t) => at(t).graze, samples),
     to,
   ].sort((a, b) => a - b);
-  const breaks = found.filter((t, i) => i === 0 || t - (found[i - 1] as number) > SAME_BREAK * width);
+  const breaks = found.filter((t, i) => i === 0 || t - itemAt(found, i - 1) > SAME_BREAK * width);
   breaks[breaks.length - 1] = to;
 
   const cubics: Cubic[] = [];
   breaks.slice(1).forEach((end, i) => {
-    const start = breaks[i] as number;
+    const start = itemAt(breaks, i);
     // Stand off the break by less than any tolerance, so that both sides are seen from within.
     const nudge = Math.min(2 * SAME_PLACE * width, (end - start) / 4);
     const a = i === 0 ? start : start + nudge;

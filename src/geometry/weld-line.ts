@@ -1,4 +1,5 @@
 import type { Cubic } from './cubic.ts';
+import { itemAround } from './lists.ts';
 import type { Line, Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
 import { add3, dot3, length3, scale3, sub3, vec3, type Vec3 } from './vector.ts';
@@ -63,7 +64,7 @@ export const weldLengthOn = (sideAt: (share: number) => Side, mate: Mate): numbe
   const around = (every: number): number =>
     all
       .filter((_, i) => i % every === 0)
-      .reduce((sum, p, i) => sum + length3(sub3(all[((i + 1) * every) % all.length] as Vec3, p)), 0);
+      .reduce((sum, p, i) => sum + length3(sub3(itemAround(all, (i + 1) * every), p)), 0);
   return (4 * around(1) - around(2)) / 3;
 };
 

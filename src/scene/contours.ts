@@ -1,3 +1,4 @@
+import { itemAt } from '../geometry/lists.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import { numberAt, vectorAt, type Form } from './form.ts';
 
@@ -72,8 +73,8 @@ export const contoursOf = ({ positions, normals, corners }: Form, toward: Vec3):
     }
   }
   return chain(ends).map((list) => ({
-    points: list.map((node) => (nodes[node] as (typeof nodes)[number]).point),
-    normals: list.map((node) => (nodes[node] as (typeof nodes)[number]).normal),
+    points: list.map((node) => itemAt(nodes, node).point),
+    normals: list.map((node) => itemAt(nodes, node).normal),
   }));
 };
 

@@ -1,3 +1,4 @@
+import { itemAt } from '../geometry/lists.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 
 /** A sharp or welded line of a form, along points of it. */
@@ -30,7 +31,7 @@ export interface Form {
 }
 
 /** The number at `i` of a list that is known to reach so far. */
-export const numberAt = (list: ArrayLike<number>, i: number): number => list[i] as number;
+export const numberAt = (list: ArrayLike<number>, i: number): number => itemAt(list, i);
 
 /** The point or direction number `i` of a flat list. */
 export const vectorAt = (list: ArrayLike<number>, i: number): Vec3 => ({

@@ -1,4 +1,5 @@
 import { halve } from '../geometry/halving.ts';
+import { itemAt } from '../geometry/lists.ts';
 import { dot3, intoAxes, length3, sub3, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import { contoursOf } from './contours.ts';
 import { numberAt, vectorAt, type Form, type FormEdge } from './form.ts';
@@ -115,7 +116,7 @@ const facingTriangles = ({ positions, corners }: Form, { right, up, toward }: Ey
     seen[i + 1] = x * up.x + y * up.y + z * up.z;
     seen[i + 2] = x * toward.x + y * toward.y + z * toward.z;
   }
-  const seenAt = (k: number): number => seen[k] as number;
+  const seenAt = (k: number): number => itemAt(seen, k);
   const triangles = new Float64Array((corners.length / 2) * 3);
   let count = 0;
   for (let i = 0; i < corners.length; i += 6) {
@@ -156,7 +157,7 @@ const contourTrials = (
   const places: number[] = [];
   const ends: number[] = [];
   for (let i = 0; i + 1 < points.length; i++) {
-    for (const n of [normals[i] as Vec3, normals[i + 1] as Vec3])
+    for (const n of [itemAt(normals, i), itemAt(normals, i + 1)])
       push(places, eye, n.x * above, n.y * above, n.z * above);
     places.push(1, 1);
     ends.push(places.length);
@@ -198,7 +199,7 @@ const edgeTrials = (
   const places: number[] = [];
   const ends: number[] = [];
   for (let i = 0; i + 1 < points.length; i++) {
-    const ahead = sub3(points[i + 1] as Vec3, points[i] as Vec3);
+    const ahead = sub3(itemAt(points, i + 1), itemAt(points, i));
     const add = (list: readonly number[], aside: number): void => {
       const [from, to] = [numberAt(list, 2 * i), numberAt(list, 2 * i + 1)];
       addBeside(places, eye, ahead, vectorAt(normals, from), vectorAt(normals, to), aside, above);
@@ -215,8 +216,8 @@ const surfaceTrials = ({ points, normals }: SurfaceLine, eye: Eye, { beside, abo
   const places: number[] = [];
   const ends: number[] = [];
   for (let i = 0; i + 1 < points.length; i++) {
-    const ahead = sub3(points[i + 1] as Vec3, points[i] as Vec3);
-    const [from, to] = [normals[i] as Vec3, normals[i + 1] as Vec3];
+    const ahead = sub3(itemAt(points, i + 1), itemAt(points, i));
+    const [from, to] = [itemAt(normals, i), itemAt(normals, i + 1)];
     addBeside(places, eye, ahead, from, to, beside, above);
     addBeside(places, eye, ahead, from, to, -beside, above);
     ends.push(places.length);
@@ -254,7 +255,7 @@ const splitRuns = (
   };
   for (let index = 0; index < ends.length; index++) {
     const [first, end] = [index === 0 ? 0 : numberAt(ends, index - 1), numberAt(ends, index)];
-    const [p, q] = [seenPoints[index] as Vec3, seenPoints[index + 1] as Vec3];
+    const [p, q] = [itemAt(seenPoints, index), itemAt(seenPoints, index + 1)];
     const isSeen = (share: number): boolean => {
       const rest = 1 - share;
       for (let k = first; k < end; k += PLACE) {

@@ -1,6 +1,7 @@
 import { halve } from '../geometry/halving.ts';
+import { itemAt, lastOf } from '../geometry/lists.ts';
 import type { Opening } from '../geometry/opening.ts';
-import { contourLength, runOf, type Run } from '../geometry/section.ts';
+import { contourLength, runOf } from '../geometry/section.ts';
 import { TURN } from '../geometry/turns.ts';
 import {
   add3,
@@ -185,7 +186,7 @@ const aroundSolid = (
         0,
         starts.findLastIndex((start) => start <= s),
       );
-      return (runs[i] as Run).at(s - (starts[i] as number)).point;
+      return itemAt(runs, i).at(s - itemAt(starts, i)).point;
     },
     joints: starts.map((start) => start / whole),
   };
@@ -281,7 +282,7 @@ export const joinHoles = (legs: readonly LegHole[]): readonly Hole[] => {
     if (!left.delete(first)) continue;
     const round = [first];
     for (;;) {
-      const end = endOf(round.at(-1) as Stretch);
+      const end = endOf(lastOf(round));
       const far = (stretch: Stretch): number => length3(sub3(startOf(stretch), end));
       const next = [first, ...left].reduce((best, stretch) => (far(stretch) < far(best) ? stretch : best));
       if (next === first) break;
@@ -297,7 +298,7 @@ export const joinHoles = (legs: readonly LegHole[]): readonly Hole[] => {
 const chain = (round: readonly Stretch[]): Hole => ({
   at: (t) => {
     const i = Math.min(round.length - 1, Math.floor(t * round.length));
-    const { hole, from, to } = round[i] as Stretch;
+    const { hole, from, to } = itemAt(round, i);
     return hole.at((from + (to - from) * (t * round.length - i)) % 1);
   },
   joints: round.flatMap(({ hole, from, to }, i) => [

@@ -1,3 +1,4 @@
+import { itemAt } from '../geometry/lists.ts';
 /** Triangles as they are seen: x, y to the right and up, z toward the eye; nine numbers a triangle. */
 export interface Screen {
   /** True where a triangle lies in front of the point, nearer the eye by more than rounding. */
@@ -5,8 +6,8 @@ export interface Screen {
 }
 
 /** Lists of one kind each, which the engine reads much faster than one function for all. */
-const real = (list: Float64Array, i: number): number => list[i] as number;
-const whole = (list: Uint32Array, i: number): number => list[i] as number;
+const real = (list: Float64Array, i: number): number => itemAt(list, i);
+const whole = (list: Uint32Array, i: number): number => itemAt(list, i);
 
 const CELLS = 24;
 /** Edge functions and the plane of a triangle: three times a, b, c of ax + by + c ≥ 0, and z = ax + by + c. */

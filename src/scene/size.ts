@@ -1,3 +1,4 @@
+import { itemAround } from '../geometry/lists.ts';
 import { contourLength } from '../geometry/section.ts';
 import { length3, sub3 } from '../geometry/vector.ts';
 import type { Shape } from './shape.ts';
@@ -24,7 +25,7 @@ export const girthRadius = (shape: Shape): number => {
     case 'shell':
       return (
         shape.rules.reduce((sum, { foot }, i) => {
-          const next = (shape.rules[(i + 1) % shape.rules.length] as (typeof shape.rules)[number]).foot;
+          const next = itemAround(shape.rules, i + 1).foot;
           return sum + length3(sub3(next, foot));
         }, 0) /
         (2 * Math.PI)

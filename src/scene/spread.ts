@@ -1,3 +1,4 @@
+import { itemAt } from '../geometry/lists.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 
 /** Curves are halved so often at most between two places that are given. */
@@ -25,7 +26,7 @@ export const spreadAlong = (
   const fill = (a: number, atA: readonly Vec3[], b: number, atB: readonly Vec3[], depth: number): void => {
     const middle = (a + b) / 2;
     const at = curves(middle);
-    const off = Math.max(...at.map((p, i) => bulge(atA[i] as Vec3, p, atB[i] as Vec3)));
+    const off = Math.max(...at.map((p, i) => bulge(itemAt(atA, i), p, itemAt(atB, i))));
     // Halving a curve leaves a quarter of its bulge.
     if (off <= deviation && depth > 0) return;
     const again = off > 4 * deviation && depth < DEEPEST;

@@ -2,6 +2,7 @@ import { keepClear } from '../drawing/clear.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Lettering, Mark } from '../drawing/model.ts';
 import { FINE, letter, NARROW, QUARTER, ruleLine } from '../drawing/shape.ts';
+import { lastOf } from '../geometry/lists.ts';
 import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 
 /** A scale of any quantity along a circle. Sheet mm and radians, counter-clockwise from +x. */
@@ -58,7 +59,7 @@ export const arcScale = (scale: ArcScale): Mark[] => {
         .filter((other) => other >= from - 1e-9 && other <= to + 1e-9)
         .map((other) => Math.abs(angleOf(other) - angleOf(value)) * r),
     );
-  const coarsest = <T>(list: readonly [T, ...T[]]): T => list[list.length - 1] as T;
+  const coarsest = <T>(list: readonly [T, ...T[]]): T => lastOf(list);
   const tickStep = (value: number): number =>
     steps.find((step) => spacing(value, step, radius) >= NEAREST) ?? coarsest(steps);
   const widest = Math.max(...[from, to].map((value) => textWidth(write(value), height, true)));

@@ -3,6 +3,7 @@ import type { Figure, Said, Table } from '../drawing/model.ts';
 import { contourOutline } from '../geometry/contour-outline.ts';
 import { mapCubics, type Cubic } from '../geometry/cubic.ts';
 import { halve } from '../geometry/halving.ts';
+import { itemAt } from '../geometry/lists.ts';
 import { modulo, QUARTER_TURN, TURN } from '../geometry/turns.ts';
 import { jointError } from '../issue.ts';
 import { isQuarter, listStations, stationNumber } from '../stock/station.ts';
@@ -175,7 +176,7 @@ const shapedLines = (
     quarter: at?.quarter ?? false,
     quarterNumber: at?.quarterNumber,
   }));
-  return [ends[0] as BandLine, ...inside, ends[1] as BandLine].sort((a, b) => a.angle - b.angle);
+  return [itemAt(ends, 0), ...inside, itemAt(ends, 1)].sort((a, b) => a.angle - b.angle);
 };
 
 /** The lines along a stock that its band shows, from seam to seam; `count` equal stations around a pipe. */

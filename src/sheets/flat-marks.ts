@@ -14,6 +14,7 @@ import {
   stroke,
   WIDE,
 } from '../drawing/shape.ts';
+import { lastOf } from '../geometry/lists.ts';
 import { add2, left2, polar2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 
 /**
@@ -209,7 +210,7 @@ export const placeClear = (
   candidates: readonly [Lettering, ...Lettering[]],
   taken: readonly Box[],
   gap = 0.8,
-): Lettering => findClear(candidates, taken, gap) ?? (candidates[candidates.length - 1] as Lettering);
+): Lettering => findClear(candidates, taken, gap) ?? lastOf(candidates);
 
 /** Small boxes along a circle, for lettering that has to keep clear of the line. */
 export const circleBoxes = (centre: Vec2, diameter: number): Box[] => {

@@ -6,6 +6,7 @@ import type { Box, Figure, Fill, Mark, Path, Segment, Table } from '../drawing/m
 import { cubicPath, FINE, letter, NARROW, polylinePath, ruleLine, stroke } from '../drawing/shape.ts';
 import { cubicAt, reverseLine, straight, type Cubic } from '../geometry/cubic.ts';
 import { halve } from '../geometry/halving.ts';
+import { itemAt, lastOf } from '../geometry/lists.ts';
 import { cubicsArea, halfway, patternOutline, type PatternEnds } from '../geometry/pattern.ts';
 import { add2, cross2, distance2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { lengthOf } from '../units/quantity.ts';
@@ -53,7 +54,7 @@ export const patternPath = (line: readonly Cubic[], closed: boolean): Path => {
   const drawn = line.filter(({ start, end }) => distance2(start, end) > 1e-9);
   const { start, segments } = cubicPath(drawn, closed);
   const straightened = segments.map((segment, i): Segment =>
-    isStraight(drawn[i] as Cubic) ? { kind: 'line', to: segment.to } : segment,
+    isStraight(itemAt(drawn, i)) ? { kind: 'line', to: segment.to } : segment,
   );
   return { start, segments: straightened, closed };
 };
@@ -69,7 +70,7 @@ export const patternCorners = ({
   ends: { lower, upper },
   apex,
 }: Pick<Pattern, 'ends' | 'apex'>): PatternSeams => {
-  const [first, last] = [lower[0] as Cubic, lower[lower.length - 1] as Cubic];
+  const [first, last] = [itemAt(lower, 0), lastOf(lower)];
   return {
     left: [first.start, upper[0]?.start ?? (apex as Vec2)],
     right: [last.end, upper[upper.length - 1]?.end ?? (apex as Vec2)],
@@ -252,8 +253,8 @@ export const tapeTable = (pattern: Pattern): Table => {
   ].filter(
     (line, i, lines) =>
       i === 0 ||
-      distance2(line.foot, (lines[i - 1] as { foot: Vec2 }).foot) > 1e-6 ||
-      distance2(line.head, (lines[i - 1] as { head: Vec2 }).head) > 1e-6,
+      distance2(line.foot, itemAt(lines, i - 1).foot) > 1e-6 ||
+      distance2(line.head, itemAt(lines, i - 1).head) > 1e-6,
   );
   return {
     title: say`True lengths by tape: each line, then to the next line foot to foot, head to head, foot to head`,

@@ -1,6 +1,7 @@
 import type { Picture } from '../drawing/model.ts';
 import { scenePictures } from '../drawing/scene-picture.ts';
 import type { FlatStretch } from '../geometry/developable.ts';
+import { itemAt, lastOf } from '../geometry/lists.ts';
 import { add3, length3, sub3, unit3, vec3, type Vec3 } from '../geometry/vector.ts';
 import type { Part, Scene, SurfaceLine } from '../scene/scene.ts';
 import type { ShellRule } from '../scene/shape.ts';
@@ -48,14 +49,14 @@ const rulesOf = ({ parts, place = (p) => p }: Shell): readonly ShellRule[] => {
     else rules.push({ foot, head, before: normal, after: normal });
   }
   // The last rule is the first one again.
-  const [first, last] = [rules[0] as ShellRule, rules[rules.length - 1] as ShellRule];
+  const [first, last] = [itemAt(rules, 0), lastOf(rules)];
   return [{ ...first, before: last.before }, ...rules.slice(1, -1)];
 };
 
 const seamLines = ({ parts, place = (p) => p, thickness }: Shell): readonly SurfaceLine[] => {
   const origin = place(vec3(0, 0, 0));
   return parts.map((part): SurfaceLine => {
-    const flat = part[0] as FlatStretch;
+    const flat = itemAt(part, 0);
     const { foot, head } = flat.space(0);
     const normal = unit3(sub3(place(flat.normal(0)), origin));
     const out = (p: Vec3): Vec3 =>
@@ -75,7 +76,7 @@ export const shellScene = (
 ): Scene => {
   const parts = shells.map((shell): Part => {
     const rules = rulesOf(shell);
-    const first = rules[0] as ShellRule;
+    const first = itemAt(rules, 0);
     const size = length3(sub3(first.head, first.foot));
     const thickness = shell.thickness > 0 ? shell.thickness : THIN * size;
     return {
@@ -95,4 +96,4 @@ export const shellScene = (
 
 /** The one picture of sheets in space. */
 export const shellPicture = (...scene: Parameters<typeof shellScene>): Picture =>
-  scenePictures(shellScene(...scene))[0] as Picture;
+  itemAt(scenePictures(shellScene(...scene)), 0);

@@ -1,3 +1,4 @@
+import { itemAt } from '../geometry/lists.ts';
 import { QUARTER_TURN, TURN, modulo } from '../geometry/turns.ts';
 import { formatAngle } from '../units/angle.ts';
 
@@ -20,5 +21,5 @@ export const listStations = (count: number, seam: number): readonly number[] => 
   const all = [seam, ...[...steps, ...quarters, ...steps.map((a) => a + TURN)].filter(inside), end].sort(
     (a, b) => a - b,
   );
-  return all.filter((angle, i) => i === 0 || angle - (all[i - 1] as number) > 1e-9);
+  return all.filter((angle, i) => i === 0 || angle - itemAt(all, i - 1) > 1e-9);
 };

@@ -1,6 +1,7 @@
+import { itemAt } from '../geometry/lists.ts';
 import { mirrorOutline, sameOutside, type Outline } from '../geometry/outline.ts';
 import { crossEdge, insideContour } from '../geometry/section-crossing.ts';
-import { mirrorSection, runOf, type Section, type SectionEdge } from '../geometry/section.ts';
+import { mirrorSection, runOf, type Section } from '../geometry/section.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import { add2, dot2, scale2, type Vec2 } from '../geometry/vector.ts';
 import type { RolledSizes } from './rolled.ts';
@@ -90,7 +91,7 @@ export const withinStock = (stock: Stock): Vec2 => {
   const contour = inside ?? outside;
   if (stock.round !== undefined || (!isOpen(stock) && insideContour(contour, axis))) return axis;
   // Half way across from the middle of its first side.
-  const run = runOf(contour[0] as SectionEdge);
+  const run = runOf(itemAt(contour, 0));
   const { point, out } = run.at(run.length / 2);
   const inward = scale2(out, -1);
   const across = contour

@@ -1,5 +1,6 @@
 import { coneSkin } from '../../geometry/cone-skin.ts';
 import { halve } from '../../geometry/halving.ts';
+import { itemAt } from '../../geometry/lists.ts';
 import { along, type Mate } from '../../geometry/mate.ts';
 import { coneMate, insetCone, type Cone } from '../../geometry/mates/cone.ts';
 import { add3, dot3, length3, scale3, sub3 } from '../../geometry/vector.ts';
@@ -267,7 +268,7 @@ const checkCone = (
     'branch-past-end',
     say`the branch, at ${mm(at)} from the large end, runs past the ${translate(found)} of the ${designation}`,
     ends
-      ? say`give at from ${mm(Math.ceil((ends[0] as number) * 100 - 1e-4) / 100)} to ${mm(Math.floor((ends[1] as number) * 100 + 1e-4) / 100)}`
+      ? say`give at from ${mm(Math.ceil(itemAt(ends, 0) * 100 - 1e-4) / 100)} to ${mm(Math.floor(itemAt(ends, 1) * 100 + 1e-4) / 100)}`
       : say`choose a smaller branch or a longer cone`,
   );
 };

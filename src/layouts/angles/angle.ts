@@ -3,6 +3,7 @@ import type { Values } from '../../fields/field.ts';
 import { angleField, choiceField, lengthField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { splitCorner } from '../../geometry/corner.ts';
+import { itemAt } from '../../geometry/lists.ts';
 import { DEGREE } from '../../geometry/turns.ts';
 import { jointError } from '../../issue.ts';
 import { CHECK_PRINT, describeStock } from '../../sheets/band-words.ts';
@@ -128,7 +129,7 @@ const checkPoints = (corner: Corner, setting: Setting): void => {
   const { parts } = cornerParts(corner);
   parts.forEach((part, i) => {
     if (part.edgeAngle >= THINNEST && part.edgeAngle <= Math.PI - THINNEST) return;
-    const other = corner.widths[1 - i] as number;
+    const other = itemAt(corner.widths, 1 - i);
     // At the thinnest point w = w' sin a / sin(θ − a).
     const least = (other * Math.sin(THINNEST)) / Math.sin(corner.between - THINNEST);
     throw jointError(
@@ -167,7 +168,7 @@ const isSameStock = ([first, second]: readonly [Part, Part]): boolean =>
 const sawsOf = (asked: readonly [Part, Part], parts: readonly [CornerPart, CornerPart], equal: boolean) => {
   const alike = equal && isSameStock(asked);
   return asked.slice(0, alike ? 1 : 2).flatMap(({ stock, name }, i) => {
-    const { miter } = parts[i] as CornerPart;
+    const { miter } = itemAt(parts, i);
     return stock ? [sawSettings(stock, { x: Math.tan(miter), y: 0 }, alike ? '' : name)] : [];
   });
 };
@@ -231,7 +232,7 @@ const drawSheet = (
       ...(equal
         ? partFacts(say`Both parts`, first)
         : [...partFacts(say`Part 1`, first), ...partFacts(say`Part 2`, second)]),
-      ...asked.flatMap((part, i) => lengthFacts(part, parts[i] as CornerPart, taken)),
+      ...asked.flatMap((part, i) => lengthFacts(part, itemAt(parts, i), taken)),
       ...saws.flatMap(({ facts }) => facts),
       [say`Joint line`, both(split.joint)],
       ...(gap > 0

@@ -6,6 +6,7 @@ import { defineLayout } from '../../fields/layout.ts';
 import { type FlatStretch, layDevelopable } from '../../geometry/developable.ts';
 import { type Hopper, type HopperPlate, hopperPlates, lapReach } from '../../geometry/hopper.ts';
 import { developableHull } from '../../geometry/hull.ts';
+import { itemAround, itemAt } from '../../geometry/lists.ts';
 import { rectangleProfile } from '../../geometry/profile.ts';
 import { add2, distance2, scale2, sub2, unit2, vec2, type Vec2, vec3 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
@@ -82,7 +83,7 @@ export const hopper = defineLayout({
     const shape: Hopper = { ...asked, offset: readOffset(asked.offset) };
     const plates = hopperPlates(shape);
     checkPlates(shape, plates, asked.thickness);
-    const picture = scenePictures(sceneOf(shape, asked.thickness))[0] as Picture;
+    const picture = itemAt(scenePictures(sceneOf(shape, asked.thickness)), 0);
     return plates.map((plate, i) =>
       plateSheetOf({ asked, shape, plates, index: i, picture }, plate, setting),
     );
@@ -156,7 +157,7 @@ const isLapping = ({ side }: HopperPlate): boolean => side === 'front' || side =
 /** The corners of a plate to cut, from the bottom left round to the top left, and the fold of its flange. */
 const plateOutline = ({ asked, plates, index }: Request, plate: HopperPlate) => {
   const [bl, br, tr, tl] = plate.corners;
-  const before = plates[(index + 3) % 4] as HopperPlate;
+  const before = itemAt(plates, (index + 3) % 4);
   const reach = (dihedral: number): number => (isLapping(plate) ? lapReach(asked.thickness, dihedral) : 0);
   /** Moves a hip outward in the plate's plane, keeping its ends on the plate's top and bottom lines. */
   const widen = (low: Vec2, high: Vec2, by: number, side: 1 | -1): readonly [Vec2, Vec2] => {
@@ -182,7 +183,7 @@ const plateOutline = ({ asked, plates, index }: Request, plate: HopperPlate) => 
 const polygonArea = (points: readonly Vec2[]): number =>
   Math.abs(
     points.reduce((sum, p, i) => {
-      const q = points[(i + 1) % points.length] as Vec2;
+      const q = itemAround(points, i + 1);
       return sum + (p.x * q.y - p.y * q.x) / 2;
     }, 0),
   );
@@ -191,7 +192,7 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
   const { asked, shape, plates, index, picture } = request;
   const both = (length: number): string => writeBoth(length, setting);
   const { outline, fold } = plateOutline(request, plate);
-  const before = plates[(index + 3) % 4] as HopperPlate;
+  const before = itemAt(plates, (index + 3) % 4);
   const [bl, br, tr, tl] = plate.corners;
   const middle = scale2(outline.reduce(add2, vec2(0, 0)), 1 / outline.length);
   const marks: Mark[] = [
@@ -254,14 +255,14 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
 const edgeFacts = (request: Request, plate: HopperPlate): readonly Fact[] => {
   const { plates, index } = request;
   const { outline, fold } = plateOutline(request, plate);
-  const before = plates[(index + 3) % 4] as HopperPlate;
+  const before = itemAt(plates, (index + 3) % 4);
   const [bl, br, tr, tl] = plate.corners;
   return [
     [
       say`Bottom edge`,
       shown(
-        lengthOf(distance2(outline[0] as Vec2, outline[1] as Vec2)),
-        ends(outline[0] as Vec2, outline[1] as Vec2),
+        lengthOf(distance2(itemAt(outline, 0), itemAt(outline, 1))),
+        ends(itemAt(outline, 0), itemAt(outline, 1)),
       ),
     ],
     [
@@ -269,8 +270,8 @@ const edgeFacts = (request: Request, plate: HopperPlate): readonly Fact[] => {
       fold
         ? shown(lengthOf(distance2(...fold)), ends(...fold, 'bend'))
         : shown(
-            lengthOf(distance2(outline[2] as Vec2, outline[3] as Vec2)),
-            ends(outline[2] as Vec2, outline[3] as Vec2),
+            lengthOf(distance2(itemAt(outline, 2), itemAt(outline, 3))),
+            ends(itemAt(outline, 2), itemAt(outline, 3)),
           ),
     ],
     ...cornerFacts([bl, br, tr, tl], before.hip, plate.hip),
@@ -314,7 +315,7 @@ const cornerTable = (plates: readonly HopperPlate[]) => ({
   title: say`Corners: corner angle to open to, bevel off square for a tight fit, slope of the corner`,
   header: [say`Corner`, say`angle`, say`bevel`, say`slope`, say`length`],
   rows: plates.map((plate, i) => {
-    const next = plates[(i + 1) % 4] as HopperPlate;
+    const next = itemAt(plates, (i + 1) % 4);
     const rise = plate.corners[2].y * Math.sin(plate.slope);
     return [
       say`${translate(plate.side)} to ${translate(next.side)}`,

@@ -5,6 +5,7 @@ import { angleField, choiceField, countField, lengthField, parsedField } from '.
 import { defineLayout } from '../../fields/layout.ts';
 import { type FlatStretch, layUpright } from '../../geometry/developable.ts';
 import { developableHull, HullError, type PlacedProfile } from '../../geometry/hull.ts';
+import { itemAt, lastOf } from '../../geometry/lists.ts';
 import { brakeBends, cutRun, traceEnds } from '../../geometry/pattern.ts';
 import { profileGirth } from '../../geometry/profile.ts';
 import { DEGREE } from '../../geometry/turns.ts';
@@ -120,7 +121,7 @@ export const transition = defineLayout({
       describePlace(asked, offset, setting),
       describeTaken(asked, setting),
     ].filter((line) => line !== '');
-    const picture = scenePictures(sceneOf(asked, laid))[0] as Picture;
+    const picture = itemAt(scenePictures(sceneOf(asked, laid)), 0);
     return laid.map((flats, i) =>
       drawPart({ asked, place, flats, number: i + 1, parts, stations, subject, picture }, setting),
     );
@@ -245,7 +246,7 @@ interface Part {
 
 const patternOf = ({ asked, flats, number, parts, stations }: Part): Pattern => {
   const ends = traceEnds(flats);
-  const last = flats[flats.length - 1] as FlatStretch;
+  const last = lastOf(flats);
   const bends = brakeBends(flats, asked.bends);
   const name = (index: number): string => say`SEAM ${formatAngle(stations[index % parts] ?? 0)}`;
   return {

@@ -1,5 +1,6 @@
-import { add3, cross3, dot3, scale3, sub3, unit3, type Vec3 } from '../../geometry/vector.ts';
+import { itemAt, lastOf } from '../../geometry/lists.ts';
 import { bendFigures, bendStation } from '../../geometry/mates/bend.ts';
+import { add3, cross3, dot3, scale3, sub3, unit3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, type Form, type FormMaker, type Row } from '../form.ts';
 import type { BendShape } from '../shape.ts';
 import { turnParts } from '../spread.ts';
@@ -70,9 +71,9 @@ export const bendForm = (shape: BendShape, deviation: number): Form => {
   const inside = bore === undefined ? undefined : skin(bore, -1);
   layPipe(maker, stations, outside, false);
   if (inside) layPipe(maker, stations, inside, true);
-  const [first, last] = [stations[0] as Station, stations.at(-1) as Station];
-  closeEnd(maker, outside.at(-1) as Row, inside?.at(-1), last.along, last.at, 1);
-  closeEnd(maker, outside[0] as Row, inside?.[0], first.along, first.at, -1);
+  const [first, last] = [itemAt(stations, 0), lastOf(stations)];
+  closeEnd(maker, lastOf(outside), inside?.at(-1), last.along, last.at, 1);
+  closeEnd(maker, itemAt(outside, 0), inside?.[0], first.along, first.at, -1);
   return maker.done();
 };
 

@@ -1,6 +1,7 @@
+import { itemAt, lastOf } from '../../geometry/lists.ts';
 import { add3, cross3, scale3, sub3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, type Form, type FormMaker, type Row } from '../form.ts';
-import { poseDirection, posePoint, type Circle, type ConeShape } from '../shape.ts';
+import { poseDirection, posePoint, type ConeShape } from '../shape.ts';
 import { turnParts } from '../spread.ts';
 
 /** Lines start here, so that none falls on an edge that is seen from the front or the side. */
@@ -31,14 +32,11 @@ export const coneForm = ({ pose, circles }: ConeShape, deviation: number): Form 
     });
   /** Outside or bore, as the first row and the last. */
   const side = (radii: readonly number[], sign: 1 | -1): readonly [Row, Row] => {
-    const points = circles.map(({ at }, i) => pointsOf(at, radii[i] as number));
+    const points = circles.map(({ at }, i) => pointsOf(at, itemAt(radii, i)));
     const rows = circles.slice(1).map((circle, i): readonly [Row, Row] => {
-      const across = sub3(circle.at, (circles[i] as Circle).at);
-      const list = normals(across, (radii[i + 1] as number) - (radii[i] as number), sign);
-      return [
-        maker.row(points[i] as readonly number[], list),
-        maker.row(points[i + 1] as readonly number[], list),
-      ];
+      const across = sub3(circle.at, itemAt(circles, i).at);
+      const list = normals(across, itemAt(radii, i + 1) - itemAt(radii, i), sign);
+      return [maker.row(itemAt(points, i), list), maker.row(itemAt(points, i + 1), list)];
     });
     rows.forEach(([low, high], i) => {
       if (sign > 0) maker.strip(low, high, true);
@@ -46,7 +44,7 @@ export const coneForm = ({ pose, circles }: ConeShape, deviation: number): Form 
       const next = rows[i + 1];
       if (next && sign > 0) maker.edgeBetween(high, next[0], 'bend', true);
     });
-    return [(rows[0] as readonly [Row, Row])[0], (rows.at(-1) as readonly [Row, Row])[1]];
+    return [itemAt(rows, 0)[0], lastOf(rows)[1]];
   };
   const [low, high] = side(
     circles.map(({ radius }) => radius),

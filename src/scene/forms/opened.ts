@@ -1,9 +1,10 @@
+import { itemAround, itemAt } from '../../geometry/lists.ts';
 import { cross3, dot3, length3, sub3, unit3, type Vec3 } from '../../geometry/vector.ts';
 import { numberAt, type Form, type FormEdge } from '../form.ts';
 import type { Hole, HoleEdges } from '../shape.ts';
 import { spreadAlong } from '../spread.ts';
-import { lensBehind, type Lens, type SeenPlace } from './lens.ts';
 import { addMixedNormal, addNormal, type Draft } from './draft.ts';
+import { lensBehind, type Lens } from './lens.ts';
 import { HAIR } from './tiles.ts';
 import { sideOf, trimSkin, type RimPlace, type Trimmed } from './trim.ts';
 
@@ -29,9 +30,7 @@ const placesAround = ({ at, joints }: Hole, deviation: number): Rim => {
     .slice(0, -1)
     .map(at);
   // Where two holes are joined, the end of one stretch is the beginning of the next.
-  const places = all.filter(
-    ({ outer }, i) => length3(sub3(outer, (all.at(i - 1) as HoleEdges).outer)) > HAIR,
-  );
+  const places = all.filter(({ outer }, i) => length3(sub3(outer, itemAround(all, i - 1).outer)) > HAIR);
   return { outer: places.map(({ outer }) => outer), inner: places.map(({ inner }) => inner) };
 };
 
@@ -40,7 +39,7 @@ const runsLeft = (lens: Lens, points: readonly Vec3[]): boolean => {
   const seen = points.map(lens);
   return (
     seen.reduce((sum, p, i) => {
-      const q = seen[(i + 1) % seen.length] as SeenPlace;
+      const q = itemAround(seen, i + 1);
       return sum + p.x * q.y - p.y * q.x;
     }, 0) > 0
   );
@@ -92,11 +91,11 @@ const layWall = (
   const after = (i: number): number => (i + 1) % count;
   /** Of the wall between a place and the next: it looks into the hole. */
   const faces = outer.map((p, i) =>
-    unit3(cross3(sub3(p, inner[i] as Vec3), sub3(outer[after(i)] as Vec3, p))),
+    unit3(cross3(sub3(p, itemAt(inner, i)), sub3(itemAt(outer, after(i)), p))),
   );
   /** At each place, on the wall before it and after it. */
   const normals = faces.map((ahead, i): readonly [number, number] => {
-    const behind = faces[(i + count - 1) % count] as Vec3;
+    const behind = itemAt(faces, (i + count - 1) % count);
     if (dot3(ahead, behind) < CORNER) return [addNormal(draft, behind), addNormal(draft, ahead)];
     const middle = addNormal(
       draft,
@@ -106,10 +105,7 @@ const layWall = (
   });
   /** The places of an edge from one given point to the next, both with it. */
   const stretch = ({ rim }: Trimmed, i: number): readonly WallPlace[] => {
-    const [from, to] = [
-      (normals[i] as readonly [number, number])[1],
-      (normals[after(i)] as readonly [number, number])[0],
-    ];
+    const [from, to] = [itemAt(normals, i)[1], itemAt(normals, after(i))[0]];
     const end = rim[after(i)]?.[0] as RimPlace;
     return [...(rim[i] ?? []), { ...end, share: 1 }].map(({ point, normal, share }) => ({
       point,
@@ -162,7 +158,7 @@ const ladder = (corners: number[], high: readonly WallPlace[], low: readonly Wal
   let [i, j] = [0, 0];
   while (i < high.length - 1 || j < low.length - 1) {
     const onHigh = i < high.length - 1 && (j === low.length - 1 || i / high.length <= j / low.length);
-    const [a, b] = [high[i] as WallPlace, low[j] as WallPlace];
+    const [a, b] = [itemAt(high, i), itemAt(low, j)];
     const c = (onHigh ? high[++i] : low[++j]) as WallPlace;
     for (const { point, wall } of [a, c, b]) corners.push(point, wall);
   }
@@ -195,7 +191,7 @@ const clipEdge = (
     };
     let isLost = skins.some(({ lost }) => lost.has(p));
     places.slice(1).forEach((place, j) => {
-      const before = places[j] as (typeof places)[number];
+      const before = itemAt(places, j);
       if (isLost) run = undefined;
       else {
         if (!run) runs.push((run = { points: [before.point], left: [], right: [], kind }));

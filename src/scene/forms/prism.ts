@@ -1,4 +1,5 @@
 import earcut from 'earcut';
+import { itemAround, itemAt, lastOf } from '../../geometry/lists.ts';
 import { onEllipse, runOf, type SectionEdge, type Spot } from '../../geometry/section.ts';
 import { add2, cross3, dot2, scale2, sub3, unit2, unit3, vec3, type Vec2 } from '../../geometry/vector.ts';
 import { makeForm, numberAt, vectorAt, type Form, type FormMaker, type Row } from '../form.ts';
@@ -32,7 +33,7 @@ const spotsOf = (edge: SectionEdge, deviation: number): readonly Spot[] => {
 const placesOf = (contour: readonly SectionEdge[], deviation: number): readonly Place[] => {
   const lists = contour.map((edge) => spotsOf(edge, deviation));
   return lists.flatMap((spots, i) => {
-    const end = (lists.at(i - 1) as readonly Spot[]).at(-1) as Spot;
+    const end = lastOf(itemAround(lists, i - 1));
     const places = spots
       .slice(0, -1)
       .map(({ point, out }, k) => ({ at: point, before: k === 0 ? end.out : out, after: out }));
@@ -82,14 +83,14 @@ const tile = (
     loops: loops.map((loop, l) =>
       loop.flatMap((place, i): readonly NumberedPlace[] => {
         const next = (i + 1) % loop.length;
-        const between = unit2(add2(place.after, (loop[next] as Place).before));
-        const start = starts[l] as number;
+        const between = unit2(add2(place.after, itemAt(loop, next).before));
+        const start = itemAt(starts, l);
         return along(start + i, start + next)
           .slice(0, -1)
           .map((number, k) =>
             k === 0
               ? { ...place, number }
-              : { at: points[number] as Vec2, before: between, after: between, number },
+              : { at: itemAt(points, number), before: between, after: between, number },
           );
       }),
     ),

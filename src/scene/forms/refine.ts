@@ -1,4 +1,5 @@
-import { distance2, scale2, add2, type Vec2 } from '../../geometry/vector.ts';
+import { itemAt } from '../../geometry/lists.ts';
+import { add2, distance2, scale2, type Vec2 } from '../../geometry/vector.ts';
 import { numberAt } from '../form.ts';
 
 /** Sides shorter than this many times the deviation are not halved: a cut that steps would never end. */
@@ -29,10 +30,10 @@ export const refineTriangles = (
   const middleOf = (a: number, b: number): number | undefined => {
     const key = a < b ? `${a} ${b}` : `${b} ${a}`;
     if (middles.has(key)) return middles.get(key);
-    const [p, q] = [points[a] as Vec2, points[b] as Vec2];
+    const [p, q] = [itemAt(points, a), itemAt(points, b)];
     const middle = scale2(add2(p, q), 0.5);
     const over = heights(middle);
-    const [from, to] = [known[a] as readonly number[], known[b] as readonly number[]];
+    const [from, to] = [itemAt(known, a), itemAt(known, b)];
     const isStraight = over.every(
       (height, i) => Math.abs(height - (numberAt(from, i) + numberAt(to, i)) / 2) <= deviation,
     );

@@ -1,3 +1,4 @@
+import { itemAround, itemAt } from '../../geometry/lists.ts';
 import { vec3, type Vec3 } from '../../geometry/vector.ts';
 import { vectorAt } from '../form.ts';
 import { addPoint, type Draft } from './draft.ts';
@@ -73,7 +74,7 @@ export const walkRim = (
   rim: readonly SeenPlace[],
   first: Vec3,
 ): { readonly runs: ReadonlyMap<Tile, readonly Run[]>; readonly crossings: readonly Crossing[] } => {
-  const start = tileAt(draft, tiles, rim[0] as SeenPlace, first);
+  const start = tileAt(draft, tiles, itemAt(rim, 0), first);
   const runs = new Map<Tile, Run[]>();
   const crossings: Crossing[] = [];
   const add = (tile: Tile, run: Run): void => {
@@ -86,7 +87,7 @@ export const walkRim = (
   let inner: number[] = [0];
   let opening: Run | undefined;
   rim.forEach((a, i) => {
-    const b = rim[(i + 1) % rim.length] as SeenPlace;
+    const b = itemAround(rim, i + 1);
     for (;;) {
       const { at } = tile;
       const k = ([0, 1, 2] as const).find(

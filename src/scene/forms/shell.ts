@@ -1,4 +1,5 @@
 import earcut from 'earcut';
+import { itemAt, lastOf } from '../../geometry/lists.ts';
 import { add3, cross3, dot3, length3, scale3, sub3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, numberAt, type Form, type FormMaker, type Row } from '../form.ts';
 import type { ShellHole, ShellRule, ShellShape } from '../shape.ts';
@@ -17,8 +18,8 @@ const spread = (rule: ShellRule, by: number): Vec3 => {
 
 /** One face of the sheet: its rows of points from the feet to the heads. */
 type Face = readonly Row[];
-const lowest = (face: Face): Row => face[0] as Row;
-const highest = (face: Face): Row => face.at(-1) as Row;
+const lowest = (face: Face): Row => itemAt(face, 0);
+const highest = (face: Face): Row => lastOf(face);
 
 /** The points and normals of one face, `half` mm outside the middle of the sheet. */
 const faceOf = (maker: FormMaker, rules: readonly ShellRule[], half: number, pointed: boolean): Face => {
@@ -28,11 +29,11 @@ const faceOf = (maker: FormMaker, rules: readonly ShellRule[], half: number, poi
   if (warped) {
     return warped.map((_, k): Row => {
       const share = k / (warped.length - 1);
-      const normals = rules.map(({ along = [] }) => along[k] as Vec3);
+      const normals = rules.map(({ along = [] }) => itemAt(along, k));
       return maker.row(
         rules.map(({ foot, head }, i) => {
           const middle = add3(scale3(foot, 1 - share), scale3(head, share));
-          return maker.point(add3(middle, scale3(normals[i] as Vec3, half)));
+          return maker.point(add3(middle, scale3(itemAt(normals, i), half)));
         }),
         normals.map((n) => scale3(n, sign)),
       );
@@ -41,9 +42,7 @@ const faceOf = (maker: FormMaker, rules: readonly ShellRule[], half: number, poi
   const [before, after] = [rules.map((rule) => normal(rule.before)), rules.map((rule) => normal(rule.after))];
   const feet = rules.map((rule) => maker.point(add3(rule.foot, spread(rule, half))));
   const heads = pointed
-    ? new Array<number>(rules.length).fill(
-        maker.point(add3((rules[0] as ShellRule).head, tipOf(rules, half))),
-      )
+    ? new Array<number>(rules.length).fill(maker.point(add3(itemAt(rules, 0).head, tipOf(rules, half))))
     : rules.map((rule) => maker.point(add3(rule.head, spread(rule, half))));
   return [
     { points: feet, before, after },
@@ -64,7 +63,7 @@ export const shellForm = (
   deviation: number,
 ): Form => {
   const maker = makeForm();
-  const tip = (rules[0] as ShellRule).head;
+  const tip = itemAt(rules, 0).head;
   const pointed = rules.every(({ head }) => length3(sub3(head, tip)) < 1e-9);
   const outer = faceOf(maker, rules, thickness / 2, pointed);
   const inner = faceOf(maker, rules, -thickness / 2, pointed);
@@ -74,7 +73,7 @@ export const shellForm = (
     for (const span of spans(rules.length, open, isPierced))
       face.slice(1).forEach((upper, k) => {
         const whole = !open && span.length === rules.length;
-        maker.strip(part(face[k] as Row, span), part(upper, span), whole, face === inner);
+        maker.strip(part(itemAt(face, k), span), part(upper, span), whole, face === inner);
       });
   rules.forEach((_, i) => {
     const own = holes.filter(({ after }) => after === i);
@@ -94,7 +93,7 @@ const spans = (
 ): readonly (readonly number[])[] => {
   const runs: number[][] = [[]];
   for (let i = 0; i < count; i++) {
-    (runs.at(-1) as number[]).push(i);
+    lastOf(runs).push(i);
     if (open && isPierced(i)) runs.push([]);
   }
   return runs.filter((run) => run.length > 1);
@@ -139,7 +138,8 @@ const sides = (
     [0, -1],
     [rules.length - 1, 1],
   ] as const) {
-    const { foot, head, after, along = outer.map(() => after) } = rules[i] as ShellRule;
+    const rule: ShellRule = itemAt(rules, i);
+    const { foot, head, after, along = outer.map((): Vec3 => after) } = rule;
     const up = unit3(sub3(head, foot));
     const normals = along.map((n) => maker.normal(scale3(unit3(cross3(up, n)), sign)));
     const pointsOf = (face: Face): readonly number[] => face.map(({ points }) => numberAt(points, i));
@@ -186,10 +186,10 @@ const pierce = (
   thickness: number,
   deviation: number,
 ): void => {
-  const { foot, head, after } = rules[i] as ShellRule;
+  const { foot, head, after } = itemAt(rules, i);
   const y = unit3(sub3(head, foot));
   const x = cross3(y, after);
-  const next = rules[i + 1] as ShellRule;
+  const next = itemAt(rules, i + 1);
   const flat = (p: Vec3): readonly number[] => [dot3(sub3(p, foot), x), dot3(sub3(p, foot), y)];
   const corners = [foot, next.foot, next.head, head];
   const rings = holes.map(({ center, radius }) => {
@@ -229,7 +229,7 @@ const pierce = (
       maker.triangle(u, normal, v, normal, w, normal);
     }
     return rings.map(({ inward }, k): Row => {
-      const points = own[k] as readonly number[];
+      const points = itemAt(own, k);
       const list = points.map(() => normal);
       const wall: Row = { points, before: inward, after: inward };
       const flank: Row = { points, before: list, after: list };
@@ -240,5 +240,5 @@ const pierce = (
     });
   });
   const [above, below] = walls as [readonly Row[], readonly Row[]];
-  above.forEach((row, k) => maker.strip(row, below[k] as Row, true));
+  above.forEach((row, k) => maker.strip(row, itemAt(below, k), true));
 };

@@ -1,3 +1,4 @@
+import { itemAt } from '../../geometry/lists.ts';
 import { modulo } from '../../geometry/turns.ts';
 import { add3, cross3, scale3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, numberAt, type Form, type Row } from '../form.ts';
@@ -24,7 +25,7 @@ const placeColumns = ({ outline, pose, start, end }: StockShape, deviation: numb
   const given = [0, ...joints, ...Array.from({ length: 8 }, (_, i) => ((i + 1) * girth) / 8)].sort(
     (a, b) => a - b,
   );
-  const places = given.filter((s, i) => i === 0 || s - (given[i - 1] as number) > 1e-9 * girth);
+  const places = given.filter((s, i) => i === 0 || s - itemAt(given, i - 1) > 1e-9 * girth);
   const s = spreadAlong(
     (t) => {
       const { x, y } = outline.at(t, 0);
@@ -99,7 +100,7 @@ export const stockForm = (shape: StockShape, deviation: number): Form => {
   const cutRow = (at: Level, which: 'outer' | 'inner', sign: 1 | -1): Row => {
     const side = (k: 0 | 1): readonly number[] =>
       at.slopes.map((slopes, i) => {
-        const n = (columns.normals[i] as readonly [Vec3, Vec3])[k];
+        const n = itemAt(columns.normals, i)[k];
         return maker.normal(scale3(unit3(add3(pose.z, scale3(cross3(pose.z, n), -slopes[k]))), sign));
       });
     return { points: at[which], before: side(0), after: side(1) };

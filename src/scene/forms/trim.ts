@@ -1,4 +1,5 @@
 import earcut from 'earcut';
+import { itemAt } from '../../geometry/lists.ts';
 import type { Vec3 } from '../../geometry/vector.ts';
 import { numberAt } from '../form.ts';
 import { addMixedNormal, addPoint, type Draft } from './draft.ts';
@@ -66,7 +67,7 @@ const polygonsOf = (tile: Tile, runs: readonly Run[]): readonly (readonly (reado
     for (let from = enter; left.delete(from);) {
       let j = ring.findIndex((node) => node.kind === 'crossing' && !node.exits && node.crossing === from);
       for (;;) {
-        const node = ring[j] as Node;
+        const node = itemAt(ring, j);
         polygon.push(node);
         j = (j + 1) % ring.length;
         if (node.kind !== 'crossing' || !node.exits) continue;
@@ -95,7 +96,7 @@ const fill = (polygon: readonly (readonly Corner[])[]): readonly Corner[] => {
   const found = earcut(
     all.flatMap(({ at }) => [at.x, at.y]),
     holes,
-  ).map((i) => all[i] as Corner);
+  ).map((i) => itemAt(all, i));
   const [a, b, c] = found as [Corner, Corner, Corner];
   return turn(a.at, b.at, c.at) > 0 ? found : found.reverse();
 };
@@ -130,7 +131,7 @@ const rimNormals = (draft: Draft) => {
 export const trimSkin = (draft: Draft, lens: Lens, rim: readonly Vec3[], inward: boolean): Trimmed => {
   const seenRim = rim.map((p, i) => aside(lens(p), i));
   const tiles = seenTiles(draft, lens, seenRim, inward);
-  const { runs, crossings } = walkRim(draft, tiles, seenRim, rim[0] as Vec3);
+  const { runs, crossings } = walkRim(draft, tiles, seenRim, itemAt(rim, 0));
   const tileOf = new Map(
     [...runs].flatMap(([tile, list]) => list.flatMap(({ inner }) => inner.map((i) => [i, tile] as const))),
   );
@@ -148,7 +149,7 @@ export const trimSkin = (draft: Draft, lens: Lens, rim: readonly Vec3[], inward:
       case 'crossing':
         return { ...node.crossing, normal: normals.crossing(node.crossing, tile) };
       case 'given':
-        return given[node.i] as Corner;
+        return itemAt(given, node.i);
     }
   };
   const left: number[] = [];

@@ -1,3 +1,4 @@
+import { itemAt } from '../../geometry/lists.ts';
 import { add3, scale3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, numberAt, vectorAt, type Form, type FormMaker, type Row } from '../form.ts';
 import { poseDirection, posePoint, type ProfileRun, type TurnedShape } from '../shape.ts';
@@ -89,8 +90,8 @@ export const turnedForm = ({ pose, profile, sides }: TurnedShape, deviation: num
   let before: Row | undefined;
   let beginning: Row | undefined;
   runs.forEach((run, r) => {
-    let lower = rowAt(points, run[0] as ProfilePoint);
-    const onAxis = (run[0] as ProfilePoint).radius < 1e-9;
+    let lower = rowAt(points, itemAt(run, 0));
+    const onAxis = itemAt(run, 0).radius < 1e-9;
     if (before && !onAxis) {
       const kind = profile[r]?.bent ? 'bend' : kindOf(before, lower);
       maker.edgeBetween(before, lower, kind, true);
@@ -121,7 +122,7 @@ export const turnedForm = ({ pose, profile, sides }: TurnedShape, deviation: num
 
 /** The lines along which the sides of one run meet. */
 const cornerLines = (maker: FormMaker, rows: readonly Row[]): void =>
-  (rows[0] as Row).points.forEach((_, k) => {
+  itemAt(rows, 0).points.forEach((_, k) => {
     const pairs = (list: readonly number[]): readonly number[] =>
       list.slice(1).flatMap((n, i) => [numberAt(list, i), n]);
     maker.edge({

@@ -10,6 +10,7 @@ import {
   viewText,
 } from '../../../drawing/view.ts';
 import type { SawSetting, SlopedCorner } from '../../../geometry/compound.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { add2, polar2, scale2, vec2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { say } from '../../../words/say.ts';
@@ -122,7 +123,7 @@ export const bracePictures = ({ swing, rise }: Brace): readonly Picture[] => {
       viewLine(project, square, 'long-dash-dot'),
       viewLine(project, upper),
       viewLine(project, lower),
-      viewLine(project, [upper[1] as Vec3, lower[1] as Vec3]),
+      viewLine(project, [itemAt(upper, 1), itemAt(lower, 1)]),
       ...(Math.abs(angle) > 0.12
         ? viewAngle(at, 15, Math.min(0, angle), Math.max(0, angle), writeDegrees(Math.abs(angle)))
         : viewText(add2(at, vec2(22, 10)), `${name} ${writeDegrees(Math.abs(angle))}`)),

@@ -8,6 +8,7 @@ import {
   viewRule,
   viewText,
 } from '../../../drawing/view.ts';
+import { itemAround } from '../../../geometry/lists.ts';
 import { polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { say } from '../../../words/say.ts';
@@ -45,7 +46,7 @@ export const framePicture = (shape: FrameShape, write: (length: number) => strin
     Vec2[],
     Vec2[],
   ];
-  const at = (ring: readonly Vec2[], i: number): Vec2 => ring[i % ring.length] as Vec2;
+  const at = (ring: readonly Vec2[], i: number): Vec2 => itemAround(ring, i);
   const count = out.length;
   const across = Math.floor(count / 2);
   const between = cornerOf(shape);

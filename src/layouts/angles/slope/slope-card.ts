@@ -12,6 +12,7 @@ import {
   ruleLine,
   stroke,
 } from '../../../drawing/shape.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { DEGREE } from '../../../geometry/turns.ts';
 import { polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { scaleDepth } from '../../../sheets/arc-scale.ts';
@@ -76,7 +77,7 @@ export const slopeCardMarks = (string: number, slope?: number): Mark[] => {
   return [
     drawOutline(polylinePath(cardCorners(string), true)),
     ...slopeScales().flatMap((scale, i) => {
-      const radius = radii[i] as number;
+      const radius = itemAt(radii, i);
       const reach = scale.angleOf(scale.most);
       return [
         stroke('station', arcPath(vec2(0, 0), radius, -Math.PI / 2 - reach, -Math.PI / 2 + reach), FINE),
@@ -88,7 +89,7 @@ export const slopeCardMarks = (string: number, slope?: number): Mark[] => {
     // The line at rest.
     stroke(
       'centre',
-      linePath(vec2(0, -6), vec2(0, -(radii[3] as number) + scaleDepth() + 1)),
+      linePath(vec2(0, -6), vec2(0, -itemAt(radii, 3) + scaleDepth() + 1)),
       NARROW,
       'long-dash-dot',
     ),

@@ -3,6 +3,7 @@ import { mustBeAtMost, needed, onlyOne } from '../../../fields/among.ts';
 import type { Values } from '../../../fields/field.ts';
 import { angleField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { DEGREE } from '../../../geometry/turns.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
@@ -200,7 +201,7 @@ const usual: readonly number[] = [
 
 const conversionTable = ({ run, angle }: Gauge, setting: Setting): Table => {
   const all = [...usual, ...(angle === undefined ? [] : [angle])].sort((a, b) => a - b);
-  const rows = all.filter((slope, i) => i === 0 || slope - (all[i - 1] as number) > 1e-9);
+  const rows = all.filter((slope, i) => i === 0 || slope - itemAt(all, i - 1) > 1e-9);
   return {
     title: say`Slopes, and the drop over a level run of ${writeBoth(run, setting)}`,
     header: [say`degrees`, 'in/ft', 'mm/m', say`percent`, say`one in`, ...lengthColumns(say`drop`, setting)],
@@ -223,7 +224,7 @@ const shimTable = ({ levels, angle }: Gauge, setting: Setting): Table => {
   const all = [...usual.filter((slope) => slope < 12 * DEGREE), ...(angle === undefined ? [] : [angle])].sort(
     (a, b) => a - b,
   );
-  const rows = all.filter((slope, i) => i === 0 || slope - (all[i - 1] as number) > 1e-9);
+  const rows = all.filter((slope, i) => i === 0 || slope - itemAt(all, i - 1) > 1e-9);
   const inches = setting.units === 'in';
   return {
     title: say`Shim under the low end of a level, square to it, so that it reads level`,
@@ -248,7 +249,7 @@ const accuracyTable = ({ reading, string }: Gauge, setting: Setting): Table => {
     title: say`What ${both2(reading)} at the string is worth`,
     header: [say`string`, say`degrees`, 'mm/m', 'in/ft'],
     rows: lengths
-      .filter((length, i) => i === 0 || length - (lengths[i - 1] as number) > 1e-6)
+      .filter((length, i) => i === 0 || length - itemAt(lengths, i - 1) > 1e-6)
       .map((length) => {
         const ratio = reading / length;
         return [

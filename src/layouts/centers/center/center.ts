@@ -3,6 +3,7 @@ import type { Table } from '../../../drawing/model.ts';
 import { mustBeAtMost } from '../../../fields/among.ts';
 import { angleField, flagField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { TURN, modulo } from '../../../geometry/turns.ts';
 import { polar2 } from '../../../geometry/vector.ts';
 import { requestError } from '../../../issue.ts';
@@ -82,7 +83,7 @@ const listSteps = (diameter: number, step: number): readonly number[] => {
 const checkRings = ({ diameter, rings, punch }: Overlay, setting: Setting): void => {
   const both = (length: number): string => writeBoth(length, setting);
   mustBeAtMost('rings', Math.max(0, ...rings), diameter + 1e-9, say`does not fit on the diameter`, setting);
-  const twin = rings.find((ring, i) => i > 0 && ring - (rings[i - 1] as number) < 0.2);
+  const twin = rings.find((ring, i) => i > 0 && ring - itemAt(rings, i - 1) < 0.2);
   if (twin !== undefined)
     throw requestError(
       'rings',
@@ -91,7 +92,7 @@ const checkRings = ({ diameter, rings, punch }: Overlay, setting: Setting): void
       say`give each ring once`,
     );
   const sorted = [...punch].sort((a, b) => a - b);
-  const double = sorted.find((angle, i) => i > 0 && angle - (sorted[i - 1] as number) < 1e-6);
+  const double = sorted.find((angle, i) => i > 0 && angle - itemAt(sorted, i - 1) < 1e-6);
   if (double !== undefined)
     throw requestError(
       'punch',

@@ -2,6 +2,7 @@ import type { Mark, Picture } from '../../../drawing/model.ts';
 import { circlePath, FINE, polylinePath } from '../../../drawing/shape.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { circumradius } from '../../../geometry/chord.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { add2, polar2, scale2, type Vec2 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';
 import type { Arc } from './chord-marks.ts';
@@ -37,7 +38,7 @@ export const trianglePicture = ([a, b, c]: readonly [number, number, number]): P
   const points: Vec2[] = [0, first, first + second].map((turn) =>
     polar2(RADIUS, turn - Math.PI / 2 - first / 2),
   );
-  const sides = points.map((p, i): [Vec2, Vec2] => [p, points[(i + 1) % 3] as Vec2]);
+  const sides = points.map((p, i): [Vec2, Vec2] => [p, itemAt(points, (i + 1) % 3)]);
   const marks: Mark[] = [
     viewPath(circlePath(ORIGIN, RADIUS)),
     viewPath(polylinePath(points, true)),

@@ -3,6 +3,7 @@ import { circlePath, FINE } from '../../../drawing/shape.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { arcByAngle } from '../../../geometry/chord-arc.ts';
 import { arcSpanned, circleErrors, fitCircle, type CircleFit } from '../../../geometry/circle-fit.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
@@ -95,7 +96,7 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
           String(i + 1),
           lengthOf(x),
           lengthOf(y),
-          `${(residuals[i] as number) < 0 ? '−' : '+'}${Math.abs(residuals[i] as number).toFixed(3)}`,
+          `${itemAt(residuals, i) < 0 ? '−' : '+'}${Math.abs(itemAt(residuals, i)).toFixed(3)}`,
         ]),
       },
     ],
@@ -117,7 +118,7 @@ const pointsPicture = (points: readonly Vec2[], { center, radius, residuals }: C
   const worst = Math.max(...residuals.map(Math.abs), 1e-9);
   const place = (p: Vec2, i: number): Vec2 => {
     const angle = Math.atan2(p.y - center.y, p.x - center.x);
-    const r = R + (4 * (residuals[i] as number)) / Math.max(worst, radius * 1e-6);
+    const r = R + (4 * itemAt(residuals, i)) / Math.max(worst, radius * 1e-6);
     return { x: r * Math.cos(angle), y: r * Math.sin(angle) };
   };
   const numbered = points.length <= 24;

@@ -1,9 +1,10 @@
+import { itemAt } from '../../../geometry/lists.ts';
 import { add3, cross3, scale3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Note, Scene } from '../../../scene/scene.ts';
 import { labelNote } from '../../../scene/scene.ts';
 import type { ShellHole, ShellRule } from '../../../scene/shape.ts';
 import { say } from '../../../words/say.ts';
-import type { SolvedBend, SolvedBlank } from './blank-shape.ts';
+import type { SolvedBlank } from './blank-shape.ts';
 
 /** Steps of a bend. */
 const STEPS = 16;
@@ -43,7 +44,7 @@ const fold = ({ parts, bends, holes }: SolvedBlank, thickness: number, width: nu
       put();
       continue;
     }
-    const bend = bends[number] as SolvedBend;
+    const bend = itemAt(bends, number);
     number += 1;
     const sign = bend.up ? 1 : -1;
     const toMiddle = scale3(out(), sign * (bend.radius + thickness / 2));

@@ -7,13 +7,14 @@ import {
   type BlankPart,
   type Measure,
 } from '../../../geometry/bend-allowance.ts';
+import { itemAt, lastOf } from '../../../geometry/lists.ts';
 import { vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import type { LegHole } from './blank-hole.ts';
 import { say } from '../../../words/say.ts';
+import type { LegHole } from './blank-hole.ts';
 
 /** A folded strip as it was asked for, mm and radians; negative angles bend down. */
 export interface BlankAsked {
@@ -81,7 +82,7 @@ const readBends = ({ legs, angles, thickness, radius, measure }: BlankAsked): re
         say`the faces of bend ${i + 1} are parallel and never meet`,
         say`measure the legs over the outside or the inside`,
       );
-    return { angle: size, radius: radius[i] ?? (radius[0] as number), thickness };
+    return { angle: size, radius: radius[i] ?? itemAt(radius, 0), thickness };
   });
 };
 
@@ -93,22 +94,22 @@ export const solveBlank = (asked: BlankAsked, setting: Setting): SolvedBlank => 
   const flats = parts.filter(({ kind }) => kind === 'flat');
   const short = flats.findIndex(({ from, to }) => to - from < -1e-9);
   if (short >= 0) {
-    const flat = flats[short] as BlankPart;
+    const flat = itemAt(flats, short);
     throw jointError(
       'legs',
       'leg-too-short',
-      say`leg ${short + 1}, ${writeBoth(legs[short] as number, setting)} long, is too short for its bends`,
-      say`give at least ${writeBoth((legs[short] as number) - (flat.to - flat.from), setting)}, or a smaller radius`,
+      say`leg ${short + 1}, ${writeBoth(itemAt(legs, short), setting)} long, is too short for its bends`,
+      say`give at least ${writeBoth(itemAt(legs, short) - (flat.to - flat.from), setting)}, or a smaller radius`,
     );
   }
   const arcs = parts.filter(({ kind }) => kind === 'bend');
   const solved = bends.map((bend, i): SolvedBend => {
-    const { from, to } = arcs[i] as BlankPart;
+    const { from, to } = itemAt(arcs, i);
     const back = setback(bend, measure);
     const allowance = bendAllowance(bend, rule);
     return {
       ...bend,
-      up: (angles[i] as number) > 0,
+      up: itemAt(angles, i) > 0,
       setback: back,
       allowance,
       deduction: 2 * back - allowance,
@@ -117,7 +118,7 @@ export const solveBlank = (asked: BlankAsked, setting: Setting): SolvedBlank => 
       to,
     };
   });
-  const length = (parts[parts.length - 1] as BlankPart).to;
+  const length = lastOf(parts).to;
   return { parts, bends: solved, length, holes: placeHoles(asked, flats, solved, setting) };
 };
 

@@ -9,6 +9,7 @@ import {
   sphereLegs,
 } from '../../../geometry/breech.ts';
 import { ConeMissError, type ConePattern, developCone } from '../../../geometry/cone-pattern.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { DEGREE, TURN } from '../../../geometry/turns.ts';
 import { dot3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
@@ -283,7 +284,7 @@ const shellsOf = (
   parts.map(({ name, place }, i) => ({
     id: name,
     name,
-    parts: [[(laid[i] as ConePattern).flat]],
+    parts: [[itemAt(laid, i).flat]],
     thickness,
     place,
   }));
@@ -298,7 +299,7 @@ interface Drawn {
 
 const partSheet = ({ request, parts, laid, index, part }: Drawn, setting: Setting): Sheet => {
   const { seam, step, angle } = request;
-  const pattern = laid[index] as ConePattern;
+  const pattern = itemAt(laid, index);
   const shortest = Math.min(
     ...Array.from({ length: 72 }, (_, i) => pattern.span(seam + (i * TURN) / 72)).map(
       ([low, high]) => high - low,

@@ -12,6 +12,7 @@ import {
   type ConeShape,
 } from '../../../geometry/cone-pattern.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { TURN } from '../../../geometry/turns.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import type { Side } from '../../../geometry/weld-line.ts';
@@ -58,8 +59,8 @@ const layCone = ({ shape, cuts, seam, parts, thickness }: ConeRequest): Laid => 
   try {
     const laid = stations
       .slice(1)
-      .map((to, i) => developCone(shape, stations[i] as number, to, mates, thickness));
-    laid.forEach((pattern, i) => checkEnds(pattern, stations[i] as number, stations[i + 1] as number));
+      .map((to, i) => developCone(shape, itemAt(stations, i), to, mates, thickness));
+    laid.forEach((pattern, i) => checkEnds(pattern, itemAt(stations, i), itemAt(stations, i + 1)));
     return { laid, stations };
   } catch (error) {
     if (!(error instanceof ConeMissError)) throw error;
@@ -135,7 +136,7 @@ const partSheet = (part: Part, setting: Setting): Sheet => {
   const { request, pattern, stations, index, picture } = part;
   const { parts, shape, height, step, cuts } = request;
   const cut = cuts.large !== undefined || cuts.small !== undefined;
-  const welds = weldsOf(request, stations[index] as number, stations[index + 1] as number);
+  const welds = weldsOf(request, itemAt(stations, index), itemAt(stations, index + 1));
   const corners = patternCorners({ ends: pattern.ends, apex: alongFlat(pattern.flat.flat(0.5)) });
   return rolledSheet(
     {
@@ -143,8 +144,8 @@ const partSheet = (part: Part, setting: Setting): Sheet => {
       heading: parts === 1 ? say`Cone` : say`Cone, part ${index + 1} of ${parts}`,
       subject: describeCone(request, setting),
       laid: pattern,
-      from: stations[index] as number,
-      to: stations[index + 1] as number,
+      from: itemAt(stations, index),
+      to: itemAt(stations, index + 1),
       step,
       ...(isSector(shape) ? { bend: step * Math.cos(coneSector(shape).lean) } : {}),
       plate: request,

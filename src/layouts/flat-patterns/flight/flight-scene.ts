@@ -1,4 +1,5 @@
 import type { Flight } from '../../../geometry/flight.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { TURN } from '../../../geometry/turns.ts';
 import { cross3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Part, Scene, SurfaceLine } from '../../../scene/scene.ts';
@@ -31,7 +32,7 @@ const ruleAt = ({ pipe, outside, pitch, hand }: Screw, turns: number): ShellRule
   const along = Array.from({ length: ACROSS + 1 }, (_, i) =>
     normal((pipe + ((outside - pipe) * i) / ACROSS) / 2),
   );
-  const before = along[0] as Vec3;
+  const before = itemAt(along, 0);
   return { foot: at(pipe / 2), head: at(outside / 2), before, after: before, along };
 };
 

@@ -1,4 +1,5 @@
 import type { Ball, GoreForm } from '../../../geometry/ball-gore.ts';
+import { lastOf } from '../../../geometry/lists.ts';
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Part, Scene, SurfaceLine } from '../../../scene/scene.ts';
 import { SCENE_POSE, type ProfileRun } from '../../../scene/shape.ts';
@@ -91,7 +92,7 @@ export const goresScene = (gored: Gored, heavy?: number): Scene => {
       lines: [...welds, ...(heavy === i ? [-0.5, 0.5].map((k) => seam(k, tier, 'seam')) : [])],
     };
   });
-  const top = (tiers.at(-1) as readonly [number, number])[1];
+  const top = lastOf(tiers)[1];
   return {
     parts: [...parts, ...(crown > 0 ? [crownPart(gored, thickness, top)] : [])],
     views: [

@@ -15,6 +15,7 @@ import {
   seamStandoff,
 } from '../../../geometry/ball-gore.ts';
 import { type Cubic, fitCurve, mapCubic, reverseLine, straight } from '../../../geometry/cubic.ts';
+import { lastOf } from '../../../geometry/lists.ts';
 
 import { CURVE_TOLERANCE } from '../../../geometry/tolerance.ts';
 import { DEGREE } from '../../../geometry/turns.ts';
@@ -102,7 +103,7 @@ export const gores = defineLayout({
   draw: (asked, setting) => {
     const gored = readGores(asked, setting);
     const { ball, tiers } = gored;
-    const top = (tiers.at(-1) as readonly [number, number])[1];
+    const top = lastOf(tiers)[1];
     return [
       ...tiers.map((tier, i) => {
         const pictures = scenePictures(goresScene(gored, i));

@@ -1,8 +1,9 @@
 import { mustBeAtLeast, mustBeAtMost, mustBeLess, mustBeMore } from '../../../fields/among.ts';
 import { circlePattern, type Hole, radialReach } from '../../../geometry/hole-pattern.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { jointError } from '../../../issue.ts';
-import type { Flange } from '../../../stock/flange.ts';
 import { checkWebs } from '../../../sheets/holes.ts';
+import type { Flange } from '../../../stock/flange.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
@@ -41,7 +42,7 @@ export const checkBoltCircle = (bolts: BoltCircle, setting: Setting): void => {
     say`hole to hole is ${both(chord)}: make them smaller or fewer, or the circle larger`,
     setting,
   );
-  const { near, far } = radialReach(holes[0] as Hole);
+  const { near, far } = radialReach(itemAt(holes, 0));
   mustBeMore('outside', outside, 2 * far, say`leaves no rim around the holes`, setting);
   mustBeLess('bore', bore, 2 * near, say`runs into the holes`, setting);
   const [gasketOutside, gasketInside] = gasket;

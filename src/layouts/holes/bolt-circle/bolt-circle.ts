@@ -5,6 +5,7 @@ import type { Values } from '../../../fields/field.ts';
 import { angleField, choiceField, countField, lengthField, parsedField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { circlePattern, type Hole, levelPair } from '../../../geometry/hole-pattern.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { modulo, TURN } from '../../../geometry/turns.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
@@ -150,7 +151,7 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
   const [first, next] = points as [Vec2, Vec2];
   const pair = levelPair(points);
   const both = (length: number): string => writeBoth(length, setting);
-  const span = pair && distance(points[pair[0]] as Vec2, points[pair[1]] as Vec2);
+  const span = pair && distance(itemAt(points, pair[0]), itemAt(points, pair[1]));
   const distances = holeDistances(points);
   const turned = readTurn(reading, span, setting);
   return plateSheet({
@@ -289,8 +290,8 @@ const holeDistances = (points: readonly Vec2[]): readonly HoleDistance[] => {
   if (!first) return [];
   return Array.from({ length: Math.floor(points.length / 2) }, (_, i) => ({
     label: i === 0 ? say`next hole` : `${i + 1}${2 * (i + 1) === points.length ? say`, opposite` : ''}`,
-    apart: distance(first, points[i + 1] as Vec2),
-    measured: crosses(first, points[i + 1] as Vec2),
+    apart: distance(first, itemAt(points, i + 1)),
+    measured: crosses(first, itemAt(points, i + 1)),
   }));
 };
 

@@ -1,6 +1,7 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
 import { circlePath, FINE, QUARTER } from '../../../drawing/shape.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { scale2, type Vec2 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';
 import type { BoltCircle } from './bolt-checks.ts';
@@ -38,7 +39,7 @@ export const boltPicture = (
         true,
       ),
     );
-  if (pair) marks.push(...level(small[pair[0]] as Vec2, small[pair[1]] as Vec2, drill));
+  if (pair) marks.push(...level(itemAt(small, pair[0]), itemAt(small, pair[1]), drill));
   return makePicture(
     pair
       ? say`Level across holes ${pair[0] + 1} and ${pair[1] + 1}, drilled face`

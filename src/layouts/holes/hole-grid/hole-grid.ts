@@ -3,6 +3,7 @@ import type { Box, Fact, Mark } from '../../../drawing/model.ts';
 import { boxPath, FINE, ruleLine, unionBox } from '../../../drawing/shape.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Grid, Hole } from '../../../geometry/hole-pattern.ts';
+import { itemAt, lastOf } from '../../../geometry/lists.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { centreLines, drawOutline, linearDimension } from '../../../sheets/flat-marks.ts';
@@ -60,7 +61,7 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
   const points = holes.map((hole) => hole.at);
   const box = unionBox(points.map(({ x, y }) => ({ minX: x, maxX: x, minY: y, maxY: y })));
   const up = box.maxY - box.minY;
-  const first = points[0] as Vec2;
+  const first = itemAt(points, 0);
   const [left, low] = plate
     ? [plate.centre.x - plate.width / 2, plate.centre.y - plate.height / 2]
     : [box.minX, box.minY];
@@ -99,7 +100,7 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
               say`Along a row, first to last`,
               said(
                 both((grid.columns - 1) * grid.columnPitch),
-                crosses(points[0] as Vec2, points[grid.columns - 1] as Vec2),
+                crosses(itemAt(points, 0), itemAt(points, grid.columns - 1)),
               ),
             ],
           ] as const)
@@ -109,7 +110,7 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
         ? ([
             [
               say`Both diagonals, corner to corner`,
-              said(both(diagonal), crosses(points[0] as Vec2, points.at(-1) as Vec2)),
+              said(both(diagonal), crosses(itemAt(points, 0), lastOf(points))),
             ],
           ] as const)
         : []),

@@ -3,6 +3,7 @@ import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Picture } from '../../../drawing/model.ts';
 import { boxPath, circlePath, FINE, letter, MEDIUM, ruleLine } from '../../../drawing/shape.ts';
 import { fitView, makePicture, viewLine, viewPath, viewText, type Sight } from '../../../drawing/view.ts';
+import { itemAt, lastOf } from '../../../geometry/lists.ts';
 import {
   add3,
   cross3,
@@ -107,12 +108,12 @@ const arcPoints = (
 
 /** The bent center line in space, its bends numbered. */
 export const bentPicture = ({ points, line }: SolvedBends): Picture => {
-  const first = points[0] as Vec3;
-  const last = points[points.length - 1] as Vec3;
+  const first = itemAt(points, 0);
+  const last = lastOf(points);
   const curve = [
     first,
     ...line.bends.flatMap(({ corner, takeOff, radius }, i) =>
-      arcPoints(points[i] as Vec3, corner, points[i + 2] as Vec3, takeOff, radius),
+      arcPoints(itemAt(points, i), corner, itemAt(points, i + 2), takeOff, radius),
     ),
     last,
   ];

@@ -6,6 +6,7 @@ import {
   type BendLayout,
   type BentLine,
 } from '../../../geometry/bend-line.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import type { Vec3 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { formatAngle } from '../../../units/angle.ts';
@@ -88,7 +89,7 @@ export const solveBends = (request: BendsRequest): SolvedBends => {
     throw jointError(
       'radius',
       'bends-overlap',
-      say`on leg ${short + 1} the bends take ${mm(-(line.straights[short] as number), 1)} more than its length`,
+      say`on leg ${short + 1} the bends take ${mm(-itemAt(line.straights, short), 1)} more than its length`,
       say`give a radius under ${mm(request.radius, 1)}, or points further apart`,
     );
   const layout = layOutBends(line, request.stretch, request.springback);

@@ -1,6 +1,7 @@
 import type { Fact, Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { circlePath, FINE, MEDIUM, QUARTER, WIDE } from '../../../drawing/shape.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import type { Pose } from '../../../geometry/pose-by-tape.ts';
 import { add3, length3, scale3, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
@@ -164,7 +165,7 @@ const sketch = (request: TurnedRequest, { path }: TurnedPiece, setting: Setting)
     const points = line.map(flat);
     return [
       ...tails.map(([a, b]) => viewRule(flat(a), flat(b), QUARTER, 'long-dash-dot')),
-      ...points.slice(1).map((p, i) => viewRule(points[i] as Vec2, p, WIDE)),
+      ...points.slice(1).map((p, i) => viewRule(itemAt(points, i), p, WIDE)),
       ...path.corners.map((p) => viewPath(circlePath(flat(p), 1), MEDIUM)),
       ...[from, to].map((p) => viewPath(circlePath(flat(p), 1.6), FINE)),
       ...viewText({ x: flat(from).x, y: flat(from).y + 5 }, 'A', 'centre', true),
@@ -180,11 +181,11 @@ const sketch = (request: TurnedRequest, { path }: TurnedPiece, setting: Setting)
   const low = Math.min(...all.map((p) => p.x));
   const high = Math.max(...all.map((p) => p.y));
   const legs = [from, ...path.corners].map((p, i): Mark[] => {
-    const next = line[i + 1] as Vec3;
+    const next = itemAt(line, i + 1);
     const flat = (q: Vec3): Vec2 => ({ x: q.z * scale, y: q.x * scale });
     const [a, b] = [flat(p), flat(next)];
     if (Math.hypot(a.x - b.x, a.y - b.y) < 12) return [];
-    return viewDimension(a, b, -9, writeShort(path.legs[i] as number, setting));
+    return viewDimension(a, b, -9, writeShort(itemAt(path.legs, i), setting));
   });
   return [
     ...view((p) => p.x, 0, say`Seen from end A’s 270° side, its station 0 up`),
@@ -204,7 +205,7 @@ const figures = ({ path, fittings, cuts }: TurnedPiece): Table => ({
     say`straight ${NAMES()[i] ?? ''}`,
     lengthOf(leg),
     lengthOf((i > 0 ? (fittings[i - 1]?.takeOff ?? 0) : 0) + (i < 2 ? (fittings[i]?.takeOff ?? 0) : 0)),
-    lengthOf(cuts[i] as number),
+    lengthOf(itemAt(cuts, i)),
   ]),
 });
 
@@ -308,7 +309,7 @@ export const turnedSheets = (request: TurnedRequest, setting: Setting): readonly
     const { elbow, trimmed, takeOff } = fitting;
     if (!elbow || !trimmed || (same && i === 1)) return [];
     const name = same ? 'elbow trim' : `elbow trim ${i + 1}`;
-    const turn = solved.path.turns[i] as number;
+    const turn = itemAt(solved.path.turns, i);
     return [elbowTrimSheet({ pipe, elbow, turn, takeOff, needed: same ? 2 : 1, making, name }, setting)];
   });
   return [main, ...trims];

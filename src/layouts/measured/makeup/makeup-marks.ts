@@ -1,6 +1,7 @@
 import type { Mark } from '../../../drawing/model.ts';
 import { boxPath, circlePath, FINE, letter, MEDIUM, polylinePath } from '../../../drawing/shape.ts';
 import { viewDimension, viewPath, viewRule } from '../../../drawing/view.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { onPaper } from '../../../sheets/flat-marks.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
@@ -100,7 +101,7 @@ export const makeupMarks = ({ items, pipes }: MadeRun, run: number, setting: Set
   let [part, pipe] = [0, 0];
   const marks: Mark[] = [];
   items.forEach((item, i) => {
-    const [from, to] = [x, x + (lengths[i] as number)];
+    const [from, to] = [x, x + itemAt(lengths, i)];
     x = to;
     if (item.kind === 'gap') {
       marks.push(viewRule({ x: from, y: -HALF - 2 }, { x: from, y: HALF + 2 }, FINE));
@@ -116,7 +117,7 @@ export const makeupMarks = ({ items, pipes }: MadeRun, run: number, setting: Set
           { x: from, y: -HALF },
           { x: to, y: -HALF },
           -9,
-          writeShort(pipes[pipe - 1] as number, setting),
+          writeShort(itemAt(pipes, pipe - 1), setting),
         ),
         ...onPaper(
           letter('dimension', { x: middle, y: 0 }, `P${pipe}`, 3.5, {

@@ -1,7 +1,8 @@
+import { itemAt } from '../../../geometry/lists.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { PULL_BACK, type Joining, type RunPart } from '../../../stock/run-part.ts';
-import type { PlacedPart } from './makeup-parts.ts';
 import { say } from '../../../words/say.ts';
+import type { PlacedPart } from './makeup-parts.ts';
 
 /** A run of pipe between two points of a drawing. Lengths in mm. */
 export interface RunRequest {
@@ -87,7 +88,7 @@ const linkOf = (before: Joining, after: Joining, next: PlacedPart, { gap, gasket
 
 /** What a part takes of the run: from its point where the run begins or ends with it, else end to end. */
 const taken = (parts: readonly PlacedPart[], i: number): number => {
-  const { part } = parts[i] as PlacedPart;
+  const { part } = itemAt(parts, i);
   if (i === 0 || i === parts.length - 1) return part.takeOff;
   if (part.through === undefined)
     throw requestError(
@@ -110,7 +111,7 @@ const stretchesOf = (parts: readonly PlacedPart[]): readonly Stretch[] => {
   const known = parts.flatMap(({ at }, i) =>
     i === 0 || i === parts.length - 1 || at !== undefined ? [i] : [],
   );
-  return known.slice(1).map((to, i) => ({ from: known[i] as number, to }));
+  return known.slice(1).map((to, i) => ({ from: itemAt(known, i), to }));
 };
 
 /**
@@ -135,14 +136,14 @@ export const makeRun = (request: RunRequest): MadeRun => {
       linkOf((sides[i] as [Joining, Joining])[1], (sides[i + 1] as [Joining, Joining])[0], next, request),
     );
   // A run that begins or ends at a flange is measured to the face it bolts to: the gasket lies between.
-  const ends = [0, last].map((i) => ((parts[i] as PlacedPart).part.outer === 'face' ? gasket : 0)) as [
+  const ends = [0, last].map((i) => (itemAt(parts, i).part.outer === 'face' ? gasket : 0)) as [
     number,
     number,
   ];
   const startOf = (i: number): number => {
-    const { at } = parts[i] as PlacedPart;
+    const { at } = itemAt(parts, i);
     if (i === 0) return ends[0];
-    return i === last ? run - ends[1] - (lengths[i] as number) : (at ?? 0) - (lengths[i] as number) / 2;
+    return i === last ? run - ends[1] - itemAt(lengths, i) : (at ?? 0) - itemAt(lengths, i) / 2;
   };
   const items: RunItem[] = [];
   const pipes: number[] = [];
@@ -151,9 +152,9 @@ export const makeRun = (request: RunRequest): MadeRun => {
     return from + length;
   };
   if (ends[0] > 0) put('gap', 0, ends[0], 'gasket');
-  put('part', startOf(0), lengths[0] as number, (parts[0] as PlacedPart).part.designation, parts[0]?.part);
+  put('part', startOf(0), itemAt(lengths, 0), itemAt(parts, 0).part.designation, parts[0]?.part);
   for (const { from, to } of stretchesOf(parts)) {
-    const begin = startOf(from) + (lengths[from] as number);
+    const begin = startOf(from) + itemAt(lengths, from);
     const room = startOf(to) - begin;
     const inside = links.slice(from, to);
     const fixed =
@@ -172,7 +173,7 @@ export const makeRun = (request: RunRequest): MadeRun => {
       }
       if (second) at = put('gap', at, second.length, second.name);
       const i = from + 1 + k;
-      at = put('part', at, lengths[i] as number, (parts[i] as PlacedPart).part.designation, parts[i]?.part);
+      at = put('part', at, itemAt(lengths, i), itemAt(parts, i).part.designation, parts[i]?.part);
     });
   }
   if (ends[1] > 0) put('gap', run - ends[1], ends[1], 'gasket');
@@ -188,7 +189,7 @@ const checkRoom = (
   left: number,
   count: number,
 ): void => {
-  const name = (i: number): string => (parts[i] as PlacedPart).part.designation;
+  const name = (i: number): string => itemAt(parts, i).part.designation;
   const where = say`from ${name(from)} to ${name(to)}`;
   if (count === 0 && Math.abs(left) > CLOSE)
     throw jointError(

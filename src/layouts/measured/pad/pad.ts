@@ -17,6 +17,7 @@ import { angleField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { type Cubic, cubicAt, lineExtent, rightmost } from '../../../geometry/cubic.ts';
 import { halve } from '../../../geometry/halving.ts';
+import { itemAround } from '../../../geometry/lists.ts';
 import { DEGREE } from '../../../geometry/turns.ts';
 import { polar2, type Vec2, vec3 } from '../../../geometry/vector.ts';
 import { quarterWords } from '../../../joint/quarter-words.ts';
@@ -86,7 +87,7 @@ const crossRay = (line: readonly Cubic[], from: Vec2, angle: number): number => 
   const STEPS = 16;
   const places = line.flatMap((cubic) => Array.from({ length: STEPS }, (_, i) => ({ cubic, u: i / STEPS })));
   for (const [i, { cubic, u }] of places.entries()) {
-    const next = places[(i + 1) % places.length] as (typeof places)[number];
+    const next = itemAround(places, i + 1);
     const [p, q] = [cubicAt(cubic, u), cubicAt(next.cubic, next.u)];
     if (across(p) < 0 === across(q) < 0) continue;
     const { low } = halve((v) => across(cubicAt(cubic, v)) < 0 === across(p) < 0, u, u + 1 / STEPS);

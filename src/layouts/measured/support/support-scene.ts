@@ -1,3 +1,4 @@
+import { itemAround } from '../../../geometry/lists.ts';
 import type { SectionEdge } from '../../../geometry/section.ts';
 import { cross3, scale3, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import type { Part, Scene } from '../../../scene/scene.ts';
@@ -31,7 +32,7 @@ const closed = (points: readonly Vec2[]): readonly SectionEdge[] =>
   points.map((from, i) => ({
     kind: 'line',
     from,
-    to: points[(i + 1) % points.length] as Vec2,
+    to: itemAround(points, i + 1),
     face: 'edge',
   }));
 

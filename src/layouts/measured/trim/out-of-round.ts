@@ -11,6 +11,7 @@ import {
   ovalityOfMean,
   ovalityOfSum,
 } from '../../../geometry/ellipse-fit.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { roundAngle } from '../../../geometry/turns.ts';
 import { polar2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
@@ -141,7 +142,7 @@ export const outOfRoundSheet = (
         rows: readings.map((reading, i) => [
           stationNumber(reading.station),
           lengthOf(reading.diameter),
-          `${(residuals[i] as number) < 0 ? '−' : '+'}${Math.abs(residuals[i] as number).toFixed(2)}`,
+          `${itemAt(residuals, i) < 0 ? '−' : '+'}${Math.abs(itemAt(residuals, i)).toFixed(2)}`,
         ]),
       },
     ],

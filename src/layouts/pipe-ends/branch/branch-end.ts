@@ -2,6 +2,7 @@ import type { Measured } from '../../../drawing/measured.ts';
 import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { developEnd, MissError } from '../../../geometry/development.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { type Body, type BodySpec } from '../../../joint/bodies/body.ts';
@@ -185,7 +186,7 @@ const seenBodies = (joint: BranchJoint, bodies: readonly Body[]): readonly SeenB
 const drawnBodies = (joint: BranchJoint, bodies: readonly Body[]): readonly SeenBody[] => {
   const whole = bodies.map(wholeBody);
   if (joint.set === 'in') return whole;
-  return seenBodies(joint, bodies).map((seen, i) => (seen.sketched ? (whole[i] as SeenBody) : seen));
+  return seenBodies(joint, bodies).map((seen, i) => (seen.sketched ? itemAt(whole, i) : seen));
 };
 
 /** Where a set-in branch goes through the outside of what it meets. */
@@ -201,7 +202,7 @@ const branchEnd = (
   setting: Setting,
 ): Sheet => {
   const { branch, contact, gap, set } = joint;
-  const first = bodies[0] as Body;
+  const first = itemAt(bodies, 0);
   const seat = seatOf(bodies, set);
   const band = drawCutBand(branch, { mate: solidsMate(seat), contact, gap }, making, first.words, setting);
   const { high, low } = band.development;

@@ -1,3 +1,4 @@
+import { itemAt } from '../../../geometry/lists.ts';
 import type { Outline } from '../../../geometry/outline.ts';
 import { cross3, dot3, scale3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { DrawnBody } from '../../../joint/bodies/body.ts';
@@ -93,7 +94,7 @@ const outsideHoles = (line: SurfaceLine, bodies: readonly SeenBody[]): readonly 
     }
     if (!run) runs.push((run = { points: [], normals: [] }));
     run.points.push(p);
-    run.normals.push(line.normals[i] as Vec3);
+    run.normals.push(itemAt(line.normals, i));
   });
   return runs.filter(({ points }) => points.length > 1).map((kept) => ({ ...line, ...kept }));
 };

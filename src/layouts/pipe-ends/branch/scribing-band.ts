@@ -1,4 +1,5 @@
 import type { Picture, Sheet } from '../../../drawing/model.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import type { Mate } from '../../../geometry/mate.ts';
 import { growOutline } from '../../../geometry/outline.ts';
 import { reachAt, type Contact } from '../../../geometry/reach.ts';
@@ -39,7 +40,7 @@ export const scribingBand = (
   pictures: readonly Picture[],
   setting: Setting,
 ): Sheet => {
-  const first = bodies[0] as Body;
+  const first = itemAt(bodies, 0);
   // The band is always wrapped, whatever the branch is made from.
   const paper = bandPaper(branch, making.seam, setting);
   const lines = bandLines(branch, countStations(making), paper);

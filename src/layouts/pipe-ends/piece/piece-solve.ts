@@ -1,4 +1,5 @@
 import { developEnd, type Development, type End } from '../../../geometry/development.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { TURN } from '../../../geometry/turns.ts';
 import { jointError } from '../../../issue.ts';
@@ -82,9 +83,7 @@ const lowestRound = (f: (angle: number) => number): { readonly at: number; reado
     else low = a;
   }
   const at = (low + high) / 2;
-  return f(at) < (values[i] as number) - 1e-9
-    ? { at, value: f(at) }
-    : { at: i * step, value: values[i] as number };
+  return f(at) < itemAt(values, i) - 1e-9 ? { at, value: f(at) } : { at: i * step, value: itemAt(values, i) };
 };
 
 const betweenWords = (): Readonly<Record<Between, string>> => ({

@@ -3,6 +3,7 @@ import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { boxPath, FINE, letter, MEDIUM, NARROW, ruleLine } from '../../../drawing/shape.ts';
 import { lengthField, parsedField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { requestError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
@@ -104,9 +105,9 @@ const spread = (wanted: readonly number[], pitch: number, least: number): number
   // Back from the right, so that a crowd straddles its ticks instead of trailing them.
   for (let round = 0; round < 50; round += 1)
     for (let i = placed.length - 1; i >= 0; i -= 1) {
-      const low = Math.max(least, i === 0 ? -Infinity : (placed[i - 1] as number) + pitch);
-      const high = i + 1 < placed.length ? (placed[i + 1] as number) - pitch : Infinity;
-      placed[i] = Math.min(high, Math.max(low, wanted[i] as number));
+      const low = Math.max(least, i === 0 ? -Infinity : itemAt(placed, i - 1) + pitch);
+      const high = i + 1 < placed.length ? itemAt(placed, i + 1) - pitch : Infinity;
+      placed[i] = Math.min(high, Math.max(low, itemAt(wanted, i)));
     }
   return placed;
 };

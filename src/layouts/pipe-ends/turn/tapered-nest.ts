@@ -5,6 +5,7 @@ import { planesMate, type EndPlane } from '../../../geometry/breech.ts';
 import { coneSector, developCone, type ConePattern, type ConeShape } from '../../../geometry/cone-pattern.ts';
 import type { Cubic } from '../../../geometry/cubic.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import type { TaperedGore } from '../../../geometry/tapered-turn.ts';
 import { TURN, modulo } from '../../../geometry/turns.ts';
 import { add2, distance2, scale2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
@@ -80,11 +81,11 @@ export const taperedNest = (asked: TaperedNest, setting: Setting): Sheet => {
   const joints = places
     .slice(1)
     .flatMap((_, i): readonly (readonly Cubic[])[] => [
-      (above[i] as ConePattern).ends.upper,
-      ...(gap > 0 ? [(below[i + 1] as ConePattern).ends.lower] : []),
+      itemAt(above, i).ends.upper,
+      ...(gap > 0 ? [itemAt(below, i + 1).ends.lower] : []),
     ]);
   const pieces = places.map((_, i): Piece => {
-    const [low, high] = [below[i] as ConePattern, above[i] as ConePattern];
+    const [low, high] = [itemAt(below, i), itemAt(above, i)];
     return (share) => [low.flat.flat(share).foot, alongFlat(high.flat.flat(share))];
   });
   const step = TURN / countStations(making);
@@ -95,7 +96,7 @@ export const taperedNest = (asked: TaperedNest, setting: Setting): Sheet => {
   const shells = places.map((place, i): Shell => ({
     id: `gore ${place.gore.number}`,
     name: `gore ${place.gore.number}`,
-    parts: [[(laid[i] as ConePattern).flat]],
+    parts: [[itemAt(laid, i).flat]],
     thickness: plate.thickness,
     place: placeIn(place),
   }));
@@ -112,7 +113,7 @@ export const taperedNest = (asked: TaperedNest, setting: Setting): Sheet => {
       plate,
       across: {
         lines: joints,
-        words: places.flatMap((place, i) => goreWords(place, pieces[i] as Piece, from)),
+        words: places.flatMap((place, i) => goreWords(place, itemAt(pieces, i), from)),
         clear: (share) =>
           pieces
             .map((piece) => piece(share))

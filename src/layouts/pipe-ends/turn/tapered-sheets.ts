@@ -4,6 +4,7 @@ import { mustBeLess, mustBeMore } from '../../../fields/among.ts';
 import { planesMate } from '../../../geometry/breech.ts';
 import { ConeMissError, coneSector, developCone, type ConePattern } from '../../../geometry/cone-pattern.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import { solveTaperedTurn, type TaperedGore } from '../../../geometry/tapered-turn.ts';
 import { TURN, modulo } from '../../../geometry/turns.ts';
 import { vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
@@ -47,7 +48,7 @@ const layTapered = (request: TurnRequest, to: Pipe, setting: Setting): Tapered =
     gap,
   );
   const seams = gores.map((_, i) => making.seam + i * stagger);
-  return { gores, seams, laid: gores.map((gore, i) => develop(gore, seams[i] as number)) };
+  return { gores, seams, laid: gores.map((gore, i) => develop(gore, itemAt(seams, i))) };
 };
 
 const shellsOf = ({ gores, laid }: Tapered, thickness: number): readonly Shell[] => {
@@ -55,9 +56,9 @@ const shellsOf = ({ gores, laid }: Tapered, thickness: number): readonly Shell[]
   return gores.map(({ gore: { number } }, k) => ({
     id: `gore ${number}`,
     name: `gore ${number}`,
-    parts: [[(laid[k] as ConePattern).flat]],
+    parts: [[itemAt(laid, k).flat]],
     thickness,
-    place: places[k] as (p: Vec3) => Vec3,
+    place: itemAt(places, k),
   }));
 };
 
@@ -77,8 +78,8 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
   const subject = describe(request, to, setting);
   const plate = plateOf(request);
   const sheets = gores.map((gore, i) => {
-    const pattern = laid[i] as ConePattern;
-    const seam = seams[i] as number;
+    const pattern = itemAt(laid, i);
+    const seam = itemAt(seams, i);
     const step = TURN / countStations(making);
     /** From cut to cut along the side at a station, which is the seam or one of the bend lines where the step falls on it. */
     const sideAt = (station: number): Figure => {

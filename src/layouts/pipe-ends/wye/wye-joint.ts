@@ -1,3 +1,4 @@
+import { itemAt } from '../../../geometry/lists.ts';
 import type { Mate } from '../../../geometry/mate.ts';
 import { positionNear, sameOutside } from '../../../geometry/outline.ts';
 import { reachAt, type Contact } from '../../../geometry/reach.ts';
@@ -232,11 +233,11 @@ export const checkWye = (joint: WyeJoint): void => {
   for (const [i, leg] of legs.entries()) {
     for (let k = 0; k < STATIONS; k++) {
       const station = (k * 2 * Math.PI) / STATIONS;
-      const p = seamPoint(leg, mates[i] as Mate, (k * leg.stock.girth) / STATIONS);
+      const p = seamPoint(leg, itemAt(mates, i), (k * leg.stock.girth) / STATIONS);
       const gaps = p
         ? [
             ...(header ? [gapToHeader(header, p)] : []),
-            ...legs.flatMap((other, j) => (j === i ? [] : [gapToLeg(other, mates[j] as Mate, p)])),
+            ...legs.flatMap((other, j) => (j === i ? [] : [gapToLeg(other, itemAt(mates, j), p)])),
           ]
         : [Infinity];
       const gap = Math.min(...gaps);

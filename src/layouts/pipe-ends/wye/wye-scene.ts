@@ -1,4 +1,5 @@
 import { developEnd } from '../../../geometry/development.ts';
+import { itemAround } from '../../../geometry/lists.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { modulo, TURN } from '../../../geometry/turns.ts';
 import { dot3, fromAxes, scale3, vec3, type Vec3 } from '../../../geometry/vector.ts';
@@ -116,7 +117,7 @@ const planAngles = ({ legs, header }: WyeJoint): readonly Note[] => {
   const spread = headings.length > 2 || header ? headings : headings.slice(0, 2);
   const toward = (angle: number): Vec3 => vec3(Math.cos(angle), Math.sin(angle), 0);
   return spread.flatMap((from, i): readonly Note[] => {
-    const angle = wrap((spread[(i + 1) % spread.length] as number) - from);
+    const angle = wrap(itemAround(spread, i + 1) - from);
     if (angle < 1e-6 || angle > Math.PI + 1e-9 || (header && from >= Math.PI - 1e-9)) return [];
     return [angleNote(CROSSING, toward(from), toward(from + angle), formatAngle(angle))];
   });

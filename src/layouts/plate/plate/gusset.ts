@@ -1,5 +1,6 @@
 import { mustBeLess } from '../../../fields/among.ts';
 import { type Contour, copeContour, polygonContour } from '../../../geometry/contour.ts';
+import { itemAround } from '../../../geometry/lists.ts';
 import { cross2, distance2, left2, polar2, scale2, sub2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { ends, said } from '../../../sheets/measured.ts';
@@ -7,9 +8,9 @@ import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import type { PlateAsked } from './plate-fields.ts';
 import { need, type PlateBody } from './plate-part.ts';
-import { say } from '../../../words/say.ts';
 
 /** A gusset's figures: its corner at the origin, the foot along +x. */
 interface Gusset {
@@ -32,7 +33,7 @@ const gussetCorners = ({ foot, upright, angle, snip, nose }: Gusset) => {
 
 const isConvex = (contour: Contour): boolean =>
   contour.every((edge, i) => {
-    const next = contour[(i + 1) % contour.length] as (typeof contour)[number];
+    const next = itemAround(contour, i + 1);
     return cross2(sub2(edge.to, edge.from), sub2(next.to, next.from)) > 0;
   });
 

@@ -2,6 +2,7 @@ import type { Sheet, Table } from '../../../drawing/model.ts';
 import { distance } from '../../../drawing/shape.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { areaOf, perimeterOf } from '../../../geometry/contour.ts';
+import { itemAt } from '../../../geometry/lists.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
@@ -128,8 +129,8 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
 const chordsOf = (points: readonly Vec2[]) =>
   Array.from({ length: Math.floor(points.length / 2) }, (_, i) => ({
     label: i === 0 ? say`next hole` : `${i + 1}`,
-    apart: distance(points[0] as Vec2, points[i + 1] as Vec2),
-    measured: crosses(points[0] as Vec2, points[i + 1] as Vec2),
+    apart: distance(itemAt(points, 0), itemAt(points, i + 1)),
+    measured: crosses(itemAt(points, 0), itemAt(points, i + 1)),
   }));
 
 const describeHoles = ({ holes, circle }: PlatePart, setting: Setting): string => {
