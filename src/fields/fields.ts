@@ -1,4 +1,4 @@
-import { TURN } from '../geometry/turns.ts';
+import { TURN } from '../geometry/angle-units.ts';
 import { requestError, type UserError } from '../issue.ts';
 import { parsePipe, type Pipe } from '../stock/pipe.ts';
 import { parseStock } from '../stock/read-stock.ts';

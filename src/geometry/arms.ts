@@ -1,8 +1,8 @@
+import { TURN } from './angle-units.ts';
 import { fitCurve, mapCubic, reverseLine, straight, type Cubic } from './cubic.ts';
 import type { Development } from './development.ts';
 import { repeatLine } from './line.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
-import { TURN } from './turns.ts';
 import { vec2, type Vec2 } from './vector.ts';
 
 /** The end of a pipe cut into arms that are bent in, laid flat: x along the outside's girth, y = 0 at the bend line. */

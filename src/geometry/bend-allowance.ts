@@ -1,4 +1,4 @@
-import { DEGREE } from './turns.ts';
+import { DEGREE } from './angle-units.ts';
 /**
  * Lengths of bent plate. Angles are the angle bent through (0 flat, 90° a square corner), radians; `radius` is the inside
  * radius and `thickness` the plate's, mm.

@@ -1,8 +1,8 @@
+import { TURN, modulo } from './angle-units.ts';
 import { itemAt } from './lists.ts';
 import type { Outline } from './outline.ts';
 import { crossEdge } from './section-crossing.ts';
 import { edgeEnds, runOf, splitEdge, type Run, type Section, type SectionEdge } from './section.ts';
-import { TURN, modulo } from './turns.ts';
 import { cross2, distance2, dot2, left2, scale2, sub2, type Vec2 } from './vector.ts';
 
 /** A place along an outline: an edge, or a straight line over an opening that a tape bridges. */

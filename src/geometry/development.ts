@@ -1,9 +1,9 @@
+import { modulo } from './angle-units.ts';
 import { cubicAt, type Cubic } from './cubic.ts';
 import type { Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
 import { reachAt, type Contact, type Reach } from './reach.ts';
 import { traceLine } from './trace.ts';
-import { modulo } from './turns.ts';
 
 /** One end of a stock: what it must touch, by which rule, and how far it is backed off. */
 export interface End {

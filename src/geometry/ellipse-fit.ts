@@ -1,5 +1,5 @@
+import { modulo } from './angle-units.ts';
 import { leastSquares } from './least-squares.ts';
-import { modulo } from './turns.ts';
 
 /** A diameter measured across a pipe through its center, at a station, radians. Lengths in any one unit. */
 export interface DiameterReading {

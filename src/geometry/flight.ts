@@ -1,4 +1,4 @@
-import { TURN } from './turns.ts';
+import { TURN } from './angle-units.ts';
 /** One turn of a screw's flight: a helicoid between its pipe and its outside. Diameters and pitch in mm. */
 export interface Flight {
   readonly pipe: number;

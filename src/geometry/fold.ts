@@ -1,5 +1,5 @@
+import { TURN } from './angle-units.ts';
 import { bendAllowance } from './notch.ts';
-import { TURN } from './turns.ts';
 import { add2, length2, polar2, type Vec2 } from './vector.ts';
 
 /** A frame folded from one length. Legs in mm, turns in radians, all to the same side. */

@@ -1,7 +1,7 @@
+import { TURN, modulo } from './angle-units.ts';
 import type { MovingRuling, Stretch } from './developable.ts';
 import { itemAt, lastOf } from './lists.ts';
 import { arcPoint, edgeEnds, type Profile, type ProfileEdge } from './profile.ts';
-import { TURN, modulo } from './turns.ts';
 import {
   add3,
   cross2,

@@ -1,6 +1,6 @@
+import { modulo } from './angle-units.ts';
 import { lowest } from './halving.ts';
 import { SAME_LENGTH } from './tolerance.ts';
-import { modulo } from './turns.ts';
 import { distance2, polar2, scale2, type Vec2 } from './vector.ts';
 
 /**

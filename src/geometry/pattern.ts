@@ -1,3 +1,4 @@
+import { TURN, modulo } from './angle-units.ts';
 import { fitCurve, reverseLine, straight, type Cubic } from './cubic.ts';
 import {
   alongFlat,
@@ -10,7 +11,6 @@ import {
 import { halve } from './halving.ts';
 import { itemAround, itemAt } from './lists.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
-import { TURN, modulo } from './turns.ts';
 import { add2, angleBetween, cross2, distance2, polar2, scale2, type Vec2, type Vec3 } from './vector.ts';
 
 /** The two ends of a pattern between its seams, each from left to right; an end that comes to a point has no lines. */

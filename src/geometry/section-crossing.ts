@@ -1,3 +1,4 @@
+import { TURN } from './angle-units.ts';
 import { halve } from './halving.ts';
 import {
   onEllipse,
@@ -8,7 +9,6 @@ import {
   type SectionEdge,
 } from './section.ts';
 import { GRAZE } from './tolerance.ts';
-import { TURN } from './turns.ts';
 import { add2, cross2, dot2, left2, length2, polar2, scale2, sub2, unit2, type Vec2 } from './vector.ts';
 
 /** Where a line crosses an edge. */

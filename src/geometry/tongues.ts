@@ -1,10 +1,10 @@
+import { TURN, modulo } from './angle-units.ts';
 import type { Arms } from './arms.ts';
 import { fitCurve, straight, type Cubic } from './cubic.ts';
 import { halve } from './halving.ts';
 import { repeatLine } from './line.ts';
 import { itemAt } from './lists.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
-import { TURN, modulo } from './turns.ts';
 import { vec2 } from './vector.ts';
 
 /** A reducer made from the pipe by cutting out darts and bending the tongues in; mean radii, mm. */

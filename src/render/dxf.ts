@@ -14,10 +14,10 @@ import {
 import { dashPattern } from '../drawing/dash.ts';
 import { roles, type Lettering, type LineType, type Path, type Role, type Sheet } from '../drawing/model.ts';
 import { NARROW } from '../drawing/shape.ts';
-import { modulo } from '../geometry/turns.ts';
+import { modulo } from '../geometry/angle-units.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { findCircle, tracePieces, type Piece } from './path-pieces.ts';
-import { spreadSheets } from './spread.ts';
+import { spreadSheets } from './side-by-side.ts';
 
 /** DXF numbers must not be written with a power of ten, so they stop at 1e-6 mm. */
 const round = (value: number): number => {

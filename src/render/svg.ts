@@ -14,7 +14,7 @@ import {
 import { growBox, unionBox } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { layerOrder } from './picture.ts';
-import { spreadSheets } from './spread.ts';
+import { spreadSheets } from './side-by-side.ts';
 
 const BORDER = 5;
 

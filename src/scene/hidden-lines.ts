@@ -4,10 +4,10 @@ import { dot3, intoAxes, length3, sub3, type Vec2, type Vec3 } from '../geometry
 import { contoursOf } from './contours.ts';
 import { numberAt, vectorAt, type Form, type FormEdge } from './form.ts';
 import { formOf } from './forms/form-of.ts';
+import { girthRadius } from './girth-radius.ts';
 import type { Part, SurfaceLine } from './scene.ts';
 import { makeScreen, type Screen } from './screen.ts';
 import { towardEye, type Sight } from './sight.ts';
-import { girthRadius } from './size.ts';
 
 /** What a line of a picture is. */
 export type SeenKind = 'contour' | 'edge' | 'cut' | 'weld' | 'inner' | 'seam' | 'bend';

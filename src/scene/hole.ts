@@ -1,8 +1,8 @@
+import { TURN } from '../geometry/angle-units.ts';
 import { halve } from '../geometry/halving.ts';
 import { itemAt, lastOf } from '../geometry/lists.ts';
 import type { Opening } from '../geometry/opening.ts';
 import { contourLength, runOf } from '../geometry/section.ts';
-import { TURN } from '../geometry/turns.ts';
 import {
   add3,
   length3,

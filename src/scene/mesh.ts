@@ -1,8 +1,8 @@
 import { numberAt, type Form } from './form.ts';
 import { formOf } from './forms/form-of.ts';
+import { girthRadius } from './girth-radius.ts';
 import type { Part, Scene } from './scene.ts';
 import type { Shape } from './shape.ts';
-import { girthRadius } from './size.ts';
 
 /** A closed, watertight triangle mesh, mm: corners in the order that is counter-clockwise seen from outside. */
 export interface Mesh {

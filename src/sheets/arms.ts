@@ -3,8 +3,8 @@ import type { Mark } from '../drawing/model.ts';
 import { bigWord } from '../drawing/scrap.ts';
 import { FINE, MEDIUM, ruleLine } from '../drawing/shape.ts';
 import { countField } from '../fields/fields.ts';
+import { TURN } from '../geometry/angle-units.ts';
 import { navyArms } from '../geometry/arms.ts';
-import { TURN } from '../geometry/turns.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import type { BandPaper } from './band-paper.ts';
 

@@ -1,10 +1,10 @@
 import type { Spot } from '../drawing/measured.ts';
 import type { Figure, Said, Table } from '../drawing/model.ts';
+import { modulo, QUARTER_TURN, TURN } from '../geometry/angle-units.ts';
 import { contourOutline } from '../geometry/contour-outline.ts';
 import { mapCubics, type Cubic } from '../geometry/cubic.ts';
 import { halve } from '../geometry/halving.ts';
 import { itemAt } from '../geometry/lists.ts';
-import { modulo, QUARTER_TURN, TURN } from '../geometry/turns.ts';
 import { jointError } from '../issue.ts';
 import { isQuarter, listStations, stationNumber } from '../stock/station.ts';
 import type { Stock } from '../stock/stock.ts';

@@ -1,6 +1,6 @@
 import type { Box, Mark, Table } from '../drawing/model.ts';
+import { TURN } from '../geometry/angle-units.ts';
 import { developEnd, type Development, type End } from '../geometry/development.ts';
-import { TURN } from '../geometry/turns.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';

@@ -1,7 +1,7 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
 import { FINE, letter, NARROW, QUARTER, ruleLine } from '../drawing/shape.ts';
-import { DEGREE, modulo } from '../geometry/turns.ts';
+import { DEGREE, modulo } from '../geometry/angle-units.ts';
 import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 import { onPaper } from './flat-marks.ts';
 const steps = [1, 2, 5, 10, 15, 30, 45, 90] as const;

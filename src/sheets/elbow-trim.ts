@@ -1,5 +1,5 @@
 import type { Sheet } from '../drawing/model.ts';
-import { TURN } from '../geometry/turns.ts';
+import { TURN } from '../geometry/angle-units.ts';
 import { vec3 } from '../geometry/vector.ts';
 import { solidMate } from '../joint/solid-mate.ts';
 import type { Solid } from '../joint/solid.ts';

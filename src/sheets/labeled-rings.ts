@@ -1,7 +1,7 @@
 import { letteringBox } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { letter } from '../drawing/shape.ts';
-import { DEGREE } from '../geometry/turns.ts';
+import { DEGREE } from '../geometry/angle-units.ts';
 import { polar2 } from '../geometry/vector.ts';
 import { findClear } from './flat-marks.ts';
 

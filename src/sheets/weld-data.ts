@@ -1,8 +1,8 @@
 import type { FitLine } from '../drawing/fit-up.ts';
 import type { Fact, Table } from '../drawing/model.ts';
 import { angleField } from '../fields/fields.ts';
+import { DEGREE, TURN } from '../geometry/angle-units.ts';
 import type { Mate } from '../geometry/mate.ts';
-import { DEGREE, TURN } from '../geometry/turns.ts';
 import { bevelFor, weldAt, weldLength, weldLengthOn, weldOn, type Side } from '../geometry/weld-line.ts';
 import { stationNumber } from '../stock/station.ts';
 import type { Stock } from '../stock/stock.ts';

@@ -7,9 +7,9 @@ import {
   tubeSection,
 } from '../geometry/shapes.ts';
 import { formatMm } from '../units/format.ts';
-import { findHollow } from './hollow.ts';
-import { FORMS, joinSizes, mm, readClause, readSizes, type Read, type Reading } from './shape.ts';
 import { say } from '../words/say.ts';
+import { findHollow } from './hollow.ts';
+import { FORMS, joinSizes, mm, readClause, readSizes, type Read, type Reading } from './shaped-sizes.ts';
 
 /** How much shorter the girth is than that of sharp corners, for each unit of corner radius. */
 const CORNER_SAVING = 8 - 2 * Math.PI;

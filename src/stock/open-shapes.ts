@@ -1,9 +1,9 @@
 import { angleSection, beamSection, channelSection, flangeThickness } from '../geometry/shapes.ts';
 import { parseAngle } from '../units/angle.ts';
 import type { Refusal } from '../units/notation.ts';
-import { findRolled, rolledSection, type RolledSizes } from './rolled.ts';
-import { joinSizes, mm, readClause, readSizes, type Read, type Reading } from './shape.ts';
 import { say, translate } from '../words/say.ts';
+import { findRolled, rolledSection, type RolledSizes } from './rolled.ts';
+import { joinSizes, mm, readClause, readSizes, type Read, type Reading } from './shaped-sizes.ts';
 
 export const readAngle = (reading: Reading): Read => {
   const { refuse } = reading;

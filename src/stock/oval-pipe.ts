@@ -1,7 +1,7 @@
+import { TURN, modulo } from '../geometry/angle-units.ts';
 import { contourOutline } from '../geometry/contour-outline.ts';
 import type { Section } from '../geometry/section.ts';
 import { ellipseSection } from '../geometry/shapes.ts';
-import { TURN, modulo } from '../geometry/turns.ts';
 import { formatAngle, parseAngle } from '../units/angle.ts';
 import { formatAsWritten } from '../units/format.ts';
 import { parseLength, type LengthOptions } from '../units/length.ts';
@@ -9,7 +9,7 @@ import { refusals } from '../units/notation.ts';
 import { say } from '../words/say.ts';
 import { readClauses } from './clauses.ts';
 import { nameSize, parsePipe, pipeWords } from './pipe.ts';
-import { FORMS, joinSizes, mm, readSizes, type Reading } from './shape.ts';
+import { FORMS, joinSizes, mm, readSizes, type Reading } from './shaped-sizes.ts';
 import { quarterLines, type Stock } from './stock.ts';
 /** How its designation is written, as `FORMS` knows it. */
 const HEAD = () => say`oval pipe`;

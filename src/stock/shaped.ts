@@ -4,13 +4,13 @@ import { formatAngle, parseAngle } from '../units/angle.ts';
 import { formatAsWritten } from '../units/format.ts';
 import { parseLength, type LengthOptions } from '../units/length.ts';
 import { plainText, quoted, refusals } from '../units/notation.ts';
+import { say } from '../words/say.ts';
 import { readClauses } from './clauses.ts';
 import { readFlat, readHalfRound, readHollow, readRounded, readTube } from './closed-shapes.ts';
 import { readAngle, readFlanged, readRolled } from './open-shapes.ts';
-import { FORMS, type Read, type Reading } from './shape.ts';
 import { shapedLines } from './shaped-lines.ts';
+import { FORMS, type Read, type Reading } from './shaped-sizes.ts';
 import type { Stock, StockKind } from './stock.ts';
-import { say } from '../words/say.ts';
 
 /** Words that may follow the sizes of each form. */
 const WORDS: ReadonlyMap<string, readonly string[]> = new Map(

@@ -1,6 +1,6 @@
+import { DEGREE } from '../../geometry/angle-units.ts';
 import type { Bend } from '../../geometry/mates/bend.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
-import { DEGREE } from '../../geometry/turns.ts';
 import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
 import { parseElbow } from '../../stock/elbow.ts';
@@ -14,7 +14,7 @@ import { describeOffset } from '../offset-words.ts';
 import { viewBend } from './bend-view.ts';
 import { type Ask, type Body, type BodySpec, type Frame, type QuarterWords } from './body.ts';
 import { readMove } from './move.ts';
-import { readPlaced, takeAngle, within, type Placed } from './placing.ts';
+import { readPlaced, takeAngle, within, type Placed } from './read-placed.ts';
 
 /** A bend's own sizes: an elbow, or two mitered pipes, whose bend radius is 0. */
 export interface BendSize {

@@ -16,7 +16,7 @@ import { say, translate } from '../../words/say.ts';
 import type { Solid } from '../solid.ts';
 import { HERE, localAxes, type Body, type BodySpec, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
-import { readPlaced, within } from './placing.ts';
+import { readPlaced, within } from './read-placed.ts';
 import { AXIS_WORDS, axisAngle, axisLie, axisOffset, describeAxis, type AxisLie } from './straight.ts';
 
 const HINT = () =>

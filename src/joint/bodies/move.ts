@@ -1,5 +1,5 @@
 import { HERE, movedFrame, type BodySpec } from './body.ts';
-import type { Placed } from './placing.ts';
+import type { Placed } from './read-placed.ts';
 
 /**
  * Reads `roll` (turns the body about the branch's axis, from station 0 toward 90) and `ahead` (moves it along that axis,

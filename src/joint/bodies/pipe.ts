@@ -1,6 +1,6 @@
+import { DEGREE } from '../../geometry/angle-units.ts';
 import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
-import { DEGREE } from '../../geometry/turns.ts';
 import { jointError } from '../../issue.ts';
 import { parsePipe, type Pipe } from '../../stock/pipe.ts';
 import { mm } from '../../units/format.ts';
@@ -9,7 +9,7 @@ import { say } from '../../words/say.ts';
 import type { Solid } from '../solid.ts';
 import { localAxes, type BodySpec, type Frame, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
-import { readPlaced } from './placing.ts';
+import { readPlaced } from './read-placed.ts';
 import {
   AXIS_WORDS,
   axisAngle,

@@ -10,7 +10,7 @@ import { say } from '../../words/say.ts';
 import type { Solid } from '../solid.ts';
 import { localAxes, type Ask, type BodySpec, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
-import { readPlaced } from './placing.ts';
+import { readPlaced } from './read-placed.ts';
 import {
   AXIS_WORDS,
   axisAngle,

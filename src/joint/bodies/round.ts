@@ -15,7 +15,7 @@ import { solidMate } from '../solid-mate.ts';
 import type { Solid } from '../solid.ts';
 import { type Ask, type Body, type BodySpec, type Frame } from './body.ts';
 import { readMove } from './move.ts';
-import { readPlaced, within } from './placing.ts';
+import { readPlaced, within } from './read-placed.ts';
 
 /** A dished surface round an axis, by the distance from that axis, mm. */
 interface Dish {

@@ -15,7 +15,7 @@ import type { Reading } from '../../units/reading.ts';
 import { say, translate, translateName } from '../../words/say.ts';
 import { localAxes, type Ask, type Body, type BodySpec, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
-import { readPlaced } from './placing.ts';
+import { readPlaced } from './read-placed.ts';
 import {
   AXIS_WORDS,
   axisAngle,

@@ -1,13 +1,13 @@
-import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
+import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { formatAngle } from '../../units/angle.ts';
 import type { Reading } from '../../units/reading.ts';
 import type { Setting } from '../../units/setting.ts';
+import { say } from '../../words/say.ts';
 import { describeOffset } from '../offset-words.ts';
 import { quarterWords } from '../quarter-words.ts';
 import type { Ask, Frame, QuarterWords, ViewAngle, ViewLabel, ViewLength } from './body.ts';
-import { within, type Placed } from './placing.ts';
-import { say } from '../../words/say.ts';
+import { within, type Placed } from './read-placed.ts';
 
 /**
  * How a straight body lies in the branch's stock frame: its axis passes through `origin` = (0, offset, 0) along

@@ -1,6 +1,6 @@
 import { angleField, parsedField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import { DEGREE } from '../../geometry/turns.ts';
+import { DEGREE } from '../../geometry/angle-units.ts';
 import { requestError } from '../../issue.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { elbowArc, elbowTrimSheet } from '../../sheets/elbow-trim.ts';

@@ -1,7 +1,7 @@
 import type { Fact } from '../../drawing/model.ts';
 import { lengthField, markField, stockField, type StationMark } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import { TURN, modulo } from '../../geometry/turns.ts';
+import { TURN, modulo } from '../../geometry/angle-units.ts';
 import { bandFields, countStations, pickBand } from '../../sheets/band-fields.ts';
 import { drawBandMarks } from '../../sheets/band-marks.ts';
 import { aroundTo, bandLines, bandPaper, stationLines } from '../../sheets/band-paper.ts';

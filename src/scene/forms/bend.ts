@@ -2,8 +2,8 @@ import { itemAt, lastOf } from '../../geometry/lists.ts';
 import { bendFigures, bendStation } from '../../geometry/mates/bend.ts';
 import { add3, cross3, dot3, scale3, sub3, unit3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, type Form, type FormMaker, type Row } from '../form.ts';
+import { turnParts } from '../sampling.ts';
 import type { BendShape } from '../shape.ts';
-import { turnParts } from '../spread.ts';
 import { closeEnd, unitRing } from './cone.ts';
 
 /** A place of the center line: the ring of the pipe there lies in a plane that may lean, as at a miter. */

@@ -1,8 +1,8 @@
 import { itemAt, lastOf } from '../../geometry/lists.ts';
 import { add3, cross3, scale3, sub3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, type Form, type FormMaker, type Row } from '../form.ts';
+import { turnParts } from '../sampling.ts';
 import { poseDirection, posePoint, type ConeShape } from '../shape.ts';
-import { turnParts } from '../spread.ts';
 
 /** Lines start here, so that none falls on an edge that is seen from the front or the side. */
 const SEAM = 0.37;

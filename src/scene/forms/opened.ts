@@ -1,12 +1,12 @@
 import { itemAround, itemAt } from '../../geometry/lists.ts';
 import { cross3, dot3, length3, sub3, unit3, type Vec3 } from '../../geometry/vector.ts';
 import { numberAt, type Form, type FormEdge } from '../form.ts';
+import { spreadAlong } from '../sampling.ts';
 import type { Hole, HoleEdges } from '../shape.ts';
-import { spreadAlong } from '../spread.ts';
+import { sideOf, trimSkin, type RimPlace, type Trimmed } from './cut-skin.ts';
 import { addMixedNormal, addNormal, type Draft } from './draft.ts';
 import { lensBehind, type Lens } from './lens.ts';
 import { HAIR } from './tiles.ts';
-import { sideOf, trimSkin, type RimPlace, type Trimmed } from './trim.ts';
 
 /** Parts of a turn around a hole that are looked at first. */
 const LOOKS = 16;

@@ -2,8 +2,8 @@ import earcut from 'earcut';
 import { itemAt, lastOf } from '../../geometry/lists.ts';
 import { add3, cross3, dot3, length3, scale3, sub3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, numberAt, type Form, type FormMaker, type Row } from '../form.ts';
+import { turnParts } from '../sampling.ts';
 import type { ShellHole, ShellRule, ShellShape } from '../shape.ts';
-import { turnParts } from '../spread.ts';
 
 /** A fold sharper than this is a bend line, as the cosine between its normals. */
 const FOLD = 1 - 1e-7;

@@ -1,9 +1,9 @@
+import { modulo } from '../../geometry/angle-units.ts';
 import { itemAt } from '../../geometry/lists.ts';
-import { modulo } from '../../geometry/turns.ts';
 import { add3, cross3, scale3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, numberAt, type Form, type Row } from '../form.ts';
+import { spreadAlong } from '../sampling.ts';
 import { poseDirection, posePoint, type StockEnd, type StockShape } from '../shape.ts';
-import { spreadAlong } from '../spread.ts';
 
 /** Girth positions so far, as a part of the girth, on either side of a corner of the outline tell its two directions. */
 const BESIDE = 1e-7;

@@ -1,8 +1,8 @@
 import { itemAt } from '../../geometry/lists.ts';
 import { add3, scale3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, numberAt, vectorAt, type Form, type FormMaker, type Row } from '../form.ts';
+import { spreadAlong, turnParts } from '../sampling.ts';
 import { poseDirection, posePoint, type ProfileRun, type TurnedShape } from '../shape.ts';
-import { spreadAlong, turnParts } from '../spread.ts';
 import { unitRing } from './cone.ts';
 
 interface ProfilePoint {

@@ -2,7 +2,7 @@ import type { Sheet } from '../../../drawing/model.ts';
 import { allOrNone, needed, onlyOne } from '../../../fields/among.ts';
 import { angleField, choiceField, countField, lengthField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { say } from '../../../words/say.ts';

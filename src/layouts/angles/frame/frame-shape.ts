@@ -1,6 +1,6 @@
 import { mustBeLess, needed, onlyOne } from '../../../fields/among.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import { regularFrame, type RegularFrame } from '../../../geometry/corner.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
 import { requestError } from '../../../issue.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import type { Setting } from '../../../units/setting.ts';

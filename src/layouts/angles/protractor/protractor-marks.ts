@@ -1,7 +1,7 @@
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Mark, Path } from '../../../drawing/model.ts';
 import { arcPath, circlePath, letter, NARROW, QUARTER, ruleLine } from '../../../drawing/shape.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import { polar2, vec2 } from '../../../geometry/vector.ts';
 import { arcScale, NEAREST, numberOffset, scaleDepth } from '../../../sheets/arc-scale.ts';
 import { drawOutline, drawTarget, onPaper, uprightAngle } from '../../../sheets/flat-marks.ts';

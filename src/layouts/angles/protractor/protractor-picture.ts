@@ -1,7 +1,7 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
 import { arcPath, circlePath, FINE, linePath, WIDE } from '../../../drawing/shape.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import { polar2, scale2, vec2 } from '../../../geometry/vector.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';

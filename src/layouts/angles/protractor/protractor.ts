@@ -1,7 +1,7 @@
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { angleField, choiceField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import { requestError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';

@@ -12,8 +12,8 @@ import {
   ruleLine,
   stroke,
 } from '../../../drawing/shape.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import { itemAt } from '../../../geometry/lists.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
 import { polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { scaleDepth } from '../../../sheets/arc-scale.ts';
 import { sideFigures } from '../../../sheets/fit-record.ts';

@@ -1,5 +1,5 @@
 import type { Mark } from '../../../drawing/model.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import { vec2 } from '../../../geometry/vector.ts';
 import { arcScale, type ArcScale } from '../../../sheets/arc-scale.ts';
 import { say } from '../../../words/say.ts';

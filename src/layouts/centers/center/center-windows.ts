@@ -1,6 +1,6 @@
 import type { Path } from '../../../drawing/model.ts';
 import { arcPath } from '../../../drawing/shape.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 
 /** A window's sweep about the center, radians. */
 export interface WindowSpan {

@@ -3,8 +3,8 @@ import { mustBeAtLeast, mustBeAtMost, mustBeLess } from '../../../fields/among.t
 import type { Values } from '../../../fields/field.ts';
 import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { TURN } from '../../../geometry/angle-units.ts';
 import { type Arc, arcByAngle, arcPoint, solveArc } from '../../../geometry/chord-arc.ts';
-import { TURN } from '../../../geometry/turns.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { ordinateTable, rolledFacts, roundStep, writeRise } from '../../../sheets/arcs.ts';

@@ -1,7 +1,7 @@
 import { angleField, choiceField, lengthField, numberField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import type { BendRule } from '../../../geometry/bend-allowance.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
 import { requestError } from '../../../issue.ts';
 import { plateFields } from '../../../sheets/pattern-fields.ts';
 import { say } from '../../../words/say.ts';

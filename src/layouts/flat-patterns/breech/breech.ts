@@ -1,6 +1,7 @@
 import type { Sheet } from '../../../drawing/model.ts';
 import { angleField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { DEGREE, TURN } from '../../../geometry/angle-units.ts';
 import {
   type BreechLeg,
   type EndPlane,
@@ -10,7 +11,6 @@ import {
 } from '../../../geometry/breech.ts';
 import { ConeMissError, type ConePattern, developCone } from '../../../geometry/cone-pattern.ts';
 import { itemAt } from '../../../geometry/lists.ts';
-import { DEGREE, TURN } from '../../../geometry/turns.ts';
 import { dot3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { countStations } from '../../../sheets/band-fields.ts';

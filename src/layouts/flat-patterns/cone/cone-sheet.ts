@@ -1,5 +1,6 @@
 import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
+import { TURN } from '../../../geometry/angle-units.ts';
 import { riseOfChord } from '../../../geometry/chord.ts';
 import {
   ConeMissError,
@@ -13,7 +14,6 @@ import {
 } from '../../../geometry/cone-pattern.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
 import { itemAt } from '../../../geometry/lists.ts';
-import { TURN } from '../../../geometry/turns.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import type { Side } from '../../../geometry/weld-line.ts';
 import { jointError } from '../../../issue.ts';

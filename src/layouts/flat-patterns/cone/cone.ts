@@ -1,8 +1,8 @@
 import { mustBeAtMost } from '../../../fields/among.ts';
 import { angleField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import { coneSector, type ConeShape, isSector } from '../../../geometry/cone-pattern.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
 import { jointError } from '../../../issue.ts';
 import type { BodySpec } from '../../../joint/bodies/body.ts';
 import { countStations } from '../../../sheets/band-fields.ts';

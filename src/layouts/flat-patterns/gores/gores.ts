@@ -17,8 +17,8 @@ import {
 import { type Cubic, fitCurve, mapCubic, reverseLine, straight } from '../../../geometry/cubic.ts';
 import { lastOf } from '../../../geometry/lists.ts';
 
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import { CURVE_TOLERANCE } from '../../../geometry/tolerance.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
 import { vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { requestError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';

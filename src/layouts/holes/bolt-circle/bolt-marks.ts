@@ -1,8 +1,8 @@
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Box, Mark } from '../../../drawing/model.ts';
 import { circlePath, FINE, stroke } from '../../../drawing/shape.ts';
+import { TURN } from '../../../geometry/angle-units.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
-import { TURN } from '../../../geometry/turns.ts';
 import {
   centreLines,
   circleBoxes,

@@ -3,7 +3,7 @@ import type { Values } from '../../../fields/field.ts';
 import { angleField, lengthField, numberField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { spacePointsField } from '../../../fields/points.ts';
-import { DEGREE, modulo, TURN } from '../../../geometry/turns.ts';
+import { DEGREE, modulo, TURN } from '../../../geometry/angle-units.ts';
 import { requestError } from '../../../issue.ts';
 import { bandFields, countStations, pickBand } from '../../../sheets/band-fields.ts';
 import { drawBandMarks } from '../../../sheets/band-marks.ts';

@@ -1,5 +1,5 @@
+import { DEGREE, modulo, TURN } from '../../../geometry/angle-units.ts';
 import { station90, type Pose } from '../../../geometry/pose-by-tape.ts';
-import { DEGREE, modulo, TURN } from '../../../geometry/turns.ts';
 import {
   add3,
   angleBetween,

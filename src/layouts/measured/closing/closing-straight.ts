@@ -1,7 +1,7 @@
 import type { Fact, Sheet, Table } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
+import { roundAngle, TURN } from '../../../geometry/angle-units.ts';
 import { developEnd, type Development, type End } from '../../../geometry/development.ts';
-import { roundAngle, TURN } from '../../../geometry/turns.ts';
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { solidMate } from '../../../joint/solid-mate.ts';
 import type { Solid } from '../../../joint/solid.ts';

@@ -1,5 +1,6 @@
 import type { Field } from '../../../fields/field.ts';
 import { parsedField } from '../../../fields/fields.ts';
+import { chiSquareLimit, radialLimit } from '../../../geometry/confidence.ts';
 import { halve } from '../../../geometry/halving.ts';
 import {
   findPoses,
@@ -12,7 +13,6 @@ import {
   type TapeMarks,
   type TapeReading,
 } from '../../../geometry/pose-by-tape.ts';
-import { chiSquareLimit, radialLimit } from '../../../geometry/spread.ts';
 import { cross3, dot3, intoAxes, length3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { mm } from '../../../units/format.ts';

@@ -3,6 +3,7 @@ import { circlePath, FINE, MEDIUM, polylinePath } from '../../../drawing/shape.t
 import { viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import type { Field } from '../../../fields/field.ts';
 import { parsedField } from '../../../fields/fields.ts';
+import { roundAngle } from '../../../geometry/angle-units.ts';
 import {
   type DiameterReading,
   ellipseDiameter,
@@ -12,7 +13,6 @@ import {
   ovalityOfSum,
 } from '../../../geometry/ellipse-fit.ts';
 import { itemAt } from '../../../geometry/lists.ts';
-import { roundAngle } from '../../../geometry/turns.ts';
 import { polar2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';

@@ -1,6 +1,6 @@
 import { angleField, choiceField, lengthField, shortForm, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import { requestError } from '../../../issue.ts';
 import type { BodySpec } from '../../../joint/bodies/body.ts';
 import { bandFields, pickBand } from '../../../sheets/band-fields.ts';

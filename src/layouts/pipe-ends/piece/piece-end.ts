@@ -1,6 +1,6 @@
 import type { Field } from '../../../fields/field.ts';
 import { parsedField } from '../../../fields/fields.ts';
-import { QUARTER_TURN } from '../../../geometry/turns.ts';
+import { QUARTER_TURN } from '../../../geometry/angle-units.ts';
 import { requestError } from '../../../issue.ts';
 import type { BodySpec } from '../../../joint/bodies/body.ts';
 import { readBodies, readBody } from '../../../joint/bodies/read-bodies.ts';

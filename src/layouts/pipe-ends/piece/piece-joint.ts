@@ -1,7 +1,7 @@
+import { modulo, QUARTER_TURN } from '../../../geometry/angle-units.ts';
 import { MissError } from '../../../geometry/development.ts';
 import type { Mate } from '../../../geometry/mate.ts';
 import type { Contact } from '../../../geometry/reach.ts';
-import { modulo, QUARTER_TURN } from '../../../geometry/turns.ts';
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError, UserError } from '../../../issue.ts';
 import type { Body } from '../../../joint/bodies/body.ts';

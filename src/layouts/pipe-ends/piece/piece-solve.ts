@@ -1,7 +1,7 @@
+import { TURN } from '../../../geometry/angle-units.ts';
 import { developEnd, type Development, type End } from '../../../geometry/development.ts';
 import { itemAt } from '../../../geometry/lists.ts';
 import type { Contact } from '../../../geometry/reach.ts';
-import { TURN } from '../../../geometry/turns.ts';
 import { jointError } from '../../../issue.ts';
 import { mirrorStock, type Stock } from '../../../stock/stock.ts';
 import { mm } from '../../../units/format.ts';

@@ -2,7 +2,7 @@ import type { Sheet, Table } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { angleField, choiceField, lengthField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { TURN } from '../../../geometry/turns.ts';
+import { TURN } from '../../../geometry/angle-units.ts';
 import { bandFields, type BandValues, countStations, pickBand } from '../../../sheets/band-fields.ts';
 import { usualContactField } from '../../../sheets/contact.ts';
 import { type CutBand, drawCutBand } from '../../../sheets/cut-band.ts';

@@ -1,3 +1,4 @@
+import { QUARTER_TURN } from '../../../geometry/angle-units.ts';
 import {
   offsetFromAngles,
   offsetFromRun,
@@ -5,7 +6,6 @@ import {
   offsetFromTurn,
   type RollingOffset,
 } from '../../../geometry/rolling-offset.ts';
-import { QUARTER_TURN } from '../../../geometry/turns.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { parseElbow, type Elbow } from '../../../stock/elbow.ts';
 import type { Pipe } from '../../../stock/pipe.ts';

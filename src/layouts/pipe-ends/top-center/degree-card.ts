@@ -1,6 +1,6 @@
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { circlePath, letter, NARROW, stroke } from '../../../drawing/shape.ts';
-import { DEGREE, modulo } from '../../../geometry/turns.ts';
+import { DEGREE, modulo } from '../../../geometry/angle-units.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { degreeRing } from '../../../sheets/degree-ring.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';

@@ -1,12 +1,12 @@
 import type { Spot } from '../../../drawing/measured.ts';
 import type { Figure, Sheet } from '../../../drawing/model.ts';
 import { mustBeLess, mustBeMore } from '../../../fields/among.ts';
+import { TURN, modulo } from '../../../geometry/angle-units.ts';
 import { planesMate } from '../../../geometry/breech.ts';
 import { ConeMissError, coneSector, developCone, type ConePattern } from '../../../geometry/cone-pattern.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
 import { itemAt } from '../../../geometry/lists.ts';
 import { solveTaperedTurn, type TaperedGore } from '../../../geometry/tapered-turn.ts';
-import { TURN, modulo } from '../../../geometry/turns.ts';
 import { vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import type { Scene } from '../../../scene/scene.ts';

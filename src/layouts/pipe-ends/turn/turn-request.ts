@@ -1,7 +1,7 @@
 import type { Table } from '../../../drawing/model.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { goreLengths, solveGores, type Gore, type Turn } from '../../../geometry/turn.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
 import type { BandValues } from '../../../sheets/band-fields.ts';
 import { describeHalfGap } from '../../../sheets/contact.ts';
 import { stockReach, type Stock } from '../../../stock/stock.ts';

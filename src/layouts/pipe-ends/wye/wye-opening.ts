@@ -1,8 +1,8 @@
 import type { Picture, Sheet } from '../../../drawing/model.ts';
+import { QUARTER_TURN, roundAngle } from '../../../geometry/angle-units.ts';
 import { positionToward } from '../../../geometry/outline.ts';
 import { insideContour } from '../../../geometry/section-crossing.ts';
 import { turnSection } from '../../../geometry/section.ts';
-import { QUARTER_TURN, roundAngle } from '../../../geometry/turns.ts';
 import { angleBetween, dot3, fromAxes, intoAxes, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { localAxes, type OpeningGround } from '../../../joint/bodies/body.ts';
 import { pipeGround } from '../../../joint/bodies/pipe.ts';

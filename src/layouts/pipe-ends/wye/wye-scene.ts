@@ -1,7 +1,7 @@
+import { modulo, TURN } from '../../../geometry/angle-units.ts';
 import { developEnd } from '../../../geometry/development.ts';
 import { itemAround } from '../../../geometry/lists.ts';
 import type { Contact } from '../../../geometry/reach.ts';
-import { modulo, TURN } from '../../../geometry/turns.ts';
 import { dot3, fromAxes, scale3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Note, Part, Scene, View } from '../../../scene/scene.ts';
 import { angleNote, labelNote } from '../../../scene/scene.ts';

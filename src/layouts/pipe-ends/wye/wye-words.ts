@@ -1,4 +1,4 @@
-import { TURN } from '../../../geometry/turns.ts';
+import { TURN } from '../../../geometry/angle-units.ts';
 import { angleBetween, scale3 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';
 import { HEADER_AXIS, type WyeJoint } from './wye-joint.ts';

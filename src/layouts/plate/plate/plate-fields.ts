@@ -7,7 +7,7 @@ import {
   pipeField,
   stockField,
 } from '../../../fields/fields.ts';
-import { DEGREE } from '../../../geometry/turns.ts';
+import { DEGREE } from '../../../geometry/angle-units.ts';
 import { tapeStartField } from '../../../sheets/holes.ts';
 import { massFields } from '../../../sheets/plate-mass.ts';
 import { plateShapes } from './plate-part.ts';

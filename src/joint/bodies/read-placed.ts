@@ -1,8 +1,8 @@
+import { readClauses, type Clauses } from '../../stock/clauses.ts';
 import { parseAngle } from '../../units/angle.ts';
 import { parseLength } from '../../units/length.ts';
 import { plainText, refusals, type Refusal } from '../../units/notation.ts';
 import type { Reading } from '../../units/reading.ts';
-import { readClauses, type Clauses } from '../../stock/clauses.ts';
 import { say } from '../../words/say.ts';
 
 /** A body's designation taken apart: what it is, and the words that say how it lies. */

@@ -1,9 +1,9 @@
 import { formatMm } from '../units/format.ts';
 import type { LengthOptions } from '../units/length.ts';
 import type { Refusal } from '../units/notation.ts';
+import { say } from '../words/say.ts';
 import type { Clauses } from './clauses.ts';
 import type { Stock } from './stock.ts';
-import { say } from '../words/say.ts';
 
 /** What a designation begins with, and how it goes on. */
 export const FORMS = (): ReadonlyMap<string, string> =>
