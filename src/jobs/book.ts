@@ -7,7 +7,7 @@ import { bindBook } from './bind.ts';
 import { digest, type Done } from './done-list.ts';
 import type { Bindable } from './gather.ts';
 import { digestRequest } from './make.ts';
-import { loadPart } from './parts.ts';
+import { loadPart } from './part-files.ts';
 import type { BookWork } from './plan.ts';
 import { programDigest } from './program.ts';
 

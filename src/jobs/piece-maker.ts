@@ -11,7 +11,7 @@ import { readSpec, type Request, type Spec } from '../request.ts';
 import { digest } from './done-list.ts';
 import { drawRequest, questionsOf, type Drawn } from './draw-request.ts';
 import { renderFile } from './make.ts';
-import { packPart } from './parts.ts';
+import { packPart } from './part-files.ts';
 
 /** A file to be made of a piece; a `part` is its pages kept for a book. */
 export interface Target {

@@ -3,7 +3,7 @@ import { guard } from '../render/file-fault.ts';
 import { digestBook, Stopped, writeBook } from './book.ts';
 import { openDoneList, type Done, type DoneList } from './done-list.ts';
 import { makeWorks, type Made, type Making } from './make-works.ts';
-import { partFile, removeParts } from './parts.ts';
+import { partFile, removeParts } from './part-files.ts';
 import type { Target } from './piece-maker.ts';
 import type { BookWork, Plan, Work } from './plan.ts';
 import { tellShare, worksOfShare, type Share } from './share.ts';

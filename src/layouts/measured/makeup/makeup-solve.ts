@@ -2,7 +2,7 @@ import { itemAt } from '../../../geometry/lists.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { PULL_BACK, type Joining, type RunPart } from '../../../stock/run-part.ts';
 import { say } from '../../../words/say.ts';
-import type { PlacedPart } from './makeup-parts.ts';
+import type { PlacedPart } from './read-run.ts';
 
 /** A run of pipe between two points of a drawing. Lengths in mm. */
 export interface RunRequest {

@@ -8,10 +8,10 @@ import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { makeupMarks } from './makeup-marks.ts';
-import { partsField, type PlacedPart } from './makeup-parts.ts';
-import { type MadeRun, makeRun } from './makeup-solve.ts';
 import { say } from '../../../words/say.ts';
+import { makeupMarks } from './makeup-marks.ts';
+import { type MadeRun, makeRun } from './makeup-solve.ts';
+import { partsField, type PlacedPart } from './read-run.ts';
 
 const fields = {
   run: lengthField(

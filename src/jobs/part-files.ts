@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { rmdir, rm } from 'node:fs/promises';
+import { rm, rmdir } from 'node:fs/promises';
+
 import { join } from 'node:path';
 import type { Page } from '../paging/book.ts';
 import type { Written, WrittenPage } from '../render/pdf.ts';
