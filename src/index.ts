@@ -6,8 +6,9 @@
  *     const book = makeBook(request, sheets); // the same on the request's paper
  *     const bytes = await renderPdf(book);
  *
- * Lengths are millimetres and angles radians. Everything a person can put right is thrown as a `UserError` with its
- * issues. The command line is made of these same functions.
+ * Lengths are millimeters and angles radians. Everything a person can put right is thrown as a `UserError` with its
+ * issues. What an end meets is a `Mate`: `solidMate` makes one of a plane, a pipe, a cone, a bend … as plain data, and
+ * `developEnd` and `developOpening` follow an `Outline` to it. The command line is made of these same functions.
  */
 export { UserError, type Failure, type Issue } from './issue.ts';
 
@@ -19,7 +20,7 @@ export { layouts } from './layouts/registry.ts';
 // What a layout of one's own is made with: sheet skeletons, marks, paths, lettering.
 export { textWidth } from './drawing/lettering.ts';
 export * from './drawing/shape.ts';
-export { makePicture } from './drawing/view.ts';
+export { makePicture, viewAngle, viewDimension, viewPath, viewRule, viewText } from './drawing/view.ts';
 export { bandFields, countStations, pickBand, type BandValues } from './sheets/band-fields.ts';
 export { bandLines, bandPaper, type BandPaper } from './sheets/band-paper.ts';
 export { bandSheet, type BandSheet } from './sheets/band-sheet.ts';
@@ -80,7 +81,8 @@ export { renderSvg } from './render/svg.ts';
 
 export { scenePictures } from './drawing/scene-picture.ts';
 export { meshVolume, sceneMeshes, shapeMesh, type Mesh, type PartMesh } from './scene/mesh.ts';
-export type * from './scene/scene.ts';
+export { angleNote, labelNote, lengthNote, type Note, type Part, type Scene } from './scene/scene.ts';
+export type { SurfaceLine, View } from './scene/scene.ts';
 export type * from './scene/shape.ts';
 export type { Sight } from './scene/sight.ts';
 

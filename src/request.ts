@@ -161,7 +161,8 @@ export const readRequest = (
   among: readonly Layout[] = layouts,
   findCalibration: FindCalibration = knowNoPrinter,
 ): Request => {
-  const { language } = inputs;
+  // A program without types may hand over anything; what it must be is said where it is read.
+  const language = (inputs as Inputs | null | undefined)?.language;
   const read = (): Request => {
     const understood = understand(layoutId, inputs, among, findCalibration);
     return { ...understood, understood: shapeOf(understood) };

@@ -14,7 +14,7 @@ export type StockValue =
  */
 export type InputValue = string | number | boolean | StockValue;
 
-/** Inputs by name, as texts or as values. */
+/** Inputs by name, as texts or as values; several of one input as a list. */
 export type Inputs = Readonly<Record<string, InputValue | readonly InputValue[]>>;
 
 /** What kinds of field a number may stand for, and how it is written so that it reads back as the same number. */
@@ -25,11 +25,12 @@ const numbers: Partial<Record<Field<unknown>['kind'], (value: number) => string>
   number: String,
 };
 
-const isStock = (value: unknown): value is StockValue =>
-  typeof value === 'object' &&
-  value !== null &&
-  ['od', 'girth'].some((size) => typeof (value as Record<string, unknown>)[size] === 'number') &&
-  typeof (value as Record<string, unknown>).wall === 'number';
+/** One size across or around, and the wall: nothing else, so that a misspelt one is not passed over. */
+const isStock = (value: unknown): value is StockValue => {
+  if (typeof value !== 'object' || value === null) return false;
+  const names = Object.keys(value).sort().join(' ');
+  return ['od wall', 'girth wall'].includes(names) && Object.values(value).every(Number.isFinite);
+};
 
 /** Plain decimals: a number written with an exponent is no length of a shop. */
 const plain = (value: number): string =>
@@ -55,6 +56,16 @@ const spellValue = (field: Field<unknown> | undefined, value: unknown, name: str
   );
 };
 
+/** Several values: of a field that reads a list in one text, that text. */
+const spellList = (
+  field: Field<unknown> | undefined,
+  values: readonly unknown[],
+  name: string,
+): string | readonly string[] => {
+  const texts = values.map((value) => spellValue(field, value, name));
+  return field?.list === true && !field.many ? texts.join(',') : texts;
+};
+
 /** Inputs as texts, each value written so that it reads back the same. Throws a `request` UserError for a wrong type. */
 export const spellInputs = (
   layout: Layout,
@@ -77,12 +88,7 @@ export const spellInputs = (
   return Object.fromEntries(
     Object.entries(given).map(([name, value]) => {
       const field = fields.get(name) ?? byAlias.get(name);
-      return [
-        name,
-        Array.isArray(value)
-          ? value.map((item) => spellValue(field, item, name))
-          : spellValue(field, value, name),
-      ];
+      return [name, Array.isArray(value) ? spellList(field, value, name) : spellValue(field, value, name)];
     }),
   );
 };

@@ -34,6 +34,31 @@ describe('inputs as values', () => {
     expect(cuts[0]).toEqual(cuts[1]);
   });
 
+  it('a list of lengths or angles reads as its text does', () => {
+    const [asValues, asTexts] = [
+      { legs: [300, 412.5, 300], turns: [Math.PI / 2, Math.PI / 4] },
+      { legs: '300mm,412.5mm,300mm', turns: '90,45' },
+    ].map((given) => {
+      const { legs, turns } = readRequest('fold', { stock: 'tube 50x50x3mm', ...given }).values;
+      return { legs, turns };
+    });
+    expect(asValues).toEqual(asTexts);
+  });
+
+  it.each([null, undefined, 5, 'miter', []])('%o in place of inputs is refused', (inputs) => {
+    expect(refusal(inputs as unknown as Inputs)).toEqual(['inputs wrong-type']);
+  });
+
+  it.each([
+    { od: 168.3, wal: 7.11 },
+    { od: 168.3, wall: 7.11, girth: 530 },
+    { od: NaN, wall: 7 },
+  ])('stock %o is refused', (stock) => {
+    expect(refusal({ stock: stock as unknown as { od: number; wall: number }, cut: 0.3 })).toEqual([
+      'stock wrong-type',
+    ]);
+  });
+
   it('keep every double', () => {
     fc.assert(
       fc.property(
