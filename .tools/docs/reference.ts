@@ -113,12 +113,12 @@ pieces:
 export const writeJobs = (): string =>
   [
     '# Job files and cut lists',
-    'A job file (YAML) lists pieces. The keys of a piece are the options of its layout, as they are written on the command line; `piece` is its mark and names its files. A key under `defaults` holds for every piece that does not give it itself. What is wrong is said with file, line and column; the other pieces are made all the same, unless you add `--strict`.',
+    'A job file (YAML) lists pieces. The keys of a piece are the options of its layout, as they are written on the command line; `piece` is its mark and names its files. A key under `defaults` holds for every piece that does not give it itself. Every mistake is reported with file, line and column; the other pieces are still made, unless you add `--strict`.',
     example,
     table(
       ['key', 'what'],
       Object.entries(fileShape.shape).map(([key, shape]) => [code(key), shape.meta()?.description ?? '']),
     ),
-    'The comment in the first line lets an editor complete and check the file by the JSON Schema in `shared/job.schema.json`. A cut list from a spreadsheet, saved as CSV, is read as well: its first row names options (and `layout`), every other row is a piece, and a column whose head begins with `#` is a remark. Under `list` a job file gives it its defaults.',
-    'A run can be stopped at any moment; the same command carries on, and makes nothing again that is done and unchanged. `--jobs N` uses N cores, `--shard I/N` makes the I-th of N equal shares. `--book NAME.pdf` makes one PDF of all pieces, with an index before them. On rolls and on paper of 400 mm and more across, whole pieces share a page, each in a frame of its own with its mark, identity and code: cut along the frames. `supersedes` and `superseded-by` say which print takes the place of which; a print that is superseded says on every page not to cut by it.',
+    'The comment in the first line lets an editor complete and check the file by the JSON Schema in `shared/job.schema.json`. A cut list from a spreadsheet, saved as CSV, is read as well: its first row names options (and `layout`), every other row is a piece, and a column whose heading begins with `#` is a remark. A CSV file named under `list` gets the defaults of the job file.',
+    'You can stop a run at any moment. The same command picks it up again and skips what is done and unchanged. `--jobs N` uses N cores, `--shard I/N` makes share I of N equal shares. `--book NAME.pdf` makes one PDF of all pieces, with an index before them. On rolls and on paper of 400 mm and more across, whole pieces share a page, each in a frame of its own with its mark, identity and code: cut along the frames. `supersedes` and `superseded-by` say which print replaces which; a superseded print says on every page not to cut by it.',
   ].join('\n\n');
