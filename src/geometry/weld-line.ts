@@ -49,23 +49,43 @@ export const weldOn = (side: Side, mate: Mate): WeldPoint | undefined => {
 export const weldAt = (outline: Outline, mate: Mate, s: number): WeldPoint | undefined =>
   weldOn(sideOf(outline, s), mate);
 
-/** Chords once round; doubled once and extrapolated, which leaves less than a ten-millionth of the length. */
-const CHORDS = 1440;
+/** Chords once round, the fewest and the most; between corners of a stock the fewest do. */
+const [FEWEST, MOST] = [180, 2880] as const;
+
+/** What doubling the chords may still change, as a part of the length. */
+const SETTLED = 1e-8;
+
+/** Length of a closed line through points, mm, by every chord and by every second, extrapolated to none. */
+const lengthThrough = (points: readonly Vec3[]): number => {
+  const around = (step: number): number => {
+    let sum = 0;
+    for (let i = 0; i < points.length; i += step)
+      sum += length3(sub3(itemAround(points, i + step), itemAround(points, i)));
+    return sum;
+  };
+  return (4 * around(1) - around(2)) / 3;
+};
 
 /** Length of the weld line once round, mm, `sideAt` a share of the way; undefined where a line misses. */
 export const weldLengthOn = (sideAt: (share: number) => Side, mate: Mate): number | undefined => {
-  const points = Array.from({ length: 2 * CHORDS }, (_, i) => {
-    const side = sideAt(i / (2 * CHORDS));
-    const hit = mate.enter(side);
-    return hit && pointAlong(side, hit.t);
-  });
-  if (points.includes(undefined)) return undefined;
-  const all = points as Vec3[];
-  const around = (every: number): number =>
-    all
-      .filter((_, i) => i % every === 0)
-      .reduce((sum, p, i) => sum + length3(sub3(itemAround(all, (i + 1) * every), p)), 0);
-  return (4 * around(1) - around(2)) / 3;
+  let points: readonly Vec3[] = [];
+  let before = NaN;
+  for (let count: number = FEWEST; ; count *= 2) {
+    const known = points;
+    const doubled: Vec3[] = [];
+    for (let i = 0; i < count; i++) {
+      const again = known.length > 0 && i % 2 === 0 ? known[i / 2] : undefined;
+      const side = again ? undefined : sideAt(i / count);
+      const hit = side && mate.enter(side);
+      const point = again ?? (side && hit && pointAlong(side, hit.t));
+      if (!point) return undefined;
+      doubled.push(point);
+    }
+    points = doubled;
+    const length = lengthThrough(points);
+    if (Math.abs(length - before) <= SETTLED * length || count >= MOST) return length;
+    before = length;
+  }
 };
 
 /** The same of a stock that runs along z. */

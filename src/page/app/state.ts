@@ -201,9 +201,27 @@ export const startLanguage = async (): Promise<void> => {
   document.documentElement.lang = chosen;
 };
 
+/** Brings the address after what is typed, so that the page opened anew shows the same. */
+const showAddress = (): void => {
+  const request = asked.value;
+  if (request === undefined || route.value.screen !== 'work') return;
+  const address = writeAddress(request);
+  if (location.hash !== address) history.replaceState(null, '', address);
+};
+
+/** How long the keys must rest before the address follows, ms: browsers are slow to take a new one, and count them. */
+const REST = 300;
+let resting: ReturnType<typeof setTimeout> | undefined;
+
+const followTyping = (): void => {
+  clearTimeout(resting);
+  resting = setTimeout(showAddress, REST);
+};
+
 /** Keeps the language and opens the page anew in it, at the same request. */
 export const setLanguage = async (next: Language): Promise<void> => {
   await keep('language', next);
+  showAddress();
   location.reload();
 };
 
@@ -238,8 +256,7 @@ export const start = async (): Promise<void> => {
     newest = request;
     isDrawing.value = true;
     draw(request);
-    const address = writeAddress(request);
-    if (location.hash !== address) history.replaceState(null, '', address);
+    followTyping();
   });
 };
 

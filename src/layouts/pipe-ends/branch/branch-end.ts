@@ -14,7 +14,7 @@ import { cutAgainst } from '../../../scene/stock-shape.ts';
 import { countStations, type BandValues } from '../../../sheets/band-fields.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { describeStock } from '../../../sheets/band-words.ts';
-import { drawCutBand } from '../../../sheets/cut-band.ts';
+import { drawCutBand, type CutBand } from '../../../sheets/cut-band.ts';
 import { insideSheets } from '../../../sheets/inside-faces.ts';
 import { below, fromReference, rise, shown, taken } from '../../../sheets/measured.ts';
 import { openingSheet, type OpeningAsk } from '../../../sheets/opening-sheet.ts';
@@ -109,9 +109,13 @@ export const drawBranch = (joint: BranchJoint, making: BandValues, setting: Sett
   meeting(joint, () => {
     const bodies = buildBodies(joint);
     const opens = opensUp(joint, bodies);
-    const pictures = scenePictures(jointScene(joint, bodies, drawnBodies(joint, bodies), setting));
+    const { branch, contact, gap, set } = joint;
+    const mate = solidsMate(seatOf(bodies, set));
+    const band = drawCutBand(branch, { mate, contact, gap }, making, (bodies[0] as Body).words, setting);
+    const { ordinate } = band.development;
+    const pictures = scenePictures(jointScene(joint, bodies, drawnBodies(joint, bodies), ordinate, setting));
     return [
-      branchEnd(joint, bodies, making, pictures, opens, setting),
+      branchEnd(joint, bodies, making, band, pictures, opens, setting),
       ...insideSheets(
         joint.branch,
         { mate: solidsMate(seatOf(bodies, joint.set)), contact: joint.contact, gap: joint.gap },
@@ -137,27 +141,27 @@ const opensUp = ({ opening, branch, set }: BranchJoint, bodies: readonly Body[])
 export const branchInSpace = (joint: BranchJoint, setting: Setting): Scene =>
   meeting(joint, () => {
     const bodies = buildBodies(joint);
-    return jointScene(joint, bodies, seenBodies(joint, bodies), setting);
+    const { branch, contact, gap, set } = joint;
+    const { ordinate } = developEnd(branch.outline, { mate: solidsMate(seatOf(bodies, set)), contact, gap });
+    return jointScene(joint, bodies, seenBodies(joint, bodies), ordinate, setting);
   });
 
 const jointScene = (
-  { branch, contact, gap, set }: BranchJoint,
+  { branch, gap, set }: BranchJoint,
   bodies: readonly Body[],
   seen: readonly SeenBody[],
+  ordinate: (s: number) => number,
   setting: Setting,
-): Scene => {
-  const seat = solidsMate(seatOf(bodies, set));
-  const end = developEnd(branch.outline, { mate: seat, contact, gap });
-  return branchScene(
+): Scene =>
+  branchScene(
     {
       bodies: seen,
       stock: branch,
-      end: cutAgainst(end.ordinate, seat, gap),
+      end: cutAgainst(ordinate, solidsMate(seatOf(bodies, set)), gap),
       passes: set === 'in' ? throughOutside(branch, bodies) : undefined,
     },
     setting,
   );
-};
 
 /** What the opening follows through what the branch meets. */
 const throughAsk = ({ branch, set, gap }: BranchJoint): AmongAsk => ({
@@ -197,6 +201,7 @@ const branchEnd = (
   joint: BranchJoint,
   bodies: readonly Body[],
   making: BandValues,
+  band: CutBand,
   pictures: readonly Picture[],
   opens: boolean,
   setting: Setting,
@@ -204,7 +209,6 @@ const branchEnd = (
   const { branch, contact, gap, set } = joint;
   const first = itemAt(bodies, 0);
   const seat = seatOf(bodies, set);
-  const band = drawCutBand(branch, { mate: solidsMate(seat), contact, gap }, making, first.words, setting);
   const { high, low } = band.development;
   const weld = weldData(
     { stock: branch, mate: solidsMate(seatOf(bodies, 'on')), groove: joint.groove },
