@@ -22,12 +22,12 @@ const found: readonly Omit<FuzzRequest, 'also'>[] = [
   { layout: 'gores', texts: { sphere: '600mm', count: '9', from: '89.9999999' } },
   {
     layout: 'pad',
-    texts: { branch: 'OD 1mm wall 0.01mm', header: 'NPS 8 sch 40', width: '3-1/2in', offset: '0.1505ft' },
+    texts: { branch: 'OD 3mm wall 0.01mm', header: 'NPS 8 sch 40', width: '3-1/2in', offset: '0.1505ft' },
   },
   {
     layout: 'piece',
     texts: {
-      stock: 'OD 1mm wall 0.04296mm',
+      stock: 'OD 3mm wall 0.04296mm',
       start: 'miter 22.5',
       finish: 'saddle NPS 6 sch 40',
       length: '2ft 3in',
@@ -42,6 +42,18 @@ const found: readonly Omit<FuzzRequest, 'also'>[] = [
       'row-pitch': '52mm',
       hole: '14mm',
       notes: 'none',
+    },
+  },
+  { layout: 'miter', texts: { stock: 'OD 3mm wall 0.2622mm', cut: '45' } },
+  {
+    layout: 'cone',
+    texts: {
+      large: '20in',
+      small: '0in',
+      height: '9in',
+      thickness: '135.4mm',
+      sizes: 'inside',
+      'seam-allowance': '1/2in',
     },
   },
 ];

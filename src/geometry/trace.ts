@@ -112,7 +112,8 @@ export const traceLine = (
   for (let i = 0; i <= SAMPLES; i++) ts.push(from + (width * i) / SAMPLES);
   const places = known.length === 0 ? ts : [...new Set([...ts, ...known])].sort((a, b) => a - b);
   const samples = places.map((t): Sample => ({ t, trace: trace(t) }));
-  checkSize(boundsOf(samples));
+  const bounds = boundsOf(samples);
+  checkSize(bounds);
   const found = [
     from,
     ...known,
@@ -123,6 +124,8 @@ export const traceLine = (
   const breaks = found.filter((t, i) => i === 0 || t - itemAt(found, i - 1) > SAME_BREAK * width);
   breaks[breaks.length - 1] = to;
 
+  // On thin tubing the same length is more of an angle.
+  const tolerance = Math.min(CURVE_TOLERANCE, 5e-5 * (bounds.maxX - bounds.minX));
   const cubics: Cubic[] = [];
   breaks.slice(1).forEach((end, i) => {
     const start = itemAt(breaks, i);
@@ -130,7 +133,7 @@ export const traceLine = (
     const nudge = Math.min(2 * SAME_PLACE * width, (end - start) / 4);
     const a = i === 0 ? start : start + nudge;
     const b = end === to ? end : end - nudge;
-    const piece = fitCurve((t) => at(t).point, a, b, CURVE_TOLERANCE);
+    const piece = fitCurve((t) => at(t).point, a, b, tolerance);
     const last = cubics[cubics.length - 1];
     const first = piece[0];
     if (last && first) {

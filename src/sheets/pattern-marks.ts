@@ -8,7 +8,9 @@ import { cubicAt, reverseLine, straight, type Cubic } from '../geometry/cubic.ts
 import { halve } from '../geometry/halving.ts';
 import { itemAt, lastOf } from '../geometry/lists.ts';
 import { cubicsArea, halfway, patternOutline, type PatternEnds } from '../geometry/pattern.ts';
-import { add2, cross2, distance2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
+import { add2, cross2, distance2, dot2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
+import { requestError } from '../issue.ts';
+import { formatMm } from '../units/format.ts';
 import { lengthOf } from '../units/quantity.ts';
 import { say } from '../words/say.ts';
 import { pathFigures } from './fit-record.ts';
@@ -97,10 +99,31 @@ export const cutOutline = (pattern: Pattern): readonly Cubic[] => {
     const tip = apex ? crossing(l, r) : undefined;
     return patternOutline({ lower, upper }, tip ?? left[1]);
   }
-  const beyond = (edge: readonly [Vec2, Vec2], side: 1 | -1): readonly [Vec2, Vec2] =>
-    moveSeam(edge, allowance, side);
+  const flaps = seam.join === 'flange' ? 2 : 1;
+  const isPointed = distance2(left[1], right[1]) < 1e-6;
+  const beyond = (edge: readonly [Vec2, Vec2], side: 1 | -1): readonly [Vec2, Vec2] => {
+    const [foot, head] = moveSeam(edge, allowance, side);
+    if (!isPointed) return [foot, head];
+    // At a point there is no room beside the seam: the flap tapers into it, by 45° or by half of what lies open there.
+    const along = sub2(edge[0], edge[1]);
+    const open = openAngle(along, sub2(head, edge[1]), sub2((side === 1 ? left : right)[0], edge[1]));
+    return [foot, add2(head, scale2(unit2(along), allowance / Math.tan(Math.min(Math.PI / 4, open / 2))))];
+  };
   const r = beyond(right, 1);
-  const l = seam.join === 'flange' ? beyond(left, -1) : left;
+  const l = flaps === 2 ? beyond(left, -1) : left;
+  const edges = [
+    [r[0], r[1]],
+    [r[1], right[1]],
+  ] as const;
+  const others = [[l[0], l[1]], ...(flaps === 2 && !isPointed ? ([[l[1], left[1]]] as const) : [])] as const;
+  const isBack = dot2(sub2(r[0], r[1]), sub2(right[0], right[1])) <= 0;
+  if (isBack || edges.some((edge) => others.some((other) => areCrossing(edge, other))))
+    throw requestError(
+      'seam-allowance',
+      'no-room',
+      say`a seam allowance of ${formatMm(allowance)} does not fit between the two seams of the pattern`,
+      say`give less, or more parts`,
+    );
   return [
     ...ends.lower,
     straight(right[0], r[0]),
@@ -111,6 +134,18 @@ export const cutOutline = (pattern: Pattern): readonly Cubic[] => {
     straight(l[1], l[0]),
     straight(l[0], left[0]),
   ].filter(({ start, end }) => distance2(start, end) > 1e-9);
+};
+
+/** How far it is from a seam around to the other one, by the way out of the pattern, radians from 0 to 2π. */
+const openAngle = (along: Vec2, out: Vec2, other: Vec2): number => {
+  const angle = Math.atan2(dot2(other, unit2(out)), dot2(other, unit2(along)));
+  return angle < 0 ? angle + 2 * Math.PI : angle;
+};
+
+/** Whether two straight lines cross between their ends. */
+const areCrossing = ([a, b]: readonly [Vec2, Vec2], [c, d]: readonly [Vec2, Vec2]): boolean => {
+  const side = (p: Vec2, q: Vec2, at: Vec2): number => cross2(sub2(q, p), sub2(at, p));
+  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 };
 
 /** Where two straight lines cross. */

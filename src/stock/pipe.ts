@@ -29,6 +29,8 @@ const WEIGHTS = ['std', 'xs', 'xxs'];
 const WORST_GIRTH = 0.05;
 /** Largest outside diameter, mm: beyond the largest penstocks and tanks' shells that are rolled in a shop. */
 const LARGEST = 10_000;
+/** Smallest outside diameter, mm: instrument tubing; paper does not wrap tighter. */
+const SMALLEST = 3;
 
 /** Whether a designation is that of a pipe with its largest and smallest diameters, see `parseOvalPipe`. */
 export const isOvalPipe = (text: string): boolean => /\S.*(?<![a-z])oval(?![a-z])/.test(plainText(text));
@@ -222,6 +224,12 @@ function checkSize(
       say`give a wall below ${show(od / 2)}`,
     );
   }
+  if (od < SMALLEST)
+    throw refuse(
+      'too-small',
+      say`the pipe's size ${show(od)} is less than ${show(SMALLEST)}, too thin to lay anything out on`,
+      say`check the size and its unit`,
+    );
   if (od > LARGEST)
     throw refuse(
       'too-large',
