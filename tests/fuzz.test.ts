@@ -56,6 +56,7 @@ const found: readonly Omit<FuzzRequest, 'also'>[] = [
       'seam-allowance': '1/2in',
     },
   },
+  { layout: 'orange-peel', texts: { stock: 'OD 14.56mm wall 0.1456mm', arms: '10', rise: '800mm' } },
 ];
 
 it.each(found)('what was once found at fault holds: $layout $texts', async (request) => {

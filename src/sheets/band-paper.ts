@@ -244,7 +244,7 @@ export const ordinateTable = (
         ),
         shown(
           lengthOf(up),
-          isSteady(ordinate, angle) ? apart(edge, uprightAt('cut', x, reference + up), 'y') : undefined,
+          isSteady(ordinate, angle, paper.steel) ? apart(edge, uprightAt('cut', x, reference + up), 'y') : undefined,
         ),
         ...(down === undefined
           ? []
@@ -253,9 +253,18 @@ export const ordinateTable = (
     }),
 });
 
-/** False at a sharp corner of the stock where the cut steps from one height to another: its line there shows either. */
-const isSteady = (ordinate: (angle: number) => number, angle: number): boolean =>
-  Math.abs(ordinate(angle + 1e-6) - ordinate(angle - 1e-6)) < 0.01;
+/** Where a line rises this many times as much as it runs, a hair to the side is more in height than a figure may be off. */
+const STEEP = 8;
+
+/**
+ * False at a sharp corner of the stock where the cut steps from one height to another, and where it is so steep that its line
+ * does not tell the height: `girth` once around, mm.
+ */
+const isSteady = (ordinate: (angle: number) => number, angle: number, girth: number): boolean => {
+  const rise = (by: number): number => Math.abs(ordinate(angle + by) - ordinate(angle - by));
+  const run = (2e-4 / TURN) * girth;
+  return rise(1e-6) < 0.01 && rise(1e-4) < STEEP * run;
+};
 
 /** How far around the steel a line along the stock lies from station 0, the way the numbers rise. */
 export const aroundTo = (paper: BandPaper, angle: number, line: Spot | undefined): Figure => {
