@@ -244,7 +244,9 @@ export const ordinateTable = (
         ),
         shown(
           lengthOf(up),
-          isSteady(ordinate, angle, paper.steel) ? apart(edge, uprightAt('cut', x, reference + up), 'y') : undefined,
+          isSteady(ordinate, angle, paper.steel)
+            ? apart(edge, uprightAt('cut', x, reference + up), 'y')
+            : undefined,
         ),
         ...(down === undefined
           ? []
