@@ -36,7 +36,7 @@ const moved: Readonly<Record<string, string>> = {
   'miter --pipe "DN 200 sch 40" --cut 45 --gap 3mm --paper a3':
     'the root gap is the finished joint’s, half of it off each piece and square to the faces',
   'radius-gauge --radius 600mm --side inside':
-    'a longer chord, by which a reading says something of the radius, and 32 mm wide, so that one page holds it',
+    'a longer chord, by which a reading says something of the radius, and 30 mm wide, so that one page holds it',
 };
 
 const aside: readonly (readonly [start: string, why: string])[] = [
@@ -44,12 +44,12 @@ const aside: readonly (readonly [start: string, why: string])[] = [
   ['center-cards: ', 'a longer chord, and no paper legs over large circles'],
   ['center-square --diameter', 'a longer chord'],
   ['hoppers: ', 'cards of 64 mm, so that one page holds them'],
-  ['radius-gauge --radius 24in', '32 mm wide, so that one page holds it'],
+  ['radius-gauge --radius 24in', '30 mm wide, so that one page holds it'],
   ['compound', 'cards of 64 mm, so that one page holds them'],
   ['top-center', 'a strip a little taller, so that no line runs through its words'],
   [
     'radius-gauges: ',
-    'a longer chord, by which a reading says something of the radius, and 32 mm wide, so that one page holds it',
+    'a longer chord, by which a reading says something of the radius, and 30 mm wide, so that one page holds it',
   ],
 ];
 

@@ -59,7 +59,7 @@ export const radiusGauge = defineLayout({
       optional: true,
     }),
     depth: lengthField('width of the gauge where it is narrowest', {
-      default: '32mm',
+      default: '30mm',
       example: '40mm',
       min: 5,
       max: 1000,
