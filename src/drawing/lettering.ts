@@ -12,7 +12,12 @@ interface Glyph {
 }
 
 /** A text broken at its spaces: the words between them and how wide each is, in font units. */
-type Words = readonly { readonly word: string; readonly width: number }[];
+type Words = readonly {
+  readonly word: string;
+  readonly width: number;
+  /** Kept on one line with the word before it wherever a whole line has room for both. */
+  readonly joined?: boolean;
+}[];
 
 interface Face {
   readonly glyphs: ReadonlyMap<string, Glyph>;
@@ -149,13 +154,27 @@ export const letteringBox = (mark: Lettering): Box => {
 /** Where a text may be broken: never between a number and its fraction or `mm`, or 7 7/8″ would be read as 7. */
 const BREAK = /(?<!\d) | (?!\d+\/\d|mm\b)/;
 
+/** A size goes on as the same name after these: `HE 200 B`, `NPS 6 sch 40`, `elbow NPS 8 LR`. */
+const MORE_OF_NAME = /^(?:[A-Z]|LR|SR|XX?S|STD|sch|class|wall|[x×])(?![\p{L}\d])/u;
+
+/**
+ * True where a space parts what is read as one: a name and its number (`station 90`, `HE 200`), a number and what its name goes
+ * on with, a figure and the same in other units.
+ */
+const isOne = (before: string, after: string): boolean =>
+  (/(?:\p{L}|⌀|[±<>=≤≥+×])$/u.test(before) && /^[⌀±.]?\d/.test(after)) ||
+  (/\d$/.test(before) && MORE_OF_NAME.test(after)) ||
+  (/(?:[″′°\d]|mm|in)$/.test(before) && /^\([\d.]/.test(after));
+
 const wordsOf = (face: Face, text: string): Words =>
-  recall(face.words, text, () =>
-    text
-      .split(BREAK)
-      .filter((word) => word !== '')
-      .map((word) => ({ word, width: unitWidth(face, word) })),
-  );
+  recall(face.words, text, () => {
+    const words = text.split(BREAK).filter((word) => word !== '');
+    return words.map((word, i) => ({
+      word,
+      width: unitWidth(face, word),
+      joined: i > 0 && isOne(words[i - 1] ?? '', word),
+    }));
+  });
 
 /** A word as it stands, or in parts no wider than `most` font units (though never less than a sign). */
 const breakWord = (face: Face, whole: Words[number], most: number): Words => {
@@ -176,6 +195,8 @@ const breakWord = (face: Face, whole: Words[number], most: number): Words => {
 /** A text broken at its spaces into lines no wider than a width; a word wider than that is broken itself. */
 export interface WrappedText {
   readonly count: number;
+  /** True where a word had to be broken. */
+  readonly isBroken: boolean;
   /** Width of the widest line, mm. */
   readonly width: number;
   /** Put together when they are drawn: a text is wrapped to many widths before one is chosen. */
@@ -186,10 +207,17 @@ export interface WrappedText {
 const breakLines = (words: Words, most: number, space: number): { starts: number[]; widest: number } => {
   const starts = words.length > 0 ? [0] : [];
   let [length, widest] = [0, 0];
+  /** How wide the words are together that are joined to word i. */
+  const groupFrom = (i: number): number => {
+    let sum = words[i]?.width ?? 0;
+    for (let k = i + 1; words[k]?.joined; k += 1) sum += space + (words[k]?.width ?? 0);
+    return sum;
+  };
   for (let i = 0; i < words.length; i += 1) {
     const wide = words[i]?.width ?? 0;
     const isFirst = starts[starts.length - 1] === i;
-    if (!isFirst && length + space + wide > most) {
+    const group = words[i]?.joined ? wide : groupFrom(i);
+    if (!isFirst && length + space + (group <= most ? group : wide) > most) {
       widest = Math.max(widest, length);
       starts.push(i);
       length = wide;
@@ -203,12 +231,12 @@ export const setText = (text: string, height: number, bold: boolean, width: numb
   const face = faceOf(bold);
   const most = (width / height) * face.capital * (1 + 1e-12);
   const whole = wordsOf(face, text);
-  const words = whole.every((word) => word.width <= most)
-    ? whole
-    : whole.flatMap((word) => breakWord(face, word, most));
+  const isBroken = whole.some((word) => word.width > most);
+  const words = isBroken ? whole.flatMap((word) => breakWord(face, word, most)) : whole;
   const { starts, widest } = breakLines(words, most, unitWidth(face, ' '));
   return {
     count: starts.length - 1,
+    isBroken,
     width: (widest / face.capital) * height,
     lines: () =>
       starts.slice(1).map((end, i) =>

@@ -46,6 +46,8 @@ export type Measured = (
   | ({ readonly kind: 'rolled' } & OfLine)
   /** How far from square the plane stands in which a rolled-up cut line lies, radians. */
   | ({ readonly kind: 'tilt' } & OfLine)
+  /** How far a rolled-up cut line reaches across its part, along a direction square to its length, of unit length. */
+  | ({ readonly kind: 'across'; readonly along: Vec2 } & OfLine)
   /** Once around the steel, from the first station to the last one. */
   | { readonly kind: 'girth' }
   /** Of the circle through three spots: its radius, or from the first over the second to the third the arc's length or its angle. */
@@ -54,9 +56,13 @@ export type Measured = (
       readonly give: 'radius' | 'length' | 'angle';
       readonly through: readonly [Spot, Spot, Spot];
     }
-  /** The angle between two directions, each from one spot to another, up to half a turn, radians. */
+  /**
+   * The angle between two directions, each from one spot to another, up to half a turn, radians; or its cotangent: how far a line
+   * at that angle runs in over a height of one.
+   */
   | {
       readonly kind: 'angle';
+      readonly give?: 'cotangent';
       readonly from: readonly [Spot, Spot];
       readonly to: readonly [Spot, Spot];
     }

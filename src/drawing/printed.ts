@@ -52,7 +52,11 @@ const valueOf = (quantity: Quantity): Pick<PrintedFigure, 'value' | 'unit'> | un
 const unitOf = (measured: Measured): NonNullable<PrintedFigure['unit']> => {
   if (measured.kind === 'area') return 'mm2';
   const isAngle =
-    measured.kind === 'circle' ? measured.give === 'angle' : ['angle', 'tilt'].includes(measured.kind);
+    measured.kind === 'circle'
+      ? measured.give === 'angle'
+      : measured.kind === 'angle'
+        ? measured.give === undefined
+        : measured.kind === 'tilt';
   return isAngle ? 'rad' : 'mm';
 };
 

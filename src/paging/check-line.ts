@@ -1,13 +1,14 @@
+import { markBounds } from '../drawing/extent.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { clipStroke } from '../drawing/path-clip.ts';
 import { arrowhead, growBox, knockout, letter, NARROW, ruleLine } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { formatLength, formatMm } from '../units/format.ts';
+import { say } from '../words/say.ts';
 import { isOverlapping } from './box.ts';
 import type { PagingOptions } from './options.ts';
 import type { Grid, Tile } from './tile.ts';
-import { say } from '../words/say.ts';
 
 /** Ground beside the sheet that a check line takes, mm. */
 export const checkLane = 10;
@@ -56,7 +57,7 @@ const costOf = (box: Box, marks: readonly Boxed[]): number =>
     if (mark.kind === 'text') return sum + forbidden;
     if (mark.kind === 'fill') return sum + 1;
     if (clipStroke(mark.path, box).length === 0) return sum;
-    return sum + (mark.role === 'cut' || mark.role === 'punch' ? forbidden : 1);
+    return sum + (['cut', 'punch', 'scale'].includes(mark.role) ? forbidden : 1);
   }, 0);
 
 /** The length written once on every tile the line crosses, in the part that no neighbour covers, clear of lettering. */
@@ -103,8 +104,8 @@ const writeLength = (
   });
 };
 
-const drawCheckLine = (line: Line, tiles: readonly Tile[], marks: readonly Boxed[]): Mark[] => {
-  const { from, axis, length } = line;
+/** A check line with its ends, without its length. */
+const ruleCheckLine = ({ from, axis, length }: Line): readonly Mark[] => {
   const at = (along: number, out: number): Vec2 =>
     axis === 'x' ? { x: from.x + along, y: from.y + out } : { x: from.x - out, y: from.y + along };
   const forward = axis === 'x' ? { x: 1, y: 0 } : { x: 0, y: 1 };
@@ -115,7 +116,6 @@ const drawCheckLine = (line: Line, tiles: readonly Tile[], marks: readonly Boxed
     ruleLine('scale', at(length, -1.5), at(length, 1.5), NARROW),
     arrowhead('scale', at(0, 0), back),
     arrowhead('scale', at(length, 0), forward),
-    ...writeLength(line, tiles, marks),
   ];
 };
 
@@ -141,8 +141,20 @@ export const findLevel = (
   const spans = met.map(({ mark, box }) => {
     const [low, high] = isAcross ? [box.minY, box.maxY] : [box.minX, box.maxX];
     const along = isAcross ? box.maxX - box.minX : box.maxY - box.minY;
-    return { low, high, cost: mark.kind === 'text' ? 100 : high - low < 4 ? Math.min(5, along / 40) : 0 };
+    const isCut = mark.kind === 'stroke' && mark.role === 'cut';
+    const cost = mark.kind === 'text' ? 100 : high - low < 4 ? Math.min(5, along / 40) : 0;
+    return { low, high, cost, cut: isCut ? mark : undefined };
   });
+  /** What steel is cut by is crossed or run along only where there is nothing else. */
+  const isOnCut = (level: number, reach: number): boolean => {
+    const lane = isAcross
+      ? { ...bounds, minY: level - reach, maxY: level + reach }
+      : { ...bounds, minX: level - reach, maxX: level + reach };
+    return spans.some(
+      ({ low, high, cut }) =>
+        cut && high > level - reach && low < level + reach && clipStroke(cut.path, lane).length > 0,
+    );
+  };
   const [from, to] = isAcross ? [bounds.minY + 4, bounds.maxY - 7] : [bounds.minX + 7, bounds.maxX - 4];
   // Room for the arrows on one side, and for the length's lettering on the other; where there is none, for the line alone: the lettering finds its own place.
   for (const above of [4, 1.8]) {
@@ -153,7 +165,9 @@ export const findLevel = (
         (sum, span) => (span.high < low || span.low > high ? sum : sum + span.cost),
         0,
       );
-      if (cost < 100 && (!best || cost < best.cost)) best = { level, cost };
+      if (cost >= 100 || (best && cost >= best.cost)) continue;
+      const whole = cost + (isOnCut(level, 1.8) ? 20 : 0);
+      if (!best || whole < best.cost) best = { level, cost: whole };
     }
     if (best) return best.level;
   }
@@ -177,7 +191,7 @@ export const drawSheetCheck = (
   marks: readonly Boxed[],
   options: PagingOptions,
 ): { marks: Mark[]; check: SheetCheck } => {
-  const drawn: Mark[] = [];
+  const lines: Line[] = [];
   let across: string | undefined;
   let up: string | undefined;
   if (grid.columns > 1) {
@@ -187,18 +201,21 @@ export const drawSheetCheck = (
     const length = roundCheck(bounds.maxX - bounds.minX, last + 6 - bounds.minX, options.units);
     across = tellLength(length, options);
     const from = { x: bounds.minX, y: levels.across };
-    drawn.push(
-      ...drawCheckLine({ from, axis: 'x', length, text: say`taping check ${across}` }, grid.tiles, marks),
-    );
+    lines.push({ from, axis: 'x', length, text: say`taping check ${across}` });
   }
   if (grid.rows > 1) {
     const first = Math.min(...grid.tiles.filter(({ row }) => row === 0).map(({ own }) => own.minY));
     const length = roundCheck(bounds.maxY - bounds.minY, first + 6 - bounds.minY, options.units);
     up = tellLength(length, options);
     const from = { x: levels.up, y: bounds.minY };
-    drawn.push(
-      ...drawCheckLine({ from, axis: 'y', length, text: say`taping check ${up}` }, grid.tiles, marks),
-    );
+    lines.push({ from, axis: 'y', length, text: say`taping check ${up}` });
   }
+  const rules = lines.map(ruleCheckLine);
+  const drawn = lines.flatMap((line, i): readonly Mark[] => {
+    // A length keeps clear of the other line; it stands on its own.
+    const others = rules.flatMap((rule, k) => (k === i ? [] : rule));
+    const taken = [...marks, ...others.map((mark) => ({ mark, box: markBounds(mark) }))];
+    return [...(rules[i] ?? []), ...writeLength(line, grid.tiles, taken)];
+  });
   return { marks: drawn, check: { across, up } };
 };

@@ -12,11 +12,26 @@ interface Item {
   readonly text: string;
 }
 
-const shapeList = (title: string, items: readonly Item[], height: number, width: number): Fitted => {
+/** Words are broken only in columns of this width and more, mm: no word of a trade is as long. */
+const breaksFrom = 50;
+/** A text of more lines than this is not read in a column narrower than `leastColumn` lettering heights. */
+const fewLines = 6;
+const leastColumn = 9;
+
+/** Undefined where the column is too narrow to be read with ease. */
+const shapeList = (
+  title: string,
+  items: readonly Item[],
+  height: number,
+  width: number,
+): Fitted | undefined => {
   const signs = Math.max(0, ...items.map(({ sign }) => textWidth(sign, height, true)));
   const indent = signs === 0 ? 0 : signs + height * 0.7;
   const texts = items.map(({ text }) => setText(text, height, false, width - indent));
-  const titles = wrapText(title, height, true, width);
+  const heading = setText(title, height, true, width);
+  if (width < breaksFrom && [heading, ...texts].some(({ isBroken }) => isBroken)) return undefined;
+  if (width - indent < leastColumn * height && texts.some(({ count }) => count > fewLines)) return undefined;
+  const titles = heading.lines();
   const titleHeight = pitchOf(height) * (titles.length + 0.15);
   const count = texts.reduce((sum, text) => sum + text.count, 0);
   const total = titleHeight + linesHeight(count, height);
@@ -53,7 +68,7 @@ const itemsBlock = <T extends Item>(
   kind: Block['kind'],
   items: readonly T[],
   most: TextHeight,
-  shape: (items: readonly T[], isContinued: boolean, height: number, width: number) => Fitted,
+  shape: (items: readonly T[], isContinued: boolean, height: number, width: number) => Fitted | undefined,
   isContinued = false,
 ): Block => {
   const half = Math.ceil(items.length / 2);
@@ -61,7 +76,7 @@ const itemsBlock = <T extends Item>(
     kind,
     fit: (width, text) => {
       const fitted = shape(items, isContinued, Math.min(text, most), width);
-      return fitted.width <= width + 1e-6 ? fitted : undefined;
+      return fitted && fitted.width <= width + 1e-6 ? fitted : undefined;
     },
     split:
       items.length < 2
@@ -104,7 +119,12 @@ interface Pair extends Item {
 /** Two columns of fewer signs than these are hard to read, in lettering heights. */
 const narrowPair = 30;
 
-const shapePairs = (titles: Titles, items: readonly Pair[], height: number, width: number): Fitted => {
+const shapePairs = (
+  titles: Titles,
+  items: readonly Pair[],
+  height: number,
+  width: number,
+): Fitted | undefined => {
   if (width < narrowPair * height) {
     const stacked = items.flatMap(({ sign, text, other }) => [
       { sign, text },

@@ -135,6 +135,13 @@ export const measureOn = (
         return wayOf(onceAcross(lineOf(measured.line)).map(place));
       case 'tilt':
         return tiltOf(onceAcross(lineOf(measured.line)).map(place));
+      case 'across': {
+        const { x, y } = measured.along;
+        const size = Math.hypot(x, y);
+        const placed = pointsOf(measured.line).map(place);
+        const [low, high] = rangeOf(placed.map((p) => (p.x * x + p.y * y) / size));
+        return high - low;
+      }
       case 'girth': {
         const [low, high] = stations();
         return around(low, high);
@@ -151,7 +158,8 @@ export const measureOn = (
           const [p, q] = [drawn.find(a), drawn.find(b)];
           return Math.atan2(q.y - p.y, q.x - p.x);
         }) as [number, number];
-        return Math.abs(Math.atan2(Math.sin(to - from), Math.cos(to - from)));
+        const between = Math.abs(Math.atan2(Math.sin(to - from), Math.cos(to - from)));
+        return measured.give === 'cotangent' ? 1 / Math.tan(between) : between;
       }
     }
   };

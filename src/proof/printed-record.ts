@@ -37,6 +37,7 @@ const measured = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('area'), ...which, ...more }),
   z.strictObject({ kind: z.literal('rolled'), ...which, ...more }),
   z.strictObject({ kind: z.literal('tilt'), ...which, ...more }),
+  z.strictObject({ kind: z.literal('across'), along: spot, ...which, ...more }),
   z.strictObject({ kind: z.literal('girth'), ...more }),
   z.strictObject({
     kind: z.literal('circle'),
@@ -46,6 +47,7 @@ const measured = z.discriminatedUnion('kind', [
   }),
   z.strictObject({
     kind: z.literal('angle'),
+    give: z.literal('cotangent').exactOptional(),
     from: z.tuple([place, place]),
     to: z.tuple([place, place]),
     ...more,

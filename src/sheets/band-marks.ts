@@ -23,6 +23,7 @@ import { STEP } from '../geometry/development.ts';
 import { clipLine, repeatLine } from '../geometry/line.ts';
 import { checkSize } from '../geometry/size-limit.ts';
 import type { Vec2 } from '../geometry/vector.ts';
+import { say } from '../words/say.ts';
 import {
   edgeRange,
   LINES_FROM,
@@ -33,7 +34,6 @@ import {
 } from './band-edges.ts';
 import { writeKeep, writeScrap } from './keep-and-scrap.ts';
 import { drawStations } from './station-marks.ts';
-import { say } from '../words/say.ts';
 
 /** A band in sheet mm: it wraps round a stock, or lies on a plate that will be rolled. */
 export interface FlatBand extends Strip {
@@ -261,7 +261,7 @@ export const drawBandMarks = (band: FlatBand): { readonly marks: readonly Mark[]
     [upper, 1, top],
     [lower, -1, bottom],
   ];
-  const words = band.pair ? namePair(band, band.pair) : writeKeep(band, marks);
+  const words = band.pair ? namePair(band, band.pair) : writeKeep(band, marks, [top, bottom]);
   const isOnWord = (mark: Mark): boolean =>
     words.some((word) => word.kind === 'fill' && boxesMeet(markBounds(word), markBounds(mark)));
   // Drawn last, so that the white paper behind a word never lies over a cut.
@@ -269,7 +269,7 @@ export const drawBandMarks = (band: FlatBand): { readonly marks: readonly Mark[]
   for (const [edge, side, limit] of edges) {
     if (!edge) continue;
     const line = end === to ? edge.line : repeatLine(edge.line, to - from, from, end);
-    if (!band.pair) words.push(...writeScrap(band, edge, side, limit, marks));
+    if (!band.pair) words.push(...writeScrap(band, edge, side, limit, [...marks, ...words]));
     for (const part of onSteel(line, band)) {
       if (!band.pair)
         cuts.push(

@@ -1,15 +1,17 @@
 import { markBounds } from '../drawing/extent.ts';
-import { textWidth } from '../drawing/lettering.ts';
 import type { SheetFigures } from '../drawing/fit-up.ts';
+import { textWidth } from '../drawing/lettering.ts';
+import type { Measured } from '../drawing/measured.ts';
 import type { Lettering, Mark } from '../drawing/model.ts';
 import { FINE, letter, polylinePath, ruleLine } from '../drawing/shape.ts';
 import { splitCorner, type CornerSplit } from '../geometry/corner.ts';
 import { add2, left2, polar2, scale2, vec2, type Vec2 } from '../geometry/vector.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
-import { angleDimension, drawOutline, uprightAngle } from './flat-marks.ts';
-import { writeDegrees } from './squaring.ts';
 import { say } from '../words/say.ts';
+import { angleDimension, drawOutline, uprightAngle } from './flat-marks.ts';
+import { angleOfEnds, apart, endAt, levelAt, ORIGIN, taken, uprightAt } from './measured.ts';
+import { writeDegrees } from './squaring.ts';
 
 /** The full-size corner of two parts. mm and radians; the inside corner lies on the sheet's origin, part 1 along +x. */
 export interface Corner {
@@ -63,6 +65,58 @@ export const cornerCheck = (
   const step = units === 'in' ? 12.7 : 10;
   const leg = Math.max(1, Math.floor((corner.reach - 3) / step + 1e-9)) * step;
   return { leg, across: 2 * leg * Math.sin(corner.between / 2) };
+};
+
+/** How a corner's figures are measured on its drawing. */
+export interface CornerMeasures {
+  /** Of each part: its cut from square and to the edge, and from long to short point along it. */
+  readonly parts: readonly {
+    readonly cut: Measured;
+    readonly edge: Measured;
+    readonly back: Measured;
+    readonly setback: Measured;
+  }[];
+  readonly joint: Measured;
+  /** Between the check marks. */
+  readonly across: Measured;
+}
+
+/** Where a corner's figures are measured: at the ends of its parts, and between the marks on its inside edges. */
+export const cornerMeasures = (corner: Corner, leg: number): CornerMeasures => {
+  const { between, reach } = corner;
+  const { parts } = cornerParts(corner);
+  const along = [vec2(1, 0), polar2(1, between)] as const;
+  const out = [vec2(0, -1), left2(along[1])] as const;
+  const at = (i: 0 | 1, x: number, y: number): Vec2 => add2(scale2(along[i], x), scale2(out[i], y));
+  const cut = (p: Vec2) => endAt('cut', p.x, p.y);
+  const measured = parts.map(({ setback, cutback, width, miter }, n) => {
+    const i = n as 0 | 1;
+    const [inside, end] = [at(i, setback, 0), at(i, reach + Math.max(0, -cutback), 0)];
+    const outside = at(i, setback - cutback, width);
+    // At the inside point stands what the angle to the edge leaves of a half turn.
+    const wide = angleOfEnds([inside, end], [inside, outside]);
+    const sense = miter < 0 ? -1 : 1;
+    const far = at(i, reach + Math.max(0, -cutback), width);
+    return {
+      cut: taken(wide, sense, (-sense * Math.PI) / 2),
+      edge: taken(wide, -1, Math.PI),
+      // The outer edge is longer or shorter than the inner one by it, whichever way the part lies.
+      back: taken(apart(cut(outside), cut(far)), sense, -sense * (reach + Math.max(0, -cutback) - setback)),
+      setback: apart(ORIGIN, cut(inside)),
+      inside,
+      outside,
+    };
+  });
+  const [first] = measured;
+  const [p, q] = [at(0, leg, 0), at(1, leg, 0)];
+  // A mark is square to its edge: it is met along that edge.
+  const isSteep = Math.abs(along[1].y) > Math.abs(along[1].x);
+  const onTick = isSteep ? uprightAt('reference', q.x, q.y) : levelAt('reference', q.x, q.y);
+  return {
+    parts: measured,
+    joint: apart(cut(first?.inside ?? p), cut(first?.outside ?? p)),
+    across: apart(levelAt('reference', p.x, p.y), onTick),
+  };
 };
 
 /** The angle of each part's end with its edges, and of the corner itself where the two parts meet in it. */

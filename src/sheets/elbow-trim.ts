@@ -1,3 +1,4 @@
+import type { Measured } from '../drawing/measured.ts';
 import type { Sheet } from '../drawing/model.ts';
 import { TURN } from '../geometry/angle-units.ts';
 import { vec3 } from '../geometry/vector.ts';
@@ -16,6 +17,7 @@ import { WRAPPED } from './band-paper.ts';
 import { bandSheet } from './band-sheet.ts';
 import { drawCutBand } from './cut-band.ts';
 import { endPicture } from './end-picture.ts';
+import { shown, taken } from './measured.ts';
 
 /** A 90° elbow cut to a smaller turn. Lengths in mm, angles in radians. */
 export interface ElbowTrim {
@@ -47,6 +49,9 @@ export const elbowTrimSheet = (
   const plane: Solid = { kind: 'plane', through: vec3(0, 0, 0), normal: vec3(0, 0, -1) };
   const end = { mate: solidMate(plane), contact: 'od', gap: 0 } as const;
   const band = drawCutBand(pipe, end, { ...making, madeFrom: 'pipe' }, words, setting);
+  /** Along the elbow it turns about the bend's center, farther out at the heel by half of what a tape around the pipe says. */
+  const onElbow = (station: number): Measured =>
+    taken({ kind: 'girth' }, (turn * Math.cos(station)) / TURN, turn * elbow.bendRadius);
   const arc = (station: number): number => elbowArc(elbow.bendRadius, pipe.od / 2, turn, station);
   const rest = Math.PI / 2 - turn;
   return bandSheet(
@@ -71,9 +76,9 @@ export const elbowTrimSheet = (
         say`Cut square to the elbow’s center line and bevel. Check: center to end is ${writeBoth(takeOff, setting)}.`,
       ],
       facts: [
-        [say`Heel, along the elbow`, lengthOf(arc(0))],
-        [say`Sides, along the elbow`, lengthOf(arc(Math.PI / 2))],
-        [say`Throat, along the elbow`, lengthOf(arc(Math.PI))],
+        [say`Heel, along the elbow`, shown(lengthOf(arc(0)), onElbow(0))],
+        [say`Sides, along the elbow`, shown(lengthOf(arc(Math.PI / 2)), onElbow(Math.PI / 2))],
+        [say`Throat, along the elbow`, shown(lengthOf(arc(Math.PI)), onElbow(Math.PI))],
         [say`Center to end after the cut`, lengthOf(takeOff)],
         ...(rest > 1e-9
           ? ([
@@ -89,7 +94,7 @@ export const elbowTrimSheet = (
           header: [say`Station`, say`length`],
           rows: Array.from({ length: 16 }, (_, i) => (i * TURN) / 16).map((station) => [
             stationNumber(station),
-            lengthOf(arc(station)),
+            shown(lengthOf(arc(station)), onElbow(station)),
           ]),
         },
       ],

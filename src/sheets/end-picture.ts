@@ -4,11 +4,13 @@ import type { Mark, Path, Picture } from '../drawing/model.ts';
 import { arcPath, arrowhead, FINE, growBox, polylinePath } from '../drawing/shape.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../drawing/view.ts';
 import { runOf, type SectionEdge } from '../geometry/section.ts';
-import { polar2, type Vec2 } from '../geometry/vector.ts';
+import { add2, polar2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { stationNumber } from '../stock/station.ts';
 import { stockReach, type Stock } from '../stock/stock.ts';
 
 const RADIUS = 15;
+/** How deep below a face the steel is looked at for which way the face looks, mm. */
+const INTO = 0.1;
 
 /** A contour of a section as a picture's closed line. */
 const contourPicture = (contour: readonly SectionEdge[], see: (p: Vec2) => Vec2): Path =>
@@ -49,10 +51,11 @@ export const endPicture = (
   if (stock.kind !== 'pipe') {
     for (const { s, name, kind } of stock.lines) {
       if (kind !== 'middle') continue;
+      // Straight out from its face, off the steel.
       const at = see(stock.outline.at(s, 0));
-      const size = Math.hypot(at.x, at.y) || 1;
-      const label = { x: at.x * (1 + 3.5 / size), y: at.y * (1 + 3.5 / size) };
-      marks.push(...viewText(label, name, label.x > 4 ? 'left' : label.x < -4 ? 'right' : 'centre', s === 0));
+      const out = unit2(sub2(at, see(stock.outline.at(s, INTO))));
+      const label = add2(at, scale2(out, 3.5));
+      marks.push(...viewText(label, name, out.x > 0.5 ? 'left' : out.x < -0.5 ? 'right' : 'centre', s === 0));
     }
     return makePicture(title, marks);
   }

@@ -1,18 +1,33 @@
-import type { Mark, Sheet } from '../drawing/model.ts';
+import type { Sheet } from '../drawing/model.ts';
 import { say, translateName } from '../words/say.ts';
 
 /** Lines closer than this are one, mm: they are found by searches that end within less. */
 const near = 2e-3;
 
-/** A drawing as its words and kinds of lines, and all its numbers. */
+/** A drawing and the figures that go with it, as words and kinds of lines, and all numbers. */
 interface Drawn {
   readonly shape: string;
   readonly numbers: readonly number[];
 }
 
-const readDrawing = (marks: readonly Mark[]): Drawn => {
+/** The figures in a text, each with its unit. */
+const figuresIn = (text: string): readonly string[] => text.match(/[\d][\d ./′-]*(?:″| mm|°)/g) ?? [];
+
+/**
+ * What a piece is made by: its drawing, the values of its figures and tables, and the figures in its steps. Labels may differ: legs
+ * name each other.
+ */
+const readDrawing = ({ marks, facts, tables, steps }: Sheet): Drawn => {
   const numbers: number[] = [];
-  const shape = JSON.stringify(marks, (_, value: unknown) => {
+  const made = [
+    marks,
+    facts.map(([, said]) => said),
+    tables.map(({ rows }) => rows),
+    steps.flatMap(figuresIn),
+  ];
+  const shape = JSON.stringify(made, (key, value: unknown) => {
+    // How a figure is measured follows from the drawing.
+    if (key === 'measured') return undefined;
     if (typeof value !== 'number') return value;
     numbers.push(value);
     return 0;
@@ -20,7 +35,7 @@ const readDrawing = (marks: readonly Mark[]): Drawn => {
   return { shape, numbers };
 };
 
-/** True where two drawings are one, lettering included: two that differ in a number that is written are two. */
+/** True where two pieces are one, lettering included: two that differ in a number that is written are two. */
 const isSame = (a: Drawn, b: Drawn): boolean =>
   a.shape === b.shape && a.numbers.every((value, i) => Math.abs(value - (b.numbers[i] ?? NaN)) < near);
 
@@ -41,14 +56,14 @@ const nameOthers = (others: readonly Member[]): string[] => {
 };
 
 /**
- * Sheets that are drawn alike, or whose pieces are the same, printed once: the first of them, with how many are made from it
+ * Sheets that are drawn and made alike, or whose pieces are the same, printed once: the first of them, with how many are made from it
  * and the names of the others in its words. A sheet without a drawing stays as it is.
  */
 export const mergeEqual = (sheets: readonly Sheet[]): readonly Sheet[] => {
   if (sheets.length < 2) return sheets;
   const groups: { readonly drawing: Drawn; readonly members: Member[] }[] = [];
   for (const sheet of sheets) {
-    const drawing = readDrawing(sheet.marks);
+    const drawing = readDrawing(sheet);
     const { sameAs } = sheet;
     const isDrawn = sheet.marks.length > 0;
     const alike = isDrawn ? groups.find((group) => isSame(group.drawing, drawing)) : undefined;

@@ -113,6 +113,8 @@ export interface DrawnNotch {
   readonly figures: SheetFigures;
   /** How its width at the far edge is measured. */
   readonly farWidth: Measured | undefined;
+  /** How its height is measured; undefined where holes are drilled at its ends, past which it does not reach. */
+  readonly height: Measured | undefined;
 }
 
 /**
@@ -171,7 +173,11 @@ export const drawNotch = (
   const lines: FitLine[] =
     drawn.length === 0 ? [] : [{ which: 'closed', contact: 'od', gap: 0, solids: notchWedge(band) }];
   const farWidth = drawn.length === 0 ? undefined : rise();
-  return { marks, lines, farWidth, figures: { circles: holes, points: holes.map(({ centre }) => centre) } };
+  const out = outline.faces.find((face) => face.face === hinge)?.out;
+  const height: Measured | undefined =
+    out === undefined || drawn.length === 0 || holes.length > 0 ? undefined : { kind: 'across', along: out };
+  const figuresOfHoles = { circles: holes, points: holes.map(({ centre }) => centre) };
+  return { marks, lines, farWidth, height, figures: figuresOfHoles };
 };
 
 const moveCubic = (cubic: Cubic, dx: number): Cubic => mapCubic(cubic, (p) => vec2(p.x + dx, p.y));

@@ -1,3 +1,4 @@
+import { keepClear } from '../drawing/clear.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Box, Figure, Mark, Table } from '../drawing/model.ts';
 import { bigWord, hatchScrap } from '../drawing/scrap.ts';
@@ -127,11 +128,14 @@ const drawAxes = (
   ];
 };
 
-/** The name of the 0° line: to its right, or to its left where there is no room. */
-const nameAxis = (text: string, y: number, { maxX }: Box): Mark =>
-  1.2 + textWidth(text, 2.5, false) < maxX - 1
-    ? letter('text', { x: 1.2, y }, text, 2.5)
-    : letter('text', { x: -1.2, y }, text, 2.5, { align: 'right' });
+/** The name of the 0° line: to its right, or to its left where there is no room; short where there is none on either side. */
+const nameAxis = (text: string, y: number, { minX, maxX }: Box): Mark => {
+  const reach = 1.2 + textWidth(text, 2.5, false) + 1;
+  if (reach < maxX) return letter('text', { x: 1.2, y }, text, 2.5);
+  return reach < -minX
+    ? letter('text', { x: -1.2, y }, text, 2.5, { align: 'right' })
+    : letter('text', { x: 1.2, y }, say`0° line`, 2.5);
+};
 
 /** The square line across the paper: straight on a stock, curved on a cone. */
 const squareLine = (area: Box, ground: OpeningGround): readonly Cubic[] => {
@@ -147,7 +151,15 @@ const squareLine = (area: Box, ground: OpeningGround): readonly Cubic[] => {
   return fitCurve(at, from, to, CURVE_TOLERANCE);
 };
 
-/** Numbers of the tape lines, outside the opening, on white where an axis would run through them. */
+/** Lines in the order they are numbered where there is no room for all: the tips, the middle, between these, the rest. */
+const numberOrder = (i: number): number => {
+  const middle = (LINES - 1) / 2;
+  if (i === 0 || i === LINES - 1) return 0;
+  if (i === middle) return 1;
+  return i % 3 === 0 ? 2 : 3;
+};
+
+/** Numbers of the tape lines, outside the opening and clear of each other, on white where an axis would run through them. */
 const numberLines = (lines: readonly TapeLine[], opening: Opening, ground: OpeningGround): Mark[] => {
   const { from, to } = opening;
   const edge = Array.from({ length: 401 }, (_, i) => from + ((to - from) * i) / 400).map((s) =>
@@ -156,7 +168,7 @@ const numberLines = (lines: readonly TapeLine[], opening: Opening, ground: Openi
   /** How high the edge reaches over a number, which stands on it where it rises steeply. */
   const top = (x: number, half: number): number =>
     Math.max(...edge.filter((p) => Math.abs(p.x - x) <= half).map((p) => p.y));
-  return lines.flatMap(({ s, upper }, i) => {
+  const numbers = lines.map(({ s, upper }, i) => {
     const { x, y } = ground.place(s, upper);
     const tip = i === 0 ? 'right' : i === LINES - 1 ? 'left' : undefined;
     const half = textWidth(String(i + 1), 2.5, false) / 2 + 0.6;
@@ -168,8 +180,12 @@ const numberLines = (lines: readonly TapeLine[], opening: Opening, ground: Openi
       align: tip ?? 'centre',
       valign: tip === undefined ? 'baseline' : 'middle',
     });
-    return [knockout('text', growBox(letteringBox(number), 0.3)), number];
+    return { number, order: numberOrder(i) };
   });
+  return keepClear(
+    numbers.sort((a, b) => a.order - b.order).map(({ number }) => number),
+    0.8,
+  ).flatMap((number) => [knockout('text', growBox(letteringBox(number), 0.3)), number]);
 };
 
 const scrapWord = (inner: Box, opening: Opening, ground: OpeningGround): Mark[] => {

@@ -210,6 +210,28 @@ const seamName = ([foot, head]: readonly [Vec2, Vec2], side: 1 | -1, text: strin
   return alongLine(add2(foot, inward), add2(head, inward), text, 3.5, true);
 };
 
+/** How far apart the lines must lie between which the printed face is named, mm. */
+const FACE_PITCH = 9;
+
+/** Which face is printed, between the two lines nearest the middle of the pattern that leave room for it. */
+const faceName = ({ lines }: Pattern): readonly Mark[] => {
+  const ways = lines.slice(1).map((line, i) => {
+    const [p, q] = [lines[i] as PatternLine, line].map(
+      ({ clear, foot, head }) => clear ?? ([foot, head] as const),
+    ) as [readonly [Vec2, Vec2], readonly [Vec2, Vec2]];
+    const apart = [0.35, 0.5, 0.65].map((t) => distance2(along(p, t), along(q, t)));
+    const aside = Math.abs(i + 1 - lines.length / 2);
+    return { foot: halfway(p[0], q[0]), head: halfway(p[1], q[1]), room: Math.min(...apart), aside };
+  });
+  const named = ways
+    .filter(({ room }) => room >= FACE_PITCH)
+    .sort((a, b) => a.aside - b.aside)
+    .map(({ foot, head }) => alongLine(foot, head, say`OUTSIDE UP`, 3.5, true));
+  return named.find((marks) => marks.length > 0) ?? [];
+};
+
+const along = ([a, b]: readonly [Vec2, Vec2], t: number): Vec2 => add2(scale2(a, 1 - t), scale2(b, t));
+
 /** How far apart names on neighboring lines must lie, mm. */
 const NAME_PITCH = 5;
 
@@ -243,6 +265,7 @@ export const patternMarks = (pattern: Pattern): Mark[] => {
     ...names,
     ...seamName(left, -1, seams[0]),
     ...seamName(right, 1, seams[1]),
+    ...faceName(pattern),
   ];
 };
 

@@ -40,10 +40,16 @@ export function formatFeetInches(mm: number, denominator = 16): string {
   return `${parts < 0 ? '-' : ''}${feet > 0 ? `${feet}′-` : ''}${inches}`;
 }
 
-/** A length in the reader's unit alone: `189.5 mm` or `7 7/16″`. */
+/** A length of which millimeters with one decimal show something, mm. */
+const SEEN = 0.05;
+
+/** A length in the reader's unit alone: `189.5 mm` or `7 7/16″`; less than half the finest part finer, as `1/64″` or `.004″`. */
 export const formatLength = (mm: number, { units, denominator, decimals, feet }: LengthFormat): string => {
   const quiet = withoutNoise(mm);
   if (units === 'mm') return formatMm(quiet, decimals);
+  // What is there is not said to be nothing.
+  if (Math.abs(quiet) >= SEEN && inchParts(quiet, denominator ?? 16) === 0)
+    return inchParts(quiet, 64) === 0 ? formatSize(mm, 'in') : formatInches(quiet, 64);
   return feet === true ? formatFeetInches(quiet, denominator) : formatInches(quiet, denominator);
 };
 

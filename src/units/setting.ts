@@ -11,3 +11,9 @@ export interface Setting {
   /** Thickness of the printed paper, mm; 0 for a file that goes to a cutter. */
   readonly paperThickness: number;
 }
+
+/** The next length, mm, that is printed without rounding: what is needed at least is never printed as less. */
+export const roundedUp = (mm: number, { units, denominator }: Setting): number => {
+  const step = units === 'in' ? 25.4 / denominator : 0.1;
+  return Math.ceil(mm / step - 1e-9) * step;
+};

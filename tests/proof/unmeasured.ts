@@ -29,8 +29,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
       /^(?:Closing corner|Closing check.*|Open: end to end|Legs when folded .*|Forged hot.*|Bend allowance|Check, .* out)$/,
       /^(?:Ellipse, half across|From the pipe’s center.*)$/,
       /^The piece cut off turns$/,
-      /^(?:(?:Heel|Sides|Throat), along the elbow|Center to end after the cut|By tape: along the elbow.*)/,
-      /^(?:Cope, .*: depth, at least|Height of the notch over the hinge)$/,
+      /^(?:Center to end after the cut|Cope, .*: depth, at least)$/,
     ],
   ],
   [
@@ -41,7 +40,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
       /^(?:Pipe it takes|Center lines in all|Center line|Center line, start to finish|A weld along the (?:pipe|cone).*|Middle of each saw cut.*|Lengths of the pieces.*)/,
       /^(?:P\d, square ends|Pipe in all|Pipe to cut.*|Travel.*|Take-off of each turn|Turn at each end|Roll angle from plumb|Figures .*|First take-off|Second take-off|Cut to cut.*|Face to face.*|Center to mark|Straights (?:from A|and arcs).*)/,
       /^(?:Chord, end to end|Rise in the middle|Angle|Half way to the ends|Length along the arc|Joints, .*|Points along the arc.*)/,
-      /^(?:Center of the other web to this end|Length to cut|Middle of every fold.*|Bar for all.*|Part \d, .*|Both parts, .*|Every end, cut|Circle through the corners|Across flats.*|Opening|Diagonals, .*|Cut list.*|Corner to corner.*|Long to short point, each end|Longest triangle|Instead, butted|Set back for the gap)/,
+      /^(?:Center of the other web to this end|Length to cut|Middle of every fold.*|Bar for all.*|Circle through the corners|Across flats.*|Opening|Diagonals, .*|Cut list.*|Corner to corner.*|Longest triangle|Instead, butted)/,
       /^(?:Mean radius|Mean diameter|Plate for (?:a full turn|this arc).*|Each next one, nested)/,
     ],
   ],
@@ -61,17 +60,24 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
   [
     'follows from others on the sheet that are measured, or stands on the drawing only for another form',
     [
-      /^(?:(?:Outer|Inner) (?:radius|arc, .*)|Slant|Area of plate left|Bend line to small end.*|Diagonals of the corner holes|First row to last row|Length to cut, holes included|Both diagonals, corner to corner)$/,
-      /^(?:Long edge|Cope radius|Web left.*|Along a row.* \| apart .*|From the first row up \| apart .*)$/,
+      /^(?:(?:Outer|Inner) (?:radius|arc, .*)|Slant|Area of plate left|Bend line to small end.*|Length to cut, holes included|Bends in order, along from the start end \| (?:bend to|roll from the last)|Both diagonals, corner to corner)$/,
+      /^(?:Long edge|Web left.*)$/,
       /^(?:Tongues by tape.*small end.*|Darts by tape.*|One arm by tape.*)$/,
       /\| (?:rolled|dished|up)$/,
     ],
   ],
   [
+    'on this sheet for reading; the sheet of the same request that draws it measures it',
+    [/^(?:Cut length|Bends in order.*)$/],
+  ],
+  [
+    'with holes drilled at the ends of the notch it does not end in a point that is drawn',
+    [/^Height of the notch over the hinge$/],
+  ],
+  [
     'drawn, but held only against the sheet’s own lines so far',
     [
-      /^(?:Cut length|Bends in order.*)/,
-      /^(?:Side \d, (?:length|runs).*|By tape: along each edge.*)/,
+      /^(?:Side \d, length up.*|By tape: along each edge.*)/,
       /^(?:Cut part \d, (?:long|short) point to end|Between the standing legs|Long to short point of one end|Along every edge, from cut to cut|Half of it|Stock it takes, long point to long point)$/,
       /^By tape: along the (?:stock|plate) from the reference line \| around$/,
     ],

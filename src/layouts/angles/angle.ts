@@ -13,12 +13,14 @@ import {
   cornerAngles,
   cornerCheck,
   cornerMarks,
+  cornerMeasures,
   type CornerPart,
   cornerParts,
 } from '../../sheets/corner-marks.ts';
 import { endCutPicture } from '../../sheets/corner-picture.ts';
 import { fitFlat } from '../../sheets/fit-record.ts';
 import { plateSheet } from '../../sheets/flat-sheet.ts';
+import { said } from '../../sheets/measured.ts';
 import { sawSettings } from '../../sheets/saw-settings.ts';
 import { writeDegrees } from '../../sheets/squaring.ts';
 import type { Stock } from '../../stock/stock.ts';
@@ -209,10 +211,17 @@ const drawSheet = (
   const equal = Math.abs(widths[0] - widths[1]) < 1e-9;
   const check = cornerCheck(corner, setting);
   const saws = sawsOf(asked, parts, equal);
-  const partFacts = (name: string, part: CornerPart): readonly (readonly [string, string])[] => [
-    [say`${name}, cut`, say`${leanWords(part)}; ${writeDegrees(part.edgeAngle)} to the edge`],
-    [say`${name}, point to point`, both(Math.abs(part.cutback))],
-  ];
+  const measures = cornerMeasures(corner, check.leg);
+  const partFacts = (name: string, part: CornerPart): readonly Fact[] => {
+    const text = say`${leanWords(part)}; ${writeDegrees(part.edgeAngle)} to the edge`;
+    const measured = measures.parts[part === first ? 0 : 1];
+    if (measured === undefined) return [];
+    const isSquare = Math.abs(part.miter) < 1e-9;
+    return [
+      [say`${name}, cut`, isSquare ? said(text, measured.edge) : said(text, measured.cut, measured.edge)],
+      [say`${name}, point to point`, said(both(Math.abs(part.cutback)), measured.back)],
+    ];
+  };
   return plateSheet({
     name: 'angle',
     heading: say`Miter`,
@@ -234,16 +243,19 @@ const drawSheet = (
         : [...partFacts(say`Part 1`, first), ...partFacts(say`Part 2`, second)]),
       ...asked.flatMap((part, i) => lengthFacts(part, itemAt(parts, i), taken)),
       ...saws.flatMap(({ facts }) => facts),
-      [say`Joint line`, both(split.joint)],
+      [say`Joint line`, said(both(split.joint), measures.joint)],
       ...(gap > 0
         ? ([
             [
               say`Set back for the gap`,
-              say`${both(first.setback)} along part 1, ${both(second.setback)} along part 2`,
+              said(
+                say`${both(first.setback)} along part 1, ${both(second.setback)} along part 2`,
+                ...measures.parts.map(({ setback }) => setback),
+              ),
             ],
           ] as const)
         : []),
-      [say`Check, ${both(check.leg)} out`, say`${both(check.across)} across`],
+      [say`Check, ${both(check.leg)} out`, said(say`${both(check.across)} across`, measures.across)],
       [
         say`Instead, butted`,
         say`part 1 runs through; part 2 alone is cut, ${writeDegrees(Math.abs(Math.PI / 2 - between))} from square`,

@@ -50,7 +50,7 @@ export const notch = defineLayout({
         say`bend it as it is; fold gives the places of its bends`,
       );
     const band = { stock, notch: solved, turn, hinge: hinge.face, gap, relief };
-    const { marks, lines, figures, farWidth } = drawNotch(
+    const { marks, lines, figures, farWidth, height } = drawNotch(
       band,
       [say`KEEP · END 1`, say`KEEP · END 2`],
       setting,
@@ -71,7 +71,7 @@ export const notch = defineLayout({
           [say`Circumference (tape check)`, lengthOf(stock.girth)],
           [say`Included angle`, angleOf(turn)],
           [say`Width at the far edge`, shown(lengthOf(solved.farWidth), farWidth)],
-          [say`Height of the notch over the hinge`, lengthOf(solved.farHeight)],
+          [say`Height of the notch over the hinge`, shown(lengthOf(solved.farHeight), height)],
           ...bendFacts(solved.allowance, asked.k),
         ],
         pictures: [notchPicture(stock, hinge, turn, both(solved.farWidth))],

@@ -73,3 +73,7 @@ export const layCards = (cards: readonly CardAngle[], radius: number): LaidCards
   }
   return { angles, marks: [...marks, ...row], cards: grounds.map((box) => growBox(box, 0.5)) };
 };
+
+/** How far a cut over a length runs in from square, which the card of the angle it makes with the edge shows. */
+export const runsIn = (text: string, long: number, measured: Measured | undefined): Said =>
+  measured?.kind === 'angle' ? said(text, { ...measured, give: 'cotangent', times: long }) : text;

@@ -11,7 +11,7 @@ import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
-import { angleShown, fromSquareOf, layCards, type CardAngle } from './compound-cards.ts';
+import { angleShown, fromSquareOf, layCards, runsIn, type CardAngle } from './compound-cards.ts';
 import { jointPicture, sidePicture, sidesPicture } from './compound-picture.ts';
 
 /** Two sloping sides that meet at a corner, mm and radians. */
@@ -131,11 +131,11 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
       ...(equal ? ([[say`Propped, miter alone`, writeDegrees(quarter - plan / 2, 3)]] as const) : []),
       ...(height === undefined
         ? []
-        : named.flatMap(([name, own, saw]): readonly (readonly [string, string])[] => {
+        : named.flatMap(([name, own, saw], i): readonly Fact[] => {
             const long = height / Math.sin(own);
             return [
               [say`${name}, length up the slope`, both(long)],
-              [say`${name}, runs in at each end`, both(long * Math.tan(saw.miter))],
+              [say`${name}, runs in at each end`, runsIn(both(long * Math.tan(saw.miter)), long, angles[i])],
             ];
           })),
       ...told.facts,

@@ -8,12 +8,14 @@ import {
   cornerAngles,
   cornerCheck,
   cornerMarks,
+  cornerMeasures,
   cornerParts,
   type Corner,
 } from '../../../sheets/corner-marks.ts';
 import { endCutPicture } from '../../../sheets/corner-picture.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
+import { said } from '../../../sheets/measured.ts';
 import { sawSettings } from '../../../sheets/saw-settings.ts';
 import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from '../../../sheets/squaring.ts';
 import { isAlikeTurned, stockSpan, type Stock } from '../../../stock/stock.ts';
@@ -108,6 +110,8 @@ const drawSheet = (shape: FrameShape, corner: Corner, { stock, kerf }: Cutting, 
   const both = (length: number): string => writeBoth(length, setting);
   const [part, other] = cornerParts(corner).parts;
   const check = cornerCheck(corner, setting);
+  const measures = cornerMeasures(corner, check.leg);
+  const [measured] = measures.parts;
   const cut = writeDegrees(part.miter, 3);
   const rectangle = shape.kind === 'rectangle';
   const saw = stock && sawSettings(stock, { x: Math.tan(part.miter), y: 0 });
@@ -133,8 +137,14 @@ const drawSheet = (shape: FrameShape, corner: Corner, { stock, kerf }: Cutting, 
       say`Tack every corner before you weld any; weld across from the last; check again.`,
     ],
     facts: [
-      [say`Every end, cut`, say`${cut} from square; ${writeDegrees(part.edgeAngle, 3)} to the edge`],
-      [say`Long to short point, each end`, both(part.cutback)],
+      [
+        say`Every end, cut`,
+        said(
+          say`${cut} from square; ${writeDegrees(part.edgeAngle, 3)} to the edge`,
+          ...(measured ? [measured.cut, measured.edge] : []),
+        ),
+      ],
+      [say`Long to short point, each end`, said(both(part.cutback), ...(measured ? [measured.back] : []))],
       ...sizeFacts(shape, setting),
       ...standingFacts(shape, stock, setting),
       ...(saw?.facts ?? []),
@@ -143,7 +153,7 @@ const drawSheet = (shape: FrameShape, corner: Corner, { stock, kerf }: Cutting, 
         turns ? say`Bar for all, turned end for end` : say`Bar for all, every piece at its long length`,
         `${both(barNeeded(shape, kerf, turns))}${kerf > 0 ? say` with cuts of ${both(kerf)}` : say` and the saw’s cuts`}`,
       ],
-      [say`Check, ${both(check.leg)} out`, say`${both(check.across)} across`],
+      [say`Check, ${both(check.leg)} out`, said(say`${both(check.across)} across`, measures.across)],
     ],
     tables: [
       cutTable(shape, 2 * part.setback, setting),

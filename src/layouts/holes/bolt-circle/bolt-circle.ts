@@ -1,4 +1,4 @@
-import type { Table } from '../../../drawing/model.ts';
+import type { Fact, Table } from '../../../drawing/model.ts';
 import { distance } from '../../../drawing/shape.ts';
 import { mustBeLess } from '../../../fields/among.ts';
 import type { Values } from '../../../fields/field.ts';
@@ -145,12 +145,59 @@ export const boltHoles = ({ count, circle, hole, first, slot }: BoltCircle): rea
     };
   });
 
-const drawSheet = (circle: BoltCircle, start: number, reading: number | undefined, setting: Setting) => {
-  const holes = boltHoles(circle);
-  const points = holes.map((hole) => hole.at);
+/** What is measured on a bolt circle, and what a two-holing reading says. */
+const boltFacts = (
+  circle: BoltCircle,
+  points: readonly Vec2[],
+  turned: number | undefined,
+  reading: number | undefined,
+  setting: Setting,
+): readonly Fact[] => {
   const [first, next] = points as [Vec2, Vec2];
   const pair = levelPair(points);
   const both = (length: number): string => writeBoth(length, setting);
+  const span = pair && distance(itemAt(points, pair[0]), itemAt(points, pair[1]));
+  return [
+    [
+      say`Bolt circle`,
+      said(
+        writeGiven(circle.circle, setting),
+        taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: circle.circle / 2 }, 'centre'), 2),
+      ),
+    ],
+    [circle.slot ? say`Slots` : say`Holes`, `${circle.count} × ${holeText(circle, setting)}`],
+    [say`First hole at`, formatAngle(circle.first)],
+    ...(circle.count > 1
+      ? ([
+          [say`Hole to next hole`, said(both(distance(first, next)), crosses(first, next))],
+          [say`Half of it`, said(both(distance(first, next) / 2), taken(crosses(first, next), 0.5))],
+        ] as const)
+      : []),
+    ...(pair && span !== undefined
+      ? ([
+          [
+            say`Level across holes`,
+            said(
+              say`${pair[0] + 1} and ${pair[1] + 1}, ${both(span)} apart`,
+              crosses(itemAt(points, pair[0]), itemAt(points, pair[1])),
+            ),
+          ],
+        ] as const)
+      : []),
+    ...(turned === undefined
+      ? []
+      : ([
+          [say`Two-holing, reading`, both(reading ?? 0)],
+          [say`It is turned by`, writeAngle(turned)],
+          [say`Every hole is off around the circle by`, both((turned * circle.circle) / 2)],
+        ] as const)),
+  ];
+};
+
+const drawSheet = (circle: BoltCircle, start: number, reading: number | undefined, setting: Setting) => {
+  const holes = boltHoles(circle);
+  const points = holes.map((hole) => hole.at);
+  const pair = levelPair(points);
   const span = pair && distance(itemAt(points, pair[0]), itemAt(points, pair[1]));
   const distances = holeDistances(points);
   const turned = readTurn(reading, span, setting);
@@ -168,40 +215,14 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
       ...(circle.flange
         ? [say`Check the flange: tape one chord and one hole before you trust the table.`]
         : []),
-      say`Strike two center lines square to each other on the plate. Lay the sheet on them and tape it down.`,
+      say`Strike two center lines square to each other on the plate. Lay the sheet on them, 0° to the right and TOP up, and tape it down.`,
       say`Prick and punch each hole’s center through the cross. Lift the sheet, scribe each hole before you drill.`,
       ...tapeSteps(start, setting),
       pair
         ? say`Set it level: with bolts or pins in holes ${pair[0] + 1} and ${pair[1] + 1}, a level across them reads level.`
         : say`No two of these holes stand level as the sheet is drawn: set it by its center lines.`,
     ],
-    facts: [
-      [
-        say`Bolt circle`,
-        said(
-          writeGiven(circle.circle, setting),
-          taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: circle.circle / 2 }, 'centre'), 2),
-        ),
-      ],
-      [circle.slot ? say`Slots` : say`Holes`, `${circle.count} × ${holeText(circle, setting)}`],
-      [say`First hole at`, formatAngle(circle.first)],
-      ...(circle.count > 1
-        ? ([
-            [say`Hole to next hole`, said(both(distance(first, next)), crosses(first, next))],
-            [say`Half of it`, both(distance(first, next) / 2)],
-          ] as const)
-        : []),
-      ...(pair && span !== undefined
-        ? ([[say`Level across holes`, say`${pair[0] + 1} and ${pair[1] + 1}, ${both(span)} apart`]] as const)
-        : []),
-      ...(turned === undefined
-        ? []
-        : ([
-            [say`Two-holing, reading`, both(reading ?? 0)],
-            [say`It is turned by`, writeAngle(turned)],
-            [say`Every hole is off around the circle by`, both((turned * circle.circle) / 2)],
-          ] as const)),
-    ],
+    facts: boltFacts(circle, points, turned, reading, setting),
     tables: [
       ...(distances.length > 0
         ? [

@@ -3,6 +3,8 @@ import type { Box, Mark } from '../../../drawing/model.ts';
 import { circlePath, FINE, stroke } from '../../../drawing/shape.ts';
 import { TURN } from '../../../geometry/angle-units.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
+import { faceWords } from '../../../sheets/face-words.ts';
 import {
   centreLines,
   circleBoxes,
@@ -36,7 +38,7 @@ export const boltMarks = (circle: BoltCircle, holes: readonly Hole[], setting: S
   const numbers = drilled.filter((mark) => mark.kind === 'text').map(markBounds);
   const dimension = placeDimension(circle, [...obstacles, ...numbers], setting);
   const texts = [...dimension, ...drilled].filter((mark) => mark.kind === 'text').map(markBounds);
-  return [
+  const marks: Mark[] = [
     ...centreLines(o, reach, reach),
     pitchCircle(o, circle.circle),
     ...rings.map(({ diameter }) => drawHole(o, diameter)),
@@ -53,6 +55,10 @@ export const boltMarks = (circle: BoltCircle, holes: readonly Hole[], setting: S
     ),
     ...drilled,
   ];
+  const box = { minX: -radius, maxX: radius, minY: -radius, maxY: radius };
+  const bore = (circle.bore ?? 0) / 2;
+  const isOn = ({ x, y }: Vec2): boolean => Math.hypot(x, y) < radius && Math.hypot(x, y) > bore;
+  return [...marks, ...faceWords(marks, { box, isOn, center: o, isByDegrees: true })];
 };
 
 /** The bolt circle's diameter where its value stands clear; nothing where it has no room: the words above give it. */

@@ -6,6 +6,7 @@ import type { Grid, Hole } from '../../../geometry/hole-pattern.ts';
 import { itemAt, lastOf } from '../../../geometry/lists.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
+import { faceWords } from '../../../sheets/face-words.ts';
 import { centreLines, drawOutline, linearDimension } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
@@ -76,8 +77,8 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
     steps: [
       CHECK_PRINT(),
       plate
-        ? say`Lay the sheet to the plate’s straightest edge and square it from there; tape it down.`
-        : say`Strike two center lines square to each other. Lay the sheet on them and tape it down.`,
+        ? say`Lay the sheet to the plate’s straightest edge, TOP up, and square it from there; tape it down.`
+        : say`Strike two center lines square to each other. Lay the sheet on them, TOP up, and tape it down.`,
       say`Prick and punch each hole’s center through the cross. Lift the sheet.`,
       ...tapeSteps(start, setting),
       ...(square
@@ -105,7 +106,17 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
             ],
           ] as const)
         : []),
-      ...(grid.rows > 1 ? ([[say`First row to last row`, both(up)]] as const) : []),
+      ...(grid.rows > 1
+        ? ([
+            [
+              say`First row to last row`,
+              said(
+                both(up),
+                apart(onCross(points[0] as Vec2), onCross(points.at(-grid.columns) as Vec2), 'y'),
+              ),
+            ],
+          ] as const)
+        : []),
       ...(square
         ? ([
             [
@@ -117,7 +128,7 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
       ...(plate ? ([...edgeFacts(first, left, low, both)] as const) : []),
     ],
     tables: [
-      ...rowTables(grid, start, setting),
+      ...rowTables(grid, points, start, setting),
       ...(holes.length <= 60 ? [positionTable(points, box, plate, setting)] : []),
     ],
     pictures: [gridPicture(holes, plate, square)],
@@ -160,24 +171,39 @@ const describe = ({ grid, hole, slot, plate }: HoleField, setting: Setting): rea
   ].filter((text) => text !== '');
 };
 
+const onCross = ({ x, y }: Vec2) => crossAt('punch', x, y);
+
 /** Along a row and along a column: one tape laid once, every hole read off it. */
-const rowTables = (grid: Grid, start: number, setting: Setting) => {
-  const list = (count: number, pitch: number): HoleDistance[] =>
-    Array.from({ length: count - 1 }, (_, i) => ({ label: `${i + 2}`, apart: (i + 1) * pitch }));
+const rowTables = (grid: Grid, points: readonly Vec2[], start: number, setting: Setting) => {
+  /** `stride` is how many holes further the next one of the list is numbered. */
+  const list = (count: number, pitch: number, stride: number): HoleDistance[] =>
+    Array.from({ length: count - 1 }, (_, i) => ({
+      label: `${i + 2}`,
+      apart: (i + 1) * pitch,
+      measured: crosses(points[0] as Vec2, points[(i + 1) * stride] as Vec2),
+    }));
   return [
     ...(grid.columns > 1
       ? [
           tapeTable(
             say`Along a row from its first hole`,
             say`To hole`,
-            list(grid.columns, grid.columnPitch),
+            list(grid.columns, grid.columnPitch, 1),
             start,
             setting,
           ),
         ]
       : []),
     ...(grid.rows > 1 && grid.stagger === 0
-      ? [tapeTable(say`From the first row up`, say`To row`, list(grid.rows, grid.rowPitch), start, setting)]
+      ? [
+          tapeTable(
+            say`From the first row up`,
+            say`To row`,
+            list(grid.rows, grid.rowPitch, grid.columns),
+            start,
+            setting,
+          ),
+        ]
       : []),
   ];
 };
@@ -254,5 +280,7 @@ const drawMarks = ({ grid, plate }: HoleField, holes: readonly Hole[], setting: 
     { minX: -0.3, maxX: 0.3, minY: -reachY, maxY: reachY },
     ...rows.map((y) => ({ minX: -reachX, maxX: reachX, minY: y - 0.2, maxY: y + 0.2 })),
   ];
-  return [...marks, ...drawHoles(holes, axes)];
+  marks.push(...drawHoles(holes, axes));
+  const isOn = ({ x, y }: Vec2): boolean => x > edge.minX && x < edge.maxX && y > edge.minY && y < edge.maxY;
+  return [...marks, ...faceWords(marks, { box: edge, isOn, center: { x: 0, y: 0 } })];
 };

@@ -1,3 +1,4 @@
+import type { Measured } from '../../../drawing/measured.ts';
 import type { Fact, Picture, Sheet, Table } from '../../../drawing/model.ts';
 import type { Values } from '../../../fields/field.ts';
 import { angleField, lengthField, numberField, stockField } from '../../../fields/fields.ts';
@@ -13,10 +14,11 @@ import { CHECK_PRINT, describeStock } from '../../../sheets/band-words.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
+import { apart, endAt, levelAt, shown, taken } from '../../../sheets/measured.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { stockReach } from '../../../stock/stock.ts';
 import { writeAngle } from '../../../units/angle.ts';
-import { lengthOf } from '../../../units/quantity.ts';
+import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
@@ -78,12 +80,31 @@ type BendsValues = Values<typeof fields>;
 const solve = ({ points, legs, turns, rolls, radius, stretch, springback }: BendsValues): SolvedBends =>
   solveBends({ points, legs, turns, rolls, radius, stretch: stretch / 100, springback: springback / 100 });
 
+/** Height of the band of rotations, mm. */
+const BAND = 70;
+
 const rollWords = (roll: number): string =>
   Math.abs(roll) < 1e-9
     ? '0°'
     : `${writeAngle(Math.abs(roll))} ${roll > 0 ? say`clockwise` : say`counter-clockwise`}`;
 
-const bendTable = ({ line, layout }: SolvedBends): Table => ({
+/** The strip's end, and where on it a bend begins or ends. */
+const START = endAt('cut', 0, 0);
+const onStrip = (x: number) => endAt('bend', x, 0);
+
+/** How the strip shows the bends: from its start, and by the lengths of the arcs; `throats` are shown by the band. */
+interface ShownBends {
+  readonly along?: (x: number) => Measured;
+  readonly turn?: (from: number, to: number) => Measured;
+  readonly throat?: (angle: number) => Measured | undefined;
+}
+
+const stripShows = ({ radius, stretch }: BendsValues): ShownBends => ({
+  along: (x) => apart(START, onStrip(x), 'x'),
+  turn: (from, to) => taken(apart(onStrip(from), onStrip(to), 'x'), 1 / (radius * (1 - stretch / 100))),
+});
+
+const bendTable = ({ line, layout }: SolvedBends, shows: ShownBends): Table => ({
   title: say`Bends in order, along from the start end`,
   header: [
     say`Bend`,
@@ -96,21 +117,29 @@ const bendTable = ({ line, layout }: SolvedBends): Table => ({
   ],
   rows: layout.marks.map(({ from, to, bendTo, throat }, i) => [
     `B${i + 1}`,
-    lengthOf(from),
-    lengthOf(to),
-    writeAngle(line.bends[i]?.turn ?? 0),
+    shown(lengthOf(from), shows.along?.(from)),
+    shown(lengthOf(to), shows.along?.(to)),
+    shown(angleOf(line.bends[i]?.turn ?? 0), shows.turn?.(from, to)),
     writeAngle(bendTo),
     i === 0 ? '' : rollWords(line.bends[i]?.roll ?? 0),
-    stationNumber(Math.round(throat / DEGREE / 0.01) * 0.01 * DEGREE),
+    shown(angleOf(throat), shows.throat?.(throat)),
   ]),
 });
 
-const straightTable = ({ line }: SolvedBends): Table => ({
+const straightTable = ({ line, layout }: SolvedBends, { stretch }: BendsValues): Table => ({
   title: say`Straights and arcs on the center line`,
   header: ['', say`straight before`, say`arc`],
   rows: line.straights.map((straight, i) => {
-    const bend = line.bends[i];
-    return [bend ? `B${i + 1}` : say`finish`, lengthOf(straight), bend ? lengthOf(bend.arc) : ''];
+    const [bend, mark] = [line.bends[i], layout.marks[i]];
+    const before = layout.marks[i - 1];
+    const from = before ? onStrip(before.to) : START;
+    const to = mark ? onStrip(mark.from) : endAt('cut', layout.cutLength, 0);
+    const arc = mark && taken(apart(onStrip(mark.from), onStrip(mark.to), 'x'), 1 / (1 - stretch / 100));
+    return [
+      bend ? `B${i + 1}` : say`finish`,
+      shown(lengthOf(straight), apart(from, to, 'x')),
+      bend ? shown(lengthOf(bend.arc), arc) : '',
+    ];
   }),
 });
 
@@ -129,9 +158,13 @@ const shortStraights = ({ line }: SolvedBends, least: number, setting: Setting):
     ];
   });
 
-const sharedFacts = ({ line, layout }: SolvedBends, radius: number): readonly Fact[] => [
-  [say`Cut length`, lengthOf(layout.cutLength)],
-  [say`Center line, start to finish`, lengthOf(line.length)],
+/** Figures of both sheets; `cut` measures the cut length where it is drawn. */
+const sharedFacts = ({ line, layout }: SolvedBends, radius: number, cut?: Measured): readonly Fact[] => [
+  [say`Cut length`, shown(lengthOf(layout.cutLength), cut)],
+  [
+    say`Center line, start to finish`,
+    shown(lengthOf(line.length), Math.abs(line.length - layout.cutLength) < 1e-9 ? cut : undefined),
+  ],
   [say`Bend radius on the center line`, lengthOf(radius)],
   [say`Bends`, String(line.bends.length)],
 ];
@@ -143,7 +176,9 @@ const stripSheet = (values: BendsValues, solved: SolvedBends, setting: Setting):
     name: 'bend strip',
     heading: say`Bends along the stock`,
     subject: [
-      say`${solved.line.bends.length} bends of ${writeBoth(radius, setting)} radius, cut ${writeBoth(solved.layout.cutLength, setting)}`,
+      solved.line.bends.length === 1
+        ? say`One bend of ${writeBoth(radius, setting)} radius, cut ${writeBoth(solved.layout.cutLength, setting)}`
+        : say`${solved.line.bends.length} bends of ${writeBoth(radius, setting)} radius, cut ${writeBoth(solved.layout.cutLength, setting)}`,
       describeStock(stock, setting),
       say`Stretch ${stretch} %, springback ${springback} %`,
     ],
@@ -157,8 +192,8 @@ const stripSheet = (values: BendsValues, solved: SolvedBends, setting: Setting):
       say`Turn the stock for each bend by the band of the sheet bend rotations: the throat stands at its line.`,
       say`Bend from the start end, each to the angle in the table; check the angle after it has sprung back.`,
     ],
-    facts: sharedFacts(solved, radius),
-    tables: [bendTable(solved), straightTable(solved)],
+    facts: sharedFacts(solved, radius, apart(START, endAt('cut', solved.layout.cutLength, 0))),
+    tables: [bendTable(solved, stripShows(values)), straightTable(solved, values)],
     pictures: [bentPicture(solved)],
     cautions: [
       ...shortStraights(solved, least, setting),
@@ -220,11 +255,23 @@ const rotationSheet = (values: BendsValues, solved: SolvedBends, setting: Settin
     x: paper.xAt(place(throat)),
     text: `B${i + 1} ${stationNumber(Math.round(throat / DEGREE / 0.01) * 0.01 * DEGREE)}`,
   }));
+  /** From the line of station 0 around to a throat's, by the band's top where no number stands. */
+  const throat = (angle: number): Measured | undefined =>
+    stock.kind !== 'pipe'
+      ? undefined
+      : taken(
+          apart(
+            levelAt('station', paper.xAt(place(0)), BAND - 4),
+            levelAt('station', paper.xAt(place(angle)), BAND - 4),
+            'onward',
+          ),
+          TURN / stock.girth,
+        );
   const { marks, bounds } = drawBandMarks({
     from: paper.from,
     to: paper.from + paper.girth,
     reference: 0,
-    top: 70,
+    top: BAND,
     sides: paper.sides,
     stations: stationLines(paper, lines, setting, () => ''),
     labels,
@@ -245,7 +292,7 @@ const rotationSheet = (values: BendsValues, solved: SolvedBends, setting: Settin
         say`Leave it on: turn the stock in the machine until the line of the bend stands at the throat.`,
       ],
       facts: sharedFacts(solved, radius),
-      tables: [bendTable(solved)],
+      tables: [bendTable(solved, { throat })],
       pictures: [bentPicture(solved), throatPicture(stock, solved)],
     },
     setting,

@@ -130,7 +130,9 @@ export const tapeForm = (
     const again = taped?.again === name ? say` tape again` : '';
     return [
       reading ? writeOnce(lengthOf(reading.distance), setting) : '',
-      off === undefined ? '' : `${off < 0 ? '−' : '+'}${Math.abs(off).toFixed(2)} mm${again}`,
+      off === undefined
+        ? ''
+        : `${off <= -0.005 ? '−' : off < 0.005 ? '' : '+'}${Math.abs(off).toFixed(2)} mm${again}`,
     ];
   });
   const onRim = Math.abs(markRadius - pipe.od / 2) < 1e-6;

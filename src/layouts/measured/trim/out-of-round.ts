@@ -92,7 +92,7 @@ const sketch = (shape: Ovality, readings: readonly DiameterReading[]): Mark[] =>
     ...[0, 1, 2, 3].flatMap((quarter) =>
       viewText(
         at((quarter * Math.PI) / 2, R + 16),
-        stationNumber((quarter * Math.PI) / 2),
+        quarter === 0 ? say`0° TDC` : stationNumber((quarter * Math.PI) / 2),
         'centre',
         quarter === 0,
       ),

@@ -21,7 +21,7 @@ import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { diametersField, outOfRoundSheet, ovalityFigures, writeStation } from './out-of-round.ts';
-const WORDS = () => [say`T · TDC`, 'L', 'B', 'R'] as const;
+const WORDS = () => [say`TOP · TDC`, say`LEFT`, say`BOTTOM`, say`RIGHT`] as const;
 
 const fields = {
   pipe: pipeField('the pipe whose end is measured', { example: 'NPS 10 sch 40', aliases: ['stock'] }),
@@ -135,7 +135,7 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
         endPicture(
           say`Facing the end`,
           pipe,
-          ['T', 'L', 'B', 'R'],
+          [say`top`, say`left`, say`bottom`, say`right`],
           [{ angle: tilt.station, text: say`lowest` }],
         ),
       ],

@@ -1,16 +1,17 @@
 import { boxesMeet } from '../../../drawing/clear.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { FitLine } from '../../../drawing/fit-up.ts';
+import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Picture, Sheet, Table } from '../../../drawing/model.ts';
 import { bigWord } from '../../../drawing/scrap.ts';
-import { cubicPath, FINE, MEDIUM, NARROW, ruleLine, stroke, unionBox, WIDE } from '../../../drawing/shape.ts';
+import { cubicPath, FINE, MEDIUM, NARROW, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
 import { fitView, makePicture, viewDimension, viewLine, viewText } from '../../../drawing/view.ts';
 import { moveLine } from '../../../geometry/line.ts';
 import { checkSize } from '../../../geometry/size-limit.ts';
 import { developGore, goreLengths, halfGap, type Gore } from '../../../geometry/turn.ts';
 import { add3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { moveSolid } from '../../../joint/move-solid.ts';
-import type { CutEdge, Strip } from '../../../sheets/band-edges.ts';
+import { type CutEdge, edgeRange, type Strip } from '../../../sheets/band-edges.ts';
 import { countStations } from '../../../sheets/band-fields.ts';
 import { bandBounds, drawPaper, type FlatBand } from '../../../sheets/band-marks.ts';
 import { bandLines, bandPaper, stationLines, WRAPPED } from '../../../sheets/band-paper.ts';
@@ -155,24 +156,39 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
   );
 };
 
-const drawStrip = (strip: Strip, i: number, kerf: number): Mark[] => {
+/** A gore's name beside its heel, where there is most room, clear of the quarter lines and the seams, as large as goes in. */
+const nameGore = (strip: Strip, text: string): readonly Mark[] => {
   const { from, to, reference, upper, lower, stations } = strip;
+  const heel = stations.find(({ word }) => word === GORE_WORDS()[2])?.x ?? (from + to) / 2;
+  const apart = (to - from) / 16;
+  const half = (height: number): number => textWidth(text, height, true) / 2 + 1;
+  const spots = [heel + apart, heel - apart, heel];
+  const heights = to - from < 400 ? [3.5, 2.5] : [5, 3.5, 2.5];
+  const tried = heights.flatMap((height) =>
+    spots
+      .filter((x) => x - half(height) > from && x + half(height) < to)
+      .flatMap((x) => {
+        const ground = lower ? edgeRange(strip, lower, x, half(height))[1] : 0;
+        const ceiling = upper ? edgeRange(strip, upper, x, half(height))[0] : Infinity;
+        return [
+          { at: { x, y: (reference + ground) / 2 }, room: reference - ground, height },
+          { at: { x, y: (reference + ceiling) / 2 }, room: ceiling - reference, height },
+        ];
+      }),
+  );
+  const found = tried.find(({ room, height }) => room > height + 3);
+  return found ? bigWord(found.at, text, found.height) : [];
+};
+
+const drawStrip = (strip: Strip, i: number, kerf: number): Mark[] => {
+  const { from, to, reference, upper, lower } = strip;
   const cuts: Mark[] = [];
   if (lower && (i === 0 || kerf > 0)) cuts.push(stroke('cut', cubicPath(lower.line), WIDE));
   if (upper) cuts.push(stroke('cut', cubicPath(upper.line), WIDE));
-  // Beside the heel, where there is most room, clear of the quarter lines and the seams.
-  const heel = stations.find(({ word }) => word === GORE_WORDS()[2])?.x ?? (from + to) / 2;
-  const apart = (to - from) / 16;
-  const spot = [heel + apart, heel - apart].find((x) => x > from + 0.8 * apart) ?? heel;
-  const ground = lower?.at(spot) ?? 0;
-  const word = bigWord(
-    { x: spot, y: (reference + ground) / 2 },
-    say`▲ GORE ${i + 1}`,
-    to - from < 400 ? 3.5 : 5,
-  );
-  const taken = unionBox(word.map(markBounds));
+  const word = nameGore(strip, say`▲ GORE ${i + 1}`);
   // On a short gore the name wins over an ordinate, which the gore's own sheet has too.
-  const clear = (mark: Mark): boolean => mark.kind !== 'text' || !boxesMeet(markBounds(mark), taken);
+  const clear = (mark: Mark): boolean =>
+    mark.kind !== 'text' || !word.some((other) => boxesMeet(markBounds(mark), markBounds(other)));
   return [
     ruleLine('reference', { x: from, y: reference }, { x: to, y: reference }, NARROW),
     ...drawStations(strip, reference).filter(clear),

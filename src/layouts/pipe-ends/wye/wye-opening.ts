@@ -131,6 +131,14 @@ export const wyeOpening = (
 ): Sheet => {
   const { ground, ask, zero, depth } = legOpening(leg, header, setting.paperThickness / 2);
   const number = (quarter: number): string => stationNumber(roundAngle(zero + quarter * QUARTER_TURN));
+  const isUpright = Math.abs(Math.abs(leg.rise) - QUARTER_TURN) < 1e-9;
+  /** The name of the leg's line toward a side of the sheet, where it is the one the leg is turned by. */
+  const side = (quarter: number): string => {
+    const along = Math.cos(zero + quarter * QUARTER_TURN);
+    if (Math.abs(along) < 1 - 1e-9) return '';
+    if (isUpright) return along > 0 ? say`TDC` : '';
+    return along > 0 ? say`TOP OF THE LEG` : say`BOTTOM OF THE LEG`;
+  };
   const aside = fromTop(leg);
   const girth = aroundHeader(header, leg);
   const degrees = header.round === undefined ? '' : `${writeAngle(Math.abs(aside))} `;
@@ -145,7 +153,7 @@ export const wyeOpening = (
       heading: say`Header opening, leg ${leg.number}`,
       ground,
       ask,
-      words: ['DIRECTION 0°', '', 'DIRECTION 180°', ''],
+      words: ['DIRECTION 0°', side(1), 'DIRECTION 180°', side(3)],
       numbers: [number(0), number(1), number(2), number(3)],
       about: [
         say`Opening for leg ${leg.number}, ${leg.stock.designation}: its bore on the header’s outside`,

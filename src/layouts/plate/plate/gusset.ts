@@ -3,7 +3,7 @@ import { type Contour, copeContour, polygonContour } from '../../../geometry/con
 import { itemAround } from '../../../geometry/lists.ts';
 import { cross2, distance2, left2, polar2, scale2, sub2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
-import { ends, said } from '../../../sheets/measured.ts';
+import { ends, ofArc, said } from '../../../sheets/measured.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -84,7 +84,7 @@ export const gussetBody = (asked: PlateAsked, setting: Setting): PlateBody => {
           ? both(distance2(longEdge[0], longEdge[1]))
           : said(both(distance2(longEdge[0], longEdge[1])), ends(longEdge[0], longEdge[1])),
       ],
-      ...(cope ? ([[say`Cope radius`, both(cope.radius)]] as const) : []),
+      ...(cope ? ([[say`Cope radius`, said(both(cope.radius), cope.measured)]] as const) : []),
     ],
     steps: [
       say`Lay the sheet with the foot on a straight edge of the plate, tape it down.`,
@@ -114,9 +114,12 @@ const copeFor = (
       say`move the pipe’s center with cope-at, or make the gusset larger: the round must bite into its edge and leave it in one piece`,
     );
   const where = copeAt ? say`its center ${both(x)} along and ${both(y)} up` : say`its center on the corner`;
+  const arc = contour.find((edge) => edge.kind === 'arc');
+  if (arc?.kind !== 'arc') throw new Error('a cope without its arc');
   return {
     contour,
     radius,
+    measured: ofArc('radius', { centre: arc.centre, radius, from: arc.start, sweep: arc.sweep }),
     words: `coped for ${pipe.designation} across it, ${where}, gap ${both(copeGap)}`,
   };
 };

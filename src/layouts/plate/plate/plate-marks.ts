@@ -2,8 +2,9 @@ import { contourPath } from '../../../drawing/contour-path.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Box, Mark } from '../../../drawing/model.ts';
 import { letter, NARROW, stroke, unionBox } from '../../../drawing/shape.ts';
-import { contourPoints } from '../../../geometry/contour.ts';
+import { contourPoints, isInside } from '../../../geometry/contour.ts';
 import { add2, polar2, scale2, sub2, vec2, type Vec2 } from '../../../geometry/vector.ts';
+import { faceWords } from '../../../sheets/face-words.ts';
 import {
   centreLines,
   circleBoxes,
@@ -19,9 +20,9 @@ import { drawHoles, holeOutline } from '../../../sheets/holes.ts';
 import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import type { PlateAsked } from './plate-fields.ts';
 import type { PlatePart } from './plate-part.ts';
-import { say } from '../../../words/say.ts';
 
 const ORIGIN = { x: 0, y: 0 };
 
@@ -59,7 +60,7 @@ export const plateMarks = (part: PlatePart, asked: PlateAsked, setting: Setting)
     ...numbers,
     ...holes.map((hole) => markBounds(holeOutline(hole))),
   ]);
-  return [
+  const marks: Mark[] = [
     ...(gusset ? [] : centreLines(ORIGIN, reachX, reachY)),
     ...(circle === undefined ? [] : [pitchCircle(ORIGIN, circle)]),
     ...(footprint ? [stroke('reference', contourPath(footprint.contour), NARROW, 'dashed')] : []),
@@ -76,6 +77,9 @@ export const plateMarks = (part: PlatePart, asked: PlateAsked, setting: Setting)
         ]),
     ...(gusset ? [] : drawTarget(ORIGIN, 2)),
   ];
+  const isOn = (p: Vec2): boolean => isInside(contour, p) && Math.hypot(p.x, p.y) > (bore ?? 0) / 2;
+  const center = gusset ? {} : { center: ORIGIN, isByDegrees: round };
+  return [...marks, ...faceWords(marks, { box, isOn, ...center })];
 };
 
 /** The length of an edge written along it inside the plate, clear of the center lines: it takes no paper. */

@@ -46,7 +46,7 @@ const describeCorners = ({ kind, size }: Corners, setting: Setting): string =>
       : say`corners snipped ${writeGiven(size, setting)} at 45°`;
 
 const RECTANGLE_STEPS = () => [
-  say`Lay the sheet to the plate’s straightest edge and square it from there; tape it down.`,
+  say`Lay the sheet to the plate’s straightest edge, TOP up, and square it from there; tape it down.`,
   say`Prick the corners and every cross. Lift the sheet, punch, strike the outline through the corners.`,
 ];
 

@@ -11,6 +11,7 @@ import { apart, crossAt, crosses, ofArc, ORIGIN, said, shownCells, taken } from 
 import { massFacts } from '../../../sheets/plate-mass.ts';
 import { type PlateAsked, plateFields } from './plate-fields.ts';
 
+import type { Measured } from '../../../drawing/measured.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
@@ -111,7 +112,9 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
           ] as const)),
       ...(gridDiagonal === undefined
         ? []
-        : ([[say`Diagonals of the corner holes`, both(gridDiagonal)]] as const)),
+        : ([
+            [say`Diagonals of the corner holes`, said(both(gridDiagonal), ...cornerHoles(part, asked))],
+          ] as const)),
       [say`Length to cut, holes included`, both(cut)],
       ...massFacts(area, asked),
     ],
@@ -124,6 +127,12 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
     pictures: [platePicture(part, asked, setting)],
     cautions: [say`The printed side is the face: mark it where the part is not the same turned over.`],
   });
+};
+
+/** Between the first hole of a grid and the one across it. */
+const cornerHoles = ({ holes }: PlatePart, { columns = 2, rows = 2 }: PlateAsked): readonly Measured[] => {
+  const [first, last] = [holes[0], holes[columns * rows - 1]];
+  return first && last ? [crosses(first.at, last.at)] : [];
 };
 
 const chordsOf = (points: readonly Vec2[]) =>

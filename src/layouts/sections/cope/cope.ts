@@ -13,7 +13,7 @@ import { writeDegrees } from '../../../sheets/squaring.ts';
 import { flangeGage } from '../../../stock/gages.ts';
 import type { Stock } from '../../../stock/stock.ts';
 import { lengthOf, sizeOf } from '../../../units/quantity.ts';
-import type { Setting } from '../../../units/setting.ts';
+import { roundedUp, type Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import { copeCards, copeFigures, copeMeasures } from './cope-marks.ts';
@@ -184,7 +184,7 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
                 ],
               ] as const)
             : []),
-          [say`Cope, ${translate(name)}: depth, at least`, lengthOf(cut.least)],
+          [say`Cope, ${translate(name)}: depth, at least`, lengthOf(roundedUp(cut.least, setting))],
           [say`Cope, ${translate(name)}: depth as drawn`, shown(lengthOf(cut.depth), measured.depth)],
         ];
       }),

@@ -1,0 +1,99 @@
+import { boxesMeet } from '../drawing/clear.ts';
+import { markBounds } from '../drawing/extent.ts';
+import { letteringBox } from '../drawing/lettering.ts';
+import type { Box, Lettering, Mark } from '../drawing/model.ts';
+import { clipStroke } from '../drawing/path-clip.ts';
+import { growBox, letter } from '../drawing/shape.ts';
+import type { Vec2 } from '../geometry/vector.ts';
+import { say } from '../words/say.ts';
+
+/** A flat part whose face must not be turned over, in sheet mm. */
+export interface Face {
+  /** The ground it takes. */
+  readonly box: Box;
+  /** True for a point on the part. */
+  readonly isOn: (p: Vec2) => boolean;
+  /** Where its center lines cross, beside whose ends stand TOP and, where its places are counted by degrees, 0°. */
+  readonly center?: Vec2;
+  readonly isByDegrees?: boolean;
+}
+
+/** How far lettering keeps from other marks, and from the center line it stands beside, mm. */
+const GAP = 0.8;
+const BESIDE = 1.6;
+const HEIGHTS = [3.5, 2.5] as const;
+/** Places tried along a part. */
+const TRIED = 48;
+
+const range = (from: number, to: number, step: number): readonly number[] =>
+  Array.from({ length: Math.max(0, Math.floor((to - from) / step)) + 1 }, (_, i) => from + i * step);
+
+const cornersOf = ({ minX, minY, maxX, maxY }: Box): readonly Vec2[] =>
+  [minX, (minX + maxX) / 2, maxX].flatMap((x) => [minY, maxY].map((y) => ({ x, y })));
+
+const isMeeting = (mark: Mark, box: Box): boolean =>
+  boxesMeet(markBounds(mark), box) && (mark.kind !== 'stroke' || clipStroke(mark.path, box).length > 0);
+
+const bold = (at: Vec2, text: string, height: number, align: Lettering['align']): Lettering =>
+  letter('text', at, text, height, { align, bold: true });
+
+/** The name of an upper end: beside the upright center line, as far up on the part as it stands clear; else over the part. */
+const topPlaces = ({ box, center = { x: 0, y: 0 }, isByDegrees }: Face): readonly Lettering[] => {
+  const text = isByDegrees ? say`▲ TOP · 90°` : say`▲ TOP`;
+  return HEIGHTS.flatMap((height) =>
+    [...range(2, box.maxY - center.y, 2).map((down) => box.maxY - down - height), box.maxY + GAP].flatMap(
+      (y) =>
+        ([1, -1] as const).map((side) =>
+          bold({ x: center.x + side * BESIDE, y }, text, height, side > 0 ? 'left' : 'right'),
+        ),
+    ),
+  );
+};
+
+/** 0° beside the level center line, as far right on the part as it stands clear; else past the part. */
+const zeroPlaces = ({ box, center = { x: 0, y: 0 } }: Face): readonly Lettering[] =>
+  HEIGHTS.flatMap((height) =>
+    [
+      ...range(2, box.maxX - center.x, 2).map((inward) => [box.maxX - inward, 'right'] as const),
+      [box.maxX + GAP, 'left'] as const,
+    ].flatMap(([x, align]) =>
+      [BESIDE, -BESIDE - height].map((up) => bold({ x, y: center.y + up }, '0°', height, align)),
+    ),
+  );
+
+/** What says that the sheet lies on the part as it is read: nearest the middle of the part; else under it. */
+const facePlaces = ({ box, isOn }: Face): readonly Lettering[] => {
+  const [x, y] = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2];
+  const step = Math.max(2, (box.maxX - box.minX) / TRIED, (box.maxY - box.minY) / TRIED);
+  const grid = range(box.minX, box.maxX, step)
+    .flatMap((px) => range(box.minY, box.maxY, step).map((py) => ({ x: px, y: py })))
+    .sort((a, b) => Math.hypot(a.x - x, a.y - y) - Math.hypot(b.x - x, b.y - y));
+  const text = say`THIS FACE UP`;
+  return HEIGHTS.flatMap((height) => [
+    ...grid
+      .map((at) => letter('text', at, text, height, { align: 'centre', valign: 'middle', bold: true }))
+      .filter((mark) => cornersOf(growBox(letteringBox(mark), GAP)).every(isOn)),
+    bold({ x: x + BESIDE, y: box.minY - GAP - height }, text, height, 'left'),
+  ]);
+};
+
+/**
+ * The words that keep a flat sheet from being laid on its face or turned: THIS FACE UP, and beside the ends of its center lines TOP
+ * and 0°. They stand clear of `marks`; what has no such place is left out.
+ */
+export const faceWords = (marks: readonly Mark[], face: Face): readonly Lettering[] => {
+  const placed: Lettering[] = [];
+  const lists = [
+    ...(face.center ? [topPlaces(face)] : []),
+    ...(face.center && face.isByDegrees ? [zeroPlaces(face)] : []),
+    facePlaces(face),
+  ];
+  for (const places of lists) {
+    const clear = places.find((place) => {
+      const box = growBox(letteringBox(place), GAP);
+      return ![...marks, ...placed].some((mark) => isMeeting(mark, box));
+    });
+    if (clear) placed.push(clear);
+  }
+  return placed;
+};
