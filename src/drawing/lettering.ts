@@ -157,14 +157,10 @@ const BREAK = /(?<!\d) | (?!\d+\/\d|mm\b)/;
 /** A size goes on as the same name after these: `HE 200 B`, `NPS 6 sch 40`, `elbow NPS 8 LR`. */
 const MORE_OF_NAME = /^(?:[A-Z]|LR|SR|XX?S|STD|sch|class|wall|[x×])(?![\p{L}\d])/u;
 
-/**
- * True where a space parts what is read as one: a name and its number (`station 90`, `HE 200`), a number and what its name goes
- * on with, a figure and the same in other units.
- */
+/** True where a space parts what is read as one: a name and its number (`station 90`, `HE 200`), a number and what its name goes on with. */
 const isOne = (before: string, after: string): boolean =>
   (/(?:\p{L}|⌀|[±<>=≤≥+×])$/u.test(before) && /^[⌀±.]?\d/.test(after)) ||
-  (/\d$/.test(before) && MORE_OF_NAME.test(after)) ||
-  (/(?:[″′°\d]|mm|in)$/.test(before) && /^\([\d.]/.test(after));
+  (/\d$/.test(before) && MORE_OF_NAME.test(after));
 
 const wordsOf = (face: Face, text: string): Words =>
   recall(face.words, text, () => {
