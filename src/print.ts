@@ -12,11 +12,13 @@ import type { Request } from './request.ts';
 import type { Scene } from './scene/scene.ts';
 import { mergeEqual } from './sheets/equal.ts';
 import { inTwo } from './sheets/in-two.ts';
+import { inUnits } from './units/format.ts';
 import { inLanguage, languagesOf, type Language } from './words/languages.ts';
 import { say } from './words/say.ts';
 
-/** Runs something in the language that a request asks for, the leading one of two. */
-const inFirst = <T>({ language }: Request, run: () => T): T => inLanguage(languagesOf(language)[0], run);
+/** Runs something in the language that a request asks for, the leading one of two; its faults speak in the request's units. */
+const inFirst = <T>({ language, setting }: Request, run: () => T): T =>
+  inLanguage(languagesOf(language)[0], () => inUnits(setting.units, run));
 
 /** Draws a request's sheets, full size in mm. Throws a `joint` UserError where the part cannot be made. */
 export const makeSheets = (request: Request): readonly Sheet[] => {

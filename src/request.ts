@@ -12,7 +12,7 @@ import type { PagingOptions } from './paging/options.ts';
 import { isNarrowRoll, narrowMargin } from './paging/narrow-roll.ts';
 import { parsePaper } from './paging/paper.ts';
 import { type FindCalibration, knowNoPrinter, readPrinter } from './paging/printer.ts';
-import { formatExactMm } from './units/format.ts';
+import { formatExactMm, inUnits } from './units/format.ts';
 import type { Units } from './units/length.ts';
 import type { Reading } from './units/reading.ts';
 import type { Setting } from './units/setting.ts';
@@ -198,7 +198,8 @@ const understand = (
   const unit = [texts.units].flat()[0]?.trim().toLowerCase();
   const bare = unit === 'in' || unit === 'mm' ? unit : undefined;
   const read = <F extends Fields>(fields: F) => readFields(fields, { texts, givenAs }, bare, issues, used);
-  const values = read(layout.fields);
+  // A stock's own faults speak in the units of the request too.
+  const values = inUnits(bare ?? guessUnits(layout, texts), () => read(layout.fields));
   const {
     paper: paperText,
     margin,

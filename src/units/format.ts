@@ -22,8 +22,24 @@ export function formatMm(mm: number, decimals = 1): string {
   return `${/[1-9]/.test(text) ? text : text.replace('-', '')} mm`;
 }
 
-/** Millimeters as a message says them, without zeros at the end: `168.3 mm`, `6 mm`. */
-export const mm = (length: number, decimals = 2): string => `${Number(length.toFixed(decimals))} mm`;
+let unitsOfMessages: 'mm' | 'in' = 'mm';
+
+/** Runs something whose messages speak in the units a request is typed in; nothing that waits may run in it. */
+export const inUnits = <T>(units: 'mm' | 'in', run: () => T): T => {
+  const before = unitsOfMessages;
+  unitsOfMessages = units;
+  try {
+    return run();
+  } finally {
+    unitsOfMessages = before;
+  }
+};
+
+/** A length as a message says it, in the units typed, without zeros at the end: `168.3 mm`, `6 mm`, `6.625″`. */
+export const told = (length: number, decimals = 2): string =>
+  unitsOfMessages === 'in'
+    ? `${Number((length / 25.4).toFixed(decimals + 1))}″`
+    : `${Number(length.toFixed(decimals))} mm`;
 
 /** Millimetres as the nearest inch fraction in lowest terms, halves away from zero: `6 5/8″`. */
 export function formatInches(mm: number, denominator = 16): string {

@@ -6,7 +6,7 @@ import { jointError } from '../../issue.ts';
 import { parseElbow } from '../../stock/elbow.ts';
 import { parsePipe } from '../../stock/pipe.ts';
 import { formatAngle } from '../../units/angle.ts';
-import { mm } from '../../units/format.ts';
+import { told } from '../../units/format.ts';
 import type { Reading } from '../../units/reading.ts';
 import type { Setting } from '../../units/setting.ts';
 import { say, translate } from '../../words/say.ts';
@@ -158,15 +158,15 @@ const buildBend = (size: BendSize, lie: Lie, offset: number, ask: Ask, frame: Fr
     throw jointError(
       'branch',
       'branch-too-large',
-      say`the branch, ${mm(2 * ask.radius)} across, is wider than its ${name} (${designation}, outside ${mm(2 * radius)})`,
-      say`choose a branch of at most ${mm(2 * radius)}`,
+      say`the branch, ${told(2 * ask.radius)} across, is wider than its ${name} (${designation}, outside ${told(2 * radius)})`,
+      say`choose a branch of at most ${told(2 * radius)}`,
     );
   if (Math.abs(offset) + ask.radius > radius + SAME_LENGTH)
     throw jointError(
       'offset',
       'branch-overhangs',
-      say`with an offset of ${mm(offset)} the branch hangs over the side of the ${name}`,
-      say`this branch may be offset by at most ${mm(radius - ask.radius)}`,
+      say`with an offset of ${told(offset)} the branch hangs over the side of the ${name}`,
+      say`this branch may be offset by at most ${told(radius - ask.radius)}`,
     );
   const { corner, legs } = legsOf(size, lie, offset);
   const bend: Bend = {

@@ -7,7 +7,7 @@ import { add3, dot3, length3, scale3, sub3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
 import { parseReducer } from '../../stock/reducer.ts';
 import { formatAngle } from '../../units/angle.ts';
-import { mm } from '../../units/format.ts';
+import { told } from '../../units/format.ts';
 import { parseLength } from '../../units/length.ts';
 import type { Refusal } from '../../units/notation.ts';
 import type { Reading } from '../../units/reading.ts';
@@ -81,8 +81,8 @@ export const readConeBody = (text: string, reading: Reading): BodySpec => {
     at,
     0,
     length,
-    say`at ${mm(at)} is beyond the cone`,
-    say`give at from 0 mm to ${mm(length)}`,
+    say`at ${told(at)} is beyond the cone`,
+    say`give at from 0 mm to ${told(length)}`,
     placed.refuse,
   );
 
@@ -246,10 +246,10 @@ const checkCone = (
     throw jointError(
       most === undefined ? 'branch' : 'offset',
       'branch-overhangs',
-      say`the branch, ${mm(2 * radius)} across${offset === 0 ? '' : say` at an offset of ${mm(offset)}`}, hangs over the side of the ${designation}`,
+      say`the branch, ${told(2 * radius)} across${offset === 0 ? '' : say` at an offset of ${told(offset)}`}, hangs over the side of the ${designation}`,
       most === undefined
         ? say`choose a smaller branch, or put it nearer to the large end`
-        : say`at this place it may be offset by at most ${mm(most)}`,
+        : say`at this place it may be offset by at most ${told(most)}`,
     );
   }
   // Between the ends there may be room: the place nearest to the one asked for is the limit.
@@ -266,9 +266,9 @@ const checkCone = (
   throw jointError(
     'on',
     'branch-past-end',
-    say`the branch, at ${mm(at)} from the large end, runs past the ${translate(found)} of the ${designation}`,
+    say`the branch, at ${told(at)} from the large end, runs past the ${translate(found)} of the ${designation}`,
     ends
-      ? say`give at from ${mm(Math.ceil(itemAt(ends, 0) * 100 - 1e-4) / 100)} to ${mm(Math.floor(itemAt(ends, 1) * 100 + 1e-4) / 100)}`
+      ? say`give at from ${told(Math.ceil(itemAt(ends, 0) * 100 - 1e-4) / 100)} to ${told(Math.floor(itemAt(ends, 1) * 100 + 1e-4) / 100)}`
       : say`choose a smaller branch or a longer cone`,
   );
 };

@@ -3,7 +3,7 @@ import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { jointError } from '../../issue.ts';
 import { parsePipe, type Pipe } from '../../stock/pipe.ts';
-import { mm } from '../../units/format.ts';
+import { told } from '../../units/format.ts';
 import type { Reading } from '../../units/reading.ts';
 import { say } from '../../words/say.ts';
 import type { Solid } from '../solid.ts';
@@ -41,18 +41,18 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
         throw jointError(
           'branch',
           'branch-too-large',
-          say`the branch, ${mm(to - from)} across, is larger than ${what} (${pipe.designation}, ${setIn ? say`bore` : say`outside`} ${mm(2 * seat)})`,
-          say`choose a branch of at most ${mm(2 * seat)}, or swap the two`,
+          say`the branch, ${told(to - from)} across, is larger than ${what} (${pipe.designation}, ${setIn ? say`bore` : say`outside`} ${told(2 * seat)})`,
+          say`choose a branch of at most ${told(2 * seat)}, or swap the two`,
         );
       const [least, most] = [to - seat, from + seat];
       if (lie.offset < least - SAME_LENGTH || lie.offset > most + SAME_LENGTH)
         throw jointError(
           'offset',
           'branch-overhangs',
-          say`with an offset of ${mm(lie.offset)} the branch hangs over the side of ${what} (${pipe.designation})`,
+          say`with an offset of ${told(lie.offset)} the branch hangs over the side of ${what} (${pipe.designation})`,
           Math.abs(least + most) < SAME_LENGTH
-            ? say`this branch may be offset by at most ${mm(most)}`
-            : say`this branch may be offset from ${mm(least)} to ${mm(most)}`,
+            ? say`this branch may be offset by at most ${told(most)}`
+            : say`this branch may be offset from ${told(least)} to ${told(most)}`,
         );
       const reach = drawnLength(lie, ask.drawn, radius);
       const outside: Solid = { kind: 'cylinder', through: lie.origin, along: lie.d, radius };

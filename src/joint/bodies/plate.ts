@@ -3,7 +3,7 @@ import { stockSkin } from '../../geometry/skin.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { add3, scale3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
-import { mm } from '../../units/format.ts';
+import { told } from '../../units/format.ts';
 import { parseLength } from '../../units/length.ts';
 import type { Reading } from '../../units/reading.ts';
 import { say } from '../../words/say.ts';
@@ -107,15 +107,15 @@ const checkRoom = (ask: Ask, lie: AxisLie, length: number, width: number): void 
     throw jointError(
       'on',
       'branch-overhangs',
-      say`the branch, ${mm(to - from)} across at an offset of ${mm(lie.offset)}, hangs over the side of the plate, which is ${mm(width)} wide`,
-      say`give a plate at least ${mm(room)} wide`,
+      say`the branch, ${told(to - from)} across at an offset of ${told(lie.offset)}, hangs over the side of the plate, which is ${told(width)} wide`,
+      say`give a plate at least ${told(room)} wide`,
     );
   if (reach > length / 2 + SAME_LENGTH)
     throw jointError(
       'on',
       'branch-overhangs',
-      say`the branch takes ${mm(2 * reach)} along the plate, which is ${mm(length)} long`,
-      say`give a plate at least ${mm(2 * reach)} long`,
+      say`the branch takes ${told(2 * reach)} along the plate, which is ${told(length)} long`,
+      say`give a plate at least ${told(2 * reach)} long`,
     );
 };
 

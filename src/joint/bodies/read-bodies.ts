@@ -39,7 +39,7 @@ export const bodyKinds = (): readonly BodyKind[] => [
   },
   {
     words: ['elbow', 'miter'],
-    lies: say`heel (back), side or throat or round A from the heel (back), at A along the turn from leg 1, or angle A from the axis of leg 1 through the corner of the legs, offset L; station 0 looks to leg 2`,
+    lies: say`heel (back), side or throat or round A from the heel (back), + with the branch’s station 90 to the throat (side is round 90), at A along the turn from leg 1, or angle A from the axis of leg 1 through the corner of the legs, offset L; station 0 looks to leg 2`,
     read: readBendBody,
   },
   {

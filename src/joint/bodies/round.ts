@@ -6,7 +6,7 @@ import { add3, cross3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts'
 import { jointError } from '../../issue.ts';
 import { readClauses } from '../../stock/clauses.ts';
 import { formatAngle } from '../../units/angle.ts';
-import { mm } from '../../units/format.ts';
+import { told } from '../../units/format.ts';
 import { parseLength } from '../../units/length.ts';
 import type { Reading } from '../../units/reading.ts';
 import { writeBoth } from '../../units/writing.ts';
@@ -51,8 +51,8 @@ const readDish = (stock: string, reading: Reading, refuse: ReturnType<typeof rea
   if (wall >= radius)
     throw refuse(
       'wall-past-radius',
-      say`a wall of ${mm(wall)} leaves no bore`,
-      say`give a wall below ${mm(radius)}`,
+      say`a wall of ${told(wall)} leaves no bore`,
+      say`give a wall below ${told(radius)}`,
     );
   const designation = stock.replace('od', 'OD');
   if (clauses.has('sphere')) return sphereDish(designation, radius, wall);
@@ -63,20 +63,20 @@ const readDish = (stock: string, reading: Reading, refuse: ReturnType<typeof rea
   if (crown < radius)
     throw refuse(
       'crown-too-small',
-      say`the crown ${mm(crown)} is less than the head’s radius`,
-      say`give a crown radius of at least ${mm(radius)}`,
+      say`the crown ${told(crown)} is less than the head’s radius`,
+      say`give a crown radius of at least ${told(radius)}`,
     );
   if (knuckle > radius)
     throw refuse(
       'knuckle-too-large',
-      say`the knuckle ${mm(knuckle)} is more than the head’s radius`,
-      say`give a knuckle radius of at most ${mm(radius)}`,
+      say`the knuckle ${told(knuckle)} is more than the head’s radius`,
+      say`give a knuckle radius of at most ${told(radius)}`,
     );
   if (wall >= knuckle)
     throw refuse(
       'wall-past-knuckle',
-      say`the wall ${mm(wall)} is more than the knuckle`,
-      say`give a wall below ${mm(knuckle)}`,
+      say`the wall ${told(wall)} is more than the knuckle`,
+      say`give a wall below ${told(knuckle)}`,
     );
   return torisphericalDish(designation, radius, wall, crown, knuckle);
 };
@@ -210,8 +210,8 @@ const checkDish = (dish: Dish, offset: number, lean: (offset: number) => number,
     throw jointError(
       'on',
       'branch-misses',
-      say`with an offset of ${mm(offset)} the branch misses the ${designation}`,
-      say`give an offset from 0 mm to less than ${mm(dish.radius)}`,
+      say`with an offset of ${told(offset)} the branch misses the ${designation}`,
+      say`give an offset from 0 mm to less than ${told(dish.radius)}`,
     );
   if (sits(dish, offset, lean(offset), radius)) return;
   if (Math.abs(lean(offset)) < 1e-9 && offset + radius <= dish.radius + SAME_LENGTH) return;
@@ -220,10 +220,10 @@ const checkDish = (dish: Dish, offset: number, lean: (offset: number) => number,
   throw jointError(
     canSit ? 'on' : 'branch',
     'branch-past-edge',
-    say`the branch, ${mm(2 * radius)} across at an offset of ${mm(offset)}, runs past ${edge}`,
+    say`the branch, ${told(2 * radius)} across at an offset of ${told(offset)}, runs past ${edge}`,
     canSit
-      ? say`this branch may be offset by at most ${mm(Math.floor(low * 100 + 1e-4) / 100)}`
-      : say`choose a branch of less than ${mm(2 * dish.radius)} across`,
+      ? say`this branch may be offset by at most ${told(Math.floor(low * 100 + 1e-4) / 100)}`
+      : say`choose a branch of less than ${told(2 * dish.radius)} across`,
   );
 };
 

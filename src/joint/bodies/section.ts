@@ -10,7 +10,7 @@ import { parseOvalPipe } from '../../stock/oval-pipe.ts';
 import { parseShaped, shapedKind } from '../../stock/shaped.ts';
 import type { Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
-import { mm } from '../../units/format.ts';
+import { told } from '../../units/format.ts';
 import type { Reading } from '../../units/reading.ts';
 import { say, translate, translateName } from '../../words/say.ts';
 import { localAxes, type Ask, type Body, type BodySpec, type OpeningGround } from './body.ts';
@@ -77,16 +77,16 @@ const checkWidth = (
     throw jointError(
       'branch',
       'branch-too-large',
-      say`the branch, ${mm(to - from)} across, is wider than the ${designation}, which is ${mm(wide)} across it`,
-      say`choose a branch of at most ${mm(wide)}, or larger stock`,
+      say`the branch, ${told(to - from)} across, is wider than the ${designation}, which is ${told(wide)} across it`,
+      say`choose a branch of at most ${told(wide)}, or larger stock`,
     );
   // The body's axis lies `offset` toward station 90 of the branch.
   if (from - lie.offset < low - SAME_LENGTH || to - lie.offset > high + SAME_LENGTH)
     throw jointError(
       'offset',
       'branch-overhangs',
-      say`with an offset of ${mm(lie.offset)} the branch hangs over the side of the ${designation}`,
-      say`this branch may be offset from ${mm(to - high)} to ${mm(from - low)}`,
+      say`with an offset of ${told(lie.offset)} the branch hangs over the side of the ${designation}`,
+      say`this branch may be offset from ${told(to - high)} to ${told(from - low)}`,
     );
 };
 

@@ -10,7 +10,7 @@ import { itemAt } from '../../../geometry/lists.ts';
 import type { Vec3 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { mm } from '../../../units/format.ts';
+import { told } from '../../../units/format.ts';
 import { say, translate } from '../../../words/say.ts';
 
 /** What is known of a bent center line. Lengths in mm, angles in radians. */
@@ -89,8 +89,8 @@ export const solveBends = (request: BendsRequest): SolvedBends => {
     throw jointError(
       'radius',
       'bends-overlap',
-      say`on leg ${short + 1} the bends take ${mm(-itemAt(line.straights, short), 1)} more than its length`,
-      say`give a radius under ${mm(request.radius, 1)}, or points further apart`,
+      say`on leg ${short + 1} the bends take ${told(-itemAt(line.straights, short), 1)} more than its length`,
+      say`give a radius under ${told(request.radius, 1)}, or points further apart`,
     );
   const layout = layOutBends(line, request.stretch, request.springback);
   const wide = layout.marks.find(({ bendTo }) => bendTo > Math.PI);

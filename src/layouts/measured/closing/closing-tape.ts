@@ -15,7 +15,7 @@ import {
 } from '../../../geometry/pose-by-tape.ts';
 import { cross3, dot3, intoAxes, length3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
-import { mm } from '../../../units/format.ts';
+import { told } from '../../../units/format.ts';
 import { parseLength } from '../../../units/length.ts';
 import { quoted, refusals } from '../../../units/notation.ts';
 import { say } from '../../../words/say.ts';
@@ -271,7 +271,7 @@ export const solveTape = ({ readings, markRadius, tapeError, side }: TapeRequest
   return { pose, marks, residuals: best.residuals, again, uncertainty };
 };
 
-const place = ({ at }: Pose): string => say`at ${mm(at.x, 1)}, ${mm(at.y, 1)}, ${mm(at.z, 1)}`;
+const place = ({ at }: Pose): string => say`at ${told(at.x, 1)}, ${told(at.y, 1)}, ${told(at.z, 1)}`;
 
 const contradiction = (
   readings: readonly NamedReading[],
@@ -282,7 +282,7 @@ const contradiction = (
   tapeError: number,
 ): Error => {
   const worst = Math.max(...best.residuals.map(Math.abs));
-  const message = say`the tapes do not agree: no place of end B brings them within ${mm(worst, 1)} of all, where ${mm(tapeError, 1)} was promised`;
+  const message = say`the tapes do not agree: no place of end B brings them within ${told(worst, 1)} of all, where ${told(tapeError, 1)} was promised`;
   // With one reading to spare, any of them may be the wrong one.
   if (readings.length < 8)
     return jointError(

@@ -11,7 +11,7 @@ import { elbowTrimSheet } from '../../../sheets/elbow-trim.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { writeAngle } from '../../../units/angle.ts';
-import { mm } from '../../../units/format.ts';
+import { told } from '../../../units/format.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
@@ -108,7 +108,7 @@ export const solveTurned = (request: TurnedRequest): TurnedPiece => {
       throw jointError(
         'legs',
         'no-room',
-        say`the straight ${NAMES()[i]} has no room: its turns and gaps take ${mm(-cut, 1)} more than there is`,
+        say`the straight ${NAMES()[i]} has no room: its turns and gaps take ${told(-cut, 1)} more than there is`,
         turns === 'elbow' ? say`give other legs, or turns miter` : say`give other legs`,
       );
   });

@@ -21,7 +21,7 @@ import { openingSheet, type OpeningAsk } from '../../../sheets/opening-sheet.ts'
 import { weldData } from '../../../sheets/weld-data.ts';
 import { stockAcross, stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { mm } from '../../../units/format.ts';
+import { told } from '../../../units/format.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -98,7 +98,7 @@ const meeting = <T>({ branch, on }: BranchJoint, run: () => T): T => {
     throw jointError(
       'branch',
       'branch-misses',
-      say`the branch, ${mm(2 * stockReach(branch))} across, misses ${on.map((body) => body.designation).join(say` and `)} at station ${station}`,
+      say`the branch, ${told(2 * stockReach(branch))} across, misses ${on.map((body) => body.designation).join(say` and `)} at station ${station}`,
       say`choose a smaller branch or move the body: every line along the branch must meet it`,
     );
   }

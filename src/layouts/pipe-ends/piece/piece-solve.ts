@@ -4,7 +4,7 @@ import { itemAt } from '../../../geometry/lists.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { jointError } from '../../../issue.ts';
 import { mirrorStock, type Stock } from '../../../stock/stock.ts';
-import { mm } from '../../../units/format.ts';
+import { told } from '../../../units/format.ts';
 import { say } from '../../../words/say.ts';
 import type { PieceEnd } from './piece-end.ts';
 import { atEnd, endMate, usualContact, writeStation, type Numbering } from './piece-joint.ts';
@@ -117,8 +117,8 @@ export const solvePiece = (request: PieceRequest): Piece => {
     throw jointError(
       'length',
       'length-too-short',
-      say`${mm(length)} ${writeBetween(between)} is shorter than its two cutbacks: at station ${writeStation(Math.round((least.at / TURN) * 3600) * (TURN / 3600))} the cut lines cross by ${mm(-least.value)}`,
-      say`give more than ${mm(Math.ceil(limit * 100) / 100)} ${writeBetween(between)}`,
+      say`${told(length)} ${writeBetween(between)} is shorter than its two cutbacks: at station ${writeStation(Math.round((least.at / TURN) * 3600) * (TURN / 3600))} the cut lines cross by ${told(-least.value)}`,
+      say`give more than ${told(Math.ceil(limit * 100) / 100)} ${writeBetween(between)}`,
     );
   }
   const most = lowestRound((station) => -lineLength(station));

@@ -10,7 +10,7 @@ import { jointError, requestError } from '../../../issue.ts';
 import { parseElbow, type Elbow } from '../../../stock/elbow.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { writeAngle } from '../../../units/angle.ts';
-import { mm } from '../../../units/format.ts';
+import { told } from '../../../units/format.ts';
 import { say } from '../../../words/say.ts';
 const SAME_ANGLE = 1e-9;
 
@@ -49,8 +49,8 @@ export const solveOffset = (known: OffsetRequest): RollingOffset => {
     throw jointError(
       'travel',
       'travel-too-short',
-      say`a travel of ${mm(whole)} does not reach over the true offset of ${mm(offset)}`,
-      say`give a travel of at least ${mm(Math.ceil(offset * 100) / 100)}`,
+      say`a travel of ${told(whole)} does not reach over the true offset of ${told(offset)}`,
+      say`give a travel of at least ${told(Math.ceil(offset * 100) / 100)}`,
     );
   return offsetFromTravel(a, b, whole);
 };
@@ -111,7 +111,7 @@ export const cutLength = ({ travel }: RollingOffset, { takeOff }: Fitting, gap: 
   throw jointError(
     'travel',
     'travel-too-short',
-    say`a travel of ${mm(travel)} leaves no pipe between two take-offs of ${mm(takeOff)}${gap > 0 ? say` and gaps of ${mm(gap)}` : ''}`,
-    say`lengthen the offset until the travel is over ${mm(2 * (takeOff + gap))}, or take a shorter fitting`,
+    say`a travel of ${told(travel)} leaves no pipe between two take-offs of ${told(takeOff)}${gap > 0 ? say` and gaps of ${told(gap)}` : ''}`,
+    say`lengthen the offset until the travel is over ${told(2 * (takeOff + gap))}, or take a shorter fitting`,
   );
 };

@@ -22,7 +22,7 @@ import { solidsMate } from '../../../joint/solid-mate.ts';
 import type { Face, Solid } from '../../../joint/solid.ts';
 import { stockReach, stockSpan, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { mm } from '../../../units/format.ts';
+import { told } from '../../../units/format.ts';
 import { say } from '../../../words/say.ts';
 import { type Leg } from './wye-leg.ts';
 
@@ -216,8 +216,8 @@ const checkOnHeader = (leg: Leg, header: Stock): void => {
   throw jointError(
     'header',
     'leg-too-large',
-    say`leg ${leg.number}, ${mm(high - low)} across the header, hangs over its ${mm(to - from)}`,
-    say`choose legs of at most ${mm(to - from)} across, or a header of at least ${mm(high - low)}`,
+    say`leg ${leg.number}, ${told(high - low)} across the header, hangs over its ${told(to - from)}`,
+    say`choose legs of at most ${told(to - from)} across, or a header of at least ${told(high - low)}`,
   );
 };
 
@@ -247,7 +247,7 @@ export const checkWye = (joint: WyeJoint): void => {
         'legs-do-not-meet',
         gap === Infinity
           ? say`leg ${leg.number} runs past the others at its station ${formatAngle(station)}`
-          : say`leg ${leg.number} stands ${mm(gap)} open at its station ${formatAngle(station)}`,
+          : say`leg ${leg.number} stands ${told(gap)} open at its station ${formatAngle(station)}`,
         leg.stock.round === undefined
           ? say`shaped stock must be its neighbor’s mirror image across the joint: change rises, or turn it about its axis`
           : say`change the angles or sizes so that each leg meets its neighbors all the way around`,
