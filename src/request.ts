@@ -199,7 +199,8 @@ const understand = (
   const bare = unit === 'in' || unit === 'mm' ? unit : undefined;
   const read = <F extends Fields>(fields: F) => readFields(fields, { texts, givenAs }, bare, issues, used);
   // A stock's own faults speak in the units of the request too.
-  const values = inUnits(bare ?? guessUnits(layout, texts), () => read(layout.fields));
+  const typed = bare ?? guessUnits(layout, texts);
+  const values = inUnits(typed, () => read(layout.fields));
   const {
     paper: paperText,
     margin,
@@ -211,12 +212,7 @@ const understand = (
     language = 'en',
     ...laid
   } = read(pagingFields);
-  const {
-    units = guessUnits(layout, texts),
-    fraction,
-    feet: feetText,
-    paperThickness: thickness,
-  } = read(settingFields);
+  const { units = typed, fraction, feet: feetText, paperThickness: thickness } = read(settingFields);
   const { quantity, ...titles } = read(titleFields);
   const title = { ...titles, quantity: quantity?.toString() };
 
@@ -235,8 +231,7 @@ const understand = (
   for (const name of ['units', 'paper', 'calibration']) delete used[name];
   Object.assign(used, { units, paper: paperName });
   if (printer !== undefined) used.calibration = formatCalibration(printer);
-  const denominator = denominators[fraction];
-  const feet = feetText === 'on';
+  const [denominator, feet] = [denominators[fraction], feetText === 'on'];
   const settingOn = (paperThickness: number): Setting => ({ units, denominator, feet, paperThickness });
   return {
     layout,

@@ -9,9 +9,9 @@ describe('a branch that a body cannot take', () => {
   it('says which dimension it is and its limit', () => {
     const wide = ask('elbow NPS 4 LR', 'NPS 6 sch 40');
     expect(wide.what).toBe('joint branch branch-too-large');
-    expect(wide.message).toContain('168.28 mm across');
+    expect(wide.message).toContain('6.625″ across');
     expect(wide.message).toContain('elbow');
-    expect(wide.hint).toContain('114.3 mm');
+    expect(wide.hint).toContain('4.5″');
 
     const missed = ask('sphere OD 600mm offset 400mm');
     expect(missed.what).toBe('joint on branch-misses');

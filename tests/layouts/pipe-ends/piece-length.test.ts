@@ -76,7 +76,7 @@ const refusal = (texts: Texts): UserError => {
 describe('what cannot be made', () => {
   it('a length shorter than its two cutbacks, with the limit', () => {
     const texts = { pipe: 'NPS 4 sch 40', start: 'miter 22.5', finish: 'miter 60' };
-    const error = refusal({ ...texts, length: '76.2mm' });
+    const error = refusal({ ...texts, length: '76.2mm', units: 'mm' });
     expect(error.failure).toBe('joint');
     expect(error.issues[0]?.path).toBe('length');
     // Both throats lie at station 180: half of D tan 22.5° and of D tan 60°.

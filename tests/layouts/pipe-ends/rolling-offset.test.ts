@@ -263,13 +263,13 @@ describe('what cannot be made', () => {
   });
 
   it('a travel shorter than the offset, with the limit', () => {
-    const error = refusal({ set: '300mm', roll: '400mm', travel: '450mm' });
+    const error = refusal({ set: '300mm', roll: '400mm', travel: '450mm', units: 'mm' });
     expect([error.failure, error.issues[0]?.path]).toEqual(['joint', 'travel']);
     expect(error.issues[0]?.hint).toContain('500 mm');
   });
 
   it('no pipe left between two take-offs, with the travel it takes', () => {
-    const error = refusal({ set: '100mm', turn: '45', gap: '2mm' });
+    const error = refusal({ set: '100mm', turn: '45', gap: '2mm', units: 'mm' });
     expect([error.failure, error.issues[0]?.path]).toEqual(['joint', 'travel']);
     expect(error.issues[0]?.hint).toContain(`${2 * (95.25 + 2)} mm`);
   });
