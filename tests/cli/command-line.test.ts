@@ -128,12 +128,7 @@ describe('a joint that cannot be made', () => {
   const branch = ['branch', '--header', 'NPS 6 sch 40', '--branch'];
   it.each<[what: string, words: string[], wrong: RegExp, right: RegExp]>([
     // ASME B36.10M: NPS 6 is 6.625 in outside, NPS 2 is 2.375 in: (6.625 − 2.375) / 2 = 2.125 in.
-    [
-      'a branch larger than its header',
-      [...branch, 'NPS 8 sch 40'],
-      /--branch: .*larger/,
-      /at most 6\.625″/,
-    ],
+    ['a branch larger than its header', [...branch, 'NPS 8 sch 40'], /--branch: .*larger/, /at most 6\.625″/],
     [
       'an offset over the side',
       [...branch, 'NPS 2 sch 40', '--offset', '3in'],
