@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism, cpus } from 'node:os';
 import { join } from 'node:path';
@@ -34,6 +35,7 @@ const record = (name: string, table: string): void => {
   const [from, to] = [text.indexOf(begin), text.indexOf(end)];
   if (from < 0 || to < from) throw new Error(`DEVELOPERS.md has no place marked ${begin}`);
   writeFileSync(papers, `${text.slice(0, from)}${begin}\n\n${table}\n${text.slice(to)}`);
+  execFileSync('npx', ['prettier', '--write', '--log-level', 'warn', papers], { stdio: 'inherit' });
 };
 
 /** An empty table. Rows are told on the way, since a run takes minutes. */
