@@ -47,13 +47,17 @@ export function formatInches(mm: number, denominator = 16): string {
   return `${parts < 0 ? '-' : ''}${inchText(Math.abs(parts), denominator)}`;
 }
 
-/** Millimetres as feet and the nearest inch fraction: `1′-3 1/2″`; below one foot as inches alone. */
+/**
+ * Millimetres as feet and the nearest inch fraction: `1′-3 1/2″`, `1′-0 1/16″` so that no dash stands before a bare fraction;
+ * below one foot as inches alone.
+ */
 export function formatFeetInches(mm: number, denominator = 16): string {
   const parts = inchParts(mm, denominator);
   const foot = 12 * denominator;
   const feet = Math.floor(Math.abs(parts) / foot);
   const inches = inchText(Math.abs(parts) % foot, denominator);
-  return `${parts < 0 ? '-' : ''}${feet > 0 ? `${feet}′-` : ''}${inches}`;
+  const whole = feet > 0 && /^\d+\//.test(inches) ? '0 ' : '';
+  return `${parts < 0 ? '-' : ''}${feet > 0 ? `${feet}′-` : ''}${whole}${inches}`;
 }
 
 /** A length of which millimeters with one decimal show something, mm. */
