@@ -20,11 +20,14 @@ const ORIGIN = { x: 0, y: 0 };
 /** The center is drawn in rings up to this inside diameter; in larger ones it would stand alone on a page. */
 const LARGEST_OPEN = 300;
 
+/** True where the whole ring is drawn with its center. */
+export const showsCenter = ({ inside }: Ring): boolean => inside <= LARGEST_OPEN;
+
 /** The whole ring; with several segments its joint lines, without a gap between them its circles whole. */
 export const wholeMarks = (ring: Ring, setting: Setting): Mark[] => {
   const { outside, inside, segments, gap } = ring;
   const reach = outside / 2 + 6;
-  const open = inside <= LARGEST_OPEN;
+  const open = showsCenter(ring);
   const joints = Array.from({ length: segments }, (_, i) => Math.PI / 2 + (2 * i + 1) * (Math.PI / segments));
   const split = segments === 1 && gap > 0;
   return [

@@ -35,7 +35,7 @@ import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
-import { segmentMarks, wholeMarks } from './ring-marks.ts';
+import { segmentMarks, showsCenter, wholeMarks } from './ring-marks.ts';
 import { ringPicture } from './ring-picture.ts';
 
 const diameterField = (help: string, example: string) =>
@@ -154,7 +154,9 @@ const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
         ]
       : [
           CHECK_PRINT(),
-          say`Lay the sheet on the plate, tape it down. Prick the lines through and punch the center.`,
+          showsCenter(asked)
+            ? say`Lay the sheet on the plate, tape it down. Prick the lines through and punch the center.`
+            : say`Lay the sheet on the plate, tape it down. Prick the lines through. Strike the center lines across the plate and punch where they cross.`,
           say`Strike both circles from the center with dividers or trammel: ${both(outside / 2)} and ${both(inside / 2)}.`,
           say`Cut the inside first, while the plate around it holds it flat; then the outside.`,
           say`Check: ${both((outside - inside) / 2)} wide all around, ${both(outside)} across in two directions.`,
