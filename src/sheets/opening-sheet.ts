@@ -9,7 +9,7 @@ import type { OpeningGround, QuarterWords } from '../joint/bodies/body.ts';
 import { moveSolid } from '../joint/move-solid.ts';
 import { solidMate } from '../joint/solid-mate.ts';
 import type { Solid } from '../joint/solid.ts';
-import { formatMm } from '../units/format.ts';
+import { told } from '../units/format.ts';
 import { areaOf, lengthOf, massOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
@@ -58,7 +58,7 @@ export const traceOpeningOn = (ground: OpeningGround, ask: OpeningAsk): Opening 
     throw jointError(
       'branch',
       'opening-past-side',
-      say`the opening runs ${formatMm(tip, 2)} wide past the side of ${ground.name}`,
+      say`the opening runs ${told(tip)} wide past the side of ${ground.name}`,
       say`choose a smaller branch or a smaller offset`,
     );
   return opening;

@@ -10,7 +10,7 @@ import { itemAt, lastOf } from '../geometry/lists.ts';
 import { cubicsArea, halfway, patternOutline, type PatternEnds } from '../geometry/pattern.ts';
 import { add2, cross2, distance2, dot2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { requestError } from '../issue.ts';
-import { formatMm } from '../units/format.ts';
+import { told } from '../units/format.ts';
 import { lengthOf } from '../units/quantity.ts';
 import { say } from '../words/say.ts';
 import { pathFigures } from './fit-record.ts';
@@ -121,7 +121,7 @@ export const cutOutline = (pattern: Pattern): readonly Cubic[] => {
     throw requestError(
       'seam-allowance',
       'no-room',
-      say`a seam allowance of ${formatMm(allowance)} does not fit between the two seams of the pattern`,
+      say`a seam allowance of ${told(allowance)} does not fit between the two seams of the pattern`,
       say`give less, or more parts`,
     );
   return [

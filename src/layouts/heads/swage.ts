@@ -12,7 +12,7 @@ import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { drawBand, edgePoints, seamPosition } from '../../sheets/cut-band.ts';
 import { CLOSES } from '../../sheets/fit-record.ts';
 import type { Pipe } from '../../stock/pipe.ts';
-import { formatMm } from '../../units/format.ts';
+import { told } from '../../units/format.ts';
 import type { Setting } from '../../units/setting.ts';
 
 import type { BandPaper } from '../../sheets/band-paper.ts';
@@ -143,8 +143,8 @@ const readTaper = (
     throw jointError(
       'to',
       'too-small',
-      say`the small end, ${formatMm(to.od)} outside, is too small for tongues of ${form === 'eccentric' ? say`an eccentric` : say`a concentric`} reducer from this pipe`,
-      say`give a pipe of more than ${formatMm(2 * least + pipe.wall)} outside, or reduce in two steps`,
+      say`the small end, ${told(to.od)} outside, is too small for tongues of ${form === 'eccentric' ? say`an eccentric` : say`a concentric`} reducer from this pipe`,
+      say`give a pipe of more than ${told(2 * least + pipe.wall)} outside, or reduce in two steps`,
     );
   return { large, small, length, shift: form === 'eccentric' ? large - small : 0 };
 };

@@ -22,8 +22,8 @@ describe('a turn that cannot be made', () => {
     [{ cuts: '10,20' }, 'request', /2 cuts are given for 4 pieces/, /give 3/],
     [{ cuts: '10,20,20' }, 'request', /the cuts turn 100° in all, not 90°/, /add up to 45°/],
     [{ tangent: '1in,2in,3in' }, 'request', /3 values/, /for both, or two/],
-    [{ radius: '3in' }, 'joint', /throat of gore 1 is -/, /more than 86/],
-    [{ radius: '60mm', angle: '40' }, 'joint', /bend radius of 60\.0 mm on /, /longer tangent/],
+    [{ radius: '3in' }, 'joint', /throat of gore 1 is -/, /more than 3\.39″/],
+    [{ radius: '60mm', angle: '40', units: 'mm' }, 'joint', /bend radius of 60 mm on /, /longer tangent/],
     [{ pieces: '2', angle: '170' }, 'joint', /cuts of 85°/, /at least 3 pieces/],
     [{ angle: '0' }, 'request', /out of range/, /more than 0°/],
   ] as const)('%o', (texts, failure, message, hint) => {
@@ -35,9 +35,9 @@ describe('a turn that cannot be made', () => {
 
   it('takes the radius its own refusal names', () => {
     const hint = refuse({ radius: '3in' }).issues[0]?.hint ?? '';
-    const least = /more than ([\d.]+) mm/.exec(hint)?.[1];
+    const least = /more than ([\d.]+)″/.exec(hint)?.[1];
     const sheets = makeSheets(
-      readRequest('turn', { pipe: 'NPS 6 sch 40', pieces: '4', radius: `${Number(least) + 0.05}mm` }),
+      readRequest('turn', { pipe: 'NPS 6 sch 40', pieces: '4', radius: `${Number(least) + 0.002}in` }),
     );
     expect(sheets).toHaveLength(5);
   });

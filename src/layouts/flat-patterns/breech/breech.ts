@@ -25,7 +25,7 @@ import {
 import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
 import { type Shell, shellPicture, shellScene } from '../../../sheets/shell-scene.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { formatMm } from '../../../units/format.ts';
+import { told } from '../../../units/format.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -186,8 +186,8 @@ const solveParts = (request: BreechRequest): readonly BreechPart[] => {
     throw jointError(
       'length',
       'leg-too-short',
-      say`the outlets lie inside the ball of ${formatMm(2 * radius)} around the crossing`,
-      say`give a length of more than ${formatMm(radius)}`,
+      say`the outlets lie inside the ball of ${told(2 * radius)} around the crossing`,
+      say`give a length of more than ${told(radius)}`,
     );
   const solved = sphereLegs({ trunk: radius, legs: outlets, angle: lean, length: along }, trunkLength ?? 0);
   checkClear(solved.legs, along);
@@ -219,8 +219,8 @@ const checkApart = (legs: readonly [BreechLeg, BreechLeg], spread: number): void
   throw jointError(
     'spread',
     'outlets-meet',
-    say`outlets ${formatMm(spread)} apart run into each other`,
-    say`give more than ${formatMm(least)}`,
+    say`outlets ${told(spread)} apart run into each other`,
+    say`give more than ${told(least)}`,
   );
 };
 
@@ -235,7 +235,7 @@ const checkClear = (legs: readonly [BreechLeg, BreechLeg], length: number): void
   throw jointError(
     'length',
     'leg-too-short',
-    say`legs ${formatMm(length)} long end inside the joint`,
+    say`legs ${told(length)} long end inside the joint`,
     say`give more length, or a larger angle between the legs`,
   );
 };

@@ -9,7 +9,7 @@ import { countStations } from '../../../sheets/band-fields.ts';
 import { bodiesField } from '../../../sheets/bodies-field.ts';
 import { plateFields, seamFields, toMean } from '../../../sheets/pattern-fields.ts';
 import { grooveField } from '../../../sheets/weld-data.ts';
-import { formatMm } from '../../../units/format.ts';
+import { told } from '../../../units/format.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { say } from '../../../words/say.ts';
 import { placeCuts } from './cone-cuts.ts';
@@ -94,7 +94,7 @@ const readCone = (asked: Asked, setting: Setting): ConeRequest => {
     throw jointError(
       'thickness',
       'too-thick',
-      say`the plate is thicker than the small end of ${formatMm(small)} is wide`,
+      say`the plate is thicker than the small end of ${told(small)} is wide`,
       say`give a thinner plate`,
     );
   countStations({ step, divisions: undefined });
@@ -114,7 +114,7 @@ const checkSlope = (shape: ConeShape): void => {
   throw jointError(
     'height',
     'too-flat',
-    say`a cone only ${formatMm(shape.height)} high is a flat ring`,
-    say`give more height than ${formatMm((shape.large - shape.small) * 0.025)}`,
+    say`a cone only ${told(shape.height)} high is a flat ring`,
+    say`give more height than ${told((shape.large - shape.small) * 0.025)}`,
   );
 };

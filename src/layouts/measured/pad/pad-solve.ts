@@ -7,6 +7,7 @@ import { vec3, type Vec2 } from '../../../geometry/vector.ts';
 import { areaInside } from '../../../geometry/weld-line.ts';
 import { jointError } from '../../../issue.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
+import { told } from '../../../units/format.ts';
 import { say } from '../../../words/say.ts';
 
 /** A reinforcing plate around a branch, rolled to the header's outside. Lengths in mm, angles in radians. */
@@ -64,7 +65,7 @@ export const solvePad = (request: PadRequest): Pad => {
     throw jointError(
       'branch',
       'past-side',
-      say`the branch reaches ${reach.toFixed(1)} mm from the header’s axis to the side, past the header’s outside of ${(header.od / 2).toFixed(1)} mm: a pad cannot go around it`,
+      say`the branch reaches ${told(reach)} from the header’s axis to the side, past the header’s outside of ${told(header.od / 2)}: a pad cannot go around it`,
       say`choose a smaller branch or a smaller offset`,
     );
   const centerAt = (radius: number): number => radius * Math.asin(-offset / radius);
@@ -95,7 +96,7 @@ export const solvePad = (request: PadRequest): Pad => {
       'width',
       'wraps-over',
       say`the pad would wrap around the header past itself`,
-      say`give a width under ${(width - (around - 2 * Math.PI * meanRadius) / 2).toFixed(0)} mm`,
+      say`give a width under ${told(Math.floor(width - (around - 2 * Math.PI * meanRadius) / 2))}`,
     );
   return { hole, edge, middle, meanRadius, area: Math.abs(areaInside(edge)) - Math.abs(areaInside(hole)) };
 };
@@ -127,8 +128,8 @@ const checkHole = (hole: readonly Cubic[], middle: readonly Cubic[], sense: numb
     throw jointError(
       'width',
       'hole-past-edge',
-      say`the branch leans through the plate so that its hole reaches ${most.toFixed(0)} mm past it on the plate’s middle, and leaves next to nothing of a pad ${Number(width.toFixed(1))} mm wide`,
-      say`give a width over ${(most / 0.8).toFixed(0)} mm, a thinner plate, or a branch that leans less`,
+      say`the branch leans through the plate so that its hole reaches ${told(most)} past it on the plate’s middle, and leaves next to nothing of a pad ${told(width)} wide`,
+      say`give a width over ${told(Math.ceil(most / 0.8))}, a thinner plate, or a branch that leans less`,
     );
 };
 
@@ -142,7 +143,7 @@ const checkBends = (line: readonly Cubic[], away: number, width: number): void =
         throw jointError(
           'width',
           'folds',
-          say`${Number(width.toFixed(1))} mm from the branch the pad’s edge folds over itself where the opening is hollow`,
+          say`${told(width)} from the branch the pad’s edge folds over itself where the opening is hollow`,
           say`give a smaller width`,
         );
     }

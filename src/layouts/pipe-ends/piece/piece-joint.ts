@@ -13,6 +13,7 @@ import { moveSolid } from '../../../joint/move-solid.ts';
 import { solidsMate } from '../../../joint/solid-mate.ts';
 import { describeGap, describeHalfGap } from '../../../sheets/contact.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { told } from '../../../units/format.ts';
 import { say } from '../../../words/say.ts';
 import type { PieceEnd } from './piece-end.ts';
 
@@ -95,7 +96,7 @@ export const atEnd = <T>(path: string, run: () => T): T => {
       throw jointError(
         path,
         'end-misses',
-        say`the pipe misses what its ${path} end is cut to, ${Number(error.s.toFixed(1))} mm around from station 0`,
+        say`the pipe misses what its ${path} end is cut to, ${told(error.s, 1)} around from station 0`,
         say`choose a smaller pipe or move the body: every line along the pipe must meet it`,
       );
     const issue = error instanceof UserError && error.failure === 'joint' ? error.issues[0] : undefined;

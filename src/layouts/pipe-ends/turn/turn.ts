@@ -10,7 +10,7 @@ import { bandFields, type BandValues, pickBand } from '../../../sheets/band-fiel
 import { contactField, gapField } from '../../../sheets/contact.ts';
 import { isAlikeTurned, type Stock, stockSpan } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { formatMm } from '../../../units/format.ts';
+import { told } from '../../../units/format.ts';
 import { say } from '../../../words/say.ts';
 import { taperedScene, taperedSheets } from './tapered-sheets.ts';
 import { goreSheet } from './turn-gore.ts';
@@ -186,8 +186,8 @@ const checkThroat = (stock: Stock, { throat, radius }: Turn, gore: Gore, gap: nu
   throw jointError(
     'radius',
     'no-throat',
-    say`the throat of gore ${gore.number} is ${formatMm(left)} long with a bend radius of ${formatMm(radius)} on ${stock.designation}`,
-    say`give a radius of more than ${formatMm(Math.ceil(least * 10 + 1e-9) / 10)}${
+    say`the throat of gore ${gore.number} is ${told(left)} long with a bend radius of ${told(radius)} on ${stock.designation}`,
+    say`give a radius of more than ${told(Math.ceil(least * 10 + 1e-9) / 10)}${
       gore.lower > 0 && gore.upper > 0 ? '' : say`, or a longer tangent`
     }`,
   );
