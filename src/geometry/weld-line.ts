@@ -49,10 +49,10 @@ export const weldOn = (side: Side, mate: Mate): WeldPoint | undefined => {
 export const weldAt = (outline: Outline, mate: Mate, s: number): WeldPoint | undefined =>
   weldOn(sideOf(outline, s), mate);
 
-/** Chords once round, the fewest and the most; between corners of a stock the fewest do. */
+/** Chords once around, the fewest and the most: smooth lines need few, those with corners more. */
 const [FEWEST, MOST] = [180, 2880] as const;
 
-/** What doubling the chords may still change, as a part of the length. */
+/** What doubling the chords may still change, as a share of the length. */
 const SETTLED = 1e-8;
 
 /** Length of a closed line through points, mm, by every chord and by every second, extrapolated to none. */
@@ -68,20 +68,15 @@ const lengthThrough = (points: readonly Vec3[]): number => {
 
 /** Length of the weld line once round, mm, `sideAt` a share of the way; undefined where a line misses. */
 export const weldLengthOn = (sideAt: (share: number) => Side, mate: Mate): number | undefined => {
-  let points: readonly Vec3[] = [];
   let before = NaN;
   for (let count: number = FEWEST; ; count *= 2) {
-    const known = points;
-    const doubled: Vec3[] = [];
+    const points: Vec3[] = [];
     for (let i = 0; i < count; i++) {
-      const again = known.length > 0 && i % 2 === 0 ? known[i / 2] : undefined;
-      const side = again ? undefined : sideAt(i / count);
-      const hit = side && mate.enter(side);
-      const point = again ?? (side && hit && pointAlong(side, hit.t));
-      if (!point) return undefined;
-      doubled.push(point);
+      const side = sideAt(i / count);
+      const hit = mate.enter(side);
+      if (!hit) return undefined;
+      points.push(pointAlong(side, hit.t));
     }
-    points = doubled;
     const length = lengthThrough(points);
     if (Math.abs(length - before) <= SETTLED * length || count >= MOST) return length;
     before = length;

@@ -14,7 +14,7 @@ const cutRound = (free: Box, taken: Box, parts: Box[]): void => {
 
 /**
  * Takes a box out of the free space: every rectangle it touches is cut into the largest ones left round it. `isUsable` says
- * which of those are worth keeping; it must be true of whatever holds a usable one.
+ * which of those are worth keeping; whatever holds a usable one must be usable too.
  */
 export const takeSpace = (
   space: FreeSpace,

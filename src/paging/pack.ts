@@ -197,8 +197,8 @@ const chances = (): (() => number) => {
 };
 
 /**
- * Orders that are tried before a page is given up, and after the first that does. Where the first so many have all left two
- * or more blocks over, none was ever seen that did not.
+ * Orders that are tried before a page is given up, and how many more once one works. Where each of the first 40 leaves two or
+ * more blocks over, none of the later ones worked on any page we tried.
  */
 const [mostTries, moreTries, firstTries] = [300, 20, 40];
 

@@ -25,7 +25,7 @@ import { drawTitleBlock, titleHeight, titleWidth } from './title-block.ts';
 
 /**
  * A piece that shares a page with others: all its sheets in one frame, to be cut off along it, with the piece's mark,
- * identity and code, so that none is taken for another's.
+ * identity and code, so that no piece is mixed up with another.
  */
 export interface PiecePanel extends PaperSize {
   /** Its marks and what they show; the frame's lower left corner is (0, 0). */
@@ -38,10 +38,10 @@ const text = 2.5;
 const foot = titleHeight('piece');
 const beside = codeSide + inset + GAP;
 const leastWidth = 130 + beside;
-/** So many ways to make it are tried on a page. */
+/** How many ways to make it are tried on a page. */
 const mostWays = 5;
 
-/** A sheet under its piece's mark and identity, as it is known once it is cut off. */
+/** A sheet headed by its piece's mark and identity, which tell what it is once it is cut off. */
 const named = (sheet: Prepared, { title: { piece }, identity }: PagingOptions): Prepared => {
   const [first = '', ...rest] = sheet.subject;
   return {

@@ -12,7 +12,7 @@ interface Item {
   readonly text: string;
 }
 
-/** Words are broken only in columns of this width and more, mm: no word of a trade is as long. */
+/** Words are broken only in columns of this width and more, mm: no trade word is longer. */
 const breaksFrom = 50;
 /** A text of more lines than this is not read in a column narrower than `leastColumn` lettering heights. */
 const fewLines = 6;
