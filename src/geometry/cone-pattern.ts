@@ -114,11 +114,7 @@ export const coneLayers = (shape: ConeShape, station: number, out: number): Laye
   const { foot, head } = rulingOf(shape)(station);
   const normal = coneNormal(shape, station);
   const direction = scale3(sub3(head, foot), 1 / length3(sub3(head, foot)));
-  return {
-    inward: scale3(normal, -1),
-    direction,
-    line: (depth) => ({ origin: add3(foot, scale3(normal, out - depth)), direction }),
-  };
+  return { outside: add3(foot, scale3(normal, out)), direction, inward: scale3(normal, -1) };
 };
 
 /** Where a ruling of a cone ends on a body, mm along it from the large circle. */
@@ -155,7 +151,7 @@ export const coneSide = (
 ): Side => {
   const layers = coneLayers(shape, station, thickness / 2);
   const run = end === 'small' ? layers : reversedLayers(layers);
-  return { ...run.line(0), outward: scale3(layers.inward, -1) };
+  return { origin: run.outside, direction: run.direction, outward: scale3(run.inward, -1) };
 };
 
 /** A line of a cone never meets the body at its end. */

@@ -101,11 +101,7 @@ export const coneSkin = (cone: Cone, facing: Vec3, wall: number, lift: number, r
     joints: [],
     layers: (s) => {
       const { origin, direction, normal } = ruling(s);
-      return {
-        inward: scale3(normal, -1),
-        direction,
-        line: (depth) => ({ origin: sub3(origin, scale3(normal, depth)), direction }),
-      };
+      return { outside: origin, direction, inward: scale3(normal, -1) };
     },
     flat: (s, t) => {
       const [foot, angle] = [footAt(s), angleAt(s)];

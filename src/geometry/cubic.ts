@@ -23,6 +23,8 @@ const SAMPLES = 20;
 const ROUNDS = 7;
 /** A fit this close needs no more rounds, mm. */
 const ENOUGH = 1e-5;
+/** Nor does one whose error changes by less than this part of itself. */
+const SETTLED = 1e-4;
 const NARROWEST = 1e-7;
 /** One part in this many of a curve is looked at to see whether it sets out abruptly. */
 const ABRUPT = 1000;
@@ -143,6 +145,7 @@ const fitSamples = (points: readonly Vec2[], out: Vec2, into: Vec2): Fitted => {
   const clamp = (length: number): number => Math.min(3 * total, Math.max(0.02 * total, length));
   let handles = { x: total / 3, y: total / 3 };
   let best: Fitted | undefined;
+  let before = Infinity;
   for (let round = 0; round < ROUNDS; round++) {
     const cubic = {
       start,
@@ -151,9 +154,11 @@ const fitSamples = (points: readonly Vec2[], out: Vec2, into: Vec2): Fitted => {
       end,
     };
     const { error, aa, ab, bb, ra, rb } = measureRound(cubic, samples, out, into);
+    const isSettled = Math.abs(error - before) <= SETTLED * error;
+    before = error;
     if (!best || error < best.error) best = { cubic, error };
     const determinant = aa * bb - ab * ab;
-    if (error < ENOUGH || determinant <= 1e-12 * aa * bb) break;
+    if (error < ENOUGH || isSettled || determinant <= 1e-12 * aa * bb) break;
     handles = {
       x: clamp(handles.x - (ra * bb - rb * ab) / determinant),
       y: clamp(handles.y - (rb * aa - ra * ab) / determinant),

@@ -25,23 +25,12 @@ export interface Outline {
  * @param radius outside radius, mm
  * @param wall wall thickness, mm, under the radius
  */
-export const circleOutline = (radius: number, wall: number): Outline => {
-  // One place is asked for at several depths in turn.
-  let last = NaN;
-  let toward = polar2(1, 0);
-  return {
-    girth: 2 * Math.PI * radius,
-    wall,
-    at: (s, depth) => {
-      if (s !== last) {
-        last = s;
-        toward = polar2(1, s / radius);
-      }
-      return scale2(toward, radius - depth);
-    },
-    joints: [],
-  };
-};
+export const circleOutline = (radius: number, wall: number): Outline => ({
+  girth: 2 * Math.PI * radius,
+  wall,
+  at: (s, depth) => scale2(polar2(1, s / radius), radius - depth),
+  joints: [],
+});
 
 /** The same cross-section seen from the other end: mirrored in x, its positions running the other way from position 0. */
 export const mirrorOutline = ({ girth, wall, wallAt, at, joints }: Outline): Outline => ({

@@ -1,5 +1,5 @@
 import { itemAt } from './lists.ts';
-import { reversed, type Hit, type Line, type Mate } from './mate.ts';
+import type { Hit, Line, Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
 import type { Vec3 } from './vector.ts';
 
@@ -20,21 +20,37 @@ export interface Reach {
 
 /**
  * The straight lines that lie one under another in a wall, by depth under the outside, mm. They are parallel, and each
- * point of one lies square under the same point of the outside's.
+ * point of one lies square under the same point of the outside's. Plain numbers, since a cut line asks for some two thousand.
  */
 export interface Layers {
-  readonly line: (depth: number) => Line;
+  /** Where the outside's line begins. */
+  readonly outside: Vec3;
   /** Unit direction of the lines. */
   readonly direction: Vec3;
   /** Unit direction into the wall. */
   readonly inward: Vec3;
 }
 
+/** The line `depth` mm under the outside. */
+export const lineUnder = ({ outside, direction, inward }: Layers, depth: number): Line => ({
+  origin: {
+    x: outside.x + depth * inward.x,
+    y: outside.y + depth * inward.y,
+    z: outside.z + depth * inward.z,
+  },
+  direction,
+});
+
 /** A probe of the wall: a hit, or undefined where that layer misses. */
 interface Probe {
   readonly depth: number;
   readonly hit: Hit | undefined;
 }
+
+const probe = (layers: Layers, mate: Mate, depth: number): Probe => ({
+  depth,
+  hit: mate.enter(lineUnder(layers, depth)),
+});
 
 /**
  * Layers looked at between outside and bore where the body is not convex. Two dips within one of them differ by less than
@@ -70,7 +86,7 @@ const findValley = (layers: Layers, mate: Mate, from: Probe, to: Probe): Probe =
     let depth = (low + high) / 2;
     if (!halve && atLow !== undefined && atHigh !== undefined && atHigh > atLow)
       depth = low + Math.max(0.001, Math.min(0.999, -atLow / (atHigh - atLow))) * width;
-    const hit = mate.enter(layers.line(depth));
+    const { hit } = probe(layers, mate, depth);
     const slope = hit && rising(hit, layers);
     if (hit && (!best.hit || hit.t < best.hit.t)) best = { depth, hit };
     if (slope === 0) return { depth, hit };
@@ -92,29 +108,34 @@ const layersFor = ({ finest }: Mate, depth: number): number =>
 const edgesBetween = (layers: Layers, mate: Mate, from: Probe, to: Probe): readonly Probe[] => {
   let [low, high] = [from, to];
   for (let i = 0; i < 60 && high.depth - low.depth > NARROWEST; i++) {
-    const depth = (low.depth + high.depth) / 2;
-    const probe = { depth, hit: mate.enter(layers.line(depth)) };
-    if (probe.hit?.face === from.hit?.face) low = probe;
-    else high = probe;
+    const middle = probe(layers, mate, (low.depth + high.depth) / 2);
+    if (middle.hit?.face === from.hit?.face) low = middle;
+    else high = middle;
   }
   return [low, high];
 };
 
 /** The first touch over depths from `shallow` to `deep` on one body. */
 const leastOnBody = (layers: Layers, mate: Mate, shallow: number, deep: number): Probe | undefined => {
-  const probe = (depth: number): Probe => ({ depth, hit: mate.enter(layers.line(depth)) });
-  const outer = probe(shallow);
+  const outer = probe(layers, mate, shallow);
   if (deep === shallow) return outer.hit && outer;
-  const inner = probe(deep);
+  const inner = probe(layers, mate, deep);
   if (mate.convex && (outer.hit || inner.hit)) {
     // The reach is convex in depth, so its slope at both ends shows where the lowest point lies.
     if (outer.hit && rising(outer.hit, layers) >= 0) return outer;
     if (inner.hit && rising(inner.hit, layers) <= 0) return inner;
     return findValley(layers, mate, outer, inner);
   }
+  return leastOfMany(layers, mate, outer, inner);
+};
+
+/** The same where the wall may dip more than once: between each layer and the next. */
+const leastOfMany = (layers: Layers, mate: Mate, outer: Probe, inner: Probe): Probe | undefined => {
+  const [shallow, deep] = [outer.depth, inner.depth];
   const probes = [outer];
   const layerCount = mate.convex ? THIN_LAYERS : Math.max(LAYERS, layersFor(mate, deep - shallow));
-  for (let i = 1; i < layerCount; i++) probes.push(probe(shallow + ((deep - shallow) * i) / layerCount));
+  for (let i = 1; i < layerCount; i++)
+    probes.push(probe(layers, mate, shallow + ((deep - shallow) * i) / layerCount));
   probes.push(inner);
   let best: Probe | undefined;
   const consider = (candidate: Probe): void => {
@@ -130,6 +151,20 @@ const leastOnBody = (layers: Layers, mate: Mate, shallow: number, deep: number):
     const rises = right.hit ? rising(right.hit, layers) > 0 : true;
     if ((left.hit || right.hit) && falls && rises) consider(findValley(layers, mate, left, right));
   });
+  return best;
+};
+
+const leastOnBodies = (
+  layers: Layers,
+  bodies: readonly Mate[],
+  shallow: number,
+  deep: number,
+): Probe | undefined => {
+  let best: Probe | undefined;
+  for (const body of bodies) {
+    const found = leastOnBody(layers, body, shallow, deep);
+    if (found?.hit && (!best?.hit || found.hit.t < best.hit.t - 1e-11)) best = found;
+  }
   return best;
 };
 
@@ -155,11 +190,9 @@ const labelOf = (face: string, place: Place): string => {
  * Undefined where nothing of the wall meets the mate. Each body of a mate of several is followed by itself.
  */
 export const leastReach = (layers: Layers, mate: Mate, shallow: number, deep: number): Reach | undefined => {
-  let best: Probe | undefined;
-  for (const part of mate.parts ?? [mate]) {
-    const found = leastOnBody(layers, part, shallow, deep);
-    if (found?.hit && (!best?.hit || found.hit.t < best.hit.t - 1e-11)) best = found;
-  }
+  const best = mate.parts
+    ? leastOnBodies(layers, mate.parts, shallow, deep)
+    : leastOnBody(layers, mate, shallow, deep);
   if (!best?.hit) return undefined;
   const { hit, depth } = best;
   const { direction } = layers;
@@ -180,23 +213,18 @@ export const stockLayers = (outline: Outline, s: number): Layers => {
   const p = outline.at(s, 0);
   const deep = outline.wall > 0 ? outline.wall : 1;
   const q = outline.at(s, deep);
-  const inward = { x: (q.x - p.x) / deep, y: (q.y - p.y) / deep, z: 0 };
   return {
-    inward,
+    outside: { x: p.x, y: p.y, z: 0 },
     direction: OUTWARD,
-    line: (depth) => {
-      // Outside and bore are asked for most.
-      const { x, y } = depth === 0 ? p : depth === deep ? q : outline.at(s, depth);
-      return { origin: { x, y, z: 0 }, direction: OUTWARD };
-    },
+    inward: { x: (q.x - p.x) / deep, y: (q.y - p.y) / deep, z: 0 },
   };
 };
 
 /** The same layers run the other way. */
-export const reversedLayers = ({ line, inward, direction }: Layers): Layers => ({
-  inward,
+export const reversedLayers = ({ outside, direction, inward }: Layers): Layers => ({
+  outside,
   direction: { x: -direction.x, y: -direction.y, z: -direction.z },
-  line: (depth) => reversed(line(depth)),
+  inward,
 });
 
 /** The depths a contact rule looks at. */

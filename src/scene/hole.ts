@@ -2,6 +2,7 @@ import { TURN } from '../geometry/angle-units.ts';
 import { halve } from '../geometry/halving.ts';
 import { itemAt, lastOf } from '../geometry/lists.ts';
 import type { Opening } from '../geometry/opening.ts';
+import { lineUnder } from '../geometry/reach.ts';
 import { contourLength, runOf } from '../geometry/section.ts';
 import {
   add3,
@@ -106,7 +107,7 @@ export const flatHole = (
   const square = ({ s, along }: EdgePlace): HoleEdges => {
     const layers = skin.layers(s);
     const [outer, inner] = [0, skin.wall].map((depth) => {
-      const { origin, direction } = layers.line(depth);
+      const { origin, direction } = lineUnder(layers, depth);
       return back(add3(origin, scale3(direction, along)));
     }) as [Vec3, Vec3];
     return { outer, inner };

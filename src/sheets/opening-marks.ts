@@ -213,7 +213,7 @@ const roundTo = (ground: OpeningGround, s: number): number => {
   let last: readonly [number, number, number] | undefined;
   for (let i = 0; i <= STEPS; i++) {
     const a = ground.middle + ((s - ground.middle) * i) / STEPS;
-    const { origin, direction } = ground.skin.layers(a).line(0);
+    const { outside: origin, direction } = ground.skin.layers(a);
     const t = ground.level(a);
     const p = [origin.x + t * direction.x, origin.y + t * direction.y, origin.z + t * direction.z] as const;
     if (last) sum += Math.hypot(p[0] - last[0], p[1] - last[1], p[2] - last[2]);

@@ -33,7 +33,7 @@ export interface OpeningAsk {
 /** The position on a skin whose line passes nearest to a point. */
 export const positionOf = ({ skin, facing }: Pick<OpeningGround, 'skin' | 'facing'>, p: Vec3): number => {
   const gap = (s: number): number => {
-    const { origin, direction } = skin.layers(s).line(0);
+    const { outside: origin, direction } = skin.layers(s);
     const from = sub3(p, origin);
     return length3(sub3(from, scale3(direction, dot3(from, direction))));
   };

@@ -1,6 +1,7 @@
 import { halve } from '../../geometry/halving.ts';
 import { torisphericalFigures } from '../../geometry/mates/head.ts';
-import { leastReach } from '../../geometry/reach.ts';
+import { circleOutline } from '../../geometry/outline.ts';
+import { reachAt } from '../../geometry/reach.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { add3, cross3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
@@ -188,15 +189,9 @@ const STATIONS = 72;
 const sits = (dish: Dish, offset: number, lean: number, radius: number): boolean => {
   const { axis, tangent } = lieOf(dish, offset, lean);
   const mate = solidMate(dish.outside(tangent, axis));
+  const outline = circleOutline(radius, 0);
   for (let i = 0; i < STATIONS; i++) {
-    const a = (2 * Math.PI * i) / STATIONS;
-    const line = { origin: vec3(radius * Math.cos(a), radius * Math.sin(a), 0), direction: vec3(0, 0, 1) };
-    const found = leastReach(
-      { line: () => line, direction: line.direction, inward: vec3(1, 0, 0) },
-      mate,
-      0,
-      0,
-    );
+    const found = reachAt(outline, mate, 'od', (outline.girth * i) / STATIONS);
     if (!found || found.label.startsWith('flange')) return false;
   }
   return true;
