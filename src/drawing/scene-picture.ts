@@ -1,6 +1,6 @@
-import { itemAt } from '../geometry/lists.ts';
+import { itemAt, numberAt } from '../geometry/lists.ts';
 import { add2, dot2, scale2, sub2, unit2, type Vec2, type Vec3 } from '../geometry/vector.ts';
-import { numberAt, vectorAt } from '../scene/form.ts';
+import { vectorAt } from '../scene/form.ts';
 import { formParts, seeLines, type FormedPart, type SeenLine } from '../scene/hidden-lines.ts';
 import type { Note, Scene, View } from '../scene/scene.ts';
 import { seenAt, type Sight } from '../scene/sight.ts';

@@ -1,4 +1,4 @@
-import { itemAt, lastOf } from './lists.ts';
+import { itemAt, lastOf, realAt } from './lists.ts';
 import { add2, distance2, length2, scale2, sub2, unit2, type Vec2 } from './vector.ts';
 
 /** A cubic Bézier. */
@@ -84,8 +84,8 @@ const measureRound = ({ start, c1, c2, end }: Cubic, samples: Samples, out: Vec2
   let farthest = 0;
   let [aa, ab, bb, ra, rb] = [0, 0, 0, 0, 0];
   for (let i = 1; i < xs.length - 1; i++) {
-    const [x, y] = [itemAt(xs, i), itemAt(ys, i)];
-    let u = itemAt(params, i);
+    const [x, y] = [realAt(xs, i), realAt(ys, i)];
+    let u = realAt(params, i);
     let gapX: number;
     let gapY: number;
     let slopeX: number;
@@ -141,7 +141,7 @@ const fitSamples = (points: readonly Vec2[], out: Vec2, into: Vec2): Fitted => {
     params[i] = total;
   }
   if (total === 0) return { cubic: { start, c1: start, c2: end, end }, error: 0 };
-  for (let i = 0; i < count; i++) params[i] = itemAt(params, i) / total;
+  for (let i = 0; i < count; i++) params[i] = realAt(params, i) / total;
   const clamp = (length: number): number => Math.min(3 * total, Math.max(0.02 * total, length));
   let handles = { x: total / 3, y: total / 3 };
   let best: Fitted | undefined;

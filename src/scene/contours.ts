@@ -1,6 +1,6 @@
-import { itemAt } from '../geometry/lists.ts';
+import { itemAt, numberAt, realAt } from '../geometry/lists.ts';
 import type { Vec3 } from '../geometry/vector.ts';
-import { numberAt, vectorAt, type Form } from './form.ts';
+import { vectorAt, type Form } from './form.ts';
 
 /** Faces within this of edge-on count as turned to the eye, so that a flat seen edge-on leaves one line, not a scatter. */
 const EDGE_ON = 1e-7;
@@ -40,7 +40,7 @@ export const contoursOf = ({ positions, normals, corners }: Form, toward: Vec3):
     const key = side * count + Math.min(n, m);
     let node = numbers.get(key);
     if (node === undefined) {
-      const [a, b] = [numberAt(facing, n), numberAt(facing, m)];
+      const [a, b] = [realAt(facing, n), realAt(facing, m)];
       const t = a / (a - b);
       node = nodes.length;
       numbers.set(key, node);
@@ -53,11 +53,7 @@ export const contoursOf = ({ positions, normals, corners }: Form, toward: Vec3):
   };
   for (let i = 0; i < corners.length; i += 6) {
     const n = [numberAt(corners, i + 1), numberAt(corners, i + 3), numberAt(corners, i + 5)] as const;
-    const seen = [
-      numberAt(facing, n[0]) > 0,
-      numberAt(facing, n[1]) > 0,
-      numberAt(facing, n[2]) > 0,
-    ] as const;
+    const seen = [realAt(facing, n[0]) > 0, realAt(facing, n[1]) > 0, realAt(facing, n[2]) > 0] as const;
     if (seen[0] === seen[1] && seen[1] === seen[2]) continue;
     for (let k = 0; k < 3; k++) {
       const next = (k + 1) % 3;

@@ -1,4 +1,4 @@
-import { itemAt } from '../geometry/lists.ts';
+import { numberAt } from '../geometry/lists.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 
 /** A sharp or welded line of a form, along points of it. */
@@ -29,9 +29,6 @@ export interface Form {
   readonly corners: readonly number[];
   readonly edges: readonly FormEdge[];
 }
-
-/** The number at `i` of a list that is known to reach so far. */
-export const numberAt = (list: ArrayLike<number>, i: number): number => itemAt(list, i);
 
 /** The point or direction number `i` of a flat list. */
 export const vectorAt = (list: ArrayLike<number>, i: number): Vec3 => ({

@@ -1,8 +1,8 @@
 import { halve } from '../geometry/halving.ts';
-import { itemAt } from '../geometry/lists.ts';
+import { itemAt, numberAt, realAt } from '../geometry/lists.ts';
 import { dot3, intoAxes, length3, sub3, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import { contoursOf } from './contours.ts';
-import { numberAt, vectorAt, type Form, type FormEdge } from './form.ts';
+import { vectorAt, type Form, type FormEdge } from './form.ts';
 import { formOf } from './forms/form-of.ts';
 import { girthRadius } from './girth-radius.ts';
 import type { Part, SurfaceLine } from './scene.ts';
@@ -116,7 +116,7 @@ const facingTriangles = ({ positions, corners }: Form, { right, up, toward }: Ey
     seen[i + 1] = x * up.x + y * up.y + z * up.z;
     seen[i + 2] = x * toward.x + y * toward.y + z * toward.z;
   }
-  const seenAt = (k: number): number => itemAt(seen, k);
+  const seenAt = (k: number): number => realAt(seen, k);
   const triangles = new Float64Array((corners.length / 2) * 3);
   let count = 0;
   for (let i = 0; i < corners.length; i += 6) {

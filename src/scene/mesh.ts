@@ -1,4 +1,5 @@
-import { numberAt, type Form } from './form.ts';
+import { numberAt } from '../geometry/lists.ts';
+import { type Form } from './form.ts';
 import { formOf } from './forms/form-of.ts';
 import { girthRadius } from './girth-radius.ts';
 import type { Part, Scene } from './scene.ts';

@@ -1,13 +1,10 @@
-import { itemAt } from '../geometry/lists.ts';
+import { countAt, realAt } from '../geometry/lists.ts';
+
 /** Triangles as they are seen: x, y to the right and up, z toward the eye; nine numbers a triangle. */
 export interface Screen {
   /** True where a triangle lies in front of the point, nearer the eye by more than rounding. */
   readonly hides: (x: number, y: number, z: number) => boolean;
 }
-
-/** Lists of one kind each, which the engine reads much faster than one function for all. */
-const real = (list: Float64Array, i: number): number => itemAt(list, i);
-const whole = (list: Uint32Array, i: number): number => itemAt(list, i);
 
 const CELLS = 24;
 /** Edge functions and the plane of a triangle: three times a, b, c of ax + by + c ≥ 0, and z = ax + by + c. */
@@ -21,13 +18,13 @@ export const makeScreen = (triangles: Float64Array): Screen => {
   const count = triangles.length / 9;
   let [minX, minY, maxX, maxY, size] = [Infinity, Infinity, -Infinity, -Infinity, 0];
   for (let i = 0; i < triangles.length; i += 3) {
-    const x = real(triangles, i);
-    const y = real(triangles, i + 1);
+    const x = realAt(triangles, i);
+    const y = realAt(triangles, i + 1);
     minX = Math.min(minX, x);
     maxX = Math.max(maxX, x);
     minY = Math.min(minY, y);
     maxY = Math.max(maxY, y);
-    size = Math.max(size, Math.abs(x), Math.abs(y), Math.abs(real(triangles, i + 2)));
+    size = Math.max(size, Math.abs(x), Math.abs(y), Math.abs(realAt(triangles, i + 2)));
   }
   const nearer = 1e-9 * size;
   const [cellX, cellY] = [(maxX - minX) / CELLS || 1, (maxY - minY) / CELLS || 1];
@@ -39,9 +36,9 @@ export const makeScreen = (triangles: Float64Array): Screen => {
   /** Runs over the cells a triangle lies in. */
   const overCells = (i: number, visit: (cell: number) => void): void => {
     const o = 9 * i;
-    const ay = real(triangles, o + 1);
-    const by = real(triangles, o + 4);
-    const cy = real(triangles, o + 7);
+    const ay = realAt(triangles, o + 1);
+    const by = realAt(triangles, o + 4);
+    const cy = realAt(triangles, o + 7);
     const last = row(Math.max(ay, by, cy));
     for (let r = row(Math.min(ay, by, cy)); r <= last; r++) {
       const low = minY + r * cellY;
@@ -50,10 +47,10 @@ export const makeScreen = (triangles: Float64Array): Screen => {
       let right = -Infinity;
       for (let k = 0; k < 9; k += 3) {
         const q = o + ((k + 3) % 9);
-        const px = real(triangles, o + k);
-        const py = real(triangles, o + k + 1);
-        const qx = real(triangles, q);
-        const qy = real(triangles, q + 1);
+        const px = realAt(triangles, o + k);
+        const py = realAt(triangles, o + k + 1);
+        const qx = realAt(triangles, q);
+        const qy = realAt(triangles, q + 1);
         if (Math.max(py, qy) < low || Math.min(py, qy) > high) continue;
         const climb = py === qy ? 0 : (qx - px) / (qy - py);
         const u = py === qy ? px : px + climb * (Math.min(high, Math.max(low, py)) - py);
@@ -67,13 +64,13 @@ export const makeScreen = (triangles: Float64Array): Screen => {
     }
   };
   const starts = new Uint32Array(CELLS * CELLS + 1);
-  for (let i = 0; i < count; i++) overCells(i, (cell) => (starts[cell + 1] = whole(starts, cell + 1) + 1));
-  for (let c = 0; c < CELLS * CELLS; c++) starts[c + 1] = whole(starts, c + 1) + whole(starts, c);
+  for (let i = 0; i < count; i++) overCells(i, (cell) => (starts[cell + 1] = countAt(starts, cell + 1) + 1));
+  for (let c = 0; c < CELLS * CELLS; c++) starts[c + 1] = countAt(starts, c + 1) + countAt(starts, c);
   const fill = starts.slice();
-  const lists = new Uint32Array(whole(starts, CELLS * CELLS));
+  const lists = new Uint32Array(countAt(starts, CELLS * CELLS));
   for (let i = 0; i < count; i++)
     overCells(i, (cell) => {
-      const at = whole(fill, cell);
+      const at = countAt(fill, cell);
       lists[at] = i;
       fill[cell] = at + 1;
     });
@@ -82,14 +79,14 @@ export const makeScreen = (triangles: Float64Array): Screen => {
     hides: (x, y, z) => {
       if (x < minX || x > maxX || y < minY || y > maxY) return false;
       const cell = row(y) * CELLS + column(x);
-      const end = whole(starts, cell + 1);
-      for (let k = whole(starts, cell); k < end; k++) {
-        const o = whole(lists, k) * STRIDE;
+      const end = countAt(starts, cell + 1);
+      for (let k = countAt(starts, cell); k < end; k++) {
+        const o = countAt(lists, k) * STRIDE;
         if (
-          real(planes, o) * x + real(planes, o + 1) * y + real(planes, o + 2) >= 0 &&
-          real(planes, o + 3) * x + real(planes, o + 4) * y + real(planes, o + 5) >= 0 &&
-          real(planes, o + 6) * x + real(planes, o + 7) * y + real(planes, o + 8) >= 0 &&
-          real(planes, o + 9) * x + real(planes, o + 10) * y + real(planes, o + 11) > z + nearer
+          realAt(planes, o) * x + realAt(planes, o + 1) * y + realAt(planes, o + 2) >= 0 &&
+          realAt(planes, o + 3) * x + realAt(planes, o + 4) * y + realAt(planes, o + 5) >= 0 &&
+          realAt(planes, o + 6) * x + realAt(planes, o + 7) * y + realAt(planes, o + 8) >= 0 &&
+          realAt(planes, o + 9) * x + realAt(planes, o + 10) * y + realAt(planes, o + 11) > z + nearer
         )
           return true;
       }
@@ -102,7 +99,7 @@ const clampCell = (t: number): number => (t <= 0 ? 0 : t >= CELLS ? CELLS - 1 : 
 
 /** `wider` mm are added on every side, so that no ray slips between neighbours. */
 const placePlane = (triangles: Float64Array, i: number, planes: Float64Array, wider: number): void => {
-  const v = (k: number): number => real(triangles, 9 * i + k);
+  const v = (k: number): number => realAt(triangles, 9 * i + k);
   const o = i * STRIDE;
   for (let k = 0; k < 3; k++) {
     const n = (k + 1) % 3;

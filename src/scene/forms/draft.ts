@@ -1,5 +1,5 @@
+import { numberAt } from '../../geometry/lists.ts';
 import { unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
-import { numberAt } from '../form.ts';
 
 /** A form that is being cut: new points and normals are added at the end. */
 export interface Draft {

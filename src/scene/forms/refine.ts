@@ -1,6 +1,5 @@
-import { itemAt } from '../../geometry/lists.ts';
+import { itemAt, numberAt } from '../../geometry/lists.ts';
 import { add2, distance2, scale2, type Vec2 } from '../../geometry/vector.ts';
-import { numberAt } from '../form.ts';
 
 /** Sides shorter than this many times the deviation are not halved: a cut that steps would never end. */
 const LEAST = 10;

@@ -1,7 +1,7 @@
 import { modulo } from '../../geometry/angle-units.ts';
-import { itemAt } from '../../geometry/lists.ts';
+import { itemAt, numberAt } from '../../geometry/lists.ts';
 import { add3, cross3, scale3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
-import { makeForm, numberAt, type Form, type Row } from '../form.ts';
+import { makeForm, type Form, type Row } from '../form.ts';
 import { spreadAlong } from '../sampling.ts';
 import { poseDirection, posePoint, type StockEnd, type StockShape } from '../shape.ts';
 

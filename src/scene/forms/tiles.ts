@@ -1,5 +1,6 @@
+import { numberAt } from '../../geometry/lists.ts';
 import { length3, sub3, vec3, type Vec3 } from '../../geometry/vector.ts';
-import { numberAt, vectorAt } from '../form.ts';
+import { vectorAt } from '../form.ts';
 import type { Draft } from './draft.ts';
 import type { Lens, SeenPlace } from './lens.ts';
 

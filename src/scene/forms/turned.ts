@@ -1,6 +1,6 @@
-import { itemAt } from '../../geometry/lists.ts';
+import { itemAt, numberAt } from '../../geometry/lists.ts';
 import { add3, scale3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
-import { makeForm, numberAt, vectorAt, type Form, type FormMaker, type Row } from '../form.ts';
+import { makeForm, vectorAt, type Form, type FormMaker, type Row } from '../form.ts';
 import { spreadAlong, turnParts } from '../sampling.ts';
 import { poseDirection, posePoint, type ProfileRun, type TurnedShape } from '../shape.ts';
 import { unitRing } from './cone.ts';
