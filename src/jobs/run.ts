@@ -1,6 +1,7 @@
 import { mkdir } from 'node:fs/promises';
 import { guard } from '../render/file-fault.ts';
 import { digestBook, Stopped, writeBook } from './book.ts';
+import { sweepWithoutHelpers } from './collector.ts';
 import { openDoneList, type Done, type DoneList } from './done-list.ts';
 import { makeWorks, type Made, type Making } from './make-works.ts';
 import { partFile, removeParts } from './part-files.ts';
@@ -87,6 +88,7 @@ const makeAll = async (run: Run, plan: Plan): Promise<Ending> => {
  */
 export const runPlan = async (plan: Plan, options: RunOptions): Promise<Ending> => {
   const { folder } = plan;
+  sweepWithoutHelpers();
   await guard('make the folder', folder, () => mkdir(folder, { recursive: true }), 'output');
   const list = await openDoneList(folder, options.share && tellShare(options.share));
   try {
