@@ -6,14 +6,15 @@
  *     npx tsx .tools/geometry/geometry.ts --record   make the recording anew
  */
 import { readFileSync, writeFileSync } from 'node:fs';
+
 import { join } from 'node:path';
+import { layouts } from '../../src/layouts/registry.ts';
 import { parsePaper } from '../../src/paging/paper.ts';
 import { makeBook, makeSheets } from '../../src/print.ts';
 import { movePath } from '../../src/proof/paths.ts';
-import { readPdf, pageFrames, samplePath, type Path } from '../../src/proof/pdf-reader.ts';
+import { pageFrames, readPdf, samplePath, type Path } from '../../src/proof/pdf-reader.ts';
 import { renderPdf } from '../../src/render/pdf.ts';
 import { readRequest, type Request } from '../../src/request.ts';
-import { layouts } from '../../src/layouts/registry.ts';
 import { readCommand } from '../../tests/support/commands.ts';
 import { readTemplate, templateNames } from '../identities.ts';
 
@@ -56,10 +57,10 @@ const aside: readonly (readonly [start: string, why: string])[] = [
 const file = join(import.meta.dirname, 'recording.json');
 const round = (value: number): number => Number(value.toFixed(4)) + 0;
 
-/** A command line as a request. */
-const readExample = (line: string): Request => {
+/** A command line as a request; the nest of a turn is drawn only when it is asked for since the lines were recorded. */
+const readExample = (line: string, hadNest: boolean): Request => {
   const { layout, texts } = readCommand(line);
-  return readRequest(layout, texts);
+  return readRequest(layout, hadNest ? { ...texts, nest: 'yes' } : texts);
 };
 
 const lengthOf = (points: readonly { x: number; y: number }[]): number =>
@@ -104,15 +105,16 @@ const summarize = (paths: Record<string, Path[]>): Lines =>
   );
 
 /** Every request that is checked: the templates' pieces, and command lines, which go on meaning the same. */
-const listRequests = async (
-  recorded: readonly string[],
-): Promise<readonly (readonly [string, Request])[]> => {
+const listRequests = async (recording: Recording): Promise<readonly (readonly [string, Request])[]> => {
   const found: (readonly [string, Request])[] = [];
   for (const name of templateNames)
     for (const work of await readTemplate(name)) found.push([`${name}: ${work.name}`, work.piece.request]);
+  const recorded = Object.keys(recording);
   const lines = recorded.length > 0 ? recorded : layouts.flatMap(({ examples }) => examples);
   const isCommand = (name: string): boolean => layouts.some(({ id }) => name.startsWith(`${id} `));
-  for (const line of lines) if (isCommand(line)) found.push([line, readExample(line)]);
+  for (const line of lines)
+    if (isCommand(line))
+      found.push([line, readExample(line, recording[line]?.['nested gores'] !== undefined)]);
   return found;
 };
 
@@ -169,7 +171,7 @@ const only = process.argv.slice(2).filter((word) => !word.startsWith('--'));
 let compared = 0;
 let differing = 0;
 const seen = new Set<string>();
-for (const [name, request] of await listRequests(Object.keys(recording))) {
+for (const [name, request] of await listRequests(recording)) {
   if (only.length > 0 && !only.some((word) => name.includes(word))) continue;
   const names = makeSheets(request).map((sheet) => sheet.name);
   seen.add(name);

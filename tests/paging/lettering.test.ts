@@ -111,7 +111,8 @@ it.each(layouts.filter(({ id }) => !counted.has(id)))('$id names every 0°', ({ 
 /** The smallest parts, large ones, narrow rolls and wide ones. */
 const extremes: readonly (readonly [string, Texts])[] = [
   ['turn', { stock: 'NPS 1/2 sch 40', pieces: '4', radius: '1.5in' }],
-  ['turn', { stock: 'DN 25 sch 40', pieces: '3', radius: '60mm', paper: 'a4' }],
+  ['turn', { stock: 'NPS 1/2 sch 40', pieces: '4', radius: '1.5in', nest: 'yes' }],
+  ['turn', { stock: 'DN 25 sch 40', pieces: '3', radius: '60mm', nest: 'yes', paper: 'a4' }],
   ['miter', { stock: 'NPS 1/2 sch 40', cut: '45', paper: '102mm-roll' }],
   ['miter', { stock: 'NPS 24 STD', cut: '22.5', paper: '36in-roll' }],
   ['miter', { stock: 'UPN 160', cut: '30', lean: '5' }],

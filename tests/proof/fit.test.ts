@@ -7,6 +7,7 @@ import { readPdf, type PdfFile } from '../../src/proof/pdf-reader.ts';
 import { proveFile } from '../../src/proof/prove.ts';
 import type { FitLine, SheetFit, Solid } from '../../src/proof/record.ts';
 import { checkSheet } from '../../src/proof/sheet-checks.ts';
+import { readExample } from '../support/example.ts';
 import { printAndRead } from '../support/print.ts';
 import { direction, plus, times } from '../support/space.ts';
 
@@ -24,9 +25,12 @@ const prints: readonly (readonly [string, Texts])[] = [
   ['miter', { pipe: 'OD 168.3mm wall 8mm', cut: '30', ...plate, 'seam-allowance': '25mm', seam: '90' }],
   ['miter', { pipe: 'OD 168.3mm wall 8mm', cut: '30', ...plate, 'seam-allowance': '-3mm' }],
   ['branch', { branch: 'DN 50 sch 40', header: 'DN 100 sch 40', angle: '60', set: 'in', gap: '2mm' }],
-  ['turn', { pipe: 'NPS 4 sch 40', pieces: '3', radius: '6in', gap: '3mm', contact: 'wall' }],
+  ['turn', { pipe: 'NPS 4 sch 40', pieces: '3', radius: '6in', gap: '3mm', contact: 'wall', nest: 'yes' }],
   // The upper cut of its end gores dips under mid-length, so that only their order tells the lines apart.
-  ['turn', { pipe: 'DN 150 sch 40', pieces: '4', radius: '100mm', cuts: '10,20,15', kerf: '0mm' }],
+  [
+    'turn',
+    { pipe: 'DN 150 sch 40', pieces: '4', radius: '100mm', cuts: '10,20,15', kerf: '0mm', nest: 'yes' },
+  ],
   ['turn', { pipe: 'OD 323.9mm wall 8mm', pieces: '4', radius: '500mm', ...plate, stagger: '180' }],
   ['wye', { pipe: 'NPS 3 sch 40', leg: ['0', '120', '240 up 20'], gap: '2mm' }],
   ['wye', { pipe: 'NPS 4 sch 40', leg: ['0', '180', '100 up 30 NPS 2 sch 40'] }],
@@ -164,7 +168,12 @@ describe('every kind of print', () => {
   });
 
   it('tells the lines of a gore apart: neither meets what the other should', async () => {
-    const { file } = await printAndRead('turn', { pipe: 'NPS 4 sch 40', pieces: '3', radius: '6in' });
+    const { file } = await printAndRead('turn', {
+      pipe: 'NPS 4 sch 40',
+      pieces: '3',
+      radius: '6in',
+      nest: 'yes',
+    });
     for (const sheet of file.record?.sheets ?? []) {
       const fit = readFit(sheet.fit) as SheetFit;
       expect(fit.lines.length).toBe(sheet.name === 'nested gores' ? 6 : 2);
@@ -187,12 +196,7 @@ describe('what is drawn to be wrapped', () => {
   const wrapped = layouts.filter(({ fields }) => 'seam' in fields);
   const cases = wrapped.flatMap(({ id, examples }) => examples.map((example) => [id, example] as const));
   it.each(cases)('%s: %s carries what proves it', (id, example) => {
-    const texts: Record<string, string | string[]> = {};
-    for (const [, name = '', quoted, bare] of example.matchAll(/(?<!\S)--?([a-z-]+) (?:"([^"]*)"|(\S+))/g)) {
-      if (name === 'o') continue;
-      texts[name] = [...[texts[name] ?? []].flat(), quoted ?? bare ?? ''];
-    }
-    for (const sheet of makeSheets(readRequest(id, texts)))
+    for (const sheet of makeSheets(readRequest(id, readExample(example))))
       expect([sheet.name, sheet.fit !== undefined || UNTOLD.includes(sheet.name)]).toEqual([
         sheet.name,
         true,

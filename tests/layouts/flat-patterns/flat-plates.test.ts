@@ -283,6 +283,7 @@ describe('a turn that reduces, from its print', () => {
         pieces: '4',
         radius: `${radius}mm`,
         gap: `${gap}mm`,
+        nest: 'yes',
         sheets: 'nested',
         paper: PAPER,
       });

@@ -161,16 +161,20 @@ describe('turns of shaped stock', () => {
   });
 
   it('heel and throat lie on the faces, and gores nest only where the section is alike turned half around', () => {
-    const sheets = (stock: string) =>
-      makeWrittenSheets(readRequest('turn', { stock, pieces: '3', radius: '250mm', units: 'mm' }));
+    const sheets = (stock: string, more?: Texts) =>
+      makeWrittenSheets(readRequest('turn', { stock, pieces: '3', radius: '250mm', units: 'mm', ...more }));
     const facts = new Map(sheets('tube 100x60x5mm')[1]?.facts);
+    const nest = { nest: 'yes' };
     const slope = 2 * Math.tan(22.5 * DEGREE);
     expect(Number.parseFloat(facts.get('Heel, cut to cut') ?? '')).toBeCloseTo(300 * slope, 1);
     expect(Number.parseFloat(facts.get('Throat, cut to cut') ?? '')).toBeCloseTo(200 * slope, 1);
-    expect(sheets('tube 100x60x5mm').at(-1)?.name).toBe('nested gores');
-    expect(sheets('W 8x31').at(-1)?.name).toBe('nested gores');
-    expect(sheets('L 60x60x6').at(-1)?.name).toBe('gore 3');
-    expect(sheets('C 8x11.5').at(-1)?.name).toBe('gore 3');
+    expect(sheets('tube 100x60x5mm', nest).at(-1)?.name).toBe('nested gores');
+    expect(sheets('W 8x31', nest).at(-1)?.name).toBe('nested gores');
+    expect(sheets('W 8x31')[0]?.subject.join()).toContain('option nest');
+    for (const stock of ['L 60x60x6', 'C 8x11.5']) {
+      expect(sheets(stock)[0]?.subject.join()).not.toContain('option nest');
+      expect(() => sheets(stock, nest)).toThrow(/not the same rotated 180°/);
+    }
     expect(
       sheets('tube 100x60x5mm')
         .flatMap(({ cautions }) => cautions)

@@ -95,7 +95,7 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
       {
         name: `gore ${gore.gore.number}`,
         heading: say`Gore ${gore.gore.number} of ${gores.length}`,
-        subject,
+        subject: i === 0 && !request.nest ? [...subject, tellCone(gores, setting)] : subject,
         laid: pattern,
         from: seam,
         to: seam + TURN,
@@ -125,7 +125,13 @@ export const taperedSheets = (request: TurnRequest, to: Pipe, setting: Setting):
       setting,
     );
   });
-  return [...sheets, taperedNest({ request, gores, laid, plate, subject }, setting)];
+  return request.nest ? [...sheets, taperedNest({ request, gores, laid, plate, subject }, setting)] : sheets;
+};
+
+/** What the first gore's sheet says of the nest where that is not drawn. */
+const tellCone = (gores: readonly TaperedGore[], setting: Setting): string => {
+  const height = gores.reduce((sum, { shape }) => sum + shape.height, 0);
+  return say`All gores come from one cone ${writeBoth(height, setting)} high, every other one rotated 180°. The option nest prints it full size`;
 };
 
 /** Outside radius of the turn's large end. Throws where the stock is not round. */

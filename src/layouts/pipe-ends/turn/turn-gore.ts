@@ -10,13 +10,21 @@ import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
 import { cutToCut, shown } from '../../../sheets/measured.ts';
 import { stationNumber } from '../../../stock/station.ts';
-import { isAlikeTurned, isOpen } from '../../../stock/stock.ts';
+import { isOpen } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
-import { adviceTables, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
+import { nestPicture, sawCuts, tellNest } from './nest-plan.ts';
+import {
+  adviceTables,
+  canNest,
+  describeTurn,
+  goreTable,
+  turnCautions,
+  type TurnRequest,
+} from './turn-request.ts';
 import { goreScene } from './turn-scene.ts';
 
 /** Names of a gore's quarter lines 0, 90, 180 and 270. */
@@ -79,8 +87,9 @@ export const goreSheet = (
   // Lines through the wall do not lie in the plane of the cut.
   const tiltOf = (line: 'upper' | 'lower'): Measured | undefined =>
     contact === 'od' ? { kind: 'tilt', line } : undefined;
-  // Where no nested sheet follows, the first gore has the table of all.
-  const alone = gore.number === 1 && (making.madeFrom === 'plate' || !isAlikeTurned(stock));
+  // Where no nested sheet follows, the first gore has what is to be said of all, and how they may be nested.
+  const isFirst = gore.number === 1 && !request.nest;
+  const tellsNest = isFirst && canNest(request);
   return bandSheet(
     {
       name: `gore ${gore.number}`,
@@ -89,6 +98,7 @@ export const goreSheet = (
       band,
       making,
       ...describeTurn(request, setting),
+      ...(tellsNest && { aboutMore: [tellNest(request, setting)] }),
       contact,
       lines: goreLines(request, gore),
       wrap: say`Wrap it printed side out, the arrow up toward the next gore, until the straight line at mid-length meets itself.`,
@@ -108,9 +118,14 @@ export const goreSheet = (
         [say`Cut below, from square`, shown(angleOf(gore.lower), tiltOf('lower'))],
         [say`Seam at station`, stationNumber(making.seam)],
       ],
-      tables: [band.table, ...(alone ? [goreTable(request), ...adviceTables(request, setting)] : [])],
+      tables: [
+        band.table,
+        ...(tellsNest ? [sawCuts(request)] : []),
+        ...(isFirst ? [goreTable(request), ...adviceTables(request, setting)] : []),
+      ],
       pictures: [
         ...(inTurn ? [inTurn] : []),
+        ...(tellsNest ? [nestPicture(request, setting)] : []),
         ...scenePictures(goreScene(request, gore, setting)),
         endPicture(say`Facing the upper cut`, stock, [say`throat`, say`side`, say`heel`, say`side`]),
       ],

@@ -2,13 +2,12 @@ import { boxesMeet } from '../../../drawing/clear.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { FitLine } from '../../../drawing/fit-up.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
-import type { Mark, Picture, Sheet, Table } from '../../../drawing/model.ts';
+import type { Mark, Picture, Sheet } from '../../../drawing/model.ts';
 import { bigWord } from '../../../drawing/scrap.ts';
-import { cubicPath, FINE, MEDIUM, NARROW, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
-import { fitView, makePicture, viewDimension, viewLine, viewText } from '../../../drawing/view.ts';
+import { cubicPath, MEDIUM, NARROW, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
 import { moveLine } from '../../../geometry/line.ts';
 import { checkSize } from '../../../geometry/size-limit.ts';
-import { developGore, goreLengths, halfGap, type Gore } from '../../../geometry/turn.ts';
+import { developGore, goreLengths } from '../../../geometry/turn.ts';
 import { add3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { moveSolid } from '../../../joint/move-solid.ts';
 import { type CutEdge, edgeRange, type Strip } from '../../../sheets/band-edges.ts';
@@ -19,48 +18,13 @@ import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { paperEdge } from '../../../sheets/cut-band.ts';
 import { drawStations } from '../../../sheets/station-marks.ts';
 import { stationNumber } from '../../../stock/station.ts';
-import { angleOf, lengthOf } from '../../../units/quantity.ts';
+import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth, writeShort } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
+import { type Nested, nestGores, nestPicture, sawCuts } from './nest-plan.ts';
 import { GORE_WORDS, goreLines } from './turn-gore.ts';
 import { adviceTables, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
-
-/** A gore's place on the straight pipe. */
-export interface Nested {
-  readonly gore: Gore;
-  /** Whether it is rotated 180°, so that its throat lies in line with its neighbours' heels. */
-  readonly turned: boolean;
-  /** Height of its mid-length above the pipe's square end, mm. */
-  readonly middle: number;
-  /** Saw cut along the axis above it; 0 above the last. */
-  readonly kerf: number;
-}
-
-/**
- * All gores on one straight pipe, every other one rotated 180°: the cut above one is then the cut below the next,
- * less the saw's kerf, which is kerf / cos(cut) along the axis. A root gap is already off the pieces.
- * @returns the places, and the length of pipe they take
- */
-export const nestGores = ({
-  gores,
-  kerf,
-  gap,
-}: Pick<TurnRequest, 'gores' | 'kerf' | 'gap'>): {
-  readonly places: readonly Nested[];
-  readonly length: number;
-} => {
-  let at = 0;
-  const places = gores.map((gore, i): Nested => {
-    const below = halfGap(gap, gore.lower);
-    const above = halfGap(gap, gore.upper);
-    const width = gore.upper > 0 ? kerf / Math.cos(gore.upper) : 0;
-    const place = { gore, turned: i % 2 === 1, middle: at + gore.centre / 2 - below, kerf: width };
-    at += gore.centre - below - above + width;
-    return place;
-  });
-  return { places, length: at };
-};
 
 const raise = (edge: CutEdge, by: number): CutEdge => ({
   line: moveLine(edge.line, 0, by),
@@ -148,7 +112,7 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
         [say`Saw kerf, square to the blade`, lengthOf(kerf)],
         [say`A weld along the pipe at station 90`, say`falls on 90 and 270 in turn`],
       ],
-      tables: [cutTable(request), goreTable(request), ...adviceTables(request, setting)],
+      tables: [sawCuts(request), goreTable(request), ...adviceTables(request, setting)],
       pictures: [nestPicture(request, setting), ...(inPlace ? [inPlace] : [])],
       cautions: turnCautions(request, setting),
     },
@@ -195,64 +159,4 @@ const drawStrip = (strip: Strip, i: number, kerf: number): Mark[] => {
     ...cuts,
     ...word,
   ];
-};
-
-/** Where each saw cut runs, along the pipe's quarter lines. */
-const cutTable = (request: TurnRequest): Table => {
-  const { throat, heel } = request.shape;
-  const { places } = nestGores(request);
-  return {
-    title: say`Middle of each saw cut, from the square end`,
-    header: [say`Cut`, say`saw at`, '0°', say`sides`, '180°'],
-    rows: places.slice(0, -1).map(({ gore, turned, middle, kerf }) => {
-      const side = middle + gore.centre / 2 - halfGap(request.gap, gore.upper) + kerf / 2;
-      const slope = (turned ? 1 : -1) * Math.tan(gore.upper);
-      return [
-        `${gore.number}/${gore.number + 1}`,
-        angleOf(gore.upper),
-        lengthOf(side + slope * throat),
-        lengthOf(side),
-        lengthOf(side - slope * heel),
-      ];
-    }),
-  };
-};
-
-/** The straight pipe with its cuts, seen from station 90 of the first gore. */
-const nestPicture = (request: TurnRequest, setting: Setting): Picture => {
-  const { places, length } = nestGores(request);
-  // Both sides are alike on stock that nests.
-  const r = request.shape.throat;
-  const corners = [vec3(r, 0, 0), vec3(r, 0, length), vec3(-r, 0, length), vec3(-r, 0, 0), vec3(r, 0, 0)];
-  const { project, scale } = fitView({ right: vec3(-1, 0, 0), up: vec3(0, 0, 1) }, corners, 34, 52);
-  const edge = (x: number, height: number, cut: number, turned: boolean) =>
-    vec3(x, 0, height - (turned ? -1 : 1) * x * Math.tan(cut));
-  const marks: Mark[] = [
-    viewLine(project, corners),
-    viewLine(project, [vec3(0, 0, 0), vec3(0, 0, length)], 'long-dash-dot', FINE),
-    ...places.slice(0, -1).map(({ gore, turned, middle }) => {
-      const height = middle + gore.centre / 2;
-      return viewLine(
-        project,
-        [edge(r, height, gore.upper, turned), edge(-r, height, gore.upper, turned)],
-        'continuous',
-        MEDIUM,
-      );
-    }),
-    ...places.flatMap(({ gore, turned, middle }) => {
-      const heel = project(vec3(turned ? r : -r, 0, middle));
-      return gore.heel * scale > 3.6
-        ? viewText(
-            { x: heel.x + (turned ? -1.4 : 1.4), y: heel.y },
-            `${gore.number}`,
-            turned ? 'right' : 'left',
-            true,
-          )
-        : [];
-    }),
-    ...viewDimension(project(vec3(r, 0, 0)), project(vec3(r, 0, length)), 8, writeShort(length, setting)),
-    ...viewText({ x: project(vec3(r, 0, 0)).x, y: project(vec3(0, 0, 0)).y - 3.5 }, '0°'),
-    ...viewText({ x: project(vec3(-r, 0, 0)).x, y: project(vec3(0, 0, 0)).y - 3.5 }, '180°'),
-  ];
-  return makePicture(say`The pipe, seen from station 90; numbers at the heels`, marks);
 };

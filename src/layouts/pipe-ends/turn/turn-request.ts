@@ -4,7 +4,7 @@ import type { Contact } from '../../../geometry/reach.ts';
 import { goreLengths, solveGores, type Gore, type Turn } from '../../../geometry/turn.ts';
 import type { BandValues } from '../../../sheets/band-fields.ts';
 import { describeHalfGap } from '../../../sheets/contact.ts';
-import { stockReach, type Stock } from '../../../stock/stock.ts';
+import { isAlikeTurned, stockReach, type Stock } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -21,11 +21,17 @@ export interface TurnRequest {
   readonly stagger: number;
   /** Width of the saw cut square to the blade, mm. */
   readonly kerf: number;
+  /** Whether the nest on one straight pipe, or on one cone, is drawn too. */
+  readonly nest: boolean;
   readonly contact: Contact;
   /** Root gap of the finished joint, square to its faces, half of it off each piece, mm. */
   readonly gap: number;
   readonly making: BandValues;
 }
+
+/** Whether the gores may be cut from one straight length of the stock, every other one rotated 180°. */
+export const canNest = ({ stock, making }: Pick<TurnRequest, 'stock' | 'making'>): boolean =>
+  making.madeFrom === 'pipe' && isAlikeTurned(stock);
 
 /** What every sheet of a turn says it is for. */
 export const describeTurn = (

@@ -1,6 +1,13 @@
 import type { Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
-import { angleField, countField, lengthField, pipeField, stockField } from '../../../fields/fields.ts';
+import {
+  angleField,
+  countField,
+  flagField,
+  lengthField,
+  pipeField,
+  stockField,
+} from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
 import { SAME_LENGTH } from '../../../geometry/tolerance.ts';
@@ -8,24 +15,24 @@ import { type Gore, halfGap, solveGores, type Turn } from '../../../geometry/tur
 import { jointError, requestError } from '../../../issue.ts';
 import { bandFields, type BandValues, pickBand } from '../../../sheets/band-fields.ts';
 import { contactField, gapField } from '../../../sheets/contact.ts';
-import { isAlikeTurned, type Stock, stockSpan } from '../../../stock/stock.ts';
+import { type Stock, stockSpan } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { told } from '../../../units/format.ts';
 import { say } from '../../../words/say.ts';
 import { taperedScene, taperedSheets } from './tapered-sheets.ts';
 import { goreSheet } from './turn-gore.ts';
 import { nestSheet } from './turn-nest.ts';
-import { type TurnRequest } from './turn-request.ts';
+import { canNest, type TurnRequest } from './turn-request.ts';
 import { turnScene } from './turn-scene.ts';
 const STEEPEST = 80 * DEGREE;
 
 /** Angles that differ by less than this are the same angle, radians. */
 const SAME_ANGLE = 1e-6;
 
-/** A turn of several mitered pieces, each with its own band, and all of them nested on one straight pipe. */
+/** A turn of several mitered pieces, each with its own band, and on demand all of them nested on one straight pipe. */
 export const turn = defineLayout({
   id: 'turn',
-  summary: 'mitered turn of several pieces: a band for each gore, and all of them nested on one pipe',
+  summary: 'mitered turn of several pieces: a band for each gore, or all of them nested on one pipe',
   family: 'pipe ends',
   words: ['elbow', 'mitered elbow', 'bend', 'lobster back', 'gore', 'segment', '90', '45'],
   fields: {
@@ -64,6 +71,9 @@ export const turn = defineLayout({
       min: -180 * DEGREE,
       max: 180 * DEGREE,
     }),
+    nest: flagField(
+      'also all gores nested on one straight pipe (or cone), full size, to cut them from one length',
+    ),
     kerf: lengthField('width of the saw cut, square to the blade, where the gores are nested on one pipe', {
       default: '3mm',
       example: '3mm',
@@ -77,22 +87,21 @@ export const turn = defineLayout({
   examples: [
     'turn --stock "NPS 8 sch 40" --angle 90 --pieces 5 --radius 12in',
     'turn --stock "DN 150 sch 40" --angle 60 --pieces 3 --radius 230mm --tangent 50mm --paper a4',
-    'turn --stock "NPS 6 sch 40" --angle 90 --pieces 4 --radius 9in --cuts 10,20,15 -o turn.pdf',
+    'turn --stock "NPS 6 sch 40" --angle 90 --pieces 4 --radius 9in --cuts 10,20,15 --nest -o turn.pdf',
     'turn --stock "NPS 8 sch 40" --to "NPS 6 sch 40" --angle 90 --pieces 4 --radius 12in',
     'turn --stock "OD 610mm wall 8mm" --pieces 5 --radius 36in --made-from plate --seam 90 --stagger 180',
   ],
   draw: (values, setting) => {
     const request = readTurn(values, pickBand(values));
     if (values.to) return taperedSheets(request, values.to, setting);
+    checkNest(request);
     const [whole, ...inTurn] = scenePictures(turnScene(request, setting));
     return [
       ...request.gores.map((gore, i) => ({
         ...goreSheet(request, gore, inTurn[i], setting),
         ...turnedOver(request, gore),
       })),
-      ...(request.making.madeFrom === 'pipe' && isAlikeTurned(request.stock)
-        ? [nestSheet(request, whole, setting)]
-        : []),
+      ...(request.nest ? [nestSheet(request, whole, setting)] : []),
     ];
   },
   scene: (values, setting) => {
@@ -123,7 +132,20 @@ const turnedOver = (
   };
 };
 
-type Asked = Pick<TurnRequest, 'stock' | 'angle' | 'stagger' | 'kerf' | 'contact' | 'gap'> & {
+/** Throws a `request` UserError where a nest is asked for and the gores are not cut from one straight length. */
+const checkNest = (request: TurnRequest): void => {
+  if (!request.nest || canNest(request)) return;
+  throw requestError(
+    'nest',
+    'no-nest',
+    request.making.madeFrom === 'plate'
+      ? say`gores rolled from plate are not cut from one pipe`
+      : say`${request.stock.designation} is not the same rotated 180°, so its gores do not nest`,
+    say`leave nest out: each gore has a sheet of its own`,
+  );
+};
+
+type Asked = Pick<TurnRequest, 'stock' | 'angle' | 'stagger' | 'nest' | 'kerf' | 'contact' | 'gap'> & {
   readonly pieces: number;
   readonly radius: number;
   readonly cuts: readonly number[] | undefined;
@@ -132,7 +154,7 @@ type Asked = Pick<TurnRequest, 'stock' | 'angle' | 'stagger' | 'kerf' | 'contact
 
 /** The pieces of a turn as it is asked for. Throws where they cannot be made. */
 const readTurn = (asked: Asked, making: BandValues): TurnRequest => {
-  const { stock, angle, pieces, radius, cuts, tangent, stagger, kerf, contact, gap } = asked;
+  const { stock, angle, pieces, radius, cuts, tangent, stagger, nest, kerf, contact, gap } = asked;
   const [toHeel, toThroat] = stockSpan(stock, { x: 1, y: 0 });
   const shape: Turn = {
     throat: toThroat,
@@ -143,7 +165,7 @@ const readTurn = (asked: Asked, making: BandValues): TurnRequest => {
   };
   const gores = solveGores(shape);
   for (const gore of gores) checkThroat(stock, shape, gore, gap);
-  return { stock, angle, shape, gores, stagger, kerf, contact, gap, making };
+  return { stock, angle, shape, gores, stagger, nest, kerf, contact, gap, making };
 };
 
 const readCuts = (given: readonly number[] | undefined, angle: number, pieces: number): readonly number[] => {
