@@ -53,6 +53,7 @@ const cardBlock = (card: Card): { readonly card: Card; readonly block: Block; re
 
 interface Sheet extends Head {
   readonly name: string;
+  readonly isFullSize: boolean;
   readonly cards: readonly Card[];
 }
 

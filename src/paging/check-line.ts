@@ -11,7 +11,7 @@ import type { PagingOptions } from './options.ts';
 import type { Grid, Tile } from './tile.ts';
 
 /** Ground beside the sheet that a check line takes, mm. */
-export const checkLane = 10;
+export const checkLane = 9;
 
 const inch = 25.4;
 /** Round lengths, roundest first. */

@@ -1,12 +1,12 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/shape.ts';
+import { say, translateName } from '../words/say.ts';
 import { codeSide, drawCode } from './code.ts';
 import { drawFoot, drawUprightCheck, type PageRank } from './furniture.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
 import { checkBreadth, namedLength } from './scale-check.ts';
 import type { TitleKind } from './title-block.ts';
-import { say, translateName } from '../words/say.ts';
 
 /** Under a tile's frame, for the name of the tile that is taped on there, mm. */
 export const gutter = 4.4;
@@ -46,12 +46,12 @@ const drawTileHead = ({ heading, subject }: Head, rank: PageRank, usable: Box): 
   if (height === undefined) return marks;
   marks.push(letter('page', { x: left, y }, heading, height, { bold: true }));
   left += textWidth(heading, height, true) + 4;
-  // As many facts as the line holds.
+  // As many facts as the line holds, from the first that is short enough.
   let line = '';
   for (const fact of subject) {
     const longer = line === '' ? fact : `${line} · ${fact}`;
-    if (textWidth(longer, 2.5, false) > right - left) break;
-    line = longer;
+    if (textWidth(longer, 2.5, false) <= right - left) line = longer;
+    else if (line !== '') break;
   }
   if (line !== '') marks.push(letter('page', { x: left, y }, line, 2.5));
   return marks;

@@ -2,6 +2,7 @@ import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/shape.ts';
 import { requestError } from '../issue.ts';
+import { say } from '../words/say.ts';
 import type { Block } from './block.ts';
 import { boxAt, GAP, heightOf, moveBox, shareBox, widthOf } from './box.ts';
 import { type Boxed, checkLane, drawSheetCheck, findLevel, type Levels, roundCheck } from './check-line.ts';
@@ -18,7 +19,6 @@ import { shareMarks } from './tile-marks.ts';
 import { planTilePage, type TilePage } from './tile-page.ts';
 import { countSpans, dropBlanks, type Grid, planGrid, type Tile } from './tile.ts';
 import { fillSpaces } from './zones.ts';
-import { say } from '../words/say.ts';
 
 /** White space between a tile's frame and the drawing's own edge, mm. */
 export const around = 1;
@@ -236,7 +236,12 @@ const drawStripHead = ({ window, name }: Tile, next: Tile | undefined): Mark[] =
 };
 
 interface Planned {
-  readonly sheet: Head & { readonly name: string; readonly marks: readonly Mark[] };
+  readonly sheet: Head & {
+    readonly name: string;
+    readonly marks: readonly Mark[];
+    /** False where nothing on it is drawn at full size. */
+    readonly isFullSize: boolean;
+  };
   readonly page: TilePage;
   readonly grid: Grid;
   readonly groups: readonly Group[];
@@ -282,7 +287,7 @@ const draftPages = (
       viewport: moveBox(tile.window, dx, dy),
     })),
     draw: (rank) => [
-      ...page.draw({ ...rank, name: group.name }),
+      ...page.draw({ ...rank, name: group.name, document: sheet.isFullSize ? undefined : say`Figures` }),
       ...group.tiles.flatMap(({ tile, dx, dy }) => moveMarks((bare ??= drawTiles()).get(tile) ?? [], dx, dy)),
       ...(words[g]?.() ?? []),
     ],
@@ -332,8 +337,12 @@ const tileGround = (
     options.overlap,
     rowsBefore,
   );
-  const { marks: checks, check } = drawSheetCheck(whole, drawing.bounds, levels, drawing.boxed, options);
   const grid = dropBlanks(whole, drawing.boxed);
+  // Where all but one page were blank nothing is taped.
+  const { marks: checks, check } =
+    grid.tiles.length > 1
+      ? drawSheetCheck(whole, drawing.bounds, levels, drawing.boxed, options)
+      : { marks: [], check: { across: undefined, up: undefined } };
   const { mostPages = Infinity } = options;
   if (grid.tiles.length > mostPages * strips) throw manyPagesError(mostPages);
   const groups = groupTiles(grid, page.window, strips);

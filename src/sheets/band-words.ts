@@ -4,9 +4,9 @@ import { formatMm } from '../units/format.ts';
 import { lengthOf, sizeOf, writeQuantity } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth, writeSize } from '../units/writing.ts';
+import { say } from '../words/say.ts';
 import { steelGirth, WRAPPED, type Making } from './band-paper.ts';
 import { shown } from './measured.ts';
-import { say } from '../words/say.ts';
 
 /** What every band says: of its stock, its paper, and how it is laid on. */
 
@@ -16,7 +16,11 @@ export const describeStock = ({ designation, sizes }: Stock, setting: Setting): 
 
 /** Where the stock's outside comes from. */
 export const describeSource = ({ measured, source }: Stock): string =>
-  measured ? say`Drawn for the girth that was measured` : say`Outside from ${source}`;
+  measured
+    ? say`Drawn for the girth that was measured`
+    : source === 'given'
+      ? say`Outside as given`
+      : say`Outside from ${source}`;
 
 /** The girth to check with a tape, or the width of the plate. */
 export const girthFact = (stock: Stock, making: Making = WRAPPED): Fact =>

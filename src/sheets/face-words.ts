@@ -13,6 +13,8 @@ export interface Face {
   readonly box: Box;
   /** True for a point on the part. */
   readonly isOn: (p: Vec2) => boolean;
+  /** Grounds of its holes, in which nothing is said that must be read once they are cut. */
+  readonly holes?: readonly Box[];
   /** Where its center lines cross, beside whose ends stand TOP and, where its places are counted by degrees, 0°. */
   readonly center?: Vec2;
   readonly isByDegrees?: boolean;
@@ -91,7 +93,10 @@ export const faceWords = (marks: readonly Mark[], face: Face): readonly Letterin
   for (const places of lists) {
     const clear = places.find((place) => {
       const box = growBox(letteringBox(place), GAP);
-      return ![...marks, ...placed].some((mark) => isMeeting(mark, box));
+      return (
+        ![...marks, ...placed].some((mark) => isMeeting(mark, box)) &&
+        !(face.holes ?? []).some((hole) => boxesMeet(hole, box))
+      );
     });
     if (clear) placed.push(clear);
   }

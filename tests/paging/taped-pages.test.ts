@@ -56,6 +56,32 @@ describe('taped pages', () => {
     }
   });
 
+  it('are said to be full size only where something is, and checked only where they are taped', () => {
+    const wide = bandSheet(165, 100, true);
+    // Wider than one page, but blank there.
+    const sheet = { ...wide, bounds: { ...wide.bounds, maxX: wide.bounds.minX + 200 } };
+    const picture = { ...sheet, marks: sheet.marks.map((mark) => ({ ...mark, role: 'dimension' as const })) };
+    const wordsOf = (one: typeof sheet): string => {
+      const { pages } = paginate([one], optionsFor('a4', { orientation: 'portrait' }));
+      expect(pages.map(({ views }) => views.map(({ name }) => name))).toEqual([['1.1']]);
+      return pages.flatMap(textsOf).join(' ');
+    };
+    expect(wordsOf(sheet)).toMatch(/FULL SIZE/);
+    expect(wordsOf(sheet)).not.toMatch(/taping check/);
+    expect(wordsOf(picture)).not.toMatch(/FULL SIZE/);
+  });
+
+  it('name the part in the first words that their head has room for', () => {
+    const long =
+      'a very long fact that no head of any page of this size has room for beside its title '.repeat(2);
+    const { pages } = paginate(
+      [{ ...bandSheet(900, 400), subject: [long, 'NPS 6 sch 40'] }],
+      optionsFor('letter'),
+    );
+    for (const page of pages.filter(({ views }) => views.length > 0))
+      expect(textsOf(page)).toContain('NPS 6 sch 40');
+  });
+
   it('show a plan of all tiles on one page', () => {
     for (const sheet of [bandSheet(1915, 300), ringSheet(600)]) {
       const { pages } = paginate([sheet], optionsFor('a4'));

@@ -83,7 +83,8 @@ export const swage = defineLayout({
           band,
           making,
           about: [
-            say`${pipe.designation} to ${to.designation}, ${count} darts, taper ${writeBoth(length, setting)} long`,
+            say`${pipe.designation} to ${to.designation}`,
+            say`${count} darts, taper ${writeBoth(length, setting)} long`,
           ],
           aboutMore: [
             say`Small end: outside ${writeBoth(to.od, setting)}${form === 'eccentric' ? say`, bottom line straight at station 180` : ''}`,
@@ -100,8 +101,12 @@ export const swage = defineLayout({
           facts: [
             [say`Small end, circumference (tape check)`, lengthOf(to.girth)],
             [say`Darts`, countOf(count)],
-            [say`Bend line to small end, longest`, lengthOf(tongueLength(taper, 0))],
-            [say`Bend line to small end, shortest`, lengthOf(tongueLength(taper, Math.PI))],
+            ...(form === 'concentric'
+              ? ([[say`Bend line to small end`, lengthOf(tongueLength(taper, 0))]] as const)
+              : ([
+                  [say`Bend line to small end, longest`, lengthOf(tongueLength(taper, 0))],
+                  [say`Bend line to small end, shortest`, lengthOf(tongueLength(taper, Math.PI))],
+                ] as const)),
             [say`Reference edge to bend line`, shown(lengthOf(-band.reference), fromReference(band))],
           ],
           tables: [

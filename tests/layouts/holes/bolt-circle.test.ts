@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { letteringBox } from '../../../src/drawing/lettering.ts';
 import { makeWrittenSheets, readRequest, UserError, type Texts } from '../../../src/index.ts';
 import { readCircles, readCrosses, readLines, widestGap, worstMatch } from '../../support/flat-figures.ts';
 import { layerPoints, printAndRead } from '../../support/print.ts';
@@ -158,6 +159,45 @@ describe('tape table', () => {
       }),
       { numRuns: 25 },
     );
+  });
+
+  it('names the others by their place from the first', () => {
+    const rows = sheetOf({ holes: '24', circle: '500mm', hole: '10mm' }).tables[0]!.rows;
+    expect(rows.map(([name]) => name)).toEqual(
+      'next hole,2nd,3rd,4th,5th,6th,7th,8th,9th,10th,11th,12th, opposite'.split(/,(?! )/),
+    );
+  });
+
+  /** A level that reads 1/32 in is not one that reads 1/16 in. */
+  it('says what a level reads to the 64th of an inch', () => {
+    const table = sheetOf({ flange: 'NPS 6 class 150' }).tables.find(({ title }) => title.startsWith('Two'))!;
+    expect(table.rows.map(([reading]) => reading)).toEqual(['1/64″', '1/32″', '1/16″', '1/8″']);
+  });
+
+  it('says nothing inside a hole that is drilled', () => {
+    const sheet = sheetOf({ holes: '8', circle: '241.3mm', hole: '22.2mm', start: 'on' });
+    const words = sheet.marks.filter((mark) => mark.kind === 'text');
+    expect(words.map(({ text }) => text)).toContain('0°');
+    for (const { x, y } of holesOf(8, 241.3, 0))
+      for (const word of words) {
+        const { minX, maxX, minY, maxY } = letteringBox(word);
+        const [dx, dy] = [Math.max(minX - x, 0, x - maxX), Math.max(minY - y, 0, y - maxY)];
+        expect(Math.hypot(dx, dy), word.text).toBeGreaterThan(11.1);
+      }
+  });
+
+  it('names its outlines in the reader’s words', () => {
+    const sheet = sheetOf({
+      holes: '6',
+      circle: '190mm',
+      hole: '19mm',
+      outside: '230mm',
+      bore: '115mm',
+      language: 'es',
+    });
+    const words = sheet.marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+    expect(words.join()).toMatch(/exterior ⌀ 230/);
+    expect(words.join()).toMatch(/interior ⌀ 115/);
   });
 
   it('says how to set it level', () => {

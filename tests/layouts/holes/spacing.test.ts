@@ -84,6 +84,18 @@ describe('figures of a spacing strip', () => {
     expect(rows[16]?.[1]).toBe('2′-4″');
   });
 
+  it('says one part and the whole alike wherever they stand', () => {
+    const [sheet] = makeWrittenSheets(
+      readRequest('spacing', { length: '2400mm', parts: '18', first: '60mm', last: '60mm' }),
+    );
+    const drawn = sheet!.marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+    expect(new Map(sheet!.facts).get('Each part')).toBe('126.7 mm (4 63/64″)');
+    expect(drawn).toContain('126.7 mm (4 63/64″)');
+    expect(sheet!.subject[0]).toContain('2400.0 mm (7′-10 1/2″)');
+    expect(new Map(sheet!.facts).get('Length')).toBe('2400.0 mm (7′-10 1/2″)');
+    expect(sheet!.steps.join()).toContain('2400.0 mm (7′-10 1/2″)');
+  });
+
   /** Chords stepped round instead of the arc: N sin(π/N) / π - 1 in percent, worked out by hand. */
   it.each([
     [12, -1.138],

@@ -189,6 +189,21 @@ describe('the sheets', () => {
     expect(fact(sheets[0], 'Roll angle from plumb')).toBe('36.87°');
   });
 
+  it('a mitered one says nothing of fittings that it has none of', () => {
+    const said = (texts: Texts): string => {
+      const [sheet] = draw({
+        pipe: 'NPS 4 sch 40',
+        travel: '30in',
+        turn: '45',
+        'roll-angle': '20',
+        ...texts,
+      });
+      return [...(sheet?.cautions ?? []), ...(sheet?.facts.flat() ?? [])].join();
+    };
+    expect(said({})).toMatch(/Measure the fittings.*Take-off of each turn/);
+    expect(said({ turns: 'miter' })).not.toMatch(/fittings|Take-off/);
+  });
+
   it('an odd turn brings the elbow’s trim: arcs turn × (R ± r) on heel and throat', () => {
     const sheets = draw({ pipe: 'NPS 6 sch 40', set: '12in', roll: '9in', turn: '60', units: 'mm' });
     expect(sheets.map(({ name }) => name)).toEqual(['rolling offset', 'elbow trim']);

@@ -23,7 +23,7 @@ import { apart, crossAt, crosses, ofArc, ORIGIN, said, shownCells, taken } from 
 import { parseFlange } from '../../../stock/flange.ts';
 import { formatAngle, writeAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
-import { lengthOf } from '../../../units/quantity.ts';
+import { writeOrdinal } from '../../../units/ordinal.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
@@ -265,16 +265,24 @@ const readTurn = (
 };
 
 /** Readings of a two-holing level and what they mean. */
-const twoHoleTable = (span: number, circle: number, { units }: Setting): Table => ({
-  title: say`Two-holing, read across the level holes`,
-  header: [say`one higher`, say`all turned`, say`each off`],
-  rows: (units === 'in' ? [1, 2, 4, 8].map((n) => (n * 25.4) / 64) : [0.5, 1, 2, 3])
-    .filter((reading) => reading < span)
-    .map((reading) => {
-      const turn = Math.asin(reading / span);
-      return [lengthOf(reading), writeAngle(turn), lengthOf((turn * circle) / 2)];
-    }),
-});
+const twoHoleTable = (span: number, circle: number, setting: Setting): Table => {
+  // Readings of a level are finer than what is laid out by tape.
+  const fine: Setting = { ...setting, denominator: 64 };
+  return {
+    title: say`Two-holing, read across the level holes`,
+    header: [
+      ...lengthColumns(say`one higher`, setting),
+      say`all turned`,
+      ...lengthColumns(say`each off`, setting),
+    ],
+    rows: (setting.units === 'in' ? [1, 2, 4, 8].map((n) => (n * 25.4) / 64) : [0.5, 1, 2, 3])
+      .filter((reading) => reading < span)
+      .map((reading) => {
+        const turn = Math.asin(reading / span);
+        return [...lengthCells(reading, fine), writeAngle(turn), ...lengthCells((turn * circle) / 2, fine)];
+      }),
+  };
+};
 
 /** Figures fitters work to, as advice. The first four by ASME B16.5 and PCC-1, seen second-hand. */
 const TOLERANCES = (): Table => ({
@@ -295,13 +303,18 @@ const holeText = ({ hole, slot }: BoltCircle, setting: Setting): string =>
     ? say`${writeGiven(hole, setting)} wide, ${writeGiven(slot.length, setting)} long`
     : `⌀ ${writeGiven(hole, setting)}`;
 
+const countHoles = ({ count, slot }: BoltCircle, size: string, on: string): string => {
+  if (count === 1) return slot ? say`1 slot ${size} on ⌀ ${on}` : say`1 hole ${size} on ⌀ ${on}`;
+  return slot ? say`${count} slots ${size} on ⌀ ${on}` : say`${count} holes ${size} on ⌀ ${on}`;
+};
+
 const describe = (circle: BoltCircle, setting: Setting): readonly string[] => {
   const { flange, count, straddles, first } = circle;
   const base = straddles ? Math.PI / count : 0;
   const turned = Math.abs(first - base) > 1e-12 ? say`, then turned ${formatAngle(first - base)}` : '';
   return [
     ...(flange ? [say`Flange ${flange.designation}, bolts ${flange.bolt}: ${flange.source}`] : []),
-    say`${count} ${circle.slot ? say`slot` : say`hole`}${count === 1 ? '' : 's'} ${holeText(circle, setting)} on ⌀ ${writeGiven(circle.circle, setting)}`,
+    countHoles(circle, holeText(circle, setting), writeGiven(circle.circle, setting)),
     say`${straddles ? say`Straddling the center line at 0°` : say`First hole on the center line at 0°`}${turned}; counted counter-clockwise`,
   ];
 };
@@ -310,7 +323,10 @@ const holeDistances = (points: readonly Vec2[]): readonly HoleDistance[] => {
   const first = points[0];
   if (!first) return [];
   return Array.from({ length: Math.floor(points.length / 2) }, (_, i) => ({
-    label: i === 0 ? say`next hole` : `${i + 1}${2 * (i + 1) === points.length ? say`, opposite` : ''}`,
+    label:
+      i === 0
+        ? say`next hole`
+        : `${writeOrdinal(i + 1)}${2 * (i + 1) === points.length ? say`, opposite` : ''}`,
     apart: distance(first, itemAt(points, i + 1)),
     measured: crosses(first, itemAt(points, i + 1)),
   }));

@@ -17,6 +17,7 @@ import { drawHoles, holeOutline } from '../../../sheets/holes.ts';
 import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { say } from '../../../words/say.ts';
 import type { BoltCircle } from './bolt-checks.ts';
 
 /** The full-size lines of a bolt circle: center lines, circle, outlines, holes with their numbers. */
@@ -24,9 +25,16 @@ export const boltMarks = (circle: BoltCircle, holes: readonly Hole[], setting: S
   const radius = Math.max(circle.outside ?? 0, circle.circle + (circle.slot?.length ?? circle.hole)) / 2;
   const reach = radius + 6;
   const rings = [
-    ...(circle.outside === undefined ? [] : [{ diameter: circle.outside, name: 'outside' }]),
-    ...(circle.bore === undefined ? [] : [{ diameter: circle.bore, name: 'bore' }]),
-    ...circle.gasket.map((diameter) => ({ diameter, name: 'gasket' })),
+    ...(circle.outside === undefined
+      ? []
+      : [{ diameter: circle.outside, text: say`outside ⌀ ${writeGiven(circle.outside, setting)}` }]),
+    ...(circle.bore === undefined
+      ? []
+      : [{ diameter: circle.bore, text: say`bore ⌀ ${writeGiven(circle.bore, setting)}` }]),
+    ...circle.gasket.map((diameter) => ({
+      diameter,
+      text: say`gasket ⌀ ${writeGiven(diameter, setting)}`,
+    })),
   ];
   const o = { x: 0, y: 0 };
   const obstacles: Box[] = [
@@ -45,11 +53,7 @@ export const boltMarks = (circle: BoltCircle, holes: readonly Hole[], setting: S
     stroke('reference', circlePath(o, 2), FINE),
     ...dimension,
     ...labelRings(
-      rings.map(({ diameter, name }) => ({
-        diameter,
-        text: `${name} ⌀ ${writeGiven(diameter, setting)}`,
-        side: -1,
-      })),
+      rings.map(({ diameter, text }) => ({ diameter, text, side: -1 })),
       rings.map(({ diameter }) => diameter),
       [...axisBoxes(reach), ...holes.map((hole) => markBounds(holeOutline(hole))), ...texts],
     ),
@@ -58,7 +62,16 @@ export const boltMarks = (circle: BoltCircle, holes: readonly Hole[], setting: S
   const box = { minX: -radius, maxX: radius, minY: -radius, maxY: radius };
   const bore = (circle.bore ?? 0) / 2;
   const isOn = ({ x, y }: Vec2): boolean => Math.hypot(x, y) < radius && Math.hypot(x, y) > bore;
-  return [...marks, ...faceWords(marks, { box, isOn, center: o, isByDegrees: true })];
+  return [
+    ...marks,
+    ...faceWords(marks, {
+      box,
+      isOn,
+      holes: holes.map((hole) => markBounds(holeOutline(hole))),
+      center: o,
+      isByDegrees: true,
+    }),
+  ];
 };
 
 /** The bolt circle's diameter where its value stands clear; nothing where it has no room: the words above give it. */

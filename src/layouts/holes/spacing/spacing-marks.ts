@@ -1,11 +1,9 @@
-import { textWidth } from '../../../drawing/lettering.ts';
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
+import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark } from '../../../drawing/model.ts';
-import { linearDimension } from '../../../sheets/flat-marks.ts';
-import { drawPunch } from '../../../sheets/flat-marks.ts';
-import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { boxPath, letter, MEDIUM, NARROW, QUARTER, ruleLine } from '../../../drawing/shape.ts';
 import { vec2 } from '../../../geometry/vector.ts';
+import { drawOutline, drawPunch, linearDimension } from '../../../sheets/flat-marks.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
@@ -60,6 +58,7 @@ export const spacingMarks = (strip: Spacing, setting: Setting): Mark[] => {
   const step = numberStep(strip);
   const places = Array.from({ length: parts + 1 }, (_, i) => xOf(first + i * part));
   const both = (length: number): string => writeBoth(length, setting);
+  const fine = (length: number): string => writeBoth(length, { ...setting, denominator: 64 });
   const low = -17;
   const note = say`mark along the upper edge · ${parts} equal parts`;
   const dims = (from: number, to: number, text: string): Mark[] =>
@@ -103,7 +102,7 @@ export const spacingMarks = (strip: Spacing, setting: Setting): Mark[] => {
     ...(punchLine === undefined ? [] : places.flatMap((x) => drawPunch(vec2(x, -punchLine)))),
     ...(end > textWidth(note, 2.5, false) + 8 ? [letter('text', vec2(4, -depth + 1.8), note, 2.5)] : []),
     ...dims(0, first, say`first ${both(first)}`),
-    ...dims(first, first + part, both(part)),
+    ...dims(first, first + part, fine(part)),
     ...dims(total - last, total, say`last ${both(last)}`),
   ];
 };

@@ -27,7 +27,12 @@ export const spacingPicture = (strip: Spacing, setting: Setting): Picture => {
     ...ticks.flatMap((x, i) =>
       viewText(vec2(Math.min(WIDTH - 2.6, Math.max(2, x)), -5.4), number(i), 'centre', true),
     ),
-    ...viewDimension(vec2(start, 0), vec2(start + step, 0), 5, write(part)),
+    ...viewDimension(
+      vec2(start, 0),
+      vec2(start + step, 0),
+      5,
+      writePlain(part, { ...setting, denominator: 64 }),
+    ),
     ...(first > 0 ? viewDimension(vec2(0, -HEIGHT), vec2(start, -HEIGHT), -4, write(first)) : []),
     ...(last > 0 ? viewDimension(vec2(end, -HEIGHT), vec2(WIDTH, -HEIGHT), -4, write(last)) : []),
     ...viewDimension(vec2(0, -HEIGHT), vec2(WIDTH, -HEIGHT), first + last > 0 ? -12 : -5, write(total)),

@@ -111,7 +111,7 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
     name: 'spacing',
     heading: wraps ? say`Spacing strip, to wrap` : say`Spacing strip`,
     subject: [
-      say`${parts} equal parts of a ${what} of ${writeGiven(total, setting)}`,
+      say`${parts} equal parts of a ${what} of ${both(total)}`,
       ...(pipe ? [describeStock(pipe, setting)] : []),
       first + last === 0
         ? say`From end to end, no allowances`
@@ -147,12 +147,12 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
       say`Without the strip: hold the tape at the start once and mark by the table. Stepped parts add their errors up.`,
       ...(wraps && closes
         ? [
-            say`With dividers: set them to ${fine(diameter * Math.sin(Math.PI / parts))} straight across, step around, close the error out by its ${parts}th part, step again.`,
+            say`With dividers: set them to ${fine(diameter * Math.sin(Math.PI / parts))} straight across, step around, change the setting by 1/${parts} of what is left or over, step again.`,
           ]
         : []),
     ],
     facts: [
-      [wraps ? say`Circumference (tape check)` : say`Length`, writeGiven(total, setting)],
+      [wraps ? say`Circumference (tape check)` : say`Length`, both(total)],
       [say`Each part`, said(fine(part), ticks(0, 1))],
       [say`First mark to last`, said(both(part * parts), ticks(0, parts))],
       [say`Marks`, `${parts + 1}${closes ? say`; the last, ${parts}, falls on 0` : ''}`],

@@ -260,7 +260,7 @@ function sightFrom(eye: Vec3): Sight {
  * edges keep their order, none too short to letter.
  */
 export const boxScene = (solved: RollingOffset, setting: Setting): Scene => {
-  const { set, roll, run, travel, offset, turn, rollAngle } = solved;
+  const { set, roll, run, travel, offset, turn } = solved;
   const scale = LONG / Math.max(set, roll, run);
   const edge = (length: number): number => (length < 1e-9 ? 0 : Math.max(SHORT, length * scale));
   const [x, y, z] = [edge(run), edge(roll), edge(set)];
@@ -304,12 +304,7 @@ export const boxScene = (solved: RollingOffset, setting: Setting): Scene => {
     ...(set > 0 && roll > 0
       ? [
           { kind: 'center' as const, points: [corner, end], past: 0 },
-          dimension(
-            corner,
-            end,
-            say`true offset ${writeBoth(offset, setting)}, roll angle ${writeAngle(rollAngle)} from plumb`,
-            AHEAD,
-          ),
+          dimension(corner, end, say`true offset ${writeBoth(offset, setting)}`, AHEAD),
         ]
       : []),
   ];

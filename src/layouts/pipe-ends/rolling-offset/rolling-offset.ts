@@ -142,14 +142,20 @@ const offsetSheet = (
       [piece ? say`Pipe to cut, long to long` : say`Pipe to cut, square ends`, lengthOf(cut)],
       [say`Turn at each end`, angleOf(turn)],
       [say`Roll angle from plumb`, angleOf(rollAngle)],
-      [say`Take-off of each turn`, lengthOf(fitting.takeOff)],
-      [say`Take-off from`, fitting.source],
+      ...(piece
+        ? []
+        : ([
+            [say`Take-off of each turn`, lengthOf(fitting.takeOff)],
+            [say`Take-off from`, fitting.source],
+          ] as const)),
     ],
     tables: [figures(solved, fitting, gap, cut, piece)],
     pictures: scenePictures(offsetScene(solved, fitting, pipe, cut, setting)),
-    cautions: [
-      say`Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.`,
-    ],
+    cautions: piece
+      ? []
+      : [
+          say`Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.`,
+        ],
   };
 };
 

@@ -43,7 +43,8 @@ export const describeTurn = (
   const cuts = equal ? formatAngle(first) : shape.cuts.map((cut) => formatAngle(cut)).join(', ');
   return {
     about: [
-      say`${formatAngle(angle)} turn of ${gores.length} pieces, bend radius ${writeBoth(shape.radius, setting)} to the center line`,
+      say`${formatAngle(angle)} turn of ${gores.length} pieces`,
+      say`Bend radius ${writeBoth(shape.radius, setting)} to the center line`,
       say`Cuts ${cuts} from square`,
     ],
     cut: describeHalfGap(gap, setting),

@@ -226,7 +226,7 @@ const neighbourFacts = (
     const height = ordinate(positionAt(x));
     return [
       [
-        say`Cutback to ${name}, ${formatAngle(angle)} open`,
+        say`Cutback to ${name}, ${formatAngle(angle, 2)} apart`,
         shown(lengthOf(-height), apart(uprightAt('cut', x, height), ORIGIN, 'y')),
       ] as const,
     ];

@@ -13,6 +13,7 @@ import { type PlateAsked, plateFields } from './plate-fields.ts';
 
 import type { Measured } from '../../../drawing/measured.ts';
 import { writeGiven } from '../../../units/given-length.ts';
+import { writeOrdinal } from '../../../units/ordinal.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
@@ -137,7 +138,7 @@ const cornerHoles = ({ holes }: PlatePart, { columns = 2, rows = 2 }: PlateAsked
 
 const chordsOf = (points: readonly Vec2[]) =>
   Array.from({ length: Math.floor(points.length / 2) }, (_, i) => ({
-    label: i === 0 ? say`next hole` : `${i + 1}`,
+    label: i === 0 ? say`next hole` : writeOrdinal(i + 1),
     apart: distance(itemAt(points, 0), itemAt(points, i + 1)),
     measured: crosses(itemAt(points, 0), itemAt(points, i + 1)),
   }));
