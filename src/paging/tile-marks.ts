@@ -3,6 +3,7 @@ import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { clipFill, clipStroke } from '../drawing/path-clip.ts';
 import { growBox, knockout, unionBox } from '../drawing/shape.ts';
+import type { Vec2 } from '../geometry/vector.ts';
 import { isHolding, isOverlapping, moveBox, shareBox } from './box.ts';
 import type { Grid, Tile } from './tile.ts';
 
@@ -49,6 +50,13 @@ const clipMark = (mark: Mark, box: Box): Mark[] => {
       return [];
   }
 };
+
+/** How much farther lettering is moved where it would come to stand on a line that is worked to, mm: nearest first. */
+const STEPS_ASIDE: readonly Vec2[] = [3, 6, 9, 12, 16, 20, 26, 32].flatMap((far) =>
+  [-1, 0, 1].flatMap((x) =>
+    [-1, 0, 1].filter((y) => x !== 0 || y !== 0).map((y) => ({ x: x * far, y: y * far })),
+  ),
+);
 
 /** How far a box must move to lie in another, or undefined where it is too big. */
 const shiftInto = (box: Box, room: Box): { dx: number; dy: number } | undefined => {
@@ -173,31 +181,43 @@ export const shareMarks = (
   /** Where lettering has been moved to. */
   const before: Box[] = [];
 
-  const placeMoved = (group: Group, canSplit: boolean): void => {
-    const moves = tiles
+  /** Where lettering may be moved to, best first; each place also so far aside. */
+  const findMoves = (group: Group, aside: readonly Vec2[]) =>
+    tiles
       .flatMap((tile, index) =>
-        roomsOf(tile, tiles, overlap).map(({ room, onStrip }) => ({
-          index,
-          tile,
-          shift: shiftInto(group.box, room),
-          onStrip,
-        })),
+        shareBox(tile.window, group.box) === undefined
+          ? []
+          : roomsOf(tile, tiles, overlap).flatMap(({ room, onStrip }) =>
+              aside.flatMap(({ x, y }) => {
+                const shift = shiftInto(moveBox(group.box, x, y), room);
+                return shift ? [{ index, tile, dx: x + shift.dx, dy: y + shift.dy, onStrip }] : [];
+              }),
+            ),
       )
-      .filter(({ tile, shift }) => shift !== undefined && shareBox(tile.window, group.box) !== undefined)
-      .map(({ index, tile, shift, onStrip }) => {
-        const moved = moveGroup(group, shift?.dx ?? 0, shift?.dy ?? 0);
-        const size = Math.abs(shift?.dx ?? 0) + Math.abs(shift?.dy ?? 0) + onStrip;
+      .map(({ index, tile, dx, dy, onStrip }) => {
+        const moved = moveGroup(group, dx, dy);
+        const size = Math.abs(dx) + Math.abs(dy) + onStrip;
         const meets =
           texts.some((other) => other !== group && isOverlapping(growBox(other.box, 0.4), moved.box)) ||
           before.some((box) => isOverlapping(growBox(box, 0.4), moved.box));
         const isStruck = meetsWorked(moved.box, groups);
         const isHidden = !isSeen(moved.box, tiles, index);
         const rank = 4 * Number(meets) + 2 * Number(isStruck) + Number(isHidden);
-        return { index, moved, meets, rank, size: size - (holdsCentre(tile, group.box) ? 1e-6 : 0) };
+        return {
+          index,
+          moved,
+          meets,
+          isStruck,
+          rank,
+          size: size - (holdsCentre(tile, group.box) ? 1e-6 : 0),
+        };
       })
       // Other lettering must not be met, nor a line that is worked to; if it can be, nothing of it is hidden.
       .sort((a, b) => a.rank - b.rank || a.size - b.size);
-    const best = moves[0];
+
+  const placeMoved = (group: Group, canSplit: boolean): void => {
+    const [near] = findMoves(group, [{ x: 0, y: 0 }]);
+    const best = near?.isStruck === true && !near.meets ? findMoves(group, STEPS_ASIDE)[0] : near;
     if (canSplit && (!best || best.meets)) {
       for (const part of words(group)) place(part, false);
       return;

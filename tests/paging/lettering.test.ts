@@ -121,6 +121,18 @@ const extremes: readonly (readonly [string, Texts])[] = [
   ['wye', { stock: 'NPS 1/2 sch 40', leg: ['0', '120', '240'] }],
   ['bolt-circle', { flange: 'NPS 1/2 class 150' }],
   ['bolt-circle', { flange: 'NPS 24 class 150', paper: 'a4' }],
+  [
+    'bolt-circle',
+    {
+      holes: '6',
+      circle: '7-1/2in',
+      hole: '3/4in',
+      outside: '9in',
+      bore: '4-1/2in',
+      turn: '15',
+      paper: '102mm-roll',
+    },
+  ],
   ['plate', { shape: 'cap', pipe: 'NPS 1/2 sch 40' }],
   ['hole-grid', { columns: '2', 'column-pitch': '20mm', hole: '6mm' }],
 ];
