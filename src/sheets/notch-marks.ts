@@ -1,4 +1,5 @@
 import type { Circle, FitLine, SheetFigures } from '../drawing/fit-up.ts';
+import { textWidth } from '../drawing/lettering.ts';
 import type { Measured } from '../drawing/measured.ts';
 import type { Mark, Path, Segment } from '../drawing/model.ts';
 import { bigWord, hatchScrap } from '../drawing/scrap.ts';
@@ -166,9 +167,7 @@ export const drawNotch = (
       ...drawPunch(centre, radius + 2),
     ]),
     ...drawn.flatMap(({ stretch, openEnd }) => widthMark(notch, stretch, openEnd, place, setting)),
-    ...[half - 12, -half + 12].flatMap((y, i) =>
-      bigWord(vec2(left + (right - left) * 0.2, y), i === 0 ? names[0] : names[1], 5),
-    ),
+    ...names.flatMap((name, i) => sideName(name, [left, right], i === 0 ? half - 12 : -half + 12)),
   ];
   const lines: FitLine[] =
     drawn.length === 0 ? [] : [{ which: 'closed', contact: 'od', gap: 0, solids: notchWedge(band) }];
@@ -178,6 +177,14 @@ export const drawNotch = (
     out === undefined || drawn.length === 0 || holes.length > 0 ? undefined : { kind: 'across', along: out };
   const figuresOfHoles = { circles: holes, points: holes.map(({ centre }) => centre) };
   return { marks, lines, farWidth, height, figures: figuresOfHoles };
+};
+
+/** The name of what lies to one side of the notch, near the left edge of the paper but on it. */
+const sideName = (name: string, [left, right]: readonly [number, number], y: number): readonly Mark[] => {
+  const widthOf = (height: number): number => textWidth(name, height, true) + 4;
+  const height = [5, 3.5].find((one) => widthOf(one) <= right - left) ?? 2.5;
+  const half = Math.min(widthOf(height), right - left) / 2;
+  return bigWord(vec2(Math.max(left + half, left + (right - left) * 0.2), y), name, height);
 };
 
 const moveCubic = (cubic: Cubic, dx: number): Cubic => mapCubic(cubic, (p) => vec2(p.x + dx, p.y));

@@ -6,7 +6,7 @@ import { defineLayout } from '../../fields/layout.ts';
 import { type Fold, solveFold } from '../../geometry/fold.ts';
 import { scale2, vec2 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
-import { describeSource, describeStock } from '../../sheets/band-words.ts';
+import { CHECK_PRINT, describeSource, describeStock } from '../../sheets/band-words.ts';
 import { plateSheet } from '../../sheets/flat-sheet.ts';
 import { shown } from '../../sheets/measured.ts';
 import { chooseHinge, foldable, notchFields, notchOf } from '../../sheets/notch-fields.ts';
@@ -17,7 +17,7 @@ import { angleOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth } from '../../units/writing.ts';
 import { say, translate, translateName } from '../../words/say.ts';
-import { bendFacts, NOTCH_CAUTIONS, notchSteps } from './notch.ts';
+import { bendFacts, notchCautions, notchSteps } from './notch.ts';
 
 /** A leg shorter than this leaves nothing between two notches, mm. */
 const SHORTEST = 1;
@@ -76,10 +76,15 @@ export const fold = defineLayout({
       const band = { stock, notch, turn, hinge: hinge.face, gap, relief };
       const { marks, lines, figures, farWidth } = drawNotch(
         band,
-        [say`KEEP · TO THE FINISH`, say`KEEP · TO THE START`],
+        flat
+          ? [say`TO THE FINISH`, say`TO THE START`]
+          : [say`KEEP · TO THE FINISH`, say`KEEP · TO THE START`],
         setting,
       );
       const both = (length: number): string => writeBoth(length, setting);
+      const [check, first, ...rest] = flat
+        ? bendSteps(hinge.face, bendRadius > 0, formatAngle(turn))
+        : notchSteps(hinge.face, relief > 0 ? both(relief) : undefined, formatAngle(turn));
       return plateSheet({
         name: `fold ${which[0] ?? 1}`,
         heading: `${which.length > 1 ? say`Folds` : say`Fold`} ${which.join(', ')}`,
@@ -91,14 +96,10 @@ export const fold = defineLayout({
         ],
         marks,
         steps: [
-          ...notchSteps(hinge.face, relief > 0 && !flat ? both(relief) : undefined, formatAngle(turn)).slice(
-            0,
-            2,
-          ),
+          check,
+          first,
           say`Cut the stock ${both(solved.length)} long. Mark every fold from the same end by the table: running lengths, so that errors do not add up.`,
-          ...notchSteps(hinge.face, relief > 0 && !flat ? both(relief) : undefined, formatAngle(turn)).slice(
-            2,
-          ),
+          ...rest,
           ...(solved.closing === undefined
             ? []
             : [
@@ -120,7 +121,7 @@ export const fold = defineLayout({
         ],
         tables: [placesTable(solved, folds), legsTable(solved)],
         pictures: [foldPicture(solved)],
-        cautions: NOTCH_CAUTIONS(),
+        cautions: notchCautions(stock),
         fit: {
           lay: { kind: 'section', section: stock.section, lift: setting.paperThickness / 2 },
           wall: stock.wall,
@@ -131,6 +132,19 @@ export const fold = defineLayout({
     });
   },
 });
+
+type Steps = readonly [check: string, first: string, ...rest: string[]];
+
+/** The steps of a flat bar, which is bent as it is: nothing stands beside its hinge to notch. */
+const bendSteps = (hinge: string, isRound: boolean, turn: string): Steps => [
+  CHECK_PRINT(),
+  say`Check the stock against the sizes above. Nothing is notched: the bar is bent as it is.`,
+  say`Lay the paper around the stock printed side out, folds on the corners, middle lines on the middles of the faces.`,
+  isRound
+    ? say`Mark both bend lines on ${translateName(hinge)}: the bend begins at one and ends at the other.`
+    : say`Mark the bend line on ${translateName(hinge)}.`,
+  say`Try it on a scrap. Bend to ${turn}, ${translateName(hinge)} outside, and check with a protractor.`,
+];
 
 const checkFold = (solved: Fold, closes: boolean, setting: Setting): void => {
   const both = (length: number): string => writeBoth(length, setting);

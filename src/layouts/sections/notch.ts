@@ -8,6 +8,7 @@ import { shown } from '../../sheets/measured.ts';
 import { chooseHinge, foldable, notchFields, notchOf } from '../../sheets/notch-fields.ts';
 import { drawNotch } from '../../sheets/notch-marks.ts';
 import { notchPicture } from '../../sheets/notch-picture.ts';
+import type { Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth } from '../../units/writing.ts';
@@ -75,7 +76,7 @@ export const notch = defineLayout({
           ...bendFacts(solved.allowance, asked.k),
         ],
         pictures: [notchPicture(stock, hinge, turn, both(solved.farWidth))],
-        cautions: NOTCH_CAUTIONS(),
+        cautions: notchCautions(stock),
         fit: {
           lay: { kind: 'section', section: stock.section, lift: setting.paperThickness / 2 },
           wall: stock.wall,
@@ -96,7 +97,11 @@ export const bendFacts = (allowance: number, k: number): readonly Fact[] =>
         [say`K, from the inside`, say`${k} of the thickness`],
       ];
 
-export const notchSteps = (hinge: string, relief: string | undefined, turn: string): readonly string[] => [
+export const notchSteps = (
+  hinge: string,
+  relief: string | undefined,
+  turn: string,
+): readonly [check: string, first: string, ...rest: string[]] => [
   CHECK_PRINT(),
   say`Check the stock against the sizes above. The notch leaves ${translateName(hinge)} whole.`,
   say`Lay the paper around the stock printed side out, folds on the corners, middle lines on the middles of the faces.`,
@@ -107,7 +112,7 @@ export const notchSteps = (hinge: string, relief: string | undefined, turn: stri
   say`Try it on a scrap. Fold to ${turn}, check with a protractor, tack the far edge, check again, then weld.`,
 ];
 
-export const NOTCH_CAUTIONS = (): readonly string[] => [
+export const notchCautions = ({ kind }: Stock): readonly string[] => [
   say`A folded hinge is stretched and may crack: a nick, a hard corner or cold work makes it worse. Strength is for a qualified person.`,
-  say`Corners of tube differ from mill to mill: measure the girth.`,
+  ...(kind === 'tube' ? [say`Corners of tube differ from mill to mill: measure the girth.`] : []),
 ];

@@ -1,3 +1,5 @@
+import { markBounds } from '../../../src/drawing/extent.ts';
+import { letteringBox } from '../../../src/drawing/lettering.ts';
 import { describe, expect, it } from 'vitest';
 import type { WrittenSheet } from '../../../src/drawing/model.ts';
 import { slopedCorner } from '../../../src/geometry/compound.ts';
@@ -85,6 +87,41 @@ describe('fold', () => {
       units: 'mm',
     });
     expect(factOf(sheet, 'Forged hot with full corners instead')).toMatch(/^126\.0 mm/);
+  });
+
+  it('says nothing of a notch, of scrap or of what is kept where a flat bar is only bent', () => {
+    for (const radius of ['0mm', '6mm']) {
+      const [sheet] = sheetsOf('fold', {
+        stock: 'flat 50x6mm',
+        legs: '200mm,150mm,200mm',
+        turns: '90,90',
+        'bend-radius': radius,
+      });
+      expect(sheet!.marks.some(({ role }) => role === 'cut')).toBe(false);
+      const drawn = sheet!.marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+      expect([...drawn, ...sheet!.steps, ...sheet!.cautions].join(' ')).not.toMatch(
+        /KEEP|the notch|kerf|Corners of tube/,
+      );
+      expect(sheet!.steps.join(' ')).toMatch(radius === '0mm' ? /the bend line on/ : /both bend lines on/);
+    }
+  });
+
+  it('has its names on the paper, however narrow that is', () => {
+    for (const stock of ['angle 20x20x3mm', 'flat 12x3mm', 'tube 60x60x4mm', 'angle 150x150x12mm']) {
+      const [sheet] = sheetsOf('fold', { stock, legs: '200mm,200mm', turns: '90' });
+      const xs = sheet!.marks
+        .filter(({ kind, role }) => kind === 'stroke' && role === 'reference')
+        .map(markBounds);
+      const [left, right] = [
+        Math.min(...xs.map(({ minX }) => minX)),
+        Math.max(...xs.map(({ maxX }) => maxX)),
+      ];
+      for (const mark of sheet!.marks) {
+        if (mark.kind !== 'text' || !mark.text.includes('TO THE')) continue;
+        expect(letteringBox(mark).minX, `${stock}: ${mark.text}`).toBeGreaterThan(left);
+        expect(letteringBox(mark).maxX, `${stock}: ${mark.text}`).toBeLessThan(right);
+      }
+    }
   });
 
   it('has one sheet for each kind of fold', () => {
