@@ -151,8 +151,8 @@ export const letteringBox = (mark: Lettering): Box => {
   };
 };
 
-/** Where a text may be broken: never between a number and its fraction or `mm`, or 7 7/8″ would be read as 7. */
-const BREAK = /(?<!\d) | (?!\d+\/\d|mm\b)/;
+/** Where a text may be broken: never between a number and its fraction or unit, or 7 7/8″ would be read as 7. */
+const BREAK = /(?<!\d) | (?!\d+\/\d|%|(?:mm|cm|m|in|ft|kg|lb|L)(?!\p{L}))/u;
 
 /** A size goes on as the same name after these: `HE 200 B`, `NPS 6 sch 40`, `elbow NPS 8 LR`. */
 const MORE_OF_NAME = /^(?:[A-Z]|LR|SR|XX?S|STD|sch|class|wall|[x×])(?![\p{L}\d])/u;

@@ -6,7 +6,7 @@ import { heightOf, moveBox, widthOf } from './box.ts';
 import { type Card, layCardsApart, layCardsWhole } from './card-pages.ts';
 import { composePage } from './compose.ts';
 import { anyRank, type Draft, noRoomError, rollLengths } from './draft.ts';
-import { drawWholePage, hasRoom } from './furniture.ts';
+import { drawWholePage, hasRoom, type PageRank } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { leastArea } from './pack.ts';
 import { isManyPages } from './page-limit.ts';
@@ -56,10 +56,13 @@ const pagesOf = ({ drafts, left }: Candidate, { notes }: PagingOptions): number 
 /** Tiles are taped, which is worse than any page that is not; and each joint is one more place to go wrong. */
 const [tileCost, jointCost] = [30, 0.1];
 
+/** What a sheet is, where nothing on it is full size. */
+const documentOf = ({ isFullSize }: Prepared): string | undefined => (isFullSize ? undefined : say`Figures`);
+
 /** The sheet whole on one page, with the blocks that go there. */
 const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions): Candidate | undefined => {
   const usable = usableArea(size, options);
-  const document = sheet.isFullSize ? undefined : say`Figures`;
+  const document = documentOf(sheet);
   const furniture = drawWholePage(usable, sheet.heading, options, { ...anyRank, document });
   if (!hasRoom(usable, furniture)) return undefined;
   const { bounds, ink } = sheet.drawing;
@@ -158,7 +161,13 @@ const layOut = (sheet: Prepared, hold: Hold, options: PagingOptions, most: numbe
   const apart = layCards(sheet, shortest, options, best);
   if (apart) return apart;
   if (best || most < 2) return best;
-  return taped(tileSheet(sheet, sheet.drawing, sheet.blocks, shortest, options));
+  const tiled = tileSheet(sheet, sheet.drawing, sheet.blocks, shortest, options);
+  const document = documentOf(sheet);
+  const drafts = tiled.drafts.map((draft) => ({
+    ...draft,
+    draw: (rank: PageRank) => draft.draw({ ...rank, document }),
+  }));
+  return taped({ ...tiled, drafts });
 };
 
 /** Lays one sheet on paper of its own, with as few pages as may be: without what may be left out, where that takes fewer. */
@@ -173,14 +182,26 @@ export const layOneSheet = (sheet: Prepared, options: PagingOptions): Laid => {
 
 const laidAs = (sheet: Prepared, { drafts, left }: Candidate): Laid => ({ sheets: [sheet], drafts, left });
 
-/** The way that takes the fewest pages. */
+/** The way that takes the fewest pages; figures, which nobody lays on steel, are taped only where no page holds them. */
 const layBest = (sheet: Prepared, options: PagingOptions): Candidate => {
+  const onePage = sheet.isFullSize ? undefined : layWithin(sheet, options, 1).best;
+  const { best, many } = onePage ? { best: onePage } : layWithin(sheet, options, Infinity);
+  if (best) return best;
+  throw many ?? refuse(sheet, options);
+};
+
+/** The way that takes the fewest pages, taped only where `most` is more than one; the error where all take too many. */
+const layWithin = (
+  sheet: Prepared,
+  options: PagingOptions,
+  most: number,
+): { readonly best?: Candidate | undefined; readonly many?: UserError | undefined } => {
   let best: Candidate | undefined;
   let many: UserError | undefined;
   for (const hold of holdsOf(sheet, options)) {
     let found: Candidate | undefined;
     try {
-      found = layOut(sheet, hold, options, best ? pagesOf(best, options) : Infinity);
+      found = layOut(sheet, hold, options, best ? pagesOf(best, options) : most);
     } catch (error) {
       if (!isManyPages(error)) throw error;
       many = error;
@@ -189,8 +210,7 @@ const layBest = (sheet: Prepared, options: PagingOptions): Candidate => {
     const [now, before] = [pagesOf(found, options), best ? pagesOf(best, options) : Infinity];
     if (!best || now < before || (now === before && found.cost < best.cost)) best = found;
   }
-  if (best) return best;
-  throw many ?? refuse(sheet, options);
+  return { best, many };
 };
 
 /** The error for paper that has no room whichever way it is held: gives what the nearest way needs. */

@@ -1,6 +1,6 @@
 import type { Fact } from '../drawing/model.ts';
 import type { Stock } from '../stock/stock.ts';
-import { formatMm } from '../units/format.ts';
+import { formatSize } from '../units/format.ts';
 import { lengthOf, sizeOf, writeQuantity } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth, writeSize } from '../units/writing.ts';
@@ -74,15 +74,16 @@ export const laySteps = (
 };
 
 /** What the paper adds. */
-export const describePaper = ({ paperThickness }: Setting, making: Making = WRAPPED): string => {
+export const describePaper = (setting: Setting, making: Making = WRAPPED): string => {
+  const { paperThickness, units } = setting;
   const { madeFrom, seamAllowance } = making;
   if (madeFrom === 'plate')
     return say`Flat pattern on the mean diameter, for plate that will be rolled; ${
       seamAllowance === 0
         ? say`no seam allowance`
-        : say`seam ${seamAllowance > 0 ? say`allowance` : say`gap`} ${formatMm(Math.abs(seamAllowance))}`
+        : say`seam ${seamAllowance > 0 ? say`allowance` : say`gap`} ${writeBoth(Math.abs(seamAllowance), setting)}`
     }`;
   return paperThickness === 0
     ? say`No allowance for paper: for a cutter`
-    : say`Allows for ${formatMm(paperThickness, 2)} of paper`;
+    : say`Allows for ${formatSize(paperThickness, units)} of paper`;
 };

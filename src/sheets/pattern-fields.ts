@@ -21,7 +21,7 @@ export type PlateValues = Values<typeof plateFields>;
 /** Inputs of a seam. */
 export const seamFields = {
   seamAllowance: lengthField(
-    'width of the lap or flange past the seam; for a weld the root gap, half of it off either edge',
+    'width of the lap or flange past the seam; for a weld the root gap, half of it off each edge',
     { default: '0mm', example: '12mm', max: 200 },
   ),
   join: choiceField(

@@ -315,8 +315,8 @@ export const tapeTable = (pattern: Pattern): Table => {
       distance2(line.head, itemAt(lines, i - 1).head) > 1e-6,
   );
   return {
-    title: say`True lengths by tape: each line, then to the next line foot to foot, head to head, foot to head`,
-    header: [say`Line`, say`length`, say`feet`, say`heads`, say`across`],
+    title: say`True lengths by tape: each line; from it to the next along the lower end, along the upper end, and across from its lower to the next one’s upper end`,
+    header: [say`Line`, say`length`, say`lower`, say`upper`, say`across`],
     rows: all.map(({ name, foot, head, at }, i) => {
       const next = all[i + 1];
       const way = (from: Vec2, to: Vec2, toAt = at): Figure =>

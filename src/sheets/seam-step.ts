@@ -13,7 +13,7 @@ export const seamStep = ({ seamAllowance, join }: SeamValues, setting: Setting):
     case 'flange':
       return say`Turn both flanges out square on their lines, ${width} wide, bring them face to face and fasten.`;
     case 'weld':
-      return say`Tack the seam with a root gap of ${width}: half of it is off either edge.`;
+      return say`Tack the seam with a root gap of ${width}: half of it is off each edge.`;
   }
 };
 

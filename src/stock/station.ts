@@ -2,10 +2,10 @@ import { QUARTER_TURN, TURN, modulo } from '../geometry/angle-units.ts';
 import { itemAt } from '../geometry/lists.ts';
 import { formatAngle } from '../units/angle.ts';
 
-/** A station's number in [0, 360), written as degrees. */
-export const stationNumber = (angle: number): string => {
-  const turned = modulo(angle, TURN);
-  return formatAngle(TURN - turned < 1e-9 ? 0 : turned);
+/** A station's number in [0, 360), written as degrees to so many places: what rounds to 360° is 0°. */
+export const stationNumber = (angle: number, places?: number): string => {
+  const text = formatAngle(modulo(angle, TURN), places);
+  return text === '360°' ? '0°' : text;
 };
 
 /** True on the quarter lines: stations 0, 90, 180 and 270. */

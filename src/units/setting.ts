@@ -12,6 +12,9 @@ export interface Setting {
   readonly paperThickness: number;
 }
 
+/** One mark of the reader's tape, mm: how far a careful reading may be off. */
+export const tapeMark = ({ units }: Setting): number => (units === 'in' ? 25.4 / 16 : 1);
+
 /** The next length, mm, that is printed without rounding: what is needed at least is never printed as less. */
 export const roundedUp = (mm: number, { units, denominator }: Setting): number => {
   const step = units === 'in' ? 25.4 / denominator : 0.1;

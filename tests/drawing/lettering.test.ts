@@ -88,11 +88,12 @@ describe('lettering', () => {
   });
 
   it('keeps a number with its fraction and its unit at any width that holds them', () => {
-    const text = 'Pull until one turn advances 200.0 mm (7 7/8″); 2 bars of 1′-3 1/2″, class 150';
+    const text =
+      'Pull until one turn advances 200.0 mm (7 7/8″); 2 bars of 1′-3 1/2″, class 150, springback 3 %, .25 in/ft, 12.5 kg/m, 100 ft, 3 in one';
     for (let width = 25; width < 120; width += 0.5) {
       const lines = wrapText(text, 2.5, false, width);
       expect(lines.join(' ')).toBe(text);
-      for (const line of lines) expect(line).not.toMatch(/^(?:\d+\/\d|mm)/);
+      for (const line of lines) expect(line).not.toMatch(/^(?:\d+\/\d|mm|%|in\/|kg|ft)/);
     }
     expect(wrapText(text, 2.5, false, 25).length).toBeGreaterThan(3);
   });

@@ -39,7 +39,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
       /^(?:Circumference \(tape check\)|Leg’s axis from the square line.*|Upper edge to .*|From the upper edge along the branch.*)/,
       /^(?:Pipe it takes|Center lines in all|Center line|Center line, start to finish|A weld along the (?:pipe|cone).*|Middle of each saw cut.*|Lengths of the pieces.*)/,
       /^(?:P\d, square ends|Pipe in all|Pipe to cut.*|Travel.*|Take-off of each turn|Turn at each end|Roll angle from plumb|Figures .*|First take-off|Second take-off|Cut to cut.*|Face to face.*|Center to mark|Straights (?:from A|and arcs).*)/,
-      /^(?:Chord, end to end|Rise in the middle|Angle|Half way to the ends|Length along the arc|Joints, .*|Points along the arc.*)/,
+      /^(?:Chord, end to end|Rise in the middle|Angle|Halfway along the arc to each end|Length along the arc|Joints, .*|Points along the arc.*)/,
       /^(?:Center of the other web to this end|Length to cut|Middle of every fold.*|Bar for all.*|Circle through the corners|Across flats.*|Opening|Diagonals, .*|Cut list.*|Corner to corner.*|Longest triangle|Instead, butted)/,
       /^(?:Mean radius|Mean diameter|Plate for (?:a full turn|this arc).*|Each next one, nested)/,
     ],
@@ -47,11 +47,11 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
   [
     'what a reading, a tape or a level says, and how true it is',
     [
-      /^(?:1\/64″ of light.*|1 mm in the points.*|and the center|A prick 1\/64″.*|Known within.*|Readings off by|Points off the circle.*|Out-of-round.*|Share of the way around)$/,
+      /^(?:1\/64″ of light.*|.* in the points moves the radius|and the center|A prick 1\/64″.*|Known within.*|Readings off by|Points off the circle.*|Out-of-round.*|Share of the way around)$/,
       /^(?:Ovality.*|Largest.*|Smallest diameter|Off the pipe’s own diameter|Mean diameter.*|Girth|Top to bottom|Left to right|Lowest at station|Comes off at most|Out of square.*|Diameters as read.*|By tape: what comes off.*)/,
       /^(?:Diameter|Radius|Diameter for this girth|One part straight across.*|One degree.*|Half the chord|Half of it, each reading|Chord’s middle to center|From the chord’s middle.*|Angle at the center|Along the arc|Center, [xy]|Points go around the edge|Both legs, when.*)$/,
-      /^(?:Shim under.*|Slopes, .*|Drop over the run|Length along the slope|Line swings.*|What 0\.5 mm at the string.*|Length along.*)/,
-      /^(?:As taped|Corners|Slide|Diagonal of 1 to 1|Both diagonals|A right angle by tape.*|When the diagonals differ.*|Two-holing.*|Level across holes|Tick from the inside corner|Around the outside from.*|These parts at other corners.*|Chords on a radius.*|0 to [69]0|[\d.]+° by tape)/,
+      /^(?:Shim under.*|Slopes, .*|Drop over the run|Length along the slope|Line swings.*|What .* at the string.*|Length along.*)/,
+      /^(?:As taped|Corners|Slide|Diagonal of 1 to 1|Both diagonals|A right angle by tape.*|When the diagonals differ.*|Two-holing.*|Level across holes|Tick from the inside corner|Around the outside from.*|These parts at other corners.*|Chords on a radius.*|Mark 0 to mark [69]0|[\d.]+° by tape)/,
       /^(?:Arc by tape.*|Points, and how far.*|Center, square off.*|If the rise is really.*|The radius rolled, by the light.*|Punch marks, from 0°.*)/,
       /\| tape from /,
       /^(?:K, from the inside|Least inside radius.*|Bends: from where.*|Deduction from.*)/,

@@ -88,7 +88,7 @@ describe('areas of patterns, from their prints, against a CAD kernel’s surface
     [250, 180, 260, 300],
   ])('leg of a level breech: trunk %d, outlets %d, %d high, %d apart', async (trunk, leg, height, spread) => {
     const texts = { trunk: mm(trunk), legs: mm(leg), height: mm(height), spread: mm(spread) };
-    const { area } = await readPattern('breech', texts, 'breech 1');
+    const { area } = await readPattern('breech', texts, 'breech leg 1');
     const half: Off = { kind: 'half', through: O, away: point(1, 0, 0), behind: point(-500, 0, 0) };
     const surface = await shellArea(circle(O, trunk), circle(point(spread / 2, 0, height), leg), [half]);
     expect(Math.abs(area / surface - 1)).toBeLessThan(1e-4);

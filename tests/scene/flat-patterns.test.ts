@@ -113,7 +113,7 @@ it('a breech is three closed parts', () => {
     thickness: '3mm',
   };
   const parts = meshes('breech', texts);
-  expect(parts.map(({ id }) => id)).toEqual(['breech 1', 'breech 2', 'breech trunk']);
+  expect(parts.map(({ id }) => id)).toEqual(['breech leg 1', 'breech leg 2', 'breech trunk']);
   for (const part of parts) expect(openSides(part)).toBe(0);
 });
 

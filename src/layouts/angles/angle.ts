@@ -300,8 +300,9 @@ const otherAngles = ({ widths }: Corner, setting: Setting): Table => {
       say`Corner`,
       ...(equal
         ? [say`cut`, say`back ${units}`]
-        : [say`1 cut`, say`1 back ${units}`, say`2 cut`, say`2 back ${units}`]),
+        : [say`part 1 cut`, say`part 1 back ${units}`, say`part 2 cut`, say`part 2 back ${units}`]),
     ],
     rows: angles.map((degrees) => [`${degrees}°`, ...cells(degrees * DEGREE)]),
+    ifRoom: true,
   };
 };

@@ -84,6 +84,24 @@ describe('a center overlay, from the bytes of its print', () => {
     }
   });
 
+  it.each([
+    ['600mm', [22.5, 67.5]],
+    ['6in', [0, 45, 90, 135, 180, 225, 270, 315]],
+    ['168.3mm', [40, 50, 222]],
+  ] as const)('⌀ %s: no window cuts away the marks on the edge at %j', async (diameter, degrees) => {
+    const { file } = await printAndRead('center', { diameter, punch: degrees.join(','), paper });
+    const size = 2 * Math.max(...readCircles(file, 'center', 'cut').map(({ radius }) => radius));
+    const inWindows = layerPoints(file, 'center', 'cut', 0.05).filter(
+      (p) => Math.abs(Math.hypot(p.x, p.y) - size / 2) > 0.01,
+    );
+    expect(inWindows.length).toBeGreaterThan(100);
+    for (const degree of degrees) {
+      const mark = polar(size, degree);
+      const nearest = Math.min(...inWindows.map((p) => Math.hypot(p.x - mark.x, p.y - mark.y)));
+      expect(nearest).toBeGreaterThan(3);
+    }
+  });
+
   it('tiles a 600 mm disc over letter pages: every circle whole, every mark in its place', async () => {
     const { file } = await printAndRead('center', {
       diameter: '600mm',

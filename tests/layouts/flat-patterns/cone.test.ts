@@ -185,8 +185,8 @@ describe('a breech folded back from its print', () => {
         spread: `${spread}mm`,
       };
       for (const [own, other, name] of [
-        [first, second, 'breech 1'],
-        [second, first, 'breech 2'],
+        [first, second, 'breech leg 1'],
+        [second, first, 'breech leg 2'],
       ] as const) {
         const rules = coneRules(trunk, own, height, spread / 2, 0);
         const flats = unroll(rules);
@@ -214,7 +214,7 @@ describe('a breech folded back from its print', () => {
   it('of right cones: legs and trunk meet on each other’s sides', async () => {
     const [trunk, outlet, length, angle] = [250, 180, 380, 45 * DEGREE];
     const texts = { trunk: '250mm', legs: '180mm', angle: '45', length: '380mm', 'trunk-length': '250mm' };
-    const pattern = await readPattern('breech', texts, 'breech 1');
+    const pattern = await readPattern('breech', texts, 'breech leg 1');
     // The leg's side touches the ball of the trunk's diameter: L sin b + r cos b = R, by halving.
     let [low, high] = [0, 0.5];
     for (let i = 0; i < 60; i++) {

@@ -122,7 +122,14 @@ describe('bends', () => {
 
   it('a tube has its strip alone', () => {
     const texts = { stock: 'tube 40x40x3mm', legs: '500mm,500mm', turns: '60', radius: '120mm' };
-    expect(makeWrittenSheets(readRequest('bends', texts)).map(({ name }) => name)).toEqual(['bend strip']);
+    const [strip, ...others] = makeWrittenSheets(readRequest('bends', texts));
+    expect([strip?.name, ...others]).toEqual(['bend strip']);
+    // One bend is not turned to another, and no band shows how.
+    expect(strip?.steps.filter((step) => /rotations|roll/.test(step))).toEqual([]);
+    const twice = { ...texts, legs: '500mm,300mm,500mm', turns: '60,60', rolls: '90' };
+    const [two] = makeWrittenSheets(readRequest('bends', twice));
+    expect(two?.steps.filter((step) => step.includes('rotations'))).toEqual([]);
+    expect(two?.steps.filter((step) => step.includes('by the table: roll'))).toHaveLength(1);
   });
 
   it.each<[Texts, string, string]>([

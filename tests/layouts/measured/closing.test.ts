@@ -229,6 +229,17 @@ describe('a straight closing piece, from the bytes of the print', () => {
     expect(dot(square(x, ends.pose.along), there)).toBeCloseTo(1, 6);
   });
 
+  it('a line that all but meets station 0 of B meets 0°, not 360°', () => {
+    const texts = {
+      pipe: 'DN 150 sch 40',
+      from: '0mm,0mm,0mm / 0,0,1',
+      to: '40mm,-25mm,1200mm / 0.03,0.02,-1',
+    };
+    const sheets = makeWrittenSheets(readRequest('closing', texts));
+    const told = sheets.flatMap(({ facts }) => facts.filter(([label]) => label.startsWith('Line 0')));
+    expect(told.map(([, value]) => value)).toEqual(['0°', '0°']);
+  });
+
   it('green is left on the end at B, gaskets and flanges are taken off along each end’s own axis', () => {
     const base = { pipe: 'DN 150 sch 40', from: '0mm,0mm,0mm / 0,0,1', to: '0mm,0mm,1200mm / 0,0,-1' };
     const cut = (texts: Texts) => find({ ...base, ...texts }).closing['cut'];

@@ -7,8 +7,9 @@ import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
-import { formatMm } from '../../../units/format.ts';
-import type { Setting } from '../../../units/setting.ts';
+import { formatSize } from '../../../units/format.ts';
+import { lengthOf, writeOnce } from '../../../units/quantity.ts';
+import { type Setting, tapeMark } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import { type Protractor, protractorFigures, protractorMarks, sweepOf } from './protractor-marks.ts';
@@ -77,6 +78,7 @@ const chordOf = (radius: number, angle: number): number => 2 * radius * Math.sin
 const drawSheet = (figure: Protractor, tapeRadius: number, setting: Setting): Sheet => {
   const { radius, arc, rays } = figure;
   const both = (length: number): string => writeBoth(length, setting);
+  const slip = tapeMark(setting) / 2;
   const rayFacts = rays
     .filter((ray) => ray > 0)
     .map((ray): readonly [string, string] => [
@@ -104,11 +106,11 @@ const drawSheet = (figure: Protractor, tapeRadius: number, setting: Setting): Sh
       say`Long legs by tape: from the corner strike an arc of ${both(tapeRadius)}, from the edge step the chord off on it. Over 90°, work back from the other end of the line: 180° less the angle.`,
     ],
     facts: [
-      [say`0 to 60`, both(radius)],
-      [say`0 to 90`, both(radius * Math.SQRT2)],
+      [say`Mark 0 to mark 60`, both(radius)],
+      [say`Mark 0 to mark 90`, both(radius * Math.SQRT2)],
       [
         say`One degree on the arc`,
-        say`${formatMm(radius * DEGREE, 2)}; half a millimeter amiss is ${writeDegrees(0.5 / radius)}`,
+        say`${formatSize(radius * DEGREE, setting.units)}; ${writeOnce(lengthOf(slip), setting)} off is ${writeDegrees(slip / radius)}`,
       ],
       ...rayFacts,
     ],

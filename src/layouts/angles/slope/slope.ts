@@ -11,7 +11,7 @@ import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { lengthCells, lengthColumns, writeBoth, writeSize } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { LEAST_STRING, slopeCardFigures, slopeCardMarks } from './slope-card.ts';
 import { cardPicture, dropPicture } from './slope-picture.ts';
@@ -141,13 +141,17 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
   const { string, run, angle, reading, levels } = gauge;
   const both = (length: number): string => writeBoth(length, setting);
   const tells = Math.atan(reading / string);
+  const fall =
+    setting.units === 'in'
+      ? `${trim((12 * reading) / string, 3)} in/ft`
+      : `${trim((1000 * reading) / string, 1)} mm/m`;
   const [degrees, inFt, mmM, percent, oneIn] = angle === undefined ? [] : fourWays(angle);
   return plateSheet({
     name: 'slope',
     heading: say`Slope card`,
     subject: [
       say`Plumb line ${both(string)} long`,
-      say`Reads to ${writeDegrees(tells)} (${trim(1000 * Math.tan(tells), 1)} mm/m) where the eye can see ${both2(reading)} at the string`,
+      say`Reads to ${writeDegrees(tells)} (${fall}) where the eye can see ${writeSize(reading, setting)} at the string`,
       ...(angle === undefined
         ? []
         : [
@@ -180,7 +184,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
                 ] as const,
             ),
           ] as const)),
-      [say`One degree at the string`, both2(string * DEGREE)],
+      [say`One degree at the string`, writeSize(string * DEGREE, setting)],
     ],
     tables: [conversionTable(gauge, setting), accuracyTable(gauge, setting), shimTable(gauge, setting)],
     pictures: [cardPicture(), dropPicture(angle ?? Math.atan(1 / 50), run, setting)],
@@ -189,8 +193,6 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
     ],
   });
 };
-
-const both2 = (mm: number): string => `${trim(mm, 2)} mm`;
 
 /** Slopes the trades use, as what names them. */
 const usual: readonly number[] = [
@@ -246,7 +248,7 @@ const accuracyTable = ({ reading, string }: Gauge, setting: Setting): Table => {
   const unit = setting.units === 'in' ? 25.4 : 1;
   const lengths = [...strings[setting.units].map((length) => length * unit), string].sort((a, b) => a - b);
   return {
-    title: say`What ${both2(reading)} at the string is worth`,
+    title: say`What ${writeSize(reading, setting)} at the string is worth`,
     header: [say`string`, say`degrees`, 'mm/m', 'in/ft'],
     rows: lengths
       .filter((length, i) => i === 0 || length - itemAt(lengths, i - 1) > 1e-6)

@@ -135,7 +135,7 @@ const drawSheet = (asked: Asked, setting: Setting): Sheet => {
     ],
     cautions: [
       say`A printer may feed out of square: a paper corner is as true as its three sides measure.`,
-      say`The longer the legs, the truer the corner: 1 mm amiss on a 3 m diagonal is a quarter of that on 750 mm.`,
+      say`The longer the legs, the truer the corner: the same slip of the tape turns a corner taped with legs four times as long only a quarter as much.`,
     ],
   });
 };

@@ -24,7 +24,7 @@ import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { placeWindows, windowPath } from './center-windows.ts';
+import { placeWindows, windowPath, windowsAround } from './center-windows.ts';
 
 const ORIGIN = { x: 0, y: 0 };
 
@@ -40,6 +40,13 @@ export interface Overlay {
 /** Where punch marks lie: on the rings, else on the edge. */
 export const punchedRings = ({ diameter, rings }: Overlay): readonly number[] =>
   rings.length > 0 ? rings : [diameter];
+
+/** Degrees of the punch marks that lie where windows are cut. */
+const edgeMarks = (overlay: Overlay): readonly number[] => {
+  const { diameter, punch } = overlay;
+  const { reach } = placeWindows(diameter);
+  return punchedRings(overlay).some((ring) => (diameter - ring) / 2 < reach + 2.5) ? punch : [];
+};
 
 /** Circles larger than this have their degrees inside the edge, on the stock, where they take no paper of their own. */
 const smallest = 120;
@@ -97,7 +104,9 @@ export const centerMarks = (overlay: Overlay, setting: Setting): Mark[] => {
       .map((ring) => stroke('cut', circlePath(ORIGIN, ring / 2), QUARTER)),
     stroke('cut', circlePath(ORIGIN, radius), NARROW),
     ...(overlay.windows
-      ? placeWindows(diameter).spans.map((span) => stroke('cut', windowPath(diameter, span), MEDIUM))
+      ? windowsAround(diameter, edgeMarks(overlay)).map((span) =>
+          stroke('cut', windowPath(diameter, span), MEDIUM),
+        )
       : []),
     ...labelRings(
       [

@@ -10,8 +10,8 @@ import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { lengthOf } from '../../../units/quantity.ts';
-import type { Setting } from '../../../units/setting.ts';
+import { lengthOf, writeOnce } from '../../../units/quantity.ts';
+import { type Setting, tapeMark } from '../../../units/setting.ts';
 import { writeBoth, writeFine } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { chordFigures, chordMarks, shownHalf } from './chord-marks.ts';
@@ -45,6 +45,7 @@ const SHORT = Math.PI / 2;
 /** The sheet of a circle through points. */
 export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, setting: Setting): Sheet => {
   const { fit, spanned, errors } = circleOfPoints(points);
+  const slip = tapeMark(setting);
   const { center, radius, residuals } = fit;
   const arc = arcByAngle(radius, Math.min(spanned, 2 * Math.PI - 1e-3));
   const half = shownHalf(arc, shown);
@@ -83,8 +84,11 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
       [say`Points go around the edge`, formatAngle(spanned, 1)],
       ...(errors
         ? ([
-            [say`1 mm in the points moves the radius`, lengthOf(errors.radius)],
-            [say`and the center`, lengthOf(errors.center)],
+            [
+              say`${writeOnce(lengthOf(slip), setting)} in the points moves the radius`,
+              lengthOf(errors.radius * slip),
+            ],
+            [say`and the center`, lengthOf(errors.center * slip)],
           ] as const)
         : []),
     ],

@@ -74,7 +74,7 @@ export const chord = defineLayout({
     }
     const triangle = sides === undefined ? undefined : readSides(sides, given, setting);
     const arc = triangle ? triangleArc(triangle) : readArc(given, setting);
-    return [drawSheet(arc, triangle, shown, setting)];
+    return [drawSheet(arc, triangle, diameter !== undefined, shown, setting)];
   },
   results: ({ points }) => {
     if (points === undefined) return {};
@@ -147,6 +147,8 @@ const triangleArc = (sides: Triangle): Arc => {
 const drawSheet = (
   arc: Arc,
   triangle: Triangle | undefined,
+  /** True where the circle's size was given, and only chord or rise was worked out. */
+  isSized: boolean,
   shown: number | undefined,
   setting: Setting,
 ): Sheet => {
@@ -163,7 +165,11 @@ const drawSheet = (
         : say`toward the arc`;
   return plateSheet({
     name: 'chord',
-    heading: triangle ? say`Circle through three points` : say`Circle from chord and rise`,
+    heading: triangle
+      ? say`Circle through three points`
+      : isSized
+        ? say`Chord and rise of a circle`
+        : say`Circle from chord and rise`,
     subject: [
       triangle
         ? say`Three marks ${triangle.map((side) => writeGiven(side, setting)).join(', ')} apart`
@@ -183,7 +189,11 @@ const drawSheet = (
             say`From the middle of any side go square off it by the distance in the table: that is the center.`,
           ]
         : [
-            say`Measure the rise again: a small error in it is a large one in the diameter; the table says how large.`,
+            ...(isSized
+              ? []
+              : [
+                  say`Measure the rise again: a small error in it is a large one in the diameter; the table says how large.`,
+                ]),
             say`Halve the chord: ${both(chord / 2)}. Strike a line square to it through the middle.`,
             say`On that line go ${both(Math.abs(down))} from the chord, ${where}: the center.`,
           ]),
@@ -201,7 +211,7 @@ const drawSheet = (
       [say`Along the arc`, both(radius * turn)],
     ],
     tables: [
-      ...(triangle ? [sideTable(triangle, radius, setting)] : [errorTable(arc, setting)]),
+      ...(triangle ? [sideTable(triangle, radius, setting)] : isSized ? [] : [errorTable(arc, setting)]),
       ordinates(arc, setting),
     ],
     pictures: [triangle ? trianglePicture(triangle) : chordPicture(arc)],
@@ -228,7 +238,7 @@ const errorTable = ({ chord, rise }: Arc, setting: Setting): Table => {
     header: [...lengthColumns(say`rise`, setting), ...lengthColumns(say`diameter`, setting)],
     rows: steps.map((step) => [
       ...lengthCells(rise + step, { ...setting, denominator: 32 }),
-      ...lengthCells(2 * radiusOfChord(chord, rise + step), setting),
+      ...lengthCells(2 * radiusOfChord(chord, rise + step), { ...setting, denominator: 32 }),
     ]),
   };
 };

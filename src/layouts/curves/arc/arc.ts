@@ -1,4 +1,4 @@
-import type { Sheet, Table } from '../../../drawing/model.ts';
+import type { Fact, Sheet, Table } from '../../../drawing/model.ts';
 import { mustBeAtLeast, mustBeAtMost, mustBeLess } from '../../../fields/among.ts';
 import type { Values } from '../../../fields/field.ts';
 import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
@@ -135,6 +135,15 @@ const shownOn = (drawn: DrawnArc) => {
   return { curve, arcEnds, topOf };
 };
 
+/** Where the arc is halved between its middle and its ends. */
+const halfwayFact = (whole: Arc, setting: Setting): Fact => {
+  const { x, y } = arcPoint(whole, whole.angle / 4);
+  return [
+    say`Halfway along the arc to each end`,
+    say`${writeBoth(Math.abs(x), setting)} along, ${writeRise(y, setting)} up`,
+  ];
+};
+
 const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting): Sheet => {
   const { segments, strip } = drawn;
   const both = (length: number): string => writeBoth(length, setting);
@@ -142,7 +151,6 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
   const parted = segments > 1;
   const { radius } = whole;
   const { curve, arcEnds, topOf } = shownOn(drawn);
-  const quarter = arcPoint(whole, whole.angle / 4);
   return plateSheet({
     name: 'arc',
     heading: parted ? say`Arc segment` : say`Arc`,
@@ -150,7 +158,7 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
       say`Radius ${both(radius)}, chord ${both(whole.chord)}, rise ${fine(whole.rise)}`,
       parted
         ? say`One of ${segments} equal segments of ${formatAngle(drawn.angle)}`
-        : say`${formatAngle(whole.angle)} of a full turn`,
+        : say`Angle at the center ${formatAngle(whole.angle)}`,
       ...(strip
         ? [say`A strip ${both(strip.width)} wide, ${strip.inward ? say`within` : say`outside`} the arc`]
         : []),
@@ -186,7 +194,7 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
       [say`Radius`, said(both(radius), ofArc('radius', curve))],
       [say`Chord, end to end`, parted ? both(whole.chord) : said(both(whole.chord), ends(...arcEnds))],
       [say`Rise in the middle`, parted ? fine(whole.rise) : said(fine(whole.rise), topOf)],
-      [say`Half way to the ends`, say`${both(Math.abs(quarter.x))} along, ${fine(quarter.y)} up`],
+      halfwayFact(whole, setting),
       [
         say`Angle`,
         parted || strip ? formatAngle(whole.angle) : said(formatAngle(whole.angle), ofArc('angle', curve)),

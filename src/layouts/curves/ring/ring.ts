@@ -56,7 +56,7 @@ export const ring = defineLayout({
       min: 1,
       max: 360,
     }),
-    gap: lengthField('root gap of each joint, half of it off either piece', {
+    gap: lengthField('root gap of each joint, half of it off each piece', {
       default: '0mm',
       example: '2mm',
       max: 100,
@@ -91,7 +91,7 @@ const describe = ({ outside, inside, segments, gap }: Ring, setting: Setting): r
       ? say`In one piece`
       : say`In one piece with one joint, gap ${writeGiven(gap, setting)}`
     : say`One of ${segments} equal segments of ${formatAngle((2 * Math.PI) / segments)}; ${
-        gap === 0 ? say`no gap at the joints` : say`gap ${writeGiven(gap, setting)}, half off either piece`
+        gap === 0 ? say`no gap at the joints` : say`gap ${writeGiven(gap, setting)}, half off each piece`
       }`,
 ];
 
@@ -148,7 +148,7 @@ const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
     steps: joined
       ? [
           CHECK_PRINT(),
-          say`Tape the sheet down flat where the ring is fitted up. Strike both circles through onto the floor or bench.`,
+          say`Tape the sheet down flat where the ring is fitted up. Prick both circles through onto the floor or bench.`,
           say`Set the segments between the circles, each joint on its line. Tack them in turn on opposite sides.`,
           say`Tape across in four directions: ${both(outside)} every time. Then weld, opposite joints after one another.`,
         ]
@@ -231,7 +231,7 @@ const drawSegment = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
       ],
       ...(pitch === undefined
         ? []
-        : ([[say`Each next one, nested`, say`${both(pitch)} more and the cut`]] as const)),
+        : ([[say`Each next one, nested`, say`${both(pitch)} more, and the width of the cut`]] as const)),
       ...massFacts(areaOf(contour), mass, say`Mass of one`),
     ],
     tables: [

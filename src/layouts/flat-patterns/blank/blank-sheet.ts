@@ -131,7 +131,7 @@ const facts = (
     ...(asked.width === undefined ? [] : ([[say`Width`, shown(lengthOf(width), rise())]] as const)),
     [say`Legs together`, lengthOf(asked.legs.reduce((sum, leg) => sum + leg, 0))],
     ...radii.map((radius): Fact => [say`Inside radius`, sizeOf(radius)]),
-    [say`Least inside radius, A36-like plate, common practice`, lengthOf(least)],
+    [say`Least inside radius, A36-like plate, common practice`, sizeOf(least)],
     ...(asked.width === undefined
       ? ([[say`Plate`, sizeOf(asked.thickness)]] as const)
       : plateFacts(area, { thickness: asked.thickness, density: asked.density, sizes: 'outside' })),

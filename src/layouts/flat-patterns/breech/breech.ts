@@ -94,7 +94,7 @@ export const breech = defineLayout({
     'breech --trunk 12in --legs 8in,6in --height 14in --spread 14in --thickness 1/8in --sizes inside',
     'breech --trunk 300mm --legs 200mm --angle 45 --length 450mm --trunk-length 300mm',
   ],
-  sheets: ['breech N', 'breech trunk'],
+  sheets: ['breech leg N', 'breech trunk'],
   draw: (asked, setting) => {
     const request = readBreech(asked);
     const parts = solveParts(request);
@@ -172,8 +172,8 @@ const turned = ({ x, y, z }: Vec3): Vec3 => vec3(-x, -y, z);
 const solveParts = (request: BreechRequest): readonly BreechPart[] => {
   const { radius, outlets, height, spread, angle, length, trunkLength } = request;
   const named = (legs: readonly [BreechLeg, BreechLeg], place: (p: Vec3) => Vec3): readonly BreechPart[] => [
-    { ...legs[0], kind: 'leg', name: 'breech 1', place },
-    { ...legs[1], kind: 'leg', name: 'breech 2', place: (p) => turned(place(p)) },
+    { ...legs[0], kind: 'leg', name: 'breech leg 1', place },
+    { ...legs[1], kind: 'leg', name: 'breech leg 2', place: (p) => turned(place(p)) },
   ];
   if (height !== undefined && spread !== undefined) {
     const legs = levelLegs({ trunk: radius, legs: outlets, height, spread });

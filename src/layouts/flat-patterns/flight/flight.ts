@@ -152,10 +152,16 @@ const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet 
     steps: [
       CHECK_PRINT(),
       say`Strike both circles from the center: ${both(inner)} and ${both(outer)}. Cut the ring and the gap of ${formatAngle(gap, 2)}; the cuts run to the center.`,
-      say`Cut one blank first and pull it. The edges thin outside and thicken inside as it is pulled.`,
+      asked.turns > 1
+        ? say`Cut one blank first and pull it. The edges thin outside and thicken inside as it is pulled.`
+        : say`Pull it open. The edges thin outside and thicken inside as it is pulled.`,
       say`Pull the cut ends apart along the axis until one turn advances ${both(asked.pitch)}; ${asked.hand === 'right' ? say`seen along the axis it goes away from you clockwise` : say`seen along the axis it goes away from you counter-clockwise`}.`,
-      say`Slide it on the pipe. Check ${both(asked.outside)} across, then weld blank to blank and to the pipe.`,
-      say`Correct the gap on the first one before you cut the rest.`,
+      ...(asked.turns > 1
+        ? [
+            say`Slide it on the pipe. Check ${both(asked.outside)} across, then weld blank to blank and to the pipe.`,
+            say`Correct the gap on the first one before you cut the rest.`,
+          ]
+        : [say`Slide it on the pipe. Check ${both(asked.outside)} across, then weld it to the pipe.`]),
     ],
     facts: flightFacts(asked, blank),
     tables: [],

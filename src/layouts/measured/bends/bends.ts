@@ -169,6 +169,16 @@ const sharedFacts = ({ line, layout }: SolvedBends, radius: number, cut?: Measur
   [say`Bends`, String(line.bends.length)],
 ];
 
+/** How the stock is turned from bend to bend: by the band around a pipe, by the table where there is none. */
+const turnSteps = ({ stock }: BendsValues, { line }: SolvedBends): readonly string[] => {
+  if (line.bends.length === 1) return [];
+  return [
+    stock.kind === 'pipe'
+      ? say`Turn the stock for each bend by the bend rotations sheet: the throat stands at its line.`
+      : say`Turn the stock for each bend by the table: roll it so far from the bend before.`,
+  ];
+};
+
 const stripSheet = (values: BendsValues, solved: SolvedBends, setting: Setting): Sheet => {
   const { stock, radius, least, stretch, springback } = values;
   const tight = radius < 1.5 * 2 * stockReach(stock);
@@ -189,8 +199,10 @@ const stripSheet = (values: BendsValues, solved: SolvedBends, setting: Setting):
       say`Cut the stock ${writeBoth(solved.layout.cutLength, setting)} long, ends square${stretch === 0 ? say`; leave some over until you know your machine’s stretch` : ''}.`,
       say`Strike one line along it: the throat of bend B1. Lay the strip along it, START at the start end.`,
       say`Mark where each bend begins and ends. Carry the marks around.`,
-      say`Turn the stock for each bend by the band of the sheet bend rotations: the throat stands at its line.`,
-      say`Bend from the start end, each to the angle in the table; check the angle after it has sprung back.`,
+      ...turnSteps(values, solved),
+      solved.line.bends.length === 1
+        ? say`Bend it to the angle in the table; check the angle after it has sprung back.`
+        : say`Bend from the start end, each to the angle in the table; check the angle after it has sprung back.`,
     ],
     facts: sharedFacts(solved, radius, apart(START, endAt('cut', solved.layout.cutLength, 0))),
     tables: [bendTable(solved, stripShows(values)), straightTable(solved, values)],

@@ -1,6 +1,6 @@
 import type { Fact, Sheet, Table } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
-import { roundAngle, TURN } from '../../../geometry/angle-units.ts';
+import { modulo, roundAngle, TURN } from '../../../geometry/angle-units.ts';
 import { developEnd, type Development, type End } from '../../../geometry/development.ts';
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { solidMate } from '../../../joint/solid-mate.ts';
@@ -133,7 +133,7 @@ const tiltWords = ({ tilts }: StraightPiece, which: Which): string => {
   const { tilt, longest } = tilts[which];
   return tilt < 1e-7
     ? say`cut square`
-    : say`cut ${writeAngle(tilt)} from square, longest at line ${writeAngle(longest)}`;
+    : say`cut ${writeAngle(tilt)} from square, longest at line ${stationNumber(longest, 2)}`;
 };
 
 const endSheet = (
@@ -165,7 +165,7 @@ const endSheet = (
         ...request.between,
         isStart
           ? say`Lines are numbered as end A’s stations: line 0, the top line, meets A1. Seen facing this end they run clockwise`
-          : say`The same lines as at end A. Line 0 meets end B at its station ${writeAngle(straight.meets)}`,
+          : say`The same lines as at end A. Line 0 meets end B at its station ${stationNumber(straight.meets, 2)}`,
       ],
       lines: [{ which: 'upper', contact: 'od', gap: end.gap, solids: [solved.solids[which]] }],
       before: isStart
@@ -190,7 +190,7 @@ const endSheet = (
         ...(green > 0 ? ([[say`Green, left at B`, lengthOf(green)]] as const) : []),
         [say`This end from square`, angleOf(roundAngle(tilt))],
         [say`Edges stand off at this joint`, lengthOf(off)],
-        [say`Line 0 meets B at its station`, angleOf(roundAngle(straight.meets))],
+        [say`Line 0 meets B at its station`, angleOf(modulo(roundAngle(straight.meets), TURN))],
         ...request.known,
       ],
       tables: isStart ? [band.table] : [band.table, lineTable(solved)],

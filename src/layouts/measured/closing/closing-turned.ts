@@ -15,7 +15,7 @@ import { told } from '../../../units/format.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
-import { say, translate } from '../../../words/say.ts';
+import { say, translate, translateName } from '../../../words/say.ts';
 import type { PieceEnd } from '../../pipe-ends/piece/piece-end.ts';
 import { solvePiece, type Piece } from '../../pipe-ends/piece/piece-solve.ts';
 import { drawPiece } from '../../pipe-ends/piece/piece.ts';
@@ -48,7 +48,9 @@ export interface TurnedPiece {
   readonly cuts: readonly [number, number, number];
 }
 
-const NAMES = () => [say`at A`, 'middle', say`at B`] as const;
+const NAMES = () => [say`at A`, say`in the middle`, say`at B`] as const;
+/** The same as they name sheets. */
+const PLACES = ['at A', 'middle', 'at B'] as const;
 const HALF = Math.PI;
 
 /** A turn this small needs no fitting: the ends can be reached by a straight piece. */
@@ -231,7 +233,7 @@ const mainSheet = (request: TurnedRequest, solved: TurnedPiece, setting: Setting
       ...(isElbow
         ? [
             say`Cut three straights square: ${cuts.map((cut) => writeBoth(cut, setting)).join(', ')}.`,
-            say`Trim the elbows by the sheets elbow trim where one is not made for its turn.`,
+            say`Trim an elbow that is not made for its turn by its elbow trim sheet.`,
           ]
         : [
             say`Cut the three straights from their bands. Each heel is the top line of its own piece; the middle one carries the roll.`,
@@ -299,8 +301,8 @@ export const turnedSheets = (request: TurnedRequest, setting: Setting): readonly
           .filter((_, k) => (i === 0 ? k === 1 : i === 2 ? k === 0 : true))
           .map((sheet) => ({
             ...sheet,
-            name: `straight ${NAMES()[i] ?? ''}, ${sheet.name}`,
-            heading: say`Straight ${NAMES()[i] ?? ''}, ${sheet.name}`,
+            name: `straight ${PLACES[i] ?? ''}, ${sheet.name}`,
+            heading: say`Straight ${NAMES()[i] ?? ''}, ${translateName(sheet.name)}`,
           })),
       ),
     ];
@@ -310,7 +312,10 @@ export const turnedSheets = (request: TurnedRequest, setting: Setting): readonly
     if (!elbow || !trimmed || (same && i === 1)) return [];
     const name = same ? 'elbow trim' : `elbow trim ${i + 1}`;
     const turn = itemAt(solved.path.turns, i);
-    return [elbowTrimSheet({ pipe, elbow, turn, takeOff, needed: same ? 2 : 1, making, name }, setting)];
+    const request = { pipe, elbow, turn, takeOff, needed: same ? 2 : 1, making, name };
+    // Two of them on one print are told apart by their headings.
+    const heading = same ? undefined : i === 0 ? say`Elbow trim, first turn` : say`Elbow trim, second turn`;
+    return [elbowTrimSheet({ ...request, ...(heading === undefined ? {} : { heading }) }, setting)];
   });
   return [main, ...trims];
 };

@@ -1,5 +1,5 @@
-import { needed, onlyOne } from '../../../fields/among.ts';
 import type { Fact, Sheet } from '../../../drawing/model.ts';
+import { needed, onlyOne } from '../../../fields/among.ts';
 import type { Values } from '../../../fields/field.ts';
 import { choiceField, lengthField, parsedField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -10,9 +10,10 @@ import { gapField } from '../../../sheets/contact.ts';
 import { parseFlangeEnd } from '../../../stock/flange-length.ts';
 import { PULL_BACK } from '../../../stock/run-part.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { lengthOf } from '../../../units/quantity.ts';
-import type { Setting } from '../../../units/setting.ts';
+import { lengthOf, writeOnce } from '../../../units/quantity.ts';
+import { type Setting, tapeMark } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say } from '../../../words/say.ts';
 import { areFacing, solveStraight } from './closing-solve.ts';
 import { straightFigures, type StraightRequest, straightSheets } from './closing-straight.ts';
 import {
@@ -25,7 +26,6 @@ import {
 } from './closing-tape.ts';
 import { turnedFigures, type TurnedRequest, turnedSheets } from './closing-turned.ts';
 import { tapeForm } from './tape-form.ts';
-import { say } from '../../../words/say.ts';
 
 const knownEndField = (help: string) =>
   parsedField(help, {
@@ -138,6 +138,8 @@ const cautionsOf = (
 ): readonly string[] => {
   const { uncertainty, again } = taped ?? {};
   const better = uncertainty?.betterRadius;
+  const once = (length: number): string => writeOnce(lengthOf(length), setting);
+  const slip = tapeMark(setting);
   return [
     ...(again === undefined
       ? []
@@ -145,10 +147,12 @@ const cautionsOf = (
     ...(uncertainty === undefined
       ? []
       : [
-          say`1 mm of tape moves end B ${uncertainty.sidewaysPerMm.toFixed(1)} mm sideways from marks ${writeBoth(values.markRadius ?? values.pipe.od / 2, setting)} off center${better === undefined ? '.' : say`; from marks ${writeBoth(better, setting)} off center it would be under 1.5 mm.`}`,
+          say`${once(slip)} of tape moves end B ${once(uncertainty.sidewaysPerMm * slip)} sideways from marks ${writeBoth(values.markRadius ?? values.pipe.od / 2, setting)} off center${better === undefined ? '.' : say`; from marks ${writeBoth(better, setting)} off center it would be under ${once(1.5 * slip)}.`}`,
           say`Known within: 19 times in 20, for tapes as accurate as was said.`,
         ]),
-    say`Measured cold, it fits cold: steel grows 0.012 mm a meter for each °C.`,
+    setting.units === 'in'
+      ? say`Measured cold, it fits cold: steel grows .08 in every 100 ft for each 10 °F.`
+      : say`Measured cold, it fits cold: steel grows 0.012 mm a meter for each °C.`,
     say`Whether this joint may be closed so, its gaps and its welds are decided by the code that rules the line and by qualified people.`,
   ];
 };

@@ -9,7 +9,7 @@ import { say } from '../../../words/say.ts';
 import type { MadeRun, RunItem } from './makeup-solve.ts';
 
 /** Length of the picture on the paper, mm. */
-const WIDTH = 180;
+const WIDTH = 160;
 /** Least a part or pipe takes on the paper, so that its number can be read. */
 const LEAST = 10;
 const HALF = 6;

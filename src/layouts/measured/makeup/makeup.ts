@@ -5,6 +5,7 @@ import { defineLayout } from '../../../fields/layout.ts';
 import { requestError } from '../../../issue.ts';
 import { gapField } from '../../../sheets/contact.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
+import { formatInches } from '../../../units/format.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
@@ -100,13 +101,15 @@ const sourceTable = (parts: readonly PlacedPart[]): Table => {
 };
 
 /** Says which lengths stand in no table that was at hand, and how the measured one is given. */
-const fromMemory = (parts: readonly PlacedPart[]): readonly string[] => {
+const fromMemory = (parts: readonly PlacedPart[], { units }: Setting): readonly string[] => {
   const names = parts.map(({ part }) => part).filter(({ source }) => source.includes(say`from memory`));
   const [first] = names;
   if (!first) return [];
   const list = [...new Set(names.map(({ designation }) => designation))].join(', ');
+  const length =
+    units === 'in' ? formatInches(first.takeOff).replace('″', 'in') : `${Math.round(first.takeOff)}mm`;
   return [
-    say`From memory, no open table was at hand: ${list}. Measure the part and give what you measure: ${first.designation} length ${String(Math.round(first.takeOff))}mm.`,
+    say`From memory, no open table was at hand: ${list}. Measure the part and give what you measure: ${first.designation} length ${length}.`,
   ];
 };
 
@@ -122,7 +125,9 @@ const drawSheet = (values: MakeupValues, setting: Setting): Sheet => {
     subject: [
       say`Run ${writeBoth(run, setting)}, from ${first.part.designation} (${POINTS()[first.part.point]}) to ${last.part.designation} (${POINTS()[last.part.point]})`,
       ...(pipe ? [say`Pipe ${pipe.designation}`] : []),
-      say`Root gap ${writeBoth(gap, setting)} at each butt weld, gasket ${writeBoth(gasket, setting)} between faces`,
+      gasket > 0
+        ? say`Root gap ${writeBoth(gap, setting)} at each butt weld, gasket ${writeBoth(gasket, setting)} between faces`
+        : say`Root gap ${writeBoth(gap, setting)} at each butt weld`,
       say`This picture is not to scale`,
     ],
     marks: makeupMarks(made, run, setting),
@@ -145,7 +150,7 @@ const drawSheet = (values: MakeupValues, setting: Setting): Sheet => {
           ]
         : []),
       say`Measure the fittings: a center to end differs from the table by what its maker’s tolerance allows.`,
-      ...fromMemory(parts),
+      ...fromMemory(parts, setting),
       ...(parts.some(({ part }) => part.kind === 'flange' && part.source.includes('B16.5'))
         ? [
             say`Tables of flanges differ in whether the raised face of 1/16 in (2 mm) is counted: measure the flange.`,

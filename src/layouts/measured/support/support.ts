@@ -1,7 +1,7 @@
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Fact, Mark, Path, Segment, Sheet, Table } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
-import { boxPath, NARROW, QUARTER, ruleLine } from '../../../drawing/shape.ts';
+import { boxPath, letter, NARROW, QUARTER, ruleLine } from '../../../drawing/shape.ts';
 import { mustBeAtLeast, mustBeMore } from '../../../fields/among.ts';
 import type { Values } from '../../../fields/field.ts';
 import { angleField, choiceField, lengthField, pipeField } from '../../../fields/fields.ts';
@@ -227,7 +227,7 @@ const plateLengths = ({ down, end }: Cradle, { width, height }: SupportValues): 
       say`From the pipe’s center to the far edge`,
       shown(lengthOf(height), apart(foot, crossAt('punch', 0, 0), 'y')),
     ],
-    [say`Under the pipe`, shown(lengthOf(height - down), apart(foot, bottom, 'y'))],
+    [say`Middle, far edge to cradle`, shown(lengthOf(height - down), apart(foot, bottom, 'y'))],
     [
       say`Sides, far edge to top`,
       shown(lengthOf(height + end.y), ends({ x: width / 2, y: -height }, { x: width / 2, y: end.y })),
@@ -248,6 +248,7 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
     ruleLine('centre', { x: 0, y: -height }, { x: 0, y: 5 }, NARROW, 'long-dash-dot'),
     ruleLine('centre', { x: -8, y: 0 }, { x: 8, y: 0 }, NARROW, 'long-dash-dot'),
     ...drawPunch({ x: 0, y: 0 }),
+    letter('text', { x: 10, y: 0 }, say`center of the pipe`, 2.5, { valign: 'middle' }),
     ...(pin && hole !== undefined ? [drawHole(pin, hole), ...drawPunch(pin)] : []),
     ...linearDimension(
       { x: -width / 2, y: -height },

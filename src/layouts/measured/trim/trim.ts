@@ -125,8 +125,8 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
         [say`Out of square, in all`, writeAngle(tilt.total)],
         [say`Lowest at station`, writeStation(tilt.station)],
         [say`Out of square across the pipe`, lengthOf(across)],
-        [say`Top to bottom`, writeAngle(tilt.across0)],
-        [say`Left to right`, writeAngle(tilt.across90)],
+        [say`Top to bottom`, leanWords(tilt.across0, say`bottom`, say`top`)],
+        [say`Left to right`, leanWords(tilt.across90, say`right`, say`left`)],
         [say`Comes off at most`, lengthOf(across + allowance)],
         [say`Readings off by`, lengthOf(Math.abs(tilt.closure))],
       ],
@@ -152,6 +152,12 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
     setting,
   );
   return { ...sheet, bounds: { ...sheet.bounds, maxY: Math.max(sheet.bounds.maxY, end.high + 2) } };
+};
+
+/** How far the face leans across the pipe, and which side stands out: that of a positive lean or of a negative one. */
+const leanWords = (lean: number, positive: string, negative: string): string => {
+  const angle = writeAngle(Math.abs(lean));
+  return angle === '0°' ? angle : say`${angle}, ${lean > 0 ? positive : negative} stands out`;
 };
 
 /** What comes off around an end that stands over the cut by so much at an angle. */

@@ -64,7 +64,7 @@ export const gussetBody = (asked: PlateAsked, setting: Setting): PlateBody => {
     width: highX - lowX,
     height: Math.max(...points.map((p) => p.y)),
     round: false,
-    datum: { x: 0, y: 0, words: 'the corner: along the foot, and square up from it' },
+    datum: { x: 0, y: 0, words: say`the corner: along the foot, and square up from it` },
     subject: [
       say`Foot ${writeGiven(foot, setting)}, upright ${writeGiven(upright, setting)}${turned ? say`, ${formatAngle(angle)} between them` : ''}`,
       [
@@ -120,6 +120,6 @@ const copeFor = (
     contour,
     radius,
     measured: ofArc('radius', { centre: arc.centre, radius, from: arc.start, sweep: arc.sweep }),
-    words: `coped for ${pipe.designation} across it, ${where}, gap ${both(copeGap)}`,
+    words: say`coped for ${pipe.designation} across it, ${where}, gap ${both(copeGap)}`,
   };
 };

@@ -13,10 +13,10 @@ import type { Stock } from '../../../stock/stock.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { say, translate } from '../../../words/say.ts';
 import { gussetBody } from './gusset.ts';
 import type { PlateAsked } from './plate-fields.ts';
 import { checkOwners, need, type PlateBody } from './plate-part.ts';
-import { say, translate } from '../../../words/say.ts';
 
 /** The corners asked for. Throws where they are given twice or larger than the sides let them. */
 const readCorners = (
@@ -52,7 +52,7 @@ const RECTANGLE_STEPS = () => [
 
 const roundSteps = (diameter: number, setting: Setting): readonly string[] => [
   say`Lay the sheet on the plate, tape it down. Punch the center and every cross. Lift the sheet.`,
-  say`Strike the outline from the center with dividers or trammel, ${writeBoth(diameter / 2, setting)}.`,
+  say`Strike the outline from the center with dividers or trammel: radius ${writeBoth(diameter / 2, setting)}.`,
 ];
 
 const rectangleBody = (
@@ -67,7 +67,7 @@ const rectangleBody = (
   width,
   height,
   round: false,
-  datum: { x: -width / 2, y: -height / 2, words: 'the left and lower edge' },
+  datum: { x: -width / 2, y: -height / 2, words: say`the left and lower edge` },
   subject: [
     say`${writeBoth(width, setting)} wide, ${writeBoth(height, setting)} high, ${describeCorners(corners, setting)}`,
   ],
@@ -90,7 +90,7 @@ const discBody = (
   width: diameter,
   height: diameter,
   round: true,
-  datum: { x: 0, y: 0, words: 'the center: right and up are +' },
+  datum: { x: 0, y: 0, words: say`the center: right and up are +` },
   subject: [`⌀ ${writeBoth(diameter, setting)}`],
   facts: [
     [say`Diameter`, said(writeBoth(diameter, setting), taken(ofArc('radius', edge), 2))],

@@ -79,13 +79,16 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
     steps: [
       CHECK_PRINT(),
       ...part.steps,
+      ...(bore === undefined ? [] : [say`Strike the bore from the same center: radius ${both(bore / 2)}.`]),
       ...(gridDiagonal === undefined
         ? []
         : [say`Tape both diagonals from corner hole to corner hole: ${both(gridDiagonal)} each.`]),
       ...(holes.length > 1 ? tapeSteps(start, setting) : []),
-      holes.length > 0 || bore !== undefined
+      holes.length > 0
         ? say`Drill and cut the holes while the plate is whole, then cut the outline.`
-        : say`Cut on the waste side of the line, dress to it.`,
+        : bore === undefined
+          ? say`Cut on the waste side of the line, dress to it.`
+          : say`Cut the bore first, while the plate around it holds it flat; then the outline.`,
     ],
     facts: [
       ...part.facts,

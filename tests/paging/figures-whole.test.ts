@@ -1,0 +1,32 @@
+import { expect, it } from 'vitest';
+import { layouts } from '../../src/layouts/registry.ts';
+import { makeBook } from '../../src/print.ts';
+import { readRequest } from '../../src/request.ts';
+import { readExample } from '../support/example.ts';
+import { textsOf } from './page-checks.ts';
+
+const exampleOf = (id: string, n: number): string =>
+  layouts.find((layout) => layout.id === id)?.examples[n] ?? '';
+
+/** Sheets on which nothing is full size: [layout, which example, sheet]. */
+const figures = [
+  ['makeup', 0, 'makeup'],
+  ['makeup', 1, 'makeup'],
+  ['makeup', 2, 'makeup'],
+  ['closing', 3, 'closing'],
+] as const;
+
+it.each(figures.flatMap((one) => ['letter', 'a4'].map((paper) => [...one, paper] as const)))(
+  'example %#: a picture of %s is whole on one page and not called full size',
+  (id, n, name, paper) => {
+    const { pages } = makeBook(readRequest(id, { ...readExample(exampleOf(id, n)), paper }));
+    const showing = pages.filter(({ views }) =>
+      views.some((view) => view.sheet === name && !view.name.startsWith('notes')),
+    );
+    expect(showing).toHaveLength(1);
+    expect(showing[0]?.views.map((view) => view.name)).toEqual(['1.1']);
+    const texts = showing.flatMap(textsOf);
+    expect(texts.filter((text) => text.includes('FULL SIZE'))).toEqual([]);
+    expect(texts.filter((text) => text.includes('laps here') || text.includes('taping check'))).toEqual([]);
+  },
+);
