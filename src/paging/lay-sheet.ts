@@ -6,7 +6,7 @@ import { heightOf, moveBox, widthOf } from './box.ts';
 import { type Card, layCardsApart, layCardsWhole } from './card-pages.ts';
 import { composePage } from './compose.ts';
 import { anyRank, type Draft, noRoomError, rollLengths } from './draft.ts';
-import { drawWholePage, hasRoom, type PageRank } from './furniture.ts';
+import { drawWholePage, hasRoom } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { leastArea } from './pack.ts';
 import { isManyPages } from './page-limit.ts';
@@ -56,13 +56,10 @@ const pagesOf = ({ drafts, left }: Candidate, { notes }: PagingOptions): number 
 /** Tiles are taped, which is worse than any page that is not; and each joint is one more place to go wrong. */
 const [tileCost, jointCost] = [30, 0.1];
 
-/** What a sheet is, where nothing on it is full size. */
-const documentOf = ({ isFullSize }: Prepared): string | undefined => (isFullSize ? undefined : say`Figures`);
-
 /** The sheet whole on one page, with the blocks that go there. */
 const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions): Candidate | undefined => {
   const usable = usableArea(size, options);
-  const document = documentOf(sheet);
+  const document = sheet.isFullSize ? undefined : say`Figures`;
   const furniture = drawWholePage(usable, sheet.heading, options, { ...anyRank, document });
   if (!hasRoom(usable, furniture)) return undefined;
   const { bounds, ink } = sheet.drawing;
@@ -161,13 +158,7 @@ const layOut = (sheet: Prepared, hold: Hold, options: PagingOptions, most: numbe
   const apart = layCards(sheet, shortest, options, best);
   if (apart) return apart;
   if (best || most < 2) return best;
-  const tiled = tileSheet(sheet, sheet.drawing, sheet.blocks, shortest, options);
-  const document = documentOf(sheet);
-  const drafts = tiled.drafts.map((draft) => ({
-    ...draft,
-    draw: (rank: PageRank) => draft.draw({ ...rank, document }),
-  }));
-  return taped({ ...tiled, drafts });
+  return taped(tileSheet(sheet, sheet.drawing, sheet.blocks, shortest, options));
 };
 
 /** Lays one sheet on paper of its own, with as few pages as may be: without what may be left out, where that takes fewer. */
