@@ -1,15 +1,26 @@
 import type { Box } from '../drawing/model.ts';
 import { growBox } from '../drawing/shape.ts';
+import { itemAt } from '../geometry/lists.ts';
 import { isHolding, isOverlapping } from './box.ts';
 
 /** The largest upright rectangles of a page on which nothing stands; they may share ground. */
 export type FreeSpace = readonly Box[];
 
-const cutRound = (free: Box, taken: Box, parts: Box[]): void => {
-  if (taken.minX > free.minX) parts.push({ ...free, maxX: taken.minX });
-  if (taken.maxX < free.maxX) parts.push({ ...free, minX: taken.maxX });
-  if (taken.minY > free.minY) parts.push({ ...free, maxY: taken.minY });
-  if (taken.maxY < free.maxY) parts.push({ ...free, minY: taken.maxY });
+const cutRound = ({ minX, minY, maxX, maxY }: Box, taken: Box, parts: Box[]): void => {
+  if (taken.minX > minX) parts.push({ minX, minY, maxX: taken.minX, maxY });
+  if (taken.maxX < maxX) parts.push({ minX: taken.maxX, minY, maxX, maxY });
+  if (taken.minY > minY) parts.push({ minX, minY, maxX, maxY: taken.minY });
+  if (taken.maxY < maxY) parts.push({ minX, minY: taken.maxY, maxX, maxY });
+};
+
+/** True where a part lies in another one; of two that are the same the first stays. */
+const isWithinOther = (part: Box, i: number, parts: readonly Box[]): boolean => {
+  for (let j = 0; j < parts.length; j += 1) {
+    const other = parts[j];
+    if (j === i || other === undefined || !isHolding(other, part)) continue;
+    if (j < i || !isHolding(part, other)) return true;
+  }
+  return false;
 };
 
 /**
@@ -22,19 +33,21 @@ export const takeSpace = (
   isUsable: (free: Box) => boolean = () => true,
 ): FreeSpace => {
   // What the box does not touch lies in no other rectangle, as before; only what was cut may.
-  const [whole, cut]: [Box[], Box[]] = [[], []];
+  const whole: Box[] = [];
+  const cut: Box[] = [];
   for (const free of space) {
     if (isOverlapping(free, taken)) cutRound(free, taken, cut);
     else whole.push(free);
   }
   if (cut.length === 0 && whole.length === space.length) return space;
   const usable = cut.filter(isUsable);
-  const left = usable.filter(
-    (part, i) =>
-      !whole.some((other) => isHolding(other, part)) &&
-      !usable.some((other, j) => i !== j && isHolding(other, part) && (!isHolding(part, other) || j < i)),
-  );
-  return [...whole, ...left];
+  const untouched = whole.length;
+  for (const [i, part] of usable.entries()) {
+    let isHeld = isWithinOther(part, i, usable);
+    for (let k = 0; k < untouched && !isHeld; k += 1) isHeld = isHolding(itemAt(whole, k), part);
+    if (!isHeld) whole.push(part);
+  }
+  return whole;
 };
 
 /** The largest rectangles of free ground that do not share any, at most `count` of them and each over a least area, mm². */

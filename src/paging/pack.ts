@@ -1,5 +1,6 @@
 import type { Box } from '../drawing/model.ts';
 import { growBox } from '../drawing/shape.ts';
+import { itemAt } from '../geometry/lists.ts';
 import type { Block, Fitted, TextHeight } from './block.ts';
 import { boxAt, heightOf, widthOf } from './box.ts';
 import { type FreeSpace, largestFree, takeSpace } from './free-space.ts';
@@ -67,11 +68,13 @@ const placeOne = (
   const { shapes, fitAll } = offer;
   const tried = choice.tried?.get(offer);
   const most = isWide.has(offer.block.kind) ? Infinity : 200;
-  let best: { shape: Fitted; page: number; x: number; y: number } | undefined;
+  let best: Fitted | undefined;
+  let at = { page: 0, x: 0, y: 0 };
   let least = Infinity;
-  for (const [page, space] of spaces.entries())
-    for (const free of space) {
-      const [room, high] = [widthOf(free), heightOf(free) + 1e-6];
+  for (let page = 0; page < spaces.length; page += 1)
+    for (const free of itemAt(spaces, page)) {
+      const room = widthOf(free);
+      const high = heightOf(free) + 1e-6;
       for (let i = 0; i <= widths.length; i += 1) {
         const width = widths[i] ?? 0;
         if (width > room || width > most || tried?.[i] === false) continue;
@@ -87,16 +90,11 @@ const placeOne = (
         const score = fixed + choice.left * x + choice.high * (top - y);
         if (score >= least) continue;
         least = score;
-        best = { shape, page, x, y };
+        best = shape;
+        at = { page, x, y };
       }
     }
-  return (
-    best && {
-      shape: best.shape,
-      page: best.page,
-      box: boxAt(best.x, best.y, best.shape.width, best.shape.height),
-    }
-  );
+  return best && { shape: best, page: at.page, box: boxAt(at.x, at.y, best.width, best.height) };
 };
 
 const areaOf = (block: Block): number => {
