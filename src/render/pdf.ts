@@ -79,7 +79,8 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
   addBookmarks(doc, book, labels);
   const sheets = book.sheets.map(({ name, pages, fit, figures }) => ({ name, pages, fit, figures }));
   const record = { program: 'soapstone', version, spec: book.spec, sheets, pages };
-  attachFile(doc, 'soapstone.json', 'application/json', `${JSON.stringify(record, roundNumbers, 2)}\n`);
+  // Set in lines and steps it would be three times as long.
+  attachFile(doc, 'soapstone.json', 'application/json', `${JSON.stringify(record, roundNumbers)}\n`);
   doc.end();
   await ended;
   yield join(pieces);

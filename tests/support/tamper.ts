@@ -32,6 +32,28 @@ export const mend = (text: string): Uint8Array =>
     return new Uint8Array(readFileSync(mended));
   });
 
+/** A print's own record, as far as tests change it. */
+export interface Told {
+  version: string;
+  spec: Record<string, unknown>;
+  sheets: { name: string; fit: { lines: { which: string; solids: Record<string, unknown>[] }[] } }[];
+  pages: unknown[];
+}
+
+/**
+ * A print that was laid open, with another record in it and no check sum of that: what is left is what measuring must see.
+ * `change` may alter what it is given or return another. Fails where the record stays the same.
+ */
+export const withRecord = (open: string, change: (record: Told) => unknown): Uint8Array => {
+  const at = open.indexOf('{"program"');
+  const end = open.indexOf('endstream', at);
+  const before = open.slice(at, end);
+  const record = JSON.parse(before) as Told;
+  const after = JSON.stringify(change(record) ?? record);
+  if (after === before.trim()) throw new Error('the record is as it was');
+  return mend(`${open.slice(0, at) + after}\n${open.slice(end)}`.replace(/\/CheckSum \([^)]*\)/, ''));
+};
+
 type Pages = ReturnType<typeof makeBook>['pages'];
 
 /** A print whose pages were changed before they were written, so that every digest in it is that of the changed page. */
