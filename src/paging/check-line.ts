@@ -156,9 +156,10 @@ export const findLevel = (
     );
   };
   const [from, to] = isAcross ? [bounds.minY + 4, bounds.maxY - 7] : [bounds.minX + 7, bounds.maxX - 4];
-  // Room for the arrows on one side, and for the length's lettering on the other; where there is none, for the line alone: the lettering finds its own place.
-  for (const above of [4, 1.8]) {
-    let best: { level: number; cost: number } | undefined;
+  // Room for the arrows on one side, and for the length's lettering on the other; where that meets less, room for the line
+  // alone: the lettering finds its own place.
+  let best: { level: number; cost: number } | undefined;
+  for (const above of [4, 1.8])
     for (let level = from; level <= to && best?.cost !== 0; level += 1) {
       const [low, high] = isAcross ? [level - 1.8, level + above] : [level - above, level + 1.8];
       const cost = spans.reduce(
@@ -169,9 +170,7 @@ export const findLevel = (
       const whole = cost + (isOnCut(level, 1.8) ? 20 : 0);
       if (!best || whole < best.cost) best = { level, cost: whole };
     }
-    if (best) return best.level;
-  }
-  return undefined;
+  return best?.level;
 };
 
 /** A mark with its bounds. */

@@ -42,7 +42,13 @@ export const bendLines = (paper: BandPaper, centres: readonly number[], bends: r
 /** The middle of a name from its line, mm. */
 const NAME_OFF = 2.6;
 
-/** The line where the arms begin, right round, its name on some of the arms: above it (1), or below (-1) where they hang. */
+/** How much of an arm's width at its line a name takes at most, so that it keeps off the cut beside it. */
+const NAME_SHARE = 0.85;
+
+/**
+ * The line where the arms begin, right round, its name on some of the arms: above it (1), or below (-1) where they hang; on the
+ * line's other side where the arms are too narrow.
+ */
 export const baseLine = (
   paper: BandPaper,
   y: number,
@@ -56,12 +62,13 @@ export const baseLine = (
     .flatMap((centre) => [-TURN, 0, TURN].map((turn) => paper.xAt(centre + turn)))
     .filter((x) => x > paper.from + half && x < end - half)
     .sort((a, b) => a - b);
+  const fits = 2 * half + 2 < (NAME_SHARE * paper.girth) / centres.length;
   const every = Math.max(1, Math.floor((250 * places.length) / paper.girth));
   return [
     ruleLine('bend', { x: paper.from, y }, { x: end, y }, MEDIUM, 'long-dash-double-dot'),
     ...places
       .filter((_, i) => i % every === 0)
-      .flatMap((x) => bigWord({ x, y: y + side * NAME_OFF }, name, 2.5)),
+      .flatMap((x) => bigWord({ x, y: y + (fits ? side : -side) * NAME_OFF }, name, 2.5)),
   ];
 };
 

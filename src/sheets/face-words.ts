@@ -24,11 +24,13 @@ export interface Face {
 const GAP = 0.8;
 const BESIDE = 1.6;
 const HEIGHTS = [3.5, 2.5] as const;
-/** Places tried along a part. */
-const TRIED = 48;
-
 const range = (from: number, to: number, step: number): readonly number[] =>
   Array.from({ length: Math.max(0, Math.floor((to - from) / step)) + 1 }, (_, i) => from + i * step);
+
+/** How far past the part a word is tried where nothing on it is clear, mm. */
+const PAST = range(0, 16, 2);
+/** Places tried along a part. */
+const TRIED = 48;
 
 const cornersOf = ({ minX, minY, maxX, maxY }: Box): readonly Vec2[] =>
   [minX, (minX + maxX) / 2, maxX].flatMap((x) => [minY, maxY].map((y) => ({ x, y })));
@@ -43,11 +45,13 @@ const bold = (at: Vec2, text: string, height: number, align: Lettering['align'])
 const topPlaces = ({ box, center = { x: 0, y: 0 }, isByDegrees }: Face): readonly Lettering[] => {
   const text = isByDegrees ? say`▲ TOP · 90°` : say`▲ TOP`;
   return HEIGHTS.flatMap((height) =>
-    [...range(2, box.maxY - center.y, 2).map((down) => box.maxY - down - height), box.maxY + GAP].flatMap(
-      (y) =>
-        ([1, -1] as const).map((side) =>
-          bold({ x: center.x + side * BESIDE, y }, text, height, side > 0 ? 'left' : 'right'),
-        ),
+    [
+      ...range(2, box.maxY - center.y, 2).map((down) => box.maxY - down - height),
+      ...PAST.map((past) => box.maxY + GAP + past),
+    ].flatMap((y) =>
+      ([1, -1] as const).map((side) =>
+        bold({ x: center.x + side * BESIDE, y }, text, height, side > 0 ? 'left' : 'right'),
+      ),
     ),
   );
 };
@@ -57,7 +61,7 @@ const zeroPlaces = ({ box, center = { x: 0, y: 0 } }: Face): readonly Lettering[
   HEIGHTS.flatMap((height) =>
     [
       ...range(2, box.maxX - center.x, 2).map((inward) => [box.maxX - inward, 'right'] as const),
-      [box.maxX + GAP, 'left'] as const,
+      ...PAST.map((past) => [box.maxX + GAP + past, 'left'] as const),
     ].flatMap(([x, align]) =>
       [BESIDE, -BESIDE - height].map((up) => bold({ x, y: center.y + up }, '0°', height, align)),
     ),
@@ -75,7 +79,7 @@ const facePlaces = ({ box, isOn }: Face): readonly Lettering[] => {
     ...grid
       .map((at) => letter('text', at, text, height, { align: 'centre', valign: 'middle', bold: true }))
       .filter((mark) => cornersOf(growBox(letteringBox(mark), GAP)).every(isOn)),
-    bold({ x: x + BESIDE, y: box.minY - GAP - height }, text, height, 'left'),
+    ...PAST.map((past) => bold({ x: x + BESIDE, y: box.minY - GAP - height - past }, text, height, 'left')),
   ]);
 };
 
@@ -95,7 +99,8 @@ export const faceWords = (marks: readonly Mark[], face: Face): readonly Letterin
       const box = growBox(letteringBox(place), GAP);
       return (
         ![...marks, ...placed].some((mark) => isMeeting(mark, box)) &&
-        !(face.holes ?? []).some((hole) => boxesMeet(hole, box))
+        // A word that just keeps its distance is not in the hole.
+        !(face.holes ?? []).some((hole) => boxesMeet(growBox(hole, -0.01), box))
       );
     });
     if (clear) placed.push(clear);

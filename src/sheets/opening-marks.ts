@@ -159,6 +159,9 @@ const numberOrder = (i: number): number => {
   return i % 3 === 0 ? 2 : 3;
 };
 
+/** Height of the numbers, and how far they keep from the square line, mm. */
+const [NUMBER, CLEAR_OF_SQUARE] = [2.5, 0.8];
+
 /** Numbers of the tape lines, outside the opening and clear of each other, on white where an axis would run through them. */
 const numberLines = (lines: readonly TapeLine[], opening: Opening, ground: OpeningGround): Mark[] => {
   const { from, to } = opening;
@@ -171,15 +174,21 @@ const numberLines = (lines: readonly TapeLine[], opening: Opening, ground: Openi
   const numbers = lines.map(({ s, upper }, i) => {
     const { x, y } = ground.place(s, upper);
     const tip = i === 0 ? 'right' : i === LINES - 1 ? 'left' : undefined;
-    const half = textWidth(String(i + 1), 2.5, false) / 2 + 0.6;
+    const half = textWidth(String(i + 1), NUMBER, false) / 2 + 0.6;
     const at =
       tip === undefined
         ? { x, y: Math.max(y, top(x, half)) + 1.6 }
-        : { x: tip === 'right' ? x - 1.6 : x + 1.6, y };
-    const number = letter('text', at, String(i + 1), 2.5, {
-      align: tip ?? 'centre',
-      valign: tip === undefined ? 'baseline' : 'middle',
-    });
+        : { x: tip === 'right' ? x - 1.6 : x + 1.6, y: y - NUMBER / 2 };
+    // Not on the square line, which would join one number to the next: over it.
+    const square = ground.place(s, ground.level(s)).y;
+    const isOnSquare = at.y - CLEAR_OF_SQUARE < square && at.y + NUMBER + CLEAR_OF_SQUARE > square;
+    const number = letter(
+      'text',
+      isOnSquare ? { x: at.x, y: square + CLEAR_OF_SQUARE } : at,
+      String(i + 1),
+      NUMBER,
+      { align: tip ?? 'centre' },
+    );
     return { number, order: numberOrder(i) };
   });
   return keepClear(

@@ -1,6 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeWrittenSheets, readRequest, UserError, type Texts } from '../../../src/index.ts';
+import { markBounds } from '../../../src/drawing/extent.ts';
+import { clipStroke } from '../../../src/drawing/path-clip.ts';
+import { growBox } from '../../../src/drawing/shape.ts';
+import { makeSheets, makeWrittenSheets, readRequest, UserError, type Texts } from '../../../src/index.ts';
 import { readCut, WIDE_PAPER } from '../../support/cut-line.ts';
 import { layerPoints, printAndRead, range } from '../../support/print.ts';
 import { strayStrokes } from '../../support/strokes.ts';
@@ -204,3 +207,16 @@ describe('any head or swage', () => {
     );
   }, 120_000);
 });
+
+it.each(['NPS 1 sch 40', 'NPS 1-1/2 sch 40', 'NPS 2 sch 40', 'NPS 3 sch 40', 'NPS 6 sch 40'])(
+  'names of the bend lines of a bull plug from %s keep off the cut',
+  (stock) => {
+    const [sheet] = makeSheets(readRequest('bull-plug', { stock }));
+    const names = sheet!.marks.filter((mark) => mark.kind === 'text' && mark.text.startsWith('BEND LINE'));
+    expect(names.length).toBeGreaterThan(1);
+    for (const name of names)
+      for (const mark of sheet!.marks)
+        if (mark.kind === 'stroke' && mark.role === 'cut')
+          expect(clipStroke(mark.path, growBox(markBounds(name), 0.8))).toEqual([]);
+  },
+);

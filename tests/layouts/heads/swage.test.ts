@@ -1,4 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { markBounds } from '../../../src/drawing/extent.ts';
+import { clipStroke } from '../../../src/drawing/path-clip.ts';
+import { growBox } from '../../../src/drawing/shape.ts';
+import { makeBook, readRequest } from '../../../src/index.ts';
 import { readCut } from '../../support/cut-line.ts';
 import type { Vec2 } from '../../support/space.ts';
 
@@ -97,4 +101,30 @@ describe('a swage, from the bytes of its print', () => {
       expect(y).toBeCloseTo(Math.hypot(length, inward), 2);
     }
   });
+});
+
+it.each([
+  [{ stock: 'DN 200 sch 40', to: 'DN 150 sch 40', length: '152mm', darts: '8', paper: 'a4' }],
+  [{ stock: 'DN 200 sch 40', to: 'DN 150 sch 40', length: '152mm', darts: '8', paper: 'letter' }],
+  [{ stock: 'NPS 3 sch 40', to: 'NPS 2 sch 40', length: '3-1/2in', paper: 'letter' }],
+])('the taping check of an eccentric swage runs through no dart and beside no bend line: %j', (texts) => {
+  const { pages } = makeBook(readRequest('swage', { form: 'eccentric', ...texts }));
+  let found = 0;
+  for (const { marks } of pages)
+    for (const mark of marks) {
+      if (mark.kind !== 'stroke' || mark.role !== 'scale') continue;
+      const box = markBounds(mark);
+      // The scale checks are 101.6 mm at most.
+      if (box.maxX - box.minX < 105) continue;
+      found += 1;
+      const around = growBox(box, 1.5);
+      const met = marks.filter(
+        (other) =>
+          other.kind === 'stroke' &&
+          (other.role === 'cut' || other.role === 'bend') &&
+          clipStroke(other.path, around).length > 0,
+      );
+      expect(met).toEqual([]);
+    }
+  expect(found).toBeGreaterThan(0);
 });

@@ -117,3 +117,16 @@ describe('hole grids that are refused', () => {
     expect(said.hint).toMatch(hint);
   });
 });
+
+it.each([
+  ['hole-grid', { columns: '2', 'column-pitch': '12mm', hole: '6mm' }],
+  ['hole-grid', { columns: '2', 'column-pitch': '40mm', rows: '2', 'row-pitch': '30mm', hole: '8mm' }],
+  ['hole-grid', { columns: '9', 'column-pitch': '9mm', rows: '9', 'row-pitch': '9mm', hole: '6mm' }],
+  ['bolt-circle', { holes: '4', circle: '30mm', hole: '8mm', start: 'on' }],
+  ['bolt-circle', { flange: 'NPS 1/2 class 150' }],
+] as const)('a %s as small as %j still says which face and which end is up', (id, texts) => {
+  const [sheet] = makeWrittenSheets(readRequest(id, texts));
+  const words = sheet!.marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : [])).join();
+  expect(words).toMatch(/▲ TOP/);
+  expect(words).toMatch(/THIS FACE UP/);
+});

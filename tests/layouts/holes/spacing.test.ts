@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { letteringBox } from '../../../src/drawing/lettering.ts';
 import { makeWrittenSheets, readRequest } from '../../../src/index.ts';
 import { WIDE_PAPER } from '../../support/cut-line.ts';
 import { readCrosses, readLines, worstMatch } from '../../support/flat-figures.ts';
@@ -82,6 +83,21 @@ describe('figures of a spacing strip', () => {
     expect(rows).toHaveLength(17);
     expect(rows[1]?.[1]).toBe('1 3/4″');
     expect(rows[16]?.[1]).toBe('2′-4″');
+  });
+
+  it('writes no number against another, at the seam either', () => {
+    for (const parts of ['7', '13', '24', '40']) {
+      const [sheet] = makeWrittenSheets(readRequest('spacing', { pipe: 'NPS 1 sch 40', parts }));
+      const numbers = sheet!.marks
+        .filter((mark) => mark.kind === 'text')
+        .filter(({ text, height }) => /^\d+$/.test(text) && height === 3.5)
+        .map(letteringBox)
+        .sort((a, b) => a.minX - b.minX);
+      expect(numbers.length).toBeGreaterThan(2);
+      numbers
+        .slice(1)
+        .forEach(({ minX }, i) => expect(minX - numbers[i]!.maxX, `${parts} parts`).toBeGreaterThan(0.8));
+    }
   });
 
   it('says one part and the whole alike wherever they stand', () => {

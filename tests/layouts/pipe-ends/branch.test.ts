@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { markBounds } from '../../../src/drawing/extent.ts';
 import { makeSheets, readRequest, UserError } from '../../../src/index.ts';
 import {
   cylinderDistance,
@@ -211,4 +212,14 @@ describe('a branch that cannot be made', () => {
     expect(error.message).toMatch(message);
     expect(error.issues[0]?.hint).not.toBe('');
   });
+});
+
+it.each(['30', '45', '60', '75', '90'])('numbers of an opening at %s° stand on no square line', (angle) => {
+  for (const branch of ['NPS 1/2 sch 40', 'NPS 3/4 sch 40', 'NPS 2 sch 40']) {
+    const [, opening] = makeSheets(readRequest('branch', { branch, header: 'NPS 2 sch 40', angle }));
+    const numbers = opening!.marks.filter((mark) => mark.kind === 'text' && /^\d+$/.test(mark.text));
+    expect(numbers.length).toBeGreaterThan(2);
+    // The square line of a pipe is y = 0.
+    for (const { minY, maxY } of numbers.map(markBounds)) expect(minY > 0.3 || maxY < -0.3).toBe(true);
+  }
 });

@@ -27,6 +27,8 @@ const TAB = 15;
 const TICK = 6;
 const LONG_TICK = 9;
 const NUMBER = 3.5;
+/** White space between two numbers, mm. */
+const NUMBERS_APART = 1.2;
 
 /** How many marks go to one number, so that numbers do not touch. */
 const numberStep = (strip: Spacing): number => {
@@ -47,6 +49,25 @@ export const spacingFigures = (strip: Spacing): Partial<SheetFigures> => {
       points: Array.from({ length: parts + 1 }, (_, i) => vec2(xOf(first + i * part), -punchLine)),
     }),
   };
+};
+
+/** The numbers under the ticks: at the strip's own ends inside it, and no other where that one stands. */
+const numberMarks = ({ parts, first, last }: Spacing, places: readonly number[], step: number): Mark[] => {
+  const numbers = places.flatMap((x, i) => {
+    if (i % step !== 0) return [];
+    const half = textWidth(`${i}`, NUMBER, true) / 2;
+    const isEnd = i === 0 ? first === 0 : i === parts && last === 0;
+    return [{ i, half, isEnd, x: x + (!isEnd ? 0 : i === 0 ? half + 1 : -half - 1) }];
+  });
+  const ends = numbers.filter(({ isEnd }) => isEnd);
+  return numbers
+    .filter(
+      ({ x, half, isEnd }) =>
+        isEnd || ends.every((end) => Math.abs(end.x - x) > half + end.half + NUMBERS_APART),
+    )
+    .map(({ i, x }) =>
+      letter('text', vec2(x, -LONG_TICK - 1.2 - NUMBER), `${i}`, NUMBER, { align: 'centre', bold: true }),
+    );
 };
 
 /** The strip: edge to mark along on y = 0, start on x = 0, ticks down from the edge with their numbers. */
@@ -85,20 +106,7 @@ export const spacingMarks = (strip: Spacing, setting: Setting): Mark[] => {
         i % step === 0 ? MEDIUM : NARROW,
       ),
     ),
-    ...places.flatMap((x, i): Mark[] => {
-      const ends = i === 0 ? first === 0 : i === parts && last === 0;
-      if (i % step !== 0) return [];
-      const text = `${i}`;
-      const half = textWidth(text, NUMBER, true) / 2;
-      // A number at the strip's own end stands inside it.
-      const shift = !ends ? 0 : i === 0 ? half + 1 : -half - 1;
-      return [
-        letter('text', vec2(x + shift, -LONG_TICK - 1.2 - NUMBER), text, NUMBER, {
-          align: 'centre',
-          bold: true,
-        }),
-      ];
-    }),
+    ...numberMarks(strip, places, step),
     ...(punchLine === undefined ? [] : places.flatMap((x) => drawPunch(vec2(x, -punchLine)))),
     ...(end > textWidth(note, 2.5, false) + 8 ? [letter('text', vec2(4, -depth + 1.8), note, 2.5)] : []),
     ...dims(0, first, say`first ${both(first)}`),
