@@ -171,6 +171,14 @@ export const layOneSheet = (sheet: Prepared, options: PagingOptions): Laid => {
   return laidAs(sheet, pagesOf(brief, options) < pagesOf(whole, options) ? brief : whole);
 };
 
+/** Which of two ways that take as many pages is better: below 0 the first. Of a roll it is the one that takes less of it. */
+const compareCost = (a: Candidate, b: Candidate, { paper }: PagingOptions): number => {
+  const lengthOf = ({ drafts }: Candidate): number =>
+    drafts.reduce((sum, { size }) => sum + (size.width * size.height) / paper.width, 0);
+  const saved = paper.kind === 'roll' ? lengthOf(a) - lengthOf(b) : 0;
+  return Math.abs(saved) > 1 ? saved : a.cost - b.cost;
+};
+
 const laidAs = (sheet: Prepared, { drafts, left }: Candidate): Laid => ({ sheets: [sheet], drafts, left });
 
 /** The way that takes the fewest pages; figures, which nobody lays on steel, are taped only where no page holds them. */
@@ -199,7 +207,7 @@ const layWithin = (
     }
     if (!found) continue;
     const [now, before] = [pagesOf(found, options), best ? pagesOf(best, options) : Infinity];
-    if (!best || now < before || (now === before && found.cost < best.cost)) best = found;
+    if (!best || now < before || (now === before && compareCost(found, best, options) < 0)) best = found;
   }
   return { best, many };
 };

@@ -191,3 +191,15 @@ describe('paginate', () => {
     expect(() => paginate([slabSheet(1e6, 1e6)], optionsFor('letter'))).toThrow(UserError);
   });
 });
+
+it.each([
+  [700, 215],
+  [215, 700],
+  [860, 400],
+])('a sheet of %d by %d mm takes no more of a roll than it needs', (width, height) => {
+  const { pages } = paginate([bandSheet(width, height)], optionsFor('36in-roll'));
+  const [page] = pages;
+  expect(pages).toHaveLength(1);
+  // Across the roll where it goes, with room for its words.
+  expect(((page?.width ?? 0) * (page?.height ?? 0)) / 914.4).toBeLessThan(Math.min(width, height) + 160);
+});

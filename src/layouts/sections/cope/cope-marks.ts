@@ -249,7 +249,10 @@ export const copeCards = (end: CopedEnd, setting: Setting): Required<Pick<Sheet,
     webCard(end, long, setting),
     ...cuts.map(([side, cut], i) => {
       const at = levels[i] ?? 0;
-      const title = say`${side.toUpperCase()} FLANGE, seen from ${side === 'top' ? say`above` : say`below`}: END at the left`;
+      const title =
+        side === 'top'
+          ? say`TOP FLANGE, seen from above: END at the left`
+          : say`BOTTOM FLANGE, seen from below: END at the left`;
       return flangeCard(end, cut, title, length, side === 'bottom').map((mark) =>
         moveMark(mark, vec2(0, at)),
       );
