@@ -28,7 +28,7 @@ const range = (from: number, to: number, step: number): readonly number[] =>
   Array.from({ length: Math.max(0, Math.floor((to - from) / step)) + 1 }, (_, i) => from + i * step);
 
 /** How far past the part a word is tried where nothing on it is clear, mm. */
-const PAST = range(0, 16, 2);
+const PAST = range(GAP, 16, 2);
 /** Places tried along a part. */
 const TRIED = 48;
 
@@ -44,28 +44,29 @@ const bold = (at: Vec2, text: string, height: number, align: Lettering['align'])
 /** The name of an upper end: beside the upright center line, as far up on the part as it stands clear; else over the part. */
 const topPlaces = ({ box, center = { x: 0, y: 0 }, isByDegrees }: Face): readonly Lettering[] => {
   const text = isByDegrees ? say`▲ TOP · 90°` : say`▲ TOP`;
-  return HEIGHTS.flatMap((height) =>
-    [
-      ...range(2, box.maxY - center.y, 2).map((down) => box.maxY - down - height),
-      ...PAST.map((past) => box.maxY + GAP + past),
-    ].flatMap((y) =>
-      ([1, -1] as const).map((side) =>
-        bold({ x: center.x + side * BESIDE, y }, text, height, side > 0 ? 'left' : 'right'),
-      ),
+  const beside = (y: number, height: number): readonly Lettering[] =>
+    ([1, -1] as const).map((side) =>
+      bold({ x: center.x + side * BESIDE, y }, text, height, side > 0 ? 'left' : 'right'),
+    );
+  return [
+    ...HEIGHTS.flatMap((height) =>
+      range(2, box.maxY - center.y, 2).flatMap((down) => beside(box.maxY - down - height, height)),
     ),
-  );
+    ...HEIGHTS.flatMap((height) => PAST.flatMap((past) => beside(box.maxY + past, height))),
+  ];
 };
 
 /** 0° beside the level center line, as far right on the part as it stands clear; else past the part. */
-const zeroPlaces = ({ box, center = { x: 0, y: 0 } }: Face): readonly Lettering[] =>
-  HEIGHTS.flatMap((height) =>
-    [
-      ...range(2, box.maxX - center.x, 2).map((inward) => [box.maxX - inward, 'right'] as const),
-      ...PAST.map((past) => [box.maxX + GAP + past, 'left'] as const),
-    ].flatMap(([x, align]) =>
-      [BESIDE, -BESIDE - height].map((up) => bold({ x, y: center.y + up }, '0°', height, align)),
+const zeroPlaces = ({ box, center = { x: 0, y: 0 } }: Face): readonly Lettering[] => {
+  const beside = (x: number, height: number, align: Lettering['align']): readonly Lettering[] =>
+    [BESIDE, -BESIDE - height].map((up) => bold({ x, y: center.y + up }, '0°', height, align));
+  return [
+    ...HEIGHTS.flatMap((height) =>
+      range(2, box.maxX - center.x, 2).flatMap((inward) => beside(box.maxX - inward, height, 'right')),
     ),
-  );
+    ...HEIGHTS.flatMap((height) => PAST.flatMap((past) => beside(box.maxX + past, height, 'left'))),
+  ];
+};
 
 /** What says that the sheet lies on the part as it is read: nearest the middle of the part; else under it. */
 const facePlaces = ({ box, isOn }: Face): readonly Lettering[] => {
@@ -75,12 +76,16 @@ const facePlaces = ({ box, isOn }: Face): readonly Lettering[] => {
     .flatMap((px) => range(box.minY, box.maxY, step).map((py) => ({ x: px, y: py })))
     .sort((a, b) => Math.hypot(a.x - x, a.y - y) - Math.hypot(b.x - x, b.y - y));
   const text = say`THIS FACE UP`;
-  return HEIGHTS.flatMap((height) => [
-    ...grid
-      .map((at) => letter('text', at, text, height, { align: 'centre', valign: 'middle', bold: true }))
-      .filter((mark) => cornersOf(growBox(letteringBox(mark), GAP)).every(isOn)),
-    ...PAST.map((past) => bold({ x: x + BESIDE, y: box.minY - GAP - height - past }, text, height, 'left')),
-  ]);
+  return [
+    ...HEIGHTS.flatMap((height) =>
+      grid
+        .map((at) => letter('text', at, text, height, { align: 'centre', valign: 'middle', bold: true }))
+        .filter((mark) => cornersOf(growBox(letteringBox(mark), GAP)).every(isOn)),
+    ),
+    ...HEIGHTS.flatMap((height) =>
+      PAST.map((past) => bold({ x: x + BESIDE, y: box.minY - height - past }, text, height, 'left')),
+    ),
+  ];
 };
 
 /**
