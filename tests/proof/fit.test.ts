@@ -1,13 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { offsetSection } from '../../src/geometry/section-offset.ts';
-import { makeSheets, readRequest, type SectionEdge, type Texts } from '../../src/index.ts';
-import { layouts } from '../../src/layouts/registry.ts';
+import { type SectionEdge, type Texts } from '../../src/index.ts';
 import { readFit } from '../../src/proof/fit-record.ts';
 import { readPdf, type PdfFile } from '../../src/proof/pdf-reader.ts';
 import { proveFile } from '../../src/proof/prove.ts';
 import type { FitLine, SheetFit, Solid } from '../../src/proof/record.ts';
 import { checkSheet } from '../../src/proof/sheet-checks.ts';
-import { readExample } from '../support/example.ts';
 import { printAndRead } from '../support/print.ts';
 import { direction, plus, times } from '../support/space.ts';
 
@@ -186,20 +184,5 @@ describe('every kind of print', () => {
       };
       expect(failedAs(file, sheet, swapped).length).toBeGreaterThanOrEqual(2);
     }
-  });
-});
-
-/** Sheets that are no drawing to be laid on anything. */
-const UNTOLD = ['rolling offset', 'tape form', 'closing', 'out-of-round'];
-
-describe('what is drawn to be wrapped', () => {
-  const wrapped = layouts.filter(({ fields }) => 'seam' in fields);
-  const cases = wrapped.flatMap(({ id, examples }) => examples.map((example) => [id, example] as const));
-  it.each(cases)('%s: %s carries what proves it', (id, example) => {
-    for (const sheet of makeSheets(readRequest(id, readExample(example))))
-      expect([sheet.name, sheet.fit !== undefined || UNTOLD.includes(sheet.name)]).toEqual([
-        sheet.name,
-        true,
-      ]);
   });
 });

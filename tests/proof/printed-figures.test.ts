@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import type { Measured } from '../../src/drawing/measured.ts';
-import type { Figure, Mark, Said, Sheet } from '../../src/drawing/model.ts';
+import type { Figure, Mark, Sheet } from '../../src/drawing/model.ts';
 import { writeFact } from '../../src/drawing/written.ts';
 import { makeBook, readRequest, renderPdf } from '../../src/index.ts';
 import { layouts } from '../../src/layouts/registry.ts';
 import { makeSheets } from '../../src/print.ts';
-import { proveFile } from '../../src/proof/prove.ts';
 import type { Measured as ReadMeasured } from '../../src/proof/printed-record.ts';
+import { proveFile } from '../../src/proof/prove.ts';
+import { drawExample } from '../support/drawn.ts';
 import { readExample } from '../support/example.ts';
-import { unmeasured } from './unmeasured.ts';
 
 /** Whatever the reader takes is something that a sheet may say. */
 const same: ReadMeasured extends Measured ? true : never = true;
@@ -18,39 +18,15 @@ const failing = (bytes: Uint8Array): readonly string[] =>
     .findings.filter(({ ok, check }) => !ok && check.startsWith('figures'))
     .map(({ check, measured }) => `${check}: ${measured}`);
 
-const isShown = (said: Said): boolean =>
-  typeof said !== 'string' && (said.kind === 'words' || said.measured !== undefined);
+it('whatever the reader takes is something that a sheet may say', () => {
+  expect(same).toBe(true);
+});
 
-/** True for what is printed with a figure in it: a value, or words with a number and its unit. */
-const hasFigure = (said: Said): boolean => typeof said !== 'string' || /\d(?: mm|″|′|°|$)/.test(said);
+const first = layouts.map(({ id, examples: [example = id] }) => [id, example] as const);
 
-/** The labels of printed figures that are not measured on their sheet, and of table columns with no measured cell. */
-const leftOut = (sheets: readonly Sheet[]): readonly string[] =>
-  sheets.flatMap(({ facts, tables }) => [
-    ...facts.filter(([, said]) => hasFigure(said) && !isShown(said)).map(([label]) => label),
-    ...tables.flatMap(({ title, header, rows }) =>
-      header
-        .filter((_, column) => {
-          const cells = rows.flatMap((row) => row[column] ?? []);
-          return column > 0 && cells.some(hasFigure) && !cells.some(isShown);
-        })
-        .map((head) => `${title} | ${head}`),
-    ),
-  ]);
-
-describe.each(layouts)('figures of $id', ({ id, examples }) => {
-  const sheets = examples.map((example) => makeSheets(readRequest(id, readExample(example))));
-
-  it('are measured on the drawing, or it is said why not', () => {
-    const left = leftOut(sheets.flat());
-    const known = unmeasured.flatMap(([, labels]) => labels);
-    expect([...new Set(left)].filter((label) => !known.some((pattern) => pattern.test(label)))).toEqual([]);
-  });
-
-  it('come out as printed when they are measured on the first example', async () => {
-    const [example = ''] = examples;
-    expect(failing(await renderPdf(makeBook(readRequest(id, readExample(example)))))).toEqual([]);
-  });
+it.each(first)('figures of %s come out as printed when they are measured: %s', async (id, example) => {
+  const { request, sheets } = drawExample(id, example);
+  expect(failing(await renderPdf(makeBook(request, sheets)))).toEqual([]);
 });
 
 /** Layouts whose part may be rolled from plate, with an example of round pipe. What is bent is pipe. */
@@ -61,17 +37,6 @@ const rolled = layouts
 it.each(rolled)('figures of %s come out as printed on plate that is rolled', async (id, example) => {
   const request = readRequest(id, { ...readExample(example), 'made-from': 'plate' });
   expect(failing(await renderPdf(makeBook(request)))).toEqual([]);
-});
-
-it('every reason for not measuring names figures that are printed and not measured', () => {
-  expect(same).toBe(true);
-  const left = layouts.flatMap(({ id, examples }) =>
-    leftOut(examples.flatMap((example) => makeSheets(readRequest(id, readExample(example))))),
-  );
-  const idle = unmeasured.flatMap(([, patterns]) =>
-    patterns.filter((pattern) => !left.some((label) => pattern.test(label))).map(String),
-  );
-  expect(idle).toEqual([]);
 });
 
 /** A value a little larger, as a wrong one would be. */

@@ -1,8 +1,5 @@
-import { describe, expect, it } from 'vitest';
 import { letteringBox } from '../../src/drawing/lettering.ts';
 import type { Box, Mark, Path, Picture } from '../../src/drawing/model.ts';
-import { layouts, makeScene, makeWrittenSheets, readRequest, type Layout } from '../../src/index.ts';
-import { readExample } from '../support/example.ts';
 
 const at = (a: number, b: number, c: number, d: number, t: number): number =>
   (1 - t) ** 3 * a + 3 * (1 - t) ** 2 * t * b + 3 * (1 - t) * t ** 2 * c + t ** 3 * d;
@@ -30,7 +27,7 @@ const inside = (box: Box, { x, y }: { x: number; y: number }): boolean =>
   x > box.minX && x < box.maxX && y > box.minY && y < box.maxY;
 
 /** Words of a picture that a line, an arrowhead or other words run through. */
-const crossed = ({ marks }: Picture): string[] => {
+export const crossed = ({ marks }: Picture): string[] => {
   const words = marks.filter((mark): mark is Extract<Mark, { kind: 'text' }> => mark.kind === 'text');
   const boxes = words.map(letteringBox);
   const lines = marks.flatMap((mark) =>
@@ -50,30 +47,3 @@ const crossed = ({ marks }: Picture): string[] => {
     return cut || meets ? [word.text] : [];
   });
 };
-
-/** Pictures with words that were looked at; some scenes are there for their meshes alone. */
-let worded = 0;
-
-const inSpace = layouts.filter((layout) => layout.scene);
-
-describe('words of the pictures that are made from scenes', () => {
-  it.each(
-    inSpace.flatMap((layout): [Layout, string][] => layout.examples.map((example) => [layout, example])),
-  )('%#: no word on a line', (layout, example) => {
-    const request = readRequest(layout.id, readExample(example));
-    const scene = makeScene(request);
-    // A layout may tell no scene for some of its forms.
-    if (!scene) return;
-    const titles = new Set(scene.views.map(({ title }) => title));
-    const pictures = makeWrittenSheets(request).flatMap((sheet) => sheet.pictures);
-    const made = pictures.filter(({ title }) => titles.has(title));
-    worded += made.filter(({ marks }) => marks.some(({ kind }) => kind === 'text')).length;
-    for (const picture of made) {
-      expect(crossed(picture), `${example}: ${picture.title}`).toEqual([]);
-    }
-  });
-
-  it('there were many of them', () => {
-    expect(worded).toBeGreaterThan(50);
-  });
-});
