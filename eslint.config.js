@@ -1,8 +1,8 @@
 import js from '@eslint/js';
 import { defineConfig } from 'eslint/config';
-import importX, { createNodeResolver } from 'eslint-plugin-import-x';
 import tseslint from 'typescript-eslint';
 import { arrows } from './.tools/lint/arrows.js';
+import { noCycle } from './.tools/lint/no-cycle.js';
 import { ownKeys } from './.tools/lint/own-keys.js';
 
 /** pdfkit's own curves are up to 0.4 % off, and a rectangle would go round the one path writer that is proved true. */
@@ -40,7 +40,7 @@ export default defineConfig(
   {
     files: ['**/*.{ts,tsx}'],
     extends: [tseslint.configs.recommendedTypeChecked, tseslint.configs.stylisticTypeChecked],
-    languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
+    languageOptions: { parserOptions: { project: './tsconfig.json', tsconfigRootDir: import.meta.dirname } },
     rules: {
       '@typescript-eslint/consistent-type-definitions': 'off',
       // Keys of a PDF dictionary are written as strings, as they stand in the file.
@@ -73,18 +73,13 @@ export default defineConfig(
   },
   {
     files: ['src/**/*.{ts,tsx}'],
-    plugins: { soapstone: { rules: { arrows, 'own-keys': ownKeys } }, 'import-x': importX },
-    settings: {
-      'import-x/extensions': ['.ts', '.tsx'],
-      'import-x/parsers': { '@typescript-eslint/parser': ['.ts', '.tsx'] },
-      'import-x/resolver-next': [createNodeResolver({ extensions: ['.ts', '.tsx'] })],
-    },
+    plugins: { soapstone: { rules: { arrows, 'no-cycle': noCycle, 'own-keys': ownKeys } } },
     rules: {
       'soapstone/arrows': 'error',
+      'soapstone/no-cycle': 'error',
       'soapstone/own-keys': 'error',
       'no-console': 'error',
       'no-restricted-syntax': ['error', ...styleBans, ...pdfkitBans],
-      'import-x/no-cycle': 'error',
       '@typescript-eslint/explicit-module-boundary-types': 'error',
       '@typescript-eslint/no-non-null-assertion': 'error',
     },

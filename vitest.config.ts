@@ -9,6 +9,8 @@ export default defineConfig({
     hookTimeout: 120_000,
     pool: 'forks',
     maxWorkers: '100%',
+    // Most of what a test makes is thrown away at once: a large young heap, swept without threads of its own, saves a tenth.
+    execArgv: ['--max-semi-space-size=32', '--single-threaded-gc'],
     // Files share what they load: reading the program and starting the CAD kernel anew for each took a third of the time.
     isolate: false,
   },

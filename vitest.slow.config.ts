@@ -9,5 +9,7 @@ export default defineConfig({
     hookTimeout: 300_000,
     pool: 'forks',
     maxWorkers: '100%',
+    // Most of what a test makes is thrown away at once: a large young heap, swept without threads of its own, saves a tenth.
+    execArgv: ['--max-semi-space-size=32', '--single-threaded-gc'],
   },
 });

@@ -70,6 +70,20 @@ test.each([
   for (const way of ways) expect(await lint(file, way), way).toContain('soapstone/arrows');
 });
 
+test('no file imports what imports it again, types included', async () => {
+  // Both mates and the development use vectors.
+  const ways = [
+    importing('./mates/cylinder.ts'),
+    "import type { X } from './development.ts';\n\nexport type Y = X;\n",
+    "export type Y = import('./development.ts').X;\n",
+  ];
+  for (const way of ways)
+    expect(await lint('src/geometry/vector.ts', way), way).toContain('soapstone/no-cycle');
+  expect(await lint('src/geometry/development.ts', importing('./vector.ts'))).not.toContain(
+    'soapstone/no-cycle',
+  );
+});
+
 test.each([
   ['src/geometry/a.ts', '../units/length.ts'],
   ['src/geometry/mates/a.ts', '../vector.ts'],

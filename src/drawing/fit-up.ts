@@ -1,7 +1,7 @@
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Solid } from '../joint/solid.ts';
 import type { Lay } from '../joint/lay.ts';
-import type { Role } from './model.ts';
+import type { Role } from './role.ts';
 
 /** A whole circle, on layer `cut` where no other is named. */
 export interface Circle {

@@ -1,6 +1,6 @@
 import type { Vec2 } from '../geometry/vector.ts';
 import type { FitLine } from './fit-up.ts';
-import type { Role } from './model.ts';
+import type { Role } from './role.ts';
 
 /**
  * How a printed figure is measured from the sheet's own drawing, as plain data that travels in `soapstone.json`, so that a

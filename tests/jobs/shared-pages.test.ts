@@ -32,21 +32,39 @@ const pieces: readonly (readonly [mark: string, layout: string, texts: Texts])[]
 
 const place = { file: 'list.yaml', line: 1, column: 1 };
 
+/** What has been made of some inputs before, so that each is drawn once on all papers and laid once on each. */
+const remember = <Made>(): ((key: unknown, make: () => Made) => Made) => {
+  const known = new Map<string, Made>();
+  return (key, make) => {
+    const text = JSON.stringify(key);
+    const made = known.get(text) ?? make();
+    known.set(text, made);
+    return made;
+  };
+};
+const drawnOnce = remember<ReturnType<typeof makeSheets>>();
+const laidOnce = remember<ReturnType<typeof layPiece>>();
+
+const layPiece = (mark: string, layout: string, texts: Texts) => {
+  const request = readRequest(layout, texts);
+  const work: Work = { piece: { request, mark, place, placeOf: () => place }, name: mark, files: [] };
+  const sheets = drawnOnce([layout, { ...texts, paper: '' }], () => makeSheets(request));
+  const book = makeBook(request, sheets);
+  const piece: Bindable = {
+    work,
+    subject: book.subject,
+    identity: identify(request.understood, sheets),
+    pages: book.pages.length,
+    panels: makePanels(request, sheets),
+  };
+  return { piece, book };
+};
+
 /** The pieces on a paper, as a book asks for them. */
 const listPieces = (more: Texts, only = pieces) =>
   only.map(([mark, layout, texts]) => {
-    const request = readRequest(layout, { ...texts, piece: mark, ...more });
-    const work: Work = { piece: { request, mark, place, placeOf: () => place }, name: mark, files: [] };
-    const sheets = makeSheets(request);
-    const book = makeBook(request, sheets);
-    const piece: Bindable = {
-      work,
-      subject: book.subject,
-      identity: identify(request.understood, sheets),
-      pages: book.pages.length,
-      panels: makePanels(request, sheets),
-    };
-    return { piece, book };
+    const all = { ...texts, piece: mark, ...more };
+    return laidOnce([layout, all], () => layPiece(mark, layout, all));
   });
 
 const bind = (listed: ReturnType<typeof listPieces>, onLoad: (mark: string) => void = () => undefined) =>

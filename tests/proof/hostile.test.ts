@@ -1,10 +1,9 @@
-import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makeBook, readRequest, renderPdf } from '../../src/index.ts';
 import { provePrint } from '../../src/cli/prove-print.ts';
 import { proveFile } from '../../src/proof/prove.ts';
+import { buildCommandLine, type CommandLine } from '../support/command-line.ts';
 import { withFile } from '../support/external.ts';
 import { packed, rawPdf } from '../support/raw-pdf.ts';
 import { layOpen, withRecord, type Told } from '../support/tamper.ts';
@@ -156,22 +155,26 @@ describe('a print whose record asks for too much', () => {
 });
 
 describe('the command', () => {
+  let program: CommandLine;
+  beforeAll(async () => {
+    program = await buildCommandLine();
+  });
+  afterAll(() => program.close());
+
   const prove = (file: string, flags: readonly string[] = []) =>
-    spawnSync(
-      process.execPath,
-      [`--max-old-space-size=${heap}`, '--import', 'tsx', 'src/cli/bin.ts', 'proof', file, ...flags],
-      { encoding: 'utf8', cwd: join(import.meta.dirname, '../..') },
-    );
+    program.run(program.makeFolder(), ['proof', file, ...flags], {
+      NODE_OPTIONS: `--max-old-space-size=${heap}`,
+    });
 
   it('refuses what never ends', () => {
-    const { status, stderr } = prove('/dev/zero');
-    expect([status, stderr.includes('/dev/zero')]).toEqual([4, true]);
+    const { code, stderr } = prove('/dev/zero');
+    expect([code, stderr.includes('/dev/zero')]).toEqual([4, true]);
   });
 
   it('says FAIL of a bomb, also as JSON, in a heap of 512 MB', () => {
     withFile(rawPdf([...onePage, packed(zeros(200e6), 2)]), (file) => {
       const told = prove(file);
-      expect([told.status, told.stdout.split('\n')[0]]).toEqual([1, `${file}: FAIL: do not use it`]);
+      expect([told.code, told.stdout.split('\n')[0]]).toEqual([1, `${file}: FAIL: do not use it`]);
       const json = JSON.parse(prove(file, ['--json']).stdout) as { ok: boolean; verdict: string }[];
       expect(json[0]).toMatchObject({ ok: false, verdict: 'FAIL' });
     });
@@ -180,7 +183,7 @@ describe('the command', () => {
   it('says FAIL of a file that is no PDF', () => {
     withFile(new Uint8Array(), (file) => {
       writeFileSync(file, 'not a print');
-      expect(prove(file).status).toBe(1);
+      expect(prove(file).code).toBe(1);
     });
   });
 });

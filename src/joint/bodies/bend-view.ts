@@ -1,10 +1,19 @@
 import { bendFigures, bendStation, type Bend } from '../../geometry/mates/bend.ts';
 import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
-import type { BendSize } from './bend.ts';
 import type { BodyView, Frame, ViewLabel } from './body.ts';
 import { say } from '../../words/say.ts';
 
 const STEPS = 24;
+
+/** A bend's own sizes: an elbow, or two mitered pipes, whose bend radius is 0. */
+export interface BendSize {
+  readonly designation: string;
+  readonly kind: 'elbow' | 'miter';
+  readonly radius: number;
+  readonly wall: number | undefined;
+  readonly bendRadius: number;
+  readonly turn: number;
+}
 
 /** Two legs and the bend between them as pictures show them. `branch` is the branch's radius, mm. */
 export const viewBend = (

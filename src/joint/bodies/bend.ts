@@ -11,20 +11,10 @@ import type { Reading } from '../../units/reading.ts';
 import type { Setting } from '../../units/setting.ts';
 import { say, translate } from '../../words/say.ts';
 import { describeOffset } from '../offset-words.ts';
-import { viewBend } from './bend-view.ts';
+import { viewBend, type BendSize } from './bend-view.ts';
 import { type Ask, type Body, type BodySpec, type Frame, type QuarterWords } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced, takeAngle, within, type Placed } from './read-placed.ts';
-
-/** A bend's own sizes: an elbow, or two mitered pipes, whose bend radius is 0. */
-export interface BendSize {
-  readonly designation: string;
-  readonly kind: 'elbow' | 'miter';
-  readonly radius: number;
-  readonly wall: number | undefined;
-  readonly bendRadius: number;
-  readonly turn: number;
-}
 
 const readSize = (placed: Placed, reading: Reading): BendSize => {
   const isElbow = placed.stock.startsWith('elbow');

@@ -14,13 +14,19 @@ import { itemAt } from '../../../geometry/lists.ts';
 import { add2, polar2, scale2, vec2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { say } from '../../../words/say.ts';
-import type { Brace } from './compound-brace.ts';
-import type { SlopedSides } from './compound-sides.ts';
 
 const o = vec2(0, 0);
 
 /** The corner of the sides seen from above: level edges, the joint, which side is which. */
-export const sidesPicture = ({ plan, slope, otherSlope }: SlopedSides): Picture => {
+export const sidesPicture = ({
+  plan,
+  slope,
+  otherSlope,
+}: {
+  readonly plan: number;
+  readonly slope: number;
+  readonly otherSlope: number;
+}): Picture => {
   const [along, reach] = [polar2(1, plan), 30];
   // How far each upper edge lies in from the lower, seen from above, for one height.
   const most = Math.max(1 / Math.tan(slope), 1 / Math.tan(otherSlope), 0.25);
@@ -95,7 +101,13 @@ export const jointPicture = ({ between, first }: SlopedCorner): Picture => {
 };
 
 /** The bar from above and from its right side, the face at the left. */
-export const bracePictures = ({ swing, rise }: Brace): readonly Picture[] => {
+export const bracePictures = ({
+  swing,
+  rise,
+}: {
+  readonly swing: number;
+  readonly rise: number;
+}): readonly Picture[] => {
   const view = (title: string, angle: number, name: string, words: readonly [string, string]): Picture => {
     const [half, long] = [5, 36];
     const axis = polar2(1, angle);

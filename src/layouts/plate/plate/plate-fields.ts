@@ -10,7 +10,9 @@ import {
 import { DEGREE } from '../../../geometry/angle-units.ts';
 import { tapeStartField } from '../../../sheets/holes.ts';
 import { massFields } from '../../../sheets/plate-mass.ts';
-import { plateShapes } from './plate-part.ts';
+
+export const plateShapes = ['rectangle', 'disc', 'ring', 'gusset', 'base', 'cap'] as const;
+export type PlateShape = (typeof plateShapes)[number];
 
 const size = (help: string, example: string, max = 20_000) =>
   lengthField(help, { example, above: 0, max, optional: true });

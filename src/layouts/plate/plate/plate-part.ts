@@ -2,13 +2,10 @@ import type { Fact } from '../../../drawing/model.ts';
 import { circleContour, type Contour } from '../../../geometry/contour.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
 import { requestError } from '../../../issue.ts';
-import type { PlateAsked } from './plate-fields.ts';
+import type { PlateAsked, PlateShape } from './plate-fields.ts';
 import { say } from '../../../words/say.ts';
 
 /** Flat parts of plate: what is asked, and what it comes to. Lengths in mm, angles in radians. */
-
-export const plateShapes = ['rectangle', 'disc', 'ring', 'gusset', 'base', 'cap'] as const;
-export type PlateShape = (typeof plateShapes)[number];
 
 /** The outline of a part and what is said of it. */
 export interface PlateBody {
