@@ -34,9 +34,3 @@ export const along = (line: Line, t: number): Vec3 => ({
   y: line.origin.y + t * line.direction.y,
   z: line.origin.z + t * line.direction.z,
 });
-
-/** The same line run the other way. */
-export const reversed = ({ origin, direction }: Line): Line => ({
-  origin,
-  direction: { x: -direction.x, y: -direction.y, z: -direction.z },
-});
