@@ -161,14 +161,20 @@ const layOut = (sheet: Prepared, hold: Hold, options: PagingOptions, most: numbe
   return taped(tileSheet(sheet, sheet.drawing, sheet.blocks, shortest, options));
 };
 
-/** Lays one sheet on paper of its own, with as few pages as may be: without what may be left out, where that takes fewer. */
+/** Lays one sheet on paper of its own, with as few pages as may be: without what may be left out, where that takes fewer or saves taping. */
 export const layOneSheet = (sheet: Prepared, options: PagingOptions): Laid => {
   if (sheet.marks.length === 0) return { sheets: [sheet], drafts: [], left: sheet.blocks };
   const whole = layBest(sheet, options);
   const needed = sheet.blocks.filter(({ isSpare }) => isSpare !== true);
-  if (whole.left.length === 0 || needed.length === sheet.blocks.length) return laidAs(sheet, whole);
-  const brief = layBest({ ...sheet, blocks: needed }, options);
-  return laidAs(sheet, pagesOf(brief, options) < pagesOf(whole, options) ? brief : whole);
+  if (needed.length === sheet.blocks.length) return laidAs(sheet, whole);
+  const shorter = { ...sheet, blocks: needed };
+  if (whole.left.length > 0) {
+    const brief = layBest(shorter, options);
+    return laidAs(sheet, pagesOf(brief, options) < pagesOf(whole, options) ? brief : whole);
+  }
+  // A drawing that goes whole on as many pages without them is not taped.
+  const brief = whole.cost < tileCost ? undefined : layWithin(shorter, options, 1).best;
+  return laidAs(sheet, brief && pagesOf(brief, options) <= pagesOf(whole, options) ? brief : whole);
 };
 
 /** Which of two ways that take as many pages is better: below 0 the first. Of a roll it is the one that takes less of it. */

@@ -23,6 +23,8 @@ export interface Face {
 /** How far lettering keeps from other marks, and from the center line it stands beside, mm. */
 const GAP = 0.8;
 const BESIDE = 1.6;
+/** How far it keeps from the part's own edge where there is room, mm. */
+const ROOMY = 6;
 const HEIGHTS = [3.5, 2.5] as const;
 const range = (from: number, to: number, step: number): readonly number[] =>
   Array.from({ length: Math.max(0, Math.floor((to - from) / step)) + 1 }, (_, i) => from + i * step);
@@ -76,12 +78,17 @@ const facePlaces = ({ box, isOn }: Face): readonly Lettering[] => {
     .flatMap((px) => range(box.minY, box.maxY, step).map((py) => ({ x: px, y: py })))
     .sort((a, b) => Math.hypot(a.x - x, a.y - y) - Math.hypot(b.x - x, b.y - y));
   const text = say`THIS FACE UP`;
+  const clears =
+    (gap: number) =>
+    (mark: Lettering): boolean =>
+      cornersOf(growBox(letteringBox(mark), gap)).every(isOn);
   return [
-    ...HEIGHTS.flatMap((height) =>
-      grid
+    ...HEIGHTS.flatMap((height) => {
+      const inside = grid
         .map((at) => letter('text', at, text, height, { align: 'centre', valign: 'middle', bold: true }))
-        .filter((mark) => cornersOf(growBox(letteringBox(mark), GAP)).every(isOn)),
-    ),
+        .filter(clears(GAP));
+      return [...inside.filter(clears(ROOMY)), ...inside];
+    }),
     ...HEIGHTS.flatMap((height) =>
       PAST.map((past) => bold({ x: x + BESIDE, y: box.minY - height - past }, text, height, 'left')),
     ),

@@ -195,7 +195,8 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
       ...rolledFacts(radius, side, thickness, undefined, setting),
     ],
     tables: [
-      ordinateTable(gauge, step, setting, undefined, vec2(0, foot)),
+      // For laying the gauge out by hand: the print does without.
+      { ...ordinateTable(gauge, step, setting, undefined, vec2(0, foot)), ifRoom: true as const },
       lightTable(gauge, convex, setting),
     ],
     pictures: [gaugePicture(convex, 'middle'), gaugePicture(convex, 'ends')],

@@ -30,3 +30,9 @@ it.each(figures.flatMap((one) => ['letter', 'a4'].map((paper) => [...one, paper]
     expect(texts.filter((text) => text.includes('laps here') || text.includes('taping check'))).toEqual([]);
   },
 );
+
+// A joint in the edge that light is read under is worse than a gauge without its table for laying out by hand.
+it.each(['letter', 'a4'])('a radius gauge that a page of %s holds is not taped', (paper) => {
+  const { pages } = makeBook(readRequest('radius-gauge', { radius: '600mm', side: 'inside', paper }));
+  expect(pages.map(({ views }) => views.map(({ name }) => name))).toEqual([['1.1']]);
+});
