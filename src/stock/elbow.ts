@@ -3,7 +3,7 @@ import { plainText, quoted, refusals } from '../units/notation.ts';
 import { readClauses } from './clauses.ts';
 import { findFitting } from './fitting.ts';
 import { parsePipe } from './pipe.ts';
-import { findPipeSizes, tableName, type SizeSystem } from './size.ts';
+import { findPipeSizes, SPOKEN_SIZE, tableName, type SizeSystem } from './size.ts';
 import { say } from '../words/say.ts';
 
 /** A butt-welding elbow. Lengths in mm. */
@@ -27,14 +27,29 @@ const WALL_WORDS = ['sch', 'schedule', 'std', 'xs', 'xxs', 'xh', 'xxh', 'wall'];
 
 const HINT = () => say`write NPS 6 LR, DN 150 SR or NPS 6 LR sch 40`;
 
+/** A bare size, or one with inch marks, before LR or SR is NPS: `6" LR`, `elbow 6in LR`, `8 SR`. */
+const SPOKEN = new RegExp(`^ *(elbow)? *${SPOKEN_SIZE} +(?=[ls]r(?![a-z]))`, 'i');
+
+/** True of an elbow by its size and radius, not by a length that was measured on it. */
+export const isElbowSize = (text: string): boolean => SPOKEN.test(text);
+
 /**
- * Reads an ASME B16.9 elbow, long radius or short: `NPS 6 LR`, `DN 150 SR`, `elbow NPS 6 LR sch 40`. NPS reads the inch
+ * Reads an ASME B16.9 elbow, long radius or short: `NPS 6 LR`, `DN 150 SR`, `elbow NPS 6 LR sch 40`, `6" LR`. NPS reads the inch
  * table, DN the metric one, which rounds to whole millimetres; the bend radius is nominal in both. Throws a request error
  * that lists sizes or schedules where one is unknown.
  */
 export function parseElbow(text: string, { units, path = 'elbow' }: LengthOptions = {}): Elbow {
   const refuse = refusals(path);
-  const clauses = readClauses(text, ['elbow', 'nps', 'dn', 'lr', 'sr', ...WALL_WORDS], refuse, HINT());
+  const named = text.replace(
+    SPOKEN,
+    (_, word: string | undefined, size: string) => `${word ?? ''} NPS ${size} `,
+  );
+  const clauses = readClauses(
+    named.trim(),
+    ['elbow', 'nps', 'dn', 'lr', 'sr', ...WALL_WORDS],
+    refuse,
+    HINT(),
+  );
   const system: SizeSystem = clauses.has('nps') ? 'NPS' : 'DN';
   const size = clauses.get(system.toLowerCase());
   const long = clauses.has('lr');

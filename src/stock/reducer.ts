@@ -1,7 +1,7 @@
 import { quoted, refusals } from '../units/notation.ts';
 import { readClauses } from './clauses.ts';
 import { findFitting } from './fitting.ts';
-import { findPipeSizes, tableName, type SizeSystem } from './size.ts';
+import { findPipeSizes, SPOKEN_SIZE, tableName, type SizeSystem } from './size.ts';
 import { say } from '../words/say.ts';
 
 /** A butt-welding reducer, concentric or eccentric. Lengths in mm. */
@@ -19,8 +19,7 @@ const HINT = () => say`write NPS 6 x 4 or DN 150 x 100`;
 
 /** Two bare sizes, or sizes with inch marks, are NPS: `6"x4"`, `6in x 4in`, `6 x 4`. */
 const nameSystem = (text: string): string => {
-  const SIZE = `((?:\\d+[- ])?\\d+(?:/\\d+)?) ?(?:"|″|in\\.?|inch)?`;
-  const bare = new RegExp(`^ *(reducer)? *${SIZE} ?[x×] ?${SIZE} *$`, 'i').exec(text);
+  const bare = new RegExp(`^ *(reducer)? *${SPOKEN_SIZE} ?[x×] ?${SPOKEN_SIZE} *$`, 'i').exec(text);
   return bare === null ? text : `${bare[1] ?? ''} NPS ${bare[2]} x ${bare[3]}`.trim();
 };
 

@@ -2,7 +2,7 @@ import { formatAngle, parseAngle } from '../units/angle.ts';
 import { parseLength } from '../units/length.ts';
 import { plainText, quoted, refusals } from '../units/notation.ts';
 import { readClauses, tableRows } from './clauses.ts';
-import { parseElbow } from './elbow.ts';
+import { isElbowSize, parseElbow } from './elbow.ts';
 import { parseFlangeEnd } from './flange-length.ts';
 import { parseReducer } from './reducer.ts';
 import { findRows, tableName, type SizeSystem } from './size.ts';
@@ -222,7 +222,8 @@ const readMeasured = (
 export function parseRunPart(text: string, { path = 'part' }: { readonly path?: string } = {}): RunPart {
   const [, word = '', rest = ''] = /^([a-z]*) ?(.*)$/.exec(plainText(text)) ?? [];
   const measured = /^(elbow|tee|cap|reducer|flange)$/.exec(word)?.[0];
-  if (measured !== undefined && /^[\d.]/.test(rest)) return readMeasured(measured as 'elbow', rest, path);
+  if (measured !== undefined && /^[\d.]/.test(rest) && !isElbowSize(rest))
+    return readMeasured(measured as 'elbow', rest, path);
   switch (word) {
     case 'elbow':
       return readElbowPart(text, path);

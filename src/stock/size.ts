@@ -19,6 +19,9 @@ export interface PipeSize {
   readonly schedules: ReadonlyMap<string, number>;
 }
 
+/** A size as it is spoken, its number as a group: `6`, `6"`, `1-1/2 in`. */
+export const SPOKEN_SIZE = '((?:\\d+[- ])?\\d+(?:/\\d+)?) ?(?:"|″|in\\.?|inch)?';
+
 /** Name of the table that a size system reads, for `source`. */
 export const tableName = (system: SizeSystem): string =>
   system === 'NPS' ? say`inch table` : say`metric table`;

@@ -45,6 +45,14 @@ describe('elbows', () => {
     });
     expect(parseElbow('nps 3/4 lr').bendRadius).toBe(38.1);
     expect(parseElbow('NPS 6LR wall 1/4in').wall).toBe(6.35);
+    // As it is spoken: a size alone or with inch marks is NPS.
+    for (const [text, plain] of [
+      ['6" LR', 'NPS 6 LR'],
+      ['elbow 6in LR', 'NPS 6 LR'],
+      ['elbow 8 SR sch 40', 'NPS 8 SR sch 40'],
+      ['1-1/2" LR', 'NPS 1 1/2 LR'],
+    ] as const)
+      expect(parseElbow(text)).toEqual(parseElbow(plain));
   });
 
   it('every elbow reads back from its own designation', () => {
@@ -65,7 +73,6 @@ describe('elbows', () => {
     ['NPS 1/2 SR', 'no-short-radius', /NPS 1\/2/],
     ['NPS 26 LR', 'unknown-size', /NPS 26/],
     ['NPS 6 LR sch 30', 'unknown-schedule', /no schedule 30/],
-    ['6in LR', 'not-understood', /6in/],
   ])('refuses %s: %s', (text, code, message) => {
     const issue = refusalOf(() => parseElbow(text, { path: 'on' }));
     expect(issue).toMatchObject({ code, path: 'on' });
