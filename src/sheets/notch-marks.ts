@@ -1,7 +1,7 @@
 import type { Circle, FitLine, SheetFigures } from '../drawing/fit-up.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Measured } from '../drawing/measured.ts';
-import type { Mark, Path, Segment } from '../drawing/model.ts';
+import type { Mark, Path, Segment, Stroke } from '../drawing/model.ts';
 import { bigWord, hatchScrap } from '../drawing/scrap.ts';
 import { cubicPath, FINE, letter, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
 import { TURN } from '../geometry/angle-units.ts';
@@ -17,7 +17,7 @@ import { writeShort } from '../units/writing.ts';
 import { say } from '../words/say.ts';
 import { bandPaper } from './band-paper.ts';
 import { drawHole, drawPunch, linearDimension, onPaper } from './flat-marks.ts';
-import { rise } from './measured.ts';
+import { apart, endAt, rise } from './measured.ts';
 /** Paper kept above and below the notch, mm. */
 const KEPT = 42;
 /** Width of the overlap tab of a closed stock's paper. */
@@ -116,6 +116,8 @@ export interface DrawnNotch {
   readonly farWidth: Measured | undefined;
   /** How its height is measured; undefined where holes are drilled at its ends, past which it does not reach. */
   readonly height: Measured | undefined;
+  /** How its bend's length is measured; undefined for a sharp fold. */
+  readonly allowance: Measured | undefined;
 }
 
 /**
@@ -153,10 +155,11 @@ export const drawNotch = (
     return { stretch, upper, lower, openEnd: openEndOf(outline, notch, stretch) };
   });
   const holes = drawn.flatMap(({ stretch }) => reliefHoles(notch, stretch, relief, place));
+  const bent = bendLines(outline, notch, hinge, place, covered);
   const marks: Mark[] = [
     ...edges(left, right, half, open),
     ...stockLines(stock, place, covered, half),
-    ...bendLines(outline, notch, hinge, place, covered),
+    ...bent,
     ...drawn.flatMap(({ upper, lower }) => [
       ...hatchScrap(upper, -1).filter(insideNotch(notch)),
       ...hatchScrap(lower, 1).filter(insideNotch(notch)),
@@ -176,7 +179,9 @@ export const drawNotch = (
   const height: Measured | undefined =
     out === undefined || drawn.length === 0 || holes.length > 0 ? undefined : { kind: 'across', along: out };
   const figuresOfHoles = { circles: holes, points: holes.map(({ centre }) => centre) };
-  return { marks, lines, farWidth, height, figures: figuresOfHoles };
+  const [begins, ends] = bent.map(({ path }) => endAt('bend', path.start.x, path.start.y));
+  const allowance = begins && ends && notch.allowance > 0 ? apart(ends, begins, 'y') : undefined;
+  return { marks, lines, farWidth, height, allowance, figures: figuresOfHoles };
 };
 
 /** The name of what lies to one side of the notch, near the left edge of the paper but on it. */
@@ -258,7 +263,7 @@ const bendLines = (
   hinge: string,
   place: (s: number) => number,
   [from, to]: readonly [number, number],
-): Mark[] => {
+): Stroke[] => {
   const { girth, faces } = outline;
   const ys = notch.allowance > 0 ? [notch.allowance / 2, -notch.allowance / 2] : [0];
   return [-1, 0, 1, 2]

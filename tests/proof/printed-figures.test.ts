@@ -93,6 +93,25 @@ const kinds: readonly (readonly [Measured['kind'], string, Readonly<Record<strin
   ],
   ['distance', 'angle', { angle: '67.5', width: '100mm', 'other-width': '60mm' }, 'Part 2, point to point'],
   ['distance', 'frame', { length: '400mm', width: '300mm', bar: '50mm' }, 'Long to short point, each end'],
+  ['distance', 'spacing', { girth: '200mm', parts: '8' }, 'Diameter for this girth'],
+  [
+    'height',
+    'turn',
+    { stock: 'NPS 1 sch 40', pieces: '3', radius: '60mm', nest: 'yes', sheets: 'nested' },
+    'Pipe it takes',
+  ],
+  [
+    'distance',
+    'fold',
+    { stock: 'flat 30x6mm', legs: '100mm,80mm', turns: '90', 'bend-radius': '6mm' },
+    'Bend allowance',
+  ],
+  [
+    'height',
+    'swage',
+    { stock: 'NPS 1 sch 40', to: 'NPS 3/4 sch 40', length: '30mm' },
+    'Bend line to small end',
+  ],
   [
     'distance',
     'hole-grid',

@@ -9,7 +9,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
       /flange gage: verify$/,
       /^(?:Turn|Included angle|Leg to the trunk’s axis|Latitude of the rim|Rim across|Its center to end|Take-off from)$/,
       /\| (?:Station|number|from|from middle.*|along (?:in|mm)|± along.*|⌀ (?:in|mm)|ring ⌀.*|at|light|turn|bent|Latitude|Bent in by|radius|one higher|what)$/,
-      /^(?:Parts and where|Along the run|ASME B31\.3|Advice only|Inside corner to top dead center)/,
+      /^(?:Parts and where|Along the run|ASME B31\.3|Advice only)/,
     ],
   ],
   ['mass', [/^Mass/]],
@@ -37,7 +37,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
     [
       /^(?:Between reference edges|Center to center|Long point to long point|Short point to short point|By tape: from cut line to cut line.*)/,
       /^(?:Circumference \(tape check\)|Leg’s axis from the square line.*|Upper edge to .*|From the upper edge along the branch.*)/,
-      /^(?:Pipe it takes|Center lines in all|Center line|Center line, start to finish|A weld along the (?:pipe|cone).*|Middle of each saw cut.*|Lengths of the pieces.*)/,
+      /^(?:Center lines in all|Center line|Center line, start to finish|A weld along the (?:pipe|cone).*|Middle of each saw cut.*|Lengths of the pieces.*)/,
       /^(?:P\d, square ends|Pipe in all|Pipe to cut.*|Travel.*|Take-off of each turn|Turn at each end|Roll angle from plumb|Figures .*|First take-off|Second take-off|Cut to cut.*|Face to face.*|Center to mark|Straights (?:from A|and arcs).*)/,
       /^(?:Chord, end to end|Rise in the middle|Angle|Halfway along the arc to each end|Length along the arc|Joints, .*|Points along the arc.*)/,
       /^(?:Center of the other web to this end|Length to cut|Middle of every fold.*|Bar for all.*|Circle through the corners|Across flats.*|Opening|Diagonals, .*|Cut list.*|Corner to corner.*|Longest triangle|Instead, butted)/,
@@ -49,7 +49,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
     [
       /^(?:1\/64″ of light.*|.* in the points moves the radius|and the center|A prick 1\/64″.*|Known within.*|Readings off by|Points off the circle.*|Out-of-round.*|Share of the way around)$/,
       /^(?:Ovality.*|Largest.*|Smallest diameter|Off the pipe’s own diameter|Mean diameter.*|Girth|Top to bottom|Left to right|Lowest at station|Comes off at most|Out of square.*|Diameters as read.*|By tape: what comes off.*)/,
-      /^(?:Diameter|Radius|Diameter for this girth|One part straight across.*|One degree.*|Half the chord|Half of it, each reading|Chord’s middle to center|From the chord’s middle.*|Angle at the center|Along the arc|Center, [xy]|Points go around the edge|Both legs, when.*)$/,
+      /^(?:Diameter|Radius|One part straight across.*|One degree.*|Half the chord|Half of it, each reading|Chord’s middle to center|From the chord’s middle.*|Angle at the center|Along the arc|Center, [xy]|Points go around the edge|Both legs, when.*)$/,
       /^(?:Shim under.*|Slopes, .*|Drop over the run|Length along the slope|Line swings.*|What .* at the string.*|Length along.*)/,
       /^(?:As taped|Corners|Slide|Diagonal of 1 to 1|Both diagonals|A right angle by tape.*|When the diagonals differ.*|Two-holing.*|Level across holes|Tick from the inside corner|Around the outside from.*|These parts at other corners.*|Chords on a radius.*|Mark 0 to mark [69]0|[\d.]+° by tape)/,
       /^(?:Arc by tape.*|Points, and how far.*|Center, square off.*|If the rise is really.*|The radius rolled, by the light.*|Punch marks, from 0°.*)/,
@@ -62,7 +62,6 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
     [
       /^(?:(?:Outer|Inner) (?:radius|arc, .*)|Slant|Area of plate left|Bend line to small end.*|Length to cut, holes included|Bends in order, along from the start end \| (?:bend to|roll from the last)|Both diagonals, corner to corner)$/,
       /^(?:Long edge|Web left.*)$/,
-      /^(?:Tongues by tape.*small end.*|Darts by tape.*|One arm by tape.*)$/,
       /\| (?:rolled|dished|up)$/,
     ],
   ],

@@ -3,7 +3,7 @@ import { FINE, WIDE } from '../../drawing/shape.ts';
 import { fitView, makePicture, type Sight, viewDimension, viewLine, viewText } from '../../drawing/view.ts';
 import { lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
-import { DEGREE } from '../../geometry/angle-units.ts';
+import { DEGREE, TURN } from '../../geometry/angle-units.ts';
 import { type Arms, developPeel, type Dome, domeAngle, measureDome } from '../../geometry/arms.ts';
 import { vec3 } from '../../geometry/vector.ts';
 import { armsField, baseLine, bendLines, centreLines, countArms } from '../../sheets/arms.ts';
@@ -13,8 +13,9 @@ import { CLOSES } from '../../sheets/fit-record.ts';
 import type { Setting } from '../../units/setting.ts';
 
 import { scenePictures } from '../../drawing/scene-picture.ts';
+import type { BandPaper } from '../../sheets/band-paper.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
-import { fromReference, shown, taken } from '../../sheets/measured.ts';
+import { apart, endAt, fromReference, ORIGIN, shown, taken } from '../../sheets/measured.ts';
 import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
 import { say } from '../../words/say.ts';
@@ -95,7 +96,7 @@ export const orangePeel = defineLayout({
             [say`Bend line to tip`, shown(lengthOf(arms.high), { kind: 'height', end: 'high' })],
             [say`Reference edge to bend line`, shown(lengthOf(-band.reference), fromReference(band))],
           ],
-          tables: [armTable(band.paper.steel, dome, count), band.table],
+          tables: [armTable(band.paper, arms.centres, dome, count), band.table],
           pictures: [
             ...scenePictures(domeScene(pipe, dome, count, setting)),
             armPicture(pipe.girth, band.paper.steel, arms, setting),
@@ -115,19 +116,30 @@ export const orangePeel = defineLayout({
   },
 });
 
-/** One arm in figures; `girth` is laid out, mm: around the pipe, or along the plate. */
-const armTable = (girth: number, dome: Dome, count: number): Table => ({
-  title: say`One arm by tape, from the bend line up its center line`,
-  header: [say`Bent in by`, say`up`, say`width`],
-  rows: [0, ...LEANS, 90 * DEGREE].map((lean) => {
-    const t = domeAngle(dome, lean);
-    return [
-      angleOf(lean),
-      lengthOf(measureDome(dome)(t)),
-      lengthOf((girth / count) * Math.max(0, Math.cos(t))),
-    ];
-  }),
-});
+/** One arm in figures, measured on one that the seam does not part. */
+const armTable = (paper: BandPaper, centres: readonly number[], dome: Dome, count: number): Table => {
+  const half = Math.PI / count;
+  const end = paper.from + paper.girth;
+  const centre = centres
+    .flatMap((one) => [-TURN, 0, TURN].map((turn) => one + turn))
+    .find((one) => paper.xAt(one - half) > paper.from - 1e-6 && paper.xAt(one + half) < end + 1e-6);
+  const measure = measureDome(dome);
+  return {
+    title: say`One arm by tape, from the bend line up its center line`,
+    header: [say`Bent in by`, say`up`, say`width`],
+    rows: [0, ...LEANS, 90 * DEGREE].map((lean) => {
+      const t = domeAngle(dome, lean);
+      const [up, width] = [measure(t), (paper.steel / count) * Math.max(0, Math.cos(t))];
+      const isDrawn = centre !== undefined && LEANS.includes(lean);
+      const at = (side: 1 | -1) => endAt('bend', paper.xAt((centre ?? 0) + side * half * Math.cos(t)), up);
+      return [
+        angleOf(lean),
+        shown(lengthOf(up), isDrawn ? apart(ORIGIN, at(1), 'y') : undefined),
+        shown(lengthOf(width), isDrawn ? apart(at(-1), at(1), 'around') : undefined),
+      ];
+    }),
+  };
+};
 
 /** One arm flat, as `girth` around the pipe lies on `steel` that is laid out, both mm. */
 const armPicture = (girth: number, steel: number, arms: Arms, setting: Setting): Picture => {

@@ -1,3 +1,4 @@
+import type { Spot } from '../../drawing/measured.ts';
 import type { Mark, Table } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
 import { mustBeLess } from '../../fields/among.ts';
@@ -17,7 +18,7 @@ import type { Setting } from '../../units/setting.ts';
 
 import type { BandPaper } from '../../sheets/band-paper.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
-import { ORIGIN, apart, fromReference, shown, shownCells, uprightAt } from '../../sheets/measured.ts';
+import { ORIGIN, apart, endAt, fromReference, shown, shownCells, uprightAt } from '../../sheets/measured.ts';
 import { stationNumber } from '../../stock/station.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../units/writing.ts';
@@ -102,7 +103,12 @@ export const swage = defineLayout({
             [say`Small end, circumference (tape check)`, lengthOf(to.girth)],
             [say`Darts`, countOf(count)],
             ...(form === 'concentric'
-              ? ([[say`Bend line to small end`, lengthOf(tongueLength(taper, 0))]] as const)
+              ? ([
+                  [
+                    say`Bend line to small end`,
+                    shown(lengthOf(tongueLength(taper, 0)), { kind: 'height', end: 'high' }),
+                  ],
+                ] as const)
               : ([
                   [say`Bend line to small end, longest`, lengthOf(tongueLength(taper, 0))],
                   [say`Bend line to small end, shortest`, lengthOf(tongueLength(taper, Math.PI))],
@@ -111,7 +117,7 @@ export const swage = defineLayout({
           ],
           tables: [
             tongueTable(taper, count, band.paper, setting),
-            dartTable(band.paper.steel, taper, count, setting),
+            dartTable(taper, count, band.paper, setting),
           ],
           pictures: scenePictures(taperScene(pipe, taper, count, setting)),
           cautions: [
@@ -154,30 +160,35 @@ const readTaper = (
   return { large, small, length, shift: form === 'eccentric' ? large - small : 0 };
 };
 
-const tongueTable = (
-  taper: Taper,
-  count: number,
-  { from, girth, steel, xAt }: BandPaper,
-  setting: Setting,
-): Table => ({
+/** A corner of a tongue's small end, at a station and from the root beside it as high as the tongue is there. */
+const cornerOf = ({ from, girth, xAt }: BandPaper, taper: Taper, station: number, root: number): Spot =>
+  endAt('cut', from + modulo(xAt(station) - from, girth), tongueLength(taper, root));
+
+const tongueTable = (taper: Taper, count: number, paper: BandPaper, setting: Setting): Table => ({
   title: say`Tongues by tape, from the bend line`,
   header: [say`Center at`, ...lengthColumns(say`up`, setting), ...lengthColumns(say`small end`, setting)],
-  rows: solveTongues(taper, count).map(({ centre, left, right }) => [
+  rows: solveTongues(taper, count).map(({ centre, from, to, left, right }) => [
     stationNumber(centre),
     ...shownCells(
       lengthCells(tongueLength(taper, centre), setting),
       apart(
         ORIGIN,
-        uprightAt('cut', from + modulo(xAt(centre) - from, girth), tongueLength(taper, centre)),
+        uprightAt(
+          'cut',
+          paper.from + modulo(paper.xAt(centre) - paper.from, paper.girth),
+          tongueLength(taper, centre),
+        ),
         'y',
       ),
     ),
-    ...lengthCells(((right - left) / (2 * Math.PI)) * steel, setting),
+    ...shownCells(
+      lengthCells(((right - left) / (2 * Math.PI)) * paper.steel, setting),
+      apart(cornerOf(paper, taper, left, from), cornerOf(paper, taper, right, to), 'onward'),
+    ),
   ]),
 });
 
-/** `girth` is laid out, mm: around the pipe, or along the plate. */
-const dartTable = (girth: number, taper: Taper, count: number, setting: Setting): Table => {
+const dartTable = (taper: Taper, count: number, paper: BandPaper, setting: Setting): Table => {
   const tongues = solveTongues(taper, count);
   return {
     title: say`Darts by tape, root on the bend line`,
@@ -185,10 +196,14 @@ const dartTable = (girth: number, taper: Taper, count: number, setting: Setting)
     rows: tongues.map(({ to, right }, i) => {
       const next = tongues[(i + 1) % count];
       const width = next ? to - right + (next.left - next.from) : 0;
+      const corner = cornerOf(paper, taper, right, to);
       return [
         stationNumber(to),
-        ...lengthCells(tongueLength(taper, to), setting),
-        ...lengthCells((width / (2 * Math.PI)) * girth, setting),
+        ...shownCells(lengthCells(tongueLength(taper, to), setting), apart(ORIGIN, corner, 'y')),
+        ...shownCells(
+          lengthCells((width / (2 * Math.PI)) * paper.steel, setting),
+          next && apart(corner, cornerOf(paper, taper, next.left, next.from), 'onward'),
+        ),
       ];
     }),
   };

@@ -74,7 +74,7 @@ export const fold = defineLayout({
       const notch = notchOf(stock, hinge, turn, asked, setting);
       const flat = notch.farHeight < 1e-6;
       const band = { stock, notch, turn, hinge: hinge.face, gap, relief };
-      const { marks, lines, figures, farWidth } = drawNotch(
+      const { marks, lines, figures, farWidth, allowance } = drawNotch(
         band,
         flat
           ? [say`TO THE FINISH`, say`TO THE START`]
@@ -116,7 +116,7 @@ export const fold = defineLayout({
             : ([
                 [say`Width of the notch at the far edge`, shown(lengthOf(notch.farWidth), farWidth)],
               ] as const)),
-          ...bendFacts(notch.allowance, k),
+          ...bendFacts(notch.allowance, k, allowance),
           ...forgedFact(stock, solved, hinge.thickness),
         ],
         tables: [placesTable(solved, folds), legsTable(solved)],

@@ -1,3 +1,4 @@
+import type { Measured } from '../../drawing/measured.ts';
 import type { Fact, Sheet } from '../../drawing/model.ts';
 import { angleField, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
@@ -51,7 +52,7 @@ export const notch = defineLayout({
         say`bend it as it is; fold gives the places of its bends`,
       );
     const band = { stock, notch: solved, turn, hinge: hinge.face, gap, relief };
-    const { marks, lines, figures, farWidth, height } = drawNotch(
+    const { marks, lines, figures, farWidth, height, allowance } = drawNotch(
       band,
       [say`KEEP · END 1`, say`KEEP · END 2`],
       setting,
@@ -73,7 +74,7 @@ export const notch = defineLayout({
           [say`Included angle`, angleOf(turn)],
           [say`Width at the far edge`, shown(lengthOf(solved.farWidth), farWidth)],
           [say`Height of the notch over the hinge`, shown(lengthOf(solved.farHeight), height)],
-          ...bendFacts(solved.allowance, asked.k),
+          ...bendFacts(solved.allowance, asked.k, allowance),
         ],
         pictures: [notchPicture(stock, hinge, turn, both(solved.farWidth))],
         cautions: notchCautions(stock),
@@ -88,12 +89,12 @@ export const notch = defineLayout({
   },
 });
 
-/** The bend's length and what it was reckoned with; nothing for a sharp fold. */
-export const bendFacts = (allowance: number, k: number): readonly Fact[] =>
+/** The bend's length, how that is measured, and what it was reckoned with; nothing for a sharp fold. */
+export const bendFacts = (allowance: number, k: number, measured: Measured | undefined): readonly Fact[] =>
   allowance === 0
     ? []
     : [
-        [say`Bend allowance`, lengthOf(allowance)],
+        [say`Bend allowance`, shown(lengthOf(allowance), measured)],
         [say`K, from the inside`, say`${k} of the thickness`],
       ];
 

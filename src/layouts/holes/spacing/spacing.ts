@@ -107,6 +107,11 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
   const at = (i: number): Spot => endAt('station', (first + i * part) * stretch, 0);
   /** From mark to mark on the steel. */
   const ticks = (from: number, to: number): Measured => taken(apart(at(from), at(to), 'x'), 1 / stretch);
+  /** From its start to its end, or to the seam. */
+  const whole = taken(
+    apart(ORIGIN, endAt(wraps ? 'reference' : 'cut', total * stretch, 0), 'x'),
+    1 / stretch,
+  );
   return plateSheet({
     name: 'spacing',
     heading: wraps ? say`Spacing strip, to wrap` : say`Spacing strip`,
@@ -152,13 +157,13 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
         : []),
     ],
     facts: [
-      [wraps ? say`Circumference (tape check)` : say`Length`, both(total)],
+      [wraps ? say`Circumference (tape check)` : say`Length`, said(both(total), whole)],
       [say`Each part`, said(fine(part), ticks(0, 1))],
       [say`First mark to last`, said(both(part * parts), ticks(0, parts))],
       [say`Marks`, `${parts + 1}${closes ? say`; the last, ${parts}, falls on 0` : ''}`],
       ...(wraps
         ? ([
-            [say`Diameter for this girth`, both(diameter)],
+            [say`Diameter for this girth`, said(both(diameter), taken(whole, 1 / Math.PI))],
             [say`One part straight across, for dividers`, fine(diameter * Math.sin(part / diameter))],
           ] as const)
         : []),

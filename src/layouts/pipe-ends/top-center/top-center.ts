@@ -9,7 +9,9 @@ import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
+import { apart, endAt, ORIGIN, shown, shownCells, taken } from '../../../sheets/measured.ts';
 import { parsePipeOutside, type PipeOutside } from '../../../stock/pipe-outside.ts';
+import { sizeOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns } from '../../../units/writing.ts';
 import { inLanguage } from '../../../words/languages.ts';
@@ -93,8 +95,11 @@ const sizeTable = (sizes: readonly PipeOutside[], setting: Setting): Table => {
   const fine: Setting = { ...setting, denominator: 32 };
   return {
     title: say`Inside corner to top dead center`,
-    header: [say`Size`, ...lengthColumns(say`outside`, setting), ...lengthColumns(say`half`, setting)],
-    rows: sizes.map(({ name, od }) => [name, ...lengthCells(od, fine), ...lengthCells(od / 2, fine)]),
+    header: [say`Size`, say`outside`, ...lengthColumns(say`half`, setting)],
+    rows: sizes.map(({ name, od }) => {
+      const half = apart(ORIGIN, endAt('station', od / 2, 0), 'x');
+      return [name, shown(sizeOf(od), taken(half, 2)), ...shownCells(lengthCells(od / 2, fine), half)];
+    }),
   };
 };
 

@@ -1,8 +1,10 @@
-import type { Mark, Picture, Table } from '../../../drawing/model.ts';
+import type { Measured } from '../../../drawing/measured.ts';
+import type { Figure, Mark, Picture, Table } from '../../../drawing/model.ts';
 import { FINE, MEDIUM } from '../../../drawing/shape.ts';
 import { fitView, makePicture, viewDimension, viewLine, viewText } from '../../../drawing/view.ts';
 import { halfGap, type Gore } from '../../../geometry/turn.ts';
 import { vec3 } from '../../../geometry/vector.ts';
+import { shown } from '../../../sheets/measured.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
@@ -46,7 +48,11 @@ export const nestGores = ({
 };
 
 /** Where each saw cut runs, along the pipe's quarter lines. */
-export const sawCuts = (request: TurnRequest): Table => {
+/** `measured` says how a height above the square end is measured along a quarter line of the first gore, where the nest is drawn. */
+export const sawCuts = (
+  request: TurnRequest,
+  measured: (quarter: 0 | 1 | 2, height: number, under: number) => Measured | undefined = () => undefined,
+): Table => {
   const { throat, heel } = request.shape;
   const { places } = nestGores(request);
   return {
@@ -55,12 +61,15 @@ export const sawCuts = (request: TurnRequest): Table => {
     rows: places.slice(0, -1).map(({ gore, turned, middle, kerf }) => {
       const side = middle + gore.centre / 2 - halfGap(request.gap, gore.upper) + kerf / 2;
       const slope = (turned ? 1 : -1) * Math.tan(gore.upper);
+      /** The middle of a saw cut, from its lower line half the cut's width up. */
+      const at = (quarter: 0 | 1 | 2, height: number): Figure =>
+        shown(lengthOf(height), measured(quarter, height - kerf / 2, kerf / 2));
       return [
         `${gore.number}/${gore.number + 1}`,
         angleOf(gore.upper),
-        lengthOf(side + slope * throat),
-        lengthOf(side),
-        lengthOf(side - slope * heel),
+        at(0, side + slope * throat),
+        at(1, side),
+        at(2, side - slope * heel),
       ];
     }),
   };

@@ -2,9 +2,11 @@ import { boxesMeet } from '../../../drawing/clear.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { FitLine } from '../../../drawing/fit-up.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
+import type { Measured } from '../../../drawing/measured.ts';
 import type { Mark, Picture, Sheet } from '../../../drawing/model.ts';
 import { bigWord } from '../../../drawing/scrap.ts';
 import { cubicPath, MEDIUM, NARROW, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
+import { modulo } from '../../../geometry/angle-units.ts';
 import { moveLine } from '../../../geometry/line.ts';
 import { checkSize } from '../../../geometry/size-limit.ts';
 import { developGore, goreLengths } from '../../../geometry/turn.ts';
@@ -13,9 +15,10 @@ import { moveSolid } from '../../../joint/move-solid.ts';
 import { type CutEdge, edgeRange, type Strip } from '../../../sheets/band-edges.ts';
 import { countStations } from '../../../sheets/band-fields.ts';
 import { bandBounds, drawPaper, type FlatBand } from '../../../sheets/band-marks.ts';
-import { bandLines, bandPaper, stationLines, WRAPPED } from '../../../sheets/band-paper.ts';
+import { bandLines, bandPaper, type BandPaper, stationLines, WRAPPED } from '../../../sheets/band-paper.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { paperEdge } from '../../../sheets/cut-band.ts';
+import { apart, ORIGIN, shown, taken, uprightAt } from '../../../sheets/measured.ts';
 import { drawStations } from '../../../sheets/station-marks.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { lengthOf } from '../../../units/quantity.ts';
@@ -104,7 +107,10 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
         say`${kerf > 0 ? say`Saw between the two lines of each cut` : say`Cut`}, then rotate every other gore 180°: throat to throat, heel to heel.`,
       ],
       facts: [
-        [stock.kind === 'pipe' ? say`Pipe it takes` : say`Length it takes`, lengthOf(length)],
+        [
+          stock.kind === 'pipe' ? say`Pipe it takes` : say`Length it takes`,
+          shown(lengthOf(length), contact === 'od' ? { kind: 'height', end: 'high' } : undefined),
+        ],
         [
           say`Center lines in all`,
           lengthOf(gores.reduce((sum, gore) => sum + goreLengths(gore, gap).centre, 0)),
@@ -112,13 +118,29 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
         [say`Saw kerf, square to the blade`, lengthOf(kerf)],
         [say`A weld along the pipe at station 90`, say`falls on 90 and 270 in turn`],
       ],
-      tables: [sawCuts(request), goreTable(request), ...adviceTables(request, setting)],
+      tables: [
+        sawCuts(request, onQuarter(request, paper)),
+        goreTable(request),
+        ...adviceTables(request, setting),
+      ],
       pictures: [nestPicture(request, setting), ...(inPlace ? [inPlace] : [])],
       cautions: turnCautions(request, setting),
     },
     setting,
   );
 };
+
+/**
+ * How a height above the square end, so far over a cut line, is measured on a quarter line; it is not where a contact through
+ * the wall moves the lines off the plane of the cut.
+ */
+const onQuarter =
+  ({ contact }: TurnRequest, paper: BandPaper) =>
+  (quarter: 0 | 1 | 2, height: number, under: number): Measured | undefined => {
+    if (contact !== 'od') return undefined;
+    const x = paper.from + modulo(paper.xAt((quarter * Math.PI) / 2) - paper.from, paper.girth);
+    return taken(apart(ORIGIN, uprightAt('cut', x, height), 'y'), 1, under);
+  };
 
 /** A gore's name beside its heel, where there is most room, clear of the quarter lines and the seams, as large as goes in. */
 const nameGore = (strip: Strip, text: string): readonly Mark[] => {
