@@ -16,16 +16,30 @@ import { inUnits } from './units/format.ts';
 import { inLanguage, languagesOf, type Language } from './words/languages.ts';
 import { say } from './words/say.ts';
 
+/** A program without types may hand over anything in place of a request. */
+const checkIsRequest = (request: Request | null | undefined): void => {
+  if (typeof request === 'object' && request !== null && 'layout' in request && 'values' in request) return;
+  throw requestError(
+    'request',
+    'wrong-type',
+    say`what is given is not a request that has been read`,
+    say`give what readRequest returns`,
+  );
+};
+
 /** Runs something in the language that a request asks for, the leading one of two; its faults speak in the request's units. */
-const inFirst = <T>({ language, setting }: Request, run: () => T): T =>
-  inLanguage(languagesOf(language)[0], () => inUnits(setting.units, run));
+const inFirst = <T>(request: Request, run: () => T): T => {
+  checkIsRequest(request);
+  const { language, setting } = request;
+  return inLanguage(languagesOf(language)[0], () => inUnits(setting.units, run));
+};
 
 /** Draws a request's sheets, full size in mm. Throws a `joint` UserError where the part cannot be made. */
 export const makeSheets = (request: Request): readonly Sheet[] => {
-  const { layout, values, setting, sheetNames, language } = request;
-  const draw = (): readonly Sheet[] => pickSheets(layout.draw(values, setting), sheetNames);
+  const draw = (): readonly Sheet[] =>
+    pickSheets(request.layout.draw(request.values, request.setting), request.sheetNames);
   const sheets = inFirst(request, draw);
-  const [, second] = languagesOf(language);
+  const [, second] = languagesOf(request.language);
   return second === undefined ? sheets : inTwo(sheets, inLanguage(second, draw));
 };
 
@@ -51,13 +65,17 @@ export const makeWrittenSheets = (request: Request): readonly WrittenSheet[] =>
 
 /** The same sheets for a cutter or plotter, without an allowance for paper unless the request gives one. */
 export const makeCutterSheets = (request: Request): readonly Sheet[] => {
-  const { layout, values, cutterSetting, sheetNames } = request;
-  return inFirst(request, () => pickSheets(layout.draw(values, cutterSetting), sheetNames));
+  return inFirst(request, () =>
+    pickSheets(request.layout.draw(request.values, request.cutterSetting), request.sheetNames),
+  );
 };
 
 /** What a request finds besides its sheets, as plain data; empty for layouts that only draw. */
-export const makeResults = ({ layout, values, setting }: Request): Readonly<Record<string, unknown>> =>
-  inLanguage('en', () => layout.results?.(values, setting) ?? {});
+export const makeResults = (request: Request): Readonly<Record<string, unknown>> => {
+  checkIsRequest(request);
+  const { layout, values, setting } = request;
+  return inLanguage('en', () => layout.results?.(values, setting) ?? {});
+};
 
 /** The pieces a request finds to be cut, as rows of a cut list; undefined for layouts that find none. */
 export const makeCutList = ({

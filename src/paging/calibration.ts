@@ -1,7 +1,8 @@
 import type { Vec2 } from '../geometry/vector.ts';
 import { requestError } from '../issue.ts';
-import type { Paper } from './paper.ts';
+import { checkIsText } from '../units/wrong-type.ts';
 import { say } from '../words/say.ts';
+import type { Paper } from './paper.ts';
 
 /**
  * How a printer prints on one paper: printed length over drawn length, along the paper's short side or a roll's width
@@ -60,6 +61,7 @@ const pattern = /^(\d+(?:\.\d+)?) ?% across, ?(\d+(?:\.\d+)?) ?% along, ?(\d{4}-
 
 /** Reads what `formatCalibration` writes. Throws a `request` UserError for anything else and for more than 2 %. */
 export const parseCalibration = (text: string, path = 'calibration'): Calibration => {
+  checkIsText(text, path, '99.3% across, 100.4% along, 2026-03-14');
   const [, across, along, date] = pattern.exec(text.trim()) ?? [];
   if (across === undefined || along === undefined || date === undefined)
     throw requestError(

@@ -1,6 +1,7 @@
 import { requestError } from '../issue.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { parseLength } from '../units/length.ts';
+import { checkIsText } from '../units/wrong-type.ts';
 import { say } from '../words/say.ts';
 
 /**
@@ -127,6 +128,7 @@ const bareInches: ReadonlyMap<string, string> = new Map([
  * width. Throws a request error that gives the nearest name.
  */
 export const parsePaper = (text: string, path = 'paper'): Paper => {
+  checkIsText(text, path, 'letter');
   const plain = text.trim().toLowerCase().replace(/\s+/g, ' ');
   const dashed = plain.replace(/[ _]/g, '-');
   const known =

@@ -3,11 +3,12 @@ import { roundSection } from '../geometry/shapes.ts';
 import { formatAsWritten, formatMm } from '../units/format.ts';
 import { parseLength, type LengthOptions } from '../units/length.ts';
 import { NUMBER, plainText, quoted, refusals, type Refusal } from '../units/notation.ts';
+import { checkIsText } from '../units/wrong-type.ts';
+import { say } from '../words/say.ts';
 import { readClauses, tableRows, type Clauses } from './clauses.ts';
 import { findPipeSizes, findRows, tableName, type SizeSystem } from './size.ts';
 import { quarterLines, type Stock } from './stock.ts';
 import { PIPE_EN10220 } from './tables/pipe-en10220.ts';
-import { say } from '../words/say.ts';
 
 /** A round pipe. Lengths in mm. */
 export interface Pipe extends Stock {
@@ -51,6 +52,7 @@ interface Body {
  * `units` is the unit of lengths without one. Throws a request error that lists sizes or schedules where one is unknown.
  */
 export function parsePipe(text: string, { units, path = 'pipe' }: LengthOptions = {}): Pipe {
+  checkIsText(text, path, 'NPS 6 sch 40');
   const refuse = refusals(path);
   if (isOvalPipe(text))
     throw refuse(

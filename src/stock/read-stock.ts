@@ -1,10 +1,11 @@
 import type { LengthOptions } from '../units/length.ts';
 import { refusals } from '../units/notation.ts';
+import { checkIsText } from '../units/wrong-type.ts';
+import { say, translate } from '../words/say.ts';
 import { parseOvalPipe } from './oval-pipe.ts';
 import { isOvalPipe, parsePipe } from './pipe.ts';
 import { parseShaped, shapedKind } from './shaped.ts';
 import type { Stock, StockKind } from './stock.ts';
-import { say, translate } from '../words/say.ts';
 
 /**
  * Reads any stock by its designation: shaped stock by its first word, a pipe as `parsePipe` or `parseOvalPipe` does,
@@ -17,6 +18,7 @@ export const parseStock = (
   options: LengthOptions = {},
   kinds?: readonly StockKind[],
 ): Stock => {
+  checkIsText(text, options.path ?? 'stock', 'NPS 6 sch 40');
   const shaped = shapedKind(text);
   const kind = shaped ?? 'pipe';
   if (kinds && !kinds.includes(kind))

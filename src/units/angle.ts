@@ -2,6 +2,7 @@ import { say } from '../words/say.ts';
 import { UNIT, unitSize } from './length.ts';
 import { checkedText, NUMBER, quoted, readNumber, refusals, type Refusal } from './notation.ts';
 import { add, compare, divide, multiply, rational, toNumber, type Rational } from './rational.ts';
+import { checkIsText } from './wrong-type.ts';
 
 const HINT = () => say`write it like 22.5, 22°30', 1:12, 3in/ft, 10mm/m or 5%`;
 const TURN = rational(360n);
@@ -21,6 +22,7 @@ const RISE_PER_RUN = new RegExp(`^(${NUMBER}) ?(${UNIT}) ?(?:/|per) ?(${NUMBER})
  * `3in/ft`, `10mm/m`, `5%`, or radians as programs have them, `0.3927rad`, with an optional sign. Throws a request error for anything else, and beyond a full turn.
  */
 export function parseAngle(text: string, { path = 'angle' }: { readonly path?: string } = {}): number {
+  checkIsText(text, path, '22.5');
   const refuse = refusals(path);
   const plain = checkedText(text, say`angle`, HINT(), refuse);
   const [, sign = '', size = ''] = /^([+-]?) ?(.*)$/.exec(plain) ?? [];

@@ -1,6 +1,7 @@
+import { say } from '../words/say.ts';
 import { checkedText, NUMBER, quoted, readNumber, refusals, type Refusal } from './notation.ts';
 import { add, compare, multiply, negate, rational, toNumber, type Rational } from './rational.ts';
-import { say } from '../words/say.ts';
+import { checkIsText } from './wrong-type.ts';
 
 /** The units a reader works in. */
 export type Units = 'in' | 'mm';
@@ -51,6 +52,7 @@ const FEET_AND_INCHES = new RegExp(
  * those are not given only 0 may stand alone. Throws a request error for anything else, and beyond 1,000,000 mm.
  */
 export function parseLength(text: string, { units, path = 'length' }: LengthOptions = {}): number {
+  checkIsText(text, path, '168.3mm');
   const refuse = refusals(path);
   const plain = checkedText(text, say`length`, HINT(), refuse);
   const [, sign = '', size = ''] = /^([+-]?) ?(.*)$/.exec(plain) ?? [];

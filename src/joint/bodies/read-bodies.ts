@@ -2,6 +2,8 @@ import { requestError } from '../../issue.ts';
 import { isOvalPipe } from '../../stock/pipe.ts';
 import { plainText } from '../../units/notation.ts';
 import type { Reading } from '../../units/reading.ts';
+import { checkIsText } from '../../units/wrong-type.ts';
+import { say } from '../../words/say.ts';
 import { readBendBody } from './bend.ts';
 import type { BodySpec } from './body.ts';
 import { readConeBody } from './cone.ts';
@@ -9,7 +11,6 @@ import { readPipeBody } from './pipe.ts';
 import { readPlateBody } from './plate.ts';
 import { readRoundBody } from './round.ts';
 import { readSectionBody } from './section.ts';
-import { say } from '../../words/say.ts';
 
 interface BodyKind {
   /** First words of its designations. */
@@ -69,6 +70,7 @@ export const readBody = (text: string, reading: Reading): BodySpec => {
 
 /** Reads one body, or several joined by ` + `. Throws a `request` UserError where one is not understood. */
 export const readBodies = (text: string, reading: Reading): readonly BodySpec[] => {
+  checkIsText(text, reading.path, 'pipe NPS 6 sch 40');
   const parts = text.split(/\s\+(?:\s|$)/);
   if (parts.length > MOST)
     throw requestError(
