@@ -6,10 +6,10 @@ import {
   ovalSection,
   tubeSection,
 } from '../geometry/shapes.ts';
-import { formatMm } from '../units/format.ts';
+import { told } from '../units/format.ts';
 import { say } from '../words/say.ts';
 import { findHollow } from './hollow.ts';
-import { FORMS, joinSizes, mm, readClause, readSizes, type Read, type Reading } from './shaped-sizes.ts';
+import { FORMS, joinSizes, readClause, readSizes, type Read, type Reading } from './shaped-sizes.ts';
 
 /** How much shorter the girth is than that of sharp corners, for each unit of corner radius. */
 const CORNER_SAVING = 8 - 2 * Math.PI;
@@ -34,8 +34,8 @@ const readCorner = (reading: Reading, { x, y, wall }: Walled, usual: readonly [n
   if (wall >= least / 2)
     throw refuse(
       'wall-past-middle',
-      say`the wall ${mm(wall)} leaves no bore in a tube of ${mm(least)}`,
-      say`give a wall below ${mm(least / 2)}`,
+      say`the wall ${told(wall)} leaves no bore in a tube of ${told(least)}`,
+      say`give a wall below ${told(least / 2)}`,
     );
   const sharp = 2 * (x + y);
   const radius = girth ? (sharp - girth.value) / CORNER_SAVING : (corner?.value ?? usual[0]);
@@ -43,19 +43,19 @@ const readCorner = (reading: Reading, { x, y, wall }: Walled, usual: readonly [n
     throw girth
       ? refuse(
           'girth-off-size',
-          say`the girth ${mm(girth.value)} is not that of a tube ${formatMm(x)} x ${formatMm(y)}`,
-          say`give a girth from ${mm(sharp - (CORNER_SAVING * least) / 2)} (round corners) to ${mm(sharp)} (sharp corners)`,
+          say`the girth ${told(girth.value)} is not that of a tube ${told(x)} x ${told(y)}`,
+          say`give a girth from ${told(sharp - (CORNER_SAVING * least) / 2)} (round corners) to ${told(sharp)} (sharp corners)`,
         )
       : refuse(
           'corner-off-size',
-          say`the corner radius ${mm(radius)} is more than half the tube's side of ${mm(least)}`,
-          say`give a corner from 0 to ${mm(least / 2)}`,
+          say`the corner radius ${told(radius)} is more than half the tube's side of ${told(least)}`,
+          say`give a corner from 0 to ${told(least / 2)}`,
         );
   if (corner && radius > 0 && wall > radius)
     throw refuse(
       'wall-past-corner',
-      say`the wall ${mm(wall)} is thicker than the corner radius ${mm(radius)} allows`,
-      say`give a corner of at least ${mm(wall)}, or corner 0 for a sharp one`,
+      say`the wall ${told(wall)} is thicker than the corner radius ${told(radius)} allows`,
+      say`give a corner of at least ${told(wall)}, or corner 0 for a sharp one`,
     );
   const inner = corner || girth ? Math.max(0, radius - wall) : usual[1];
   return { radius, inner, print: (corner ?? girth)?.print ?? '', measured: girth !== undefined };
@@ -133,15 +133,15 @@ const readWalled = (reading: Reading, least: number, girthOf: () => number) => {
   if (wall.value >= least / 2)
     throw refuse(
       'wall-past-middle',
-      say`the wall ${mm(wall.value)} leaves no bore in ${mm(least)}`,
-      say`give a wall below ${mm(least / 2)}`,
+      say`the wall ${told(wall.value)} leaves no bore in ${told(least)}`,
+      say`give a wall below ${told(least / 2)}`,
     );
   const own = girthOf();
   const stretch = girth ? girth.value / own : 1;
   if (Math.abs(stretch - 1) > WORST_GIRTH)
     throw refuse(
       'girth-off-size',
-      say`the girth ${mm(girth?.value ?? 0)} is not that of its sizes, which is ${mm(own)}`,
+      say`the girth ${told(girth?.value ?? 0)} is not that of its sizes, which is ${told(own)}`,
       say`measure again, or give the sizes as measured`,
     );
   return {
@@ -169,8 +169,8 @@ export const readRounded = (reading: Reading): Read => {
   if (wall >= tightest)
     throw reading.refuse(
       'wall-past-curve',
-      say`the wall ${mm(wall)} is more than the ellipse's tightest radius ${mm(tightest)}`,
-      say`give a wall below ${mm(tightest)}`,
+      say`the wall ${told(wall)} is more than the ellipse's tightest radius ${told(tightest)}`,
+      say`give a wall below ${told(tightest)}`,
     );
   return {
     kind,

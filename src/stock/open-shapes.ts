@@ -1,9 +1,10 @@
 import { angleSection, beamSection, channelSection, flangeThickness } from '../geometry/shapes.ts';
 import { parseAngle } from '../units/angle.ts';
+import { told } from '../units/format.ts';
 import type { Refusal } from '../units/notation.ts';
 import { say, translate } from '../words/say.ts';
 import { findRolled, rolledSection, type RolledSizes } from './rolled.ts';
-import { joinSizes, mm, readClause, readSizes, type Read, type Reading } from './shaped-sizes.ts';
+import { joinSizes, readClause, readSizes, type Read, type Reading } from './shaped-sizes.ts';
 
 export const readAngle = (reading: Reading): Read => {
   const { refuse } = reading;
@@ -14,8 +15,8 @@ export const readAngle = (reading: Reading): Read => {
   if (thickness >= short)
     throw refuse(
       'wall-past-leg',
-      say`the thickness ${mm(thickness)} leaves nothing of a leg of ${mm(short)}`,
-      say`give a thickness below ${mm(short)}`,
+      say`the thickness ${told(thickness)} leaves nothing of a leg of ${told(short)}`,
+      say`give a thickness below ${told(short)}`,
     );
   const rounding = { root: root?.value ?? 0, toe: toe?.value ?? 0 };
   checkRounding(refuse, rounding, thickness, short - thickness);
@@ -39,14 +40,14 @@ const checkRounding = (
   if (toe > thickness)
     throw refuse(
       'toe-off-size',
-      say`the toe radius ${mm(toe)} is more than the thickness ${mm(thickness)}`,
-      say`give a toe radius up to ${mm(thickness)}`,
+      say`the toe radius ${told(toe)} is more than the thickness ${told(thickness)}`,
+      say`give a toe radius up to ${told(thickness)}`,
     );
   if (root + toe > inside)
     throw refuse(
       'root-off-size',
-      say`the root radius ${mm(root)} and the toe radius ${mm(toe)} do not fit the inside, ${mm(inside)}`,
-      say`give a root radius up to ${mm(Math.max(0, inside - toe))}`,
+      say`the root radius ${told(root)} and the toe radius ${told(toe)} do not fit the inside, ${told(inside)}`,
+      say`give a root radius up to ${told(Math.max(0, inside - toe))}`,
     );
 };
 
@@ -78,8 +79,8 @@ export const readFlanged = (reading: Reading): Read => {
   if (overhang <= 0)
     throw refuse(
       'web-past-width',
-      say`the web ${mm(web)} is as thick as the ${translate(kind)} is wide, ${mm(width)}`,
-      say`give a web below ${mm(width)}`,
+      say`the web ${told(web)} is as thick as the ${translate(kind)} is wide, ${told(width)}`,
+      say`give a web below ${told(width)}`,
     );
   const flanged = {
     depth,
@@ -101,8 +102,8 @@ export const readFlanged = (reading: Reading): Read => {
   if (2 * thick.web >= depth)
     throw refuse(
       'flange-past-middle',
-      say`two flanges of ${mm(flange)} leave no web in a depth of ${mm(depth)}`,
-      say`give a flange below ${mm(depth / 2 - (thick.web - flange))}`,
+      say`two flanges of ${told(flange)} leave no web in a depth of ${told(depth)}`,
+      say`give a flange below ${told(depth / 2 - (thick.web - flange))}`,
     );
   checkRounding(refuse, flanged, thick.toe, Math.min(overhang, depth / 2 - thick.web));
   return {

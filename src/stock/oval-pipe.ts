@@ -3,13 +3,13 @@ import { contourOutline } from '../geometry/contour-outline.ts';
 import type { Section } from '../geometry/section.ts';
 import { ellipseSection } from '../geometry/shapes.ts';
 import { formatAngle, parseAngle } from '../units/angle.ts';
-import { formatAsWritten } from '../units/format.ts';
+import { formatAsWritten, told } from '../units/format.ts';
 import { parseLength, type LengthOptions } from '../units/length.ts';
 import { refusals } from '../units/notation.ts';
 import { say } from '../words/say.ts';
 import { readClauses } from './clauses.ts';
 import { nameSize, parsePipe, pipeWords } from './pipe.ts';
-import { FORMS, joinSizes, mm, readSizes, type Reading } from './shaped-sizes.ts';
+import { FORMS, joinSizes, readSizes, type Reading } from './shaped-sizes.ts';
 import { quarterLines, type Stock } from './stock.ts';
 /** How its designation is written, as `FORMS` knows it. */
 const HEAD = () => say`oval pipe`;
@@ -55,22 +55,22 @@ export const parseOvalPipe = (text: string, options: LengthOptions = {}): Stock 
   if (smallest > largest)
     throw refuse(
       'largest-first',
-      say`the smallest diameter ${mm(smallest)} is more than the largest, ${mm(largest)}`,
+      say`the smallest diameter ${told(smallest)} is more than the largest, ${told(largest)}`,
       say`give the largest first`,
     );
   const tightest = (smallest * smallest) / (2 * largest);
   if (wall >= tightest)
     throw refuse(
       'wall-past-curve',
-      say`the wall ${mm(wall)} is more than the ellipse's tightest radius ${mm(tightest)}`,
-      say`give a wall below ${mm(tightest)}`,
+      say`the wall ${told(wall)} is more than the ellipse's tightest radius ${told(tightest)}`,
+      say`give a wall below ${told(tightest)}`,
     );
   const station = clauses.has('at') ? parseAngle(clauses.get('at') ?? '', { path }) : 0;
   const own = contourOutline(ellipseSection(largest, smallest, wall)).girth;
   if (Math.abs(own / pipe.girth - 1) > WORST_GIRTH)
     throw refuse(
       'girth-off-size',
-      say`the girth of the two diameters, ${mm(own)}, is not that of ${pipe.designation}, which is ${mm(pipe.girth)}`,
+      say`the girth of the two diameters, ${told(own)}, is not that of ${pipe.designation}, which is ${told(pipe.girth)}`,
       say`measure again`,
     );
   const scale = pipe.measured ? pipe.girth / own : 1;

@@ -1,4 +1,3 @@
-import { formatMm } from '../units/format.ts';
 import type { LengthOptions } from '../units/length.ts';
 import type { Refusal } from '../units/notation.ts';
 import { say } from '../words/say.ts';
@@ -39,9 +38,6 @@ export interface Reading {
 export type Read = Pick<Stock, 'kind' | 'designation' | 'section' | 'source' | 'sizes' | 'rolled'> & {
   readonly measured?: boolean;
 };
-
-/** A length in a message. */
-export const mm = (length: number): string => formatMm(length, 2);
 
 /** A size as it was typed, and its length, mm. */
 export interface Sized {

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { sectionArea } from '../../src/geometry/section.ts';
 import { tubeSection } from '../../src/geometry/shapes.ts';
+import { readRequest } from '../../src/request.ts';
 import { hollowSections } from '../../src/stock/hollow.ts';
 import { rolledSection, rolledSections } from '../../src/stock/rolled.ts';
 import { parseShaped } from '../../src/stock/shaped.ts';
@@ -198,29 +199,37 @@ describe('stock that is refused', () => {
     ['HSS 6x4x1/5', 'unknown-size', /6x4x1\/5/, /HSS 6x4x3\/16/],
     ['EN 10219 100x60x5.5', 'unknown-size', /100x60x5\.5/, /EN 10219 100x60x5/],
     ['W', 'unknown-size', /no size/, /neighbors/],
-    ['tube 100x100x6mm corner 51mm', 'corner-off-size', /51\.00 mm .*100\.00 mm/, /50\.00 mm/],
-    ['tube 100x100x6mm corner 4mm', 'wall-past-corner', /wall 6\.00 mm .*corner radius 4\.00 mm/, /6\.00 mm/],
-    ['tube 100x100x60mm', 'wall-past-middle', /60\.00 mm/, /50\.00 mm/],
-    ['tube 100x100x6mm girth 401mm', 'girth-off-size', /401\.00 mm/, /400\.00 mm/],
+    ['tube 100x100x6mm corner 51mm', 'corner-off-size', /51 mm .*100 mm/, /50 mm/],
+    ['tube 100x100x6mm corner 4mm', 'wall-past-corner', /wall 6 mm .*corner radius 4 mm/, /6 mm/],
+    ['tube 100x100x60mm', 'wall-past-middle', /60 mm/, /50 mm/],
+    ['tube 100x100x6mm girth 401mm', 'girth-off-size', /401 mm/, /400 mm/],
     ['tube 100x100x6mm girth 380mm corner 9mm', 'two-corners', /both/, /one/],
     ['tube 100x100mm', 'not-understood', /width x height x wall/, /tube 100x100x6mm/],
     ['flat 100x0mm', 'size-not-positive', /thickness/, /flat 100x10mm/],
-    ['angle 80x60x60mm', 'wall-past-leg', /60\.00 mm/, /60\.00 mm/],
-    ['angle 80x60x7mm toe 8mm', 'toe-off-size', /8\.00 mm/, /7\.00 mm/],
-    ['angle 80x60x7mm root 54mm', 'root-off-size', /54\.00 mm/, /53\.00 mm/],
-    ['beam 200x100x100x8mm', 'web-past-width', /100\.00 mm/, /100\.00 mm/],
-    ['beam 200x100x6x100mm', 'flange-past-middle', /100\.00 mm/, /100\.00 mm/],
+    ['angle 80x60x60mm', 'wall-past-leg', /60 mm/, /60 mm/],
+    ['angle 80x60x7mm toe 8mm', 'toe-off-size', /8 mm/, /7 mm/],
+    ['angle 80x60x7mm root 54mm', 'root-off-size', /54 mm/, /53 mm/],
+    ['beam 200x100x100x8mm', 'web-past-width', /100 mm/, /100 mm/],
+    ['beam 200x100x6x100mm', 'flange-past-middle', /100 mm/, /100 mm/],
     ['beam 200x100x6x8mm taper 40%', 'taper-off-size', /toe/, /34\.0%/],
     ['channel 200x100x6mm', 'not-understood', /depth x width x web x flange/, /channel/],
     ['oval 200x100mm', 'no-wall', /no wall/, /wall 5mm/],
-    ['ellipse 200x20mm wall 5mm', 'wall-past-curve', /1\.00 mm/, /1\.00 mm/],
-    ['half-round 100mm wall 30mm', 'wall-past-middle', /30\.00 mm/, /25\.00 mm/],
-    ['oval 200x100mm wall 5mm girth 600mm', 'girth-off-size', /600\.00 mm/, /measure/],
+    ['ellipse 200x20mm wall 5mm', 'wall-past-curve', /radius 1 mm/, /below 1 mm/],
+    ['half-round 100mm wall 30mm', 'wall-past-middle', /30 mm/, /25 mm/],
+    ['oval 200x100mm wall 5mm girth 600mm', 'girth-off-size', /600 mm/, /measure/],
     ['W 8x31 turned', 'empty', /no angle/, /./],
   ])('%s: %s', (text, code, message, hint) => {
     const issue = refusalOf(() => parseShaped(text, { path: 'stock' }));
     expect(issue).toMatchObject({ code, path: 'stock' });
     expect(issue.message).toMatch(message);
     expect(issue.hint).toMatch(hint);
+  });
+
+  it('in inches, where it was typed in inches', () => {
+    const issue = refusalOf(() => readRequest('miter', { stock: 'tube 4x4x2-1/2in', cut: '45' }));
+    expect([issue.message, issue.hint]).toEqual([
+      'the wall 2.5″ leaves no bore in a tube of 4″',
+      'give a wall below 2″',
+    ]);
   });
 });

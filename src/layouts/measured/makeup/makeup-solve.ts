@@ -1,6 +1,7 @@
 import { itemAt } from '../../../geometry/lists.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { PULL_BACK, type Joining, type RunPart } from '../../../stock/run-part.ts';
+import { told } from '../../../units/format.ts';
 import { say } from '../../../words/say.ts';
 import type { PlacedPart } from './read-run.ts';
 
@@ -29,8 +30,6 @@ export interface MadeRun {
   /** Cut length of each pipe piece, in order. */
   readonly pipes: readonly number[];
 }
-
-const show = (length: number): string => `${Number(length.toFixed(1))} mm`;
 
 const isFaced = (joining: Joining): boolean => joining === 'face';
 
@@ -195,14 +194,14 @@ const checkRoom = (
     throw jointError(
       'run',
       'no-pipe-to-fill',
-      say`${where} the parts are ${show(Math.abs(left))} ${left > 0 ? say`shorter` : say`longer`} than their place, and no pipe makes up for it`,
-      say`make the run ${show(Math.abs(left))} ${left > 0 ? say`shorter` : say`longer`}, or put a comma where pipe stands`,
+      say`${where} the parts are ${told(Math.abs(left))} ${left > 0 ? say`shorter` : say`longer`} than their place, and no pipe makes up for it`,
+      say`make the run ${told(Math.abs(left))} ${left > 0 ? say`shorter` : say`longer`}, or put a comma where pipe stands`,
     );
   if (count > 0 && left <= 0)
     throw jointError(
       'run',
       'no-room',
-      say`${where} there is no room for pipe: parts, gaps and gaskets take ${show(-left)} more than there is`,
-      say`give a run longer by more than ${show(-left)}, or shorter parts`,
+      say`${where} there is no room for pipe: parts, gaps and gaskets take ${told(-left)} more than there is`,
+      say`give a run longer by more than ${told(-left)}, or shorter parts`,
     );
 };
