@@ -28,11 +28,46 @@ export const columnsOf = (table: Table): readonly (readonly number[])[] => {
 export const writeFact = (said: Said, format: LengthFormat): string =>
   inWords(said, (figure) => writeQuantity(figure, format));
 
+/** Decimals of a number as it is written, with or without its inch mark. */
+const DECIMALS = /^-?\d*(?:\.(\d+))?(?=″?$)/;
+
+/** Sizes under one another with as many decimals each, so that their points stand in line. */
+const alignPoints = (cells: readonly string[]): readonly string[] => {
+  const most = Math.max(...cells.map((cell) => DECIMALS.exec(cell)?.[1]?.length ?? 0));
+  if (most === 0) return cells;
+  return cells.map((cell) =>
+    /\d/.test(cell)
+      ? cell.replace(
+          DECIMALS,
+          (number, decimals = '') =>
+            `${number}${decimals === '' ? '.' : ''}${'0'.repeat(most - String(decimals).length)}`,
+        )
+      : cell,
+  );
+};
+
 /**
  * A table with its values written out. A column with lengths becomes two, the reader's unit first; words among them stand
  * in the first.
  */
 export const writeTable = (table: Table, format: LengthFormat): Table<string> => {
+  const written = writeCells(table, format);
+  const sizes = columnsOf(table).flatMap((printed, column) =>
+    table.rows.some((row) => isSize(row[column])) ? printed : [],
+  );
+  if (sizes.length === 0) return written;
+  const aligned = new Map(
+    sizes.map((column) => [column, alignPoints(written.rows.map((row) => row[column] ?? ''))] as const),
+  );
+  return {
+    ...written,
+    rows: written.rows.map((row, i) => row.map((cell, column) => aligned.get(column)?.[i] ?? cell)),
+  };
+};
+
+const isSize = (said: Said | undefined): boolean => isLength(said) && said.size === true;
+
+const writeCells = (table: Table, format: LengthFormat): Table<string> => {
   const { header, rows, ...rest } = table;
   const lengths = holdsLengths(table);
   const units = unitsInOrder(format);

@@ -119,7 +119,7 @@ const keepAt = (
 /** Scrap deeper than this from the hatching to the paper's edge has room for the word and for more, mm. */
 const DEEP = 14;
 
-/** SCRAP beyond a cut line, where the scrap is highest, one every 250 mm at least. `limit` is the paper's edge. */
+/** SCRAP beyond a cut line, where the scrap is highest, one every 250 mm or so, 120 mm apart at least. `limit` is the paper's edge. */
 export const writeScrap = (
   strip: Strip,
   edge: CutEdge,
@@ -144,7 +144,7 @@ export const writeScrap = (
       return { at: { x, y }, depth: side * (limit - floor) };
     }).filter(
       ({ at, depth }) =>
-        depth > 6 && at.x - (found.at(-1)?.at.x ?? -Infinity) >= 60 && isClear(taken, at, say`SCRAP`, 5),
+        depth > 6 && at.x - (found.at(-1)?.at.x ?? -Infinity) >= 120 && isClear(taken, at, say`SCRAP`, 5),
     );
     const best = spots.reduce<(typeof spots)[number] | undefined>(
       (found, spot) => (found === undefined || spot.depth > found.depth + 1e-6 ? spot : found),

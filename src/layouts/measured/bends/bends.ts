@@ -112,7 +112,7 @@ const bendTable = ({ line, layout }: SolvedBends, shows: ShownBends): Table => (
     say`ends`,
     say`turn`,
     say`bend to`,
-    say`roll from the last`,
+    ...(layout.marks.length > 1 ? [say`roll from the last`] : []),
     say`throat at`,
   ],
   rows: layout.marks.map(({ from, to, bendTo, throat }, i) => [
@@ -121,7 +121,7 @@ const bendTable = ({ line, layout }: SolvedBends, shows: ShownBends): Table => (
     shown(lengthOf(to), shows.along?.(to)),
     shown(angleOf(line.bends[i]?.turn ?? 0), shows.turn?.(from, to)),
     writeAngle(bendTo),
-    i === 0 ? '' : rollWords(line.bends[i]?.roll ?? 0),
+    ...(layout.marks.length > 1 ? [i === 0 ? '' : rollWords(line.bends[i]?.roll ?? 0)] : []),
     shown(angleOf(throat), shows.throat?.(throat)),
   ]),
 });
