@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeWrittenSheets, readRequest } from '../../../src/index.ts';
+import { makeSheets } from '../../../src/print.ts';
 import { readCrosses } from '../../support/flat-figures.ts';
 import { layerPoints, printAndRead } from '../../support/print.ts';
 import { refused } from '../../support/refused.ts';
@@ -148,4 +149,24 @@ describe('arcs that are refused', () => {
     expect(said.message).toMatch(message);
     expect(said.hint).toMatch(hint);
   });
+});
+
+it.each<Record<string, string>>([
+  { chord: '16in', rise: '6in' },
+  { diameter: '500mm', rise: '380mm' },
+  { sides: '300mm,250mm,200mm' },
+])('%j: what a whole arc shows is measured on it', (texts) => {
+  const [sheet] = makeSheets(readRequest('chord', texts));
+  const measured = sheet!.facts.filter(
+    ([, value]) => typeof value === 'object' && value.kind === 'words' && value.measured.length > 0,
+  );
+  expect(measured.map(([label]) => label)).toEqual([
+    'Diameter',
+    'Radius',
+    'Chord',
+    'Half the chord',
+    'Rise',
+    'Angle at the center',
+    'Along the arc',
+  ]);
 });

@@ -1,3 +1,4 @@
+import type { Measured } from '../../../drawing/measured.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { mustBeAtMost, mustBeLess, needed, onlyOne } from '../../../fields/among.ts';
 import { lengthField } from '../../../fields/fields.ts';
@@ -11,10 +12,12 @@ import {
   riseAt,
   riseOfChord,
 } from '../../../geometry/chord.ts';
+import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
+import { apart, endAt, ends, ofArc, said, taken, uprightAt } from '../../../sheets/measured.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -144,6 +147,24 @@ const triangleArc = (sides: Triangle): Arc => {
   return { chord: long, rise: isObtuse ? low : 2 * radius - low, radius, third: x };
 };
 
+/** How a whole arc on its chord shows its figures; a piece of one is too flat to tell them. */
+const arcShows = (arc: Arc, half: number | undefined) => {
+  const [curve] = half === undefined ? (chordFigures(arc, half).arcs ?? []) : [];
+  const [left, right] = [-1, 1].map((side) => ({ x: (side * arc.chord) / 2, y: 0 })) as [Vec2, Vec2];
+  const show = (measured: Measured): readonly Measured[] => (curve ? [measured] : []);
+  const by = (give: 'radius' | 'length' | 'angle', factor = 1): readonly Measured[] =>
+    curve ? [taken(ofArc(give, curve), factor)] : [];
+  return {
+    diameter: by('radius', 2),
+    radius: by('radius'),
+    angle: by('angle'),
+    length: by('length'),
+    chord: show(ends(left, right)),
+    halfChord: show(taken(ends(left, right), 0.5)),
+    rise: show(apart(endAt('cut', right.x, right.y), uprightAt('cut', 0, arc.rise), 'y')),
+  };
+};
+
 const drawSheet = (
   arc: Arc,
   triangle: Triangle | undefined,
@@ -156,6 +177,7 @@ const drawSheet = (
   const both = (length: number): string => writeBoth(length, setting);
   const down = radius - rise;
   const half = shownHalf(arc, shown);
+  const shows = arcShows(arc, half);
   const turn = rise > radius ? 2 * Math.PI - angleOfChord(radius, chord) : angleOfChord(radius, chord);
   const where =
     Math.abs(down) < 0.05
@@ -201,14 +223,14 @@ const drawSheet = (
       say`Cut along the arc and try it before you trust the figures: the piece inside it fits a ring or hole, the paper outside it a disc.`,
     ],
     facts: [
-      [say`Diameter`, writeFine(2 * radius, setting)],
-      [say`Radius`, writeFine(radius, setting)],
-      [say`Chord`, both(chord)],
-      [say`Half the chord`, both(chord / 2)],
-      [say`Rise`, both(rise)],
+      [say`Diameter`, said(writeFine(2 * radius, setting), ...shows.diameter)],
+      [say`Radius`, said(writeFine(radius, setting), ...shows.radius)],
+      [say`Chord`, said(both(chord), ...shows.chord)],
+      [say`Half the chord`, said(both(chord / 2), ...shows.halfChord)],
+      [say`Rise`, said(both(rise), ...shows.rise)],
       [say`Chord’s middle to center`, `${both(Math.abs(down))}${Math.abs(down) < 0.05 ? '' : `, ${where}`}`],
-      [say`Angle at the center`, formatAngle(turn)],
-      [say`Along the arc`, both(radius * turn)],
+      [say`Angle at the center`, said(formatAngle(turn), ...shows.angle)],
+      [say`Along the arc`, said(both(radius * turn), ...shows.length)],
     ],
     tables: [
       ...(triangle ? [sideTable(triangle, radius, setting)] : isSized ? [] : [errorTable(arc, setting)]),
