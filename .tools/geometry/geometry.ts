@@ -44,6 +44,7 @@ const aside: readonly (readonly [start: string, why: string])[] = [
   ['trunnions: ', 'a dummy leg in line with leg 1'],
   ['center-cards: ', 'a longer chord, and no paper legs over large circles'],
   ['center-square --diameter', 'a longer chord'],
+  ['center --diameter 600mm', 'windows leave the punch marks on the edge whole'],
   ['hoppers: ', 'cards of 64 mm, so that one page holds them'],
   ['radius-gauge --radius 24in', '30 mm wide, so that one page holds it'],
   ['compound', 'cards of 64 mm, so that one page holds them'],
