@@ -195,7 +195,8 @@ const describe = (
   to: Pipe,
   setting: Setting,
 ): readonly string[] => [
-  say`${formatAngle(angle)} turn of ${gores.length} pieces from ${stock.designation} to ${to.designation}, bend radius ${writeBoth(shape.radius, setting)}`,
+  say`${formatAngle(angle)} turn of ${gores.length} pieces from ${stock.designation} to ${to.designation}`,
+  say`Bend radius ${writeBoth(shape.radius, setting)} to the center line`,
   say`Cones from plate ${writeSize(stock.wall, setting)}, ${writeBoth(2 * outsideRadius(stock), setting)} to ${writeBoth(to.od, setting)} outside, laid out on the middle of the plate`,
   say`Joints plane and flush all around; ${gap > 0 ? say`root gap ${writeBoth(gap, setting)}, half off each piece` : say`no root gap`}. Station 0 is the throat`,
 ];
