@@ -61,6 +61,7 @@ const cases: readonly (readonly [what: string, goal: number, most: number, layou
     ['center square 900 mm', 7, 3, 'center-square', { diameter: '900mm' }],
     ['chord 16 in', 4, 4, 'chord', { chord: '16in', rise: '6in' }],
     ['top center', 2, 2, 'top-center', { sizes: 'NPS 2,NPS 4,NPS 6,NPS 8' }],
+    ['top center, usual sizes', 2, 2, 'top-center', { units: 'mm', paper: 'a4' }],
     ['bolt circle NPS 6', 4, 4, 'bolt-circle', { flange: 'NPS 6 class 150' }],
     ['bolt circle NPS 1/2', 1, 1, 'bolt-circle', { flange: 'NPS 1/2 class 150' }],
     ['hole strip', 1, 1, 'hole-grid', { columns: '6', 'column-pitch': '3in', hole: '11/16in' }],

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../../src/index.ts';
+import { makeSheets, makeWrittenSheets, readRequest } from '../../../src/index.ts';
 import { readCircles, readLines } from '../../support/flat-figures.ts';
 import { sheetPages } from '../../support/pdf-reader.ts';
 import { printAndRead } from '../../support/print.ts';
@@ -97,4 +97,13 @@ describe('sizes that are refused', () => {
     expect(said.what).toBe(what);
     expect(said.message).toMatch(message);
   });
+});
+
+/** NPS 1/2 is 0.840 in outside by ASME B36.10M: as the standard gives it, never rounded to a fraction. */
+it('names outsides as their standard gives them', () => {
+  const [sheet] = makeWrittenSheets(readRequest('top-center', { sizes: 'NPS 1/2,NPS 6' }));
+  expect(sheet!.tables[0]!.rows.map(([name, outside]) => [name, outside])).toEqual([
+    ['NPS 1/2', '.840″'],
+    ['NPS 6', '6.625″'],
+  ]);
 });

@@ -9,9 +9,9 @@ import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { apart, endAt, ORIGIN, shown, shownCells, taken } from '../../../sheets/measured.ts';
+import { apart, endAt, ORIGIN, said, shownCells, taken } from '../../../sheets/measured.ts';
 import { parsePipeOutside, type PipeOutside } from '../../../stock/pipe-outside.ts';
-import { sizeOf } from '../../../units/quantity.ts';
+import { formatSize } from '../../../units/format.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { lengthCells, lengthColumns } from '../../../units/writing.ts';
 import { inLanguage } from '../../../words/languages.ts';
@@ -95,10 +95,16 @@ const sizeTable = (sizes: readonly PipeOutside[], setting: Setting): Table => {
   const fine: Setting = { ...setting, denominator: 32 };
   return {
     title: say`Inside corner to top dead center`,
-    header: [say`Size`, say`outside`, ...lengthColumns(say`half`, setting)],
+    // The outside as its standard gives it, in the reader's unit alone: it is only there to know the pipe by.
+    header: [
+      say`Size`,
+      ...lengthColumns(say`outside`, setting).slice(0, 1),
+      ...lengthColumns(say`half`, setting),
+    ],
     rows: sizes.map(({ name, od }) => {
       const half = apart(ORIGIN, endAt('station', od / 2, 0), 'x');
-      return [name, shown(sizeOf(od), taken(half, 2)), ...shownCells(lengthCells(od / 2, fine), half)];
+      const outside = formatSize(od, setting.units).replace(' mm', '');
+      return [name, said(outside, taken(half, 2)), ...shownCells(lengthCells(od / 2, fine), half)];
     }),
   };
 };
