@@ -8,6 +8,7 @@ import { type Hopper, type HopperPlate, hopperPlates, lapReach } from '../../geo
 import { developableHull } from '../../geometry/hull.ts';
 import { itemAround, itemAt } from '../../geometry/lists.ts';
 import { rectangleProfile } from '../../geometry/profile.ts';
+import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { add2, distance2, scale2, sub2, unit2, vec2, type Vec2, vec3 } from '../../geometry/vector.ts';
 import { jointError, requestError } from '../../issue.ts';
 import { CHECK_PRINT } from '../../sheets/band-words.ts';
@@ -180,6 +181,21 @@ const plateOutline = ({ asked, plates, index }: Request, plate: HopperPlate) => 
   };
 };
 
+/** Where a plate goes: every side that takes the same one, which is drawn once. */
+const sidesOf = (request: Request, plate: HopperPlate): string => {
+  const { outline } = plateOutline(request, plate);
+  const isSame = (other: HopperPlate, index: number): boolean =>
+    (request.asked.thickness === 0 || isLapping(other) === isLapping(plate)) &&
+    other.corners.every((corner, i) => distance2(corner, itemAt(plate.corners, i)) < SAME_LENGTH) &&
+    plateOutline({ ...request, index }, other).outline.every(
+      (corner, i) => distance2(corner, itemAt(outline, i)) < SAME_LENGTH,
+    );
+  return request.plates
+    .filter(isSame)
+    .map(({ side }) => translate(side))
+    .join(', ');
+};
+
 const polygonArea = (points: readonly Vec2[]): number =>
   Math.abs(
     points.reduce((sum, p, i) => {
@@ -201,7 +217,7 @@ const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): S
       ? [ruleLine('reference', bl, tl, NARROW), ruleLine('reference', br, tr, NARROW)]
       : []),
     ...(fold ? [ruleLine('bend', fold[0], fold[1], NARROW, 'long-dash-double-dot')] : []),
-    letter('text', middle, translate(plate.side).toUpperCase(), 7, { align: 'centre', bold: true }),
+    letter('text', middle, sidesOf(request, plate).toUpperCase(), 7, { align: 'centre', bold: true }),
     letter('text', add2(middle, vec2(0, -7)), say`outside, top up`, 3.5, { align: 'centre' }),
     ...plate.corners.flatMap((corner) => drawPunch(corner)),
   ];

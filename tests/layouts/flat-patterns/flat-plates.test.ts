@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { makeSheets, readRequest } from '../../../src/index.ts';
 import { proveFile } from '../../../src/proof/prove.ts';
+import { mergeEqual } from '../../../src/sheets/equal.ts';
 import { patternOf, PAPER, readPattern, ringDistance } from '../../support/fold.ts';
 import { readPolygons } from '../../support/polygons.ts';
 import { samplePath, sheetStrokes } from '../../support/pdf-reader.ts';
@@ -24,6 +25,7 @@ describe('a hopper from its print', () => {
         bottom: `${bx}x${by}mm`,
         height: `${h}mm`,
         offset: `${ox}mm,${oy}mm`,
+        equal: 'each',
         paper: PAPER,
       });
       // Corners from above, counter-clockwise from the front left.
@@ -51,6 +53,30 @@ describe('a hopper from its print', () => {
       }
     },
   );
+
+  it.each([
+    ['square', { top: '300x300mm', bottom: '120x120mm' }, ['FRONT, RIGHT, BACK, LEFT'], [4]],
+    ['oblong', { top: '300x200mm', bottom: '120x120mm' }, ['FRONT, BACK', 'RIGHT, LEFT'], [2, 2]],
+    [
+      'square, of plate',
+      { top: '300x300mm', bottom: '120x120mm', thickness: '3mm' },
+      ['FRONT, BACK', 'RIGHT, LEFT'],
+      [2, 2],
+    ],
+    [
+      'askew',
+      { top: '300x300mm', bottom: '120x120mm', offset: '40mm,0mm' },
+      ['FRONT', 'RIGHT', 'BACK', 'LEFT'],
+      [1, 1, 1, 1],
+    ],
+  ])('%s: plates that are one are drawn once, under the names of all', (_what, texts, names, counts) => {
+    const sheets = mergeEqual(makeSheets(readRequest('hopper', { ...texts, height: '200mm' })));
+    const said = sheets.map(({ marks }) =>
+      marks.flatMap((mark) => (mark.kind === 'text' && mark.bold ? [mark.text] : [])),
+    );
+    expect(said.map(([name]) => name)).toEqual(names);
+    expect(sheets.map(({ make = 1 }) => make)).toEqual(counts);
+  });
 
   it('300 to 120 square, 200 high: plates stand 65.772° to level, corners 99.695°', () => {
     const sheets = makeSheets(
