@@ -25,6 +25,9 @@ export interface Bend {
   readonly half: number;
 }
 
+/** A bend line shorter than this is not drawn, mm of paper. */
+export const LEAST_BEND = 0.5;
+
 /** Bend lines across the arms, parted at the seam. */
 export const bendLines = (paper: BandPaper, centres: readonly number[], bends: readonly Bend[]): Mark[] =>
   centres.flatMap((centre) =>
@@ -32,7 +35,7 @@ export const bendLines = (paper: BandPaper, centres: readonly number[], bends: r
       [-TURN, 0, TURN].flatMap((turn) => {
         const from = Math.max(paper.from, paper.xAt(centre + turn - half));
         const to = Math.min(paper.from + paper.girth, paper.xAt(centre + turn + half));
-        return to - from > 0.5
+        return to - from > LEAST_BEND
           ? [ruleLine('bend', { x: from, y }, { x: to, y }, FINE, 'long-dash-double-dot')]
           : [];
       }),

@@ -6,7 +6,7 @@ import { defineLayout } from '../../fields/layout.ts';
 import { DEGREE, TURN } from '../../geometry/angle-units.ts';
 import { type Arms, developPeel, type Dome, domeAngle, measureDome } from '../../geometry/arms.ts';
 import { vec3 } from '../../geometry/vector.ts';
-import { armsField, baseLine, bendLines, centreLines, countArms } from '../../sheets/arms.ts';
+import { armsField, baseLine, bendLines, centreLines, countArms, LEAST_BEND } from '../../sheets/arms.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { drawBand, edgePoints, seamPosition } from '../../sheets/cut-band.ts';
 import { CLOSES } from '../../sheets/fit-record.ts';
@@ -130,8 +130,9 @@ const armTable = (paper: BandPaper, centres: readonly number[], dome: Dome, coun
     rows: [0, ...LEANS, 90 * DEGREE].map((lean) => {
       const t = domeAngle(dome, lean);
       const [up, width] = [measure(t), (paper.steel / count) * Math.max(0, Math.cos(t))];
-      const isDrawn = centre !== undefined && LEANS.includes(lean);
-      const at = (side: 1 | -1) => endAt('bend', paper.xAt((centre ?? 0) + side * half * Math.cos(t)), up);
+      const x = (side: 1 | -1): number => paper.xAt((centre ?? 0) + side * half * Math.cos(t));
+      const isDrawn = centre !== undefined && LEANS.includes(lean) && x(1) - x(-1) > LEAST_BEND;
+      const at = (side: 1 | -1) => endAt('bend', x(side), up);
       return [
         angleOf(lean),
         shown(lengthOf(up), isDrawn ? apart(ORIGIN, at(1), 'y') : undefined),
