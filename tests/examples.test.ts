@@ -6,7 +6,13 @@ import { parsePaper } from '../src/paging/paper.ts';
 import { makeBook } from '../src/print.ts';
 import { crossed } from './drawing/picture-checks.ts';
 import { brokenTexts, lettersBadly, namelessZeros } from './paging/lettering-checks.ts';
-import { findCodeFaults, findCollisions, findInkInMargins, scaleLengths } from './paging/page-checks.ts';
+import {
+  findCodeFaults,
+  findCollisions,
+  findInkInMargins,
+  findUnsaid,
+  scaleLengths,
+} from './paging/page-checks.ts';
 import { leftOut } from './proof/left-out.ts';
 import { unmeasured } from './proof/unmeasured.ts';
 import { drawExample, examples } from './support/drawn.ts';
@@ -31,7 +37,9 @@ describe.each(examples)('%s: %s', (id, example) => {
     (paper) => {
       const { pages, sheets } = pagesOn(paper);
       const firsts = sheets.map((sheet) => sheet.pages[0]);
-      const { margin } = drawExample(id, example).request.paging;
+      const drawn = drawExample(id, example);
+      const { margin } = drawn.request.paging;
+      expect(findUnsaid(pages, drawn.sheets, drawn.request.setting)).toEqual([]);
       expect(pages.flatMap((page, i) => findCodeFaults(page, firsts.includes(i + 1)))).toEqual([]);
       expect(pages.flatMap(findCollisions)).toEqual([]);
       expect(pages.flatMap((page) => findInkInMargins(page, { margin }))).toEqual([]);
@@ -41,6 +49,12 @@ describe.each(examples)('%s: %s', (id, example) => {
             expect(scaleLengths(page, axis).some((found) => Math.abs(found - length) < 1e-9)).toBe(true);
     },
   );
+
+  it('on a wide roll, where sheets share a page, all is said', () => {
+    const { request, sheets } = drawExample(id, example);
+    if (sheets.length > 1)
+      expect(findUnsaid(pagesOn('36in-roll').pages, sheets, request.setting)).toEqual([]);
+  });
 
   it('has lettering 2.5 mm tall or more with no line through it, and says what to do in whole words', () => {
     const { request, sheets } = drawExample(id, example);

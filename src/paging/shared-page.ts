@@ -152,11 +152,11 @@ export const packSheets = (
         text,
       ),
     );
-    const asked = {
-      panels,
-      common: common.length === 0 ? [] : commonPanels(say`For every sheet on this page`, common, text),
-      words: () => [],
-    };
+    const title = say`For every sheet on this page`;
+    const commonWays = common.length === 0 ? [] : commonPanels(title, common, text);
+    // What no panel is wide enough for is said on pages apart.
+    if (common.length > 0 && commonWays.length === 0) continue;
+    const asked = { panels, common: commonWays, words: () => [] };
     let best: OnPage | undefined;
     for (const size of sizesFor(options, panels)) {
       const packed = packOn(candidates, asked, size, options);

@@ -1,12 +1,14 @@
 import { markBounds } from '../../src/drawing/extent.ts';
 import { letteringBox, letteringStart, textReach, textWidth } from '../../src/drawing/lettering.ts';
-import type { Box, Lettering, Mark, Stroke } from '../../src/drawing/model.ts';
+import type { Box, Lettering, Mark, Sheet, Stroke } from '../../src/drawing/model.ts';
 import { clipStroke } from '../../src/drawing/path-clip.ts';
 import { growBox, unionBox } from '../../src/drawing/shape.ts';
 import type { Vec2 } from '../../src/geometry/vector.ts';
+import { type Setting, writeSheet } from '../../src/index.ts';
 import type { Page, View } from '../../src/paging/book.ts';
 import { isHolding, isOverlapping } from '../../src/paging/box.ts';
 import type { PagingOptions } from '../../src/paging/options.ts';
+import { mergeEqual } from '../../src/sheets/equal.ts';
 
 const tell = ({ minX, minY, maxX, maxY }: Box): string =>
   `[${[minX, minY, maxX, maxY].map((n) => n.toFixed(1)).join(' ')}]`;
@@ -148,4 +150,20 @@ export const crossesOf = (page: Page, view: View): { x: number; y: number; reach
       );
       return isCrossed && reach <= 4 + 1e-6 ? [{ x, y, reach }] : [];
     });
+};
+
+const close = (text: string): string => text.replaceAll(/\s/g, '');
+
+/** What sheets say and none of their pages does: figures, tables, steps, titles of pictures. */
+export const findUnsaid = (pages: readonly Page[], sheets: readonly Sheet[], setting: Setting): string[] => {
+  const said = close(pages.flatMap(textsOf).join(' '));
+  return mergeEqual(sheets)
+    .map((sheet) => writeSheet(sheet, setting))
+    .flatMap(({ facts, tables, steps, pictures }) => [
+      ...facts.map(([label]) => label),
+      ...tables.filter(({ ifRoom }) => ifRoom !== true).map(({ title }) => title),
+      ...steps,
+      ...pictures.map(({ title }) => title),
+    ])
+    .filter((text) => !said.includes(close(text)));
 };

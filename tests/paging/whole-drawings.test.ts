@@ -1,9 +1,9 @@
 import { expect, it } from 'vitest';
 import { layouts } from '../../src/layouts/registry.ts';
-import { makeBook } from '../../src/print.ts';
+import { makeBook, makeSheets } from '../../src/print.ts';
 import { readRequest } from '../../src/request.ts';
 import { readExample } from '../support/example.ts';
-import { textsOf } from './page-checks.ts';
+import { findUnsaid, textsOf } from './page-checks.ts';
 
 const exampleOf = (id: string, n: number): string =>
   layouts.find((layout) => layout.id === id)?.examples[n] ?? '';
@@ -35,4 +35,10 @@ it.each(figures.flatMap((one) => ['letter', 'a4'].map((paper) => [...one, paper]
 it.each(['letter', 'a4'])('a radius gauge that a page of %s holds is not taped', (paper) => {
   const { pages } = makeBook(readRequest('radius-gauge', { radius: '600mm', side: 'inside', paper }));
   expect(pages.map(({ views }) => views.map(({ name }) => name))).toEqual([['1.1']]);
+});
+
+it('a table that is wider than a panel is not lost where sheets share a roll', () => {
+  const points = '0in,0in,0in; 0in,0in,24in; 16in,0in,24in; 16in,12in,24in';
+  const request = readRequest('bends', { stock: 'NPS 2 sch 40', points, radius: '6in', paper: '36in-roll' });
+  expect(findUnsaid(makeBook(request).pages, makeSheets(request), request.setting)).toEqual([]);
 });
