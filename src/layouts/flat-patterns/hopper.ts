@@ -1,3 +1,4 @@
+import { textWidth } from '../../drawing/lettering.ts';
 import type { Fact, Mark, Picture, Sheet } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
 import { letter, NARROW, polylinePath, ruleLine } from '../../drawing/shape.ts';
@@ -204,21 +205,33 @@ const polygonArea = (points: readonly Vec2[]): number =>
     }, 0),
   );
 
+/** A plate's name, and how it lies: by its wider edge, since a page in the middle of a large plate has no line and is left out. */
+const nameMarks = (name: string, [bl, br, tr, tl]: HopperPlate['corners']): Mark[] => {
+  const [low, high, down] =
+    distance2(tl, tr) >= distance2(bl, br) ? ([tl, tr, 1] as const) : ([br, bl, -1] as const);
+  const height = Math.abs(tl.y - bl.y);
+  const off = Math.min(18, height / 2) * down;
+  const at = add2(scale2(add2(low, high), 0.5), vec2(0, -off));
+  const size = [7, 5, 3.5].find((one) => textWidth(name, one, true) < 0.7 * distance2(low, high)) ?? 2.5;
+  return [
+    letter('text', at, name, size, { align: 'centre', bold: true }),
+    letter('text', add2(at, vec2(0, -7)), say`outside, top up`, Math.min(size, 3.5), { align: 'centre' }),
+  ];
+};
+
 const plateSheetOf = (request: Request, plate: HopperPlate, setting: Setting): Sheet => {
   const { asked, shape, plates, index, picture } = request;
   const both = (length: number): string => writeBoth(length, setting);
   const { outline, fold } = plateOutline(request, plate);
   const before = itemAt(plates, (index + 3) % 4);
   const [bl, br, tr, tl] = plate.corners;
-  const middle = scale2(outline.reduce(add2, vec2(0, 0)), 1 / outline.length);
   const marks: Mark[] = [
     drawOutline(polylinePath(outline, true)),
     ...(isLapping(plate) && asked.thickness > 0
       ? [ruleLine('reference', bl, tl, NARROW), ruleLine('reference', br, tr, NARROW)]
       : []),
     ...(fold ? [ruleLine('bend', fold[0], fold[1], NARROW, 'long-dash-double-dot')] : []),
-    letter('text', middle, sidesOf(request, plate).toUpperCase(), 7, { align: 'centre', bold: true }),
-    letter('text', add2(middle, vec2(0, -7)), say`outside, top up`, 3.5, { align: 'centre' }),
+    ...nameMarks(sidesOf(request, plate).toUpperCase(), plate.corners),
     ...plate.corners.flatMap((corner) => drawPunch(corner)),
   ];
   const xs = outline.map(({ x }) => x);

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../../src/index.ts';
+import { makeBook, makeSheets, readRequest } from '../../../src/index.ts';
 import { proveFile } from '../../../src/proof/prove.ts';
 import { mergeEqual } from '../../../src/sheets/equal.ts';
+import { textsOf } from '../../paging/page-checks.ts';
 import { patternOf, PAPER, readPattern, ringDistance } from '../../support/fold.ts';
 import { readPolygons } from '../../support/polygons.ts';
 import { samplePath, sheetStrokes } from '../../support/pdf-reader.ts';
@@ -76,6 +77,19 @@ describe('a hopper from its print', () => {
     );
     expect(said.map(([name]) => name)).toEqual(names);
     expect(sheets.map(({ make = 1 }) => make)).toEqual(counts);
+  });
+
+  it('large plates bear their names on a page that is printed', () => {
+    const request = readRequest('hopper', {
+      top: '24x18in',
+      bottom: '6x6in',
+      height: '20in',
+      offset: '4in,0in',
+      paper: 'letter',
+    });
+    const texts = makeBook(request).pages.flatMap(textsOf);
+    for (const name of ['FRONT', 'RIGHT', 'BACK', 'LEFT']) expect(texts).toContain(name);
+    expect(texts.filter((text) => text === 'outside, top up')).toHaveLength(4);
   });
 
   it('300 to 120 square, 200 high: plates stand 65.772° to level, corners 99.695°', () => {
