@@ -287,3 +287,11 @@ describe('any wye', () => {
     expect(drawn).toBeGreaterThan(3);
   });
 });
+
+it('says no length below zero where the long point runs over the crossing', () => {
+  const leg = ['0', '110', '235 up 15'];
+  const sheets = makeWrittenSheets(readRequest('wye', { stock: 'DN 100 sch 40', leg, gap: '2mm' }));
+  const facts = sheets.flatMap((sheet) => sheet.facts);
+  expect(facts.filter(([, value]) => String(value).startsWith('-'))).toEqual([]);
+  expect(facts.map(([label]) => label)).toContain('Long point past the crossing');
+});

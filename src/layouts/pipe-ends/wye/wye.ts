@@ -16,7 +16,16 @@ import type { Setting } from '../../../units/setting.ts';
 
 import { angleBetween } from '../../../geometry/vector.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
-import { apart, below, fromReference, ORIGIN, rise, shown, uprightAt } from '../../../sheets/measured.ts';
+import {
+  apart,
+  below,
+  fromReference,
+  ORIGIN,
+  rise,
+  shown,
+  taken,
+  uprightAt,
+} from '../../../sheets/measured.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import { say } from '../../../words/say.ts';
 import {
@@ -183,7 +192,7 @@ const legSheet = (
       facts: [
         ...neighbourFacts(joint, leg, band),
         [say`Cutback, long to short`, shown(lengthOf(high - low), rise('upper'))],
-        [say`Long point to the crossing`, shown(lengthOf(-high), below('high', 'upper'))],
+        longPointFact(high),
         [say`Short point to the crossing`, shown(lengthOf(-low), below('low', 'upper'))],
         [say`Reference edge to the crossing`, shown(lengthOf(-band.reference), fromReference(band))],
         ...weld.facts,
@@ -205,6 +214,12 @@ const legSheet = (
     setting,
   );
 };
+
+/** Where the long point lies: short of the crossing, or past it where a neighbor lies under a wide angle. */
+const longPointFact = (high: number): Fact =>
+  high > 0
+    ? [say`Long point past the crossing`, shown(lengthOf(high), taken(below('high', 'upper'), -1))]
+    : [say`Long point to the crossing`, shown(lengthOf(-high), below('high', 'upper'))];
 
 /** For each neighbour: the angle between the axes, and the distance from the crossing to the cut on the line that faces it. */
 const neighbourFacts = (
