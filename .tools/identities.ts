@@ -5,7 +5,8 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { Role, Sheet } from '../src/drawing/model.ts';
+import type { Sheet } from '../src/drawing/model.ts';
+import type { Role } from '../src/drawing/role.ts';
 import { drawRequest, type Drawn } from '../src/jobs/draw-request.ts';
 import { planJobs, type Work } from '../src/jobs/plan.ts';
 import { readJob } from '../src/jobs/read-job.ts';

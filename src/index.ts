@@ -66,6 +66,7 @@ export {
 export { findLayout, readRequest, readSpec, type Request, type Spec, type Texts } from './request.ts';
 
 export type * from './drawing/model.ts';
+export type { Role } from './drawing/role.ts';
 export type { Book, Page } from './paging/book.ts';
 export { formatCalibration, parseCalibration, type Calibration } from './paging/calibration.ts';
 export type { PagingOptions, TitleFields } from './paging/options.ts';

@@ -2,14 +2,12 @@ import type { Vec2 } from '../geometry/vector.ts';
 import type { Quantity } from '../units/quantity.ts';
 import type { SheetFit } from './fit-up.ts';
 import type { Measured } from './measured.ts';
-import { roles, type Role } from './role.ts';
+import type { Role } from './role.ts';
 
 /**
  * The neutral drawing: what is to be seen, in sheet millimetres, by role. It knows no paper and no file format.
  * Frame: x right, y up. Angles in radians, counter-clockwise.
  */
-
-export { roles, type Role };
 
 /** One stretch of a path, from where the last one ended: a straight line or a cubic Bézier. */
 export type Segment =

@@ -1,6 +1,7 @@
 import type { Cubic } from '../geometry/cubic.ts';
 import { add2, left2, length2, polar2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
-import type { Box, Fill, Lettering, LineType, Path, Role, Segment, Stroke } from './model.ts';
+import type { Box, Fill, Lettering, LineType, Path, Segment, Stroke } from './model.ts';
+import type { Role } from './role.ts';
 
 /** Line widths, mm (ISO 128-2: steps of root two, wide to narrow 2:1). */
 export const WIDE = 0.7;

@@ -1,4 +1,4 @@
-import { itemAt } from './lists.ts';
+import { itemAt, numberAt } from './lists.ts';
 /**
  * Small nonlinear least squares, for problems of a few unknowns: Levenberg's damping on steps solved by Householder
  * reflections, never by normal equations, so that a poorly conditioned problem keeps its digits (Björck, Numerical Methods
@@ -43,26 +43,23 @@ interface Triangle {
   readonly q: readonly number[];
 }
 
-/** A number of a row that reaches so far: lists of numbers alone are read much faster than by one function for all lists. */
-const numberIn = (row: readonly number[], i: number): number => row[i] ?? NaN;
-
 /** Householder's reflections, in place. The loops are plain: nearly all the time of a fit goes here. */
 const reflect = (matrix: number[][], n: number): void => {
   for (let k = 0; k < n; k++) {
     const rows = matrix.slice(k);
-    const v = rows.map((row) => numberIn(row, k));
+    const v = rows.map((row) => numberAt(row, k));
     const size = Math.sqrt(sumOfSquaresOf(v));
     if (size === 0) continue;
-    const head = numberIn(v, 0);
+    const head = numberAt(v, 0);
     v[0] = head - (head > 0 ? -size : size);
     const norm = sumOfSquaresOf(v);
     for (let j = k; j <= n; j++) {
       let dot = 0;
       let i = 0;
-      for (const row of rows) dot += numberIn(v, i++) * numberIn(row, j);
+      for (const row of rows) dot += numberAt(v, i++) * numberAt(row, j);
       const by = (2 * dot) / norm;
       i = 0;
-      for (const row of rows) row[j] = numberIn(row, j) - by * numberIn(v, i++);
+      for (const row of rows) row[j] = numberAt(row, j) - by * numberAt(v, i++);
     }
   }
 };
@@ -73,18 +70,18 @@ const triangleOf = (rows: readonly Row[], n: number, damping: number): Triangle 
     for (let k = 0; k < n; k++) matrix.push(Array.from({ length: n + 1 }, (_, j) => (j === k ? damping : 0)));
   while (matrix.length < n) matrix.push(Array.from({ length: n + 1 }, () => 0));
   reflect(matrix, n);
-  return { r: matrix.slice(0, n), q: matrix.slice(0, n).map((row) => numberIn(row, n)) };
+  return { r: matrix.slice(0, n), q: matrix.slice(0, n).map((row) => numberAt(row, n)) };
 };
 
 /** Solves r x = q from the last row up; undefined where the triangle is flat. */
 const backSolve = ({ r, q }: Triangle): number[] | undefined => {
   const x = q.map(() => 0);
   for (let i = q.length - 1; i >= 0; i--) {
-    const row = r[i] ?? [];
-    const pivot = numberIn(row, i);
+    const row = itemAt(r, i);
+    const pivot = numberAt(row, i);
     if (pivot === 0) return undefined;
-    let sum = numberIn(q, i);
-    for (let j = i + 1; j < q.length; j++) sum -= numberIn(row, j) * numberIn(x, j);
+    let sum = numberAt(q, i);
+    for (let j = i + 1; j < q.length; j++) sum -= numberAt(row, j) * numberAt(x, j);
     x[i] = sum / pivot;
   }
   return x;

@@ -1,5 +1,6 @@
 import { markBounds } from '../drawing/extent.ts';
-import type { Role, Sheet, WrittenSheet } from '../drawing/model.ts';
+import type { Sheet, WrittenSheet } from '../drawing/model.ts';
+import type { Role } from '../drawing/role.ts';
 import { unionBox } from '../drawing/shape.ts';
 import { writeSheet } from '../drawing/written.ts';
 import { say } from '../words/say.ts';

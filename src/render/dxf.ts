@@ -12,7 +12,8 @@ import {
   type vec3_t,
 } from '@tarikjabiri/dxf';
 import { dashPattern } from '../drawing/dash.ts';
-import { roles, type Lettering, type LineType, type Path, type Role, type Sheet } from '../drawing/model.ts';
+import type { Lettering, LineType, Path, Sheet } from '../drawing/model.ts';
+import { roles, type Role } from '../drawing/role.ts';
 import { NARROW } from '../drawing/shape.ts';
 import { modulo } from '../geometry/angle-units.ts';
 import type { Vec2 } from '../geometry/vector.ts';

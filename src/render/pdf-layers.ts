@@ -1,4 +1,4 @@
-import { type Role, roles } from '../drawing/model.ts';
+import { type Role, roles } from '../drawing/role.ts';
 import type { PageContent } from './pdf-content.ts';
 import { type PdfDocument, type PdfReference, textString } from './pdf-document.ts';
 

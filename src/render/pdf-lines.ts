@@ -1,6 +1,7 @@
-import type { Vec2 } from '../geometry/vector.ts';
 import { fitDashes } from '../drawing/dash.ts';
-import type { Fill, Path, Role, Stroke } from '../drawing/model.ts';
+import type { Fill, Path, Stroke } from '../drawing/model.ts';
+import type { Role } from '../drawing/role.ts';
+import type { Vec2 } from '../geometry/vector.ts';
 import type { PageContent } from './pdf-content.ts';
 import { pointsPerMm } from './pdf-document.ts';
 

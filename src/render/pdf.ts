@@ -1,7 +1,8 @@
-import type { Role } from '../drawing/model.ts';
+import type { Role } from '../drawing/role.ts';
 import { requestError } from '../issue.ts';
 import type { Book, Page } from '../paging/book.ts';
 import { version } from '../version.ts';
+import { say } from '../words/say.ts';
 import { digestContent } from './content-digest.ts';
 import type { FontSource } from './font-files.ts';
 import { deflate } from './native.ts';
@@ -11,7 +12,6 @@ import { type Layers, createLayers } from './pdf-layers.ts';
 import { type LineWriter, createLineWriter } from './pdf-lines.ts';
 import { type FaceName, type LetteringWriter, createLetteringWriter } from './pdf-text.ts';
 import { describeViewports } from './pdf-viewport.ts';
-import { say } from '../words/say.ts';
 
 /** A page whose content is written already, as it goes into any document. */
 export type WrittenPage = Omit<Page, 'marks'> & { readonly written: Written };

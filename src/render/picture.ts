@@ -1,6 +1,7 @@
 import { fitDashes } from '../drawing/dash.ts';
 import { fontSize } from '../drawing/lettering.ts';
-import type { Box, Fill, Lettering, Mark, Path, Role, Stroke } from '../drawing/model.ts';
+import type { Box, Fill, Lettering, Mark, Path, Stroke } from '../drawing/model.ts';
+import type { Role } from '../drawing/role.ts';
 
 /**
  * Marks as SVG to be looked at: light, quick to draw, in the colors of whatever it stands in. The writer of files to be cut

@@ -1,5 +1,5 @@
 import { numberAt } from '../geometry/lists.ts';
-import { type Form } from './form.ts';
+import type { Form } from './form.ts';
 import { formOf } from './forms/form-of.ts';
 import { girthRadius } from './girth-radius.ts';
 import type { Part, Scene } from './scene.ts';

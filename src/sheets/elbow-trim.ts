@@ -29,9 +29,8 @@ export interface ElbowTrim {
   /** How many are cut so. */
   readonly needed: number;
   readonly making: BandValues;
-  /** The sheet's name and heading, where a print has more than one. */
+  /** The sheet's name, where a print has more than one. */
   readonly name?: string;
-  readonly heading?: string;
 }
 
 /** Length of the elbow's outside along a station's line through the turn: (bend radius + r cos station) · turn; heel 0. */
@@ -43,7 +42,7 @@ export const elbowArc = (bendRadius: number, radius: number, turn: number, stati
  * where it lies is stepped off along heel, throat and sides.
  */
 export const elbowTrimSheet = (
-  { pipe, elbow, turn, takeOff, needed, making, name = 'elbow trim', heading = say`Elbow trim` }: ElbowTrim,
+  { pipe, elbow, turn, takeOff, needed, making, name = 'elbow trim' }: ElbowTrim,
   setting: Setting,
 ): Sheet => {
   const words = [say`HEEL · TDC`, say`SIDE`, say`THROAT`, say`SIDE`] as const;
@@ -58,7 +57,7 @@ export const elbowTrimSheet = (
   return bandSheet(
     {
       name,
-      heading,
+      heading: say`Elbow trim`,
       stock: pipe,
       band,
       making: WRAPPED,

@@ -5,7 +5,9 @@ import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { clipStroke } from '../drawing/path-clip.ts';
 import { growBox, letter } from '../drawing/shape.ts';
 import type { Vec2 } from '../geometry/vector.ts';
+import type { Hole } from '../geometry/hole-pattern.ts';
 import { say } from '../words/say.ts';
+import { holeOutline } from './holes.ts';
 
 /** A flat part whose face must not be turned over, in sheet mm. */
 export interface Face {
@@ -13,8 +15,8 @@ export interface Face {
   readonly box: Box;
   /** True for a point on the part. */
   readonly isOn: (p: Vec2) => boolean;
-  /** Grounds of its holes, in which nothing is said that must be read once they are cut. */
-  readonly holes?: readonly Box[];
+  /** Its holes, in which nothing is said that must be read once they are cut. */
+  readonly holes?: readonly Hole[];
   /** Where its center lines cross, beside whose ends stand TOP and, where its places are counted by degrees, 0°. */
   readonly center?: Vec2;
   readonly isByDegrees?: boolean;
@@ -106,13 +108,14 @@ export const faceWords = (marks: readonly Mark[], face: Face): readonly Letterin
     ...(face.center && face.isByDegrees ? [zeroPlaces(face)] : []),
     facePlaces(face),
   ];
+  // A word that just keeps its distance is not in the hole.
+  const inHoles = (face.holes ?? []).map((hole) => growBox(markBounds(holeOutline(hole)), -0.01));
   for (const places of lists) {
     const clear = places.find((place) => {
       const box = growBox(letteringBox(place), GAP);
       return (
         ![...marks, ...placed].some((mark) => isMeeting(mark, box)) &&
-        // A word that just keeps its distance is not in the hole.
-        !(face.holes ?? []).some((hole) => boxesMeet(growBox(hole, -0.01), box))
+        !inHoles.some((hole) => boxesMeet(hole, box))
       );
     });
     if (clear) placed.push(clear);

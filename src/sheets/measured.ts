@@ -1,6 +1,7 @@
 import type { FitLine } from '../drawing/fit-up.ts';
 import type { Measured, Spot } from '../drawing/measured.ts';
-import type { Figure, Role, Said, Words } from '../drawing/model.ts';
+import type { Figure, Said, Words } from '../drawing/model.ts';
+import type { Role } from '../drawing/role.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Quantity } from '../units/quantity.ts';
 

@@ -160,7 +160,7 @@ export const findUnsaid = (pages: readonly Page[], sheets: readonly Sheet[], set
   return mergeEqual(sheets)
     .map((sheet) => writeSheet(sheet, setting))
     .flatMap(({ facts, tables, steps, pictures }) => [
-      ...facts.map(([label]) => label),
+      ...facts.map(([label, value]) => `${label}${value}`),
       ...tables.filter(({ ifRoom }) => ifRoom !== true).map(({ title }) => title),
       ...steps,
       ...pictures.map(({ title }) => title),

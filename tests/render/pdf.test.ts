@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { roles } from '../../src/drawing/model.ts';
+import { roles } from '../../src/drawing/role.ts';
 import { UserError } from '../../src/issue.ts';
 import { renderPdf, streamPdf } from '../../src/render/pdf.ts';
 import { version } from '../../src/version.ts';

@@ -1,4 +1,5 @@
-import type { Fill, Lettering, LineType, Mark, Path, Role, Stroke } from '../../src/drawing/model.ts';
+import type { Fill, Lettering, LineType, Mark, Path, Stroke } from '../../src/drawing/model.ts';
+import type { Role } from '../../src/drawing/role.ts';
 import type { Vec2 } from '../../src/geometry/vector.ts';
 import type { Book, Page, View } from '../../src/paging/book.ts';
 

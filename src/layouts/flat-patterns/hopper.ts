@@ -184,15 +184,15 @@ const plateOutline = ({ asked, plates, index }: Request, plate: HopperPlate) => 
 
 /** Where a plate goes: every side that takes the same one, which is drawn once. */
 const sidesOf = (request: Request, plate: HopperPlate): string => {
-  const { outline } = plateOutline(request, plate);
-  const isSame = (other: HopperPlate, index: number): boolean =>
-    (request.asked.thickness === 0 || isLapping(other) === isLapping(plate)) &&
-    other.corners.every((corner, i) => distance2(corner, itemAt(plate.corners, i)) < SAME_LENGTH) &&
-    plateOutline({ ...request, index }, other).outline.every(
-      (corner, i) => distance2(corner, itemAt(outline, i)) < SAME_LENGTH,
-    );
+  const shapeOf = (one: HopperPlate, index: number): readonly Vec2[] => [
+    ...one.corners,
+    ...plateOutline({ ...request, index }, one).outline,
+  ];
+  const shape = shapeOf(plate, request.index);
   return request.plates
-    .filter(isSame)
+    .filter((one, index) =>
+      shapeOf(one, index).every((corner, i) => distance2(corner, itemAt(shape, i)) < SAME_LENGTH),
+    )
     .map(({ side }) => translate(side))
     .join(', ');
 };
@@ -207,12 +207,11 @@ const polygonArea = (points: readonly Vec2[]): number =>
 
 /** A plate's name, and how it lies: by its wider edge, since a page in the middle of a large plate has no line and is left out. */
 const nameMarks = (name: string, [bl, br, tr, tl]: HopperPlate['corners']): Mark[] => {
-  const [low, high, down] =
-    distance2(tl, tr) >= distance2(bl, br) ? ([tl, tr, 1] as const) : ([br, bl, -1] as const);
-  const height = Math.abs(tl.y - bl.y);
-  const off = Math.min(18, height / 2) * down;
-  const at = add2(scale2(add2(low, high), 0.5), vec2(0, -off));
-  const size = [7, 5, 3.5].find((one) => textWidth(name, one, true) < 0.7 * distance2(low, high)) ?? 2.5;
+  const isTop = distance2(tl, tr) >= distance2(bl, br);
+  const [left, right] = isTop ? [tl, tr] : [bl, br];
+  const into = Math.min(18, (tl.y - bl.y) / 2);
+  const at = add2(scale2(add2(left, right), 0.5), vec2(0, isTop ? -into : into));
+  const size = [7, 5, 3.5].find((one) => textWidth(name, one, true) < 0.7 * distance2(left, right)) ?? 2.5;
   return [
     letter('text', at, name, size, { align: 'centre', bold: true }),
     letter('text', add2(at, vec2(0, -7)), say`outside, top up`, Math.min(size, 3.5), { align: 'centre' }),

@@ -17,7 +17,7 @@ import { angleOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeBoth } from '../../units/writing.ts';
 import { say, translate, translateName } from '../../words/say.ts';
-import { bendFacts, notchCautions, notchSteps } from './notch.ts';
+import { bendFacts, layPaper, notchCautions, notchSteps } from './notch.ts';
 
 /** A leg shorter than this leaves nothing between two notches, mm. */
 const SHORTEST = 1;
@@ -139,7 +139,7 @@ type Steps = readonly [check: string, first: string, ...rest: string[]];
 const bendSteps = (hinge: string, isRound: boolean, turn: string): Steps => [
   CHECK_PRINT(),
   say`Check the stock against the sizes above. Nothing is notched: the bar is bent as it is.`,
-  say`Lay the paper around the stock printed side out, folds on the corners, middle lines on the middles of the faces.`,
+  layPaper(),
   isRound
     ? say`Mark both bend lines on ${translateName(hinge)}: the bend begins at one and ends at the other.`
     : say`Mark the bend line on ${translateName(hinge)}.`,

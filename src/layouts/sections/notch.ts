@@ -98,6 +98,10 @@ export const bendFacts = (allowance: number, k: number, measured: Measured | und
         [say`K, from the inside`, say`${k} of the thickness`],
       ];
 
+/** How the paper is laid on stock with corners. */
+export const layPaper = (): string =>
+  say`Lay the paper around the stock printed side out, folds on the corners, middle lines on the middles of the faces.`;
+
 export const notchSteps = (
   hinge: string,
   relief: string | undefined,
@@ -105,7 +109,7 @@ export const notchSteps = (
 ): readonly [check: string, first: string, ...rest: string[]] => [
   CHECK_PRINT(),
   say`Check the stock against the sizes above. The notch leaves ${translateName(hinge)} whole.`,
-  say`Lay the paper around the stock printed side out, folds on the corners, middle lines on the middles of the faces.`,
+  layPaper(),
   say`Punch the corners and ends of the notch and mark along it. Mark the bend line on the hinge too.`,
   relief === undefined
     ? say`Cut on the line, the kerf in the scrap. Stop where the hinge begins: do not nick it.`

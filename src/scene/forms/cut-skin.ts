@@ -1,7 +1,6 @@
 import earcut from 'earcut';
 import { itemAt, numberAt } from '../../geometry/lists.ts';
 import type { Vec3 } from '../../geometry/vector.ts';
-
 import { addMixedNormal, addPoint, type Draft } from './draft.ts';
 import type { Lens, SeenPlace } from './lens.ts';
 import { walkRim, type Crossing, type Run } from './rim-walk.ts';

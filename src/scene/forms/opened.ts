@@ -1,6 +1,6 @@
 import { itemAround, itemAt, numberAt } from '../../geometry/lists.ts';
 import { cross3, dot3, length3, sub3, unit3, type Vec3 } from '../../geometry/vector.ts';
-import { type Form, type FormEdge } from '../form.ts';
+import type { Form, FormEdge } from '../form.ts';
 import { spreadAlong } from '../sampling.ts';
 import type { Hole, HoleEdges } from '../shape.ts';
 import { sideOf, trimSkin, type RimPlace, type Trimmed } from './cut-skin.ts';

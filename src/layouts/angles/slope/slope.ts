@@ -141,10 +141,8 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
   const { string, run, angle, reading, levels } = gauge;
   const both = (length: number): string => writeBoth(length, setting);
   const tells = Math.atan(reading / string);
-  const fall =
-    setting.units === 'in'
-      ? `${trim((12 * reading) / string, 3)} in/ft`
-      : `${trim((1000 * reading) / string, 1)} mm/m`;
+  const [, readInFt = '', readMmM = ''] = fourWays(tells);
+  const fall = setting.units === 'in' ? `${readInFt} in/ft` : `${readMmM} mm/m`;
   const [degrees, inFt, mmM, percent, oneIn] = angle === undefined ? [] : fourWays(angle);
   return plateSheet({
     name: 'slope',

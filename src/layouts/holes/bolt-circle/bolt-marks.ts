@@ -62,16 +62,7 @@ export const boltMarks = (circle: BoltCircle, holes: readonly Hole[], setting: S
   const box = { minX: -radius, maxX: radius, minY: -radius, maxY: radius };
   const bore = (circle.bore ?? 0) / 2;
   const isOn = ({ x, y }: Vec2): boolean => Math.hypot(x, y) < radius && Math.hypot(x, y) > bore;
-  return [
-    ...marks,
-    ...faceWords(marks, {
-      box,
-      isOn,
-      holes: holes.map((hole) => markBounds(holeOutline(hole))),
-      center: o,
-      isByDegrees: true,
-    }),
-  ];
+  return [...marks, ...faceWords(marks, { box, isOn, holes, center: o, isByDegrees: true })];
 };
 
 /** The bolt circle's diameter where its value stands clear; nothing where it has no room: the words above give it. */

@@ -282,13 +282,5 @@ const drawMarks = ({ grid, plate }: HoleField, holes: readonly Hole[], setting: 
   ];
   marks.push(...drawHoles(holes, axes));
   const isOn = ({ x, y }: Vec2): boolean => x > edge.minX && x < edge.maxX && y > edge.minY && y < edge.maxY;
-  return [
-    ...marks,
-    ...faceWords(marks, {
-      box: edge,
-      isOn,
-      holes: holes.map((hole) => markBounds(holeOutline(hole))),
-      center: { x: 0, y: 0 },
-    }),
-  ];
+  return [...marks, ...faceWords(marks, { box: edge, isOn, holes, center: { x: 0, y: 0 } })];
 };

@@ -310,12 +310,12 @@ export const turnedSheets = (request: TurnedRequest, setting: Setting): readonly
   const trims = solved.fittings.flatMap((fitting, i) => {
     const { elbow, trimmed, takeOff } = fitting;
     if (!elbow || !trimmed || (same && i === 1)) return [];
-    const name = same ? 'elbow trim' : `elbow trim ${i + 1}`;
     const turn = itemAt(solved.path.turns, i);
-    const request = { pipe, elbow, turn, takeOff, needed: same ? 2 : 1, making, name };
-    // Two of them on one print are told apart by their headings.
-    const heading = same ? undefined : i === 0 ? say`Elbow trim, first turn` : say`Elbow trim, second turn`;
-    return [elbowTrimSheet({ ...request, ...(heading === undefined ? {} : { heading }) }, setting)];
+    const sheet = elbowTrimSheet({ pipe, elbow, turn, takeOff, needed: same ? 2 : 1, making }, setting);
+    if (same) return [sheet];
+    // With two on one print, each says which turn it is for.
+    const heading = i === 0 ? say`Elbow trim, first turn` : say`Elbow trim, second turn`;
+    return [{ ...sheet, name: `elbow trim ${i + 1}`, heading }];
   });
   return [main, ...trims];
 };

@@ -9,7 +9,7 @@ import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
-import { type TurnRequest } from './turn-request.ts';
+import type { TurnRequest } from './turn-request.ts';
 
 /** A gore's place on the straight pipe. */
 export interface Nested {
@@ -47,8 +47,10 @@ export const nestGores = ({
   return { places, length: at };
 };
 
-/** Where each saw cut runs, along the pipe's quarter lines. */
-/** `measured` says how a height above the square end is measured along a quarter line of the first gore, where the nest is drawn. */
+/**
+ * Where each saw cut runs, along the pipe's quarter lines. `measured` says how a height above the square end is measured along a
+ * quarter line of the first gore, where the nest is drawn.
+ */
 export const sawCuts = (
   request: TurnRequest,
   measured: (quarter: 0 | 1 | 2, height: number, under: number) => Measured | undefined = () => undefined,

@@ -79,15 +79,7 @@ export const plateMarks = (part: PlatePart, asked: PlateAsked, setting: Setting)
   ];
   const isOn = (p: Vec2): boolean => isInside(contour, p) && Math.hypot(p.x, p.y) > (bore ?? 0) / 2;
   const center = gusset ? {} : { center: ORIGIN, isByDegrees: round };
-  return [
-    ...marks,
-    ...faceWords(marks, {
-      box,
-      isOn,
-      holes: holes.map((hole) => markBounds(holeOutline(hole))),
-      ...center,
-    }),
-  ];
+  return [...marks, ...faceWords(marks, { box, isOn, holes, ...center })];
 };
 
 /** The length of an edge written along it inside the plate, clear of the center lines: it takes no paper. */
