@@ -40,7 +40,7 @@ export interface TurnedRequest {
   readonly cautions: readonly string[];
 }
 
-/** The path, and what its turns take from the straights. */
+/** The path, and how much of each straight its turns take up. */
 export interface TurnedPiece {
   readonly path: TurnedPath;
   readonly fittings: readonly [Fitting, Fitting];
@@ -49,17 +49,17 @@ export interface TurnedPiece {
 }
 
 const NAMES = () => [say`at A`, say`in the middle`, say`at B`] as const;
-/** The same as they name sheets. */
+/** The same places in the names of sheets. */
 const PLACES = ['at A', 'middle', 'at B'] as const;
 const HALF = Math.PI;
 
-/** A turn this small needs no fitting: the ends can be reached by a straight piece. */
+/** A turn smaller than this needs no fitting: a straight piece reaches both ends. */
 const LEAST_TURN = (0.25 * Math.PI) / 180;
 
-/** Throats of a miter meet at the center's distance r tan(turn / 2) from its short points. */
+/** From a miter's center to its short points, along the pipe: r tan(turn / 2). */
 const miterTakeOff = (pipe: Pipe, turn: number): number => (pipe.od / 2) * Math.tan(turn / 2);
 
-/** Solves for the turns. Throws a `joint` UserError where a turn is none, too sharp, or leaves no pipe. */
+/** Solves for the turns. Throws a `joint` UserError where there is no turn, one is too sharp, or no pipe is left between them. */
 export const solveTurned = (request: TurnedRequest): TurnedPiece => {
   const { pipe, pose, turns, legs, least, back, gap, green } = request;
   const kind = turns === 'elbow' ? 'long-radius' : 'miter';
@@ -117,13 +117,13 @@ export const solveTurned = (request: TurnedRequest): TurnedPiece => {
   return { path, fittings, cuts };
 };
 
-/** The three mitered straights as pieces: heels at each joint's station 0. */
+/** The three mitered straights as pieces; station 0 of each joint is its heel. */
 const miterPieces = (request: TurnedRequest, { path }: TurnedPiece): readonly Piece[] => {
   const { pipe, gap, green } = request;
   const square: PieceEnd = { shape: { kind: 'square' }, gap };
   const miter = (turn: number): PieceEnd => ({
     shape: { kind: 'miter', cut: turn / 2 },
-    // Half the gap each, measured square to the faces.
+    // Each piece gives up half the gap, measured square to the faces.
     gap: gap / 2 / Math.cos(turn / 2),
   });
   const [first, second] = path.turns;
@@ -313,7 +313,7 @@ export const turnedSheets = (request: TurnedRequest, setting: Setting): readonly
     const turn = itemAt(solved.path.turns, i);
     const sheet = elbowTrimSheet({ pipe, elbow, turn, takeOff, needed: same ? 2 : 1, making }, setting);
     if (same) return [sheet];
-    // With two on one print, each says which turn it is for.
+    // Two trim sheets on one print: each heading names its turn.
     const heading = i === 0 ? say`Elbow trim, first turn` : say`Elbow trim, second turn`;
     return [{ ...sheet, name: `elbow trim ${i + 1}`, heading }];
   });
