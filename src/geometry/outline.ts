@@ -1,7 +1,7 @@
 import { modulo } from './angle-units.ts';
 import { lowest } from './halving.ts';
 import { SAME_LENGTH } from './tolerance.ts';
-import { distance2, polar2, scale2, type Vec2 } from './vector.ts';
+import { distance2, polar2, type Vec2 } from './vector.ts';
 
 /**
  * A stock's cross-section in the stock frame (+x station 0, +y station 90), run counter-clockwise seen facing the cut
@@ -28,7 +28,7 @@ export interface Outline {
 export const circleOutline = (radius: number, wall: number): Outline => ({
   girth: 2 * Math.PI * radius,
   wall,
-  at: (s, depth) => scale2(polar2(1, s / radius), radius - depth),
+  at: (s, depth) => polar2(radius - depth, s / radius),
   joints: [],
 });
 

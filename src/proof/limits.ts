@@ -29,7 +29,7 @@ export const limits = {
   /** Printed figures, rows and columns of one table, tables of one sheet. */
   printed: 4000,
   /** Length of all lines on the layers that reach the steel of a page, mm for each mm² of its paper, and in all. */
-  inkPerArea: 0.3,
+  inkPerArea: 2.5,
   ink: 400_000,
   /** Pairs of things held against each other in one check: lines and fills, circles and lines, chords of two pages. */
   pairs: 3e7,

@@ -10,6 +10,8 @@ const JOIN = 0.005;
 const STEP = 0.2;
 /** A line may leave a page so near to the edge of what both show, mm. */
 const EDGE = 0.3;
+/** Side of the squares in which lines are looked for near a point, mm. */
+const SQUARE = 2;
 /** Of the points on the one page, one in this many is looked for on the other. */
 const EVERY = 5;
 
@@ -63,6 +65,47 @@ const toChords = (p: Vec2, chords: readonly Chord[]): number => {
   return Math.sqrt(least);
 };
 
+/** More squares than a sheet has from end to end. */
+const ROW = 1e6;
+const squareOf = ({ x, y }: Vec2): number => Math.floor(y / SQUARE) * ROW + Math.floor(x / SQUARE);
+/** From a square to itself and those around it. */
+const AROUND = [-1, 0, 1].flatMap((up) => [-1, 0, 1].map((right) => up * ROW + right));
+
+/** Chords by the square they begin in: those that begin in or beside the square of a point. */
+const bySquares = (chords: readonly Chord[]): ((p: Vec2) => readonly Chord[]) => {
+  const squares = new Map<number, Chord[]>();
+  for (const chord of chords) {
+    const square = squareOf(chord[0]);
+    const others = squares.get(square);
+    if (others) others.push(chord);
+    else squares.set(square, [chord]);
+  }
+  const known = new Map<number, readonly Chord[]>();
+  return (p) => {
+    const square = squareOf(p);
+    const before = known.get(square);
+    if (before) return before;
+    const beside = AROUND.flatMap((way) => squares.get(square + way) ?? []);
+    known.set(square, beside);
+    return beside;
+  };
+};
+
+/** Distance from each point to the nearest of some chords, mm. Most have one nearby; for others all are looked at. */
+const distances = (points: readonly Vec2[], chords: readonly Chord[]): readonly number[] => {
+  const near = bySquares(chords);
+  let pairs = 0;
+  return points.map((p) => {
+    const beside = near(p);
+    pairs += beside.length;
+    const least = toChords(p, beside);
+    const isNearest = least + STEP < SQUARE;
+    if (!isNearest) pairs += chords.length;
+    needPairs(pairs, say`lines where pages overlap`);
+    return isNearest ? least : toChords(p, chords);
+  });
+};
+
 /** How far the lines of two pages lie apart where both should show them; undefined where they share nothing. */
 const apart = (first: Shown, second: Shown): number | undefined => {
   const shared = {
@@ -75,12 +118,11 @@ const apart = (first: Shown, second: Shown): number | undefined => {
   const places = ({ chords }: Shown): readonly Vec2[] =>
     chords.map(([a]) => a).filter((p) => isWithin(p, shared, -EDGE));
   const lines = ({ chords }: Shown): readonly Chord[] => chords.filter(([a]) => isWithin(a, shared, STEP));
-  const farthest = (of: Shown, from: Shown): readonly number[] => {
-    const own = places(of).filter((_, i) => i % EVERY === 0);
-    const theirs = lines(from);
-    needPairs(own.length * theirs.length, say`lines where pages overlap`);
-    return own.map((p) => toChords(p, theirs));
-  };
+  const farthest = (of: Shown, from: Shown): readonly number[] =>
+    distances(
+      places(of).filter((_, i) => i % EVERY === 0),
+      lines(from),
+    );
   const found = [...farthest(first, second), ...farthest(second, first)];
   return found.length === 0 ? undefined : found.reduce((a, b) => Math.max(a, b));
 };

@@ -1,8 +1,13 @@
 import type { Fact } from '../drawing/model.ts';
 import type { Values } from '../fields/field.ts';
 import { choiceField, lengthField } from '../fields/fields.ts';
+import { DEGREE } from '../geometry/angle-units.ts';
+import { requestError } from '../issue.ts';
+import { formatAngle } from '../units/angle.ts';
+import { told } from '../units/format.ts';
 import { areaOf, lengthOf, massOf, sizeOf } from '../units/quantity.ts';
 import { say, translate } from '../words/say.ts';
+import { countStations } from './band-fields.ts';
 import { rise, shown, widthOf } from './measured.ts';
 import { densityField } from './plate-mass.ts';
 
@@ -31,6 +36,25 @@ export const seamFields = {
   ),
 } as const;
 export type SeamValues = Values<typeof seamFields>;
+
+/** Bend lines closer than this cannot be told apart, nor bent, mm. */
+const CLOSEST_BENDS = 1;
+
+/**
+ * The bend lines of a cone by the angle between them, radians, and the diameter of its large end, mm. Throws a `request`
+ * UserError where they do not go round evenly or lie too close to be told apart.
+ */
+export const checkBends = (step: number, diameter: number): void => {
+  countStations({ step, divisions: undefined });
+  const apart = (step * diameter) / 2;
+  if (apart >= CLOSEST_BENDS) return;
+  throw requestError(
+    'step',
+    'too-close',
+    say`bend lines every ${formatAngle(step)} lie only ${told(apart)} apart at an end of ${told(diameter)}`,
+    say`give a step of at least ${formatAngle(Math.ceil(((CLOSEST_BENDS / diameter) * 2) / DEGREE) * DEGREE)}`,
+  );
+};
 
 /** How far the middle of the plate lies outside the surface the sizes are taken on, mm. */
 export const toMean = ({ thickness, sizes }: PlateValues): number =>

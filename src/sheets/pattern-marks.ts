@@ -269,14 +269,27 @@ export const patternMarks = (pattern: Pattern): Mark[] => {
   ];
 };
 
+/** True of a point that half the root gap of a welded seam takes away, as it does the apex. */
+const isInGap = (pattern: Pattern, p: Vec2): boolean => {
+  const { seamAllowance, join } = pattern.seam;
+  if (join !== 'weld' || seamAllowance === 0) return false;
+  const { left, right } = patternCorners(pattern);
+  return [left, right].some(([foot, head]) => {
+    const [up, out] = [sub2(head, foot), sub2(p, foot)];
+    const t = Math.min(1, Math.max(0, dot2(out, up) / dot2(up, up)));
+    return distance2(out, scale2(up, t)) < seamAllowance / 2;
+  });
+};
+
 /** What a pattern must show where: its cut line, which the ends of its bend lines lie on, those lines, and its corners. */
 export const patternFigures = (pattern: Pattern): Partial<SheetFigures> => {
   const { lines, curves } = pathFigures(patternPath(cutOutline(pattern), true));
   const bends = pattern.lines.filter(({ kind }) => kind === 'bend');
+  const ends = pattern.lines.flatMap(({ foot, head }) => [foot, head]);
   return {
     points: punchCorners(pattern).points,
     lines: [...lines, ...bends.map(({ foot, head }) => ({ from: foot, to: head, role: 'bend' as const }))],
-    curves: [...curves, { points: pattern.lines.flatMap(({ foot, head }) => [foot, head]) }],
+    curves: [...curves, { points: ends.filter((p) => !isInGap(pattern, p)) }],
   };
 };
 

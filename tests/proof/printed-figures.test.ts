@@ -29,6 +29,19 @@ it.each(first)('figures of %s come out as printed when they are measured: %s', a
   expect(failing(await renderPdf(makeBook(request, sheets)))).toEqual([]);
 });
 
+it.each<[string, Readonly<Record<string, string>>]>([
+  // Its tip is taken away with half the root gap.
+  ['cone', { large: '20in', small: '0in', height: '9in', 'seam-allowance': '1/2in', join: 'weld' }],
+  // Bend lines as close as they may lie.
+  ['cone', { large: '20in', small: '2in', height: '9in', step: '1' }],
+  // So flat on one sheet that its radius cannot be told from it.
+  ['arc', { chord: '6m', rise: '1mm', segments: '24' }],
+  ['arc', { chord: '5.952mm', radius: '9435mm' }],
+])('a print at its limits proves: %s %j', async (id, texts) => {
+  const { findings } = proveFile(await renderPdf(makeBook(readRequest(id, texts))));
+  expect(findings.filter(({ ok }) => !ok)).toEqual([]);
+});
+
 /** Layouts whose part may be rolled from plate, with an example of round pipe. What is bent is pipe. */
 const rolled = layouts
   .filter(({ id, fields }) => 'madeFrom' in fields && id !== 'bends')

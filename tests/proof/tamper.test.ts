@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { makeBook, readRequest, renderPdf, type Texts } from '../../src/index.ts';
 import { provePrint } from '../../src/cli/prove-print.ts';
-import type { Fill, Mark } from '../../src/drawing/model.ts';
+import type { Fill, Mark, Path } from '../../src/drawing/model.ts';
+import type { Vec2 } from '../../src/geometry/vector.ts';
 import { proveFile } from '../../src/proof/prove.ts';
 import { runTool, withFile } from '../support/external.ts';
 import { isCut, layOpen, mend, printChanged, withRecord } from '../support/tamper.ts';
@@ -115,6 +116,32 @@ describe('a print that shows or says more than was made', () => {
         .findings.map(({ measured }) => measured)
         .join(),
     ).toContain('encrypted');
+  });
+});
+
+describe('a drawing over several pages', () => {
+  it('whose lines stand 0.02 mm off on one of them fails where the pages overlap', async () => {
+    const book = makeBook(readRequest('cone', { large: '400mm', small: '200mm', height: '300mm' }));
+    const move = (p: Vec2): Vec2 => ({ x: p.x, y: p.y + 0.02 });
+    const moveAll = ({ start, segments, closed }: Path): Path => ({
+      start: move(start),
+      closed,
+      segments: segments.map((segment) =>
+        segment.kind === 'line'
+          ? { ...segment, to: move(segment.to) }
+          : { ...segment, c1: move(segment.c1), c2: move(segment.c2), to: move(segment.to) },
+      ),
+    });
+    const pages = book.pages.map((page, i) => ({
+      ...page,
+      marks: page.marks.map((mark) =>
+        i === 0 && mark.kind === 'stroke' && mark.role === 'cut'
+          ? { ...mark, path: moveAll(mark.path) }
+          : mark,
+      ),
+    }));
+    const { findings } = proveFile(await renderPdf({ ...book, pages }));
+    expect(findings.find(({ check }) => check === 'lines where pages overlap')?.ok).toBe(false);
   });
 });
 

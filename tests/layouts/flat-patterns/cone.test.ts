@@ -252,6 +252,11 @@ describe('cone refuses', () => {
     const texts = { large: '300mm', small: '200mm', height: '100mm' };
     expect(refused('cone', { ...texts, 'small-end': 'plate angle 30' }).what).toBe('joint height ends-cross');
     expect(refused('cone', { ...texts, small: '400mm' }).what).toBe('joint small too-large');
+    expect(refused('cone', { ...texts, large: '80mm', small: '0mm', step: '1' })).toEqual({
+      what: 'request step too-close',
+      message: 'bend lines every 1° lie only 0.7 mm apart at an end of 80 mm',
+      hint: 'give a step of at least 2°',
+    });
     expect(refused('cone', { ...texts, step: '7' }).what).toBe('request step uneven-step');
     expect(refused('cone', { ...texts, height: '1mm' }).what).toBe('joint height too-flat');
   });

@@ -251,6 +251,14 @@ describe('a folded blank from its print', () => {
       refused('blank', { ...texts, legs: '50mm,60mm,50mm', width: '40mm', hole: ['1: 47mm,20mm: 6mm'] }).what,
     ).toBe('joint hole hole-off-flat');
   });
+
+  it('refuses holes that overlap, one given twice among them', () => {
+    const texts = { legs: '60mm,90mm', angles: '90', thickness: '5mm', radius: '5mm', width: '80mm' };
+    for (const second of ['2: 60mm,30mm: 14mm', '2: 70mm,30mm: 8mm'])
+      expect(refused('blank', { ...texts, hole: ['2: 60mm,30mm: 14mm', second] }).what).toBe(
+        'joint hole holes-overlap',
+      );
+  });
 });
 
 describe('a turn that reduces, from its print', () => {

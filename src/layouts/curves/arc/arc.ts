@@ -122,6 +122,9 @@ const readArc = (asked: Asked, setting: Setting): Arc => {
   return found;
 };
 
+/** A drawn arc that rises less tells nothing of its radius: the last digits in a print are too coarse for that, mm. */
+const LEAST_RISE = 0.05;
+
 /** What of an arc is measured on the drawing: the curve, its ends, and its middle over them. */
 const shownOn = (drawn: DrawnArc) => {
   const curve = {
@@ -191,7 +194,7 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
         : []),
     ],
     facts: [
-      [say`Radius`, said(both(radius), ofArc('radius', curve))],
+      [say`Radius`, drawn.rise < LEAST_RISE ? both(radius) : said(both(radius), ofArc('radius', curve))],
       [say`Chord, end to end`, parted ? both(whole.chord) : said(both(whole.chord), ends(...arcEnds))],
       [say`Rise in the middle`, parted ? fine(whole.rise) : said(fine(whole.rise), topOf)],
       halfwayFact(whole, setting),

@@ -7,9 +7,11 @@ import {
   type BlankPart,
   type Measure,
 } from '../../../geometry/bend-allowance.ts';
+import type { Hole } from '../../../geometry/hole-pattern.ts';
 import { itemAt, lastOf } from '../../../geometry/lists.ts';
-import { vec2, type Vec2 } from '../../../geometry/vector.ts';
+import { vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
+import { checkWebs } from '../../../sheets/holes.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
@@ -46,7 +48,7 @@ export interface SolvedBlank {
   readonly parts: readonly BlankPart[];
   readonly bends: readonly SolvedBend[];
   readonly length: number;
-  readonly holes: readonly { readonly at: Vec2; readonly diameter: number }[];
+  readonly holes: readonly Hole[];
 }
 
 const FOLDED = Math.PI - 1e-9;
@@ -127,8 +129,8 @@ const placeHoles = (
   flats: readonly BlankPart[],
   bends: readonly SolvedBend[],
   setting: Setting,
-) =>
-  hole.map(({ leg, along, across, diameter }) => {
+): readonly Hole[] => {
+  const holes = hole.map(({ leg, along, across, diameter }) => {
     const flat = flats[leg - 1];
     if (!flat)
       throw requestError(
@@ -155,6 +157,9 @@ const placeHoles = (
       );
     return { at, diameter };
   });
+  checkWebs(holes, 'hole', say`make them smaller, or set them further apart`, setting);
+  return holes;
+};
 
 /** How a bend is called: `up 90°`. */
 export const bendWords = ({ up, angle }: SolvedBend): string =>

@@ -13,8 +13,8 @@ import { ConeMissError, type ConePattern, developCone } from '../../../geometry/
 import { itemAt } from '../../../geometry/lists.ts';
 import { dot3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
-import { countStations } from '../../../sheets/band-fields.ts';
 import {
+  checkBends,
   describeSizes,
   plateFields,
   type PlateValues,
@@ -240,8 +240,8 @@ const checkClear = (legs: readonly [BreechLeg, BreechLeg], length: number): void
   );
 };
 
-const develop = (part: BreechPart, seam: number, { step }: BreechRequest): ConePattern => {
-  countStations({ step, divisions: undefined });
+const develop = (part: BreechPart, seam: number, { step, trunk }: BreechRequest): ConePattern => {
+  checkBends(step, trunk);
   const mate = planesMate(part.planes);
   try {
     const laid = developCone(

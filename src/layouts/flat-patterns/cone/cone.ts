@@ -5,9 +5,8 @@ import { DEGREE } from '../../../geometry/angle-units.ts';
 import { coneSector, type ConeShape, isSector } from '../../../geometry/cone-pattern.ts';
 import { jointError } from '../../../issue.ts';
 import type { BodySpec } from '../../../joint/bodies/body.ts';
-import { countStations } from '../../../sheets/band-fields.ts';
 import { bodiesField } from '../../../sheets/bodies-field.ts';
-import { plateFields, seamFields, toMean } from '../../../sheets/pattern-fields.ts';
+import { checkBends, plateFields, seamFields, toMean } from '../../../sheets/pattern-fields.ts';
 import { grooveField } from '../../../sheets/weld-data.ts';
 import { told } from '../../../units/format.ts';
 import type { Setting } from '../../../units/setting.ts';
@@ -97,7 +96,7 @@ const readCone = (asked: Asked, setting: Setting): ConeRequest => {
       say`the plate is thicker than the small end of ${told(small)} is wide`,
       say`give a thinner plate`,
     );
-  countStations({ step, divisions: undefined });
+  checkBends(step, large);
   const shape: ConeShape = {
     large: (large + out) / 2,
     small: pointed ? 0 : (small + out) / 2,

@@ -19,7 +19,7 @@ import { DEGREE } from '../../../geometry/angle-units.ts';
 import { type Cubic, cubicAt, lineExtent, rightmost } from '../../../geometry/cubic.ts';
 import { halve } from '../../../geometry/halving.ts';
 import { itemAround } from '../../../geometry/lists.ts';
-import { polar2, type Vec2, vec3 } from '../../../geometry/vector.ts';
+import { add2, polar2, type Vec2, vec3 } from '../../../geometry/vector.ts';
 import { quarterWords } from '../../../joint/quarter-words.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { gapField } from '../../../sheets/contact.ts';
@@ -110,22 +110,25 @@ const splitCuts = ({ hole, edge }: Pad, split: number): readonly (readonly [Vec2
   const center = middleOf(hole);
   return [0, Math.PI].map((half) => {
     const way = sheetAngle(split + half);
-    const at = (reach: number): Vec2 => {
-      const { x, y } = polar2(reach, way);
-      return { x: center.x + x, y: center.y + y };
-    };
+    const at = (reach: number): Vec2 => add2(center, polar2(reach, way));
     return [at(crossRay(hole, center, way)), at(crossRay(edge, center, way))];
   });
 };
 
+/** A place for a weep hole, and how much plate there is across it, mm. */
+interface WeepPlace {
+  readonly at: Vec2;
+  readonly room: number;
+}
+
 /** Weep holes halfway between hole and edge: square to the split in each half, or one toward station 90. */
-const weepPlaces = ({ hole, edge }: Pad, split: number | undefined): readonly Vec2[] => {
+const weepPlaces = ({ hole, edge }: Pad, split: number | undefined): readonly WeepPlace[] => {
   const center = middleOf(hole);
   const angles = split === undefined ? [Math.PI / 2] : [split + Math.PI / 2, split - Math.PI / 2];
   return angles.map((angle) => {
     const way = sheetAngle(angle);
-    const { x, y } = polar2((crossRay(hole, center, way) + crossRay(edge, center, way)) / 2, way);
-    return { x: center.x + x, y: center.y + y };
+    const [inner, outer] = [crossRay(hole, center, way), crossRay(edge, center, way)];
+    return { at: add2(center, polar2((inner + outer) / 2, way)), room: outer - inner };
   });
 };
 
@@ -161,10 +164,8 @@ const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: 
 
 /** Points of a closed cut every 22.5° around its middle, for those who lay out with tape and soapstone. */
 const pointTable = (title: string, line: readonly Cubic[], center: Vec2): Table => {
-  const pointAt = (angle: number): Vec2 => {
-    const { x, y } = polar2(crossRay(line, center, sheetAngle(angle)), sheetAngle(angle));
-    return { x: center.x + x, y: center.y + y };
-  };
+  const pointAt = (angle: number): Vec2 =>
+    add2(center, polar2(crossRay(line, center, sheetAngle(angle)), sheetAngle(angle)));
   return {
     title,
     header: [say`Direction`, say`around`, say`along`],
@@ -223,11 +224,14 @@ const fitPad = (values: PadValues, pad: Pad, weeps: readonly Vec2[]): SheetFit =
 const drawSheet = (values: PadValues, setting: Setting): Sheet => {
   const { branch, header, width, angle, offset, gap, split, weep } = values;
   const thickness = values.thickness ?? header.wall;
-  mustBeAtMost('weep', weep, 0.7 * width, say`leaves no plate beside it`, setting);
   const pad = solve(values);
   const box = lineExtent(pad.edge);
   const center = middleOf(pad.hole);
-  const weeps = weep === undefined ? [] : weepPlaces(pad, split);
+  const places = weep === undefined ? [] : weepPlaces(pad, split);
+  // The branch leans through the plate, which leaves less of it on two sides than its width.
+  const room = Math.min(width, ...places.map((place) => place.room));
+  mustBeAtMost('weep', weep, 0.7 * room, say`leaves no plate beside it`, setting);
+  const weeps = places.map(({ at }) => at);
   const around = box.maxX - box.minX;
   const half = Math.PI * pad.meanRadius;
   const side = rightmost(pad.middle);
