@@ -63,16 +63,17 @@ export const paperEdge = ({ line, ordinate }: Development, { lay, positionAt }: 
   at: (x) => ordinate(positionAt(x)),
 });
 
-/** Points of a cut line on the paper by its ordinates, `count` of them evenly around. */
+/** Points of a cut line on the paper by its ordinates, `count` of them evenly around, without those in the root gap. */
 export const edgePoints = (
   { ordinate }: Development,
-  { from, girth, positionAt }: BandPaper,
+  { from, girth, sides, positionAt }: BandPaper,
   count: number,
-): readonly Vec2[] =>
-  Array.from({ length: count }, (_, i) => from + ((i + 0.5) * girth) / count).map((x) => ({
-    x,
-    y: ordinate(positionAt(x)),
-  }));
+): readonly Vec2[] => {
+  const to = from + girth + (sides.kind === 'cut' ? Math.min(0, sides.allowance) : 0);
+  return Array.from({ length: count }, (_, i) => from + ((i + 0.5) * girth) / count)
+    .filter((x) => x < to)
+    .map((x) => ({ x, y: ordinate(positionAt(x)) }));
+};
 
 /** Sheet x of a station, or where that lies close to a seam, of a place well inside the paper. */
 const insidePaper = ({ xAt, from, girth }: BandPaper, station: number): number => {

@@ -32,6 +32,8 @@ it.each(first)('figures of %s come out as printed when they are measured: %s', a
 it.each<[string, Readonly<Record<string, string>>]>([
   // Its tip is taken away with half the root gap.
   ['cone', { large: '20in', small: '0in', height: '9in', 'seam-allowance': '1/2in', join: 'weld' }],
+  // Its edge ends at the root gap.
+  ['bull-plug', { stock: 'DN 25 sch 80', 'made-from': 'plate', 'seam-allowance': '-5mm' }],
   // Bend lines as close as they may lie.
   ['cone', { large: '20in', small: '2in', height: '9in', step: '1' }],
   // So flat on one sheet that its radius cannot be told from it.
