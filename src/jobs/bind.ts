@@ -4,7 +4,7 @@ import { tellAsked, type Book, type Page } from '../paging/book.ts';
 import type { PagingOptions, PaperSize } from '../paging/options.ts';
 import { drawPiecesPage } from '../paging/pieces-page.ts';
 import { makePanels } from '../print.ts';
-import type { PageStream, WrittenPage } from '../render/pdf.ts';
+import type { PageStream, RecordedSheet, WrittenPage } from '../render/pdf.ts';
 import { inLanguage, languagesOf } from '../words/languages.ts';
 import { say } from '../words/say.ts';
 import { layCover, sharedTitle, titleBook, type IndexRow } from './cover.ts';
@@ -15,7 +15,8 @@ import type { BookWork, Work } from './plan.ts';
  * A piece's pages, kept beside the book until the book is written: only the pieces of one page are in memory at a time, and a
  * book that was stopped carries on with the pieces it has.
  */
-export interface Part extends Pick<Book, 'title' | 'subject' | 'sheets'> {
+export interface Part extends Pick<Book, 'title' | 'subject'> {
+  readonly sheets: readonly RecordedSheet[];
   readonly identity: string;
   readonly pages: readonly (Page | WrittenPage)[];
   /** Sizes of the ways it may be made on a page with other pieces; none where it stays by itself. */
@@ -115,14 +116,14 @@ export interface BoundBook {
 export const bindBook = (
   work: BookWork,
   pieces: readonly Bindable[],
-  loadPart: (work: Work) => Pick<Part, 'sheets' | 'pages'>,
+  loadPart: (work: Work) => Pick<PageStream, 'sheets'> & Pick<Part, 'pages'>,
 ): BoundBook => {
   const all = gatherPieces(pieces);
   const rows = listRows(all);
   const cover = layCover(work, rows);
   const count = cover.pages.length + all.reduce((sum, gathered) => sum + pagesOf(gathered), 0);
-  const sheets: Book['sheets'][number][] = [...cover.sheets];
-  const addSheets = (one: Work, part: Pick<Part, 'sheets'>, place: (page: number) => number): void => {
+  const sheets: PageStream['sheets'][number][] = [...cover.sheets];
+  const addSheets = (one: Work, part: Pick<PageStream, 'sheets'>, place: (page: number) => number): void => {
     sheets.push(
       ...part.sheets.map((sheet) => ({
         ...sheet,

@@ -3,7 +3,7 @@ import { rm, rmdir } from 'node:fs/promises';
 
 import { join } from 'node:path';
 import type { Page } from '../paging/book.ts';
-import type { Written, WrittenPage } from '../render/pdf.ts';
+import type { RecordedSheet, Written, WrittenPage } from '../render/pdf.ts';
 import type { Part } from './bind.ts';
 import type { DoneList } from './done-list.ts';
 import { digestRequest } from './make.ts';
@@ -14,20 +14,29 @@ const folderName = '.soapstone-parts';
 /** The part's file, by name in the output folder. */
 export const partFile = (work: Work): string => `${folderName}/${digestRequest(work, 'part')}.part`;
 
-/** Stands in a part for a page's content, which follows it in the file. */
-type Listed =
+/** Stand in a part for a sheet's record and a page's content, which follow in the file. */
+type ListedSheet = Omit<RecordedSheet, 'recorded'> & { readonly length: number };
+type ListedPage =
   Page | (Omit<WrittenPage, 'written'> & { readonly written: Omit<Written, 'packed'> & { length: number } });
+type Listed = Omit<Part, 'sheets' | 'pages'> & {
+  readonly sheets: readonly ListedSheet[];
+  readonly pages: readonly ListedPage[];
+};
 
-/** A part as bytes: how long its list is, the list, then the contents of its pages one after the other. */
+/** A part as bytes: how long its list is, the list, then the records of its sheets and the contents of its pages one after the other. */
 export const packPart = (part: Part): Uint8Array => {
   const contents: Uint8Array[] = [];
-  const pages = part.pages.map((page): Listed => {
+  const sheets = part.sheets.map(({ recorded, ...sheet }): ListedSheet => {
+    contents.push(recorded);
+    return { ...sheet, length: recorded.length };
+  });
+  const pages = part.pages.map((page): ListedPage => {
     if (!('written' in page)) return page;
     const { packed, ...written } = page.written;
     contents.push(packed);
     return { ...page, written: { ...written, length: packed.length } };
   });
-  const list = Buffer.from(JSON.stringify({ ...part, pages }));
+  const list = Buffer.from(JSON.stringify({ ...part, sheets, pages } satisfies Listed));
   const length = Buffer.alloc(4);
   length.writeUInt32LE(list.length);
   return Buffer.concat([length, list, ...contents]);
@@ -37,17 +46,19 @@ export const packPart = (part: Part): Uint8Array => {
 export const loadPart = (folder: string, work: Work): Part => {
   const bytes = readFileSync(join(folder, partFile(work)));
   let at = 4 + bytes.readUInt32LE();
-  const part = JSON.parse(bytes.toString('utf8', 4, at)) as Omit<Part, 'pages'> & {
-    readonly pages: readonly Listed[];
-  };
+  const part = JSON.parse(bytes.toString('utf8', 4, at)) as Listed;
+  const take = (length: number): Uint8Array => bytes.subarray(at, (at += length));
+  const sheets = part.sheets.map(({ length, ...sheet }) => ({
+    ...sheet,
+    // Copied, since the book keeps it to its end, and with it would keep the pages.
+    recorded: Uint8Array.from(take(length)),
+  }));
   const pages = part.pages.map((page) => {
     if (!('written' in page)) return page;
     const { length, ...written } = page.written;
-    const packed = bytes.subarray(at, at + length);
-    at += length;
-    return { ...page, written: { ...written, packed } };
+    return { ...page, written: { ...written, packed: take(length) } };
   });
-  return { ...part, pages };
+  return { ...part, sheets, pages };
 };
 
 /** Removes the parts of a book that is written. */

@@ -46,11 +46,11 @@ export type Outcome =
   | { readonly kind: 'fault'; readonly stack: string };
 
 const renderPart = async (request: Request, { book, sheets, identity }: Drawn): Promise<Uint8Array> => {
-  const { writePages } = await import('../render/pdf.ts');
+  const { recordSheet, writePages } = await import('../render/pdf.ts');
   return packPart({
     title: book.title,
     subject: book.subject,
-    sheets: book.sheets,
+    sheets: book.sheets.map(recordSheet),
     identity,
     pages: await writePages(book),
     panels: makePanels(request, sheets).map(({ width, height }) => ({ width, height })),

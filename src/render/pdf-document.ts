@@ -118,8 +118,8 @@ export const openDocument = (title: DocumentTitle, identity: string): PdfDocumen
 };
 
 /** Adds a file to the document. */
-export const attachFile = (doc: PdfDocument, name: string, type: string, content: string): void => {
-  doc.file(new TextEncoder().encode(content), {
+export const attachFile = (doc: PdfDocument, name: string, type: string, content: Uint8Array): void => {
+  doc.file(content, {
     name,
     type,
     relationship: 'Source',

@@ -25,8 +25,17 @@ export interface Written {
   readonly faces: readonly FaceName[];
 }
 
+/** A sheet whose part of the record is written already, as it goes into any document. */
+export interface RecordedSheet extends Pick<Book['sheets'][number], 'name' | 'pages'> {
+  /** Members of a JSON object. */
+  readonly recorded: Uint8Array;
+}
+
 /** A book whose pages may be made one at a time, as they are written. */
-export type PageStream = Omit<Book, 'pages'> & { readonly pages: Iterable<Page | WrittenPage> };
+export type PageStream = Omit<Book, 'pages' | 'sheets'> & {
+  readonly pages: Iterable<Page | WrittenPage>;
+  readonly sheets: readonly (Book['sheets'][number] | RecordedSheet)[];
+};
 
 /** The longest side a PDF page may have, mm (ISO 32000-1, annex C: 14 400 units). */
 export const longestPage = 5080;
@@ -77,14 +86,37 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
   tools.layers.finish();
   labelPages(doc, labels);
   addBookmarks(doc, book, labels);
-  const sheets = book.sheets.map(({ name, pages, fit, figures }) => ({ name, pages, fit, figures }));
-  const record = { program: 'soapstone', version, spec: book.spec, sheets, pages };
-  // Set in lines and steps it would be three times as long.
-  attachFile(doc, 'soapstone.json', 'application/json', `${JSON.stringify(record, roundNumbers)}\n`);
+  attachFile(doc, 'soapstone.json', 'application/json', writeRecord(book, pages));
   doc.end();
   await ended;
   yield join(pieces);
 }
+
+const utf8 = new TextEncoder();
+
+/** The members of an object as JSON. Set in lines and steps the record would be three times as long. */
+const writeMembers = (members: object): string => JSON.stringify(members, roundNumbers).slice(1, -1);
+
+/** Writes what the record keeps of a sheet besides its name and its pages, for a book that is bound later. */
+export const recordSheet = ({ name, pages, fit, figures }: Book['sheets'][number]): RecordedSheet => ({
+  name,
+  pages,
+  recorded: utf8.encode(writeMembers({ fit, figures })),
+});
+
+/** The record: what the print was made from, what its sheets must fit and say, and what its pages hold. */
+const writeRecord = (book: PageStream, pages: readonly object[]): Uint8Array => {
+  const sheets = book.sheets.flatMap((sheet, i) => {
+    const { name, pages, recorded } = 'recorded' in sheet ? sheet : recordSheet(sheet);
+    const head = `${i === 0 ? '' : ','}{${writeMembers({ name, pages })}${recorded.length > 0 ? ',' : ''}`;
+    return [utf8.encode(head), recorded, utf8.encode('}')];
+  });
+  return join([
+    utf8.encode(`{${writeMembers({ program: 'soapstone', version, spec: book.spec })},"sheets":[`),
+    ...sheets,
+    utf8.encode(`],${writeMembers({ pages })}}\n`),
+  ]);
+};
 
 /**
  * Numbers of the record to a hundredth of a nanometre: further down they depend on the machine's sine and cosine, and the

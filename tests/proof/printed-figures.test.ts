@@ -36,6 +36,9 @@ it.each<[string, Readonly<Record<string, string>>]>([
   ['bull-plug', { stock: 'DN 25 sch 80', 'made-from': 'plate', 'seam-allowance': '-5mm' }],
   // Bend lines as close as they may lie.
   ['cone', { large: '20in', small: '2in', height: '9in', step: '1' }],
+  // Without its notes only the heading and the drawing are left.
+  ['bolt-circle', { holes: '6', circle: '7-1/2in', hole: '3/4in', outside: '9in', notes: 'none' }],
+  ['chord', { chord: '36in', rise: '5in', notes: 'none' }],
   // So flat on one sheet that its radius cannot be told from it.
   ['arc', { chord: '6m', rise: '1mm', segments: '24' }],
   ['arc', { chord: '5.952mm', radius: '9435mm' }],

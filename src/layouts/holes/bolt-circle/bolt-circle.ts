@@ -159,7 +159,7 @@ const boltFacts = (
   const span = pair && distance(itemAt(points, pair[0]), itemAt(points, pair[1]));
   return [
     [
-      say`Bolt circle`,
+      say`Bolt circle diameter`,
       said(
         writeGiven(circle.circle, setting),
         taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: circle.circle / 2 }, 'centre'), 2),
