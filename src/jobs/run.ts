@@ -1,8 +1,9 @@
 import { mkdir } from 'node:fs/promises';
 import { guard } from '../render/file-fault.ts';
 import { digestBook, Stopped, writeBook } from './book.ts';
-import { sweepWithoutHelpers } from './collector.ts';
+
 import { openDoneList, type Done, type DoneList } from './done-list.ts';
+import { tuneEngine } from './engine.ts';
 import { makeWorks, type Made, type Making } from './make-works.ts';
 import { partFile, removeParts } from './part-files.ts';
 import type { Target } from './piece-maker.ts';
@@ -88,7 +89,7 @@ const makeAll = async (run: Run, plan: Plan): Promise<Ending> => {
  */
 export const runPlan = async (plan: Plan, options: RunOptions): Promise<Ending> => {
   const { folder } = plan;
-  sweepWithoutHelpers();
+  tuneEngine();
   await guard('make the folder', folder, () => mkdir(folder, { recursive: true }), 'output');
   const list = await openDoneList(folder, options.share && tellShare(options.share));
   try {

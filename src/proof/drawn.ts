@@ -33,9 +33,11 @@ const pieceOf = (points: readonly Vec2[], isStraight: boolean): Piece => {
   return { points, isStraight, low: { x: xs[0], y: ys[0] }, high: { x: xs[1], y: ys[1] } };
 };
 
-const isNearBox = ({ low, high }: Piece, { x, y }: Vec2): boolean => {
-  const near = nearness({ x, y });
-  return x > low.x - near && x < high.x + near && y > low.y - near && y < high.y + near;
+const nearPieces = (pieces: readonly Piece[], at: Vec2): readonly Piece[] => {
+  const [{ x, y }, near] = [at, nearness(at)];
+  return pieces.filter(
+    ({ low, high }) => x > low.x - near && x < high.x + near && y > low.y - near && y < high.y + near,
+  );
 };
 
 export const gap = (a: Vec2, b: Vec2): number => Math.hypot(a.x - b.x, a.y - b.y);
@@ -67,7 +69,7 @@ const turned = ({ x, y }: Vec2): Vec2 => ({ x: y, y: x });
 
 /** Where two straight strokes cross each other near a point. */
 const crossAt = (pieces: readonly Piece[], at: Vec2): Vec2 => {
-  const passing = pieces.filter((piece) => piece.isStraight && isNearBox(piece, at));
+  const passing = nearPieces(pieces, at).filter(({ isStraight }) => isStraight);
   const found = passing.flatMap((one, i) =>
     passing.slice(i + 1).flatMap((other) => {
       const [a, b] = [one.points[0] as Vec2, one.points.at(-1) as Vec2];
@@ -114,7 +116,7 @@ export const drawnOn = (file: PdfFile, sheet: string, spend: (looks: number) => 
     if (spot.find === 'origin') return { x: 0, y: 0 };
     const { at } = spot;
     spend(pieces(spot.on).length);
-    const near = pieces(spot.on).filter((piece) => isNearBox(piece, at));
+    const near = nearPieces(pieces(spot.on), at);
     switch (spot.find) {
       case 'end':
         return nearest(near.flatMap(endsOf), at, say`end of a line on ${spot.on}`);

@@ -80,12 +80,14 @@ const layOn = (file: PdfFile, sheet: string, fit: SheetFit | undefined): Laid =>
     return Array.from({ length: steps }, (_, i) => way(i, i + 1)).reduce((sum, one) => sum + one, 0);
   };
   let cuts: readonly Stretch[] | undefined;
+  let ends: readonly [number, number] | undefined;
   return {
     drawn,
     place,
     around,
     spend,
-    stations: () => rangeOf(drawn.pieces('station').flatMap((piece) => [piece.low.x, piece.high.x])),
+    stations: () =>
+      (ends ??= rangeOf(drawn.pieces('station').flatMap((piece) => [piece.low.x, piece.high.x]))),
     lineOf: (which) => {
       cuts ??= readCuts(file, sheet).stretches;
       const isOneOfSeveral = which !== 'closed' && (fit?.lines.length ?? 0) > 1;

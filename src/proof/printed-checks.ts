@@ -20,6 +20,13 @@ const allowedOff = (found: number, { unit = 'mm' }: PrintedFigure): number => {
   return unit === 'mm' ? Math.max(OFF.mm, LONG * size) : OFF[unit];
 };
 
+/** How far apart two values of a figure lie; places around a part, radians, come round again. */
+const between = (a: number, b: number, { unit, measured }: PrintedFigure): number => {
+  const off = Math.abs(a - b);
+  const isAround = unit === 'rad' && measured.kind === 'distance' && measured.along === 'onward';
+  return isAround ? Math.min(off, Math.abs(2 * Math.PI - off)) : off;
+};
+
 /** A value for people. */
 const show = (value: number, unit: PrintedFigure['unit'] = 'mm'): string =>
   unit === 'rad'
@@ -61,9 +68,9 @@ const contradiction = (
     }
     const off = allowedOff(found, figure);
     const { value = found } = figure;
-    if (!(Math.abs(found - value) <= off))
+    if (!(between(found, value, figure) <= off))
       return say`${name}: ${show(found, figure.unit)}, not ${show(value, figure.unit)}`;
-    if (printed[i]?.some((one) => !(Math.abs(one.value - found) <= one.rounding + off)) !== false)
+    if (printed[i]?.some((one) => !(between(one.value, found, figure) <= one.rounding + off)) !== false)
       return say`${name}: ${show(found, figure.unit)}, printed ${text}`;
   }
   return undefined;

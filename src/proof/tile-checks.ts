@@ -42,14 +42,15 @@ const isWithin = ({ x, y }: Vec2, box: PageBox, by: number): boolean =>
   x > box.minX - by && x < box.maxX + by && y > box.minY - by && y < box.maxY + by;
 
 const shownOf = (file: PdfFile, sheet: string, layer: string): readonly Shown[] => {
-  const strokes = sheetStrokes(file, sheet, layer);
-  const places = new Map(strokes.map((stroke) => [`${stroke.page} ${stroke.share}`, stroke]));
-  return [...places.values()].map(({ page, share }) => {
-    const chords = strokes
-      .filter((stroke) => stroke.page === page && stroke.share === share)
-      .flatMap(({ path }) => path.flatMap((subpath) => chordsOf(samplePath([subpath], STEP))));
-    return { page, layer, chords, box: boxOf(chords) };
-  });
+  const shares = new Map<string, { readonly page: number; readonly chords: Chord[] }>();
+  for (const { page, share, path } of sheetStrokes(file, sheet, layer)) {
+    const key = `${page} ${share}`;
+    const known = shares.get(key) ?? { page, chords: [] };
+    shares.set(key, known);
+    for (const subpath of path)
+      for (const chord of chordsOf(samplePath([subpath], STEP))) known.chords.push(chord);
+  }
+  return [...shares.values()].map(({ page, chords }) => ({ page, layer, chords, box: boxOf(chords) }));
 };
 
 /** Distance from a point to the nearest of some chords, mm. */

@@ -39,6 +39,11 @@ it.each<[string, Readonly<Record<string, string>>]>([
   // Without its notes only the heading and the drawing are left.
   ['bolt-circle', { holes: '6', circle: '7-1/2in', hole: '3/4in', outside: '9in', notes: 'none' }],
   ['chord', { chord: '36in', rise: '5in', notes: 'none' }],
+  // A turn that comes back almost to where it began.
+  [
+    'bends',
+    { stock: 'DN 50 sch 40', legs: '600mm,400mm,300mm', turns: '90,45', rolls: '0.01', radius: '152mm' },
+  ],
   // So flat on one sheet that its radius cannot be told from it.
   ['arc', { chord: '6m', rise: '1mm', segments: '24' }],
   ['arc', { chord: '5.952mm', radius: '9435mm' }],
