@@ -19,7 +19,7 @@ export { defineLayout, type Layout } from './fields/layout.ts';
 export { layouts } from './layouts/registry.ts';
 // What a layout of one's own is made with: sheet skeletons, marks, paths, lettering.
 export { textWidth } from './drawing/lettering.ts';
-export * from './drawing/shape.ts';
+export * from './drawing/paths.ts';
 export { makePicture, viewAngle, viewDimension, viewPath, viewRule, viewText } from './drawing/view.ts';
 export { bandFields, countStations, pickBand, type BandValues } from './sheets/band-fields.ts';
 export { bandLines, bandPaper, type BandPaper } from './sheets/band-paper.ts';

@@ -7,8 +7,11 @@ import {
   listInputs,
   type InputGroup,
 } from '../../src/fields/describe.ts';
+import type { Field } from '../../src/fields/field.ts';
 import { families, type Layout } from '../../src/fields/layout.ts';
 import { fileShape } from '../../src/jobs/job-shape.ts';
+import { bodyKinds } from '../../src/joint/bodies/read-bodies.ts';
+import { tellBodies } from '../../src/sheets/bodies-field.ts';
 
 /** Text in a cell of a Markdown table. */
 const cell = (text: string): string => text.replaceAll('|', '\\|').replace(/\s+/g, ' ');
@@ -18,11 +21,30 @@ const table = (header: readonly string[], rows: readonly (readonly string[])[]):
 
 const code = (text: string): string => `\`${text}\``;
 
+/** An option whose value takes long to tell says where that is told. */
+const describeOption = (field: Field<unknown>): string => {
+  const { notation, ...rest } = field;
+  return notation
+    ? `${describeInput(rest)}; [how a body is written](#how-a-body-is-written)`
+    : describeInput(field);
+};
+
 const optionTable = ({ inputs }: InputGroup): string =>
   table(
     ['option', 'what'],
-    [...inputs].map(([name, field]) => [code(`--${name}`), describeInput(field)]),
+    [...inputs].map(([name, field]) => [code(`--${name}`), describeOption(field)]),
   );
+
+const writeBodies = (): string => {
+  const told = tellBodies();
+  return [
+    `BODY is ${told}. For example \`pipe NPS 6 sch 40 angle 60\`, \`elbow NPS 8 LR heel\`.`,
+    table(
+      ['body', 'how it lies'],
+      bodyKinds().map(({ words, lies }) => [words.join(', '), lies]),
+    ),
+  ].join('\n\n');
+};
 
 const writeLayout = (layout: Layout): string => {
   const [own] = groupInputs(layout);
@@ -81,6 +103,8 @@ export const writeReference = (layouts: readonly Layout[], templates: string): s
         summaryTable(own),
         ...own.map(writeLayout),
       ]),
+    '## How a body is written',
+    writeBodies(),
     '## Options of all templates',
     ...shared.map((group) => `**${group.heading}**\n\n${optionTable(group)}`),
     '## Standard job files',

@@ -1,5 +1,5 @@
 import { fileError } from '../issue.ts';
-import { readCsv } from '../jobs/csv.ts';
+import { readCsv } from '../jobs/csv-cells.ts';
 import { readInput } from './read-file.ts';
 import { say } from '../words/say.ts';
 

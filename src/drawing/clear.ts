@@ -1,6 +1,6 @@
 import { letteringBox } from './lettering.ts';
 import type { Box, Lettering } from './model.ts';
-import { growBox } from './shape.ts';
+import { growBox } from './paths.ts';
 
 /** True where two boxes have ground in common. */
 export const boxesMeet = (a: Box, b: Box): boolean =>

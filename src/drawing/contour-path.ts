@@ -1,7 +1,7 @@
 import type { Contour } from '../geometry/contour.ts';
 import { lastOf } from '../geometry/lists.ts';
 import type { Path, Segment } from './model.ts';
-import { arcPath } from './shape.ts';
+import { arcPath } from './paths.ts';
 
 /** An outline of lines and arcs as one closed path. */
 export const contourPath = (contour: Contour): Path => {

@@ -2,7 +2,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 import { ordinatesOf, turnsOf, valueAt } from './curve-split.ts';
 import { letteringBox } from './lettering.ts';
 import type { Box, Mark, Path } from './model.ts';
-import { growBox, mapPath } from './shape.ts';
+import { growBox, mapPath } from './paths.ts';
 
 /** The exact upright rectangle round a path's centre line: curves are taken at their turns, not their handles. */
 export const pathBounds = (path: Path): Box => {

@@ -3,7 +3,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 import { textWidth } from './lettering.ts';
 import type { Mark } from './model.ts';
 import { cheapest, segmentMeets, WORD_HEIGHT, wordBox, type Ground } from './placing.ts';
-import { arcPath, arrowhead, FINE, growBox, letter, ruleLine, stroke } from './shape.ts';
+import { arcPath, arrowhead, FINE, growBox, letter, ruleLine, stroke } from './paths.ts';
 
 /** Words put around a place of a drawing. `toward` is the direction they are best put. */
 export interface LabelNote {

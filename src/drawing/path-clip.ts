@@ -1,7 +1,7 @@
 import type { Vec2 } from '../geometry/vector.ts';
 import { crossingsOf, cutSegment, ordinatesOf, pointAt } from './curve-split.ts';
 import { pathBounds } from './extent.ts';
-import { growBox } from './shape.ts';
+import { growBox } from './paths.ts';
 import type { Box, Path, Segment } from './model.ts';
 
 /** One edge of a box: the axis it stands on, where, and on which side the box lies. */

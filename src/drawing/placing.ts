@@ -3,7 +3,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 import { boxesMeet } from './clear.ts';
 import { textWidth } from './lettering.ts';
 import type { Box } from './model.ts';
-import { growBox } from './shape.ts';
+import { growBox } from './paths.ts';
 
 /** Cells in which ink is noted, mm. */
 const CELL = 0.5;

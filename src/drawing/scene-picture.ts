@@ -10,7 +10,7 @@ import { placeAngle, placeLabel, placeLength } from './notes.ts';
 import { once } from './once.ts';
 import { uncovered } from './overlaps.ts';
 import { makeGround, type Ground } from './placing.ts';
-import { FINE, MEDIUM, polylinePath, QUARTER, stroke, unionBox, WIDE } from './shape.ts';
+import { FINE, MEDIUM, polylinePath, QUARTER, stroke, unionBox, WIDE } from './paths.ts';
 import { makePicture } from './view.ts';
 
 /** A picture that is drawn when it is first looked at: a file for a cutter and a sheet on a screen go without. */

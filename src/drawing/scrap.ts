@@ -2,7 +2,7 @@ import { cubicAt, type Cubic } from '../geometry/cubic.ts';
 import { add2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { textWidth } from './lettering.ts';
 import type { Box, Mark } from './model.ts';
-import { FINE, knockout, letter, ruleLine } from './shape.ts';
+import { FINE, knockout, letter, ruleLine } from './paths.ts';
 
 /** Short strokes on the scrap side of a cut line, clear of the line itself. `side` 1 is left of its direction. */
 export const hatchScrap = (cut: readonly Cubic[], side: 1 | -1, spacing = 4, length = 3): Mark[] => {

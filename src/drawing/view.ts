@@ -14,7 +14,7 @@ import {
   ruleLine,
   stroke,
   unionBox,
-} from './shape.ts';
+} from './paths.ts';
 
 /** A projection of the model to a picture's paper: model mm in, paper mm out. */
 export type Projection = (p: Vec3) => Vec2;

@@ -82,6 +82,10 @@ export const isRequired = (field: Field<unknown>): boolean => !field.optional &&
 /** Kinds whose example says something that their help does not. */
 const showsExample = new Set<Field<unknown>['kind']>(['length', 'angle', 'stock', 'mark', 'designation']);
 
+/** What an input is and how its value is written. */
+export const tellInput = ({ help, notation }: Pick<Field<unknown>, 'help' | 'notation'>): string =>
+  notation ? `${translate(help)}: ${notation()}` : translate(help);
+
 /** One line of help: what it is, its default and range, whether it is required or may be repeated, an example. */
 export const describeInput = (field: Field<unknown>): string => {
   const notes = [
@@ -93,5 +97,5 @@ export const describeInput = (field: Field<unknown>): string => {
     showsExample.has(field.kind) && field.default === undefined ? say`as in "${field.example}"` : '',
   ].filter((note) => note !== '');
   const symbol = field.kind === 'flag' ? '' : `${field.symbol}: `;
-  return `${symbol}${translate(field.help)}${notes.length > 0 ? ` (${notes.join('; ')})` : ''}`;
+  return `${symbol}${tellInput(field)}${notes.length > 0 ? ` (${notes.join('; ')})` : ''}`;
 };

@@ -13,6 +13,8 @@ export interface Field<T> {
   readonly kind: FieldKind;
   /** One line of help, lower case, no full stop. */
   readonly help: string;
+  /** How its value is written, where that takes more than a line: told after the help, or in one place for all such inputs. */
+  readonly notation?: () => string;
   /** What stands for the value in help: `L`, `A`, `N`, `P`, `TEXT`. */
   readonly symbol: string;
   /** A value as a person would type it. */

@@ -77,6 +77,7 @@ interface Kind<T> {
   readonly choices?: readonly string[];
   readonly stocks?: readonly StockKind[];
   readonly range?: () => string | undefined;
+  readonly notation?: Field<T>['notation'];
   readonly fromRows?: Field<T>['fromRows'];
   readonly parse: (text: string, reading: Reading) => T;
 }

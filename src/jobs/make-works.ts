@@ -1,5 +1,5 @@
 import { UserError, type Failure, type Issue } from '../issue.ts';
-import { breathe } from './book.ts';
+import { breathe } from './write-book.ts';
 import type { Done, DoneList } from './done-list.ts';
 import { digestRequest, placeIssues } from './make.ts';
 import { makePiece, type Order, type Outcome, type Target } from './piece-maker.ts';

@@ -3,7 +3,7 @@ import { listAliases, listInputs } from '../fields/describe.ts';
 import { layouts } from '../layouts/registry.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { limits, type Entry, type Listing } from './entry.ts';
-import { readCsv, type CsvField } from './csv.ts';
+import { readCsv, type CsvField } from './csv-cells.ts';
 import { makeIssue, type Place } from './place.ts';
 import { say } from '../words/say.ts';
 

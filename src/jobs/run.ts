@@ -1,6 +1,6 @@
 import { mkdir } from 'node:fs/promises';
 import { guard } from '../render/file-fault.ts';
-import { digestBook, Stopped, writeBook } from './book.ts';
+import { digestBook, Stopped, writeBook } from './write-book.ts';
 
 import { openDoneList, type Done, type DoneList } from './done-list.ts';
 import { tuneEngine } from './engine.ts';

@@ -1,13 +1,13 @@
 import { wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { boxPath, FINE, growBox, letter, NARROW, ruleLine, stroke, QUARTER } from '../drawing/shape.ts';
+import { boxPath, FINE, growBox, letter, NARROW, ruleLine, stroke, QUARTER } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { requestError } from '../issue.ts';
 import { linesHeight, pitchOf } from './block.ts';
 import type { Book, Page } from './book.ts';
 import { boxAt, GAP, heightOf, widthOf } from './box.ts';
 import { barLane, calibrationBars, type CalibrationBars, tellBar } from './calibration-bars.ts';
-import { drawForm } from './form.ts';
+import { drawForm } from './write-in-form.ts';
 import { drawUprightCheck, moveMarks } from './furniture.ts';
 import { defaultMargin } from './options.ts';
 import type { Paper } from './paper.ts';

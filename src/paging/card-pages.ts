@@ -1,6 +1,6 @@
 import { markBounds } from '../drawing/extent.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { growBox } from '../drawing/shape.ts';
+import { growBox } from '../drawing/paths.ts';
 import type { Block, Fitted } from './block.ts';
 import type { View } from './book.ts';
 import { GAP, heightOf, widthOf } from './box.ts';

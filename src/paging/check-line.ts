@@ -2,7 +2,7 @@ import { markBounds } from '../drawing/extent.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { clipStroke } from '../drawing/path-clip.ts';
-import { arrowhead, growBox, knockout, letter, NARROW, ruleLine } from '../drawing/shape.ts';
+import { arrowhead, growBox, knockout, letter, NARROW, ruleLine } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { formatLength, formatMm } from '../units/format.ts';
 import { say } from '../words/say.ts';

@@ -1,6 +1,6 @@
 import { encode } from 'uqr';
 import type { Box, Fill, Mark } from '../drawing/model.ts';
-import { boxPath, growBox } from '../drawing/shape.ts';
+import { boxPath, growBox } from '../drawing/paths.ts';
 import { boxAt } from './box.ts';
 import type { PagingOptions } from './options.ts';
 import { say } from '../words/say.ts';

@@ -1,5 +1,5 @@
 import type { Box } from '../drawing/model.ts';
-import { growBox } from '../drawing/shape.ts';
+import { growBox } from '../drawing/paths.ts';
 import { itemAt } from '../geometry/lists.ts';
 import { isHolding, isOverlapping } from './box.ts';
 

@@ -1,7 +1,7 @@
 import { translateMark } from '../drawing/extent.ts';
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { boxPath, growBox, letter, QUARTER, stroke } from '../drawing/shape.ts';
+import { boxPath, growBox, letter, QUARTER, stroke } from '../drawing/paths.ts';
 import { boxAt, GAP, widthOf } from './box.ts';
 import { codeBox, codeSide, drawCode } from './code.ts';
 import { tellPrinter } from './printer.ts';

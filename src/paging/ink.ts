@@ -1,7 +1,7 @@
 import { ordinatesOf, valueAt } from '../drawing/curve-split.ts';
 import { markBounds } from '../drawing/extent.ts';
 import type { Box, Mark, Path } from '../drawing/model.ts';
-import { unionBox } from '../drawing/shape.ts';
+import { unionBox } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 
 import { heightOf } from './box.ts';

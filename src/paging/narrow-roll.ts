@@ -1,7 +1,7 @@
 import { translateMark, turnMark } from '../drawing/extent.ts';
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { growBox, letter } from '../drawing/shape.ts';
+import { growBox, letter } from '../drawing/paths.ts';
 import type { Block, Fitted } from './block.ts';
 import { boxAt, heightOf, moveBox, widthOf } from './box.ts';
 import type { Card } from './card-pages.ts';

@@ -1,6 +1,6 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { boxPath, letter, stroke } from '../drawing/shape.ts';
+import { boxPath, letter, stroke } from '../drawing/paths.ts';
 import type { Units } from '../units/length.ts';
 import type { Language } from '../words/languages.ts';
 import { stretchOf } from './calibration.ts';

@@ -1,5 +1,5 @@
 import { textWidth, wrapText } from '../drawing/lettering.ts';
-import { letter } from '../drawing/shape.ts';
+import { letter } from '../drawing/paths.ts';
 import { type Block, makeBlock, pitchOf } from './block.ts';
 import { moveMarks } from './furniture.ts';
 import { careBlock, type Head } from './text-blocks.ts';

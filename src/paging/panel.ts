@@ -1,7 +1,7 @@
 import { translateMark } from '../drawing/extent.ts';
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { boxPath, growBox, letter, NARROW, stroke } from '../drawing/shape.ts';
+import { boxPath, growBox, letter, NARROW, stroke } from '../drawing/paths.ts';
 import { type Block, pitchOf, type TextHeight } from './block.ts';
 import { boxAt, heightOf, widthOf } from './box.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';

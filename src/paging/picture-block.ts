@@ -1,7 +1,7 @@
 import { translateMark } from '../drawing/extent.ts';
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Mark, Picture } from '../drawing/model.ts';
-import { letter } from '../drawing/shape.ts';
+import { letter } from '../drawing/paths.ts';
 import { type Block, type Fitted, linesHeight, makeBlock, pitchOf } from './block.ts';
 import { heightOf, widthOf } from './box.ts';
 

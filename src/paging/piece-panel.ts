@@ -1,5 +1,5 @@
 import type { Mark, Sheet } from '../drawing/model.ts';
-import { boxPath, MEDIUM, stroke } from '../drawing/shape.ts';
+import { boxPath, MEDIUM, stroke } from '../drawing/paths.ts';
 import { say } from '../words/say.ts';
 import type { View } from './book.ts';
 import { boxAt, GAP, moveBox } from './box.ts';

@@ -1,5 +1,5 @@
 import type { Mark } from '../drawing/model.ts';
-import { growBox } from '../drawing/shape.ts';
+import { growBox } from '../drawing/paths.ts';
 import type { Page, View } from './book.ts';
 import { moveBox } from './box.ts';
 import { anyRank } from './draft.ts';

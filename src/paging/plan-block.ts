@@ -1,6 +1,6 @@
 import { setText, textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { boxPath, letter, NARROW, stroke } from '../drawing/shape.ts';
+import { boxPath, letter, NARROW, stroke } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { type Block, type Fitted, makeBlock, pitchOf } from './block.ts';
 import { boxAt } from './box.ts';

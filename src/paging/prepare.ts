@@ -1,7 +1,7 @@
 import { markBounds } from '../drawing/extent.ts';
 import type { Sheet, WrittenSheet } from '../drawing/model.ts';
 import type { Role } from '../drawing/role.ts';
-import { unionBox } from '../drawing/shape.ts';
+import { unionBox } from '../drawing/paths.ts';
 import { writeSheet } from '../drawing/written.ts';
 import { say } from '../words/say.ts';
 import type { Block } from './block.ts';

@@ -1,6 +1,6 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
-import { letter, NARROW, ruleLine } from '../drawing/shape.ts';
+import { letter, NARROW, ruleLine } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 
 const inch = 25.4;

@@ -12,7 +12,7 @@ import {
   NARROW,
   QUARTER,
   stroke,
-} from '../drawing/shape.ts';
+} from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { boxAt, isOverlapping, shareBox } from './box.ts';
 import type { Grid, Tile } from './tile.ts';

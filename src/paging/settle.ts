@@ -1,5 +1,5 @@
 import type { Box, Mark, Picture, Sheet } from '../drawing/model.ts';
-import { mapPath } from '../drawing/shape.ts';
+import { mapPath } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 
 /** Steps of a millimeter to which a drawing is rounded before it is laid on pages. */

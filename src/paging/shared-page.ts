@@ -1,4 +1,4 @@
-import { growBox } from '../drawing/shape.ts';
+import { growBox } from '../drawing/paths.ts';
 import { say } from '../words/say.ts';
 import type { Block } from './block.ts';
 import { heightOf, moveBox, widthOf } from './box.ts';

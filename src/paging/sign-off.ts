@@ -1,7 +1,7 @@
 import type { Sheet } from '../drawing/model.ts';
 import { say } from '../words/say.ts';
 import type { Block } from './block.ts';
-import { drawForm, sizeForm, widestLabel } from './form.ts';
+import { drawForm, sizeForm, widestLabel } from './write-in-form.ts';
 
 /** True for a sheet by which pipe is cut. A pattern shorter than the girth is that of the mean diameter: plate to be rolled. */
 export const isSignedOff = ({ fit }: Pick<Sheet, 'fit'>): boolean =>

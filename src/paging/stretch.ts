@@ -1,5 +1,5 @@
 import type { Box, Mark } from '../drawing/model.ts';
-import { mapPath } from '../drawing/shape.ts';
+import { mapPath } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Page } from './book.ts';
 

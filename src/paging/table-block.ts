@@ -1,6 +1,6 @@
 import { setText, textWidth } from '../drawing/lettering.ts';
 import type { Mark, Table } from '../drawing/model.ts';
-import { FINE, letter, QUARTER, ruleLine } from '../drawing/shape.ts';
+import { FINE, letter, QUARTER, ruleLine } from '../drawing/paths.ts';
 import { type Block, type Fitted, makeBlock, pitchOf, type TextHeight } from './block.ts';
 import { once } from '../drawing/once.ts';
 import { say } from '../words/say.ts';

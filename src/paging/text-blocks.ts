@@ -1,7 +1,7 @@
 import { setText, textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Fact, Mark, Sheet } from '../drawing/model.ts';
 import { once } from '../drawing/once.ts';
-import { letter } from '../drawing/shape.ts';
+import { letter } from '../drawing/paths.ts';
 import { inLanguage, type Language } from '../words/languages.ts';
 import { type Block, type Fitted, linesHeight, makeBlock, pitchOf, type TextHeight } from './block.ts';
 import type { Drawn } from './title-block.ts';

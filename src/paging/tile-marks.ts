@@ -2,7 +2,7 @@ import { markBounds, translateMark } from '../drawing/extent.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { clipFill, clipStroke } from '../drawing/path-clip.ts';
-import { growBox, knockout, unionBox } from '../drawing/shape.ts';
+import { growBox, knockout, unionBox } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { isHolding, isOverlapping, moveBox, shareBox } from './box.ts';
 import type { Grid, Tile } from './tile.ts';

@@ -1,6 +1,6 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
-import { growBox, letter } from '../drawing/shape.ts';
+import { growBox, letter } from '../drawing/paths.ts';
 import { say, translateName } from '../words/say.ts';
 import { codeSide, drawCode } from './code.ts';
 import { drawFoot, drawUprightCheck, type PageRank } from './furniture.ts';

@@ -1,7 +1,7 @@
 import { markBounds } from '../drawing/extent.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { clipFill, clipStroke } from '../drawing/path-clip.ts';
-import { growBox } from '../drawing/shape.ts';
+import { growBox } from '../drawing/paths.ts';
 import { isOverlapping } from './box.ts';
 
 /** A sheet's share of a page, in sheet mm. */

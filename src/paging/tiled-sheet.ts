@@ -1,6 +1,6 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { growBox, letter } from '../drawing/shape.ts';
+import { growBox, letter } from '../drawing/paths.ts';
 import { requestError } from '../issue.ts';
 import { say } from '../words/say.ts';
 import type { Block } from './block.ts';

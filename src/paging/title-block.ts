@@ -1,6 +1,6 @@
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
-import { boxPath, letter, NARROW, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
+import { boxPath, letter, NARROW, QUARTER, ruleLine, stroke } from '../drawing/paths.ts';
 import { say } from '../words/say.ts';
 import { boxAt } from './box.ts';
 import type { TitleFields } from './options.ts';

@@ -1,5 +1,5 @@
 import type { Box, Mark } from '../drawing/model.ts';
-import { growBox } from '../drawing/shape.ts';
+import { growBox } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Block, Fitted, TextHeight } from './block.ts';
 import { boxAt, heightOf, moveBox, widthOf } from './box.ts';

@@ -14,7 +14,7 @@ import {
 import { dashPattern } from '../drawing/dash.ts';
 import type { Lettering, LineType, Path, Sheet } from '../drawing/model.ts';
 import { roles, type Role } from '../drawing/role.ts';
-import { NARROW } from '../drawing/shape.ts';
+import { NARROW } from '../drawing/paths.ts';
 import { modulo } from '../geometry/angle-units.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { findCircle, tracePieces, type Piece } from './path-pieces.ts';

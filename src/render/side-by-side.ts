@@ -1,6 +1,6 @@
 import { translateMark } from '../drawing/extent.ts';
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
-import { unionBox } from '../drawing/shape.ts';
+import { unionBox } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { checkBreadth, checkLength, drawScaleCheck } from '../paging/scale-check.ts';
 

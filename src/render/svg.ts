@@ -11,7 +11,7 @@ import {
   type Sheet,
   type Stroke,
 } from '../drawing/model.ts';
-import { growBox, unionBox } from '../drawing/shape.ts';
+import { growBox, unionBox } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { layerOrder } from './picture.ts';
 import { spreadSheets } from './side-by-side.ts';

@@ -1,6 +1,6 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
-import { arcPath, letter, linePath } from '../drawing/shape.ts';
+import { arcPath, letter, linePath } from '../drawing/paths.ts';
 import { add2, polar2, scale2, type Vec2 } from '../geometry/vector.ts';
 import { drawOutline, uprightAngle } from './flat-marks.ts';
 

@@ -1,7 +1,7 @@
 import { keepClear } from '../drawing/clear.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Lettering, Mark } from '../drawing/model.ts';
-import { FINE, letter, NARROW, QUARTER, ruleLine } from '../drawing/shape.ts';
+import { FINE, letter, NARROW, QUARTER, ruleLine } from '../drawing/paths.ts';
 import { lastOf } from '../geometry/lists.ts';
 import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 

@@ -1,5 +1,5 @@
 import type { Mark, Table } from '../drawing/model.ts';
-import { FINE, letter, ruleLine } from '../drawing/shape.ts';
+import { FINE, letter, ruleLine } from '../drawing/paths.ts';
 import { radiusOfChord, riseAt } from '../geometry/chord.ts';
 import { add2, type Vec2 } from '../geometry/vector.ts';
 import { formatBoth, formatInches, formatLength, formatMm } from '../units/format.ts';

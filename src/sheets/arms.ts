@@ -1,7 +1,7 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
 import { bigWord } from '../drawing/scrap.ts';
-import { FINE, MEDIUM, ruleLine } from '../drawing/shape.ts';
+import { FINE, MEDIUM, ruleLine } from '../drawing/paths.ts';
 import { countField } from '../fields/fields.ts';
 import { TURN } from '../geometry/angle-units.ts';
 import { navyArms } from '../geometry/arms.ts';

@@ -17,7 +17,7 @@ import {
   ruleLine,
   stroke,
   WIDE,
-} from '../drawing/shape.ts';
+} from '../drawing/paths.ts';
 import type { Cubic } from '../geometry/cubic.ts';
 import { STEP } from '../geometry/development.ts';
 import { clipLine, repeatLine } from '../geometry/line.ts';

@@ -3,7 +3,7 @@ import type { SheetFigures } from '../drawing/fit-up.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Measured } from '../drawing/measured.ts';
 import type { Lettering, Mark } from '../drawing/model.ts';
-import { FINE, letter, polylinePath, ruleLine } from '../drawing/shape.ts';
+import { FINE, letter, polylinePath, ruleLine } from '../drawing/paths.ts';
 import { splitCorner, type CornerSplit } from '../geometry/corner.ts';
 import { add2, left2, polar2, scale2, vec2, type Vec2 } from '../geometry/vector.ts';
 import type { Setting } from '../units/setting.ts';

@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../drawing/model.ts';
-import { FINE, polylinePath, WIDE } from '../drawing/shape.ts';
+import { FINE, polylinePath, WIDE } from '../drawing/paths.ts';
 import {
   fitView,
   makePicture,

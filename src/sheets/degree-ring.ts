@@ -1,6 +1,6 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
-import { FINE, letter, NARROW, QUARTER, ruleLine } from '../drawing/shape.ts';
+import { FINE, letter, NARROW, QUARTER, ruleLine } from '../drawing/paths.ts';
 import { DEGREE, modulo } from '../geometry/angle-units.ts';
 import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 import { onPaper } from './flat-marks.ts';

@@ -1,5 +1,5 @@
 import type { Mark } from '../drawing/model.ts';
-import { FINE, letter, NARROW, ruleLine } from '../drawing/shape.ts';
+import { FINE, letter, NARROW, ruleLine } from '../drawing/paths.ts';
 import { add2, left2, scale2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { uprightAngle } from './flat-marks.ts';
 

@@ -1,7 +1,7 @@
 import { boxesMeet } from '../drawing/clear.ts';
 import { markBounds } from '../drawing/extent.ts';
 import type { Mark, Path, Picture } from '../drawing/model.ts';
-import { arcPath, arrowhead, FINE, growBox, polylinePath } from '../drawing/shape.ts';
+import { arcPath, arrowhead, FINE, growBox, polylinePath } from '../drawing/paths.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../drawing/view.ts';
 import { runOf, type SectionEdge } from '../geometry/section.ts';
 import { add2, polar2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';

@@ -3,7 +3,7 @@ import { markBounds } from '../drawing/extent.ts';
 import { letteringBox } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { clipStroke } from '../drawing/path-clip.ts';
-import { growBox, letter } from '../drawing/shape.ts';
+import { growBox, letter } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Hole } from '../geometry/hole-pattern.ts';
 import { say } from '../words/say.ts';

@@ -13,7 +13,7 @@ import {
   ruleLine,
   stroke,
   WIDE,
-} from '../drawing/shape.ts';
+} from '../drawing/paths.ts';
 import { lastOf } from '../geometry/lists.ts';
 import { add2, left2, polar2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 

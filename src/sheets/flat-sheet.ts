@@ -1,6 +1,6 @@
 import { markBounds } from '../drawing/extent.ts';
 import type { Sheet } from '../drawing/model.ts';
-import { growBox, unionBox } from '../drawing/shape.ts';
+import { growBox, unionBox } from '../drawing/paths.ts';
 
 /** A sheet from its parts: `bounds` is what the marks take, with half a millimetre round it; lists left out are empty. */
 export const plateSheet = (

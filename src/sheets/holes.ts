@@ -3,7 +3,7 @@ import type { SheetFit } from '../drawing/fit-up.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Measured } from '../drawing/measured.ts';
 import type { Box, Lettering, Mark, Table } from '../drawing/model.ts';
-import { growBox, letter } from '../drawing/shape.ts';
+import { growBox, letter } from '../drawing/paths.ts';
 import { lengthField } from '../fields/fields.ts';
 import type { Contour } from '../geometry/contour.ts';
 import { type Hole, holeEnds, narrowestWeb } from '../geometry/hole-pattern.ts';

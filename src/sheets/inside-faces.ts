@@ -1,6 +1,6 @@
 import type { Figure, Mark, Sheet } from '../drawing/model.ts';
 import { bigWord, hatchScrap } from '../drawing/scrap.ts';
-import { cubicPath, letter, linePath, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
+import { cubicPath, letter, linePath, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/paths.ts';
 import { developEnd, type Development, type End } from '../geometry/development.ts';
 import type { Outline } from '../geometry/outline.ts';
 import type { LineEdge, SectionEdge } from '../geometry/section.ts';

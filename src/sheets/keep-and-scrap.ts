@@ -2,7 +2,7 @@ import { markBounds } from '../drawing/extent.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { bigWord, bigWordBox } from '../drawing/scrap.ts';
-import { growBox } from '../drawing/shape.ts';
+import { growBox } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { say } from '../words/say.ts';
 import { edgeRange, LINES_FROM, ORDINATE_LENGTH, type CutEdge, type Strip } from './band-edges.ts';

@@ -1,6 +1,6 @@
 import { letteringBox } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
-import { letter } from '../drawing/shape.ts';
+import { letter } from '../drawing/paths.ts';
 import { DEGREE } from '../geometry/angle-units.ts';
 import { polar2 } from '../geometry/vector.ts';
 import { findClear } from './flat-marks.ts';

@@ -3,7 +3,7 @@ import { textWidth } from '../drawing/lettering.ts';
 import type { Measured } from '../drawing/measured.ts';
 import type { Mark, Path, Segment, Stroke } from '../drawing/model.ts';
 import { bigWord, hatchScrap } from '../drawing/scrap.ts';
-import { cubicPath, FINE, letter, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/shape.ts';
+import { cubicPath, FINE, letter, MEDIUM, QUARTER, ruleLine, stroke, WIDE } from '../drawing/paths.ts';
 import { TURN } from '../geometry/angle-units.ts';
 import { contourOutline, type ContourOutline } from '../geometry/contour-outline.ts';
 import { mapCubic, reverseLine, type Cubic } from '../geometry/cubic.ts';

@@ -14,7 +14,7 @@ import {
   ruleLine,
   stroke,
   WIDE,
-} from '../drawing/shape.ts';
+} from '../drawing/paths.ts';
 import { fitCurve, lineExtent, type Cubic } from '../geometry/cubic.ts';
 import { halve } from '../geometry/halving.ts';
 import type { Opening } from '../geometry/opening.ts';

@@ -3,7 +3,7 @@ import type { SheetFigures } from '../drawing/fit-up.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Spot } from '../drawing/measured.ts';
 import type { Box, Figure, Fill, Mark, Path, Segment, Table } from '../drawing/model.ts';
-import { cubicPath, FINE, letter, NARROW, polylinePath, ruleLine, stroke } from '../drawing/shape.ts';
+import { cubicPath, FINE, letter, NARROW, polylinePath, ruleLine, stroke } from '../drawing/paths.ts';
 import { cubicAt, reverseLine, straight, type Cubic } from '../geometry/cubic.ts';
 import { halve } from '../geometry/halving.ts';
 import { itemAt, lastOf } from '../geometry/lists.ts';

@@ -1,6 +1,6 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
-import { FINE, letter, NARROW, QUARTER, ruleLine } from '../drawing/shape.ts';
+import { FINE, letter, NARROW, QUARTER, ruleLine } from '../drawing/paths.ts';
 import { add2, left2, polar2, scale2, type Vec2 } from '../geometry/vector.ts';
 import { uprightAngle } from './flat-marks.ts';
 

@@ -1,5 +1,5 @@
 import type { Mark, Picture, Table } from '../drawing/model.ts';
-import { arrowhead, FINE, polylinePath, WIDE } from '../drawing/shape.ts';
+import { arrowhead, FINE, polylinePath, WIDE } from '../drawing/paths.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../drawing/view.ts';
 import { rackOfDifference } from '../geometry/right-angle.ts';
 import { add2, scale2, sub2, vec2, type Vec2 } from '../geometry/vector.ts';

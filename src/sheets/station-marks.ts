@@ -2,7 +2,7 @@ import { boxesMeet, keepClear } from '../drawing/clear.ts';
 import { markBounds } from '../drawing/extent.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Lettering, Mark } from '../drawing/model.ts';
-import { FINE, growBox, letter, QUARTER, ruleLine } from '../drawing/shape.ts';
+import { FINE, growBox, letter, QUARTER, ruleLine } from '../drawing/paths.ts';
 import {
   edgeRange,
   LINES_FROM,

@@ -11,7 +11,7 @@ import {
   textWidth,
   wrapText,
 } from '../../src/drawing/lettering.ts';
-import { letter } from '../../src/drawing/shape.ts';
+import { letter } from '../../src/drawing/paths.ts';
 import { readFontFile } from '../../src/render/font-files.ts';
 import { UserError } from '../../src/issue.ts';
 

@@ -4,7 +4,7 @@ import { pointAt } from '../../src/drawing/curve-split.ts';
 import { pathBounds, translatePath } from '../../src/drawing/extent.ts';
 import type { Box, Path, Segment } from '../../src/drawing/model.ts';
 import { clipFill, clipStroke } from '../../src/drawing/path-clip.ts';
-import { boxPath, circlePath, linePath, polylinePath } from '../../src/drawing/shape.ts';
+import { boxPath, circlePath, linePath, polylinePath } from '../../src/drawing/paths.ts';
 import type { Vec2 } from '../../src/geometry/vector.ts';
 
 const box: Box = { minX: 0, minY: 0, maxX: 100, maxY: 60 };

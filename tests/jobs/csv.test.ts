@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readCsv } from '../../src/jobs/csv.ts';
+import { readCsv } from '../../src/jobs/csv-cells.ts';
 import { readCsvList } from '../../src/jobs/read-csv.ts';
 
 const texts = (source: string): string[][] => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { growBox } from '../../src/drawing/shape.ts';
+import { growBox } from '../../src/drawing/paths.ts';
 import { isHolding, moveBox } from '../../src/paging/box.ts';
 import { makeBook, makeSheets } from '../../src/print.ts';
 import { readRequest, type Texts } from '../../src/request.ts';

@@ -10,7 +10,7 @@ import {
   ruleLine,
   stroke,
   WIDE,
-} from '../../src/drawing/shape.ts';
+} from '../../src/drawing/paths.ts';
 import type { PagingOptions } from '../../src/paging/options.ts';
 import { parsePaper } from '../../src/paging/paper.ts';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Box, Mark, Picture, Sheet } from '../../src/drawing/model.ts';
 import { once } from '../../src/drawing/once.ts';
-import { mapPath } from '../../src/drawing/shape.ts';
+import { mapPath } from '../../src/drawing/paths.ts';
 import type { Vec2 } from '../../src/geometry/vector.ts';
 import { layouts } from '../../src/layouts/registry.ts';
 import type { PagingOptions } from '../../src/paging/options.ts';

@@ -2,7 +2,7 @@ import { markBounds } from '../../src/drawing/extent.ts';
 import { letteringBox, letteringStart, textReach, textWidth } from '../../src/drawing/lettering.ts';
 import type { Lettering, Mark, Sheet } from '../../src/drawing/model.ts';
 import { clipStroke } from '../../src/drawing/path-clip.ts';
-import { growBox, mapPath } from '../../src/drawing/shape.ts';
+import { growBox, mapPath } from '../../src/drawing/paths.ts';
 import type { Page } from '../../src/paging/book.ts';
 import { isHolding, isOverlapping } from '../../src/paging/box.ts';
 import { textsOf } from './page-checks.ts';

@@ -2,7 +2,7 @@ import { markBounds } from '../../src/drawing/extent.ts';
 import { letteringBox, letteringStart, textReach, textWidth } from '../../src/drawing/lettering.ts';
 import type { Box, Lettering, Mark, Sheet, Stroke } from '../../src/drawing/model.ts';
 import { clipStroke } from '../../src/drawing/path-clip.ts';
-import { growBox, unionBox } from '../../src/drawing/shape.ts';
+import { growBox, unionBox } from '../../src/drawing/paths.ts';
 import type { Vec2 } from '../../src/geometry/vector.ts';
 import { type Setting, writeSheet } from '../../src/index.ts';
 import type { Page, View } from '../../src/paging/book.ts';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { markBounds } from '../../src/drawing/extent.ts';
 import { textWidth } from '../../src/drawing/lettering.ts';
 import type { Box, Mark, Path } from '../../src/drawing/model.ts';
-import { circlePath, letter, linePath, stroke, WIDE } from '../../src/drawing/shape.ts';
+import { circlePath, letter, linePath, stroke, WIDE } from '../../src/drawing/paths.ts';
 import { isHolding } from '../../src/paging/box.ts';
 import { findSeams } from '../../src/paging/seam.ts';
 import { countSpans, dropBlanks, type Grid, planGrid } from '../../src/paging/tile.ts';

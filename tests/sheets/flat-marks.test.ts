@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { markBounds, pathBounds } from '../../src/drawing/extent.ts';
 import { letteringBox } from '../../src/drawing/lettering.ts';
 import type { Mark } from '../../src/drawing/model.ts';
-import { letter } from '../../src/drawing/shape.ts';
+import { letter } from '../../src/drawing/paths.ts';
 import { degreeRing } from '../../src/sheets/degree-ring.ts';
 import {
   angleDimension,

@@ -1,7 +1,7 @@
 import { textWidth } from '../../drawing/lettering.ts';
 import type { Fact, Mark, Picture, Sheet } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
-import { letter, NARROW, polylinePath, ruleLine } from '../../drawing/shape.ts';
+import { letter, NARROW, polylinePath, ruleLine } from '../../drawing/paths.ts';
 import { lengthField, parsedField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { type FlatStretch, layDevelopable } from '../../geometry/developable.ts';

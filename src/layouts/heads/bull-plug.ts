@@ -1,6 +1,6 @@
 import type { Mark, Picture } from '../../drawing/model.ts';
 import { scenePictures } from '../../drawing/scene-picture.ts';
-import { FINE, MEDIUM, WIDE } from '../../drawing/shape.ts';
+import { FINE, MEDIUM, WIDE } from '../../drawing/paths.ts';
 import { fitView, makePicture, viewDimension, viewLine, viewText, type Sight } from '../../drawing/view.ts';
 import { lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';

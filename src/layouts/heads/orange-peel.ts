@@ -1,5 +1,5 @@
 import type { Mark, Picture, Table } from '../../drawing/model.ts';
-import { FINE, WIDE } from '../../drawing/shape.ts';
+import { FINE, WIDE } from '../../drawing/paths.ts';
 import { fitView, makePicture, type Sight, viewDimension, viewLine, viewText } from '../../drawing/view.ts';
 import { lengthField, pipeField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';

@@ -1,5 +1,5 @@
 import type { Fact, Mark, Picture, Sheet, Table } from '../../drawing/model.ts';
-import { polylinePath } from '../../drawing/shape.ts';
+import { polylinePath } from '../../drawing/paths.ts';
 import { makePicture, viewPath, viewText } from '../../drawing/view.ts';
 import { angleField, choiceField, lengthField, stockField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';

@@ -1,4 +1,4 @@
-import { groupInputs, isRequired } from '../../fields/describe.ts';
+import { groupInputs, isRequired, tellInput } from '../../fields/describe.ts';
 import type { Field } from '../../fields/field.ts';
 import { families, type Layout } from '../../fields/layout.ts';
 import { layouts } from '../../layouts/registry.ts';
@@ -27,7 +27,7 @@ const viewInput = (name: string, field: Field<unknown>): InputView => {
 const describe = (name: string, field: Field<unknown>): InputView => ({
   name,
   kind: field.kind,
-  help: translate(field.help),
+  help: tellInput(field),
   example: field.example,
   default: field.default,
   range: field.range?.(),

@@ -1,6 +1,6 @@
 import type { Sheet } from '../../drawing/model.ts';
 import { markBounds } from '../../drawing/extent.ts';
-import { growBox, unionBox } from '../../drawing/shape.ts';
+import { growBox, unionBox } from '../../drawing/paths.ts';
 import { writeSheet } from '../../drawing/written.ts';
 import { identify } from '../../identity.ts';
 import { makeBook, makeSheets } from '../../print.ts';

@@ -1,7 +1,7 @@
 import earcut from 'earcut';
 import { itemAt, numberAt } from '../../geometry/lists.ts';
 import type { Vec3 } from '../../geometry/vector.ts';
-import { addMixedNormal, addPoint, type Draft } from './draft.ts';
+import { addMixedNormal, addPoint, type Draft } from './form-draft.ts';
 import type { Lens, SeenPlace } from './lens.ts';
 import { walkRim, type Crossing, type Run } from './rim-walk.ts';
 import { aside, next, pointOf, seenTiles, sharesIn, turn, type Tile, type Tiles } from './tiles.ts';

@@ -4,7 +4,7 @@ import type { Form, FormEdge } from '../form.ts';
 import { spreadAlong } from '../sampling.ts';
 import type { Hole, HoleEdges } from '../shape.ts';
 import { sideOf, trimSkin, type RimPlace, type Trimmed } from './cut-skin.ts';
-import { addMixedNormal, addNormal, type Draft } from './draft.ts';
+import { addMixedNormal, addNormal, type Draft } from './form-draft.ts';
 import { lensBehind, type Lens } from './lens.ts';
 import { HAIR } from './tiles.ts';
 

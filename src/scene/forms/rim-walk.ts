@@ -1,7 +1,7 @@
 import { itemAround, itemAt } from '../../geometry/lists.ts';
 import { vec3, type Vec3 } from '../../geometry/vector.ts';
 import { vectorAt } from '../form.ts';
-import { addPoint, type Draft } from './draft.ts';
+import { addPoint, type Draft } from './form-draft.ts';
 import type { SeenPlace } from './lens.ts';
 import { next, tileAt, turn, type Tile, type Tiles } from './tiles.ts';
 

@@ -1,7 +1,7 @@
 import { numberAt } from '../../geometry/lists.ts';
 import { length3, sub3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { vectorAt } from '../form.ts';
-import type { Draft } from './draft.ts';
+import type { Draft } from './form-draft.ts';
 import type { Lens, SeenPlace } from './lens.ts';
 
 type Three<T> = readonly [T, T, T];

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { markBounds } from '../../../src/drawing/extent.ts';
 import { clipStroke } from '../../../src/drawing/path-clip.ts';
-import { growBox } from '../../../src/drawing/shape.ts';
+import { growBox } from '../../../src/drawing/paths.ts';
 import { makeSheets, makeWrittenSheets, readRequest, UserError, type Texts } from '../../../src/index.ts';
 import { readCut, WIDE_PAPER } from '../../support/cut-line.ts';
 import { layerPoints, printAndRead, range } from '../../support/print.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { markBounds } from '../../../src/drawing/extent.ts';
 import { clipStroke } from '../../../src/drawing/path-clip.ts';
-import { growBox } from '../../../src/drawing/shape.ts';
+import { growBox } from '../../../src/drawing/paths.ts';
 import { makeBook, readRequest } from '../../../src/index.ts';
 import { readCut } from '../../support/cut-line.ts';
 import type { Vec2 } from '../../support/space.ts';

@@ -248,7 +248,7 @@ describe('two-holing and the higher classes', () => {
     const sheet = draw({ flange: 'NPS 6 class 600', reading: '1/16in' });
     const facts = new Map(sheet.facts);
     expect(facts.get('Holes')).toMatch(/^12 × /);
-    expect(facts.get('Bolt circle diameter')).toMatch(/^11 1\/2″/);
+    expect(facts.get('Circle diameter')).toMatch(/^11 1\/2″/);
     const span = 11.5 * Math.sin((15 * Math.PI) / 180);
     expect(parseFloat(facts.get('It is turned by')!)).toBeCloseTo(
       (Math.asin(1 / 16 / span) * 180) / Math.PI,

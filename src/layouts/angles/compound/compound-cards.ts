@@ -1,7 +1,7 @@
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Measured } from '../../../drawing/measured.ts';
 import type { Box, Mark, Said, Sheet } from '../../../drawing/model.ts';
-import { growBox, unionBox } from '../../../drawing/shape.ts';
+import { growBox, unionBox } from '../../../drawing/paths.ts';
 import { add2, polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { angleCard } from '../../../sheets/angle-card.ts';
 import { angleOfEnds, said, taken } from '../../../sheets/measured.ts';

@@ -1,6 +1,6 @@
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Mark, Path } from '../../../drawing/model.ts';
-import { arcPath, circlePath, letter, NARROW, QUARTER, ruleLine } from '../../../drawing/shape.ts';
+import { arcPath, circlePath, letter, NARROW, QUARTER, ruleLine } from '../../../drawing/paths.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
 import { polar2, vec2 } from '../../../geometry/vector.ts';
 import { arcScale, NEAREST, numberOffset, scaleDepth } from '../../../sheets/arc-scale.ts';

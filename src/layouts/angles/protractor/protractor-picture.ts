@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { arcPath, circlePath, FINE, linePath, WIDE } from '../../../drawing/shape.ts';
+import { arcPath, circlePath, FINE, linePath, WIDE } from '../../../drawing/paths.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
 import { polar2, scale2, vec2 } from '../../../geometry/vector.ts';

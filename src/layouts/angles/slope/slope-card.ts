@@ -11,7 +11,7 @@ import {
   polylinePath,
   ruleLine,
   stroke,
-} from '../../../drawing/shape.ts';
+} from '../../../drawing/paths.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
 import { itemAt } from '../../../geometry/lists.ts';
 import { polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';

@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { circlePath, FINE, linePath, polylinePath, WIDE } from '../../../drawing/shape.ts';
+import { circlePath, FINE, linePath, polylinePath, WIDE } from '../../../drawing/paths.ts';
 import { makePicture, viewDimension, viewPath, viewText } from '../../../drawing/view.ts';
 import { add2, left2, polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import type { Setting } from '../../../units/setting.ts';

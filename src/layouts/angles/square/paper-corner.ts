@@ -3,7 +3,7 @@ import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Mark } from '../../../drawing/model.ts';
 import { uprightAngle } from '../../../sheets/flat-marks.ts';
 import { drawOutline } from '../../../sheets/flat-marks.ts';
-import { FINE, letter, polylinePath, ruleLine } from '../../../drawing/shape.ts';
+import { FINE, letter, polylinePath, ruleLine } from '../../../drawing/paths.ts';
 import { fitTriangle, type RightTriangle } from '../../../geometry/right-angle.ts';
 import { polygonContour } from '../../../geometry/contour.ts';
 import { vec2, type Vec2 } from '../../../geometry/vector.ts';

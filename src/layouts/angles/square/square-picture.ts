@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { circlePath, FINE, linePath, polylinePath, QUARTER } from '../../../drawing/shape.ts';
+import { circlePath, FINE, linePath, polylinePath, QUARTER } from '../../../drawing/paths.ts';
 import { makePicture, viewDimension, viewPath, viewText } from '../../../drawing/view.ts';
 import type { RightTriangle } from '../../../geometry/right-angle.ts';
 import { scale2, vec2 } from '../../../geometry/vector.ts';

@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { circlePath, FINE, polylinePath } from '../../../drawing/shape.ts';
+import { circlePath, FINE, polylinePath } from '../../../drawing/paths.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { add2, left2, polar2, scale2, sub2, unit2, type Vec2 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';

@@ -1,6 +1,6 @@
 import { turnMark } from '../../../drawing/extent.ts';
 import type { Mark, Sheet } from '../../../drawing/model.ts';
-import { FINE, letter, NARROW, polylinePath, ruleLine } from '../../../drawing/shape.ts';
+import { FINE, letter, NARROW, polylinePath, ruleLine } from '../../../drawing/paths.ts';
 import { mustBeAtMost } from '../../../fields/among.ts';
 import { lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';

@@ -9,7 +9,7 @@ import {
   QUARTER,
   ruleLine,
   stroke,
-} from '../../../drawing/shape.ts';
+} from '../../../drawing/paths.ts';
 import { polar2 } from '../../../geometry/vector.ts';
 import { degreeRing } from '../../../sheets/degree-ring.ts';
 import {

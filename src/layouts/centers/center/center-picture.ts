@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { boxPath, circlePath, FINE, MEDIUM } from '../../../drawing/shape.ts';
+import { boxPath, circlePath, FINE, MEDIUM } from '../../../drawing/paths.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { say } from '../../../words/say.ts';
 import { placeWindows, windowPath } from './center-windows.ts';

@@ -1,5 +1,5 @@
 import type { Path } from '../../../drawing/model.ts';
-import { arcPath } from '../../../drawing/shape.ts';
+import { arcPath } from '../../../drawing/paths.ts';
 import { DEGREE, modulo, TURN } from '../../../geometry/angle-units.ts';
 
 /** A window's sweep about the center, radians. */

@@ -5,7 +5,7 @@ import { centreLines } from '../../../sheets/flat-marks.ts';
 import { drawTarget } from '../../../sheets/flat-marks.ts';
 import { drawPunch } from '../../../sheets/flat-marks.ts';
 import { drawOutline } from '../../../sheets/flat-marks.ts';
-import { arcPath, FINE, letter, NARROW, polylinePath, ruleLine } from '../../../drawing/shape.ts';
+import { arcPath, FINE, letter, NARROW, polylinePath, ruleLine } from '../../../drawing/paths.ts';
 import { riseAt } from '../../../geometry/chord.ts';
 import { polar2, type Vec2 } from '../../../geometry/vector.ts';
 import type { Setting } from '../../../units/setting.ts';

@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { circlePath, FINE, polylinePath } from '../../../drawing/shape.ts';
+import { circlePath, FINE, polylinePath } from '../../../drawing/paths.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { circumradius } from '../../../geometry/chord.ts';
 import { itemAt } from '../../../geometry/lists.ts';

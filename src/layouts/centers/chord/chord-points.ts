@@ -1,5 +1,5 @@
 import type { Mark, Picture, Sheet } from '../../../drawing/model.ts';
-import { circlePath, FINE } from '../../../drawing/shape.ts';
+import { circlePath, FINE } from '../../../drawing/paths.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { arcByAngle } from '../../../geometry/chord-arc.ts';
 import { arcSpanned, circleErrors, fitCircle, type CircleFit } from '../../../geometry/circle-fit.ts';

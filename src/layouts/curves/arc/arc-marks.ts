@@ -4,7 +4,7 @@ import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Mark } from '../../../drawing/model.ts';
 import { drawPunch } from '../../../sheets/flat-marks.ts';
 import { drawOutline } from '../../../sheets/flat-marks.ts';
-import { arcPath, FINE, letter, NARROW, ruleLine } from '../../../drawing/shape.ts';
+import { arcPath, FINE, letter, NARROW, ruleLine } from '../../../drawing/paths.ts';
 import { arcPoint, type Arc } from '../../../geometry/chord-arc.ts';
 import { arcEdge, lineEdge } from '../../../geometry/contour.ts';
 import { add2, polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';

@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { arcPath, FINE, WIDE } from '../../../drawing/shape.ts';
+import { arcPath, FINE, WIDE } from '../../../drawing/paths.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { arcByAngle, arcPoint, type Arc } from '../../../geometry/chord-arc.ts';
 import { vec2 } from '../../../geometry/vector.ts';

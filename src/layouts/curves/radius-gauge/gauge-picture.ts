@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { arcPath, FINE, mapPath, WIDE } from '../../../drawing/shape.ts';
+import { arcPath, FINE, mapPath, WIDE } from '../../../drawing/paths.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { polar2, vec2 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';

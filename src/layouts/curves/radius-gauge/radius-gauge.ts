@@ -1,7 +1,7 @@
 import { contourPath } from '../../../drawing/contour-path.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Sheet } from '../../../drawing/model.ts';
-import { letter, NARROW, ruleLine } from '../../../drawing/shape.ts';
+import { letter, NARROW, ruleLine } from '../../../drawing/paths.ts';
 import { mustBeAtLeast, mustBeAtMost, mustBeLess } from '../../../fields/among.ts';
 import { choiceField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';

@@ -7,7 +7,7 @@ import { drawTarget } from '../../../sheets/flat-marks.ts';
 import { drawPunch } from '../../../sheets/flat-marks.ts';
 import { drawHole } from '../../../sheets/flat-marks.ts';
 import { drawOutline } from '../../../sheets/flat-marks.ts';
-import { letter, NARROW, ruleLine } from '../../../drawing/shape.ts';
+import { letter, NARROW, ruleLine } from '../../../drawing/paths.ts';
 import { segmentContour, type Ring } from '../../../geometry/ring-segment.ts';
 import { add2, polar2, scale2, vec2 } from '../../../geometry/vector.ts';
 import { writeGiven } from '../../../units/given-length.ts';

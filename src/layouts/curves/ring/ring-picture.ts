@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { arcPath, circlePath, FINE, WIDE } from '../../../drawing/shape.ts';
+import { arcPath, circlePath, FINE, WIDE } from '../../../drawing/paths.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import type { Ring } from '../../../geometry/ring-segment.ts';
 import { polar2, vec2 } from '../../../geometry/vector.ts';

@@ -1,6 +1,6 @@
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Sheet } from '../../../drawing/model.ts';
-import { unionBox } from '../../../drawing/shape.ts';
+import { unionBox } from '../../../drawing/paths.ts';
 import { mustBeLess } from '../../../fields/among.ts';
 import { countField, flagField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';

@@ -1,6 +1,6 @@
 import type { Fact, Figure, Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
-import { boxPath, FINE, letter, NARROW, ruleLine } from '../../../drawing/shape.ts';
+import { boxPath, FINE, letter, NARROW, ruleLine } from '../../../drawing/paths.ts';
 import { neutralFactor, type BendRule } from '../../../geometry/bend-allowance.ts';
 import { vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';

@@ -1,6 +1,6 @@
 import type { Fact, Mark, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
-import { letter } from '../../../drawing/shape.ts';
+import { letter } from '../../../drawing/paths.ts';
 import { mustBeMore } from '../../../fields/among.ts';
 import type { Values } from '../../../fields/field.ts';
 import { choiceField, countField, lengthField } from '../../../fields/fields.ts';

@@ -1,7 +1,7 @@
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Fact, Figure, Mark, Picture, Sheet, Table } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
-import { FINE, letter, NARROW, ruleLine } from '../../../drawing/shape.ts';
+import { FINE, letter, NARROW, ruleLine } from '../../../drawing/paths.ts';
 import { mustBeLess, onlyOne } from '../../../fields/among.ts';
 import type { Values } from '../../../fields/field.ts';
 import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';

@@ -1,5 +1,5 @@
 import type { Fact, Table } from '../../../drawing/model.ts';
-import { distance } from '../../../drawing/shape.ts';
+import { distance } from '../../../drawing/paths.ts';
 import { mustBeLess } from '../../../fields/among.ts';
 import type { Values } from '../../../fields/field.ts';
 import { angleField, choiceField, countField, lengthField, parsedField } from '../../../fields/fields.ts';
@@ -159,7 +159,7 @@ const boltFacts = (
   const span = pair && distance(itemAt(points, pair[0]), itemAt(points, pair[1]));
   return [
     [
-      say`Bolt circle diameter`,
+      say`Circle diameter`,
       said(
         writeGiven(circle.circle, setting),
         taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: circle.circle / 2 }, 'centre'), 2),

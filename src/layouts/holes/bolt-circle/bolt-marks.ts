@@ -1,6 +1,6 @@
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Box, Mark } from '../../../drawing/model.ts';
-import { circlePath, FINE, stroke } from '../../../drawing/shape.ts';
+import { circlePath, FINE, stroke } from '../../../drawing/paths.ts';
 import { TURN } from '../../../geometry/angle-units.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';

@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { circlePath, FINE, QUARTER } from '../../../drawing/shape.ts';
+import { circlePath, FINE, QUARTER } from '../../../drawing/paths.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { itemAt } from '../../../geometry/lists.ts';
 import { scale2, type Vec2 } from '../../../geometry/vector.ts';

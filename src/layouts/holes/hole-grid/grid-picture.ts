@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { boxPath, circlePath, FINE, QUARTER, unionBox } from '../../../drawing/shape.ts';
+import { boxPath, circlePath, FINE, QUARTER, unionBox } from '../../../drawing/paths.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';

@@ -1,6 +1,6 @@
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Box, Fact, Mark } from '../../../drawing/model.ts';
-import { boxPath, FINE, ruleLine, unionBox } from '../../../drawing/shape.ts';
+import { boxPath, FINE, ruleLine, unionBox } from '../../../drawing/paths.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Grid, Hole } from '../../../geometry/hole-pattern.ts';
 import { itemAt, lastOf } from '../../../geometry/lists.ts';

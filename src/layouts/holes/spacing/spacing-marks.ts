@@ -1,7 +1,7 @@
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark } from '../../../drawing/model.ts';
-import { boxPath, letter, MEDIUM, NARROW, QUARTER, ruleLine } from '../../../drawing/shape.ts';
+import { boxPath, letter, MEDIUM, NARROW, QUARTER, ruleLine } from '../../../drawing/paths.ts';
 import { vec2 } from '../../../geometry/vector.ts';
 import { drawOutline, drawPunch, linearDimension } from '../../../sheets/flat-marks.ts';
 import type { Setting } from '../../../units/setting.ts';

@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { boxPath, FINE, WIDE } from '../../../drawing/shape.ts';
+import { boxPath, FINE, WIDE } from '../../../drawing/paths.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { vec2 } from '../../../geometry/vector.ts';
 import { writePlain } from '../../../sheets/arcs.ts';

@@ -1,7 +1,7 @@
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { boxPath, circlePath, FINE, letter, MEDIUM, ruleLine } from '../../../drawing/shape.ts';
+import { boxPath, circlePath, FINE, letter, MEDIUM, ruleLine } from '../../../drawing/paths.ts';
 import { fitView, makePicture, viewLine, viewPath, viewText, type Sight } from '../../../drawing/view.ts';
 import { itemAt, lastOf } from '../../../geometry/lists.ts';
 import {

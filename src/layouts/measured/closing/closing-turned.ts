@@ -1,5 +1,5 @@
 import type { Fact, Mark, Sheet, Table } from '../../../drawing/model.ts';
-import { circlePath, FINE, MEDIUM, QUARTER, WIDE } from '../../../drawing/shape.ts';
+import { circlePath, FINE, MEDIUM, QUARTER, WIDE } from '../../../drawing/paths.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { itemAt } from '../../../geometry/lists.ts';
 import type { Pose } from '../../../geometry/pose-by-tape.ts';

@@ -8,7 +8,7 @@ import {
   letter,
   NARROW,
   QUARTER,
-} from '../../../drawing/shape.ts';
+} from '../../../drawing/paths.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import type { Pose } from '../../../geometry/pose-by-tape.ts';
 import { polar2, type Vec2 } from '../../../geometry/vector.ts';

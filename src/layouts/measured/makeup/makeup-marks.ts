@@ -1,5 +1,5 @@
 import type { Mark } from '../../../drawing/model.ts';
-import { boxPath, circlePath, FINE, letter, MEDIUM, polylinePath } from '../../../drawing/shape.ts';
+import { boxPath, circlePath, FINE, letter, MEDIUM, polylinePath } from '../../../drawing/paths.ts';
 import { viewDimension, viewPath, viewRule } from '../../../drawing/view.ts';
 import { itemAt } from '../../../geometry/lists.ts';
 import { onPaper } from '../../../sheets/flat-marks.ts';

@@ -10,7 +10,7 @@ import {
   ruleLine,
   stroke,
   WIDE,
-} from '../../../drawing/shape.ts';
+} from '../../../drawing/paths.ts';
 import { mustBeAtMost } from '../../../fields/among.ts';
 import type { Values } from '../../../fields/field.ts';
 import { angleField, lengthField, pipeField } from '../../../fields/fields.ts';

@@ -1,7 +1,7 @@
 import type { SheetFigures } from '../../../drawing/fit-up.ts';
 import type { Fact, Mark, Path, Segment, Sheet, Table } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
-import { boxPath, letter, NARROW, QUARTER, ruleLine } from '../../../drawing/shape.ts';
+import { boxPath, letter, NARROW, QUARTER, ruleLine } from '../../../drawing/paths.ts';
 import { mustBeAtLeast, mustBeMore } from '../../../fields/among.ts';
 import type { Values } from '../../../fields/field.ts';
 import { angleField, choiceField, lengthField, pipeField } from '../../../fields/fields.ts';

@@ -1,5 +1,5 @@
 import type { Mark, Sheet } from '../../../drawing/model.ts';
-import { circlePath, FINE, MEDIUM, polylinePath } from '../../../drawing/shape.ts';
+import { circlePath, FINE, MEDIUM, polylinePath } from '../../../drawing/paths.ts';
 import { viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import type { Field } from '../../../fields/field.ts';
 import { parsedField } from '../../../fields/fields.ts';

@@ -1,5 +1,5 @@
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { cubicPath, NARROW, stroke } from '../../../drawing/shape.ts';
+import { cubicPath, NARROW, stroke } from '../../../drawing/paths.ts';
 import type { Values } from '../../../fields/field.ts';
 import { lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';

@@ -1,7 +1,7 @@
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Sheet, Table } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
-import { growBox, letter, unionBox } from '../../../drawing/shape.ts';
+import { growBox, letter, unionBox } from '../../../drawing/paths.ts';
 import { angleField, choiceField, lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';

@@ -1,5 +1,5 @@
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
-import { circlePath, letter, NARROW, stroke } from '../../../drawing/shape.ts';
+import { circlePath, letter, NARROW, stroke } from '../../../drawing/paths.ts';
 import { DEGREE, modulo } from '../../../geometry/angle-units.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { degreeRing } from '../../../sheets/degree-ring.ts';

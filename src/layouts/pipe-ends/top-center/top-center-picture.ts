@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { boxPath, circlePath, FINE, MEDIUM, polylinePath, QUARTER } from '../../../drawing/shape.ts';
+import { boxPath, circlePath, FINE, MEDIUM, polylinePath, QUARTER } from '../../../drawing/paths.ts';
 import {
   makePicture,
   viewAngle,

@@ -1,6 +1,6 @@
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
-import { boxPath, FINE, letter, MEDIUM, NARROW, ruleLine } from '../../../drawing/shape.ts';
+import { boxPath, FINE, letter, MEDIUM, NARROW, ruleLine } from '../../../drawing/paths.ts';
 import { lengthField, parsedField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { itemAt } from '../../../geometry/lists.ts';

@@ -1,6 +1,6 @@
 import type { Measured } from '../../../drawing/measured.ts';
 import type { Figure, Mark, Picture, Table } from '../../../drawing/model.ts';
-import { FINE, MEDIUM } from '../../../drawing/shape.ts';
+import { FINE, MEDIUM } from '../../../drawing/paths.ts';
 import { fitView, makePicture, viewDimension, viewLine, viewText } from '../../../drawing/view.ts';
 import { halfGap, type Gore } from '../../../geometry/turn.ts';
 import { vec3 } from '../../../geometry/vector.ts';

@@ -5,7 +5,7 @@ import { textWidth } from '../../../drawing/lettering.ts';
 import type { Measured } from '../../../drawing/measured.ts';
 import type { Mark, Picture, Sheet } from '../../../drawing/model.ts';
 import { bigWord } from '../../../drawing/scrap.ts';
-import { cubicPath, MEDIUM, NARROW, ruleLine, stroke, WIDE } from '../../../drawing/shape.ts';
+import { cubicPath, MEDIUM, NARROW, ruleLine, stroke, WIDE } from '../../../drawing/paths.ts';
 import { modulo } from '../../../geometry/angle-units.ts';
 import { moveLine } from '../../../geometry/line.ts';
 import { checkSize } from '../../../geometry/size-limit.ts';

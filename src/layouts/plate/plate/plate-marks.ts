@@ -1,7 +1,7 @@
 import { contourPath } from '../../../drawing/contour-path.ts';
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Box, Mark } from '../../../drawing/model.ts';
-import { letter, NARROW, stroke, unionBox } from '../../../drawing/shape.ts';
+import { letter, NARROW, stroke, unionBox } from '../../../drawing/paths.ts';
 import { contourPoints, isInside } from '../../../geometry/contour.ts';
 import { add2, polar2, scale2, sub2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { faceWords } from '../../../sheets/face-words.ts';

@@ -1,6 +1,6 @@
 import { contourPath } from '../../../drawing/contour-path.ts';
 import type { Mark, Path, Picture } from '../../../drawing/model.ts';
-import { circlePath, FINE, mapPath, QUARTER, WIDE } from '../../../drawing/shape.ts';
+import { circlePath, FINE, mapPath, QUARTER, WIDE } from '../../../drawing/paths.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { writePlain } from '../../../sheets/arcs.ts';

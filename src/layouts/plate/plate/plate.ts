@@ -1,5 +1,5 @@
 import type { Sheet, Table } from '../../../drawing/model.ts';
-import { distance } from '../../../drawing/shape.ts';
+import { distance } from '../../../drawing/paths.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { areaOf, perimeterOf } from '../../../geometry/contour.ts';
 import { itemAt } from '../../../geometry/lists.ts';

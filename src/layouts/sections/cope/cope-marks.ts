@@ -15,7 +15,7 @@ import {
   stroke,
   unionBox,
   WIDE,
-} from '../../../drawing/shape.ts';
+} from '../../../drawing/paths.ts';
 import type { CopeCut } from '../../../geometry/cope.ts';
 import { add2, distance2, left2, scale2, sub2, unit2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { drawPunch, linearDimension, onPaper } from '../../../sheets/flat-marks.ts';

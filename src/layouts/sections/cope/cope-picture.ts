@@ -1,5 +1,5 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
-import { FINE, polylinePath } from '../../../drawing/shape.ts';
+import { FINE, polylinePath } from '../../../drawing/paths.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';

@@ -1,6 +1,6 @@
 import { textWidth } from '../drawing/lettering.ts';
 import type { Mark } from '../drawing/model.ts';
-import { boxPath, letter, NARROW, QUARTER, ruleLine, stroke } from '../drawing/shape.ts';
+import { boxPath, letter, NARROW, QUARTER, ruleLine, stroke } from '../drawing/paths.ts';
 import { boxAt } from './box.ts';
 import type { PaperSize } from './options.ts';
 import type { Drawn } from './title-block.ts';
