@@ -1,7 +1,10 @@
 #!/usr/bin/env node
+import { compileLess } from '../jobs/engine.ts';
 import { codeOf } from '../render/file-fault.ts';
 import { main } from './main.ts';
 import { say } from '../words/say.ts';
+
+compileLess();
 
 /** The exit code that what became of the output asks for. */
 let outputCode = 0;

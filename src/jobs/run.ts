@@ -1,14 +1,13 @@
 import { mkdir } from 'node:fs/promises';
 import { guard } from '../render/file-fault.ts';
-import { digestBook, Stopped, writeBook } from './write-book.ts';
-
 import { openDoneList, type Done, type DoneList } from './done-list.ts';
-import { tuneEngine } from './engine.ts';
+import { sweepWithoutHelpers } from './engine.ts';
 import { makeWorks, type Made, type Making } from './make-works.ts';
 import { partFile, removeParts } from './part-files.ts';
 import type { Target } from './piece-maker.ts';
 import type { BookWork, Plan, Work } from './plan.ts';
 import { tellShare, worksOfShare, type Share } from './share.ts';
+import { digestBook, Stopped, writeBook } from './write-book.ts';
 
 /** What happens while a job runs, in order. */
 export type JobEvent =
@@ -89,7 +88,7 @@ const makeAll = async (run: Run, plan: Plan): Promise<Ending> => {
  */
 export const runPlan = async (plan: Plan, options: RunOptions): Promise<Ending> => {
   const { folder } = plan;
-  tuneEngine();
+  sweepWithoutHelpers();
   await guard('make the folder', folder, () => mkdir(folder, { recursive: true }), 'output');
   const list = await openDoneList(folder, options.share && tellShare(options.share));
   try {
