@@ -3,7 +3,8 @@
  * fails beyond the limits. Run on a machine that does nothing else: npm run bench [-- --pieces 1000]. That is how many pieces
  * the lists have; with the usual 150 it takes some five minutes on two cores. `--record` writes the table into DEVELOPERS.md.
  */
-import { execFileSync } from 'node:child_process';
+import { execFileSync, fork } from 'node:child_process';
+import { once } from 'node:events';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -20,10 +21,15 @@ const root = join(import.meta.dirname, '../..');
 const program = join(root, 'dist/soapstone.js');
 const bare = join(import.meta.dirname, 'bare.mjs');
 const home = mkdtempSync(join(root, 'out/bench-'));
-/** As it is published: run from its sources, every function inside a function is named anew each time. */
-const { circleOutline, developEnd, layouts, makeBook, makeSheets, readRequest, solidMate } = (await import(
-  join(root, 'dist/lib/index.js')
-)) as typeof Library;
+const { layouts, makeBook, readRequest } = (await import(join(root, 'dist/lib/index.js'))) as typeof Library;
+
+const drawing = fork(join(import.meta.dirname, 'drawing.mjs'));
+/** How long the library takes for something, ms. */
+const time = async (order: object): Promise<number> => {
+  drawing.send(order);
+  const [ms] = (await once(drawing, 'message')) as [number];
+  return ms;
+};
 
 const { note, finish } = makeTable();
 
@@ -204,17 +210,14 @@ const benchMemory = (): void => {
 const benchDevelopment = async (): Promise<void> => {
   const radians = Math.PI / 3;
   const along = { x: Math.sin(radians), y: 0, z: Math.cos(radians) };
-  const [radius, wallThickness, header] = [57.15, 6.02, 84.14];
+  const [radius, wall, header] = [57.15, 6.02, 84.14];
   const origin = { x: 0, y: 0, z: 0 };
-  const mate = solidMate({ kind: 'cylinder', through: origin, along, radius: header });
-  const outline = circleOutline(radius, wallThickness);
-  const each = 50;
-  const [ours = 0, kernel = 0] = await inTurns(7, [
-    () => {
-      const start = performance.now();
-      for (let i = 0; i < each; i++) developEnd(outline, { mate, contact: 'wall', gap: 0 });
-      return (performance.now() - start) / each;
-    },
+  const solid = { kind: 'cylinder', through: origin, along, radius: header };
+  const develop = (): Promise<number> => time({ develop: { times: 50, stock: [radius, wall], solid } });
+  // The kernel is compiled before it runs; the engine compiles what is hot once it is.
+  for (let i = 0; i < 20; i++) await develop();
+  const [ours = 0, kernel = 0] = await inTurns(15, [
+    develop,
     async () => {
       const start = performance.now();
       await sectionPoints(
@@ -236,28 +239,27 @@ const firstExample = (line: string): Record<string, string[]> => {
   return texts;
 };
 
-const benchSheets = (): void => {
-  const times = layouts.map((layout) => {
-    const texts = firstExample(layout.examples[0] ?? '');
-    const once = (): number => {
-      const start = performance.now();
-      makeSheets(readRequest(layout.id, texts));
-      return performance.now() - start;
-    };
-    return median(Array.from({ length: 9 }, once));
-  });
+const benchSheets = async (): Promise<void> => {
+  const times: number[] = [];
+  for (const { id, examples } of layouts) {
+    const texts = firstExample(examples[0] ?? '');
+    const rounds: number[] = [];
+    for (let round = 0; round < 9; round++) rounds.push(await time({ draw: [id, texts] }));
+    times.push(median(rounds));
+  }
   const middle = median(times);
   note('request to drawn sheet, the median layout, / 8 ms', written(middle), middle / 8, 1, 'most');
 };
 
 try {
-  benchSheets();
   await benchDevelopment();
+  await benchSheets();
   await benchCold();
   await benchLists();
   await benchGrowth();
   benchMemory();
   finish('npm run bench', values.record);
 } finally {
+  drawing.disconnect();
   rmSync(home, { recursive: true, force: true });
 }
