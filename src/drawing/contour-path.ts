@@ -1,5 +1,5 @@
 import type { Contour } from '../geometry/contour.ts';
-import { lastOf } from '../geometry/lists.ts';
+import { lastOf } from '../lists.ts';
 import type { Path, Segment } from './model.ts';
 import { arcPath } from './paths.ts';
 

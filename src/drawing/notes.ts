@@ -1,4 +1,4 @@
-import { itemAt } from '../geometry/lists.ts';
+import { itemAt } from '../lists.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { textWidth } from './lettering.ts';
 import type { Mark } from './model.ts';

@@ -1,4 +1,4 @@
-import { itemAt } from '../geometry/lists.ts';
+import { itemAt } from '../lists.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 
 /** A hidden line this near to a line already drawn, and as good as parallel to it, would only blur it; mm. */

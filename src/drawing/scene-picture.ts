@@ -1,4 +1,4 @@
-import { itemAt, numberAt } from '../geometry/lists.ts';
+import { itemAt, numberAt } from '../lists.ts';
 import { add2, dot2, scale2, sub2, unit2, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import { vectorAt } from '../scene/form.ts';
 import { formParts, seeLines, type FormedPart, type SeenLine } from '../scene/hidden-lines.ts';

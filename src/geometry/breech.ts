@@ -1,6 +1,6 @@
 import { leanToSphere, partingPlane, type SphereCone } from './common-sphere.ts';
 import type { ConeShape } from './cone-pattern.ts';
-import { itemAt } from './lists.ts';
+import { itemAt } from '../lists.ts';
 import type { Mate } from './mate.ts';
 import { planeMate } from './mates/plane.ts';
 import { severalMate } from './mates/several.ts';

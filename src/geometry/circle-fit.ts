@@ -1,5 +1,5 @@
 import { covarianceOf, leastSquares, type Row } from './least-squares.ts';
-import { itemAround } from './lists.ts';
+import { itemAround } from '../lists.ts';
 import { add2, distance2, scale2, sub2, type Vec2 } from './vector.ts';
 
 /** A circle and how far each point lies outside it. Lengths in any one unit. */

@@ -1,6 +1,6 @@
 import type { Cubic } from './cubic.ts';
 import { alongFlat, layUpright, type FlatStretch, type Stretch } from './developable.ts';
-import { itemAt } from './lists.ts';
+import { itemAt } from '../lists.ts';
 import type { Mate } from './mate.ts';
 import { arcCubics, type PatternEnds } from './pattern.ts';
 import { leastReach, reversedLayers, type Layers } from './reach.ts';

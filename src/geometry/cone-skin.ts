@@ -1,5 +1,5 @@
 import { TURN } from './angle-units.ts';
-import { itemAt } from './lists.ts';
+import { itemAt } from '../lists.ts';
 import type { Cone } from './mates/cone.ts';
 import type { Skin } from './skin.ts';
 import { add3, cross3, dot3, length3, scale3, sub3, unit3, type Vec2, type Vec3 } from './vector.ts';

@@ -1,5 +1,5 @@
 import { TURN, modulo } from './angle-units.ts';
-import { itemAt } from './lists.ts';
+import { itemAt } from '../lists.ts';
 import type { Outline } from './outline.ts';
 import { crossEdge } from './section-crossing.ts';
 import { edgeEnds, runOf, splitEdge, type Run, type Section, type SectionEdge } from './section.ts';

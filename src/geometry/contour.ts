@@ -1,6 +1,6 @@
 import { modulo } from './angle-units.ts';
 import { holeEnds, type Hole } from './hole-pattern.ts';
-import { itemAround, itemAt } from './lists.ts';
+import { itemAround, itemAt } from '../lists.ts';
 import { add2, cross2, distance2, dot2, polar2, scale2, sub2, type Vec2 } from './vector.ts';
 
 /**

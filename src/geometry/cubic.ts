@@ -1,4 +1,4 @@
-import { itemAt, lastOf, realAt } from './lists.ts';
+import { itemAt, lastOf, realAt } from '../lists.ts';
 import { add2, distance2, length2, scale2, sub2, unit2, type Vec2 } from './vector.ts';
 
 /** A cubic Bézier. */

@@ -1,4 +1,4 @@
-import { itemAt } from './lists.ts';
+import { itemAt } from '../lists.ts';
 import { runningIntegral } from './series.ts';
 import {
   add2,

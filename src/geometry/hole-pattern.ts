@@ -1,4 +1,4 @@
-import { itemAt } from './lists.ts';
+import { itemAt } from '../lists.ts';
 import { add2, dot2, length2, polar2, scale2, sub2, type Vec2 } from './vector.ts';
 
 /** A hole in a plate, mm and radians. */

@@ -1,4 +1,4 @@
-import { itemAt } from './lists.ts';
+import { itemAt } from '../lists.ts';
 import { cross3, dot3, length3, scale3, sub3, unit3, vec2, vec3, type Vec2, type Vec3 } from './vector.ts';
 
 /** A hopper of four flat plates between two upright rectangles, inside sizes in mm; the bottom's center is moved by `offset`. */

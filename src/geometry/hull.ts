@@ -1,6 +1,6 @@
 import { TURN, modulo } from './angle-units.ts';
 import type { MovingRuling, Stretch } from './developable.ts';
-import { itemAt, lastOf } from './lists.ts';
+import { itemAt, lastOf } from '../lists.ts';
 import { arcPoint, edgeEnds, type Profile, type ProfileEdge } from './profile.ts';
 import {
   add3,

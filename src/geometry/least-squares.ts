@@ -1,4 +1,4 @@
-import { itemAt, numberAt } from './lists.ts';
+import { itemAt, numberAt } from '../lists.ts';
 /**
  * Small nonlinear least squares, for problems of a few unknowns: Levenberg's damping on steps solved by Householder
  * reflections, never by normal equations, so that a poorly conditioned problem keeps its digits (Björck, Numerical Methods

@@ -9,7 +9,7 @@ import {
   type Stretch,
 } from './developable.ts';
 import { halve } from './halving.ts';
-import { itemAround, itemAt } from './lists.ts';
+import { itemAround, itemAt } from '../lists.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
 import { add2, angleBetween, cross2, distance2, polar2, scale2, type Vec2, type Vec3 } from './vector.ts';
 

@@ -1,5 +1,5 @@
 import { covarianceOf, leastSquares, type Row } from './least-squares.ts';
-import { itemAround, itemAt } from './lists.ts';
+import { itemAround, itemAt } from '../lists.ts';
 import {
   add2,
   add3,

@@ -1,4 +1,4 @@
-import { itemAround, itemAt } from './lists.ts';
+import { itemAround, itemAt } from '../lists.ts';
 import { add2, distance2, polar2, scale2, vec2, type Vec2 } from './vector.ts';
 
 /** One side of a profile: straight, or a part of an ellipse (center, two half axes as vectors, angles on it). */

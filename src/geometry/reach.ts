@@ -1,4 +1,4 @@
-import { itemAt } from './lists.ts';
+import { itemAt } from '../lists.ts';
 import type { Hit, Line, Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
 import type { Vec3 } from './vector.ts';

@@ -1,4 +1,4 @@
-import { itemAt } from './lists.ts';
+import { itemAt } from '../lists.ts';
 /** A smooth function on an interval as a sum of Chebyshev polynomials, and its running integral. */
 interface Series {
   readonly from: number;

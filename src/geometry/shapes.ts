@@ -1,5 +1,5 @@
 import { TURN } from './angle-units.ts';
-import { itemAround } from './lists.ts';
+import { itemAround } from '../lists.ts';
 import type { LineEdge, Section, SectionEdge } from './section.ts';
 import { cross2, distance2, dot2, scale2, sub2, unit2, type Vec2 } from './vector.ts';
 

@@ -3,7 +3,7 @@ import type { Arms } from './arms.ts';
 import { fitCurve, straight, type Cubic } from './cubic.ts';
 import { halve } from './halving.ts';
 import { repeatLine } from './line.ts';
-import { itemAt } from './lists.ts';
+import { itemAt } from '../lists.ts';
 import { CURVE_TOLERANCE } from './tolerance.ts';
 import { vec2 } from './vector.ts';
 

@@ -1,4 +1,4 @@
-import { itemAt } from './lists.ts';
+import { itemAt } from '../lists.ts';
 import type { Line } from './mate.ts';
 import { GRAZE } from './tolerance.ts';
 import { add3, cross3, dot3, length3, scale3, sub3, type Vec3 } from './vector.ts';

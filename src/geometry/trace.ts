@@ -1,5 +1,5 @@
 import { fitCurve, straight, type Cubic } from './cubic.ts';
-import { itemAt } from './lists.ts';
+import { itemAt } from '../lists.ts';
 import { checkSize } from './size-limit.ts';
 import { CURVE_TOLERANCE, STEP } from './tolerance.ts';
 import type { Vec2 } from './vector.ts';

@@ -1,5 +1,5 @@
 import type { Cubic } from './cubic.ts';
-import { itemAround } from './lists.ts';
+import { itemAround } from '../lists.ts';
 import type { Line, Mate } from './mate.ts';
 import type { Outline } from './outline.ts';
 import { add3, dot3, length3, scale3, sub3, vec3, type Vec3 } from './vector.ts';

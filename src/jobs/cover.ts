@@ -47,16 +47,31 @@ interface Column {
 const ownInputs = (work: Work): readonly string[] =>
   Object.keys(work.piece.request.layout.fields).map(spellInput);
 
+/** Of each layout, the inputs that its pieces do not all have alike. */
+const listDiffering = (rows: readonly IndexRow[]): ReadonlyMap<string, readonly string[]> => {
+  const values = new Map<string, Map<string, Set<string>>>();
+  for (const { work } of rows) {
+    const { layout, spec } = work.piece.request;
+    const ofLayout = values.get(layout.id) ?? new Map<string, Set<string>>();
+    values.set(layout.id, ofLayout);
+    for (const name of ownInputs(work))
+      ofLayout.set(name, (ofLayout.get(name) ?? new Set<string>()).add(textOf(spec[name])));
+  }
+  return new Map(
+    [...values].map(([id, ofLayout]) => [
+      id,
+      [...ofLayout].filter(([, texts]) => texts.size > 1).map(([name]) => name),
+    ]),
+  );
+};
+
 /** For each piece, the inputs by which pieces of its layout differ, and their values: `angle 45°, offset 30mm`. */
-const tellApart = (rows: readonly IndexRow[]): readonly string[] =>
-  rows.map(({ work, subject }) => {
-    const { request } = work.piece;
-    const alike = rows
-      .map((row) => row.work.piece.request)
-      .filter(({ layout }) => layout.id === request.layout.id);
-    return ownInputs(work)
-      .filter((name) => alike.some(({ spec }) => textOf(spec[name]) !== textOf(request.spec[name])))
-      .map((name) => [name, textOf(request.spec[name])] as const)
+const tellApart = (rows: readonly IndexRow[]): readonly string[] => {
+  const differing = listDiffering(rows);
+  return rows.map(({ work, subject }) => {
+    const { layout, spec } = work.piece.request;
+    return (differing.get(layout.id) ?? [])
+      .map((name) => [name, textOf(spec[name])] as const)
       .filter(([, value]) => value !== '' && !subject.includes(value))
       .map(
         ([name, value]) =>
@@ -64,6 +79,7 @@ const tellApart = (rows: readonly IndexRow[]): readonly string[] =>
       )
       .join(', ');
   });
+};
 
 const isAngle = ({ piece: { request } }: Work, name: string): boolean =>
   Object.entries(request.layout.fields).some(
@@ -92,8 +108,10 @@ const listColumns = (rows: readonly IndexRow[], coverPages: number, room: number
   ];
   const filled = columns.filter(({ cells }) => cells.some((cell) => cell !== ''));
   const widthOf = ({ head, cells }: Column): number =>
-    Math.max(textWidth(head, lettering, true), ...cells.map((cell) => textWidth(cell, lettering, false))) +
-    columnGap;
+    cells.reduce(
+      (most, cell) => Math.max(most, textWidth(cell, lettering, false)),
+      textWidth(head, lettering, true),
+    ) + columnGap;
   const others = filled
     .filter(({ mayBeCut }) => mayBeCut !== true)
     .reduce((sum, column) => sum + widthOf(column), 0);

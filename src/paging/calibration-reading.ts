@@ -1,5 +1,5 @@
 import { requestError } from '../issue.ts';
-import { formatMm } from '../units/format.ts';
+import { formatSize } from '../units/format.ts';
 import type { Calibration } from './calibration.ts';
 import { checkFactor } from './calibration.ts';
 import { calibrationBars, tellBar } from './calibration-bars.ts';
@@ -20,7 +20,9 @@ const readBars = (
 ) => {
   const [first = NaN, second = first, ...more] = readings;
   const told = tellBar(drawn, { units });
-  const hint = say`the bars marked ${translate(which)} are drawn ${told} long: give one reading or both, as in ${(drawn * 0.998).toFixed(1)}mm,${(drawn * 0.999).toFixed(1)}mm`;
+  const typed = (length: number): string =>
+    units === 'in' ? `${(length / 25.4).toFixed(2)}in` : `${length.toFixed(1)}mm`;
+  const hint = say`the bars marked ${translate(which)} are drawn ${told} long: give one reading or both, as in ${typed(drawn * 0.998)},${typed(drawn * 0.999)}`;
   if (more.length > 0 || Number.isNaN(first))
     throw requestError(which, 'bad-readings', say`${readings.length} readings of two bars are given`, hint);
   for (const reading of [first, second])
@@ -28,15 +30,15 @@ const readBars = (
       throw requestError(
         which,
         'not-the-bar',
-        say`${formatMm(reading, 2)} is not a reading of a bar of ${told}`,
+        say`${formatSize(reading, units)} is not a reading of a bar of ${told}`,
         hint,
       );
   if (Math.abs(first - second) > mostApart)
     throw requestError(
       which,
       'askew',
-      say`the two bars differ by ${formatMm(Math.abs(first - second), 2)}`,
-      say`read both again; if they really differ by more than ${mostApart} mm the paper slips or the printer pulls it crooked: no correction can fix that`,
+      say`the two bars differ by ${formatSize(Math.abs(first - second), units)}`,
+      say`read both again; if they really differ by more than ${formatSize(mostApart, units)} the paper slips or the printer pulls it crooked: no correction can fix that`,
     );
   const factor = (first + second) / 2 / drawn;
   checkFactor(factor, which, which);

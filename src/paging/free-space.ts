@@ -1,6 +1,6 @@
 import type { Box } from '../drawing/model.ts';
 import { growBox } from '../drawing/paths.ts';
-import { itemAt } from '../geometry/lists.ts';
+import { itemAt } from '../lists.ts';
 import { isHolding, isOverlapping } from './box.ts';
 
 /** The largest upright rectangles of a page on which nothing stands; they may share ground. */

@@ -1,6 +1,6 @@
 import type { Box } from '../drawing/model.ts';
 import { growBox } from '../drawing/paths.ts';
-import { itemAt } from '../geometry/lists.ts';
+import { itemAt } from '../lists.ts';
 import type { Block, Fitted, TextHeight } from './block.ts';
 import { boxAt, heightOf, widthOf } from './box.ts';
 import { type FreeSpace, largestFree, takeSpace } from './free-space.ts';

@@ -1,3 +1,4 @@
+import { itemAround } from '../lists.ts';
 import type { Distance } from './distances.ts';
 import { axesAt, localTo, type Vec2, type Vec3 } from './space.ts';
 
@@ -117,8 +118,7 @@ export const contourDistance = (edges: readonly ContourEdge[]): ((p: Vec2) => nu
       sign = side(spot) >= 0 ? 1 : -1;
       if (share > 0 && share < 1) return;
       // At a corner: outside a bulging one where either face says so, outside a hollow one where both do.
-      const n = edges.length;
-      const other = edges[(share === 0 ? i + n - 1 : i + 1) % n] as ContourEdge;
+      const other = itemAround(edges, share === 0 ? i - 1 : i + 1);
       const next = spotAt(other, share === 0 ? 1 : 0);
       const [before, after] = share === 0 ? [next, spot] : [spot, next];
       const bulges = before.nx * after.ny - before.ny * after.nx >= 0;

@@ -1,3 +1,4 @@
+import { itemAt } from '../lists.ts';
 import type { FitLine } from './record.ts';
 import type { Subpath } from './paths.ts';
 import { samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
@@ -34,10 +35,13 @@ export const readCuts = (
   };
 };
 
+/** A point half way along a stretch. */
+const middleOf = ({ points }: Stretch): Vec2 => itemAt(points, Math.floor(points.length / 2));
+
 /** Height of a stretch over x; undefined where it does not reach. */
 const heightOf = ({ points }: Stretch, x: number): number | undefined => {
   for (let i = 1; i < points.length; i++) {
-    const [a, b] = [points[i - 1] as Vec2, points[i] as Vec2];
+    const [a, b] = [itemAt(points, i - 1), itemAt(points, i)];
     if (x < Math.min(a.x, b.x) || x > Math.max(a.x, b.x)) continue;
     return a.x === b.x ? a.y : a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x);
   }
@@ -52,13 +56,13 @@ export const heightAt = (stretches: readonly Stretch[], x: number): number | und
 const rowsOf = (stretches: readonly Stretch[]) => {
   const spans = stretches.map((stretch) => ({ stretch, span: rangeOf(stretch.points.map(({ x }) => x)) }));
   return stretches.map((stretch) => {
-    const { x, y } = stretch.points[Math.floor(stretch.points.length / 2)] as Vec2;
+    const { x, y } = middleOf(stretch);
     const heights = spans
       .flatMap(({ stretch: other, span: [low, high] }) =>
         x < low || x > high ? [] : (heightOf(other, x) ?? []),
       )
       .sort((a, b) => b - a);
-    const rows = heights.filter((h, i) => i === 0 || (heights[i - 1] as number) - h > SAME_LINE);
+    const rows = heights.filter((h, i) => i === 0 || itemAt(heights, i - 1) - h > SAME_LINE);
     const above = rows.filter((h) => h > y + SAME_LINE).length;
     return { stretch, fromTop: above + 1, fromBottom: rows.length - above };
   });
@@ -68,7 +72,7 @@ const rowsOf = (stretches: readonly Stretch[]) => {
 const crosses = ({ points }: Stretch, from: Vec2, to: Vec2): boolean => {
   const way = { x: to.x - from.x, y: to.y - from.y };
   return points.slice(1).some((b, i) => {
-    const a = points[i] as Vec2;
+    const a = itemAt(points, i);
     const side = { x: b.x - a.x, y: b.y - a.y };
     const turn = way.x * side.y - way.y * side.x;
     if (turn === 0) return false;
@@ -85,7 +89,7 @@ const innermost = (stretches: readonly Stretch[]): readonly Stretch[] => {
   const [low, high] = rangeOf(stretches.flatMap(({ points }) => points.map(({ y }) => y)));
   const middle = { x: (left + right) / 2, y: (low + high) / 2 };
   return stretches.filter((stretch) => {
-    const seen = stretch.points[Math.floor(stretch.points.length / 2)] as Vec2;
+    const seen = middleOf(stretch);
     return stretches.every((other) => other === stretch || !crosses(other, middle, seen));
   });
 };

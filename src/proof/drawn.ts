@@ -1,3 +1,4 @@
+import { itemAt, lastOf } from '../lists.ts';
 import { rangeOf } from './cut-lines.ts';
 import { samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
 import type { Spot } from './printed-record.ts';
@@ -54,12 +55,12 @@ const nearest = (found: readonly Vec2[], at: Vec2, what: string): Vec2 => {
   return best !== undefined && gap(best, at) < nearness(at) ? best : notThere(what, at);
 };
 
-const endsOf = ({ points }: Piece): readonly Vec2[] => [points[0] as Vec2, points.at(-1) as Vec2];
+const endsOf = ({ points }: Piece): readonly Vec2[] => [itemAt(points, 0), lastOf(points)];
 
 /** Where a piece crosses the upright through x; an upright piece crosses it nowhere but with its ends. */
 const crossings = ({ points }: Piece, x: number): readonly Vec2[] =>
   points.slice(1).flatMap((b, i) => {
-    const a = points[i] as Vec2;
+    const a = itemAt(points, i);
     if (x < Math.min(a.x, b.x) - 1e-6 || x > Math.max(a.x, b.x) + 1e-6) return [];
     if (Math.abs(b.x - a.x) < 1e-9) return [a, b];
     return [{ x, y: a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x) }];
@@ -72,8 +73,8 @@ const crossAt = (pieces: readonly Piece[], at: Vec2): Vec2 => {
   const passing = nearPieces(pieces, at).filter(({ isStraight }) => isStraight);
   const found = passing.flatMap((one, i) =>
     passing.slice(i + 1).flatMap((other) => {
-      const [a, b] = [one.points[0] as Vec2, one.points.at(-1) as Vec2];
-      const [c, d] = [other.points[0] as Vec2, other.points.at(-1) as Vec2];
+      const [a, b] = [itemAt(one.points, 0), lastOf(one.points)];
+      const [c, d] = [itemAt(other.points, 0), lastOf(other.points)];
       const across = (b.x - a.x) * (d.y - c.y) - (b.y - a.y) * (d.x - c.x);
       if (Math.abs(across) < 0.1 * gap(a, b) * gap(c, d)) return [];
       const t = ((c.x - a.x) * (d.y - c.y) - (c.y - a.y) * (d.x - c.x)) / across;

@@ -1,3 +1,4 @@
+import { itemAt } from '../lists.ts';
 import { deviationFinding, type Finding } from './finding.ts';
 import { needPairs } from './limits.ts';
 import { samplePath, sheetStrokes, type PdfFile } from './pdf-reader.ts';
@@ -215,9 +216,10 @@ const cornerMiss = (pieces: readonly Piece[], { angle }: Corner): number => {
   const ends = pieces.flatMap(({ points, isStraight }) => {
     const [a, b] = points;
     if (!isStraight || a === undefined || b === undefined) return [];
+    const leg = { x: b.x - a.x, y: b.y - a.y };
     return [
-      { at: a, away: b },
-      { at: b, away: a },
+      { at: a, leg },
+      { at: b, leg: { x: -leg.x, y: -leg.y } },
     ];
   });
   needPairs(ends.length * ends.length, 'corners');
@@ -225,8 +227,7 @@ const cornerMiss = (pieces: readonly Piece[], { angle }: Corner): number => {
   ends.forEach((one, i) => {
     for (const other of ends.slice(i + 1)) {
       if (Math.hypot(one.at.x - other.at.x, one.at.y - other.at.y) > PLACE) continue;
-      const legs = [one, other].map(({ at, away }) => ({ x: away.x - at.x, y: away.y - at.y }));
-      const [p, q] = legs as [Vec2, Vec2];
+      const [p, q] = [one.leg, other.leg];
       const between = Math.abs(Math.atan2(p.x * q.y - p.y * q.x, p.x * q.x + p.y * q.y));
       least = Math.min(
         least,
@@ -245,7 +246,7 @@ const curveMiss = (pieces: readonly Piece[], { points }: Through): number => {
       const { minX, maxX, minY, maxY } = piece;
       if (p.x < minX - NEAR || p.x > maxX + NEAR || p.y < minY - NEAR || p.y > maxY + NEAR) continue;
       for (let i = 1; i < piece.points.length; i++)
-        least = Math.min(least, missChord(p, piece.points[i - 1] as Vec2, piece.points[i] as Vec2));
+        least = Math.min(least, missChord(p, itemAt(piece.points, i - 1), itemAt(piece.points, i)));
     }
     return least < NEAR ? least : Infinity;
   };

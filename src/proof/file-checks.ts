@@ -1,3 +1,4 @@
+import { itemAt } from '../lists.ts';
 import type { PrintRecord } from './pdf-catalog.ts';
 import { rangeOf } from './cut-lines.ts';
 import { factFinding, lengthFinding, type Finding } from './finding.ts';
@@ -164,7 +165,7 @@ const ruleLengths = (file: PdfFile, page: number, axis: 'x' | 'y'): readonly num
   if (move === undefined) throw new Error(`page ${page} shows no sheet`);
   const along = axis;
   const across = axis === 'x' ? 'y' : 'x';
-  const strokes = (file.pages[page - 1] as PdfPage).strokes.filter(({ layer }) => layer === 'scale');
+  const strokes = itemAt(file.pages, page - 1).strokes.filter(({ layer }) => layer === 'scale');
   return strokes.flatMap(({ path }) => {
     const [only, ...others] = path;
     const segment = only?.segments[0];
@@ -203,7 +204,7 @@ const mostStrip = 210;
 export const checkRules = (file: PdfFile): readonly Finding[] => {
   const numbers = file.pages.map((_, i) => i + 1);
   const strips = numbers.filter((number) => {
-    const { mediaBox } = file.pages[number - 1] as PdfPage;
+    const { mediaBox } = itemAt(file.pages, number - 1);
     const isLow = (mediaBox.maxY - mediaBox.minY) * MM < mostStrip;
     // Lines of other lengths may come near one rule by chance, not near both.
     const lengths = ruleLengths(file, number, 'y');

@@ -1,9 +1,10 @@
+import { itemAt, lastOf } from '../lists.ts';
 import { pickLine, rangeOf, readCuts, type Stretch } from './cut-lines.ts';
 import { drawnOn, gap, NEAR, notThere, STEP, type Drawn } from './drawn.ts';
 import { placeOn, type Place } from './lay.ts';
 import { needPairs } from './limits.ts';
 import type { PdfFile } from './pdf-reader.ts';
-import type { Measured } from './printed-record.ts';
+import type { Measured, Spot } from './printed-record.ts';
 import type { FitLine, SheetFit } from './record.ts';
 import type { Vec2, Vec3 } from './space.ts';
 import { say } from '../words/say.ts';
@@ -27,11 +28,8 @@ const middleOf = (p: Vec2, q: Vec2, r: Vec2): Vec2 & { readonly radius: number }
 
 /** The angle about a middle from one point over a second to a third. */
 const sweepOver = (middle: Vec2, a: Vec2, b: Vec2, c: Vec2): number => {
-  const [from, over, to] = [a, b, c].map((p) => Math.atan2(p.y - middle.y, p.x - middle.x)) as [
-    number,
-    number,
-    number,
-  ];
+  const toward = (p: Vec2): number => Math.atan2(p.y - middle.y, p.x - middle.x);
+  const [from, over, to] = [toward(a), toward(b), toward(c)];
   const on = (angle: number): number => (((angle - from) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
   return on(over) < on(to) ? on(to) : 2 * Math.PI - on(to);
 };
@@ -149,18 +147,20 @@ export const measureOn = (
         return around(low, high);
       }
       case 'circle': {
-        const [a, b, c] = measured.through.map(drawn.find) as [Vec2, Vec2, Vec2];
+        const [first, over, last] = measured.through;
+        const [a, b, c] = [drawn.find(first), drawn.find(over), drawn.find(last)];
         const middle = middleOf(a, b, c);
         if (measured.give === 'radius') return middle.radius;
         const sweep = sweepOver(middle, a, b, c);
         return measured.give === 'angle' ? sweep : sweep * middle.radius;
       }
       case 'angle': {
-        const [from, to] = [measured.from, measured.to].map(([a, b]) => {
+        const way = ([a, b]: readonly [Spot, Spot]): number => {
           const [p, q] = [drawn.find(a), drawn.find(b)];
           return Math.atan2(q.y - p.y, q.x - p.x);
-        }) as [number, number];
-        const between = Math.abs(Math.atan2(Math.sin(to - from), Math.cos(to - from)));
+        };
+        const turn = way(measured.to) - way(measured.from);
+        const between = Math.abs(Math.atan2(Math.sin(turn), Math.cos(turn)));
         return measured.give === 'cotangent' ? 1 / Math.tan(between) : between;
       }
     }
@@ -170,28 +170,28 @@ export const measureOn = (
 
 const wayOf = (points: readonly Vec3[]): number =>
   points.slice(1).reduce((sum, p, i) => {
-    const last = points[i] as Vec3;
+    const last = itemAt(points, i);
     return sum + Math.hypot(p.x - last.x, p.y - last.y, p.z - last.z);
   }, 0);
 
 /** The points of a line from left to right, those that two tiles show only once. */
 const onceAcross = (stretches: readonly Stretch[]): readonly Vec2[] => {
   const rising = stretches.map(({ points }) =>
-    (points[0] as Vec2).x <= (points.at(-1) as Vec2).x ? points : [...points].reverse(),
+    itemAt(points, 0).x <= lastOf(points).x ? points : [...points].reverse(),
   );
-  const sorted = [...rising].sort((a, b) => (a[0] as Vec2).x - (b[0] as Vec2).x);
+  const sorted = [...rising].sort((a, b) => itemAt(a, 0).x - itemAt(b, 0).x);
   let reach = -Infinity;
   return sorted.flatMap((points) => {
     const fresh = points.filter(({ x }) => x > reach - 1e-9);
-    reach = Math.max(reach, (points.at(-1) as Vec2).x);
+    reach = Math.max(reach, lastOf(points).x);
     return fresh;
   });
 };
 
 /** How far from square to the z axis the plane through points of a line stands. */
 const tiltOf = (points: readonly Vec3[]): number => {
-  const [a, b, c] = [0, 1 / 3, 2 / 3].map((share) => points[Math.floor(share * points.length)] as Vec3);
-  const [p, q, r] = [a as Vec3, b as Vec3, c as Vec3];
+  const at = (share: number): Vec3 => itemAt(points, Math.floor(share * points.length));
+  const [p, q, r] = [at(0), at(1 / 3), at(2 / 3)];
   const [u, v] = [
     { x: q.x - p.x, y: q.y - p.y, z: q.z - p.z },
     { x: r.x - p.x, y: r.y - p.y, z: r.z - p.z },
@@ -237,7 +237,7 @@ const areaOf = (stretches: readonly Stretch[], around: Laid['around'], spend: La
   const sliceAt = (x: number): number => Math.max(0, Math.ceil((x - low) / width - 0.5));
   for (const { points, tile } of stretches)
     points.slice(1).forEach((q, i) => {
-      const p = points[i] as Vec2;
+      const p = itemAt(points, i);
       const [a, b] = p.x < q.x ? [p, q] : [q, p];
       const climb = (b.y - a.y) / (b.x - a.x);
       for (let k = sliceAt(a.x); k < sliceAt(b.x); k++)

@@ -1,3 +1,4 @@
+import { itemAt } from '../lists.ts';
 import { factFinding, type Finding } from './finding.ts';
 import { readFit } from './fit-record.ts';
 import { readPageText, type Fonts } from './font-checks.ts';
@@ -145,7 +146,7 @@ export const checkPrinted = (
   const listed = listTexts(printed);
   const wrong = listed.flatMap((figure) => contradiction(figure, measure) ?? []);
   const pages = sheetPages(file, name).map((page) =>
-    readPageText(file.pages[page - 1] as (typeof file.pages)[number], fonts).map(({ text }) => close(text)),
+    readPageText(itemAt(file.pages, page - 1), fonts).map(({ text }) => close(text)),
   );
   const misprinted = [
     ...printed.facts.filter(({ label, text }) => isMisprinted(pages, label, text)).map(({ label }) => label),

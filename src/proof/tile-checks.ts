@@ -1,3 +1,4 @@
+import { itemAt } from '../lists.ts';
 import { deviationFinding, type Finding } from './finding.ts';
 import { needPairs } from './limits.ts';
 import { samplePath, sheetStrokes, type PageBox, type PdfFile } from './pdf-reader.ts';
@@ -26,7 +27,7 @@ interface Shown {
 }
 
 const chordsOf = (points: readonly Vec2[]): readonly Chord[] =>
-  points.slice(1).map((p, i) => [points[i] as Vec2, p] as const);
+  points.slice(1).map((p, i) => [itemAt(points, i), p] as const);
 
 const boxOf = (chords: readonly Chord[]): PageBox => {
   let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];

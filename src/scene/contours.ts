@@ -1,4 +1,4 @@
-import { itemAt, numberAt, realAt } from '../geometry/lists.ts';
+import { itemAt, numberAt, realAt } from '../lists.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import { vectorAt, type Form } from './form.ts';
 

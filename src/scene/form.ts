@@ -1,4 +1,4 @@
-import { numberAt } from '../geometry/lists.ts';
+import { numberAt } from '../lists.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 
 /** A sharp or welded line of a form, along points of it. */

@@ -1,4 +1,4 @@
-import { itemAround } from '../geometry/lists.ts';
+import { itemAround } from '../lists.ts';
 import { contourLength } from '../geometry/section.ts';
 import { length3, sub3 } from '../geometry/vector.ts';
 import type { Shape } from './shape.ts';

@@ -1,5 +1,5 @@
 import { halve } from '../geometry/halving.ts';
-import { itemAt, numberAt, realAt } from '../geometry/lists.ts';
+import { itemAt, numberAt, realAt } from '../lists.ts';
 import { dot3, intoAxes, length3, sub3, type Vec2, type Vec3 } from '../geometry/vector.ts';
 import { contoursOf } from './contours.ts';
 import { vectorAt, type Form, type FormEdge } from './form.ts';

@@ -1,6 +1,6 @@
 import { TURN } from '../geometry/angle-units.ts';
 import { halve } from '../geometry/halving.ts';
-import { itemAt, lastOf } from '../geometry/lists.ts';
+import { itemAt, lastOf } from '../lists.ts';
 import type { Opening } from '../geometry/opening.ts';
 import { lineUnder } from '../geometry/reach.ts';
 import { contourLength, runOf } from '../geometry/section.ts';

@@ -1,4 +1,4 @@
-import { numberAt } from '../geometry/lists.ts';
+import { numberAt } from '../lists.ts';
 import type { Form } from './form.ts';
 import { formOf } from './forms/form-of.ts';
 import { girthRadius } from './girth-radius.ts';

@@ -1,4 +1,4 @@
-import { itemAt } from '../geometry/lists.ts';
+import { itemAt } from '../lists.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 
 /** Curves are halved so often at most between two places that are given. */

@@ -1,4 +1,4 @@
-import { countAt, realAt } from '../geometry/lists.ts';
+import { countAt, realAt } from '../lists.ts';
 
 /** Triangles as they are seen: x, y to the right and up, z toward the eye; nine numbers a triangle. */
 export interface Screen {

@@ -2,7 +2,7 @@ import { keepClear } from '../drawing/clear.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Lettering, Mark } from '../drawing/model.ts';
 import { FINE, letter, NARROW, QUARTER, ruleLine } from '../drawing/paths.ts';
-import { lastOf } from '../geometry/lists.ts';
+import { lastOf } from '../lists.ts';
 import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 
 /** A scale of any quantity along a circle. Sheet mm and radians, counter-clockwise from +x. */

@@ -4,7 +4,7 @@ import { modulo, QUARTER_TURN, TURN } from '../geometry/angle-units.ts';
 import { contourOutline } from '../geometry/contour-outline.ts';
 import { mapCubics, type Cubic } from '../geometry/cubic.ts';
 import { halve } from '../geometry/halving.ts';
-import { itemAt } from '../geometry/lists.ts';
+import { itemAt } from '../lists.ts';
 import { jointError } from '../issue.ts';
 import { isQuarter, listStations, stationNumber } from '../stock/station.ts';
 import type { Stock } from '../stock/stock.ts';

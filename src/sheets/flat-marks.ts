@@ -14,7 +14,7 @@ import {
   stroke,
   WIDE,
 } from '../drawing/paths.ts';
-import { lastOf } from '../geometry/lists.ts';
+import { lastOf } from '../lists.ts';
 import { add2, left2, polar2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 
 /**

@@ -6,7 +6,7 @@ import type { Box, Figure, Fill, Mark, Path, Segment, Table } from '../drawing/m
 import { cubicPath, FINE, letter, NARROW, polylinePath, ruleLine, stroke } from '../drawing/paths.ts';
 import { cubicAt, reverseLine, straight, type Cubic } from '../geometry/cubic.ts';
 import { halve } from '../geometry/halving.ts';
-import { itemAt, lastOf } from '../geometry/lists.ts';
+import { itemAt, lastOf } from '../lists.ts';
 import { cubicsArea, halfway, patternOutline, type PatternEnds } from '../geometry/pattern.ts';
 import { add2, cross2, distance2, dot2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { requestError } from '../issue.ts';

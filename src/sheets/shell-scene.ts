@@ -1,7 +1,7 @@
 import type { Picture } from '../drawing/model.ts';
 import { scenePictures } from '../drawing/scene-picture.ts';
 import type { FlatStretch } from '../geometry/developable.ts';
-import { itemAt, lastOf } from '../geometry/lists.ts';
+import { itemAt, lastOf } from '../lists.ts';
 import { add3, length3, sub3, unit3, vec3, type Vec3 } from '../geometry/vector.ts';
 import type { Part, Scene, SurfaceLine } from '../scene/scene.ts';
 import type { ShellRule } from '../scene/shape.ts';

@@ -1,5 +1,5 @@
 import { QUARTER_TURN, TURN, modulo } from '../geometry/angle-units.ts';
-import { itemAt } from '../geometry/lists.ts';
+import { itemAt } from '../lists.ts';
 import { formatAngle } from '../units/angle.ts';
 
 /** A station's number in [0, 360), written as degrees to so many places: what rounds to 360° is 0°. */

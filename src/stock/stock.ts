@@ -1,4 +1,4 @@
-import { itemAt } from '../geometry/lists.ts';
+import { itemAt } from '../lists.ts';
 import { mirrorOutline, sameOutside, type Outline } from '../geometry/outline.ts';
 import { crossEdge, insideContour } from '../geometry/section-crossing.ts';
 import { mirrorSection, runOf, type Section } from '../geometry/section.ts';

@@ -1,6 +1,6 @@
 import { coneSkin } from '../../geometry/cone-skin.ts';
 import { halve } from '../../geometry/halving.ts';
-import { itemAt } from '../../geometry/lists.ts';
+import { itemAt } from '../../lists.ts';
 import { along, type Mate } from '../../geometry/mate.ts';
 import { coneMate, insetCone, type Cone } from '../../geometry/mates/cone.ts';
 import { add3, dot3, length3, scale3, sub3 } from '../../geometry/vector.ts';

@@ -4,7 +4,7 @@ import { angleField, choiceField, lengthField } from '../../fields/fields.ts';
 import { defineLayout } from '../../fields/layout.ts';
 import { DEGREE } from '../../geometry/angle-units.ts';
 import { splitCorner } from '../../geometry/corner.ts';
-import { itemAt } from '../../geometry/lists.ts';
+import { itemAt } from '../../lists.ts';
 import { jointError } from '../../issue.ts';
 import { CHECK_PRINT, describeStock } from '../../sheets/band-words.ts';
 import { barStockField, barWidth } from '../../sheets/bar-stock.ts';

@@ -7,7 +7,7 @@ import { defineLayout } from '../../fields/layout.ts';
 import { type FlatStretch, layDevelopable } from '../../geometry/developable.ts';
 import { type Hopper, type HopperPlate, hopperPlates, lapReach } from '../../geometry/hopper.ts';
 import { developableHull } from '../../geometry/hull.ts';
-import { itemAround, itemAt } from '../../geometry/lists.ts';
+import { itemAround, itemAt } from '../../lists.ts';
 import { rectangleProfile } from '../../geometry/profile.ts';
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { add2, distance2, scale2, sub2, unit2, vec2, type Vec2, vec3 } from '../../geometry/vector.ts';

@@ -6,7 +6,7 @@ import { defineLayout } from '../../fields/layout.ts';
 import { DEGREE } from '../../geometry/angle-units.ts';
 import { type FlatStretch, layUpright } from '../../geometry/developable.ts';
 import { developableHull, HullError, type PlacedProfile } from '../../geometry/hull.ts';
-import { itemAt, lastOf } from '../../geometry/lists.ts';
+import { itemAt, lastOf } from '../../lists.ts';
 import { brakeBends, cutRun, traceEnds } from '../../geometry/pattern.ts';
 import { profileGirth } from '../../geometry/profile.ts';
 import { add3, distance2, scale3, type Vec2, vec3, type Vec3 } from '../../geometry/vector.ts';

@@ -1,4 +1,4 @@
-import { itemAt, lastOf } from '../../geometry/lists.ts';
+import { itemAt, lastOf } from '../../lists.ts';
 import { bendFigures, bendStation } from '../../geometry/mates/bend.ts';
 import { add3, cross3, dot3, scale3, sub3, unit3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, type Form, type FormMaker, type Row } from '../form.ts';

@@ -1,4 +1,4 @@
-import { itemAt, lastOf } from '../../geometry/lists.ts';
+import { itemAt, lastOf } from '../../lists.ts';
 import { add3, cross3, scale3, sub3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, type Form, type FormMaker, type Row } from '../form.ts';
 import { turnParts } from '../sampling.ts';

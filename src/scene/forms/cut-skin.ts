@@ -1,5 +1,5 @@
 import earcut from 'earcut';
-import { itemAt, numberAt } from '../../geometry/lists.ts';
+import { itemAt, numberAt } from '../../lists.ts';
 import type { Vec3 } from '../../geometry/vector.ts';
 import { addMixedNormal, addPoint, type Draft } from './form-draft.ts';
 import type { Lens, SeenPlace } from './lens.ts';

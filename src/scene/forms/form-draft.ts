@@ -1,4 +1,4 @@
-import { numberAt } from '../../geometry/lists.ts';
+import { numberAt } from '../../lists.ts';
 import { unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 
 /** A form that is being cut: new points and normals are added at the end. */

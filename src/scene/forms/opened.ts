@@ -1,4 +1,4 @@
-import { itemAround, itemAt, numberAt } from '../../geometry/lists.ts';
+import { itemAround, itemAt, numberAt } from '../../lists.ts';
 import { cross3, dot3, length3, sub3, unit3, type Vec3 } from '../../geometry/vector.ts';
 import type { Form, FormEdge } from '../form.ts';
 import { spreadAlong } from '../sampling.ts';

@@ -1,5 +1,5 @@
 import earcut from 'earcut';
-import { itemAround, itemAt, lastOf, numberAt } from '../../geometry/lists.ts';
+import { itemAround, itemAt, lastOf, numberAt } from '../../lists.ts';
 import { onEllipse, runOf, type SectionEdge, type Spot } from '../../geometry/section.ts';
 import { add2, cross3, dot2, scale2, sub3, unit2, unit3, vec3, type Vec2 } from '../../geometry/vector.ts';
 import { makeForm, vectorAt, type Form, type FormMaker, type Row } from '../form.ts';

@@ -1,4 +1,4 @@
-import { itemAt, numberAt } from '../../geometry/lists.ts';
+import { itemAt, numberAt } from '../../lists.ts';
 import { add2, distance2, scale2, type Vec2 } from '../../geometry/vector.ts';
 
 /** Sides shorter than this many times the deviation are not halved: a cut that steps would never end. */

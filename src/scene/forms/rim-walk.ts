@@ -1,4 +1,4 @@
-import { itemAround, itemAt } from '../../geometry/lists.ts';
+import { itemAround, itemAt } from '../../lists.ts';
 import { vec3, type Vec3 } from '../../geometry/vector.ts';
 import { vectorAt } from '../form.ts';
 import { addPoint, type Draft } from './form-draft.ts';

@@ -1,5 +1,5 @@
 import earcut from 'earcut';
-import { itemAt, lastOf, numberAt } from '../../geometry/lists.ts';
+import { itemAt, lastOf, numberAt } from '../../lists.ts';
 import { add3, cross3, dot3, length3, scale3, sub3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, type Form, type FormMaker, type Row } from '../form.ts';
 import { turnParts } from '../sampling.ts';

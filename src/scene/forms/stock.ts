@@ -1,5 +1,5 @@
 import { modulo } from '../../geometry/angle-units.ts';
-import { itemAt, numberAt } from '../../geometry/lists.ts';
+import { itemAt, numberAt } from '../../lists.ts';
 import { add3, cross3, scale3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, type Form, type Row } from '../form.ts';
 import { spreadAlong } from '../sampling.ts';

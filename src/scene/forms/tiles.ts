@@ -1,4 +1,4 @@
-import { numberAt } from '../../geometry/lists.ts';
+import { numberAt } from '../../lists.ts';
 import { length3, sub3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { vectorAt } from '../form.ts';
 import type { Draft } from './form-draft.ts';

@@ -1,4 +1,4 @@
-import { itemAt, numberAt } from '../../geometry/lists.ts';
+import { itemAt, numberAt } from '../../lists.ts';
 import { add3, scale3, unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { makeForm, vectorAt, type Form, type FormMaker, type Row } from '../form.ts';
 import { spreadAlong, turnParts } from '../sampling.ts';

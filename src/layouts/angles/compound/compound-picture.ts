@@ -10,7 +10,7 @@ import {
   viewText,
 } from '../../../drawing/view.ts';
 import type { SawSetting, SlopedCorner } from '../../../geometry/compound.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { add2, polar2, scale2, vec2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { say } from '../../../words/say.ts';

@@ -8,7 +8,7 @@ import {
   viewRule,
   viewText,
 } from '../../../drawing/view.ts';
-import { itemAround } from '../../../geometry/lists.ts';
+import { itemAround } from '../../../lists.ts';
 import { polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { say } from '../../../words/say.ts';

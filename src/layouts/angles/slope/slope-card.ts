@@ -13,7 +13,7 @@ import {
   stroke,
 } from '../../../drawing/paths.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { scaleDepth } from '../../../sheets/arc-scale.ts';
 import { sideFigures } from '../../../sheets/fit-record.ts';

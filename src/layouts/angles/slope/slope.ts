@@ -4,7 +4,7 @@ import type { Values } from '../../../fields/field.ts';
 import { angleField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';

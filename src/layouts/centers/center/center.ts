@@ -4,7 +4,7 @@ import { mustBeAtMost } from '../../../fields/among.ts';
 import { angleField, flagField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { TURN, modulo } from '../../../geometry/angle-units.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { polar2 } from '../../../geometry/vector.ts';
 import { requestError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';

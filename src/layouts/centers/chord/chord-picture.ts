@@ -2,7 +2,7 @@ import type { Mark, Picture } from '../../../drawing/model.ts';
 import { circlePath, FINE, polylinePath } from '../../../drawing/paths.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { circumradius } from '../../../geometry/chord.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { add2, polar2, scale2, type Vec2 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';
 import type { Arc } from './chord-marks.ts';

@@ -3,7 +3,7 @@ import { circlePath, FINE } from '../../../drawing/paths.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { arcByAngle } from '../../../geometry/chord-arc.ts';
 import { arcSpanned, circleErrors, fitCircle, type CircleFit } from '../../../geometry/circle-fit.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
@@ -42,6 +42,10 @@ export const circleOfPoints = (points: readonly Vec2[]): PointsCircle => {
 /** Points on less of the circle than this give it only roughly. */
 const SHORT = Math.PI / 2;
 
+/** How far a point lies outside the circle, in the reader's unit: `+0.125`, `−0.0049`. */
+const writeOff = (off: number, { units }: Setting): string =>
+  `${off < 0 ? '−' : '+'}${units === 'in' ? (Math.abs(off) / 25.4).toFixed(4) : Math.abs(off).toFixed(3)}`;
+
 /** The sheet of a circle through points. */
 export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, setting: Setting): Sheet => {
   const { fit, spanned, errors } = circleOfPoints(points);
@@ -78,9 +82,9 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
       [say`Center, y`, writeFine(center.y, setting)],
       [
         say`Points off the circle, typical`,
-        exact ? say`none: three points always fit` : `${rms.toFixed(3)} mm`,
+        exact ? say`none: three points always fit` : writeFine(rms, setting, 3),
       ],
-      [say`Out-of-round, farthest out less farthest in`, `${(most - least).toFixed(3)} mm`],
+      [say`Out-of-round, farthest out less farthest in`, writeFine(most - least, setting, 3)],
       [say`Points go around the edge`, formatAngle(spanned, 1)],
       ...(errors
         ? ([
@@ -95,12 +99,12 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
     tables: [
       {
         title: say`Points, and how far each lies outside the circle (− inside)`,
-        header: [say`Point`, 'x', 'y', say`off, mm`],
+        header: [say`Point`, 'x', 'y', setting.units === 'in' ? say`off, in` : say`off, mm`],
         rows: points.map(({ x, y }, i) => [
           String(i + 1),
           lengthOf(x),
           lengthOf(y),
-          `${itemAt(residuals, i) < 0 ? '−' : '+'}${Math.abs(itemAt(residuals, i)).toFixed(3)}`,
+          writeOff(itemAt(residuals, i), setting),
         ]),
       },
     ],

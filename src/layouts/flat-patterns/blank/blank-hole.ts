@@ -16,7 +16,7 @@ const EXAMPLE = '2: 40mm,60mm: 12mm';
 
 /** A hole in a leg, `2: 40mm,60mm: 12mm`: leg, along and across, diameter. */
 export const holeField = parsedField(
-  'a hole as leg: along,across: diameter; along from where the leg’s length begins, across from the lower edge. May be given several times',
+  'a hole as leg: along,across: diameter; along from where the leg’s length begins, across from the lower edge',
   {
     kind: 'designation',
     symbol: 'N:L,L:D',

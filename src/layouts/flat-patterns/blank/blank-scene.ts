@@ -1,4 +1,4 @@
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { add3, cross3, scale3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Note, Scene } from '../../../scene/scene.ts';
 import { labelNote } from '../../../scene/scene.ts';

@@ -8,7 +8,7 @@ import {
   type Measure,
 } from '../../../geometry/bend-allowance.ts';
 import type { Hole } from '../../../geometry/hole-pattern.ts';
-import { itemAt, lastOf } from '../../../geometry/lists.ts';
+import { itemAt, lastOf } from '../../../lists.ts';
 import { vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { checkWebs } from '../../../sheets/holes.ts';

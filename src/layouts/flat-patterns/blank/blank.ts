@@ -39,7 +39,7 @@ export const blank = defineLayout({
       optional: true,
     }),
     rule: choiceField(
-      'how long a bend takes: the empirical formula of aircraft sheet, DIN 6935, or the handbook table by metal',
+      'what the bend allowance goes by: the empirical formula of aircraft sheet, DIN 6935, or the handbook table by metal',
       ['empirical', 'din', 'table'],
       { default: 'empirical' },
     ),

@@ -10,7 +10,7 @@ import {
   sphereLegs,
 } from '../../../geometry/breech.ts';
 import { ConeMissError, type ConePattern, developCone } from '../../../geometry/cone-pattern.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { dot3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import {

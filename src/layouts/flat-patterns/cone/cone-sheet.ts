@@ -13,7 +13,7 @@ import {
   type ConeShape,
 } from '../../../geometry/cone-pattern.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import type { Side } from '../../../geometry/weld-line.ts';
 import { jointError } from '../../../issue.ts';

@@ -1,6 +1,6 @@
 import { TURN } from '../../../geometry/angle-units.ts';
 import type { Flight } from '../../../geometry/flight.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { cross3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Part, Scene, SurfaceLine } from '../../../scene/scene.ts';
 import { SCENE_POSE, type ShellRule } from '../../../scene/shape.ts';

@@ -1,5 +1,5 @@
 import type { Ball, GoreForm } from '../../../geometry/ball-gore.ts';
-import { lastOf } from '../../../geometry/lists.ts';
+import { lastOf } from '../../../lists.ts';
 import { vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Part, Scene, SurfaceLine } from '../../../scene/scene.ts';
 import { SCENE_POSE, type ProfileRun } from '../../../scene/shape.ts';

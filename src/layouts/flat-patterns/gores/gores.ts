@@ -15,7 +15,7 @@ import {
   seamStandoff,
 } from '../../../geometry/ball-gore.ts';
 import { type Cubic, fitCurve, mapCubic, reverseLine, straight } from '../../../geometry/cubic.ts';
-import { lastOf } from '../../../geometry/lists.ts';
+import { lastOf } from '../../../lists.ts';
 
 import { DEGREE } from '../../../geometry/angle-units.ts';
 import { CURVE_TOLERANCE } from '../../../geometry/tolerance.ts';

@@ -1,6 +1,6 @@
 import { mustBeAtLeast, mustBeAtMost, mustBeLess, mustBeMore } from '../../../fields/among.ts';
 import { circlePattern, type Hole, radialReach } from '../../../geometry/hole-pattern.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { jointError } from '../../../issue.ts';
 import { checkWebs } from '../../../sheets/holes.ts';
 import type { Flange } from '../../../stock/flange.ts';

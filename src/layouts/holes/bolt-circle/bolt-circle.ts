@@ -6,7 +6,7 @@ import { angleField, choiceField, countField, lengthField, parsedField } from '.
 import { defineLayout } from '../../../fields/layout.ts';
 import { modulo, TURN } from '../../../geometry/angle-units.ts';
 import { circlePattern, type Hole, levelPair } from '../../../geometry/hole-pattern.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';

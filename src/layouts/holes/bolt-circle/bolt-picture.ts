@@ -1,7 +1,7 @@
 import type { Mark, Picture } from '../../../drawing/model.ts';
 import { circlePath, FINE, QUARTER } from '../../../drawing/paths.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { scale2, type Vec2 } from '../../../geometry/vector.ts';
 import { say } from '../../../words/say.ts';
 import type { BoltCircle } from './bolt-checks.ts';

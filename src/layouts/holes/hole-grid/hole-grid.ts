@@ -3,7 +3,7 @@ import type { Box, Fact, Mark } from '../../../drawing/model.ts';
 import { boxPath, FINE, ruleLine, unionBox } from '../../../drawing/paths.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Grid, Hole } from '../../../geometry/hole-pattern.ts';
-import { itemAt, lastOf } from '../../../geometry/lists.ts';
+import { itemAt, lastOf } from '../../../lists.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { faceWords } from '../../../sheets/face-words.ts';

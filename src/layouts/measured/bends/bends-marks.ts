@@ -3,7 +3,7 @@ import { textWidth } from '../../../drawing/lettering.ts';
 import type { Mark, Picture } from '../../../drawing/model.ts';
 import { boxPath, circlePath, FINE, letter, MEDIUM, ruleLine } from '../../../drawing/paths.ts';
 import { fitView, makePicture, viewLine, viewPath, viewText, type Sight } from '../../../drawing/view.ts';
-import { itemAt, lastOf } from '../../../geometry/lists.ts';
+import { itemAt, lastOf } from '../../../lists.ts';
 import {
   add3,
   cross3,

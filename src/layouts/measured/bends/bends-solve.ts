@@ -6,7 +6,7 @@ import {
   type BendLayout,
   type BentLine,
 } from '../../../geometry/bend-line.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import type { Vec3 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { formatAngle } from '../../../units/angle.ts';

@@ -1,7 +1,7 @@
 import type { Fact, Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { circlePath, FINE, MEDIUM, QUARTER, WIDE } from '../../../drawing/paths.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import type { Pose } from '../../../geometry/pose-by-tape.ts';
 import { add3, length3, scale3, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';

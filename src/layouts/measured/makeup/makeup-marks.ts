@@ -1,7 +1,7 @@
 import type { Mark } from '../../../drawing/model.ts';
 import { boxPath, circlePath, FINE, letter, MEDIUM, polylinePath } from '../../../drawing/paths.ts';
 import { viewDimension, viewPath, viewRule } from '../../../drawing/view.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { onPaper } from '../../../sheets/flat-marks.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';

@@ -1,4 +1,4 @@
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { PULL_BACK, type Joining, type RunPart } from '../../../stock/run-part.ts';
 import { told } from '../../../units/format.ts';

@@ -18,7 +18,7 @@ import { defineLayout } from '../../../fields/layout.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
 import { type Cubic, cubicAt, lineExtent, rightmost } from '../../../geometry/cubic.ts';
 import { halve } from '../../../geometry/halving.ts';
-import { itemAround } from '../../../geometry/lists.ts';
+import { itemAround } from '../../../lists.ts';
 import { add2, polar2, type Vec2, vec3 } from '../../../geometry/vector.ts';
 import { quarterWords } from '../../../joint/quarter-words.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';

@@ -1,4 +1,4 @@
-import { itemAround } from '../../../geometry/lists.ts';
+import { itemAround } from '../../../lists.ts';
 import type { SectionEdge } from '../../../geometry/section.ts';
 import { cross3, scale3, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import type { Part, Scene } from '../../../scene/scene.ts';

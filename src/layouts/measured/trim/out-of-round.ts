@@ -12,7 +12,7 @@ import {
   ovalityOfMean,
   ovalityOfSum,
 } from '../../../geometry/ellipse-fit.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { polar2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';

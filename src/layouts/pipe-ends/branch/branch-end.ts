@@ -2,7 +2,7 @@ import type { Measured } from '../../../drawing/measured.ts';
 import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { developEnd, MissError } from '../../../geometry/development.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { type Body, type BodySpec } from '../../../joint/bodies/body.ts';

@@ -1,4 +1,4 @@
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import type { Outline } from '../../../geometry/outline.ts';
 import { cross3, dot3, scale3, unit3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { DrawnBody } from '../../../joint/bodies/body.ts';

@@ -1,5 +1,5 @@
 import type { Picture, Sheet } from '../../../drawing/model.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import type { Mate } from '../../../geometry/mate.ts';
 import { growOutline } from '../../../geometry/outline.ts';
 import { reachAt, type Contact } from '../../../geometry/reach.ts';

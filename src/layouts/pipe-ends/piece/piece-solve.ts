@@ -1,6 +1,6 @@
 import { TURN } from '../../../geometry/angle-units.ts';
 import { developEnd, type Development, type End } from '../../../geometry/development.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { jointError } from '../../../issue.ts';
 import { mirrorStock, type Stock } from '../../../stock/stock.ts';

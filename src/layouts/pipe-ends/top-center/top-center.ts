@@ -3,7 +3,7 @@ import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { boxPath, FINE, letter, MEDIUM, NARROW, ruleLine } from '../../../drawing/paths.ts';
 import { lengthField, parsedField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import { requestError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';

@@ -6,7 +6,7 @@ import { planesMate, type EndPlane } from '../../../geometry/breech.ts';
 import { coneSector, developCone, type ConePattern, type ConeShape } from '../../../geometry/cone-pattern.ts';
 import type { Cubic } from '../../../geometry/cubic.ts';
 import { alongFlat } from '../../../geometry/developable.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import type { TaperedGore } from '../../../geometry/tapered-turn.ts';
 import { add2, distance2, scale2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
 import { countStations } from '../../../sheets/band-fields.ts';

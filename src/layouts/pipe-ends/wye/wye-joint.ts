@@ -1,4 +1,4 @@
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import type { Mate } from '../../../geometry/mate.ts';
 import { positionNear, sameOutside } from '../../../geometry/outline.ts';
 import { reachAt, type Contact } from '../../../geometry/reach.ts';

@@ -1,6 +1,6 @@
 import { modulo, TURN } from '../../../geometry/angle-units.ts';
 import { developEnd } from '../../../geometry/development.ts';
-import { itemAround } from '../../../geometry/lists.ts';
+import { itemAround } from '../../../lists.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { dot3, fromAxes, scale3, vec3, type Vec3 } from '../../../geometry/vector.ts';
 import type { Note, Part, Scene, View } from '../../../scene/scene.ts';

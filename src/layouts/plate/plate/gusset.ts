@@ -1,6 +1,6 @@
 import { mustBeLess } from '../../../fields/among.ts';
 import { type Contour, copeContour, polygonContour } from '../../../geometry/contour.ts';
-import { itemAround } from '../../../geometry/lists.ts';
+import { itemAround } from '../../../lists.ts';
 import { cross2, distance2, left2, polar2, scale2, sub2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { ends, ofArc, said } from '../../../sheets/measured.ts';

@@ -2,7 +2,7 @@ import type { Sheet, Table } from '../../../drawing/model.ts';
 import { distance } from '../../../drawing/paths.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { areaOf, perimeterOf } from '../../../geometry/contour.ts';
-import { itemAt } from '../../../geometry/lists.ts';
+import { itemAt } from '../../../lists.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
