@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { closeSync, openSync, readFileSync, readSync } from 'node:fs';
 import { rm, rmdir } from 'node:fs/promises';
 
 import { join } from 'node:path';
@@ -6,6 +6,7 @@ import type { Page } from '../paging/book.ts';
 import type { RecordedSheet, Written, WrittenPage } from '../render/pdf.ts';
 import type { Part } from './bind.ts';
 import type { DoneList } from './done-list.ts';
+import type { Bindable } from './gather.ts';
 import { digestRequest } from './make.ts';
 import type { Work } from './plan.ts';
 
@@ -40,6 +41,23 @@ export const packPart = (part: Part): Uint8Array => {
   const length = Buffer.alloc(4);
   length.writeUInt32LE(list.length);
   return Buffer.concat([length, list, ...contents]);
+};
+
+/** What a book must know of a piece before it is bound: the list alone is read, without the pages' contents. */
+export const loadHead = (folder: string, work: Work): Omit<Bindable, 'work'> => {
+  const file = openSync(join(folder, partFile(work)), 'r');
+  try {
+    const read = (length: number): Buffer => {
+      const bytes = Buffer.alloc(length);
+      readSync(file, bytes);
+      return bytes;
+    };
+    const list = read(read(4).readUInt32LE()).toString('utf8');
+    const { subject, identity, pages, panels } = JSON.parse(list) as Listed;
+    return { subject, identity, pages: pages.length, panels };
+  } finally {
+    closeSync(file);
+  }
 };
 
 /** A piece's pages again. */

@@ -7,7 +7,7 @@ import { bindBook } from './bind.ts';
 import { digest, type Done } from './done-list.ts';
 import type { Bindable } from './gather.ts';
 import { digestRequest } from './make.ts';
-import { loadPart } from './part-files.ts';
+import { loadHead, loadPart } from './part-files.ts';
 import type { BookWork } from './plan.ts';
 import { programDigest } from './program.ts';
 
@@ -39,8 +39,7 @@ const readPieces = async (
   for (const work of works) {
     await breathe();
     if (signal.aborted) throw new Stopped();
-    const { subject, identity, pages, panels } = loadPart(folder, work);
-    pieces.push({ work, subject, identity, pages: pages.length, panels });
+    pieces.push({ work, ...loadHead(folder, work) });
   }
   return pieces;
 };
