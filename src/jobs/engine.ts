@@ -11,7 +11,7 @@ const set = (...flags: readonly string[]): void => {
  */
 const WORTH_COMPILING = 1_000_000;
 
-/** Compiles only what is hot for long: a third less processor time for one print, a sixth for a thousand. */
+/** Compiles only what is hot for long: a third less processor time for one print, a sixth for three hundred. */
 export const compileLess = (): void => set(`interrupt-budget=${WORTH_COMPILING}`);
 
 /** How much the memory that lasts may grow before it is swept, percent. The engine alone lets so little fill four times as much. */

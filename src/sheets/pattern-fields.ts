@@ -39,6 +39,8 @@ export type SeamValues = Values<typeof seamFields>;
 
 /** Bend lines closer than this cannot be told apart, nor bent, mm. */
 const CLOSEST_BENDS = 1;
+/** Whole degrees that go into a turn, up to the widest step. */
+const EVEN_STEPS = Array.from({ length: 90 }, (_, i) => i + 1).filter((degrees) => 360 % degrees === 0);
 
 /**
  * The bend lines of a cone by the angle between them, radians, and the diameter of its large end, mm. Throws a `request`
@@ -46,13 +48,14 @@ const CLOSEST_BENDS = 1;
  */
 export const checkBends = (step: number, diameter: number): void => {
   countStations({ step, divisions: undefined });
-  const apart = (step * diameter) / 2;
-  if (apart >= CLOSEST_BENDS) return;
+  const apartAt = (angle: number): number => (angle * diameter) / 2;
+  if (apartAt(step) >= CLOSEST_BENDS) return;
+  const wide = EVEN_STEPS.find((degrees) => apartAt(degrees * DEGREE) >= CLOSEST_BENDS);
   throw requestError(
     'step',
     'too-close',
-    say`bend lines every ${formatAngle(step)} lie only ${told(apart)} apart at an end of ${told(diameter)}`,
-    say`give a step of at least ${formatAngle(Math.ceil(((CLOSEST_BENDS / diameter) * 2) / DEGREE) * DEGREE)}`,
+    say`bend lines every ${formatAngle(step)} lie only ${told(apartAt(step))} apart at an end of ${told(diameter)}`,
+    wide === undefined ? say`give a larger cone` : say`give a step of at least ${formatAngle(wide * DEGREE)}`,
   );
 };
 

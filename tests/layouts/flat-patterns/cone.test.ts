@@ -257,6 +257,10 @@ describe('cone refuses', () => {
       message: 'bend lines every 1° lie only 0.7 mm apart at an end of 80 mm',
       hint: 'give a step of at least 2°',
     });
+    expect(refused('cone', { ...texts, large: '7mm', small: '0mm' }).hint).toBe(
+      'give a step of at least 18°',
+    );
+    expect(refused('cone', { ...texts, large: '1mm', small: '0mm' }).hint).toBe('give a larger cone');
     expect(refused('cone', { ...texts, step: '7' }).what).toBe('request step uneven-step');
     expect(refused('cone', { ...texts, height: '1mm' }).what).toBe('joint height too-flat');
   });

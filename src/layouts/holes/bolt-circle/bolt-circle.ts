@@ -240,9 +240,7 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
       ...(circle.flange ? [TOLERANCES()] : []),
     ],
     pictures: [boltPicture(circle, points, pair)],
-    cautions: [
-      say`Which face is up decides right and left where the pattern is not the same mirrored: mark it.`,
-    ],
+    cautions: [say`A pattern that is turned does not match when it is flipped over: mark which face is up.`],
   });
 };
 
