@@ -1,4 +1,5 @@
 import { sha256 } from '@noble/hashes/sha2.js';
+import { checkAreSheets } from './drawing/check-sheets.ts';
 import type { Sheet } from './drawing/model.ts';
 
 /** Crockford's base 32: no I, L, O or U, so that a smudged print still reads one way. */
@@ -43,6 +44,7 @@ const identified = new WeakMap<readonly Sheet[], { readonly asked: unknown; read
  * from this one.
  */
 export const identify = (asked: unknown, sheets: readonly Sheet[]): string => {
+  checkAreSheets(sheets);
   const known = identified.get(sheets);
   if (known && known.asked === asked) return known.identity;
   const identity = hashShape(asked, sheets);

@@ -1,3 +1,4 @@
+import { checkAreSheets } from './drawing/check-sheets.ts';
 import { foldMirrored } from './drawing/mirrored-rows.ts';
 import type { Sheet, WrittenSheet } from './drawing/model.ts';
 import { printedFigures } from './drawing/printed.ts';
@@ -15,17 +16,10 @@ import { inTwo } from './sheets/in-two.ts';
 import { inUnits } from './units/format.ts';
 import { inLanguage, languagesOf, type Language } from './words/languages.ts';
 import { say } from './words/say.ts';
+import { checkIsKind } from './words/wrong-type.ts';
 
-/** A program without types may hand over anything in place of a request. */
-const checkIsRequest = (request: Request | null | undefined): void => {
-  if (typeof request === 'object' && request !== null && 'layout' in request && 'values' in request) return;
-  throw requestError(
-    'request',
-    'wrong-type',
-    say`what is given is not a request that has been read`,
-    say`give what readRequest returns`,
-  );
-};
+const checkIsRequest = (request: Request): void =>
+  checkIsKind(request, ['layout', 'values', 'setting'], 'request', say`give what ${'readRequest'} returns`);
 
 /** Runs something in the language that a request asks for, the leading one of two; its faults speak in the request's units. */
 const inFirst = <T>(request: Request, run: () => T): T => {
@@ -139,6 +133,7 @@ export const makePanels = (
 };
 
 const layBook = (request: Request, sheets: readonly Sheet[], mostPages: number): Book => {
+  checkAreSheets(sheets);
   const { paging, spec, understood } = request;
   const printed = printedOf(request, sheets);
   const { title, piece, drawn, owner } = paging.title;

@@ -18,6 +18,7 @@ import type { Reading } from './units/reading.ts';
 import type { Setting } from './units/setting.ts';
 import { inLanguage, languagesOf, readLanguage, type LanguageChoice } from './words/languages.ts';
 import { say } from './words/say.ts';
+import { checkIsKind } from './words/wrong-type.ts';
 
 /** Inputs as a person wrote them, by name: `{ pipe: 'NPS 4 sch 40', mark: ['0:TDC', '90:lug'] }`. */
 export type Texts = Readonly<Record<string, string | readonly string[]>>;
@@ -259,7 +260,11 @@ const understand = (
 
 /** Understands a request again from its spec, as it stands in a print's `soapstone.json`. */
 export const readSpec = (
-  { layout, ...texts }: Spec,
+  spec: Spec,
   among: readonly Layout[] = layouts,
   findCalibration: FindCalibration = knowNoPrinter,
-): Request => readRequest(layout, texts, among, findCalibration);
+): Request => {
+  checkIsKind(spec, ['layout'], 'spec', say`give the layout and its inputs, as a print carries them`);
+  const { layout, ...texts } = spec;
+  return readRequest(layout, texts, among, findCalibration);
+};

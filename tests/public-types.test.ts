@@ -52,6 +52,44 @@ describe.each([undefined, null, 5, {}, []])('%o from a program without types', (
   });
 });
 
+/** All that takes what another function has made, and where that comes from. */
+const pipe = api.circleOutline(84.15, 7.11);
+const wall = api.solidMate({ kind: 'plane', through: api.vec3(0, 0, 0), normal: api.vec3(0, 0, 1) });
+const request = api.readRequest('band', { pipe: 'NPS 6 sch 40' });
+const takers: Readonly<Record<string, readonly [(given: never) => unknown, hint: string]>> = {
+  'makeBook, for its sheets': [(sheets) => api.makeBook(request, sheets), 'makeSheets'],
+  renderSvg: [(sheets) => api.renderSvg(sheets, 'Bracket'), 'makeSheets'],
+  renderDxf: [api.renderDxf, 'makeSheets'],
+  renderCsv: [api.renderCsv, 'makeSheets'],
+  identify: [(sheets) => api.identify('band', sheets), 'makeSheets'],
+  paginate: [(sheets) => api.paginate(sheets, { ...request.paging, identity: '' }), 'makeSheets'],
+  'paginate, for its options': [(options) => api.paginate([], options), 'readRequest'],
+  renderStl: [api.renderStl, 'sceneMeshes'],
+  readSpec: [api.readSpec, 'as a print carries them'],
+  developEnd: [(outline) => api.developEnd(outline, { mate: wall, contact: 'od', gap: 0 }), 'circleOutline'],
+  'developEnd, for its end': [(end) => api.developEnd(pipe, end), 'give a mate'],
+  'developEnd, for its mate': [(mate) => api.developEnd(pipe, { mate, contact: 'od', gap: 0 }), 'solidMate'],
+  developOpening: [(outline) => api.developOpening(outline, wall, false, 0), 'circleOutline'],
+  'developOpening, for its body': [(body) => api.developOpening(pipe, body, false, 0), 'solidMate'],
+  solidMate: [api.solidMate, 'sphere'],
+};
+
+describe.each([null, 5, 'NPS 6', {}, [{}]])('%o in place of what another function makes', (given) => {
+  it.each(Object.entries(takers))('%s says what it takes', (_, [take, hint]) => {
+    expect(refusal(() => take(given as never))).toEqual([
+      ['request', 'wrong-type', expect.stringContaining(hint)],
+    ]);
+  });
+
+  it('renderPdf says what it takes', async () => {
+    const written = api.renderPdf(given as never);
+    await expect(written).rejects.toBeInstanceOf(UserError);
+    await expect(written).rejects.toMatchObject({
+      issues: [{ code: 'wrong-type', path: 'book', hint: 'give what makeBook returns' }],
+    });
+  });
+});
+
 it('the texts they name as examples read', () => {
   // ASME B36.10M: NPS 6 has an outside diameter of 6.625 in.
   expect(api.parsePipe('NPS 6 sch 40').od).toBeCloseTo(168.275, 6);

@@ -1,7 +1,9 @@
+import { say } from '../words/say.ts';
+import { checkIsKind } from '../words/wrong-type.ts';
 import { modulo } from './angle-units.ts';
 import { cubicAt, type Cubic } from './cubic.ts';
-import type { Mate } from './mate.ts';
-import type { Outline } from './outline.ts';
+import { checkIsMate, type Mate } from './mate.ts';
+import { checkIsOutline, type Outline } from './outline.ts';
 import { reachAt, type Contact, type Reach } from './reach.ts';
 import { traceLine } from './trace.ts';
 
@@ -41,6 +43,9 @@ export class MissError extends Error {
  * @throws MissError where a generator misses the mate
  */
 export const developEnd = (outline: Outline, end: End, seam = 0): Development => {
+  checkIsOutline(outline);
+  checkIsKind(end, ['mate', 'contact', 'gap'], 'end', say`give a mate, a contact and a gap`);
+  checkIsMate(end.mate);
   const reach = (s: number): Reach => {
     const found = reachAt(outline, end.mate, end.contact, s);
     if (!found) throw new MissError(s);

@@ -1,3 +1,5 @@
+import { say } from '../words/say.ts';
+import { checkIsKind } from '../words/wrong-type.ts';
 import type { Vec3 } from './vector.ts';
 
 /** A straight line with a unit direction; `t` runs along it in mm. */
@@ -27,6 +29,10 @@ export interface Mate {
   /** The bodies it is made of, where it is several at once. */
   readonly parts?: readonly Mate[];
 }
+
+/** Sees to it that a mate is one. Throws a `request` UserError where a program without types hands over something else. */
+export const checkIsMate = (mate: Mate): void =>
+  checkIsKind(mate, ['enter'], 'mate', say`give what ${'solidMate'} returns`);
 
 /** The point at `t` along a line. */
 export const along = (line: Line, t: number): Vec3 => ({

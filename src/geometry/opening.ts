@@ -1,7 +1,7 @@
 import type { Cubic } from './cubic.ts';
 import { halve } from './halving.ts';
-import type { Mate } from './mate.ts';
-import type { Outline } from './outline.ts';
+import { checkIsMate, type Mate } from './mate.ts';
+import { checkIsOutline, type Outline } from './outline.ts';
 import { leastReach, reversedLayers, type Reach } from './reach.ts';
 import { stockSkin, type Skin } from './skin.ts';
 import { traceLine } from './trace.ts';
@@ -46,8 +46,13 @@ export const developOpening = (
   body: Mate,
   through: boolean,
   centre: number,
-  facing: readonly [number, number] = [-outline.girth / 4, outline.girth / 4],
-): Opening | undefined => traceOpening(stockSkin(outline), body, through, centre, facing);
+  facing?: readonly [number, number],
+): Opening | undefined => {
+  checkIsOutline(outline);
+  checkIsMate(body);
+  const quarter = outline.girth / 4;
+  return traceOpening(stockSkin(outline), body, through, centre, facing ?? [-quarter, quarter]);
+};
 
 /** The same on any skin. */
 export const traceOpening = (

@@ -1,3 +1,5 @@
+import { say } from '../words/say.ts';
+import { checkIsKind } from '../words/wrong-type.ts';
 import { modulo } from './angle-units.ts';
 import { lowest } from './halving.ts';
 import { SAME_LENGTH } from './tolerance.ts';
@@ -31,6 +33,15 @@ export const circleOutline = (radius: number, wall: number): Outline => ({
   at: (s, depth) => polar2(radius - depth, s / radius),
   joints: [],
 });
+
+/** Sees to it that an outline is one. Throws a `request` UserError where a program without types hands over something else. */
+export const checkIsOutline = (outline: Outline): void =>
+  checkIsKind(
+    outline,
+    ['girth', 'wall', 'at', 'joints'],
+    'outline',
+    say`give what ${'circleOutline'} or ${'contourOutline'} returns, or the outline of a stock`,
+  );
 
 /** The same cross-section seen from the other end: mirrored in x, its positions running the other way from position 0. */
 export const mirrorOutline = ({ girth, wall, wallAt, at, joints }: Outline): Outline => ({

@@ -12,10 +12,13 @@ import { sphereMate } from '../geometry/mates/sphere.ts';
 import { insideContour } from '../geometry/section-crossing.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import { cross3, dot3, length3, sub3, unit3, type Vec3 } from '../geometry/vector.ts';
+import { say } from '../words/say.ts';
+import { checkIsKind } from '../words/wrong-type.ts';
 import type { Face, Solid } from './solid.ts';
 
 /** A body as a mate, from the same data that travels with the print. Directions of bars, cones, legs and heads are of unit length. */
 export const solidMate = (solid: Solid): Mate => {
+  checkIsKind(solid, ['kind'], 'solid', say`give a solid such as ${"{ kind: 'sphere', centre, radius }"}`);
   switch (solid.kind) {
     case 'plane':
       return planeMate(solid.through, solid.normal);

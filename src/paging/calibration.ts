@@ -1,6 +1,6 @@
 import type { Vec2 } from '../geometry/vector.ts';
 import { requestError } from '../issue.ts';
-import { checkIsText } from '../units/wrong-type.ts';
+import { checkIsText } from '../words/wrong-type.ts';
 import { say } from '../words/say.ts';
 import type { Paper } from './paper.ts';
 

@@ -1,5 +1,7 @@
+import { checkAreSheets } from '../drawing/check-sheets.ts';
 import type { Mark, Sheet } from '../drawing/model.ts';
 import { say } from '../words/say.ts';
+import { checkIsKind } from '../words/wrong-type.ts';
 import type { Page } from './book.ts';
 import { stretchOf } from './calibration.ts';
 import type { Draft } from './draft.ts';
@@ -57,6 +59,9 @@ const nameOf = ({ name }: Draft, [first = '', ...others]: readonly string[]): st
  * only the work and the cautions where the rest would take more pages.
  */
 export const paginate = (sheets: readonly Sheet[], options: PagingOptions): Paged => {
+  checkAreSheets(sheets);
+  const hint = say`give the paging of what ${'readRequest'} returns, and an identity`;
+  checkIsKind(options, ['paper', 'orientation', 'margin', 'title', 'identity'], 'options', hint);
   if (options.second === undefined) return layPages(sheets, options);
   // The most that goes on the fewest pages: work and cautions are in both always.
   const [whole, ...briefer] = (

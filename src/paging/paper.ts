@@ -1,7 +1,7 @@
 import { requestError } from '../issue.ts';
 import { findNearMiss } from '../near-miss.ts';
 import { parseLength } from '../units/length.ts';
-import { checkIsText } from '../units/wrong-type.ts';
+import { checkIsText } from '../words/wrong-type.ts';
 import { say } from '../words/say.ts';
 
 /**

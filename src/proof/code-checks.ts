@@ -80,10 +80,8 @@ const paintCode = (
   }));
   const [wide, high] = [whole.maxX - whole.minX, whole.maxY - whole.minY];
   if ([wide, high].some((length) => length < side.least || length > side.most)) return undefined;
-  const [width, height] = [wide, high].map((length) => Math.ceil(length * FINE) + 2 * QUIET) as [
-    number,
-    number,
-  ];
+  const dots = (length: number): number => Math.ceil(length * FINE) + 2 * QUIET;
+  const [width, height] = [dots(wide), dots(high)];
   const gray = new Uint8Array(width * height).fill(255);
   for (const box of modules) {
     const [left, right] = [box.minX, box.maxX].map((x) => Math.round((x - whole.minX) * FINE) + QUIET);

@@ -120,13 +120,13 @@ const straightMiss = (pieces: readonly Piece[], { from, to }: Straight): number 
   const [dx, dy] = [(to.x - from.x) / length, (to.y - from.y) / length];
   const near = pieces.flatMap(({ points: [a, b], isStraight }) => {
     if (!isStraight || a === undefined || b === undefined) return [];
-    const along = [a, b].map(({ x, y }) => (x - from.x) * dx + (y - from.y) * dy) as [number, number];
-    const off = [a, b].map(({ x, y }) => (x - from.x) * dy - (y - from.y) * dx) as [number, number];
-    const span = [Math.min(...along), Math.max(...along)] as const;
-    const miss = Math.max(Math.abs(off[0]), Math.abs(off[1]));
+    const along = ({ x, y }: Vec2): number => (x - from.x) * dx + (y - from.y) * dy;
+    const off = ({ x, y }: Vec2): number => (x - from.x) * dy - (y - from.y) * dx;
+    const span = [Math.min(along(a), along(b)), Math.max(along(a), along(b))] as const;
+    const miss = Math.max(Math.abs(off(a)), Math.abs(off(b)));
     if (span[1] < -NEAR || span[0] > length + NEAR || miss >= NEAR) return [];
     // A short one that runs across it is another line.
-    return Math.abs(off[1] - off[0]) > (span[1] - span[0]) / 2 ? [] : [{ span, miss }];
+    return Math.abs(off(b) - off(a)) > (span[1] - span[0]) / 2 ? [] : [{ span, miss }];
   });
   // Of lines close to each other the one in its place counts. Its ends are where the drawn line ends, not only somewhere beyond.
   for (const most of [PLACE, NEAR]) {

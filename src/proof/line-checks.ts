@@ -86,8 +86,8 @@ const checkRound = (
 ): readonly Finding[] => {
   const xs = stretches.flatMap(({ points }) => points.map((p) => p.x));
   const [left, right] = rangeOf(xs);
-  const apart = [left, left + sheetGirth].map((x) => heightAt(stretches, Math.min(x, right)) ?? Infinity);
-  const step = Math.abs((apart[0] as number) - (apart[1] as number));
+  const height = (x: number): number => heightAt(stretches, Math.min(x, right)) ?? Infinity;
+  const step = Math.abs(height(left) - height(left + sheetGirth));
   return [
     lengthFinding(say`${name} once round`, sheet, right - left, sheetGirth + allowance, FIT),
     // Where plate is short by the seam's gap its ends never meet.

@@ -1,3 +1,4 @@
+import { checkAreSheets } from '../drawing/check-sheets.ts';
 import type { Sheet } from '../drawing/model.ts';
 import { writeTable } from '../drawing/written.ts';
 import type { LengthFormat } from '../units/format.ts';
@@ -9,8 +10,9 @@ const lineEnd = '\r\n';
  * double quotes). Each table begins with a row of its sheet's and its own title, then its column heads; an empty line parts
  * it from the next. Lengths are written in both units, the reader's first, as on the sheet. Text that a spreadsheet would take for a formula is given a leading apostrophe.
  */
-export const renderCsv = (sheets: readonly Sheet[], format: LengthFormat = { units: 'mm' }): string =>
-  sheets
+export const renderCsv = (sheets: readonly Sheet[], format: LengthFormat = { units: 'mm' }): string => {
+  checkAreSheets(sheets);
+  return sheets
     .flatMap(({ heading, tables }) =>
       tables
         .map((table) => writeTable(table, format))
@@ -18,6 +20,7 @@ export const renderCsv = (sheets: readonly Sheet[], format: LengthFormat = { uni
     )
     .map((rows) => rows.map((row) => row.map(writeField).join(',') + lineEnd).join(''))
     .join(lineEnd);
+};
 
 /** A cut list as comma-separated values: a row of input names, then a row for each piece. */
 export const renderCutList = (pieces: readonly Readonly<Record<string, string>>[]): string => {

@@ -11,6 +11,7 @@ import {
   type CommonEntityOptions,
   type vec3_t,
 } from '@tarikjabiri/dxf';
+import { checkAreSheets } from '../drawing/check-sheets.ts';
 import { dashPattern } from '../drawing/dash.ts';
 import type { Lettering, LineType, Path, Sheet } from '../drawing/model.ts';
 import { roles, type Role } from '../drawing/role.ts';
@@ -144,6 +145,7 @@ const addLineTypes = (dxf: DxfWriter): void => {
  * role; what is drawn otherwise on one says so.
  */
 export const renderDxf = (sheets: readonly Sheet[]): string => {
+  checkAreSheets(sheets);
   const dxf = new DxfWriter();
   dxf.setUnits(Units.Millimeters);
   dxf.setVariable('$LASTSAVEDBY', { 1: 'Soapstone' });

@@ -3,6 +3,7 @@ import { requestError } from '../issue.ts';
 import type { Book, Page } from '../paging/book.ts';
 import { version } from '../version.ts';
 import { say } from '../words/say.ts';
+import { checkIsKind } from '../words/wrong-type.ts';
 import { digestContent } from './content-digest.ts';
 import type { FontSource } from './font-files.ts';
 import { deflate } from './native.ts';
@@ -57,6 +58,7 @@ export const renderPdf = async (book: PageStream, fontBytes?: FontSource): Promi
 
 /** As `renderPdf`, in pieces, without holding the whole file: for books of thousands of pages. */
 export async function* streamPdf(book: PageStream, fontBytes?: FontSource): AsyncGenerator<Uint8Array> {
+  checkIsKind(book, ['pages', 'sheets', 'title', 'spec'], 'book', say`give what ${'makeBook'} returns`);
   const source = fontBytes ?? (await import('./font-files.ts')).readFontFile;
   const doc = openDocument(book, JSON.stringify(book.spec) ?? '');
   let pieces: Uint8Array[] = [];

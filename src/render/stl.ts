@@ -1,4 +1,6 @@
 import type { Mesh } from '../scene/mesh.ts';
+import { say } from '../words/say.ts';
+import { checkAreKind } from '../words/wrong-type.ts';
 
 /** Bytes before the triangles: eighty for a comment, four for their number. */
 const HEADER = 84;
@@ -10,6 +12,12 @@ const TRIANGLE = 50;
  * The format is the 1989 one of the Stereolithography Interface Specification (from memory); it says nothing of units.
  */
 export const renderStl = (meshes: readonly Mesh[], comment = ''): Uint8Array => {
+  checkAreKind(
+    meshes,
+    ['positions', 'indices'],
+    'meshes',
+    say`give the meshes of what ${'sceneMeshes'} returns`,
+  );
   const count = meshes.reduce((sum, { indices }) => sum + indices.length / 3, 0);
   const bytes = new Uint8Array(HEADER + TRIANGLE * count);
   // Readers take a file that begins with "solid" for the text form.

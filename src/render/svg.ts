@@ -1,5 +1,6 @@
 import { registerWindow, SVG, type G, type Svg } from '@svgdotjs/svg.js';
 import { createSVGWindow } from 'svgdom';
+import { checkAreSheets } from '../drawing/check-sheets.ts';
 import { fitDashes } from '../drawing/dash.ts';
 import { fontSize } from '../drawing/lettering.ts';
 import {
@@ -13,6 +14,7 @@ import {
 } from '../drawing/model.ts';
 import { growBox, unionBox } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
+import { checkIsText } from '../words/wrong-type.ts';
 import { layerOrder } from './picture.ts';
 import { spreadSheets } from './side-by-side.ts';
 
@@ -86,6 +88,8 @@ const drawMark = (group: G, mark: Mark): void => {
  * Every layer is a group of that name (`id`; with several sheets `data-layer`, in a group of the sheet's name).
  */
 export const renderSvg = (sheets: readonly Sheet[], title: string): string => {
+  checkAreSheets(sheets);
+  checkIsText(title, 'title', 'Bracket');
   const window = createSVGWindow();
   registerWindow(window, window.document);
   const root = SVG(window.document.documentElement) as Svg;

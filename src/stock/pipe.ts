@@ -3,7 +3,7 @@ import { roundSection } from '../geometry/shapes.ts';
 import { formatAsWritten, formatMm } from '../units/format.ts';
 import { parseLength, type LengthOptions } from '../units/length.ts';
 import { NUMBER, plainText, quoted, refusals, type Refusal } from '../units/notation.ts';
-import { checkIsText } from '../units/wrong-type.ts';
+import { checkIsText } from '../words/wrong-type.ts';
 import { say } from '../words/say.ts';
 import { readClauses, tableRows, type Clauses } from './clauses.ts';
 import { findPipeSizes, findRows, tableName, type SizeSystem } from './size.ts';

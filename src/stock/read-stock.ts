@@ -1,6 +1,6 @@
 import type { LengthOptions } from '../units/length.ts';
 import { refusals } from '../units/notation.ts';
-import { checkIsText } from '../units/wrong-type.ts';
+import { checkIsText } from '../words/wrong-type.ts';
 import { say, translate } from '../words/say.ts';
 import { parseOvalPipe } from './oval-pipe.ts';
 import { isOvalPipe, parsePipe } from './pipe.ts';

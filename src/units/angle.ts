@@ -2,7 +2,7 @@ import { say } from '../words/say.ts';
 import { UNIT, unitSize } from './length.ts';
 import { checkedText, NUMBER, quoted, readNumber, refusals, type Refusal } from './notation.ts';
 import { add, compare, divide, multiply, rational, toNumber, type Rational } from './rational.ts';
-import { checkIsText } from './wrong-type.ts';
+import { checkIsText } from '../words/wrong-type.ts';
 
 const HINT = () => say`write it like 22.5, 22°30', 1:12, 3in/ft, 10mm/m or 5%`;
 const TURN = rational(360n);

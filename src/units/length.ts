@@ -1,7 +1,7 @@
 import { say } from '../words/say.ts';
 import { checkedText, NUMBER, quoted, readNumber, refusals, type Refusal } from './notation.ts';
 import { add, compare, multiply, negate, rational, toNumber, type Rational } from './rational.ts';
-import { checkIsText } from './wrong-type.ts';
+import { checkIsText } from '../words/wrong-type.ts';
 
 /** The units a reader works in. */
 export type Units = 'in' | 'mm';

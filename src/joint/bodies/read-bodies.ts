@@ -2,7 +2,7 @@ import { requestError } from '../../issue.ts';
 import { isOvalPipe } from '../../stock/pipe.ts';
 import { plainText } from '../../units/notation.ts';
 import type { Reading } from '../../units/reading.ts';
-import { checkIsText } from '../../units/wrong-type.ts';
+import { checkIsText } from '../../words/wrong-type.ts';
 import { say } from '../../words/say.ts';
 import { readBendBody } from './bend.ts';
 import type { BodySpec } from './body.ts';
