@@ -4,7 +4,8 @@ import { tellAsked, type Book, type Page } from '../paging/book.ts';
 import type { PagingOptions, PaperSize } from '../paging/options.ts';
 import { drawPiecesPage } from '../paging/pieces-page.ts';
 import { makePanels } from '../print.ts';
-import type { PageStream, RecordedSheet, WrittenPage } from '../render/pdf.ts';
+import type { PageStream, StreamedPage, WrittenPage } from '../render/pdf.ts';
+import type { RecordedSheet, SheetToRecord } from '../render/pdf-record.ts';
 import { inLanguage, languagesOf } from '../words/languages.ts';
 import { say } from '../words/say.ts';
 import { layCover, sharedTitle, titleBook, type IndexRow } from './cover.ts';
@@ -21,6 +22,11 @@ export interface Part extends Pick<Book, 'title' | 'subject'> {
   readonly pages: readonly (Page | WrittenPage)[];
   /** Sizes of the ways it may be made on a page with other pieces; none where it stays by itself. */
   readonly panels: readonly PaperSize[];
+}
+
+/** What a book takes of a piece when it comes to its pages. */
+interface SheetsAndPages extends Pick<Part, 'pages'> {
+  readonly sheets: readonly SheetToRecord[];
 }
 
 /** Views, and with them pages, under names that no other piece of the book has. */
@@ -116,24 +122,23 @@ export interface BoundBook {
 export const bindBook = (
   work: BookWork,
   pieces: readonly Bindable[],
-  loadPart: (work: Work) => Pick<PageStream, 'sheets'> & Pick<Part, 'pages'>,
+  loadPart: (work: Work) => SheetsAndPages,
 ): BoundBook => {
   const all = gatherPieces(pieces);
   const rows = listRows(all);
   const cover = layCover(work, rows);
   const count = cover.pages.length + all.reduce((sum, gathered) => sum + pagesOf(gathered), 0);
-  const sheets: PageStream['sheets'][number][] = [...cover.sheets];
-  const addSheets = (one: Work, part: Pick<PageStream, 'sheets'>, place: (page: number) => number): void => {
-    sheets.push(
-      ...part.sheets.map((sheet) => ({
-        ...sheet,
-        name: `${one.name} ${sheet.name}`,
-        pages: [...new Set(sheet.pages.map(place))],
-      })),
-    );
-  };
-  // The writer asks for a piece's pages after it has written those before, so its sheets are known when it ends.
-  function* pages(): Generator<Page | WrittenPage> {
+  const sheetsOf = (
+    one: Work,
+    { sheets }: SheetsAndPages,
+    place: (page: number) => number,
+  ): readonly SheetToRecord[] =>
+    sheets.map((sheet) => ({
+      ...sheet,
+      name: `${one.name} ${sheet.name}`,
+      pages: [...new Set(sheet.pages.map(place))],
+    }));
+  function* pages(): Generator<StreamedPage> {
     yield* cover.pages;
     let before = cover.pages.length;
     for (const gathered of all) {
@@ -142,11 +147,11 @@ export const bindBook = (
       if (gathered.kind === 'own') {
         const one = gathered.piece.work;
         const part = loadPart(one);
-        addSheets(one, part, (page) => page + first);
-        yield* namePages(one.name, part.pages);
+        const sheets = sheetsOf(one, part, (page) => page + first);
+        yield* namePages(one.name, part.pages).map((page, i) => (i === 0 ? { ...page, sheets } : page));
       } else {
-        for (const piece of gathered.pieces) addSheets(piece.work, loadPart(piece.work), () => before);
-        yield drawShared(gathered, before, count);
+        const sheets = gathered.pieces.flatMap(({ work: one }) => sheetsOf(one, loadPart(one), () => before));
+        yield { ...drawShared(gathered, before, count), sheets };
       }
     }
   }
@@ -158,7 +163,7 @@ export const bindBook = (
       author: rows[0]?.work.piece.request.paging.title.owner ?? '',
       subject: say`${rows.length} pieces`,
       spec: listPieces(work, rows, cover.pages.length),
-      sheets,
+      sheets: cover.sheets,
       pages: pages(),
     },
   };

@@ -3,7 +3,8 @@ import { rm, rmdir } from 'node:fs/promises';
 
 import { join } from 'node:path';
 import type { Page } from '../paging/book.ts';
-import type { RecordedSheet, Written, WrittenPage } from '../render/pdf.ts';
+import type { Written, WrittenPage } from '../render/pdf.ts';
+import type { RecordedSheet } from '../render/pdf-record.ts';
 import type { Part } from './bind.ts';
 import type { DoneList } from './done-list.ts';
 import type { Bindable } from './gather.ts';
@@ -68,8 +69,7 @@ export const loadPart = (folder: string, work: Work): Part => {
   const take = (length: number): Uint8Array => bytes.subarray(at, (at += length));
   const sheets = part.sheets.map(({ length, ...sheet }) => ({
     ...sheet,
-    // Copied, since the book keeps it to its end, and with it would keep the pages.
-    recorded: Uint8Array.from(take(length)),
+    recorded: take(length),
   }));
   const pages = part.pages.map((page) => {
     if (!('written' in page)) return page;

@@ -46,7 +46,10 @@ export type Outcome =
   | { readonly kind: 'fault'; readonly stack: string };
 
 const renderPart = async (request: Request, { book, sheets, identity }: Drawn): Promise<Uint8Array> => {
-  const { recordSheet, writePages } = await import('../render/pdf.ts');
+  const [{ writePages }, { recordSheet }] = await Promise.all([
+    import('../render/pdf.ts'),
+    import('../render/pdf-record.ts'),
+  ]);
   return packPart({
     title: book.title,
     subject: book.subject,

@@ -6,6 +6,7 @@ export type PdfDictionary = Record<string, unknown>;
 
 export interface PdfReference {
   readonly data: PdfDictionary;
+  compress: boolean;
   end(chunk?: Uint8Array): void;
 }
 
@@ -34,7 +35,7 @@ interface PdfPage {
   readonly resources: PdfReference;
   readonly fonts: Record<string, PdfReference>;
   /** Content written so far, in pieces, until the page is flushed. */
-  readonly content: PdfReference & { buffer: readonly Uint8Array[]; compress: boolean };
+  readonly content: PdfReference & { buffer: readonly Uint8Array[] };
 }
 
 interface PdfOutline {
@@ -53,7 +54,7 @@ export interface PdfDocument {
   addPage(options: { size: [number, number]; margin: number }): unknown;
   transform(a: number, b: number, c: number, d: number, e: number, f: number): unknown;
   font(font: Uint8Array | ParsedFont): unknown;
-  file(bytes: Uint8Array, options: Record<string, string | Date>): unknown;
+  addNamedEmbeddedFile(name: string, file: PdfReference): void;
   on(event: 'data', listener: (chunk: Uint8Array) => void): unknown;
   on(event: 'end', listener: () => void): unknown;
   end(): void;
@@ -117,15 +118,25 @@ export const openDocument = (title: DocumentTitle, identity: string): PdfDocumen
   return doc;
 };
 
-/** Adds a file to the document. */
-export const attachFile = (doc: PdfDocument, name: string, type: string, content: Uint8Array): void => {
-  doc.file(content, {
-    name,
-    type,
-    relationship: 'Source',
-    creationDate: fixedDate,
-    modifiedDate: fixedDate,
+/** Adds a JSON file to the document that is packed already, in zlib's format; `size` is its length unpacked, bytes. */
+export const attachFile = (
+  doc: PdfDocument,
+  name: string,
+  { packed, size }: { readonly packed: Uint8Array; readonly size: number },
+): void => {
+  const content = doc.ref({
+    Type: 'EmbeddedFile',
+    Subtype: 'application#2Fjson',
+    Filter: 'FlateDecode',
+    Params: { CreationDate: fixedDate, ModDate: fixedDate, Size: size },
   });
+  content.compress = false;
+  content.end(packed);
+  const told = textString(name);
+  const file = doc.ref({ Type: 'Filespec', AFRelationship: 'Source', F: told, UF: told, EF: { F: content } });
+  file.end();
+  doc.addNamedEmbeddedFile(name, file);
+  doc._root.data['AF'] = [file];
 };
 
 /** pdfkit copies the document information into XMP, which is XML, as it stands; the information itself is written first. */

@@ -1,7 +1,6 @@
 import type { Role } from '../drawing/role.ts';
 import { requestError } from '../issue.ts';
 import type { Book, Page } from '../paging/book.ts';
-import { version } from '../version.ts';
 import { say } from '../words/say.ts';
 import { checkIsKind } from '../words/wrong-type.ts';
 import { digestContent } from './content-digest.ts';
@@ -12,6 +11,7 @@ import { type PdfDocument, attachFile, openDocument, pointsPerMm, textString } f
 import { type Layers, createLayers } from './pdf-layers.ts';
 import { type LineWriter, createLineWriter } from './pdf-lines.ts';
 import { type FaceName, type LetteringWriter, createLetteringWriter } from './pdf-text.ts';
+import { type SheetToRecord, joinBytes, openRecord } from './pdf-record.ts';
 import { describeViewports } from './pdf-viewport.ts';
 
 /** A page whose content is written already, as it goes into any document. */
@@ -26,17 +26,11 @@ export interface Written {
   readonly faces: readonly FaceName[];
 }
 
-/** A sheet whose part of the record is written already, as it goes into any document. */
-export interface RecordedSheet extends Pick<Book['sheets'][number], 'name' | 'pages'> {
-  /** Members of a JSON object. */
-  readonly recorded: Uint8Array;
-}
+/** A page of a stream, and the sheets that become known with it: those of a piece come with its first page. */
+export type StreamedPage = (Page | WrittenPage) & { readonly sheets?: readonly SheetToRecord[] };
 
-/** A book whose pages may be made one at a time, as they are written. */
-export type PageStream = Omit<Book, 'pages' | 'sheets'> & {
-  readonly pages: Iterable<Page | WrittenPage>;
-  readonly sheets: readonly (Book['sheets'][number] | RecordedSheet)[];
-};
+/** A book whose pages may be made one at a time, as they are written; `sheets` are those known before its first page. */
+export type PageStream = Omit<Book, 'pages'> & { readonly pages: Iterable<StreamedPage> };
 
 /** The longest side a PDF page may have, mm (ISO 32000-1, annex C: 14 400 units). */
 export const longestPage = 5080;
@@ -53,7 +47,7 @@ const batch = 100;
 export const renderPdf = async (book: PageStream, fontBytes?: FontSource): Promise<Uint8Array> => {
   const chunks: Uint8Array[] = [];
   for await (const chunk of streamPdf(book, fontBytes)) chunks.push(chunk);
-  return join(chunks);
+  return joinBytes(chunks);
 };
 
 /** As `renderPdf`, in pieces, without holding the whole file: for books of thousands of pages. */
@@ -67,19 +61,26 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
 
   const tools = createTools(doc, source);
   const labels: string[] = [];
-  const pages: object[] = [];
+  const record = openRecord(book.spec);
+  const listed: Pick<SheetToRecord, 'name' | 'pages'>[] = [];
+  const addSheet = (sheet: SheetToRecord): void => {
+    listed.push({ name: sheet.name, pages: sheet.pages });
+    record.addSheet(sheet);
+  };
+  book.sheets.forEach(addSheet);
   for (const page of book.pages) {
+    page.sheets?.forEach(addSheet);
     startPage(doc, page);
     const written = 'written' in page ? page.written : drawPage(tools, page);
     placePage(doc, tools, written);
     const { width, height, views, stretch, asked } = page;
     const origins = views.map(({ origin }) => origin);
-    pages.push({ content: written.digest, width, height, origins, stretch, ...asked });
+    record.addPage({ content: written.digest, width, height, origins, stretch, ...asked });
     labels.push(page.label);
     if (labels.length % batch === 0) {
       // A turn of the event loop, so that pdfkit's stream starts to flow.
       await new Promise((resolve) => setTimeout(resolve, 0));
-      const chunk = join(pieces);
+      const chunk = joinBytes(pieces);
       pieces = [];
       yield chunk;
     }
@@ -87,45 +88,12 @@ export async function* streamPdf(book: PageStream, fontBytes?: FontSource): Asyn
 
   tools.layers.finish();
   labelPages(doc, labels);
-  addBookmarks(doc, book, labels);
-  attachFile(doc, 'soapstone.json', 'application/json', writeRecord(book, pages));
+  addBookmarks(doc, listed, labels);
+  attachFile(doc, 'soapstone.json', record.end());
   doc.end();
   await ended;
-  yield join(pieces);
+  yield joinBytes(pieces);
 }
-
-const utf8 = new TextEncoder();
-
-/** The members of an object as JSON. Set in lines and steps the record would be three times as long. */
-const writeMembers = (members: object): string => JSON.stringify(members, roundNumbers).slice(1, -1);
-
-/** Writes what the record keeps of a sheet besides its name and its pages, for a book that is bound later. */
-export const recordSheet = ({ name, pages, fit, figures }: Book['sheets'][number]): RecordedSheet => ({
-  name,
-  pages,
-  recorded: utf8.encode(writeMembers({ fit, figures })),
-});
-
-/** The record: what the print was made from, what its sheets must fit and say, and what its pages hold. */
-const writeRecord = (book: PageStream, pages: readonly object[]): Uint8Array => {
-  const sheets = book.sheets.flatMap((sheet, i) => {
-    const { name, pages, recorded } = 'recorded' in sheet ? sheet : recordSheet(sheet);
-    const head = `${i === 0 ? '' : ','}{${writeMembers({ name, pages })}${recorded.length > 0 ? ',' : ''}`;
-    return [utf8.encode(head), recorded, utf8.encode('}')];
-  });
-  return join([
-    utf8.encode(`{${writeMembers({ program: 'soapstone', version, spec: book.spec })},"sheets":[`),
-    ...sheets,
-    utf8.encode(`],${writeMembers({ pages })}}\n`),
-  ]);
-};
-
-/**
- * Numbers of the record to a hundredth of a nanometre: further down they depend on the machine's sine and cosine, and the
- * same print must have the same record wherever it is made.
- */
-const roundNumbers = (_key: string, value: unknown): unknown =>
-  typeof value === 'number' ? Number(value.toFixed(8)) + 0 : value;
 
 interface Tools {
   readonly content: PageContent;
@@ -217,23 +185,17 @@ const labelPages = (doc: PdfDocument, labels: readonly string[]): void => {
 };
 
 /** A bookmark for each sheet, and under it one for each of its pages where there are several. */
-const addBookmarks = (doc: PdfDocument, book: PageStream, labels: readonly string[]): void => {
+const addBookmarks = (
+  doc: PdfDocument,
+  sheets: readonly Pick<SheetToRecord, 'name' | 'pages'>[],
+  labels: readonly string[],
+): void => {
   const target = (page: number) => ({ pageNumber: page - 1, fit: true, expanded: true });
-  for (const { name, pages } of book.sheets) {
+  for (const { name, pages } of sheets) {
     const [first] = pages;
     if (first === undefined) continue;
     const bookmark = doc.outline.addItem(name, target(first));
     if (pages.length < 2) continue;
     for (const page of pages) bookmark.addItem(labels[page - 1] ?? String(page), target(page));
   }
-};
-
-const join = (chunks: readonly Uint8Array[]): Uint8Array => {
-  const whole = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
-  let at = 0;
-  for (const chunk of chunks) {
-    whole.set(chunk, at);
-    at += chunk.length;
-  }
-  return whole;
 };
