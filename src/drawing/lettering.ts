@@ -26,8 +26,9 @@ interface Face {
   readonly capital: number;
   /** Widths already measured, in font units: the same words are measured often while a page is composed. */
   readonly widths: Map<string, number>;
-  /** Texts already broken into words, for the same reason. */
+  /** Texts already broken into words, and how far their ink reaches in capital heights, for the same reason. */
   readonly words: Map<string, Words>;
+  readonly reaches: Map<string, { readonly low: number; readonly high: number }>;
 }
 
 const readFace = ({ rows, capital, unitsPerEm }: GlyphTable): Face => {
@@ -49,7 +50,7 @@ const readFace = ({ rows, capital, unitsPerEm }: GlyphTable): Face => {
         });
       });
   }
-  return { glyphs, unitsPerEm, capital, widths: new Map(), words: new Map() };
+  return { glyphs, unitsPerEm, capital, widths: new Map(), words: new Map(), reaches: new Map() };
 };
 
 /** Enough for the words of any sheet; a long batch must not fill the memory with its own. */
@@ -116,13 +117,15 @@ export const textWidth = (text: string, height: number, bold: boolean): number =
 /** How far the ink of one line reaches from its baseline, mm: `low` is zero or negative. */
 export const textReach = (text: string, height: number, bold: boolean): { low: number; high: number } => {
   const face = faceOf(bold);
-  let low = 0;
-  let high = 0;
-  for (const sign of text.normalize('NFC')) {
-    const glyph = glyphOf(face, sign);
-    low = Math.min(low, glyph.low);
-    high = Math.max(high, glyph.high);
-  }
+  const { low, high } = recall(face.reaches, text, () => {
+    let [low, high] = [0, 0];
+    for (const sign of text.normalize('NFC')) {
+      const glyph = glyphOf(face, sign);
+      low = Math.min(low, glyph.low);
+      high = Math.max(high, glyph.high);
+    }
+    return { low, high };
+  });
   return { low: low * height, high: high * height };
 };
 

@@ -104,6 +104,23 @@ export const clipStroke = (path: Path, box: Box): Path[] => {
   return pieces.map((open) => ({ ...open, closed: false }));
 };
 
+/** True where any of a line lies in a box: as `clipStroke` finds it, without the parts. */
+export const isStrokeIn = (path: Path, box: Box): boolean => {
+  const reach = growBox(box, onEdge);
+  const edges = edgesOf(box);
+  let from = path.start;
+  for (const segment of path.segments) {
+    const isNear = !isApart(reach, hullOf(from, segment));
+    if (
+      isNear &&
+      cutAtEdges(from, segment, edges).some((part) => isWithin(pointAt(part.start, part.segment, 0.5), edges))
+    )
+      return !isApart(box, pathBounds(path));
+    from = segment.to;
+  }
+  return false;
+};
+
 /** The part of a filled shape on the inner side of one edge; gaps are closed along the edge. */
 const clipFillAt = (path: Path, edge: Edge): Path | undefined => {
   const segments: Segment[] = [];

@@ -7,7 +7,7 @@ import { GAP, heightOf, widthOf } from './box.ts';
 import { placeHead } from './compose.ts';
 import { anyRank, type Draft } from './draft.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
-import { drawWholePage, hasRoom, moveMarks } from './furniture.ts';
+import { planWholePage, hasRoom, moveMarks } from './furniture.ts';
 import { inkBands } from './ink.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { packAll, packFree, type Placed } from './pack.ts';
@@ -81,7 +81,7 @@ export const layCardsWhole = (
   options: PagingOptions,
 ): TiledSheet | undefined => {
   const usable = usableArea(size, options);
-  const furniture = drawWholePage(usable, sheet.heading, options, anyRank);
+  const furniture = planWholePage(usable, sheet.heading, options, anyRank);
   const head = placeHead(furniture, sheet);
   if (!hasRoom(usable, furniture) || !head) return undefined;
   const space = [...furniture.taken, head.box].reduce<FreeSpace>(
@@ -95,11 +95,11 @@ export const layCardsWhole = (
   const draft: Draft = {
     name: '1.1',
     size,
-    views: viewsOf(sheet, cards, placed, '1.1'),
+    views: viewsOf(sheet, cards, placed(), '1.1'),
     draw: (rank) => [
-      ...drawWholePage(usable, sheet.heading, options, rank).marks,
+      ...planWholePage(usable, sheet.heading, options, rank).draw(),
       ...head.marks,
-      ...drawPlaced(placed),
+      ...drawPlaced(placed()),
     ],
   };
   return { drafts: [draft], left, joints: 0 };
@@ -116,7 +116,7 @@ const packCards = (cards: readonly ReturnType<typeof cardBlock>[], free: FreeSpa
     );
     if (left.length > 0) continue;
     return spaces.map((space, page) => {
-      const on = placed.filter((one) => one.page === page);
+      const on = placed().filter((one) => one.page === page);
       return {
         on,
         space: on.reduce<FreeSpace>((rest, { box }) => takeSpace(rest, growBox(box, GAP)), space),

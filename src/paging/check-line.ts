@@ -1,8 +1,8 @@
 import { markBounds } from '../drawing/extent.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
-import { clipStroke } from '../drawing/path-clip.ts';
-import { arrowhead, growBox, knockout, letter, NARROW, ruleLine } from '../drawing/paths.ts';
+import { isStrokeIn } from '../drawing/path-clip.ts';
+import { arrowhead, growBox, knockout, letter, NARROW, ruleLine, unionBox } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { formatLength, formatMm } from '../units/format.ts';
 import { say } from '../words/say.ts';
@@ -46,19 +46,25 @@ interface Line {
 }
 
 const height = 2.5;
+/** How far lettering under the line stands below lettering over it, mm. */
+const beneath = height + 2;
 
 /** What lettering may never stand on. */
 const forbidden = 100;
 
 /** How bad a place is for the length's own lettering: never on other lettering or on what steel is cut by, rather not on other lines. */
-const costOf = (box: Box, marks: readonly Boxed[]): number =>
-  marks.reduce((sum, { mark, box: other }) => {
-    if (!isOverlapping(box, other)) return sum;
-    if (mark.kind === 'text') return sum + forbidden;
-    if (mark.kind === 'fill') return sum + 1;
-    if (clipStroke(mark.path, box).length === 0) return sum;
-    return sum + (['cut', 'punch', 'scale'].includes(mark.role) ? forbidden : 1);
-  }, 0);
+const costOf = (box: Box, marks: readonly Boxed[]): number => {
+  let sum = 0;
+  for (const { mark, box: other } of marks) {
+    if (!isOverlapping(box, other)) continue;
+    if (mark.kind === 'text') sum += forbidden;
+    else if (mark.kind === 'fill') sum += 1;
+    else if (isStrokeIn(mark.path, box)) sum += ['cut', 'punch', 'scale'].includes(mark.role) ? forbidden : 1;
+    // Worse than that it cannot be.
+    if (sum >= forbidden) return forbidden;
+  }
+  return sum;
+};
 
 /** The length written once on every tile the line crosses, in the part that no neighbour covers, clear of lettering. */
 const writeLength = (
@@ -89,12 +95,16 @@ const writeLength = (
     const low = Math.max(0, ownLow + 6) + width / 2 + 3;
     const high = Math.min(length, ownHigh - 6, end - 1) - width / 2 - 3;
     const middle = (low + high) / 2;
+    const boxOf = (mark: Lettering): Box => growBox(letteringBox(mark), 0.4);
+    const ends = [low, high].flatMap((along) => [0, beneath].map((under) => boxOf(lettering(along, under))));
+    const lane = unionBox(ends);
+    const near = marks.filter(({ box }) => isOverlapping(lane, box));
     let best: { mark: Lettering; cost: number } | undefined;
-    for (const under of [0, height + 2])
+    for (const under of [0, beneath])
       for (let off = 0; off <= (high - low) / 2 && best?.cost !== 0; off += 4)
         for (const along of [middle - off, middle + off]) {
           const mark = lettering(along, under);
-          const cost = costOf(growBox(letteringBox(mark), 0.4), marks);
+          const cost = costOf(boxOf(mark), near);
           if (!best || cost < best.cost) best = { mark, cost };
         }
     if (!best || best.cost >= forbidden) return [];
@@ -152,7 +162,7 @@ export const findLevel = (
       : { ...bounds, minX: level - reach, maxX: level + reach };
     return spans.some(
       ({ low, high, cut }) =>
-        cut && high > level - reach && low < level + reach && clipStroke(cut.path, lane).length > 0,
+        cut && high > level - reach && low < level + reach && isStrokeIn(cut.path, lane),
     );
   };
   const [from, to] = isAcross ? [bounds.minY + 4, bounds.maxY - 7] : [bounds.minX + 7, bounds.maxX - 4];

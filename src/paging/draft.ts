@@ -4,7 +4,7 @@ import type { Block } from './block.ts';
 import type { View } from './book.ts';
 import { heightOf, widthOf } from './box.ts';
 import { composeNotes } from './compose.ts';
-import { drawWholePage, hasRoom, type PageRank } from './furniture.ts';
+import { planWholePage, hasRoom, type PageRank } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { longestSide } from './paper.ts';
 import type { Head } from './text-blocks.ts';
@@ -58,7 +58,7 @@ const fillNotes = (
   rank: PageRank,
 ): { drawBlocks: () => readonly Mark[]; rest: readonly Block[] } => {
   const usable = usableArea(size, options);
-  const furniture = drawWholePage(usable, sheet.heading, options, rank);
+  const furniture = planWholePage(usable, sheet.heading, options, rank);
   if (!hasRoom(usable, furniture)) throw noRoomError(options, usable, furniture.needed);
   let queue = blocks;
   for (;;) {
@@ -106,7 +106,7 @@ export const draftNotes = (
         viewport: usable,
       })),
       draw: (rank) => [
-        ...drawWholePage(usable, sheet.heading, options, { ...rank, document: say`Notes` }).marks,
+        ...planWholePage(usable, sheet.heading, options, { ...rank, document: say`Notes` }).draw(),
         ...drawBlocks(),
       ],
     });

@@ -23,9 +23,9 @@ export interface PageRank {
   readonly document?: string | undefined;
 }
 
-/** What stands on a page whatever it shows: its marks, the ground they take, and what is left inside the margins. */
+/** What stands on a page whatever it shows: its marks, drawn when they are asked for, the ground they take, and what is left inside the margins. */
 export interface Furniture {
-  readonly marks: readonly Mark[];
+  readonly draw: () => readonly Mark[];
   readonly taken: readonly Box[];
   readonly field: Box;
   /** The part of it between foot and upright check, for zones. */
@@ -176,7 +176,7 @@ const wholeKind = (area: Box) => (): { kind: TitleKind; width: number } =>
 const wholePages = new WeakMap<PagingOptions, Map<string, Furniture>>();
 
 /** A page of its own: frame, foot, and the upright check at the right edge over the title block. */
-export const drawWholePage = (
+export const planWholePage = (
   usable: Box,
   heading: string,
   options: PagingOptions,
@@ -214,7 +214,7 @@ const makeWholePage = (usable: Box, heading: string, options: PagingOptions, ran
   // The same room for every name, so that a page is composed before its name is known.
   const nameBox = boxAt(nameRight - nameRoom, inner.maxY - 7, nameRoom, 7);
   return {
-    marks: [
+    draw: () => [
       stroke('page', boxPath(frame), QUARTER),
       ...foot.marks,
       ...check.marks,

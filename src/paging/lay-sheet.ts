@@ -6,7 +6,7 @@ import { heightOf, moveBox, widthOf } from './box.ts';
 import { type Card, layCardsApart, layCardsWhole } from './card-pages.ts';
 import { composePage } from './compose.ts';
 import { anyRank, type Draft, noRoomError, rollLengths } from './draft.ts';
-import { drawWholePage, hasRoom } from './furniture.ts';
+import { planWholePage, hasRoom } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { leastArea } from './pack.ts';
 import { isManyPages } from './page-limit.ts';
@@ -60,7 +60,7 @@ const [tileCost, jointCost] = [30, 0.1];
 const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions): Candidate | undefined => {
   const usable = usableArea(size, options);
   const document = sheet.isFullSize ? undefined : say`Figures`;
-  const furniture = drawWholePage(usable, sheet.heading, options, { ...anyRank, document });
+  const furniture = planWholePage(usable, sheet.heading, options, { ...anyRank, document });
   if (!hasRoom(usable, furniture)) return undefined;
   const { bounds, ink } = sheet.drawing;
   const extent = { width: widthOf(bounds), height: heightOf(bounds) };
@@ -80,7 +80,7 @@ const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions):
     size,
     views: [{ sheet: sheet.name, name: '1.1', origin, viewport }],
     draw: (rank) => [
-      ...drawWholePage(usable, sheet.heading, options, { ...rank, document }).marks,
+      ...planWholePage(usable, sheet.heading, options, { ...rank, document }).draw(),
       ...sheet.marks.map((mark) => translateMark(mark, origin.x, origin.y)),
       ...draw(),
     ],
@@ -148,7 +148,7 @@ const layOut = (sheet: Prepared, hold: Hold, options: PagingOptions, most: numbe
   if (!shortest) return undefined;
   const usable = usableArea(shortest, options);
   if (!hasRoom(usable, planTilePage(usable, sheet, options))) return undefined;
-  if (!hasRoom(usable, drawWholePage(usable, sheet.heading, options, anyRank))) return undefined;
+  if (!hasRoom(usable, planWholePage(usable, sheet.heading, options, anyRank))) return undefined;
   let best: Candidate | undefined;
   for (const size of sizes) {
     const whole = composeWhole(sheet, size, options);
@@ -224,7 +224,7 @@ const refuse = (sheet: Prepared, options: PagingOptions) => {
   const size = sizesOf(hold, sheet, options)[0] ?? { width: 0, height: 0 };
   const usable = usableArea(size, options);
   const tile = planTilePage(usable, sheet, options).needed;
-  const whole = drawWholePage(usable, sheet.heading, options, anyRank).needed;
+  const whole = planWholePage(usable, sheet.heading, options, anyRank).needed;
   return noRoomError(options, usable, {
     width: Math.max(tile.width, whole.width),
     height: Math.max(tile.height, whole.height),

@@ -1,4 +1,5 @@
 import type { Box } from '../drawing/model.ts';
+import { once } from '../drawing/once.ts';
 import { growBox } from '../drawing/paths.ts';
 import { itemAt } from '../lists.ts';
 import type { Block, Fitted, TextHeight } from './block.ts';
@@ -15,6 +16,13 @@ export interface Placed {
 
 /** Blocks set on free grounds, and those that found no room. */
 export interface Packed {
+  /** Settled when they are asked for: most ways to fill pages are given up for a better one. */
+  readonly placed: () => readonly Placed[];
+  readonly left: readonly Block[];
+}
+
+/** Blocks set in one order. */
+interface Tried {
   readonly placed: readonly Placed[];
   readonly left: readonly Block[];
 }
@@ -107,14 +115,30 @@ const byArea = (offers: readonly Offer[]): readonly Offer[] => {
   return offers.toSorted((a, b) => (areas.get(b) ?? 0) - (areas.get(a) ?? 0));
 };
 
+/** What is measured of a block in a lettering, once: it is asked for in every way to lay a page. */
+const onceOfBlock = (
+  measure: (block: Block, text: TextHeight) => number,
+): ((block: Block, text: TextHeight) => number) => {
+  const known = { 2.5: new WeakMap<Block, number>(), 3.5: new WeakMap<Block, number>() };
+  return (block, text) => {
+    const before = known[text].get(block);
+    if (before !== undefined) return before;
+    const value = measure(block, text);
+    known[text].set(block, value);
+    return value;
+  };
+};
+
+const leastOfBlock = onceOfBlock((block, text) => {
+  const shapes = [60, 92, 180, ...(block.kind === 'card' ? [1000] : [])].flatMap(
+    (width) => block.fit(width, text) ?? [],
+  );
+  return 0.9 * Math.min(...shapes.map(({ width, height }) => width * height), 1e5);
+});
+
 /** The ground that blocks take at least, mm², by the ways they are most often set. */
 export const leastArea = (blocks: readonly Block[], text: TextHeight): number =>
-  blocks.reduce((sum, block) => {
-    const shapes = [60, 92, 180, ...(block.kind === 'card' ? [1000] : [])].flatMap(
-      (width) => block.fit(width, text) ?? [],
-    );
-    return sum + 0.9 * Math.min(...shapes.map(({ width, height }) => width * height), 1e5);
-  }, 0);
+  blocks.reduce((sum, block) => sum + leastOfBlock(block, text), 0);
 
 const freeArea = (spaces: readonly FreeSpace[]): number =>
   spaces
@@ -143,7 +167,7 @@ const packOnce = (
   queue: readonly Offer[],
   choice: Choice,
   mostLeft = Infinity,
-): Packed => {
+): Tried => {
   const top = Math.max(...spaces.flat().map(({ maxY }) => maxY));
   const free: FreeSpace[] = spaces.map((space) => space.filter(isUsable));
   const placed: Placed[] = [];
@@ -161,10 +185,10 @@ const packOnce = (
   return { placed, left };
 };
 
-const lossOf = ({ left }: Packed): number => left.reduce((sum, { kind }) => sum + worth[kind], 0);
+const lossOf = ({ left }: Tried): number => left.reduce((sum, { kind }) => sum + worth[kind], 0);
 
 /** How restless a page looks: every left edge that no other block shares. */
-const restOf = ({ placed }: Packed): number =>
+const restOf = ({ placed }: Tried): number =>
   new Set(placed.map(({ box, page }) => `${page} ${Math.round(box.minX)}`)).size;
 
 /** Blocks on free grounds of any shape: all of them where that is found, else those that are worth most. */
@@ -174,15 +198,15 @@ export const packFree = (
   text: TextHeight,
 ): Packed => {
   const offers = blocks.map((block) => offerOf(block, text));
-  let best: Packed | undefined;
+  let best: Tried = { placed: [], left: blocks };
+  let least = Infinity;
   for (const queue of [offers, byArea(offers)])
     for (const choice of [topLeft, snug]) {
       const packed = packOnce(spaces, queue, choice);
-      if (best && lossOf(packed) >= lossOf(best)) continue;
-      best = packed;
-      if (packed.left.length === 0) return best;
+      if (lossOf(packed) >= least || best.left.length === 0) continue;
+      [best, least] = [packed, lossOf(packed)];
     }
-  return best ?? { placed: [], left: blocks };
+  return { placed: () => best.placed, left: best.left };
 };
 
 /** Numbers from 0 to 1 that look like chance and are always the same (a linear congruence, Numerical Recipes). */
@@ -202,29 +226,17 @@ const [mostTries, moreTries, firstTries] = [300, 20, 40];
 
 /** The ground that blocks take at least with the white space round them, in the widths they are tried in, mm². */
 const groundOf = (blocks: readonly Block[], text: TextHeight): number =>
-  blocks.reduce((sum, block) => {
-    const shapes = [...widths, 200, 500].flatMap((width) => block.fit(width, text) ?? []);
-    return sum + Math.min(...shapes.map(({ width, height }) => (width + between) * (height + between)), 1e5);
-  }, 0);
+  blocks.reduce((sum, block) => sum + groundOfBlock(block, text), 0);
 
-/**
- * All blocks on free grounds, in whatever order and place that is found for them, the calmest of those; undefined where none
- * is. Same input, same places.
- */
-export const packAll = (
-  spaces: readonly FreeSpace[],
-  blocks: readonly Block[],
-  text: TextHeight,
-): Packed | undefined => {
-  if (groundOf(blocks, text) > freeArea(spaces)) return undefined;
-  const offers = blocks.map((block) => offerOf(block, text));
-  if (offers.some((offer) => !placeOne(spaces, offer, topLeft, 0))) return undefined;
+const groundOfBlock = onceOfBlock((block, text) => {
+  const shapes = [...widths, 200, 500].flatMap((width) => block.fit(width, text) ?? []);
+  return Math.min(...shapes.map(({ width, height }) => (width + between) * (height + between)), 1e5);
+});
+
+/** Tries one order of blocks after another, each with places and widths of its own. Same input, same orders. */
+const orders = (spaces: readonly FreeSpace[], large: readonly Offer[]): (() => Tried) => {
   const chance = chances();
-  const large = byArea(offers);
-  let best: Packed | undefined;
-  let last = mostTries;
-  let nearest = 0;
-  for (let i = 0; i < last; i += 1) {
+  return () => {
     // Large ones mostly first: what is small finds room anywhere.
     const queue = large
       .map((offer, k) => ({ offer, key: k + chance() * large.length * 0.9 }))
@@ -241,12 +253,43 @@ export const packAll = (
       ground: 0.01 * chance(),
       snug: chance(),
     };
-    const packed = packOnce(spaces, queue, choice, 0);
+    return packOnce(spaces, queue, choice, 0);
+  };
+};
+
+/**
+ * All blocks on free grounds, in whatever order and place that is found for them, the calmest of those; undefined where none
+ * is. Same input, same places.
+ */
+export const packAll = (
+  spaces: readonly FreeSpace[],
+  blocks: readonly Block[],
+  text: TextHeight,
+): Packed | undefined => {
+  if (groundOf(blocks, text) > freeArea(spaces)) return undefined;
+  const offers = blocks.map((block) => offerOf(block, text));
+  if (offers.some((offer) => !placeOne(spaces, offer, topLeft, 0))) return undefined;
+  const large = byArea(offers);
+  const next = orders(spaces, large);
+  let nearest = 0;
+  for (let i = 1; i <= mostTries; i += 1) {
+    const packed = next();
+    if (packed.left.length === 0) {
+      const more = Math.min(moreTries, mostTries - i);
+      return { placed: once(() => calmest(packed, next, more).placed), left: [] };
+    }
     nearest = Math.max(nearest, packed.placed.length);
-    if (i + 1 === firstTries && nearest < large.length - 1) return undefined;
-    if (packed.left.length > 0) continue;
-    if (!best) last = Math.min(last, i + 1 + moreTries);
-    if (!best || restOf(packed) < restOf(best)) best = packed;
+    if (i === firstTries && nearest < large.length - 1) return undefined;
+  }
+  return undefined;
+};
+
+/** The calmest of a page and of those among so many more orders that leave nothing over. */
+const calmest = (first: Tried, next: () => Tried, more: number): Tried => {
+  let best = first;
+  for (let i = 0; i < more; i += 1) {
+    const packed = next();
+    if (packed.left.length === 0 && restOf(packed) < restOf(best)) best = packed;
   }
   return best;
 };

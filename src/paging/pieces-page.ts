@@ -4,7 +4,7 @@ import type { Page, View } from './book.ts';
 import { moveBox } from './box.ts';
 import { anyRank } from './draft.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
-import { drawWholePage, hasRoom, moveMarks } from './furniture.ts';
+import { planWholePage, hasRoom, moveMarks } from './furniture.ts';
 import { turnPaper } from './lay-sheet.ts';
 import { isNarrowRoll } from './narrow-roll.ts';
 import { type PagingOptions, type PaperSize, supersededStrip, usableArea } from './options.ts';
@@ -49,7 +49,7 @@ const ordersOf = (pieces: readonly Ways[]): readonly (readonly number[])[] => {
 /** All the pieces on a page of a size; undefined where they do not all go there. */
 const planOn = (pieces: readonly Ways[], size: PaperSize, options: PagingOptions): PiecesPage | undefined => {
   const usable = usableArea(size, options);
-  const furniture = drawWholePage(usable, '', options, { ...anyRank, name: '', hasCode: false });
+  const furniture = planWholePage(usable, '', options, { ...anyRank, name: '', hasCode: false });
   if (!hasRoom(usable, furniture)) return undefined;
   const { field, taken } = furniture;
   const free = taken.reduce<FreeSpace>((rest, box) => takeSpace(rest, growBox(box, panelGap)), [field]);
@@ -122,7 +122,7 @@ export const drawPiecesPage = (
   const rank = { name: '', index, count, hasCode: false };
   const marks: Mark[] = [
     ...supersededStrip(size, options),
-    ...drawWholePage(usable, heading, options, rank).marks,
+    ...planWholePage(usable, heading, options, rank).draw(),
   ];
   const views: View[] = [];
   for (const [i, panel] of panels.entries()) {

@@ -33,7 +33,7 @@ const blocksOf = (sheet: WrittenSheet, { second }: PagingOptions): Block[] => {
     ...(steps.length > 0 ? [saying(stepsBlock(steps, other(also?.steps)), steps)] : []),
     ...(facts.length > 0 ? [saying(factsBlock(facts, also?.labels), facts)] : []),
     saying(cautionsBlock(cautions, other(also?.cautions)), cautions),
-    ...(isSignedOff(sheet) ? [saying(signOffBlock, '')] : []),
+    ...(isSignedOff(sheet) ? [saying(signOffBlock(), '')] : []),
   ];
 };
 

@@ -1,7 +1,7 @@
 import { markBounds } from '../drawing/extent.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark, Stroke } from '../drawing/model.ts';
-import { clipStroke } from '../drawing/path-clip.ts';
+import { clipStroke, isStrokeIn } from '../drawing/path-clip.ts';
 import {
   boxPath,
   circlePath,
@@ -45,7 +45,7 @@ const costAt = (at: Vec2, reach: number, boxed: readonly Boxed[]): number => {
     if (!isOverlapping(box, other)) return sum;
     if (mark.kind === 'text') return sum + onLettering;
     if (mark.kind === 'fill') return sum;
-    if (clipStroke(mark.path, box).length === 0) return sum;
+    if (!isStrokeIn(mark.path, box)) return sum;
     return sum + (mark.role === 'cut' || mark.role === 'scale' ? 10 : 1);
   }, 0);
 };

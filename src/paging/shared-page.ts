@@ -4,7 +4,7 @@ import type { Block } from './block.ts';
 import { heightOf, moveBox, widthOf } from './box.ts';
 import { anyRank, type Draft } from './draft.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
-import { drawWholePage, hasRoom, moveMarks } from './furniture.ts';
+import { planWholePage, hasRoom, moveMarks } from './furniture.ts';
 import { type Laid, type Prepared, turnPaper } from './lay-sheet.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { saysOf, shareBlocks } from './owned-blocks.ts';
@@ -55,7 +55,7 @@ const packInOrder = (
       .slice(0, count)
       .map(({ heading }) => heading)
       .join(', ');
-  const furniture = drawWholePage(usable, names(1), options, { ...anyRank, name: '' });
+  const furniture = planWholePage(usable, names(1), options, { ...anyRank, name: '' });
   if (!hasRoom(usable, furniture)) return undefined;
   const { field, taken } = furniture;
   const free = taken.reduce<FreeSpace>((rest, box) => takeSpace(rest, growBox(box, panelGap)), [field]);
@@ -68,7 +68,7 @@ const packInOrder = (
   const said = words(puts.length);
   const { placed, left }: Packed =
     said.length === 0
-      ? { placed: [], left: [] }
+      ? { placed: () => [], left: [] }
       : (packAll([leftSpace()], said, 2.5) ?? packFree([leftSpace()], said, 2.5));
   const views = puts.map(({ panel, box }, i) => {
     const sheet = sheets[i] as Prepared;
@@ -84,11 +84,11 @@ const packInOrder = (
       size,
       views,
       draw: (rank) => [
-        ...drawWholePage(usable, names(puts.length), options, { ...rank, name: '' }).marks,
+        ...planWholePage(usable, names(puts.length), options, { ...rank, name: '' }).draw(),
         ...[...(shared ? [shared] : []), ...puts].flatMap(({ panel, box }) =>
           moveMarks(panel.marks(), box.minX, box.minY),
         ),
-        ...placed.flatMap(({ shape, box }) => moveMarks(shape.draw(), box.minX, box.minY)),
+        ...placed().flatMap(({ shape, box }) => moveMarks(shape.draw(), box.minX, box.minY)),
       ],
     },
   };

@@ -11,13 +11,16 @@ export const isSignedOff = ({ fit }: Pick<Sheet, 'fit'>): boolean =>
 const labels = () => [say`Girth measured`, say`Heat number`, say`Checked by`, say`Date`];
 
 /** The line that is signed before the pipe is cut. */
-export const signOffBlock: Block = {
-  kind: 'sign-off',
-  fit: (width) => {
-    const least = Math.max(28, widestLabel(labels()));
-    const columns = [4, 2, 1].find((count) => width / count >= least);
-    if (columns === undefined) return undefined;
-    const field = Math.min(44, width / columns);
-    return { ...sizeForm(labels(), columns, field), draw: () => drawForm(labels(), columns, field).marks };
-  },
+export const signOffBlock = (): Block => {
+  const texts = labels();
+  const least = Math.max(28, widestLabel(texts));
+  return {
+    kind: 'sign-off',
+    fit: (width) => {
+      const columns = [4, 2, 1].find((count) => width / count >= least);
+      if (columns === undefined) return undefined;
+      const field = Math.min(44, width / columns);
+      return { ...sizeForm(texts, columns, field), draw: () => drawForm(texts, columns, field).marks };
+    },
+  };
 };

@@ -1,7 +1,7 @@
 import { markBounds, translateMark } from '../drawing/extent.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
-import { clipFill, clipStroke } from '../drawing/path-clip.ts';
+import { clipFill, clipStroke, isStrokeIn } from '../drawing/path-clip.ts';
 import { growBox, knockout, unionBox } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { isHolding, isOverlapping, moveBox, shareBox } from './box.ts';
@@ -101,9 +101,7 @@ const meetsWorked = (box: Box, groups: readonly Group[]): boolean =>
   groups.some(
     (group) =>
       isOverlapping(group.box, box) &&
-      group.marks.some(
-        (mark) => mark.kind === 'stroke' && isWorkedTo(mark) && clipStroke(mark.path, box).length > 0,
-      ),
+      group.marks.some((mark) => mark.kind === 'stroke' && isWorkedTo(mark) && isStrokeIn(mark.path, box)),
   );
 
 /** Moved lettering with white paper under it where it came to stand on a line, though never on one that is worked to. */
@@ -111,7 +109,7 @@ const onPaper = (group: Group, groups: readonly Group[]): Group => {
   if (group.marks.length > 1) return group;
   const under = groups.flatMap(({ marks, box }) =>
     isOverlapping(box, group.box)
-      ? marks.filter((mark) => mark.kind === 'stroke' && clipStroke(mark.path, group.box).length > 0)
+      ? marks.filter((mark) => mark.kind === 'stroke' && isStrokeIn(mark.path, group.box))
       : [],
   );
   return under.length === 0 || under.some(isWorkedTo)

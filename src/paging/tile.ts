@@ -1,6 +1,6 @@
 import { markBounds } from '../drawing/extent.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { clipFill, clipStroke } from '../drawing/path-clip.ts';
+import { clipFill, isStrokeIn } from '../drawing/path-clip.ts';
 import { growBox } from '../drawing/paths.ts';
 import { isOverlapping } from './box.ts';
 
@@ -72,7 +72,7 @@ export const cutSpans = (
 const hasInk = (mark: Mark, box: Box): boolean => {
   switch (mark.kind) {
     case 'stroke':
-      return mark.edgesPaper !== true && clipStroke(mark.path, growBox(box, mark.width / 2)).length > 0;
+      return mark.edgesPaper !== true && isStrokeIn(mark.path, growBox(box, mark.width / 2));
     case 'fill':
       return mark.ink === 'black' && clipFill(mark.path, box) !== undefined;
     case 'text':

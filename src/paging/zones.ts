@@ -1,4 +1,5 @@
 import type { Box, Mark } from '../drawing/model.ts';
+import { once } from '../drawing/once.ts';
 import { growBox } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Block, Fitted, TextHeight } from './block.ts';
@@ -171,7 +172,7 @@ const fillGrounds = (
 };
 
 const drawPacked = ({ placed }: Packed, page: number): Mark[] =>
-  placed
+  placed()
     .filter((one) => one.page === page)
     .flatMap(({ shape, box }) => moveMarks(shape.draw(), box.minX, box.minY));
 
@@ -197,7 +198,7 @@ const packSome = (spaces: readonly FreeSpace[], blocks: readonly Block[]): Packe
   return (
     packed && {
       ...packed,
-      placed: packed.placed.map((one) => ({ ...one, page: most[one.page]?.page ?? 0 })),
+      placed: once(() => packed.placed().map((one) => ({ ...one, page: most[one.page]?.page ?? 0 }))),
     }
   );
 };

@@ -1,4 +1,5 @@
 import type { Sheet } from '../drawing/model.ts';
+import { once } from '../drawing/once.ts';
 import { say, translateName } from '../words/say.ts';
 
 /** Lines closer than this are one, mm: they are found by searches that end within less. */
@@ -35,6 +36,10 @@ const readDrawing = ({ marks, facts, tables, steps }: Sheet): Drawn => {
   return { shape, numbers };
 };
 
+/** How much there is of each: most sheets differ in that already, long before they need be compared line by line. */
+const countsOf = ({ marks, facts, tables, steps }: Sheet): string =>
+  [marks, facts, tables, steps].map(({ length }) => length).join(' ');
+
 /** True where two pieces are one, lettering included: two that differ in a number that is written are two. */
 const isSame = (a: Drawn, b: Drawn): boolean =>
   a.shape === b.shape && a.numbers.every((value, i) => Math.abs(value - (b.numbers[i] ?? NaN)) < near);
@@ -61,19 +66,22 @@ const nameOthers = (others: readonly Member[]): string[] => {
  */
 export const mergeEqual = (sheets: readonly Sheet[]): readonly Sheet[] => {
   if (sheets.length < 2) return sheets;
-  const groups: { readonly drawing: Drawn; readonly members: Member[] }[] = [];
+  const groups: { readonly counts: string; readonly drawing: () => Drawn; readonly members: Member[] }[] = [];
   for (const sheet of sheets) {
-    const drawing = readDrawing(sheet);
+    const counts = countsOf(sheet);
+    const drawing = once(() => readDrawing(sheet));
     const { sameAs } = sheet;
     const isDrawn = sheet.marks.length > 0;
-    const alike = isDrawn ? groups.find((group) => isSame(group.drawing, drawing)) : undefined;
+    const alike = isDrawn
+      ? groups.find((group) => group.counts === counts && isSame(group.drawing(), drawing()))
+      : undefined;
     const turned =
       isDrawn && sameAs !== undefined
         ? groups.find(({ members }) => members.some((member) => member.sheet.name === sameAs.sheet))
         : undefined;
     if (alike) alike.members.push({ sheet });
     else if (turned) turned.members.push({ sheet, how: sameAs?.how });
-    else groups.push({ drawing, members: [{ sheet }] });
+    else groups.push({ counts, drawing, members: [{ sheet }] });
   }
   return groups.flatMap(({ members: [first, ...others] }): Sheet[] => {
     if (first === undefined) return [];

@@ -2,7 +2,7 @@ import { boxesMeet } from '../drawing/clear.ts';
 import { markBounds } from '../drawing/extent.ts';
 import { letteringBox } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
-import { clipStroke } from '../drawing/path-clip.ts';
+import { isStrokeIn } from '../drawing/path-clip.ts';
 import { growBox, letter } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Hole } from '../geometry/hole-pattern.ts';
@@ -40,7 +40,7 @@ const cornersOf = ({ minX, minY, maxX, maxY }: Box): readonly Vec2[] =>
   [minX, (minX + maxX) / 2, maxX].flatMap((x) => [minY, maxY].map((y) => ({ x, y })));
 
 const isMeeting = (mark: Mark, box: Box): boolean =>
-  boxesMeet(markBounds(mark), box) && (mark.kind !== 'stroke' || clipStroke(mark.path, box).length > 0);
+  boxesMeet(markBounds(mark), box) && (mark.kind !== 'stroke' || isStrokeIn(mark.path, box));
 
 const bold = (at: Vec2, text: string, height: number, align: Lettering['align']): Lettering =>
   letter('text', at, text, height, { align, bold: true });

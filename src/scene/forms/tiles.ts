@@ -27,18 +27,21 @@ export const turn = (a: SeenPlace, b: SeenPlace, c: SeenPlace): number =>
 
 export const next = (k: number): 0 | 1 | 2 => ((k + 1) % 3) as 0 | 1 | 2;
 
-type Range = readonly [low: number, high: number];
-
-const boxOf = (places: readonly SeenPlace[]): readonly [x: Range, y: Range] => {
-  const [xs, ys] = [places.map(({ x }) => x), places.map(({ y }) => y)];
-  return [
-    [Math.min(...xs), Math.max(...xs)],
-    [Math.min(...ys), Math.max(...ys)],
-  ];
+/** Tells which triangles come near some places: their boxes meet that of the places. */
+const nearness = (places: readonly SeenPlace[]) => {
+  let [minX, maxX, minY, maxY] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (const { x, y } of places) {
+    minX = Math.min(minX, x);
+    maxX = Math.max(maxX, x);
+    minY = Math.min(minY, y);
+    maxY = Math.max(maxY, y);
+  }
+  return (a: SeenPlace, b: SeenPlace, c: SeenPlace): boolean =>
+    Math.min(a.x, b.x, c.x) <= maxX &&
+    minX <= Math.max(a.x, b.x, c.x) &&
+    Math.min(a.y, b.y, c.y) <= maxY &&
+    minY <= Math.max(a.y, b.y, c.y);
 };
-
-const meets = (a: ReturnType<typeof boxOf>, b: ReturnType<typeof boxOf>): boolean =>
-  ([0, 1] as const).every((k) => a[k][0] <= b[k][1] && b[k][0] <= a[k][1]);
 
 /** A place in (-1, 1) for a number, never such that three that follow one another lie in a row. */
 const scatter = (i: number, by: number): number => 2 * ((i * i * by) % 1) - 1;
@@ -61,30 +64,35 @@ export const aside = ({ x, y, ahead }: SeenPlace, i: number): SeenPlace => ({
  * @param inward true for the inside of a wall, which faces the eye behind the hole
  */
 export const seenTiles = (draft: Draft, lens: Lens, rim: readonly SeenPlace[], inward: boolean): Tiles => {
-  const places = new Map<number, SeenPlace>();
-  const see = (point: number): SeenPlace => {
-    const place = places.get(point) ?? lens(vectorAt(draft.positions, point));
-    places.set(point, place);
-    return place;
-  };
-  const box = boxOf(rim);
+  const { corners, positions } = draft;
+  const count = positions.length / 3;
+  // Most of a body's triangles are passed over, and there are thousands.
+  const places: (SeenPlace | undefined)[] = Array.from({ length: count });
+  const see = (point: number): SeenPlace => (places[point] ??= lens(vectorAt(positions, point)));
+  const isNear = nearness(rim);
+  const [second, third] = inward ? [4, 2] : [2, 4];
   const tiles: Tile[] = [];
-  const bySide = new Map<string, Tile>();
-  const { corners } = draft;
+  const bySide = new Map<number, Tile>();
   for (let i = 0; i < corners.length; i += 6) {
-    const order = inward ? [0, 4, 2] : [0, 2, 4];
-    const points = order.map((k) => numberAt(corners, i + k)) as unknown as Three<number>;
-    const at = points.map(see) as unknown as Three<SeenPlace>;
-    if (turn(...at) <= 0 || !meets(boxOf(at), box)) continue;
-    const normals = order.map((k) => numberAt(corners, i + k + 1)) as unknown as Three<number>;
-    const tile: Tile = { number: i / 6, points, normals, at };
+    const a = numberAt(corners, i);
+    const b = numberAt(corners, i + second);
+    const c = numberAt(corners, i + third);
+    const [atA, atB, atC] = [see(a), see(b), see(c)];
+    if (turn(atA, atB, atC) <= 0 || !isNear(atA, atB, atC)) continue;
+    const normalAt = (k: number): number => numberAt(corners, i + k + 1);
+    const tile: Tile = {
+      number: i / 6,
+      points: [a, b, c],
+      normals: [normalAt(0), normalAt(second), normalAt(third)],
+      at: [atA, atB, atC],
+    };
     tiles.push(tile);
-    for (const k of [0, 1, 2] as const) bySide.set(`${points[k]} ${points[next(k)]}`, tile);
+    for (const k of [0, 1, 2] as const) bySide.set(tile.points[k] * count + tile.points[next(k)], tile);
   }
   return {
     tiles,
     beyond: ({ points }: Tile, k: 0 | 1 | 2): Tile | undefined =>
-      bySide.get(`${points[next(k)]} ${points[k]}`),
+      bySide.get(points[next(k)] * count + points[k]),
   };
 };
 
