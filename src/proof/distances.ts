@@ -211,6 +211,9 @@ export function lowest(
   );
   dips.sort((a, b) => present(values[a]) - present(values[b]));
   for (const i of dips.slice(0, 4)) {
+    // Where it rises from an end at once it is lowest right there, as under the corner of a wall.
+    const inward = i === 0 ? from + fineness : i === steps ? to - fineness : undefined;
+    if (inward !== undefined && f(inward) >= present(values[i])) continue;
     const found = golden(
       f,
       Math.max(from, from + (i - 1) * step),

@@ -58,13 +58,16 @@ const nearest = (found: readonly Vec2[], at: Vec2, what: string): Vec2 => {
 const endsOf = ({ points }: Piece): readonly Vec2[] => [itemAt(points, 0), lastOf(points)];
 
 /** Where a piece crosses the upright through x; an upright piece crosses it nowhere but with its ends. */
-const crossings = ({ points }: Piece, x: number): readonly Vec2[] =>
-  points.slice(1).flatMap((b, i) => {
-    const a = itemAt(points, i);
-    if (x < Math.min(a.x, b.x) - 1e-6 || x > Math.max(a.x, b.x) + 1e-6) return [];
-    if (Math.abs(b.x - a.x) < 1e-9) return [a, b];
-    return [{ x, y: a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x) }];
-  });
+const crossings = ({ points }: Piece, x: number): readonly Vec2[] => {
+  const found: Vec2[] = [];
+  for (let i = 1; i < points.length; i++) {
+    const [a, b] = [itemAt(points, i - 1), itemAt(points, i)];
+    if (x < Math.min(a.x, b.x) - 1e-6 || x > Math.max(a.x, b.x) + 1e-6) continue;
+    if (Math.abs(b.x - a.x) < 1e-9) found.push(a, b);
+    else found.push({ x, y: a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x) });
+  }
+  return found;
+};
 
 const turned = ({ x, y }: Vec2): Vec2 => ({ x: y, y: x });
 

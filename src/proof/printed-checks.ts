@@ -97,30 +97,51 @@ const isMisprinted = (pages: readonly (readonly string[])[], label: string, text
 const isTitled = (pages: readonly (readonly string[])[], title: string): boolean =>
   title !== '' && pages.some((words) => words.join('').includes(close(title)));
 
+/** Where each word stands on the pages. */
+const listPlaces = (
+  pages: readonly (readonly string[])[],
+): ReadonlyMap<string, readonly { readonly words: readonly string[]; readonly i: number }[]> => {
+  const places = new Map<string, { readonly words: readonly string[]; readonly i: number }[]>();
+  for (const words of pages)
+    for (const [i, word] of words.entries()) {
+      const known = places.get(word);
+      if (known) known.push({ words, i });
+      else places.set(word, [{ words, i }]);
+    }
+  return places;
+};
+
 /** The cells of a table that are not printed as recorded, by row. Nothing where the table is not printed at all. */
 const misprintedRows = (
   pages: readonly (readonly string[])[],
   { title, rows, cells }: PrintedFigures['tables'][number],
 ): readonly string[] => {
   // A column that says the same in every row stands in the title instead.
-  const isKept = (column: number): boolean =>
-    rows.length < 3 || column === 0 || rows.some((row) => row[column] !== rows[0]?.[column]);
+  const widest = Math.max(0, ...rows.map(({ length }) => length));
+  const kepts = Array.from(
+    { length: widest },
+    (_, column) => rows.length < 3 || column === 0 || rows.some((row) => row[column] !== rows[0]?.[column]),
+  );
+  const placesOf = listPlaces(pages);
+  const wantedIn = new Map<number, Set<number>>();
+  for (const { row, columns } of cells) {
+    const wanted = wantedIn.get(row) ?? new Set();
+    for (const column of columns) wanted.add(column);
+    wantedIn.set(row, wanted);
+  }
   let found = 0;
   const missing = rows.flatMap((row, r) => {
-    const wanted = new Set(cells.filter((cell) => cell.row === r).flatMap(({ columns }) => columns));
+    const wanted = wantedIn.get(r) ?? new Set<number>();
     const kept = row
       .map((text, column) => ({ text: close(text), column }))
-      .filter(({ text, column }) => text !== '' && isKept(column));
+      .filter(({ text, column }) => text !== '' && kepts[column]);
     const [key, ...rest] = kept;
     const seen = new Set<number>();
-    for (const words of pages)
-      for (const [i, word] of words.entries()) {
-        if (word !== key?.text) continue;
-        // A table too wide for its page goes on in a second one that begins with the same column.
-        for (let s = 0; s < rest.length; s++)
-          for (let n = 0; rest[s + n]?.text === words[i + 1 + n] && s + n < rest.length; n++)
-            seen.add(rest[s + n]?.column ?? -1);
-      }
+    for (const { words, i } of placesOf.get(key?.text ?? '') ?? [])
+      // A table too wide for its page goes on in a second one that begins with the same column.
+      for (let s = 0; s < rest.length; s++)
+        for (let n = 0; rest[s + n]?.text === words[i + 1 + n] && s + n < rest.length; n++)
+          seen.add(rest[s + n]?.column ?? -1);
     if ([...wanted].some((column) => seen.has(column))) found++;
     return kept.some(({ column }) => column > 0 && wanted.has(column) && !seen.has(column))
       ? [row[0] ?? '']

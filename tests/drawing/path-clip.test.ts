@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { pointAt } from '../../src/drawing/curve-split.ts';
 import { pathBounds, translatePath } from '../../src/drawing/extent.ts';
 import type { Box, Path, Segment } from '../../src/drawing/model.ts';
-import { clipFill, clipStroke } from '../../src/drawing/path-clip.ts';
+import { clipFill, clipStroke, isStrokeIn } from '../../src/drawing/path-clip.ts';
 import { boxPath, circlePath, linePath, polylinePath } from '../../src/drawing/paths.ts';
 import type { Vec2 } from '../../src/geometry/vector.ts';
 
@@ -42,6 +42,21 @@ const lengthIn = (paths: readonly Path[], keep: (p: Vec2) => boolean): number =>
       }, 0)
     );
   }, 0);
+
+describe('isStrokeIn', () => {
+  it('is true where clipping leaves a part, and nowhere else', () => {
+    const path = fc.oneof(
+      openPath,
+      openPath.map((open) => ({ ...open, closed: true })),
+    );
+    fc.assert(
+      fc.property(path, (line) => {
+        expect(isStrokeIn(line, box)).toBe(clipStroke(line, box).length > 0);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+});
 
 describe('clipStroke', () => {
   it('keeps nothing outside the box, to 1e-9 mm', () => {
