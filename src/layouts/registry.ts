@@ -21,7 +21,7 @@ import { pad } from './measured/pad/pad.ts';
 import { elbowTrim } from './measured/elbow-trim.ts';
 import { support } from './measured/support/support.ts';
 import { trim } from './measured/trim/trim.ts';
-import { miter } from './pipe-ends/miter.ts';
+import { miter } from './pipe-ends/miter/miter.ts';
 import { piece } from './pipe-ends/piece/piece.ts';
 import { protractor } from './angles/protractor/protractor.ts';
 import { rollingOffset } from './pipe-ends/rolling-offset/rolling-offset.ts';

@@ -16,7 +16,7 @@ import { bandSheet } from '../../sheets/band-sheet.ts';
 import { fromReference, shown, taken } from '../../sheets/measured.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
-import { plugScene } from './head-scenes.ts';
+import { plugScene } from '../../sheets/head-scenes.ts';
 import { say } from '../../words/say.ts';
 
 const WORDS = () => [say`TDC`, '', say`BOTTOM`, ''] as const;

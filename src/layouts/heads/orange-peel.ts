@@ -19,7 +19,7 @@ import { apart, endAt, fromReference, ORIGIN, shown, taken } from '../../sheets/
 import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
 import { say } from '../../words/say.ts';
-import { domeScene } from './head-scenes.ts';
+import { domeScene } from '../../sheets/head-scenes.ts';
 
 /** How far the arms have turned in at the bend lines. */
 const LEANS = [15, 30, 45, 60, 75].map((degrees) => degrees * DEGREE);

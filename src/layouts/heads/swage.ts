@@ -23,7 +23,7 @@ import { stationNumber } from '../../stock/station.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
 import { lengthCells, lengthColumns, writeBoth } from '../../units/writing.ts';
 import { say } from '../../words/say.ts';
-import { taperScene } from './head-scenes.ts';
+import { taperScene } from '../../sheets/head-scenes.ts';
 
 const WORDS = () =>
   ({

@@ -1,12 +1,12 @@
-import { developEnd, type End } from '../../geometry/development.ts';
-import { vec3, type Vec3 } from '../../geometry/vector.ts';
-import type { Scene } from '../../scene/scene.ts';
-import { angleNote, labelNote } from '../../scene/scene.ts';
-import { SCENE_POSE, type Pose } from '../../scene/shape.ts';
-import { cutAgainst, stockShape } from '../../scene/stock-shape.ts';
-import { stockReach, type Stock } from '../../stock/stock.ts';
-import { formatAngle } from '../../units/angle.ts';
-import { say } from '../../words/say.ts';
+import { developEnd, type End } from '../../../geometry/development.ts';
+import { vec3, type Vec3 } from '../../../geometry/vector.ts';
+import type { Scene } from '../../../scene/scene.ts';
+import { angleNote, labelNote } from '../../../scene/scene.ts';
+import { SCENE_POSE, type Pose } from '../../../scene/shape.ts';
+import { cutAgainst, stockShape } from '../../../scene/stock-shape.ts';
+import { stockReach, type Stock } from '../../../stock/stock.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { say } from '../../../words/say.ts';
 
 /** A mitered end to be looked at; station 0 is the heel. */
 export interface SeenMiter {

@@ -1,13 +1,13 @@
-import type { Dome } from '../../geometry/arms.ts';
-import { smallEnd, solveTongues, type Taper } from '../../geometry/tongues.ts';
-import { unit3, vec3, type Vec3 } from '../../geometry/vector.ts';
-import type { Note, Scene, SurfaceLine, View } from '../../scene/scene.ts';
-import { labelNote, lengthNote } from '../../scene/scene.ts';
-import { SCENE_POSE, type ProfileRun, type Shape } from '../../scene/shape.ts';
-import type { Pipe } from '../../stock/pipe.ts';
-import type { Setting } from '../../units/setting.ts';
-import { writeShort } from '../../units/writing.ts';
-import { say } from '../../words/say.ts';
+import type { Dome } from '../geometry/arms.ts';
+import { smallEnd, solveTongues, type Taper } from '../geometry/tongues.ts';
+import { unit3, vec3, type Vec3 } from '../geometry/vector.ts';
+import type { Note, Scene, SurfaceLine, View } from '../scene/scene.ts';
+import { labelNote, lengthNote } from '../scene/scene.ts';
+import { SCENE_POSE, type ProfileRun, type Shape } from '../scene/shape.ts';
+import type { Pipe } from '../stock/pipe.ts';
+import type { Setting } from '../units/setting.ts';
+import { writeShort } from '../units/writing.ts';
+import { say } from '../words/say.ts';
 
 /** How much of the pipe is drawn, as a part of its radius. */
 const STUB = 0.8;
