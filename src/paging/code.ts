@@ -1,5 +1,6 @@
 import { encode } from 'uqr';
 import type { Box, Fill, Mark } from '../drawing/model.ts';
+import { onceFor } from '../drawing/once.ts';
 import { boxPath, growBox } from '../drawing/paths.ts';
 import { boxAt } from './box.ts';
 import type { PagingOptions } from './options.ts';
@@ -38,13 +39,7 @@ const encodeTexts = (texts: readonly string[]): Rows => {
 };
 
 /** One print has one code; its pages are planned many times before they are drawn. */
-const encoded = new WeakMap<PagingOptions, Rows>();
-
-const rowsOf = (options: PagingOptions): Rows => {
-  const rows = encoded.get(options) ?? encodeTexts(codeTexts(options));
-  encoded.set(options, rows);
-  return rows;
-};
+const rowsOf = onceFor((options: PagingOptions): Rows => encodeTexts(codeTexts(options)));
 
 /** The symbol that holds the piece's mark, its revision and the identity as plain text, at a corner. */
 export const drawCode = (

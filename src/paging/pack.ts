@@ -1,5 +1,5 @@
 import type { Box } from '../drawing/model.ts';
-import { once } from '../drawing/once.ts';
+import { once, onceFor } from '../drawing/once.ts';
 import { growBox } from '../drawing/paths.ts';
 import { itemAt } from '../lists.ts';
 import type { Block, Fitted, TextHeight } from './block.ts';
@@ -116,17 +116,12 @@ const byArea = (offers: readonly Offer[]): readonly Offer[] => {
 };
 
 /** What is measured of a block in a lettering, once: it is asked for in every way to lay a page. */
-const onceOfBlock = (
-  measure: (block: Block, text: TextHeight) => number,
-): ((block: Block, text: TextHeight) => number) => {
-  const known = { 2.5: new WeakMap<Block, number>(), 3.5: new WeakMap<Block, number>() };
-  return (block, text) => {
-    const before = known[text].get(block);
-    if (before !== undefined) return before;
-    const value = measure(block, text);
-    known[text].set(block, value);
-    return value;
+const onceOfBlock = (measure: (block: Block, text: TextHeight) => number) => {
+  const known = {
+    2.5: onceFor((block: Block) => measure(block, 2.5)),
+    3.5: onceFor((block: Block) => measure(block, 3.5)),
   };
+  return (block: Block, text: TextHeight): number => known[text](block);
 };
 
 const leastOfBlock = onceOfBlock((block, text) => {
@@ -198,15 +193,15 @@ export const packFree = (
   text: TextHeight,
 ): Packed => {
   const offers = blocks.map((block) => offerOf(block, text));
-  let best: Tried = { placed: [], left: blocks };
-  let least = Infinity;
+  let best: Tried | undefined;
   for (const queue of [offers, byArea(offers)])
     for (const choice of [topLeft, snug]) {
+      if (best?.left.length === 0) break;
       const packed = packOnce(spaces, queue, choice);
-      if (lossOf(packed) >= least || best.left.length === 0) continue;
-      [best, least] = [packed, lossOf(packed)];
+      if (!best || lossOf(packed) < lossOf(best)) best = packed;
     }
-  return { placed: () => best.placed, left: best.left };
+  const { placed, left } = best ?? { placed: [], left: blocks };
+  return { placed: () => placed, left };
 };
 
 /** Numbers from 0 to 1 that look like chance and are always the same (a linear congruence, Numerical Recipes). */

@@ -1,3 +1,4 @@
+import { joinBytes } from './bytes.ts';
 import type { PdfDocument } from './pdf-document.ts';
 
 /** The operators of the current page with their operands, kept as bytes until the page is drawn. */
@@ -81,14 +82,7 @@ export const createContent = (doc: PdfDocument): PageContent => {
       ink.bytes[ink.at++] = lineEnd;
     },
     take: () => {
-      const own = ink.bytes.subarray(0, ink.at);
-      const { buffer } = doc.page.content;
-      const whole = new Uint8Array(buffer.reduce((sum, { length }) => sum + length, own.length));
-      let at = 0;
-      for (const piece of [...buffer, own]) {
-        whole.set(piece, at);
-        at += piece.length;
-      }
+      const whole = joinBytes([...doc.page.content.buffer, ink.bytes.subarray(0, ink.at)]);
       ink.at = 0;
       return whole;
     },

@@ -1,6 +1,7 @@
 import { Zlib } from 'fflate';
 import type { Book } from '../paging/book.ts';
 import { version } from '../version.ts';
+import { joinBytes } from './bytes.ts';
 
 /** A sheet of a book. */
 type BookSheet = Book['sheets'][number];
@@ -63,7 +64,7 @@ export const openRecord = (spec: Book['spec']): PrintRecord => {
     size += bytes.length;
     packer.push(bytes, isLast);
   };
-  const pages: string[] = [];
+  const listed: string[] = [];
   let between = '';
   add(utf8.encode(`{${writeMembers({ program: 'soapstone', version, spec })},"sheets":[`));
   return {
@@ -74,21 +75,10 @@ export const openRecord = (spec: Book['spec']): PrintRecord => {
       add(utf8.encode('}'));
       between = ',';
     },
-    addPage: (page) => pages.push(write(page)),
+    addPage: (page) => listed.push(write(page)),
     end: () => {
-      add(utf8.encode(`],"pages":[${pages.join(',')}]}\n`), true);
+      add(utf8.encode(`],"pages":[${listed.join(',')}]}\n`), true);
       return { packed: joinBytes(chunks), size };
     },
   };
-};
-
-/** Bytes one after the other. */
-export const joinBytes = (chunks: readonly Uint8Array[]): Uint8Array => {
-  const whole = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
-  let at = 0;
-  for (const chunk of chunks) {
-    whole.set(chunk, at);
-    at += chunk.length;
-  }
-  return whole;
 };

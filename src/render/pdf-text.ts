@@ -1,3 +1,4 @@
+import { onceFor } from '../drawing/once.ts';
 import { canLetter, fontSize, letteringStart } from '../drawing/lettering.ts';
 import type { Lettering } from '../drawing/model.ts';
 import { type UserError, requestError } from '../issue.ts';
@@ -26,20 +27,19 @@ interface Face {
 }
 
 /** Fonts that have been parsed, by their source, regular and bold: parsing takes longer than drawing a page. */
-const parsedFonts = new WeakMap<FontSource, Map<boolean, ParsedFont>>();
+const parsedFonts = onceFor((_: FontSource) => new Map<boolean, ParsedFont>());
 
 /** Signs that are taken into every print in this order, so that nearly all of them embed the same font file. */
 const usualSigns = `${String.fromCharCode(...Array.from({ length: 95 }, (_, i) => 32 + i))}°″′⌀½¼¾⅛⅜⅝⅞±×–·…’áéíóúñ¿¡`;
 
 /** Font files as they are embedded, packed, by their glyphs. */
-const fontFiles = new WeakMap<ParsedFont, Map<string, Uint8Array>>();
+const fontFiles = onceFor((_: ParsedFont) => new Map<string, Uint8Array>());
 
 /** More than a few come only from names in many alphabets. */
 const mostFiles = 16;
 
 const packFont = ({ font, subset }: PdfFont, encode: () => Uint8Array): Uint8Array => {
-  const known = fontFiles.get(font) ?? new Map<string, Uint8Array>();
-  fontFiles.set(font, known);
+  const known = fontFiles(font);
   const key = subset.glyphs.join(' ');
   const before = known.get(key);
   if (before !== undefined) return before;
@@ -67,8 +67,7 @@ const shareFontFile = (doc: PdfDocument, font: PdfFont): void => {
 
 /** Makes a source's font the document's own, parsed at most once for all documents. */
 const useFont = (doc: PdfDocument, fontBytes: FontSource, bold: boolean): PdfFont => {
-  const parsed = parsedFonts.get(fontBytes) ?? new Map<boolean, ParsedFont>();
-  parsedFonts.set(fontBytes, parsed);
+  const parsed = parsedFonts(fontBytes);
   const known = parsed.get(bold);
   doc.font(known ?? fontBytes(bold));
   const { font } = doc._font;

@@ -3,6 +3,7 @@ import { requestError } from '../issue.ts';
 import type { Book, Page } from '../paging/book.ts';
 import { say } from '../words/say.ts';
 import { checkIsKind } from '../words/wrong-type.ts';
+import { joinBytes } from './bytes.ts';
 import { digestContent } from './content-digest.ts';
 import type { FontSource } from './font-files.ts';
 import { deflate } from './native.ts';
@@ -11,7 +12,7 @@ import { type PdfDocument, attachFile, openDocument, pointsPerMm, textString } f
 import { type Layers, createLayers } from './pdf-layers.ts';
 import { type LineWriter, createLineWriter } from './pdf-lines.ts';
 import { type FaceName, type LetteringWriter, createLetteringWriter } from './pdf-text.ts';
-import { type SheetToRecord, joinBytes, openRecord } from './pdf-record.ts';
+import { type SheetToRecord, openRecord } from './pdf-record.ts';
 import { describeViewports } from './pdf-viewport.ts';
 
 /** A page whose content is written already, as it goes into any document. */

@@ -20,8 +20,11 @@ export const checkIsText = (value: unknown, path: string, example: string): void
   );
 };
 
-const has = (value: unknown, members: readonly string[]): boolean =>
+const hasAll = (value: unknown, members: readonly string[]): boolean =>
   typeof value === 'object' && value !== null && members.every((name) => name in value);
+
+const refuseKind = (path: string, hint: string) =>
+  requestError(path, 'wrong-type', say`what is given as ${path} is not of the right kind`, hint);
 
 /**
  * Sees to it that an object has the members it is known by.
@@ -30,8 +33,7 @@ const has = (value: unknown, members: readonly string[]): boolean =>
  * @throws UserError `request` where it is something else
  */
 export const checkIsKind = (value: unknown, members: readonly string[], path: string, hint: string): void => {
-  if (has(value, members)) return;
-  throw requestError(path, 'wrong-type', say`what is given as ${path} is not of the right kind`, hint);
+  if (!hasAll(value, members)) throw refuseKind(path, hint);
 };
 
 /** The same for each of a list, which may be empty. */
@@ -41,6 +43,6 @@ export const checkAreKind = (
   path: string,
   hint: string,
 ): void => {
-  if (Array.isArray(values) && values.every((value) => has(value, members))) return;
-  throw requestError(path, 'wrong-type', say`what is given as ${path} is not of the right kind`, hint);
+  if (!Array.isArray(values) || !values.every((value) => hasAll(value, members)))
+    throw refuseKind(path, hint);
 };
