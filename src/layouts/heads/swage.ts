@@ -164,37 +164,46 @@ const readTaper = (
 const cornerOf = ({ from, girth, xAt }: BandPaper, taper: Taper, station: number, root: number): Spot =>
   endAt('cut', from + modulo(xAt(station) - from, girth), tongueLength(taper, root));
 
+/** In the order in which they lie on the strip, from station 0. */
+const byStation = <Item>(items: readonly Item[], stationOf: (item: Item) => number): readonly Item[] => {
+  // A hair before a full turn is station 0 too.
+  const place = (item: Item): number => modulo(stationOf(item) + 1e-9, 2 * Math.PI);
+  return items.toSorted((a, b) => place(a) - place(b));
+};
+
 const tongueTable = (taper: Taper, count: number, paper: BandPaper, setting: Setting): Table => ({
   title: say`Tongues by tape, from the bend line`,
   header: [say`Center at`, ...lengthColumns(say`up`, setting), ...lengthColumns(say`small end`, setting)],
-  rows: solveTongues(taper, count).map(({ centre, from, to, left, right }) => [
-    stationNumber(centre),
-    ...shownCells(
-      lengthCells(tongueLength(taper, centre), setting),
-      apart(
-        ORIGIN,
-        uprightAt(
-          'cut',
-          paper.from + modulo(paper.xAt(centre) - paper.from, paper.girth),
-          tongueLength(taper, centre),
+  rows: byStation(solveTongues(taper, count), ({ centre }) => centre).map(
+    ({ centre, from, to, left, right }) => [
+      stationNumber(centre),
+      ...shownCells(
+        lengthCells(tongueLength(taper, centre), setting),
+        apart(
+          ORIGIN,
+          uprightAt(
+            'cut',
+            paper.from + modulo(paper.xAt(centre) - paper.from, paper.girth),
+            tongueLength(taper, centre),
+          ),
+          'y',
         ),
-        'y',
       ),
-    ),
-    ...shownCells(
-      lengthCells(((right - left) / (2 * Math.PI)) * paper.steel, setting),
-      apart(cornerOf(paper, taper, left, from), cornerOf(paper, taper, right, to), 'onward'),
-    ),
-  ]),
+      ...shownCells(
+        lengthCells(((right - left) / (2 * Math.PI)) * paper.steel, setting),
+        apart(cornerOf(paper, taper, left, from), cornerOf(paper, taper, right, to), 'onward'),
+      ),
+    ],
+  ),
 });
 
 const dartTable = (taper: Taper, count: number, paper: BandPaper, setting: Setting): Table => {
   const tongues = solveTongues(taper, count);
+  const darts = tongues.map((tongue, i) => ({ ...tongue, next: tongues[(i + 1) % count] }));
   return {
     title: say`Darts by tape, root on the bend line`,
     header: [say`Root at`, ...lengthColumns(say`deep`, setting), ...lengthColumns(say`wide`, setting)],
-    rows: tongues.map(({ to, right }, i) => {
-      const next = tongues[(i + 1) % count];
+    rows: byStation(darts, ({ to }) => to).map(({ to, right, next }) => {
       const width = next ? to - right + (next.left - next.from) : 0;
       const corner = cornerOf(paper, taper, right, to);
       return [

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { markBounds } from '../../../src/drawing/extent.ts';
 import { clipStroke } from '../../../src/drawing/path-clip.ts';
 import { growBox } from '../../../src/drawing/paths.ts';
-import { makeBook, readRequest } from '../../../src/index.ts';
+import { makeBook, makeWrittenSheets, readRequest } from '../../../src/index.ts';
 import { readCut } from '../../support/cut-line.ts';
 import type { Vec2 } from '../../support/space.ts';
 
@@ -127,4 +127,24 @@ it.each([
       expect(met).toEqual([]);
     }
   expect(found).toBeGreaterThan(0);
+});
+
+it.each([
+  ['concentric', '5'],
+  ['eccentric', '8'],
+])('a %s swage lists its tongues and darts in the order of the stations', (form, darts) => {
+  const request = readRequest('swage', {
+    stock: 'NPS 6 sch 40',
+    to: 'NPS 4 sch 40',
+    length: '140mm',
+    form,
+    darts,
+  });
+  const [sheet] = makeWrittenSheets(request);
+  expect(sheet?.tables).toHaveLength(2);
+  for (const { rows } of sheet?.tables ?? []) {
+    const stations = rows.map(([station]) => parseFloat(station ?? ''));
+    expect(stations).toHaveLength(Number(darts));
+    expect(stations).toEqual(stations.toSorted((a, b) => a - b));
+  }
 });
