@@ -168,7 +168,8 @@ export const layCardsApart = (
   let joints = 0;
   for (const card of sheet.cards.filter((one) => !goes(one))) {
     const part = { ...sheet, subject: sheet.subject.slice(0, 1), marks: card.marks };
-    const tiled = tileSheet(part, drawingOf(card), left, size, options, drafts.length);
+    const tiled = tileSheet(part, drawingOf(card), left, { size, options, rowsBefore: drafts.length });
+    if (tiled === undefined) throw new Error('a card without pages');
     drafts.push(...tiled.drafts);
     ({ left } = tiled);
     joints += tiled.joints;

@@ -1,3 +1,4 @@
+import { onceFor } from '../drawing/once.ts';
 import { type Draft, draftNotes, isNoRoom } from './draft.ts';
 import { type Laid, layOneSheet, notesSizes, type Prepared } from './lay-sheet.ts';
 import { draftStripNotes, isNarrowRoll, layNarrow } from './narrow-roll.ts';
@@ -14,10 +15,10 @@ export interface Run {
 }
 
 /** A sheet whose steps stand on another already. */
-const withoutSteps = (sheet: Prepared): Prepared => ({
+const withoutSteps = onceFor((sheet: Prepared): Prepared => ({
   ...sheet,
   blocks: sheet.blocks.filter(({ kind }) => kind !== 'steps' && kind !== 'cautions'),
-});
+}));
 
 /** Sheets in order with the pages they are laid on, and the notes that follow each. */
 const layEach = (
@@ -127,14 +128,12 @@ export const layAll = (prepared: readonly Prepared[], options: PagingOptions): r
       prepared.map((sheet) => layNarrow(sheet, options)),
       options,
     );
-  const known = new Map<Prepared, Laid>();
-  const layOne = (sheet: Prepared): Laid => {
-    const laid = known.get(sheet) ?? layOneSheet(sheet, options);
-    known.set(sheet, laid);
-    return laid;
-  };
-  const apart = joinNotes(layEach(prepared, options, packSheets, layOne), options);
+  const layOne = onceFor((sheet: Prepared) => layOneSheet(sheet, options));
+  const own = layEach(prepared, options, packSheets, layOne);
+  const apart = joinNotes(own, options);
   if (prepared.length < 2 || countOf(apart) < 2) return apart;
-  const shared = joinNotes(layEach(prepared, options, packDrawings, layOne), options);
+  const packed = layEach(prepared, options, packDrawings, layOne);
+  if (packed.every((one, i) => one === own[i])) return apart;
+  const shared = joinNotes(packed, options);
   return countOf(shared) < countOf(apart) ? shared : apart;
 };

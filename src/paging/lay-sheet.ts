@@ -13,7 +13,7 @@ import { isManyPages } from './page-limit.ts';
 import { longestSide, type Paper } from './paper.ts';
 import type { Head } from './text-blocks.ts';
 import { planTilePage } from './tile-page.ts';
-import { around, type Drawing, type TiledSheet, tileSheet } from './tiled-sheet.ts';
+import { around, type Drawing, type MayWin, type TiledSheet, tileSheet } from './tiled-sheet.ts';
 import { say } from '../words/say.ts';
 
 /** A sheet ready to be laid on paper: its values written, its drawing measured, its words as blocks. */
@@ -122,10 +122,9 @@ export const notesSizes = (sheet: Prepared, options: PagingOptions): PaperSize[]
 
 const noGround = { minX: 0, minY: 0, maxX: 0, maxY: 0 } as const;
 
-const taped = (sheet: TiledSheet): Candidate => ({
-  ...sheet,
-  cost: sheet.joints === 0 ? 4 : tileCost + jointCost * sheet.joints,
-});
+const costOf = (joints: number): number => (joints === 0 ? 4 : tileCost + jointCost * joints);
+
+const taped = (sheet: TiledSheet): Candidate => ({ ...sheet, cost: costOf(sheet.joints) });
 
 /** The sheet's cards each by itself, where that beats the whole drawing with what it leaves over. */
 const layCards = (
@@ -141,8 +140,28 @@ const layCards = (
   return apart && taped(apart);
 };
 
-/** Lays a sheet out with the paper held one way; undefined where that has no room or cannot take under `most` pages. */
-const layOut = (sheet: Prepared, hold: Hold, options: PagingOptions, most: number): Candidate | undefined => {
+/** Says whether a taped way may beat a candidate. */
+const mayBeat =
+  (known: Candidate, options: PagingOptions): MayWin =>
+  (pages, joints) => {
+    const before = pagesOf(known, options);
+    // Which of two takes less of a roll shows only when both are laid.
+    return (
+      pages < before || (pages === before && (options.paper.kind === 'roll' || costOf(joints) < known.cost))
+    );
+  };
+
+/**
+ * Lays a sheet out with the paper held one way, taped only where it may take `most` pages and more than one; undefined where
+ * that has no room, or cannot be better than the way that is `known`.
+ */
+const layOut = (
+  sheet: Prepared,
+  hold: Hold,
+  options: PagingOptions,
+  most: number,
+  known: Candidate | undefined,
+): Candidate | undefined => {
   const sizes = sizesOf(hold, sheet, options);
   const [shortest] = sizes;
   if (!shortest) return undefined;
@@ -158,7 +177,12 @@ const layOut = (sheet: Prepared, hold: Hold, options: PagingOptions, most: numbe
   const apart = layCards(sheet, shortest, options, best);
   if (apart) return apart;
   if (best || most < 2) return best;
-  return taped(tileSheet(sheet, sheet.drawing, sheet.blocks, shortest, options));
+  const tiled = tileSheet(sheet, sheet.drawing, sheet.blocks, {
+    size: shortest,
+    options,
+    mayWin: known && mayBeat(known, options),
+  });
+  return tiled && taped(tiled);
 };
 
 /** Lays one sheet on paper of its own, with as few pages as may be: without what may be left out, where that takes fewer or saves taping. */
@@ -206,7 +230,7 @@ const layWithin = (
   for (const hold of holdsOf(sheet, options)) {
     let found: Candidate | undefined;
     try {
-      found = layOut(sheet, hold, options, best ? pagesOf(best, options) : most);
+      found = layOut(sheet, hold, options, best ? pagesOf(best, options) : most, best);
     } catch (error) {
       if (!isManyPages(error)) throw error;
       many = error;

@@ -294,37 +294,47 @@ const draftPages = (
   }));
 };
 
-/**
- * Divides a sheet over pages of a size, with as many blocks as their free ground takes. Its rows are named from the one after
- * `rowsBefore`.
- */
+/** Whether a way that takes so many pages at least, taped at so many joints, may be better than the best that is known. */
+export type MayWin = (pages: number, joints: number) => boolean;
+
+/** What a sheet is divided by: its size of page, and what is known before. */
+interface Dividing {
+  readonly size: PaperSize;
+  readonly options: PagingOptions;
+  /** Its rows are named from the one after so many. */
+  readonly rowsBefore?: number;
+  /** A way that cannot win is given up before its words are set. */
+  readonly mayWin?: MayWin | undefined;
+}
+
+/** Divides a sheet over pages of a size, with as many blocks as their free ground takes. Undefined where no way may win. */
 export const tileSheet = (
   sheet: Planned['sheet'],
   drawing: Drawing,
   blocks: readonly Block[],
-  size: PaperSize,
-  options: PagingOptions,
-  rowsBefore = 0,
-): TiledSheet => {
+  dividing: Dividing,
+): TiledSheet | undefined => {
+  const { size, options } = dividing;
   const page = planTilePage(usableArea(size, options), sheet, options);
   const room = { width: widthOf(page.window), height: heightOf(page.window) };
-  const ways = planGround(drawing, room, options).map((ground) =>
-    tileGround(sheet, drawing, blocks, size, page, ground, options, rowsBefore),
+  const ways = planGround(drawing, room, options).flatMap(
+    (ground) => tileGround(sheet, drawing, blocks, page, ground, dividing) ?? [],
   );
   const pagesOf = ({ drafts, left }: TiledSheet): number => drafts.length + (left.length > 0 ? 1 : 0);
-  return ways.reduce((best, way) => (pagesOf(way) < pagesOf(best) ? way : best));
+  return ways.reduce<TiledSheet | undefined>(
+    (best, way) => (best === undefined || pagesOf(way) < pagesOf(best) ? way : best),
+    undefined,
+  );
 };
 
 const tileGround = (
   sheet: Planned['sheet'],
   drawing: Drawing,
   blocks: readonly Block[],
-  size: PaperSize,
   page: TilePage,
   { bounds, levels }: Coverage,
-  options: PagingOptions,
-  rowsBefore: number,
-): TiledSheet => {
+  { size, options, rowsBefore = 0, mayWin }: Dividing,
+): TiledSheet | undefined => {
   const room = { width: widthOf(page.window), height: heightOf(page.window) };
   checkCount(bounds, room, options);
   const { rows, columns } = countOf(bounds, room, options.overlap);
@@ -338,13 +348,16 @@ const tileGround = (
     rowsBefore,
   );
   const grid = dropBlanks(whole, drawing.boxed);
+  const { mostPages = Infinity } = options;
+  const count = Math.ceil(grid.tiles.length / strips);
+  if (count > mostPages) throw manyPagesError(mostPages);
+  const joints = grid.tiles.length - 1;
+  if (mayWin?.(count, joints) === false) return undefined;
   // Where all but one page were blank nothing is taped.
   const { marks: checks, check } =
     grid.tiles.length > 1
       ? drawSheetCheck(whole, drawing.bounds, levels, drawing.boxed, options)
       : { marks: [], check: { across: undefined, up: undefined } };
-  const { mostPages = Infinity } = options;
-  if (grid.tiles.length > mostPages * strips) throw manyPagesError(mostPages);
   const groups = groupTiles(grid, page.window, strips);
   const all = grid.tiles.length > 1 ? [planBlock(grid, check, isStrip), ...blocks] : blocks;
   const told = sheet.subject.length > 1 ? [subjectBlock(sheet), ...all] : all;
@@ -356,6 +369,6 @@ const tileGround = (
   return {
     drafts: draftPages(planned, words),
     left: left.filter(({ kind }) => kind !== 'subject'),
-    joints: grid.tiles.length - 1,
+    joints,
   };
 };
