@@ -36,7 +36,8 @@ const rounded = (value: unknown): unknown => {
 };
 
 /** A print's identity is asked for by several that know it by the same request and sheets. */
-const identified = new WeakMap<readonly Sheet[], { readonly asked: unknown; readonly identity: string }>();
+let last:
+  { readonly asked: unknown; readonly sheets: readonly Sheet[]; readonly identity: string } | undefined;
 
 /**
  * The identity printed on every page, `7F3K-29QD`: 40 bits of the SHA-256 of what was asked, as plain data, and of every line
@@ -45,11 +46,9 @@ const identified = new WeakMap<readonly Sheet[], { readonly asked: unknown; read
  */
 export const identify = (asked: unknown, sheets: readonly Sheet[]): string => {
   checkAreSheets(sheets);
-  const known = identified.get(sheets);
-  if (known && known.asked === asked) return known.identity;
-  const identity = hashShape(asked, sheets);
-  identified.set(sheets, { asked, identity });
-  return identity;
+  if (last !== undefined && last.asked === asked && last.sheets === sheets) return last.identity;
+  last = { asked, sheets, identity: hashShape(asked, sheets) };
+  return last.identity;
 };
 
 const hashShape = (asked: unknown, sheets: readonly Sheet[]): string => {

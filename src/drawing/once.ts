@@ -17,3 +17,15 @@ export const onceFor = <Key extends object, Value extends object | number>(
     return value;
   };
 };
+
+/**
+ * As `onceFor`, but kept for the last object alone. A table that outlives its objects holds what was made for them until all memory is
+ * swept: of many prints in a row that is more than the prints themselves.
+ */
+export const onceForLast = <Key extends object, Value>(make: (key: Key) => Value): ((key: Key) => Value) => {
+  let last: { readonly key: Key; readonly value: Value } | undefined;
+  return (key) => {
+    if (last?.key !== key) last = { key, value: make(key) };
+    return last.value;
+  };
+};

@@ -19,13 +19,15 @@ const GROWTH = 120;
 
 /**
  * Sweeps memory on the threads that fill it, and before it has grown far. Pieces leave so much behind that lasts no longer than they
- * do that the engine's helper threads take a quarter of the processor time, which the makers of pieces need themselves. Call it
- * before they start.
+ * do that the engine's helper threads take a quarter of the processor time, which the makers of pieces need themselves. Nor is
+ * anything set among what lasts because things like it lasted a piece: each sweep of what lasts also drops the compiled code of
+ * functions that are made anew for every piece. Call it before they start.
  */
 export const sweepWithoutHelpers = (): void =>
   set(
     'no-concurrent-marking',
     'no-concurrent-sweeping',
     'no-parallel-scavenge',
+    'no-allocation-site-pretenuring',
     `heap-growing-percent=${GROWTH}`,
   );

@@ -1,6 +1,6 @@
 import { encode } from 'uqr';
 import type { Box, Fill, Mark } from '../drawing/model.ts';
-import { onceFor } from '../drawing/once.ts';
+import { onceForLast } from '../drawing/once.ts';
 import { boxPath, growBox } from '../drawing/paths.ts';
 import { boxAt } from './box.ts';
 import type { PagingOptions } from './options.ts';
@@ -39,7 +39,7 @@ const encodeTexts = (texts: readonly string[]): Rows => {
 };
 
 /** One print has one code; its pages are planned many times before they are drawn. */
-const rowsOf = onceFor((options: PagingOptions): Rows => encodeTexts(codeTexts(options)));
+const rowsOf = onceForLast((options: PagingOptions): Rows => encodeTexts(codeTexts(options)));
 
 /** The symbol that holds the piece's mark, its revision and the identity as plain text, at a corner. */
 export const drawCode = (

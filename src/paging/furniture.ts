@@ -1,7 +1,7 @@
 import { translateMark } from '../drawing/extent.ts';
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
-import { onceFor } from '../drawing/once.ts';
+import { onceForLast } from '../drawing/once.ts';
 import { boxPath, growBox, letter, QUARTER, stroke } from '../drawing/paths.ts';
 import { boxAt, GAP, widthOf } from './box.ts';
 import { codeBox, codeSide, drawCode } from './code.ts';
@@ -174,7 +174,7 @@ const wholeKind = (area: Box) => (): { kind: TitleKind; width: number } =>
     : { kind: 'narrow', width: widthOf(area) };
 
 /** A page is planned many times before it is drawn, with the same furniture. */
-const wholePages = onceFor((_: PagingOptions) => new Map<string, Furniture>());
+const wholePages = onceForLast((_: PagingOptions) => new Map<string, Furniture>());
 
 /** A page of its own: frame, foot, and the upright check at the right edge over the title block. */
 export const planWholePage = (

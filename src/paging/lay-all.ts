@@ -20,12 +20,18 @@ const withoutSteps = onceFor((sheet: Prepared): Prepared => ({
   blocks: sheet.blocks.filter(({ kind }) => kind !== 'steps' && kind !== 'cautions'),
 }));
 
+/** What is laid in more than one way of packing, each once. */
+interface Ways {
+  readonly layOne: (sheet: Prepared) => Laid;
+  readonly brief: (sheet: Prepared) => Prepared;
+}
+
 /** Sheets in order with the pages they are laid on, and the notes that follow each. */
 const layEach = (
   prepared: readonly Prepared[],
   options: PagingOptions,
   pack: typeof packSheets,
-  layOne: (sheet: Prepared) => Laid,
+  { layOne, brief }: Ways,
 ): Laid[] => {
   const { mostPages = Infinity } = options;
   const laid: Laid[] = [];
@@ -42,7 +48,7 @@ const layEach = (
       continue;
     }
     const isOnce = options.notes === 'once' && said.has(sheet.says.steps);
-    laid.push(layOne(isOnce ? withoutSteps(sheet) : sheet));
+    laid.push(layOne(isOnce ? brief(sheet) : sheet));
     said.add(sheet.says.steps);
     i += 1;
   }
@@ -128,11 +134,14 @@ export const layAll = (prepared: readonly Prepared[], options: PagingOptions): r
       prepared.map((sheet) => layNarrow(sheet, options)),
       options,
     );
-  const layOne = onceFor((sheet: Prepared) => layOneSheet(sheet, options));
-  const own = layEach(prepared, options, packSheets, layOne);
+  const ways: Ways = {
+    layOne: onceFor((sheet: Prepared) => layOneSheet(sheet, options)),
+    brief: onceFor(withoutSteps),
+  };
+  const own = layEach(prepared, options, packSheets, ways);
   const apart = joinNotes(own, options);
   if (prepared.length < 2 || countOf(apart) < 2) return apart;
-  const packed = layEach(prepared, options, packDrawings, layOne);
+  const packed = layEach(prepared, options, packDrawings, ways);
   if (packed.every((one, i) => one === own[i])) return apart;
   const shared = joinNotes(packed, options);
   return countOf(shared) < countOf(apart) ? shared : apart;
