@@ -15,6 +15,7 @@ import {
 } from './paging/page-checks.ts';
 import { leftOut } from './proof/left-out.ts';
 import { unmeasured } from './proof/unmeasured.ts';
+import { waitingTexts } from './render/waiting.ts';
 import { drawExample, examples } from './support/drawn.ts';
 
 /** Flat sheets on which 0° is only where degrees are counted from. */
@@ -56,9 +57,11 @@ describe.each(examples)('%s: %s', (id, example) => {
       expect(findUnsaid(pagesOn('36in-roll').pages, sheets, request.setting)).toEqual([]);
   });
 
-  it('has lettering 2.5 mm tall or more with no line through it, and says what to do in whole words', () => {
+  it('has lettering 2.5 mm tall or more in usual signs with no line through it, and says what to do in whole words', async () => {
     const { request, sheets } = drawExample(id, example);
-    const { pages } = makeBook(request, sheets);
+    const book = makeBook(request, sheets);
+    const { pages } = book;
+    expect(await waitingTexts(book)).toEqual([]);
     expect(lettersBadly(pages)).toEqual([]);
     expect(brokenTexts(pages, sheets)).toEqual([]);
     if (!counted.has(id)) expect(namelessZeros(sheets)).toEqual([]);

@@ -20,7 +20,7 @@ const order = [
 ];
 
 /** Files at the top of `src` that know no folder, so that every folder may use them. */
-const common = ['issue.ts', 'version.ts', 'near-miss.ts', 'lists.ts'];
+const common = ['issue.ts', 'version.ts', 'near-miss.ts', 'lists.ts', 'keep-compiled.ts'];
 
 /** Folders that call the functions at the top of `src`, which put layouts, paging and writers together. */
 const callers = ['jobs', 'cli', 'page'];

@@ -1,3 +1,4 @@
+import { keepCompiled } from '../keep-compiled.ts';
 import { itemAt } from '../lists.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import { boxesMeet } from './clear.ts';
@@ -27,6 +28,8 @@ export interface Ground {
   /** How far a box reaches out of the drawing, mm. */
   readonly reach: (box: Box) => number;
 }
+
+const keepGround = keepCompiled<Ground>();
 
 /** An empty ground for a drawing that takes `bounds`, with room around it. */
 export const makeGround = (bounds: Box): Ground => {
@@ -79,7 +82,7 @@ export const makeGround = (bounds: Box): Ground => {
     const at = (row: number, column: number): number => table[row * width + column] ?? 0;
     return at(r1, c1) - at(r0, c1) - at(r1, c0) + at(r0, c0);
   };
-  return {
+  return keepGround({
     addLine: (points) =>
       points.slice(1).forEach((q, i) => {
         const p = itemAt(points, i);
@@ -102,7 +105,7 @@ export const makeGround = (bounds: Box): Ground => {
       Math.max(0, box.maxX - area.maxX) +
       Math.max(0, area.minY - box.minY) +
       Math.max(0, box.maxY - area.maxY),
-  };
+  });
 };
 
 /** True where a straight line has a point in a box. */

@@ -117,27 +117,29 @@ const drawSeen = ({ part, kind, points }: SeenLine, about: string | undefined): 
 /** Straight runs as one line: points less than this off the line through their neighbours are left out, paper mm. */
 const STRAIGHT = 0.004;
 
+/** Marks in `keep` the points between two of a line that its straight run would leave out of place. */
+const keepBends = (points: readonly Vec2[], from: number, to: number, keep: Uint8Array): void => {
+  const [a, b] = [itemAt(points, from), itemAt(points, to)];
+  const [dx, dy] = [b.x - a.x, b.y - a.y];
+  const size = dx * dx + dy * dy;
+  let [worst, at] = [STRAIGHT * STRAIGHT, -1];
+  for (let i = from + 1; i < to; i++) {
+    const { x, y } = itemAt(points, i);
+    // A line seen edge-on may run past both ends and back.
+    const t = size > 0 ? Math.max(0, Math.min(1, ((x - a.x) * dx + (y - a.y) * dy) / size)) : 0;
+    const [offX, offY] = [x - a.x - t * dx, y - a.y - t * dy];
+    const off = offX * offX + offY * offY;
+    if (off > worst) [worst, at] = [off, i];
+  }
+  if (at < 0) return;
+  keep[at] = 1;
+  keepBends(points, from, at, keep);
+  keepBends(points, at, to, keep);
+};
+
 const simplify = (points: readonly Vec2[]): readonly Vec2[] => {
   const keep = new Uint8Array(points.length);
-  const split = (from: number, to: number): void => {
-    const [a, b] = [itemAt(points, from), itemAt(points, to)];
-    const [dx, dy] = [b.x - a.x, b.y - a.y];
-    const size = dx * dx + dy * dy;
-    let [worst, at] = [STRAIGHT * STRAIGHT, -1];
-    for (let i = from + 1; i < to; i++) {
-      const { x, y } = itemAt(points, i);
-      // A line seen edge-on may run past both ends and back.
-      const t = size > 0 ? Math.max(0, Math.min(1, ((x - a.x) * dx + (y - a.y) * dy) / size)) : 0;
-      const [offX, offY] = [x - a.x - t * dx, y - a.y - t * dy];
-      const off = offX * offX + offY * offY;
-      if (off > worst) [worst, at] = [off, i];
-    }
-    if (at < 0) return;
-    keep[at] = 1;
-    split(from, at);
-    split(at, to);
-  };
-  split(0, points.length - 1);
+  keepBends(points, 0, points.length - 1, keep);
   keep[0] = 1;
   keep[points.length - 1] = 1;
   return points.filter((_, i) => numberAt(keep, i) === 1);

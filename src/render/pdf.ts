@@ -1,5 +1,6 @@
 import type { Role } from '../drawing/role.ts';
 import { requestError } from '../issue.ts';
+import { keepCompiled } from '../keep-compiled.ts';
 import type { Book, Page } from '../paging/book.ts';
 import { say } from '../words/say.ts';
 import { checkIsKind } from '../words/wrong-type.ts';
@@ -103,14 +104,16 @@ interface Tools {
   readonly lettering: LetteringWriter;
 }
 
+const keepTools = keepCompiled<Tools>();
+
 const createTools = (doc: PdfDocument, source: FontSource): Tools => {
   const content = createContent(doc);
-  return {
+  return keepTools({
     content,
     layers: createLayers(doc, content),
     lines: createLineWriter(content),
     lettering: createLetteringWriter(doc, content, source),
-  };
+  });
 };
 
 const startPage = (doc: PdfDocument, page: Omit<Page, 'marks'>): void => {

@@ -1,3 +1,4 @@
+import { keepCompiled } from '../keep-compiled.ts';
 import { numberAt } from '../lists.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 
@@ -69,6 +70,8 @@ export interface FormMaker {
   readonly done: () => Form;
 }
 
+const keepMaker = keepCompiled<FormMaker>();
+
 /** Starts an empty form. */
 export const makeForm = (): FormMaker => {
   const positions: number[] = [];
@@ -79,7 +82,7 @@ export const makeForm = (): FormMaker => {
   const triangle = (a: number, na: number, b: number, nb: number, c: number, nc: number): void => {
     corners.push(a, na, b, nb, c, nc);
   };
-  return {
+  return keepMaker({
     point: ({ x, y, z }) => positions.push(x, y, z) / 3 - 1,
     normal,
     row: (points, list) => {
@@ -115,5 +118,5 @@ export const makeForm = (): FormMaker => {
       edges.push({ points, left: pairs(above), right: pairs(below), kind });
     },
     done: () => ({ positions, normals, corners, edges }),
-  };
+  });
 };

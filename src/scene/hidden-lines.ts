@@ -6,7 +6,7 @@ import { vectorAt, type Form, type FormEdge } from './form.ts';
 import { formOf } from './forms/form-of.ts';
 import { girthRadius } from './girth-radius.ts';
 import type { Part, SurfaceLine } from './scene.ts';
-import { makeScreen, type Screen } from './screen.ts';
+import { hides, makeScreen, type Screen } from './screen.ts';
 import { towardEye, type Sight } from './sight.ts';
 
 /** What a line of a picture is. */
@@ -196,16 +196,14 @@ const edgeTrials = (
   { beside, above }: Fineness,
 ): Trials => {
   const points = numbers.map((p) => vectorAt(positions, p));
+  const onLeft = left.map((n) => vectorAt(normals, n));
+  const onRight = right.map((n) => vectorAt(normals, n));
   const places: number[] = [];
   const ends: number[] = [];
   for (let i = 0; i + 1 < points.length; i++) {
     const ahead = sub3(itemAt(points, i + 1), itemAt(points, i));
-    const add = (list: readonly number[], aside: number): void => {
-      const [from, to] = [numberAt(list, 2 * i), numberAt(list, 2 * i + 1)];
-      addBeside(places, eye, ahead, vectorAt(normals, from), vectorAt(normals, to), aside, above);
-    };
-    add(left, beside);
-    add(right, -beside);
+    addBeside(places, eye, ahead, itemAt(onLeft, 2 * i), itemAt(onLeft, 2 * i + 1), beside, above);
+    addBeside(places, eye, ahead, itemAt(onRight, 2 * i), itemAt(onRight, 2 * i + 1), -beside, above);
     ends.push(places.length);
   }
   return { points, places, ends };
@@ -235,12 +233,38 @@ interface Run {
   readonly points: Vec2[];
 }
 
-/** A line in runs: tried at its points and between them no farther apart than `step`. */
+/** A step of a line as it is seen, and which of the places beside the line are tried for it. */
+interface Step {
+  readonly from: Vec3;
+  readonly to: Vec3;
+  readonly first: number;
+  readonly end: number;
+}
+
+/** True where a step of a line is seen, at a share of its length. */
+const isSeenAt = (
+  places: readonly number[],
+  { from, to, first, end }: Step,
+  screen: Screen,
+  share: number,
+): boolean => {
+  const rest = 1 - share;
+  for (let k = first; k < end; k += PLACE) {
+    if (rest * numberAt(places, k + 6) + share * numberAt(places, k + 7) < -EDGE_ON) continue;
+    const x = rest * (from.x + numberAt(places, k)) + share * (to.x + numberAt(places, k + 3));
+    const y = rest * (from.y + numberAt(places, k + 1)) + share * (to.y + numberAt(places, k + 4));
+    const z = rest * (from.z + numberAt(places, k + 2)) + share * (to.z + numberAt(places, k + 5));
+    if (!hides(screen, x, y, z)) return true;
+  }
+  return false;
+};
+
+/** A line in runs: tried at its points and between them no farther apart than `fineness`. */
 const splitRuns = (
   { points, places, ends }: Trials,
   screen: Screen,
   eye: Eye,
-  step: number,
+  fineness: number,
 ): readonly Run[] => {
   const seenPoints = points.map((point) => lookAt(eye, point));
   const runs: Run[] = [];
@@ -255,28 +279,19 @@ const splitRuns = (
   };
   for (let index = 0; index < ends.length; index++) {
     const [first, end] = [index === 0 ? 0 : numberAt(ends, index - 1), numberAt(ends, index)];
-    const [p, q] = [itemAt(seenPoints, index), itemAt(seenPoints, index + 1)];
-    const isSeen = (share: number): boolean => {
-      const rest = 1 - share;
-      for (let k = first; k < end; k += PLACE) {
-        if (rest * numberAt(places, k + 6) + share * numberAt(places, k + 7) < -EDGE_ON) continue;
-        const x = rest * (p.x + numberAt(places, k)) + share * (q.x + numberAt(places, k + 3));
-        const y = rest * (p.y + numberAt(places, k + 1)) + share * (q.y + numberAt(places, k + 4));
-        const z = rest * (p.z + numberAt(places, k + 2)) + share * (q.z + numberAt(places, k + 5));
-        if (!screen.hides(x, y, z)) return true;
-      }
-      return false;
-    };
+    const [from, to] = [itemAt(seenPoints, index), itemAt(seenPoints, index + 1)];
+    const step = { from, to, first, end };
     const at = (share: number, seen: boolean): void =>
-      reach(p.x + (q.x - p.x) * share, p.y + (q.y - p.y) * share, seen);
-    const count = Math.max(1, Math.ceil(length3(sub3(q, p)) / step));
-    let before = isSeen(0);
+      reach(from.x + (to.x - from.x) * share, from.y + (to.y - from.y) * share, seen);
+    const count = Math.max(1, Math.ceil(length3(sub3(to, from)) / fineness));
+    let before = isSeenAt(places, step, screen, 0);
     at(0, before);
     for (let k = 1; k <= count; k++) {
-      const here = isSeen(k / count);
+      const here = isSeenAt(places, step, screen, k / count);
       if (here !== before) {
         const was = before;
-        at(halve((t) => isSeen(t) === was, (k - 1) / count, k / count, HALVINGS).middle, here);
+        const isSame = (t: number): boolean => isSeenAt(places, step, screen, t) === was;
+        at(halve(isSame, (k - 1) / count, k / count, HALVINGS).middle, here);
       }
       before = here;
       at(k / count, here);
