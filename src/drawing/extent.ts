@@ -77,3 +77,10 @@ export const translateMark = (mark: Mark, dx: number, dy: number): Mark =>
   mark.kind === 'text'
     ? { ...mark, at: { x: mark.at.x + dx, y: mark.at.y + dy } }
     : { ...mark, path: translatePath(mark.path, dx, dy) };
+
+/** Marks moved by (dx, dy). */
+export const moveMarks = (marks: readonly Mark[], dx: number, dy: number): Mark[] => {
+  const moved: Mark[] = [];
+  for (const mark of marks) moved.push(translateMark(mark, dx, dy));
+  return moved;
+};

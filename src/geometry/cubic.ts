@@ -186,17 +186,29 @@ export const fitCurve = (
   const abrupt = steps.some((step) => length2(step) * ABRUPT > 8 * length2(sub2(b, a)));
   const share = (u: number): number => (abrupt ? (1 - Math.cos(Math.PI * u)) / 2 : u);
   const eased = (u: number): Vec2 => (u <= 0 ? a : u >= 1 ? b : curve(from + (to - from) * share(u)));
-  const fitStretch = (low: number, high: number, out: Vec2, into: Vec2): readonly Cubic[] => {
+  /** `known` are every other of its points: those of the stretch twice as long that it is a half of. */
+  const fitStretch = (
+    low: number,
+    high: number,
+    out: Vec2,
+    into: Vec2,
+    known: readonly Vec2[],
+  ): readonly Cubic[] => {
     const points: Vec2[] = [];
-    for (let i = 0; i < SAMPLES; i++) points.push(eased(low + ((high - low) * i) / SAMPLES));
-    points.push(eased(high));
+    for (let i = 0; i <= SAMPLES; i++) {
+      const before = i % 2 === 0 ? known[i / 2] : undefined;
+      points.push(before ?? eased(i === SAMPLES ? high : low + ((high - low) * i) / SAMPLES));
+    }
     const { cubic, error } = fitSamples(points, out, into);
     if (error <= tolerance || high - low < NARROWEST) return [cubic];
     const middle = (low + high) / 2;
     const forward = endDirection(eased, middle, high);
-    return [...fitStretch(low, middle, out, scale2(forward, -1)), ...fitStretch(middle, high, forward, into)];
+    return [
+      ...fitStretch(low, middle, out, scale2(forward, -1), points.slice(0, SAMPLES / 2 + 1)),
+      ...fitStretch(middle, high, forward, into, points.slice(SAMPLES / 2)),
+    ];
   };
-  return fitStretch(0, 1, endDirection(eased, 0, 1), endDirection(eased, 1, 0));
+  return fitStretch(0, 1, endDirection(eased, 0, 1), endDirection(eased, 1, 0), []);
 };
 
 /** A straight line as a cubic. */

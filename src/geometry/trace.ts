@@ -99,14 +99,6 @@ export const traceLine = (
   joints: readonly number[] = [],
 ): readonly Cubic[] => {
   const width = to - from;
-  const memo = new Map<number, Trace>();
-  const at = (t: number): Trace => {
-    const known = memo.get(t);
-    if (known) return known;
-    const fresh = trace(t);
-    memo.set(t, fresh);
-    return fresh;
-  };
   const known = joints.filter((t) => t > from && t < to);
   const ts: number[] = [];
   for (let i = 0; i <= SAMPLES; i++) ts.push(from + (width * i) / SAMPLES);
@@ -117,8 +109,8 @@ export const traceLine = (
   const found = [
     from,
     ...known,
-    ...labelChanges((t) => at(t).label, samples, width * SAME_PLACE),
-    ...grazingPoints((t) => at(t).graze, samples),
+    ...labelChanges((t) => trace(t).label, samples, width * SAME_PLACE),
+    ...grazingPoints((t) => trace(t).graze, samples),
     to,
   ].sort((a, b) => a - b);
   const breaks = found.filter((t, i) => i === 0 || t - itemAt(found, i - 1) > SAME_BREAK * width);
@@ -133,7 +125,7 @@ export const traceLine = (
     const nudge = Math.min(2 * SAME_PLACE * width, (end - start) / 4);
     const a = i === 0 ? start : start + nudge;
     const b = end === to ? end : end - nudge;
-    const piece = fitCurve((t) => at(t).point, a, b, tolerance);
+    const piece = fitCurve((t) => trace(t).point, a, b, tolerance);
     const last = cubics[cubics.length - 1];
     const first = piece[0];
     if (last && first) {

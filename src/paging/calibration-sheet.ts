@@ -1,3 +1,4 @@
+import { moveMarks } from '../drawing/extent.ts';
 import { wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { boxPath, FINE, growBox, letter, NARROW, ruleLine, stroke, QUARTER } from '../drawing/paths.ts';
@@ -8,7 +9,7 @@ import type { Book, Page } from './book.ts';
 import { boxAt, GAP, heightOf, widthOf } from './box.ts';
 import { barLane, calibrationBars, type CalibrationBars, tellBar } from './calibration-bars.ts';
 import { drawForm } from './write-in-form.ts';
-import { drawUprightCheck, moveMarks } from './furniture.ts';
+import { drawUprightCheck } from './furniture.ts';
 import { defaultMargin } from './options.ts';
 import type { Paper } from './paper.ts';
 import { checkBreadth, checkLength, drawScaleCheck, namedLength } from './scale-check.ts';

@@ -1,4 +1,4 @@
-import { markBounds } from '../drawing/extent.ts';
+import { markBounds, moveMarks } from '../drawing/extent.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { growBox } from '../drawing/paths.ts';
 import type { Block, Fitted } from './block.ts';
@@ -7,7 +7,7 @@ import { GAP, heightOf, widthOf } from './box.ts';
 import { placeHead } from './compose.ts';
 import { anyRank, type Draft } from './draft.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
-import { planWholePage, hasRoom, moveMarks } from './furniture.ts';
+import { planWholePage, hasRoom } from './furniture.ts';
 import { inkBands } from './ink.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { packAll, packFree, type Placed } from './pack.ts';

@@ -1,7 +1,8 @@
+import { moveMarks } from '../drawing/extent.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import type { Block } from './block.ts';
 import { boxAt, GAP, isOverlapping } from './box.ts';
-import { type Furniture, moveMarks } from './furniture.ts';
+import { type Furniture } from './furniture.ts';
 import { joinViews } from './picture-block.ts';
 import { drawHead, type Head } from './text-blocks.ts';
 import { composeFreely, composeZones, fillSpaces, type Ground, type Zoned } from './zones.ts';

@@ -1,4 +1,4 @@
-import { translateMark } from '../drawing/extent.ts';
+import { moveMarks } from '../drawing/extent.ts';
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { onceForLast } from '../drawing/once.ts';
@@ -55,9 +55,6 @@ const notices = ({ printer, second }: PagingOptions, isFullSize: boolean): strin
     second === undefined ? '' : inLanguage(second, () => printNotice(isFullSize)),
     printer === undefined ? '' : tellPrinter(printer),
   ].filter((line) => line !== '');
-
-export const moveMarks = (marks: readonly Mark[], dx: number, dy: number): Mark[] =>
-  marks.map((mark) => translateMark(mark, dx, dy));
 
 /** The print notice as running text, its lower left corner at (0, 0). */
 const drawNotice = (options: PagingOptions, isFullSize: boolean, width: number): Drawn => {

@@ -1,4 +1,4 @@
-import { translateMark } from '../drawing/extent.ts';
+import { moveMarks } from '../drawing/extent.ts';
 import type { Mark } from '../drawing/model.ts';
 import type { UserError } from '../issue.ts';
 import type { Block } from './block.ts';
@@ -81,7 +81,7 @@ const composeWhole = (sheet: Prepared, size: PaperSize, options: PagingOptions):
     views: [{ sheet: sheet.name, name: '1.1', origin, viewport }],
     draw: (rank) => [
       ...planWholePage(usable, sheet.heading, options, { ...rank, document }).draw(),
-      ...sheet.marks.map((mark) => translateMark(mark, origin.x, origin.y)),
+      ...moveMarks(sheet.marks, origin.x, origin.y),
       ...draw(),
     ],
   };

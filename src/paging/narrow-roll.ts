@@ -1,4 +1,4 @@
-import { translateMark, turnMark } from '../drawing/extent.ts';
+import { translateMark, turnMark, moveMarks } from '../drawing/extent.ts';
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/paths.ts';
@@ -7,7 +7,7 @@ import { boxAt, heightOf, moveBox, widthOf } from './box.ts';
 import type { Card } from './card-pages.ts';
 import { codeSide, drawCode } from './code.ts';
 import { type Draft, noRoomError } from './draft.ts';
-import { moveMarks, type PageRank } from './furniture.ts';
+import { type PageRank } from './furniture.ts';
 import type { Laid, Prepared } from './lay-sheet.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { longestSide, type Paper } from './paper.ts';
@@ -179,7 +179,7 @@ const draftLanes = (
       ],
       draw: (rank) => [
         ...moveMarks(drawStart(sheet, options, rank, heightOf(usable)).marks, usable.minX, usable.minY),
-        ...((tiles ??= drawTiles())[i] ?? []).map((mark) => translateMark(mark, dx, dy)),
+        ...moveMarks((tiles ??= drawTiles())[i] ?? [], dx, dy),
       ],
     };
   });

@@ -1,11 +1,11 @@
-import { translateMark } from '../drawing/extent.ts';
+import { moveMarks } from '../drawing/extent.ts';
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { boxPath, growBox, letter, NARROW, stroke } from '../drawing/paths.ts';
 import { type Block, pitchOf, type TextHeight } from './block.ts';
 import { boxAt, heightOf, widthOf } from './box.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
-import { moveMarks } from './furniture.ts';
+
 import type { Prepared } from './lay-sheet.ts';
 import type { PaperSize } from './options.ts';
 import { saysOf } from './owned-blocks.ts';
@@ -98,7 +98,7 @@ export const panelsOf = (
       marks: () => [
         ...(isFramed ? [stroke('page', boxPath(boxAt(0, 0, width + 2 * inset, height)), NARROW)] : []),
         ...moveMarks(head.marks, inset, top + between),
-        ...sheet.marks.map((mark) => translateMark(mark, corner.x - bounds.minX, corner.y - bounds.minY)),
+        ...moveMarks(sheet.marks, corner.x - bounds.minX, corner.y - bounds.minY),
         ...set.columns.flatMap(({ shape, at }) => moveMarks(shape.draw(), left + at.x, under + at.y)),
       ],
     };
@@ -153,7 +153,7 @@ export const barePanel = (sheet: Prepared): Panel => {
       ...lines.map((line, i) =>
         letter('text', { x: edge, y: height - edge - 3.5 - i * pitchOf(3.5) }, line, 3.5, { bold: true }),
       ),
-      ...sheet.marks.map((mark) => translateMark(mark, edge - bounds.minX, edge - bounds.minY)),
+      ...moveMarks(sheet.marks, edge - bounds.minX, edge - bounds.minY),
     ],
   };
 };

@@ -1,4 +1,4 @@
-import { translateMark } from '../drawing/extent.ts';
+import { moveMarks } from '../drawing/extent.ts';
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import type { Mark, Picture } from '../drawing/model.ts';
 import { letter } from '../drawing/paths.ts';
@@ -31,7 +31,7 @@ const setRows = (shapes: readonly Fitted[], width: number): Fitted => {
     return rows.flatMap((row, r) => {
       let x = 0;
       const marks = row.flatMap((shape) => {
-        const moved = shape.draw().map((mark) => translateMark(mark, x, top - shape.height));
+        const moved = moveMarks(shape.draw(), x, top - shape.height);
         x += shape.width + between;
         return moved;
       });
@@ -60,7 +60,7 @@ export const pictureBlock = ({ title, marks, bounds }: Picture): Block => {
   const width = Math.max(widthOf(bounds), ...lines.map((line) => textWidth(line, height, true)));
   const dx = (width - widthOf(bounds)) / 2 - bounds.minX;
   const draw = (): Mark[] => [
-    ...marks.map((mark) => translateMark(asPicture(mark), dx, below - bounds.minY)),
+    ...moveMarks(marks.map(asPicture), dx, below - bounds.minY),
     ...lines.map((line, i) =>
       letter('text', { x: width / 2, y: below - 1.5 - height * 1.15 - i * pitchOf(height) }, line, height, {
         align: 'centre',

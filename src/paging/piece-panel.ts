@@ -1,10 +1,11 @@
+import { moveMarks } from '../drawing/extent.ts';
 import type { Mark, Sheet } from '../drawing/model.ts';
 import { boxPath, MEDIUM, stroke } from '../drawing/paths.ts';
 import { say } from '../words/say.ts';
 import type { View } from './book.ts';
 import { boxAt, GAP, moveBox } from './box.ts';
 import { codeSide, drawCode } from './code.ts';
-import { moveMarks } from './furniture.ts';
+
 import type { Prepared } from './lay-sheet.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
 import { saysOf } from './owned-blocks.ts';

@@ -1,10 +1,11 @@
+import { moveMarks } from '../drawing/extent.ts';
 import type { Mark } from '../drawing/model.ts';
 import { growBox } from '../drawing/paths.ts';
 import type { Page, View } from './book.ts';
 import { moveBox } from './box.ts';
 import { anyRank } from './draft.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
-import { planWholePage, hasRoom, moveMarks } from './furniture.ts';
+import { planWholePage, hasRoom } from './furniture.ts';
 import { turnPaper } from './lay-sheet.ts';
 import { isNarrowRoll } from './narrow-roll.ts';
 import { type PagingOptions, type PaperSize, supersededStrip, usableArea } from './options.ts';

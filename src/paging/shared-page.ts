@@ -1,10 +1,11 @@
+import { moveMarks } from '../drawing/extent.ts';
 import { growBox } from '../drawing/paths.ts';
 import { say } from '../words/say.ts';
 import type { Block } from './block.ts';
 import { heightOf, moveBox, widthOf } from './box.ts';
 import { anyRank, type Draft } from './draft.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
-import { planWholePage, hasRoom, moveMarks } from './furniture.ts';
+import { planWholePage, hasRoom } from './furniture.ts';
 import { type Laid, type Prepared, turnPaper } from './lay-sheet.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { saysOf, shareBlocks } from './owned-blocks.ts';

@@ -1,4 +1,4 @@
-import { markBounds, translateMark } from '../drawing/extent.ts';
+import { markBounds, moveMarks } from '../drawing/extent.ts';
 import { letteringBox, textWidth } from '../drawing/lettering.ts';
 import type { Box, Lettering, Mark } from '../drawing/model.ts';
 import { clipFill, clipStroke, isStrokeIn } from '../drawing/path-clip.ts';
@@ -71,7 +71,7 @@ const shiftInto = (box: Box, room: Box): { dx: number; dy: number } | undefined 
 };
 
 const moveGroup = (group: Group, dx: number, dy: number): Group => ({
-  marks: group.marks.map((mark) => translateMark(mark, dx, dy)),
+  marks: moveMarks(group.marks, dx, dy),
   box: moveBox(group.box, dx, dy),
 });
 

@@ -1,3 +1,4 @@
+import { moveMarks } from '../drawing/extent.ts';
 import { textWidth } from '../drawing/lettering.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/paths.ts';
@@ -8,7 +9,7 @@ import { boxAt, GAP, heightOf, moveBox, shareBox, widthOf } from './box.ts';
 import { type Boxed, checkLane, drawSheetCheck, findLevel, type Levels, roundCheck } from './check-line.ts';
 import type { Draft } from './draft.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
-import { moveMarks } from './furniture.ts';
+
 import { inkBands } from './ink.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { manyPagesError } from './page-limit.ts';

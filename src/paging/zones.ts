@@ -1,3 +1,4 @@
+import { moveMarks } from '../drawing/extent.ts';
 import type { Box, Mark } from '../drawing/model.ts';
 import { once } from '../drawing/once.ts';
 import { growBox } from '../drawing/paths.ts';
@@ -5,7 +6,7 @@ import type { Vec2 } from '../geometry/vector.ts';
 import type { Block, Fitted, TextHeight } from './block.ts';
 import { boxAt, heightOf, moveBox, widthOf } from './box.ts';
 import { largestFree, takeSpace, type FreeSpace } from './free-space.ts';
-import { moveMarks } from './furniture.ts';
+
 import type { PaperSize } from './options.ts';
 import { leastArea, packAll, packFree, type Packed } from './pack.ts';
 

@@ -1,4 +1,4 @@
-import { translateMark } from '../drawing/extent.ts';
+import { moveMarks } from '../drawing/extent.ts';
 import type { Box, Mark, Sheet } from '../drawing/model.ts';
 import { unionBox } from '../drawing/paths.ts';
 import type { Vec2 } from '../geometry/vector.ts';
@@ -35,7 +35,7 @@ export const spreadSheets = (sheets: readonly Sheet[]): readonly Spread[] => {
     return {
       name,
       origin: { x, y: 0 },
-      marks: [...marks, ...checks].map((mark) => translateMark(mark, x, 0)),
+      marks: moveMarks([...marks, ...checks], x, 0),
       bounds: { ...area, minX: area.minX + x, maxX: area.maxX + x },
     };
   });
