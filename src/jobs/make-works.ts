@@ -80,7 +80,7 @@ const makeOne = async (making: Making, work: Work, run: Run): Promise<Made> => {
 };
 
 /** Pieces asked for ahead of each thread, so that none waits for the next. */
-const ahead = 3;
+const ahead = 2;
 
 /** Makes pieces, several at a time where there are threads. False where it was stopped before all were made. */
 export const makeWorks = async (making: Making): Promise<boolean> => {
