@@ -35,7 +35,7 @@ const rounded = (value: unknown): unknown => {
   return copy;
 };
 
-/** A print's identity is asked for by several that know it by the same request and sheets. */
+/** The last print's: it is asked for by several that know the print by the same request and sheets. */
 let last:
   { readonly asked: unknown; readonly sheets: readonly Sheet[]; readonly identity: string } | undefined;
 

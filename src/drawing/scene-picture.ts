@@ -117,7 +117,7 @@ const drawSeen = ({ part, kind, points }: SeenLine, about: string | undefined): 
 /** Straight runs as one line: points less than this off the line through their neighbours are left out, paper mm. */
 const STRAIGHT = 0.004;
 
-/** Marks in `keep` the points between two of a line that its straight run would leave out of place. */
+/** Notes in `keep` the points by which a line leaves the straight run between two of its points. */
 const keepBends = (points: readonly Vec2[], from: number, to: number, keep: Uint8Array): void => {
   const [a, b] = [itemAt(points, from), itemAt(points, to)];
   const [dx, dy] = [b.x - a.x, b.y - a.y];
