@@ -40,6 +40,22 @@ describe('an end out of square', () => {
     expect(Math.min(...end.filter((_, i) => Math.abs(off[i]!) < 0.01).map(({ z }) => z))).toBeCloseTo(1, 2);
   });
 
+  it('a cut set below the lowest place takes that much off there too', () => {
+    const saidOf = (more: Texts): string => {
+      const [sheet] = makeWrittenSheets(readRequest('trim', { ...READ, ...more }));
+      return [...sheet!.subject, ...sheet!.steps].join(' ');
+    };
+    // Worked by hand from the readings: 273.1 tan .8801° = 4.195 across the pipe.
+    const through = saidOf({});
+    expect(through).toContain('through its lowest place: the least that is lost');
+    expect(through).toContain('nothing comes off at station 324.5°, 4.2 mm');
+    const lower = saidOf({ allowance: '3mm' });
+    expect(lower).toContain('The cut goes 3.0 mm (1/8″) below its lowest place ');
+    expect(lower).not.toContain('the least that is lost');
+    expect(lower).not.toContain('nothing comes off');
+    expect(lower).toContain('3.0 mm (1/8″) comes off at station 324.5°, 7.2 mm');
+  });
+
   it('readings that do not close are told', () => {
     const [sheet] = makeWrittenSheets(readRequest('trim', { ...READ, readings: '152mm,148mm,149mm,153mm' }));
     expect(sheet!.cautions[0]).toMatch(/do not agree: top and bottom add up to 2\.0 mm .* less/);

@@ -108,7 +108,9 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
         say`The end is ${writeAngle(tilt.total)} out of square, ${writeBoth(across, setting)} across the pipe, lowest at station ${writeStation(tilt.station)}`,
       ],
       aboutMore: [
-        say`The cut goes ${allowance > 0 ? say`${writeBoth(allowance, setting)} below` : say`through`} its lowest place: the least that is lost`,
+        allowance > 0
+          ? say`The cut goes ${writeBoth(allowance, setting)} below its lowest place`
+          : say`The cut goes through its lowest place: the least that is lost`,
         say`Long-dash double-dot: the end as it was measured`,
       ],
       lines: [{ which: 'upper', contact: 'od', gap: 0, solids: [square] }],
@@ -118,7 +120,9 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
       ],
       wrap: say`Wrap it printed side out, station 0 at the top, until the reference edge meets itself, and shift it along until the double-dot line lies on the end all around; at station ${writeStation(tilt.station)} the cut line comes to ${allowance > 0 ? say`${writeBoth(allowance, setting)} below the end` : say`the end`}.`,
       after: [
-        say`Cut on the line: nothing comes off at station ${writeStation(tilt.station)}, ${writeBoth(across + allowance, setting)} across from it.`,
+        allowance > 0
+          ? say`Cut on the line: ${writeBoth(allowance, setting)} comes off at station ${writeStation(tilt.station)}, ${writeBoth(across + allowance, setting)} across from it.`
+          : say`Cut on the line: nothing comes off at station ${writeStation(tilt.station)}, ${writeBoth(across, setting)} across from it.`,
         say`Read all four again, then bevel.`,
       ],
       facts: [
