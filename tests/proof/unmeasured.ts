@@ -37,7 +37,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
     [
       /^(?:Between reference edges|Center to center|Long point to long point|Short point to short point|By tape: from cut line to cut line.*)/,
       /^(?:Circumference \(tape check\)|Leg’s axis from the square line.*|Upper edge to .*|From the upper edge along the branch.*)/,
-      /^(?:Center lines in all|Center line|Center line, start to finish|A weld along the (?:pipe|cone).*|Middle of each saw cut.*|Lengths of the pieces.*)/,
+      /^(?:Center lines in all|Center line|Center line, start to finish|A weld along the (?:pipe|cone|length).*|Middle of each saw cut.*|Lengths of the pieces.*)/,
       /^(?:P\d, square ends|Pipe in all|Pipe to cut.*|Travel.*|Take-off of each turn|Turn at each end|Roll angle from plumb|Figures .*|First take-off|Second take-off|Cut to cut.*|Face to face.*|Center to mark|Straights (?:from A|and arcs).*)/,
       /^(?:Chord, end to end|Rise in the middle|Angle|Halfway along the arc to each end|Length along the arc|Joints, .*|Points along the arc.*)/,
       /^(?:Center of the other web to this end|Length to cut|Middle of every fold.*|Bar for all.*|Circle through the corners|Across flats.*|Opening|Diagonals, .*|Cut list.*|Corner to corner.*|Longest triangle|Instead, butted)/,

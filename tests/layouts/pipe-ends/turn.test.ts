@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { makeSheets, makeWrittenSheets, readRequest } from '../../../src/index.ts';
 import { readPlaneCuts, seam, setOn, stay, type Motion, type PlaneCut } from '../../support/assembly.ts';
 import type { PdfFile } from '../../support/pdf-reader.ts';
-import { printAndRead } from '../../support/print.ts';
+import { layerPoints, printAndRead } from '../../support/print.ts';
 import { inner, minus, norm, plus, point, times } from '../../support/space.ts';
 
 const DEGREE = Math.PI / 180;
@@ -238,6 +238,63 @@ describe('gores nested on one pipe', () => {
     },
     60_000,
   );
+
+  /**
+   * With first touch through the wall a gore is held back at its heel, where the bore touches. Closed forms for a miter's plane at a
+   * radius: heel 2 (R + bore) tan 15°, throat 2 (R - outside) tan 15°, both less the gap square to the faces: 3 / cos 15°.
+   */
+  it.each(['0mm', '3mm'])('lengths and lines of a contact through the wall, kerf %s', async (kerf) => {
+    const [od, wall, radius, gap] = [168.3, 10.97, 200, 3];
+    const request = {
+      pipe: `OD ${od}mm wall ${wall}mm`,
+      pieces: '4',
+      radius: `${radius}mm`,
+      gap: `${gap}mm`,
+      contact: 'wall',
+      nest: 'yes',
+      kerf,
+      paper: PAPER,
+    };
+    const tan = Math.tan(15 * DEGREE);
+    const off = gap / Math.cos(15 * DEGREE);
+    const heel = 2 * (radius + od / 2 - wall) * tan - off;
+    const throat = 2 * (radius - od / 2) * tan - off;
+    const sheets = makeWrittenSheets(readRequest('turn', request));
+    const nest = sheets.find(({ name }) => name === 'nested gores')!;
+    const titles = nest.tables.map(({ title }) => title);
+    const lengths = nest.tables[titles.indexOf('Lengths of the pieces, cut to cut')]!.rows[1]!;
+    expect(lengths[1]).toBe(heel.toFixed(1));
+    expect(lengths[5]).toBe(throat.toFixed(1));
+    const gore = sheets.find(({ name }) => name === 'gore 2')!;
+    expect(gore.facts.find(([label]) => label === 'Heel, cut to cut')![1]).toContain(`${heel.toFixed(1)} mm`);
+    const view = gore.pictures.flatMap(({ marks }) =>
+      marks.flatMap((m) => (m.kind === 'text' ? [m.text] : [])),
+    );
+    expect(view).toContain(heel.toFixed(1));
+    // What is sawn is cut in a plane: no saw cuts are listed for lines that lie in none.
+    expect(titles).not.toContain('Middle of each saw cut, from the square end');
+    expect(nest.steps.join(' ')).toContain('Cut on both lines of each cut');
+    // Along the heel of gore 2, which lies half around, its own two lines stand that far apart.
+    const { file } = await printAndRead('turn', request);
+    const at = layerPoints(file, 'nested gores', 'cut').filter(({ x }) => Math.abs(x) < 1e-6);
+    const heights = [...new Set(at.map(({ y }) => y.toFixed(3)))].map(Number).sort((a, b) => a - b);
+    const gaps = heights.flatMap((low, i) => heights.slice(i + 1).map((high) => high - low));
+    expect(Math.min(...gaps.map((gap) => Math.abs(gap - heel)))).toBeLessThan(0.002);
+  });
+
+  it('names a weld by the faces of a tube', () => {
+    const sheets = makeWrittenSheets(
+      readRequest('turn', {
+        stock: 'tube 100x60x5mm',
+        angle: '45',
+        pieces: '3',
+        radius: '300mm',
+        nest: 'yes',
+      }),
+    );
+    const facts = sheets.find(({ name }) => name === 'nested gores')!.facts;
+    expect(facts).toContainEqual(['A weld along the length at face 2', 'falls on face 2 and face 4 in turn']);
+  });
 
   it('is left out for plate, which is cut flat', () => {
     const sheets = makeWrittenSheets(

@@ -89,7 +89,8 @@ export const goreSheet = (
     contact === 'od' ? { kind: 'tilt', line } : undefined;
   // Where no nested sheet follows, the first gore has what is to be said of all, and how they may be nested.
   const isFirst = gore.number === 1 && !request.nest;
-  const tellsNest = isFirst && canNest(request);
+  // A saw cuts a plane, and only the outside's lines lie in one.
+  const tellsNest = isFirst && contact === 'od' && canNest(request);
   return bandSheet(
     {
       name: `gore ${gore.number}`,

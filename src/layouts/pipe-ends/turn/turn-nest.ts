@@ -3,10 +3,10 @@ import { markBounds } from '../../../drawing/extent.ts';
 import type { FitLine } from '../../../drawing/fit-up.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
 import type { Measured } from '../../../drawing/measured.ts';
-import type { Mark, Picture, Sheet } from '../../../drawing/model.ts';
+import type { Fact, Mark, Picture, Sheet } from '../../../drawing/model.ts';
 import { bigWord } from '../../../drawing/scrap.ts';
 import { cubicPath, MEDIUM, NARROW, ruleLine, stroke, WIDE } from '../../../drawing/paths.ts';
-import { modulo } from '../../../geometry/angle-units.ts';
+import { modulo, TURN } from '../../../geometry/angle-units.ts';
 import { moveLine } from '../../../geometry/line.ts';
 import { checkSize } from '../../../geometry/size-limit.ts';
 import { developGore, goreLengths } from '../../../geometry/turn.ts';
@@ -21,10 +21,11 @@ import { paperEdge } from '../../../sheets/cut-band.ts';
 import { apart, ORIGIN, shown, taken, uprightAt } from '../../../sheets/measured.ts';
 import { drawStations } from '../../../sheets/station-marks.ts';
 import { stationNumber } from '../../../stock/station.ts';
+import type { Stock } from '../../../stock/stock.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { say } from '../../../words/say.ts';
+import { say, translateName } from '../../../words/say.ts';
 import { type Nested, nestGores, nestPicture, sawCuts } from './nest-plan.ts';
 import { GORE_WORDS, goreLines } from './turn-gore.ts';
 import { adviceTables, describeTurn, goreTable, turnCautions, type TurnRequest } from './turn-request.ts';
@@ -34,7 +35,11 @@ const raise = (edge: CutEdge, by: number): CutEdge => ({
   at: (x) => edge.at(x) + by,
 });
 
-/** Every line across the pipe, from the top, and what it must touch. Without a kerf two gores share the line between them. */
+/** Whether two gores share the line between them: without a kerf, unless each keeps clear of the cut where its inside touches. */
+const sharesLines = ({ kerf, contact }: Pick<TurnRequest, 'kerf' | 'contact'>): boolean =>
+  kerf === 0 && contact !== 'wall';
+
+/** Every line across the pipe, from the top, and what it must touch. */
 const nestLines = (request: TurnRequest, places: readonly Nested[]): readonly FitLine[] =>
   [...places]
     .reverse()
@@ -45,7 +50,7 @@ const nestLines = (request: TurnRequest, places: readonly Nested[]): readonly Fi
         ...line,
         solids: line.solids.map((solid) => moveSolid(solid, { point, direction })),
       }));
-      return request.kerf === 0 && gore.number > 1 ? lines.slice(0, 1) : lines;
+      return sharesLines(request) && gore.number > 1 ? lines.slice(0, 1) : lines;
     })
     .map((line, i) => ({ ...line, which: i + 1 }));
 
@@ -53,6 +58,7 @@ const nestLines = (request: TurnRequest, places: readonly Nested[]): readonly Fi
 export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, setting: Setting): Sheet => {
   const { stock, gores, kerf, contact, gap, making } = request;
   const { places, length } = nestGores(request);
+  const shares = sharesLines(request);
   const paper = bandPaper(stock, making.seam, setting);
   const [from, to] = [paper.from, paper.from + paper.girth];
   const stationsOf = bandLines(stock, countStations(making), paper);
@@ -86,7 +92,7 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
   const marks: Mark[] = [
     ...drawPaper(whole),
     ruleLine('reference', { x: from, y: 0 }, { x: to, y: 0 }, MEDIUM),
-    ...strips.flatMap((strip, i) => drawStrip(strip, i, kerf)),
+    ...strips.flatMap((strip, i) => drawStrip(strip, i, shares)),
   ];
   return bandSheet(
     {
@@ -102,10 +108,8 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
         say`Take a straight ${stock.kind === 'pipe' ? say`pipe` : say`length`}, ${writeBoth(length, setting)} at least, its lower end cut square.`,
       ],
       wrap: say`Wrap it printed side out, lower edge on the square end, until that edge meets itself. Number the gores on the steel with an arrow up, mark the throat and heel lines.`,
-      line: kerf > 0 ? say`both lines of each cut` : say`cut lines`,
-      after: [
-        say`${kerf > 0 ? say`Saw between the two lines of each cut` : say`Cut`}, then rotate every other gore 180°: throat to throat, heel to heel.`,
-      ],
+      line: shares ? say`cut lines` : say`both lines of each cut`,
+      after: [say`${howToCut(request)}, then rotate every other gore 180°: throat to throat, heel to heel.`],
       facts: [
         [
           stock.kind === 'pipe' ? say`Pipe it takes` : say`Length it takes`,
@@ -116,10 +120,11 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
           lengthOf(gores.reduce((sum, gore) => sum + goreLengths(gore, gap).centre, 0)),
         ],
         [say`Saw kerf, square to the blade`, lengthOf(kerf)],
-        [say`A weld along the pipe at station 90`, say`falls on 90 and 270 in turn`],
+        weldFact(stock, [TURN / 4, (3 * TURN) / 4].map(ownLabel)),
       ],
       tables: [
-        sawCuts(request, onQuarter(request, paper)),
+        // A saw cuts a plane, and only the outside's lines lie in one.
+        ...(contact === 'od' ? [sawCuts(request, onQuarter(paper))] : []),
         goreTable(request),
         ...adviceTables(request, setting),
       ],
@@ -130,14 +135,27 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
   );
 };
 
-/**
- * How a height above the square end, so far over a cut line, is measured on a quarter line; it is not where a contact through
- * the wall moves the lines off the plane of the cut.
- */
+/** How two gores are parted. A saw cuts a plane: lines that lie in none are cut one by one. */
+const howToCut = (request: TurnRequest): string => {
+  if (sharesLines(request)) return say`Cut`;
+  return request.contact === 'od'
+    ? say`Saw between the two lines of each cut`
+    : say`Cut on both lines of each cut, square to the surface`;
+};
+
+/** Where a weld along one side of the stock comes to lie on the gores, every other one of which is rotated. */
+const weldFact = ({ kind }: Stock, [one = '', other = '']: readonly string[]): Fact =>
+  kind === 'pipe'
+    ? [say`A weld along the pipe at station 90`, say`falls on 90 and 270 in turn`]
+    : [
+        say`A weld along the length at ${translateName(one)}`,
+        say`falls on ${translateName(one)} and ${translateName(other)} in turn`,
+      ];
+
+/** How a height above the square end, so far over a cut line, is measured on a quarter line. */
 const onQuarter =
-  ({ contact }: TurnRequest, paper: BandPaper) =>
-  (quarter: 0 | 1 | 2, height: number, under: number): Measured | undefined => {
-    if (contact !== 'od') return undefined;
+  (paper: BandPaper) =>
+  (quarter: 0 | 1 | 2, height: number, under: number): Measured => {
     const x = paper.from + modulo(paper.xAt((quarter * Math.PI) / 2) - paper.from, paper.girth);
     return taken(apart(ORIGIN, uprightAt('cut', x, height), 'y'), 1, under);
   };
@@ -166,10 +184,10 @@ const nameGore = (strip: Strip, text: string): readonly Mark[] => {
   return found ? bigWord(found.at, text, found.height) : [];
 };
 
-const drawStrip = (strip: Strip, i: number, kerf: number): Mark[] => {
+const drawStrip = (strip: Strip, i: number, shares: boolean): Mark[] => {
   const { from, to, reference, upper, lower } = strip;
   const cuts: Mark[] = [];
-  if (lower && (i === 0 || kerf > 0)) cuts.push(stroke('cut', cubicPath(lower.line), WIDE));
+  if (lower && (i === 0 || !shares)) cuts.push(stroke('cut', cubicPath(lower.line), WIDE));
   if (upper) cuts.push(stroke('cut', cubicPath(upper.line), WIDE));
   const word = nameGore(strip, say`▲ GORE ${i + 1}`);
   // On a short gore the name wins over an ordinate, which the gore's own sheet has too.

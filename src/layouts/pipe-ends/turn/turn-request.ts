@@ -1,7 +1,7 @@
 import type { Table } from '../../../drawing/model.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
 import type { Contact } from '../../../geometry/reach.ts';
-import { goreLengths, solveGores, type Gore, type Turn } from '../../../geometry/turn.ts';
+import { developGore, goreLengths, solveGores, type Gore, type Turn } from '../../../geometry/turn.ts';
 import type { BandValues } from '../../../sheets/band-fields.ts';
 import { describeHalfGap } from '../../../sheets/contact.ts';
 import { isAlikeTurned, stockReach, type Stock } from '../../../stock/stock.ts';
@@ -51,12 +51,30 @@ export const describeTurn = (
   };
 };
 
+/**
+ * A piece along its heel, center line and throat from cut line to cut line, mm, as they are drawn: a contact through the
+ * wall moves the lines off the plane of the cut. Over the mouth of open stock there is no line, and the planes count.
+ */
+export const drawnLengths = (
+  { stock, contact, gap }: Pick<TurnRequest, 'stock' | 'contact' | 'gap'>,
+  gore: Gore,
+): Pick<Gore, 'heel' | 'centre' | 'throat'> => {
+  const planes = goreLengths(gore, gap);
+  if (contact === 'od') return planes;
+  const { upper, lower } = developGore(stock.outline, gore, contact, gap, 0);
+  const along = (share: number, plane: number): number => {
+    const s = share * stock.outline.girth;
+    return stock.outline.wallAt?.(s) === 0 ? plane : upper.ordinate(s) - lower.ordinate(s);
+  };
+  return { heel: along(1 / 2, planes.heel), centre: planes.centre, throat: along(0, planes.throat) };
+};
+
 /** Lengths of all the pieces. */
-export const goreTable = ({ gores, gap }: TurnRequest): Table => ({
+export const goreTable = (request: TurnRequest): Table => ({
   title: say`Lengths of the pieces, cut to cut`,
   header: [say`Gore`, say`heel`, say`center`, say`throat`],
-  rows: gores.map((gore) => {
-    const { heel, centre, throat } = goreLengths(gore, gap);
+  rows: request.gores.map((gore) => {
+    const { heel, centre, throat } = drawnLengths(request, gore);
     return [String(gore.number), lengthOf(heel), lengthOf(centre), lengthOf(throat)];
   }),
 });

@@ -112,13 +112,19 @@ export const turnScene = (turn: TurnRequest, setting: Setting): Scene => {
 
 /** One piece upright with its lengths. */
 export const goreScene = (turn: TurnRequest, gore: Gore, setting: Setting): Scene => {
-  const { stock, shape, gap, gores } = turn;
+  const { stock, shape, contact, gap, gores } = turn;
   const [lower, upper] = cutsOf(turn, gore);
+  const lines = developGore(stock.outline, gore, contact, gap, 0);
   const at = (side: number, which: 1 | -1): Vec3 => {
     const cut = which > 0 ? gore.upper : gore.lower;
     // Toward the throat (station 0) a piece is shorter.
     const back = halfGap(gap, cut);
-    return vec3(side, 0, which * (gore.centre / 2 - side * Math.tan(cut) - back));
+    const plane = which * (gore.centre / 2 - side * Math.tan(cut) - back);
+    if (contact === 'od' || side === 0) return vec3(side, 0, plane);
+    // Lines through the wall do not lie in the plane of the cut.
+    const s = side > 0 ? 0 : stock.outline.girth / 2;
+    const open = stock.outline.wallAt?.(s) === 0;
+    return vec3(side, 0, open ? plane : (which > 0 ? lines.upper : lines.lower).ordinate(s));
   };
   const length = (side: number, toward: 1 | -1): Note => {
     const [from, to] = [at(side, -1), at(side, 1)];
