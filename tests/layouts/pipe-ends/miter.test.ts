@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeWrittenSheets, readRequest } from '../../../src/index.ts';
+import { makeWrittenSheets, readRequest, type Texts } from '../../../src/index.ts';
 import { planeDistance, touchAtRadius, touchThroughWall } from '../../support/fit-up.ts';
 import { layerPoints, printAndRead, range, worst } from '../../support/print.ts';
 
@@ -68,5 +68,39 @@ describe('cutback', () => {
   it('says the turn: 22.5° on both parts turns 45° (common practice, no source)', () => {
     const [sheet] = makeWrittenSheets(readRequest('miter', { pipe: 'NPS 6 sch 40', cut: '22.5' }));
     expect(sheet?.facts).toContainEqual(['Turn', '45°']);
+  });
+});
+
+describe('heel and throat from the center', () => {
+  const factsOf = (more: Texts) =>
+    new Map(
+      makeWrittenSheets(
+        readRequest('miter', { pipe: 'OD 114.3mm wall 25mm', cut: '60', units: 'mm', ...more }),
+      )[0]!.facts,
+    );
+
+  it('are alike on the outside line without a gap', () => {
+    // R tan θ, closed form: 57.15 tan 60° = 98.99.
+    expect(factsOf({}).get('Each side of the center')).toMatch(/^99\.0 mm/);
+  });
+
+  /** Closed form: the bore's line reaches 32.15 tan 60° = 55.69 either way; half of 3 mm square to the faces is 3 mm along the axis. */
+  it('are each given where a gap moves the line', () => {
+    const facts = factsOf({ contact: 'id', gap: '3mm' });
+    expect(facts.has('Each side of the center')).toBe(false);
+    expect(facts.get('Heel past the center')).toMatch(/^52\.7 mm/);
+    expect(facts.get('Throat short of the center')).toMatch(/^58\.7 mm/);
+  });
+
+  /** Closed form: the bore touches at the heel, 32.15 tan 60°, the outside at the throat, 57.15 tan 60°. */
+  it('are each given where heel and throat touch at other radii', () => {
+    const facts = factsOf({ contact: 'wall' });
+    expect(facts.get('Heel past the center')).toMatch(/^55\.7 mm/);
+    expect(facts.get('Throat short of the center')).toMatch(/^99\.0 mm/);
+  });
+
+  it('a gap wider than a small cut leaves the heel short', () => {
+    // 57.15 tan 1° = 1.00, less 2 mm / cos 1°.
+    expect(factsOf({ cut: '1', gap: '4mm' }).get('Heel short of the center')).toMatch(/^1\.0 mm/);
   });
 });

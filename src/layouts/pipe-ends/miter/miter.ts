@@ -15,7 +15,7 @@ import { contactField, describeHalfGap, gapField } from '../../../sheets/contact
 import { drawCutBand } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
 import { insideSheets } from '../../../sheets/inside-faces.ts';
-import { fromReference, rise, shown, taken } from '../../../sheets/measured.ts';
+import { below, fromReference, rise, shown, taken } from '../../../sheets/measured.ts';
 import { sawSettings } from '../../../sheets/saw-settings.ts';
 import { grooveField, weldData } from '../../../sheets/weld-data.ts';
 import { formatAngle } from '../../../units/angle.ts';
@@ -98,7 +98,7 @@ export const miter = defineLayout({
               : say`Cut on the line, then bevel. Rotate one piece 180° to its mate: heel to heel, throat to throat.`,
           ],
           facts: [
-            ...cutFacts({ shaped, height: high - low, cut, lean, contact }),
+            ...cutFacts({ shaped, high, low, cut, lean, contact }),
             [say`Reference edge to center`, shown(lengthOf(-band.reference), fromReference(band))],
             ...(weld?.facts ?? []),
             ...saw.facts,
@@ -149,26 +149,43 @@ const planeOf = (cut: number, lean: number): Solid => ({
   normal: unit3(vec3(Math.tan(cut), Math.tan(lean), -1)),
 });
 
+/** Heights along the stock that differ by less than this print alike, mm. */
+const ALIKE = 0.05;
+
+/** Where heel and throat lie from the center: a gap, or a contact that is not the outside, moves the line off the middle. */
+const centerFacts = (high: number, low: number): readonly Fact[] =>
+  Math.abs(high + low) < ALIKE
+    ? [[say`Each side of the center`, shown(lengthOf((high - low) / 2), taken(rise('upper'), 0.5))]]
+    : [
+        high >= 0
+          ? [say`Heel past the center`, shown(lengthOf(high), taken(below('high', 'upper'), -1))]
+          : [say`Heel short of the center`, shown(lengthOf(-high), below('high', 'upper'))],
+        [say`Throat short of the center`, shown(lengthOf(-low), below('low', 'upper'))],
+      ];
+
 /** How long the cut is along the stock, and what two such ends turn. */
 const cutFacts = ({
   shaped,
-  height,
+  high,
+  low,
   cut,
   lean,
   contact,
 }: {
   readonly shaped: boolean;
-  readonly height: number;
+  /** The highest and the lowest point of the line, from the center, mm. */
+  readonly high: number;
+  readonly low: number;
   readonly cut: number;
   readonly lean: number;
   readonly contact: Contact;
 }): readonly Fact[] => [
   ...(shaped
-    ? ([[say`Long point to short point`, shown(lengthOf(height), rise('upper'))]] as const)
-    : ([
-        [say`Cutback, heel to throat`, shown(lengthOf(height), rise('upper'))],
-        [say`Each side of the center`, shown(lengthOf(height / 2), taken(rise('upper'), 0.5))],
-      ] as const)),
+    ? ([[say`Long point to short point`, shown(lengthOf(high - low), rise('upper'))]] as const)
+    : [
+        [say`Cutback, heel to throat`, shown(lengthOf(high - low), rise('upper'))] as const,
+        ...centerFacts(high, low),
+      ]),
   ...(lean === 0
     ? ([
         [
