@@ -15,7 +15,7 @@ import {
   stroke,
   WIDE,
 } from '../drawing/paths.ts';
-import { fitCurve, lineExtent, type Cubic } from '../geometry/cubic.ts';
+import { cubicAt, fitCurve, lineExtent, type Cubic } from '../geometry/cubic.ts';
 import { halve } from '../geometry/halving.ts';
 import type { Opening } from '../geometry/opening.ts';
 import { checkSize } from '../geometry/size-limit.ts';
@@ -111,20 +111,39 @@ const drawAxes = (
 ): Mark[] => {
   const [heel, right, crotch, left] = words.map((word) => word.replace(' · TDC', ''));
   const square = squareLine(area, ground);
-  const ends = [square[0]?.start, square.at(-1)?.end] as [Vec2, Vec2];
   return [
     ruleLine('centre', { x: 0, y: area.minY }, { x: 0, y: area.maxY }, QUARTER, 'long-dash-dot'),
     stroke('centre', cubicPath(square), QUARTER, 'long-dash-dot'),
-    ...bigWord({ x: 0, y: area.maxY - 4.5 }, `▲ ${numbers[0]} ${heel ?? ''}`, 3.5),
-    ...bigWord({ x: 0, y: area.minY + 4.5 }, `▼ ${numbers[2]} ${crotch ?? ''}`, 3.5),
-    letter('text', { x: ends[1].x - 1.5, y: ends[1].y + 1.2 }, numbers[1], 3.5, {
-      align: 'right',
-      bold: true,
-    }),
-    letter('text', { x: ends[1].x - 1.5, y: ends[1].y - 4.8 }, right ?? '', 2.5, { align: 'right' }),
-    letter('text', { x: ends[0].x + 1.5, y: ends[0].y + 1.2 }, numbers[3], 3.5, { bold: true }),
-    letter('text', { x: ends[0].x + 1.5, y: ends[0].y - 4.8 }, left ?? '', 2.5),
+    ...nameEnd(area.maxY - 4.5, `▲ ${numbers[0]} ${heel ?? ''}`, area),
+    ...nameEnd(area.minY + 4.5, `▼ ${numbers[2]} ${crotch ?? ''}`, area),
+    ...nameSide(square, -1, numbers[1], right ?? ''),
+    ...nameSide(square, 1, numbers[3], left ?? ''),
     nameAxis(say`0° line of the ${name}`, inner.minY - 9, area),
+  ];
+};
+
+/** The name of an end of the 0° line, over the line but inside the paper, whose edge may be near. */
+const nameEnd = (y: number, text: string, { minX, maxX }: Box): Mark[] => {
+  const half = textWidth(text, 3.5, true) / 2 + 1.5;
+  return bigWord({ x: Math.max(minX + half, Math.min(0, maxX - half)), y }, text, 3.5);
+};
+
+/** The number over an end of the square line and its word under it, clear of a line that is curved: `way` leads along it, 1 from its left end. */
+const nameSide = (square: readonly Cubic[], way: 1 | -1, number: string, word: string): Mark[] => {
+  const end = way > 0 ? square[0]?.start : square.at(-1)?.end;
+  if (end === undefined) return [];
+  const along = square.flatMap((cubic) => Array.from({ length: 17 }, (_, i) => cubicAt(cubic, i / 16)));
+  const heights = (width: number): number[] => [
+    end.y,
+    ...along.filter(({ x }) => (x - end.x) * way <= width + 2).map(({ y }) => y),
+  ];
+  const align = way > 0 ? 'left' : 'right';
+  const x = end.x + way * 1.5;
+  const over = Math.max(...heights(textWidth(number, 3.5, true)));
+  const under = Math.min(...heights(textWidth(word, 2.5, false)));
+  return [
+    letter('text', { x, y: over + 1.2 }, number, 3.5, { align, bold: true }),
+    letter('text', { x, y: under - 4.8 }, word, 2.5, { align }),
   ];
 };
 
@@ -198,20 +217,22 @@ const numberLines = (lines: readonly TapeLine[], opening: Opening, ground: Openi
 };
 
 const scrapWord = (inner: Box, opening: Opening, ground: OpeningGround): Mark[] => {
-  const s = (opening.from + opening.to) / 2;
+  const { from, to } = opening;
+  const s = (from + to) / 2;
   const [lower, upper] = [opening.lower(s), opening.upper(s)];
+  const middle = ground.place(s, (lower + upper) / 2);
   const room = Math.min(inner.maxX - inner.minX - 16, (upper - lower - 8) * 2);
+  // On the sheet: the positions on a cone are no lengths.
+  const edge = Array.from({ length: 401 }, (_, i) => from + ((to - from) * i) / 400).flatMap((at) => [
+    ground.place(at, opening.lower(at)),
+    ground.place(at, opening.upper(at)),
+  ]);
   const height = [7, 5, 3.5].find((h) => {
     const half = textWidth(say`SCRAP`, h, true) / 2 + 2;
-    const sides = [s - half, s + half];
-    if (2 * half - 2 >= room || s - half < opening.from || s + half > opening.to) return false;
-    const [ceiling, floor] = [
-      Math.min(...sides.map((side) => opening.upper(side))),
-      Math.max(...sides.map((side) => opening.lower(side))),
-    ];
-    return ceiling - (lower + upper) / 2 > h / 2 + 2 && (lower + upper) / 2 - floor > h / 2 + 2;
+    if (2 * half - 2 >= room || middle.x - half < inner.minX || middle.x + half > inner.maxX) return false;
+    return edge.every(({ x, y }) => Math.abs(x - middle.x) > half || Math.abs(y - middle.y) > h / 2 + 2);
   });
-  return height === undefined ? [] : bigWord(ground.place(s, (lower + upper) / 2), say`SCRAP`, height);
+  return height === undefined ? [] : bigWord(middle, say`SCRAP`, height);
 };
 
 /** Length round the body's outside from the 0° line to position `s` along the square line, mm. */

@@ -154,8 +154,10 @@ const dropFacts = ({ skin, girth }: OpeningGround, opening: Opening): readonly F
 /** The lengths an opening is checked by, from the curve itself. */
 const openingFacts = (ground: OpeningGround, opening: Opening): readonly Fact[] => {
   if (!ground.parallel) {
-    const lap = opening.upper(ground.middle) - opening.lower(ground.middle);
-    return Number.isFinite(lap) ? [[say`Opening along the 0° line`, lengthOf(lap)]] : [];
+    const at = ground.middle;
+    // An opening to one side of the 0° line has no length along it.
+    if (!(opening.from < at && at < opening.to)) return [];
+    return [[say`Opening along the 0° line`, lengthOf(opening.upper(at) - opening.lower(at))]];
   }
   const { minY, maxY } = lineExtent(opening.line);
   const flat = ground.girth === undefined;
