@@ -243,6 +243,18 @@ describe('the sheet and its cut list', () => {
     expect(pipesOf(texts)[0]).toBeCloseTo((2450 - 228.6 - 286 - 267 - 87 - 7 * 3.175) / 3, 9);
   });
 
+  it('asks for a place only where pipes are cut alike for want of one', () => {
+    const cautionsOf = (texts: Texts): string =>
+      makeWrittenSheets(readRequest('makeup', texts))[0]!.cautions.join(' ');
+    const open = 'elbow NPS 4 LR, tee NPS 4, reducer NPS 4 x 3 + elbow NPS 3 LR';
+    expect(cautionsOf({ run: '12ft', parts: open })).toMatch(/cut alike/);
+    // The tee has its place, and the reducer is welded to the elbow that ends the run: nothing is left open.
+    const placed = { run: '12ft', parts: open.replace('tee NPS 4', 'tee NPS 4 at 6ft') };
+    const [first, second] = pipesOf(placed);
+    expect(Math.abs(first! - second!)).toBeGreaterThan(1);
+    expect(cautionsOf(placed)).not.toMatch(/cut alike/);
+  });
+
   it('job makes the pieces of the cut list', async () => {
     const texts = [
       '--run',

@@ -142,6 +142,6 @@ export const makeupMarks = ({ items, pipes }: MadeRun, run: number, setting: Set
   return [
     viewRule({ x: -6, y: 0 }, { x: x + 6, y: 0 }, FINE, 'long-dash-dot'),
     ...marks,
-    ...viewDimension({ x: 0, y: HALF }, { x, y: HALF }, 22, say`run ${writeShort(run, setting)}`),
+    ...viewDimension({ x: 0, y: HALF }, { x, y: HALF }, 22, say`whole run ${writeShort(run, setting)}`),
   ];
 };

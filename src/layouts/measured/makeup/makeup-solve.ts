@@ -29,6 +29,8 @@ export interface MadeRun {
   readonly items: readonly RunItem[];
   /** Cut length of each pipe piece, in order. */
   readonly pipes: readonly number[];
+  /** Whether the place of some part came of cutting the pipes around it alike. */
+  readonly sharesOut: boolean;
 }
 
 const isFaced = (joining: Joining): boolean => joining === 'face';
@@ -146,6 +148,7 @@ export const makeRun = (request: RunRequest): MadeRun => {
   };
   const items: RunItem[] = [];
   const pipes: number[] = [];
+  let sharesOut = false;
   const put = (kind: RunItem['kind'], from: number, length: number, name: string, part?: RunPart): number => {
     if (length > 0 || kind !== 'gap') items.push({ kind, from, to: from + length, name, part });
     return from + length;
@@ -162,6 +165,7 @@ export const makeRun = (request: RunRequest): MadeRun => {
     const count = inside.filter(({ piped }) => piped).length;
     const left = room - fixed;
     checkRoom(parts, { from, to }, left, count);
+    sharesOut ||= count > 1;
     let at = begin;
     inside.forEach(({ gaps, piped }, k) => {
       const [first, second] = gaps;
@@ -176,7 +180,7 @@ export const makeRun = (request: RunRequest): MadeRun => {
     });
   }
   if (ends[1] > 0) put('gap', run - ends[1], ends[1], 'gasket');
-  return { items, pipes };
+  return { items, pipes, sharesOut };
 };
 
 /** How far off a stretch without pipe may be, mm: a tape is not read closer. */

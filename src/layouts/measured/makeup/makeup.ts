@@ -118,7 +118,6 @@ const drawSheet = (values: MakeupValues, setting: Setting): Sheet => {
   const { made, parts } = solve(values);
   const [first, last] = [parts[0], parts[parts.length - 1]] as [PlacedPart, PlacedPart];
   const total = made.pipes.reduce((sum, length) => sum + length, 0);
-  const shared = made.pipes.length > 1 && parts.slice(1, -1).some(({ at }) => at === undefined);
   return plateSheet({
     name: 'makeup',
     heading: say`Make-up of a run`,
@@ -144,7 +143,7 @@ const drawSheet = (values: MakeupValues, setting: Setting): Sheet => {
     ],
     tables: [sumTable(made), sourceTable(parts)],
     cautions: [
-      ...(shared
+      ...(made.sharesOut
         ? [
             say`No place was given for every part: the pipes between are cut alike. Write at and a length where a part has its place.`,
           ]
