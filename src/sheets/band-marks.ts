@@ -97,12 +97,18 @@ export const drawPaper = (band: FlatBand): Mark[] => {
         FINE,
       ),
     ),
-    letter('text', corner(to + TAB / 2, (bottom + top) / 2), say`TAB: goes under the other end`, 2.5, {
-      align: 'centre',
-      valign: 'middle',
-      angle: Math.PI / 2,
-    }),
+    nameTab(corner(to + TAB / 2, (bottom + top) / 2), top - bottom),
   ];
+};
+
+/** What the overlap tab is for, up along it; its name alone where the band is too low for more. */
+export const nameTab = (at: Vec2, room: number): Mark => {
+  const text = say`TAB: goes under the other end`;
+  return letter('text', at, textWidth(text, 2.5, false) < room - 1 ? text : say`TAB`, 2.5, {
+    align: 'centre',
+    valign: 'middle',
+    angle: Math.PI / 2,
+  });
 };
 
 /** The sides of a plate as cut lines, the right one moved by its allowance from the seam. */

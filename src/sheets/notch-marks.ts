@@ -14,7 +14,7 @@ import type { Solid } from '../joint/solid.ts';
 import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeShort } from '../units/writing.ts';
-import { say } from '../words/say.ts';
+import { nameTab } from './band-marks.ts';
 import { bandPaper } from './band-paper.ts';
 import { drawHole, drawPunch, linearDimension, onPaper } from './flat-marks.ts';
 import { apart, endAt, rise } from './measured.ts';
@@ -218,11 +218,7 @@ const edges = (left: number, right: number, half: number, open: boolean): Mark[]
         ruleLine('reference', vec2(right, -half), vec2(right + TAB, -half), FINE),
         ruleLine('reference', vec2(right + TAB, -half), vec2(right + TAB, half), FINE),
         ruleLine('reference', vec2(right + TAB, half), vec2(right, half), FINE),
-        letter('text', vec2(right + TAB / 2, 0), say`TAB: goes under the other end`, 2.5, {
-          align: 'centre',
-          valign: 'middle',
-          angle: Math.PI / 2,
-        }),
+        nameTab(vec2(right + TAB / 2, 0), 2 * half),
       ]),
 ];
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeWrittenSheets, readRequest } from '../../../src/index.ts';
+import { markBounds } from '../../../src/drawing/extent.ts';
+import { makeSheets, makeWrittenSheets, readRequest } from '../../../src/index.ts';
 import { proveFile } from '../../../src/proof/prove.ts';
 import { sheetStrokes } from '../../support/pdf-reader.ts';
 import { layerPoints, printAndRead, range } from '../../support/print.ts';
@@ -9,6 +10,15 @@ const stationXs = (file: Parameters<typeof sheetStrokes>[0]): readonly number[] 
   const xs = sheetStrokes(file, 'band', 'station').map((stroke) => stroke.path[0]?.start.x ?? NaN);
   return [...new Set(xs.map((x) => Number(x.toFixed(5))))].sort((a, b) => a - b);
 };
+
+it.each(['en', 'es'])('what stands up along the tab stays inside the lowest band: %s', (language) => {
+  const [sheet] = makeSheets(readRequest('band', { pipe: 'NPS 6 sch 40', height: '45mm', language }));
+  const tab = sheet!.marks.filter((mark) => mark.kind === 'text' && /^(?:TAB|PESTAÑA)/.test(mark.text));
+  expect(tab).toHaveLength(1);
+  const { minY, maxY } = markBounds(tab[0]!);
+  expect(minY).toBeGreaterThan(0);
+  expect(maxY).toBeLessThan(45);
+});
 
 describe('a band, from the bytes of its print', () => {
   it.each([
