@@ -45,15 +45,18 @@ export const questionStock = ({ tableGirth, girth, designation }: Stock): readon
   ];
 };
 
-const nounOf = ({ kind }: Stock): string => (kind === 'pipe' ? say`pipe` : say`stock`);
-
 /** The steps every wrapped sheet begins with. */
 export const wrapSteps = (stock: Stock, setting: Setting, making: Making = WRAPPED): readonly string[] => [
   CHECK_PRINT(),
   making.madeFrom === 'plate'
     ? say`Check the plate: ${writeSize(stock.wall, setting)} thick. Another thickness needs another print.`
-    : say`Check the ${nounOf(stock)}: a tape around it reads ${writeBoth(stock.girth, setting)}. If not, print again with the girth you read.`,
+    : checkGirth(stock, writeBoth(stock.girth, setting)),
 ];
+
+const checkGirth = ({ kind }: Stock, girth: string): string =>
+  kind === 'pipe'
+    ? say`Check the pipe: a tape around it reads ${girth}. If not, print again with the girth you read.`
+    : say`Check the stock: a tape around it reads ${girth}. If not, print again with the girth you read.`;
 
 /** How the sheet is laid on the part: around the stock as `onStock` says, or flat on plate that is rolled afterwards. */
 export const laySteps = (

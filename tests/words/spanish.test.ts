@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { identify } from '../../src/identity.ts';
 import { UserError } from '../../src/issue.ts';
 import { layouts } from '../../src/layouts/registry.ts';
-import { makeBook, makeSheets } from '../../src/print.ts';
+import { makeBook, makeSheets, makeWrittenSheets } from '../../src/print.ts';
 import { proveFile } from '../../src/proof/prove.ts';
 import { remakePrint } from '../../src/jobs/remake.ts';
 import { renderPdf } from '../../src/render/pdf.ts';
@@ -95,6 +95,22 @@ describe('a sheet in Spanish', () => {
     );
     expect(inSpanish.message).toMatch(/el ramal, de .* es más grande que el cabezal/);
     expect(inSpanish.issues[0]?.hint).toMatch(/^elija un ramal de/);
+  });
+
+  it('has one word for one thing on a sheet', () => {
+    const textsOf = (id: string, texts: Texts): string =>
+      JSON.stringify(makeWrittenSheets(readRequest(id, { ...texts, language: 'es' })));
+    const offset = textsOf('rolling-offset', {
+      stock: 'DN 100 sch 40',
+      set: '400mm',
+      roll: '300mm',
+      run: '600mm',
+    });
+    expect(offset).toContain('Rodado, al lado');
+    expect(offset).toContain('Avance, adelante');
+    expect(offset).not.toMatch(/"(?:Rotación|Línea)"/);
+    const tube = textsOf('miter', { stock: 'tube 80x40x4mm', cut: '30' });
+    expect(tube).toContain('Revise el material: una cinta');
   });
 
   it('leaves English as it was before and after', () => {

@@ -182,7 +182,7 @@ describe('the sheets', () => {
     expect(sheets.map(({ name }) => name)).toEqual(['rolling offset']);
     const rows = new Map(sheets[0]?.tables[0]?.rows.map((row) => [row[0], row[3]]));
     expect(rows.get('True offset')).toBe('381.0');
-    expect(rows.get('Run')).toBe('381.0');
+    expect(rows.get('Run, ahead')).toBe('381.0');
     expect(rows.get('Travel')).toBe('538.8');
     // 15 √2 in − 2 × 3 3/4 in.
     expect(rows.get('Pipe to cut')).toBe((25.4 * (15 * Math.SQRT2 - 7.5)).toFixed(1));

@@ -168,9 +168,9 @@ const figures = (
 ): Table => {
   const rows: readonly (readonly [string, string, number])[] = [
     [say`Set`, '', set],
-    [say`Roll`, '', roll],
+    [say`Roll, to the side`, '', roll],
     [say`True offset`, say`√(set² + roll²)`, offset],
-    [say`Run`, say`true offset ÷ tan turn`, run],
+    [say`Run, ahead`, say`true offset ÷ tan turn`, run],
     [say`Travel`, say`true offset ÷ sin turn`, travel],
     ...(piece
       ? ([
