@@ -13,12 +13,17 @@ const media: readonly (readonly [name: string, width: number, height: number])[]
   ['A2', 420, 594],
   ['A1', 594, 841],
   ['A0', 841, 1189],
+  ['A5', 148, 210],
 ];
 
-const nameMedia = ({ width, height }: Pick<Page, 'width' | 'height'>): string => {
+const knownMedia = ({ width, height }: Pick<Page, 'width' | 'height'>): string | undefined => {
   const [short, long] = [Math.min(width, height), Math.max(width, height)];
-  const known = media.find(([, w, h]) => Math.abs(w - short) < 0.1 && Math.abs(h - long) < 0.1);
-  return known?.[0] ?? `Custom.${Number(short.toFixed(2))}x${Number(long.toFixed(2))}mm`;
+  return media.find(([, w, h]) => Math.abs(w - short) < 0.1 && Math.abs(h - long) < 0.1)?.[0];
+};
+
+const nameMedia = (page: Pick<Page, 'width' | 'height'>): string => {
+  const [short, long] = [Math.min(page.width, page.height), Math.max(page.width, page.height)];
+  return knownMedia(page) ?? `Custom.${Number(short.toFixed(2))}x${Number(long.toFixed(2))}mm`;
 };
 
 /** The command that prints a file at 100 % through CUPS, which otherwise fits a page to other paper. */
@@ -26,8 +31,8 @@ export const printCommand = (file: string, page: Pick<Page, 'width' | 'height'>)
   `lp -d PRINTER -o media=${nameMedia(page)} -o print-scaling=none ${quoteFile(file)}`;
 
 /** What matters on label and receipt printers, whose rolls are narrower than a page. */
-const adviseHead = ({ width, height }: Pick<Page, 'width' | 'height'>): readonly string[] =>
-  Math.min(width, height) < 205
+const adviseHead = (page: Pick<Page, 'width' | 'height'>): readonly string[] =>
+  Math.min(page.width, page.height) < 205 && knownMedia(page) === undefined
     ? [
         say`  Label rolls    print at the head's own resolution, nothing smoothed: a dot is 0.125 mm at 203 dpi, 0.085 mm at 300 dpi`,
         say`                 set the length of the label in the driver to that of the page, and cut-off after each page`,

@@ -194,6 +194,13 @@ describe('a good request', () => {
     );
   });
 
+  it('knows A5 as a sheet, not as a roll of labels', () => {
+    const { stdout } = run('band', '--pipe', 'DN 25 sch 40', '--paper', 'a5');
+    expect(stdout).toContain('media=A5');
+    expect(stdout).not.toContain('Label rolls');
+    expect(run('band', '--pipe', 'DN 25 sch 40', '--paper', '102mm-roll').stdout).toContain('Label rolls');
+  });
+
   it('takes A4 with millimetres', () => {
     expect(run('band', '--pipe', 'DN 50 sch 40').stdout).toContain('media=A4');
   });
