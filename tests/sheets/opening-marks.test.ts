@@ -21,6 +21,16 @@ describe('an opening in a cone', () => {
     expect(labels(aside)).not.toContain('Opening along the 0° line');
   });
 
+  it('gives the angle it stands at to a hundredth of a degree', () => {
+    // Square to a side that falls 1.53125 in over 6 in (ASME B16.9, NPS 8 x 5): 90° + 14.3145°.
+    const [sheet] = makeWrittenSheets(
+      readRequest('branch', { branch: 'NPS 3 sch 40', on: 'reducer NPS 8 x 5 at 3in square' }),
+    );
+    const words = JSON.stringify(sheet);
+    expect(words).toContain('104.31° between the axes');
+    expect(words).not.toContain('104.3145');
+  });
+
   it.each([aside, across])('says which part is scrap: %j', (texts) => {
     const words = openingOf(texts).marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
     expect(words).toContain('SCRAP');

@@ -6,7 +6,7 @@ import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { add3, cross3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import { jointError } from '../../issue.ts';
 import { readClauses } from '../../stock/clauses.ts';
-import { formatAngle } from '../../units/angle.ts';
+import { formatAngle, writeAngle } from '../../units/angle.ts';
 import { told } from '../../units/format.ts';
 import { parseLength } from '../../units/length.ts';
 import type { Reading } from '../../units/reading.ts';
@@ -244,7 +244,7 @@ const buildDish = (dish: Dish, offset: number, angle: number | undefined, ask: A
           : say`${writeBoth(offset, setting)} off the center line`;
       const way =
         angle === undefined
-          ? say`square to the surface (${formatAngle(lean)} off the center line)`
+          ? say`square to the surface (${writeAngle(lean)} off the center line)`
           : parallel
             ? say`parallel to it`
             : say`leaning ${formatAngle(lean)} outward`;

@@ -1,6 +1,6 @@
 import { SAME_LENGTH } from '../../geometry/tolerance.ts';
 import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
-import { formatAngle } from '../../units/angle.ts';
+import { formatAngle, writeAngle } from '../../units/angle.ts';
 import type { Reading } from '../../units/reading.ts';
 import type { Setting } from '../../units/setting.ts';
 import { say } from '../../words/say.ts';
@@ -66,7 +66,7 @@ export const axisWords = ({ angle }: AxisLie): QuarterWords => quarterWords(angl
 
 /** Angle and offset in words; `round` for a body that falls away to both sides. */
 export const describeAxis = ({ angle, offset }: AxisLie, setting: Setting, round = true): string =>
-  say`${formatAngle(angle)} between the axes, ${describeOffset(offset, round, setting)}`;
+  say`${writeAngle(angle)} between the axes, ${describeOffset(offset, round, setting)}`;
 
 /** How far a body is drawn either way of the joint along its axis. */
 export const drawnLength = ({ angle }: AxisLie, radius: number, half: number): readonly [number, number] => {

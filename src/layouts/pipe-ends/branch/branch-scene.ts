@@ -10,7 +10,7 @@ import { opened, SCENE_POSE } from '../../../scene/shape.ts';
 import { bodyShape } from '../../../scene/solid-shape.ts';
 import { stockShape, type FittedCut } from '../../../scene/stock-shape.ts';
 import type { Stock } from '../../../stock/stock.ts';
-import { formatAngle } from '../../../units/angle.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
@@ -144,7 +144,7 @@ const bodyNotes = (bodies: SeenJoint['bodies'], view: 'side' | 'end', setting: S
           )),
     ...(bodies.length > 1 || view === 'end'
       ? []
-      : body.view.angles.map(({ at, from, to, angle }): Note => angleNote(at, from, to, formatAngle(angle)))),
+      : body.view.angles.map(({ at, from, to, angle }): Note => angleNote(at, from, to, writeAngle(angle)))),
   ]);
 
 const sideAndEnd = (
