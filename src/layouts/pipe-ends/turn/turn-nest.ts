@@ -108,7 +108,7 @@ export const nestSheet = (request: TurnRequest, inPlace: Picture | undefined, se
         say`Take a straight ${stock.kind === 'pipe' ? say`pipe` : say`length`}, ${writeBoth(length, setting)} at least, its lower end cut square.`,
       ],
       wrap: say`Wrap it printed side out, lower edge on the square end, until that edge meets itself. Number the gores on the steel with an arrow up, mark the throat and heel lines.`,
-      line: shares ? say`cut lines` : say`both lines of each cut`,
+      line: shares ? say`cut lines` : say`two lines of each cut`,
       after: [say`${howToCut(request)}, then rotate every other gore 180°: throat to throat, heel to heel.`],
       facts: [
         [
