@@ -111,6 +111,16 @@ describe('a sheet in Spanish', () => {
     expect(offset).not.toMatch(/"(?:Rotación|Línea)"/);
     const tube = textsOf('miter', { stock: 'tube 80x40x4mm', cut: '30' });
     expect(tube).toContain('Revise el material: una cinta');
+    const piece = textsOf('piece', {
+      stock: 'NPS 4 sch 40',
+      start: 'miter 22.5',
+      finish: 'saddle NPS 6 sch 40',
+      length: '27in',
+    });
+    expect(piece).toContain('INICIO: inglete 22.5°');
+    expect(piece).toContain('FIN: en ');
+    expect(piece).toContain('Extremo de fin: ');
+    expect(piece).not.toMatch(/START|FINISH|Extremo de (?:Fin|Inicio)/);
   });
 
   it('leaves English as it was before and after', () => {

@@ -107,12 +107,12 @@ const pieceNotes = (piece: Piece, taken: number, setting: Setting): readonly Not
   const [startZ, finishZ] = [Math.min(0, low), Math.max(centers, high)];
   const name = ({ shape }: PieceEnd): string =>
     shape.kind === 'miter'
-      ? `miter ${formatAngle(shape.cut)}`
+      ? say`miter ${formatAngle(shape.cut)}`
       : shape.kind === 'bodies'
         ? say`on ${shape.on.map(({ designation }) => designation).join(', ')}`
-        : shape.kind;
+        : say`square`;
   const label = (which: 'START' | 'FINISH', end: SolvedEnd, z: number): Note =>
-    labelNote(at(z), `${which}: ${name(end.joint)}`, {
+    labelNote(at(z), `${which === 'START' ? say`START` : say`FINISH`}: ${name(end.joint)}`, {
       toward: vec3(0, 0, which === 'START' ? -1 : 1),
       bold: true,
     });

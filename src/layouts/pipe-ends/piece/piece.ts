@@ -174,7 +174,7 @@ const endSheet = (
       making,
       about: [say`This end: ${describe(solved[which])}`],
       aboutMore: [
-        say`${isStart ? say`Finish` : say`Start`} end: ${describe(other)}`,
+        isStart ? say`Finish end: ${describe(other)}` : say`Start end: ${describe(other)}`,
         say`${writeBoth(request.length, setting)} ${writeBetween(request.between)}, roll ${writeStation(request.roll)}`,
         isStart
           ? say`Numbers rise to the right, counter-clockwise seen facing this end`
