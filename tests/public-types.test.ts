@@ -72,6 +72,7 @@ const takers: Readonly<Record<string, readonly [(given: never) => unknown, hint:
   developOpening: [(outline) => api.developOpening(outline, wall, false, 0), 'circleOutline'],
   'developOpening, for its body': [(body) => api.developOpening(pipe, body, false, 0), 'solidMate'],
   solidMate: [api.solidMate, 'sphere'],
+  'solidMate, for its kind': [(kind) => api.solidMate({ kind } as never), 'sphere'],
 };
 
 describe.each([null, 5, 'NPS 6', {}, [{}]])('%o in place of what another function makes', (given) => {

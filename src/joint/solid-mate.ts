@@ -13,12 +13,13 @@ import { insideContour } from '../geometry/section-crossing.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import { cross3, dot3, length3, sub3, unit3, type Vec3 } from '../geometry/vector.ts';
 import { say } from '../words/say.ts';
-import { checkIsKind } from '../words/wrong-type.ts';
+import { checkIsKind, refuseKind } from '../words/wrong-type.ts';
 import type { Face, Solid } from './solid.ts';
 
 /** A body as a mate, from the same data that travels with the print. Directions of bars, cones, legs and heads are of unit length. */
 export const solidMate = (solid: Solid): Mate => {
-  checkIsKind(solid, ['kind'], 'solid', say`give a solid such as ${"{ kind: 'sphere', centre, radius }"}`);
+  const example = say`give a solid such as ${"{ kind: 'sphere', centre, radius }"}`;
+  checkIsKind(solid, ['kind'], 'solid', example);
   switch (solid.kind) {
     case 'plane':
       return planeMate(solid.through, solid.normal);
@@ -43,6 +44,8 @@ export const solidMate = (solid: Solid): Mate => {
       return ellipsoidalHeadMate(solid, solid.depth);
     case 'torispherical head':
       return torisphericalHeadMate(solid, solid.crown, solid.knuckle);
+    default:
+      throw refuseKind('solid', example);
   }
 };
 

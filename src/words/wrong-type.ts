@@ -1,4 +1,4 @@
-import { requestError } from '../issue.ts';
+import { requestError, type UserError } from '../issue.ts';
 import { say } from './say.ts';
 
 /*
@@ -23,7 +23,8 @@ export const checkIsText = (value: unknown, path: string, example: string): void
 const hasAll = (value: unknown, members: readonly string[]): boolean =>
   typeof value === 'object' && value !== null && members.every((name) => name in value);
 
-const refuseKind = (path: string, hint: string) =>
+/** The refusal of an object of a wrong kind, `request`, to be thrown. */
+export const refuseKind = (path: string, hint: string): UserError =>
   requestError(path, 'wrong-type', say`what is given as ${path} is not of the right kind`, hint);
 
 /**
