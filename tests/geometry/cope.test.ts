@@ -14,6 +14,7 @@ const asked = {
   angle: 90 * DEGREE,
   rise: 0,
   drop: 0,
+  radius: INCH / 2,
   step: INCH / 8,
 };
 
@@ -63,6 +64,47 @@ describe('cope of a beam that frames into another', () => {
     // The flange's outsides are the beam's own lines.
     expect(top.corners[2].y).toBeCloseTo(0, 9);
     expect(bottom.corners[2].y).toBeCloseTo(-asked.depth, 9);
+  });
+
+  /**
+   * In plan the flange reaches 3.8375 in under the other one, so that at 20° it rises or falls 3.8375 tan 20° = 1.3967 in on the
+   * way: worked by hand from the drawing, no source.
+   */
+  describe('sloped, a flange nears the other beam’s along its way or leaves it', () => {
+    const rise = Math.tan(20 * DEGREE);
+    const way = (7.99 / 2 - 0.315 / 2) * rise;
+
+    it('a top 1 1/4 in low clears at its end, and is coped where it rises into the other flange', () => {
+      const { top } = solveCope({ ...asked, rise, drop: 1.25 * INCH });
+      expect(top.depth / INCH).toBeCloseTo(0.125, 9);
+      expect(top.shoulder / INCH).toBeCloseTo(0.125 + way, 9);
+      // Low enough for its whole way, it needs none.
+      expect(solveCope({ ...asked, rise, drop: (1.03 + way + 0.01) * INCH }).top.depth).toBe(0);
+      expect(solveCope({ ...asked, rise: -rise, drop: 1.25 * INCH }).top.depth).toBe(0);
+    });
+
+    it('a top that falls away is cut so deep that the radius fits in the corner', () => {
+      const { top } = solveCope({ ...asked, rise: -rise });
+      expect(top.least / INCH).toBeCloseTo(way + 0.5, 9);
+      expect(top.depth / INCH).toBeCloseTo(2, 9);
+      const [, corner, outside] = top.corners;
+      expect(Math.hypot(outside.x - corner.x, outside.y - corner.y)).toBeCloseTo(top.shoulder, 9);
+      expect(corner.y).toBeLessThan(0);
+      expect(top.shoulder).toBeGreaterThan(asked.radius);
+    });
+
+    it('the bottom of a beam that rises likewise', () => {
+      const { bottom } = solveCope({ ...asked, rise });
+      expect(bottom.corners[1].y).toBeGreaterThan(-asked.depth);
+      expect(bottom.shoulder).toBeGreaterThan(asked.radius);
+    });
+
+    it('the web left is what is left at the deepest corner', () => {
+      const { left, top } = solveCope({ ...asked, rise });
+      expect(left.top).toBeCloseTo(asked.depth + top.corners[1].y, 9);
+      expect(left.top).toBeLessThan(asked.depth - top.depth);
+      expect(solveCope(asked).left.both / INCH).toBeCloseTo(9.92 - 2 * 1.125, 9);
+    });
   });
 });
 

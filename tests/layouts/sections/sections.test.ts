@@ -161,8 +161,39 @@ describe('cope, from the bytes of its print', () => {
     expect(low / 25.4).toBeCloseTo(-1.125, 3);
   });
 
+  /** A plumb cut at 60° in plan across a flange b wide (AISC W 10x39: 7.99 in) leans b cot 60° / cos slope along it. */
+  it('across a flange that slopes the cut leans 1 / cos more than in plan', async () => {
+    const { file } = await printAndRead('cope', {
+      stock: 'W 10x39',
+      to: 'W 10x39',
+      angle: '60',
+      slope: '30',
+      paper: '900x900mm',
+    });
+    const cut = layerPoints(file, 'cope', 'cut', 0.2);
+    const low = Math.min(...cut.map(({ y }) => y));
+    const ends = (y: number): number[] => cut.filter((p) => Math.abs(p.y - y) < 0.3).map(({ x }) => x);
+    const lean = Math.min(...ends(low + 7.99 * 25.4)) - Math.min(...ends(low));
+    expect(lean / 25.4).toBeCloseTo((7.99 * Math.tan(Math.PI / 6)) / Math.cos(Math.PI / 6), 2);
+  });
+
+  it('a falling beam’s cut stays in the beam, and the sheet says that it falls', async () => {
+    const texts = { stock: 'W 16x31', to: 'W 21x44', slope: '-30', paper: '900x900mm' };
+    const { file } = await printAndRead('cope', texts);
+    expect(sheetsOf('cope', texts)[0]?.subject.join(' ')).toContain('Falls 30°');
+    expect(Math.max(...layerPoints(file, 'cope', 'cut', 0.2).map(({ y }) => y))).toBeLessThan(0.01);
+  });
+
+  it('says where the flange that is not coped is in the way as well', () => {
+    const careOf = (to: string): string =>
+      sheetsOf('cope', { stock: 'W 10x39', to })[0]?.cautions.join(' ') ?? '';
+    expect(careOf('W 10x39')).toContain('The bottom flange, not coped here, is in the way');
+    expect(careOf('W 21x44')).not.toContain('in the way');
+  });
+
   it.each([
     [{ stock: 'W 8x31', to: 'W 12x40', drop: '3in' }, 'side', /clears/],
+    [{ stock: 'W 16x31', to: 'W 21x44', side: 'both' }, 'side', /bottom flange clears/],
     [{ stock: 'W 8x31', to: 'W 12x40', drop: '20in' }, 'drop', /under the other one/],
     [{ stock: 'W 8x31', to: 'W 12x40', drop: '-9in' }, 'drop', /over the other one/],
     [{ stock: 'W 8x31', to: 'W 12x40', setback: '6in' }, 'setback', /6″/],

@@ -23,7 +23,7 @@ import { apart, endAt, ORIGIN } from '../../../sheets/measured.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
-import { cutsOf, type CopedEnd } from './coped-end.ts';
+import { cutsOf, leanOf, type CopedEnd } from './coped-end.ts';
 
 /** How far the cards reach past the cope, mm, and how far apart they lie. */
 const BEYOND = 60;
@@ -100,10 +100,10 @@ export const copeMeasures = (
 };
 
 /** The ends of a line across a flange that is cut `x` from the beam's end at the web, from its lower edge on the card. */
-const flangeAcross = ({ beam, angle }: CopedEnd, x: number, mirrored: boolean): readonly [Vec2, Vec2] => {
-  const half = beam.width / 2;
-  const turn = mirrored ? -1 : 1;
-  return [-half, half].map((y) => vec2(x + (turn * y) / Math.tan(angle), y)) as [Vec2, Vec2];
+const flangeAcross = (end: CopedEnd, x: number, mirrored: boolean): readonly [Vec2, Vec2] => {
+  const half = end.beam.width / 2;
+  const lean = (mirrored ? -1 : 1) * Math.sign(Math.tan(end.angle)) * leanOf(end);
+  return [vec2(x - lean, -half), vec2(x + lean, half)];
 };
 
 const name = (at: Vec2, text: string): Mark[] => onPaper(letter('text', at, text, 3.5, { bold: true }));
@@ -117,15 +117,19 @@ const webHeight = (end: CopedEnd): number => {
   return isWhole ? beam.depth : Math.min(beam.depth, Math.max(LOWEST, deep + BEYOND));
 };
 
+/** How far the foot of a falling beam's end stands ahead of its top along the beam, mm. */
+const endLean = ({ beam, slope }: CopedEnd): number => Math.max(0, -Math.tan(slope) * beam.depth);
+
 /** The web seen from the side, end on the left: y = 0 is the outside of the top flange. */
 const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
   const { beam, radius, slope } = end;
   const { depth: whole, flange, k } = beam;
   const depth = webHeight(end);
   const marks: Mark[] = [];
+  // The end of a beam that slopes is plumb, and leans on the card.
+  const endX = (y: number): number => y * Math.tan(slope);
   const level = (y: number, role: 'reference' | 'dimension', line: 'continuous' | 'dashed') =>
-    ruleLine(role, vec2(0, y), vec2(length, y), role === 'reference' ? QUARTER : FINE, line);
-  const lean = Math.tan(slope) * depth;
+    ruleLine(role, vec2(endX(y), y), vec2(length, y), role === 'reference' ? QUARTER : FINE, line);
   marks.push(
     level(0, 'reference', 'continuous'),
     level(-depth, 'reference', 'continuous'),
@@ -133,10 +137,9 @@ const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
       y < depth ? [level(-y, 'dimension', i === 0 || i === 3 ? 'dashed' : 'continuous')] : [],
     ),
     ruleLine('reference', vec2(length, 0), vec2(length, -depth), FINE),
-    // The beam's own end: plumb where it slopes.
     stroke(
       slope === 0 ? 'reference' : 'cut',
-      linePath(vec2(0, 0), vec2(-lean, -depth)),
+      linePath(vec2(0, 0), vec2(endX(-depth), -depth)),
       slope === 0 ? QUARTER : WIDE,
     ),
   );
@@ -167,7 +170,10 @@ const webCard = (end: CopedEnd, length: number, setting: Setting): Mark[] => {
     );
   }
   marks.push(
-    ...name(vec2(4, -depth / 2 - 8), say`WEB, seen from the side: END at the left`),
+    ...name(
+      vec2(4 + Math.max(0, endX(-depth / 2 - 8)), -depth / 2 - 8),
+      say`WEB, seen from the side: END at the left`,
+    ),
     ...onPaper(
       letter('text', vec2(length - 4, -depth / 2 + 2), say`KEEP`, 5, {
         align: 'right',
@@ -240,9 +246,9 @@ const moveMark = (mark: Mark, by: Vec2): Mark => {
 /** The web and the coped flanges as cards, one above the other; the sheet's origin is the web's end at the top of its flange. */
 export const copeCards = (end: CopedEnd, setting: Setting): Required<Pick<Sheet, 'marks' | 'cards'>> => {
   const cuts = cutsOf(end);
-  const half = end.beam.width / 2;
-  const lean = half / Math.abs(Math.tan(end.angle));
-  const long = Math.max(...cuts.map(([, cut]) => cut.length)) + BEYOND;
+  const lean = leanOf(end);
+  const long =
+    Math.max(...cuts.flatMap(([, { corners }]) => corners.map(({ x }) => x)), endLean(end)) + BEYOND;
   const length = long + lean;
   const levels = flangeLevels(end);
   const cards = [

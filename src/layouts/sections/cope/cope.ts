@@ -4,6 +4,7 @@ import { angleField, choiceField, lengthField, stockField } from '../../../field
 import { defineLayout } from '../../../fields/layout.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
 import { solveCope } from '../../../geometry/cope.ts';
+import { distance2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
@@ -15,10 +16,10 @@ import type { Stock } from '../../../stock/stock.ts';
 import { lengthOf, sizeOf } from '../../../units/quantity.ts';
 import { roundedUp, type Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { say, translate } from '../../../words/say.ts';
+import { say } from '../../../words/say.ts';
 import { copeCards, copeFigures, copeMeasures } from './cope-marks.ts';
 import { copePicture } from './cope-picture.ts';
-import { type CopedEnd, cutsOf, type Flanged } from './coped-end.ts';
+import { type CopedEnd, cutsOf, type Flanged, leanOf } from './coped-end.ts';
 const INCH = 25.4;
 
 const flangedOf = (stock: Stock): Flanged => {
@@ -92,6 +93,7 @@ export const cope = defineLayout({
       angle,
       rise: Math.tan(slope),
       drop,
+      radius,
       step: inches ? INCH / 8 : 5,
     });
     const end = { beam, to: other, cope: solved, side, setback, clearance, radius, angle, slope, drop };
@@ -100,30 +102,39 @@ export const cope = defineLayout({
   },
 });
 
+const flangeName = (side: 'top' | 'bottom'): string =>
+  side === 'top' ? say`top flange` : say`bottom flange`;
+const copeName = (side: 'top' | 'bottom'): string => (side === 'top' ? say`top cope` : say`bottom cope`);
+const factName = (side: 'top' | 'bottom'): string => (side === 'top' ? say`Cope, top` : say`Cope, bottom`);
+const otherOf = (side: 'top' | 'bottom'): 'top' | 'bottom' => (side === 'top' ? 'bottom' : 'top');
+
 const checkCope = (end: CopedEnd, setting: Setting): void => {
   const both = (length: number): string => writeBoth(length, setting);
   const { beam, to, setback, clearance, radius, drop } = end;
   mustBeLess('drop', drop, to.depth, say`puts the beam under the other one`, setting);
   mustBeMore('drop', drop, -beam.depth, say`puts the beam over the other one`, setting);
   const cuts = cutsOf(end);
-  for (const [name, { length, depth }] of cuts) {
+  mustBeLess(
+    'setback',
+    setback,
+    to.width / 2 - to.web / 2 + clearance,
+    say`already clears the other flange: no cope is needed`,
+    setting,
+  );
+  for (const [name, { corners, depth, shoulder }] of cuts) {
     if (depth === 0)
       throw jointError(
         'side',
         'nothing-to-cope',
-        say`the ${translate(name)} flange clears the other beam’s as it is`,
-        say`leave out the ${translate(name)} cope: the drop does without it`,
+        say`the ${flangeName(name)} clears the other beam’s as it is`,
+        end.cope[otherOf(name)].depth === 0
+          ? say`the end needs no cope: neither flange is in the way`
+          : say`side must be ${otherOf(name)}: only that flange is in the way`,
       );
-    mustBeLess(
-      'setback',
-      setback,
-      to.width / 2 - to.web / 2 + clearance,
-      say`already clears the other flange: no cope is needed`,
-      setting,
-    );
-    mustBeAtMost('radius', radius, Math.min(length, depth), say`does not fit the cope`, setting);
+    const room = Math.min(distance2(corners[0], corners[1]), shoulder);
+    mustBeAtMost('radius', radius, room, say`does not fit the cope`, setting);
   }
-  const deep = cuts.reduce((sum, [, { depth }]) => sum + depth, 0);
+  const deep = beam.depth - end.cope.left[end.side];
   if (deep >= beam.depth)
     throw jointError(
       'stock',
@@ -131,6 +142,14 @@ const checkCope = (end: CopedEnd, setting: Setting): void => {
       say`copes ${both(deep)} deep leave nothing of a beam ${both(beam.depth)} deep`,
       say`cope less than ${both(beam.depth)}: a deeper beam, or the top alone`,
     );
+};
+
+/** Says so where the flange that is not coped is in the way as well. */
+const stillInTheWay = ({ cope, side }: CopedEnd): readonly string[] => {
+  if (side === 'both' || cope[otherOf(side)].depth === 0) return [];
+  return [
+    say`The ${flangeName(otherOf(side))}, not coped here, is in the way of the other beam too: cope both, or be sure that the end is brought in past it.`,
+  ];
 };
 
 const gageFact = (name: string, width: number): readonly Fact[] => {
@@ -142,20 +161,24 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
   const { beam, setback, clearance, radius, angle, slope, drop } = end;
   const both = (length: number): string => writeBoth(length, setting);
   const cuts = cutsOf(end);
-  const left = beam.depth - cuts.reduce((sum, [, { depth }]) => sum + depth, 0);
+  const left = end.cope.left[end.side];
   const skew = Math.abs(angle - Math.PI / 2) > 1e-9;
-  const long = beam.width / 2 / Math.abs(Math.tan(angle));
+  const long = leanOf(end);
   return plateSheet({
     name: 'cope',
     heading: say`Cope`,
     subject: [
       say`${stock.designation} framed into ${to.designation}, ${drop === 0 ? say`tops flush` : say`top ${both(Math.abs(drop))} ${drop > 0 ? say`lower` : say`higher`}`}`,
-      say`${cuts.map(([name, cut]) => say`${translate(name)} cope ${both(cut.length)} long, ${both(cut.depth)} deep`).join('; ')}; radius ${both(radius)}`,
+      say`${cuts.map(([name, cut]) => say`${copeName(name)} ${both(cut.length)} long, ${both(cut.depth)} deep`).join('; ')}; radius ${both(radius)}`,
       say`End ${both(setback)} off the other web, flange ${both(clearance)} clear of the other flange`,
       ...(skew ? [say`Beams at ${writeDegrees(angle)} seen from above`] : []),
       ...(slope === 0
         ? []
-        : [say`Rises ${writeDegrees(slope)} from level away from the joint; cuts level and plumb`]),
+        : [
+            slope > 0
+              ? say`Rises ${writeDegrees(slope)} from level away from the joint; cuts level and plumb`
+              : say`Falls ${writeDegrees(-slope)} from level away from the joint; cuts level and plumb`,
+          ]),
     ],
     ...copeCards(end, setting),
     fit: fitFlat(copeFigures(end)),
@@ -171,21 +194,23 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
       ...cuts.flatMap(([name, cut], nth): readonly Fact[] => {
         const measured = copeMeasures(end, nth);
         return [
-          [say`Cope, ${translate(name)}: length`, shown(lengthOf(cut.length), measured.length)],
+          [say`${factName(name)}: length`, shown(lengthOf(cut.length), measured.length)],
           ...(skew
             ? ([
                 [
-                  say`Cope, ${translate(name)}: long side of flange`,
+                  say`${factName(name)}: long side of flange`,
                   shown(lengthOf(cut.length + long), measured.long),
                 ],
                 [
-                  say`Cope, ${translate(name)}: short side of flange`,
+                  say`${factName(name)}: short side of flange`,
                   shown(lengthOf(cut.length - long), measured.short),
                 ],
               ] as const)
             : []),
-          [say`Cope, ${translate(name)}: depth, at least`, lengthOf(roundedUp(cut.least, setting))],
-          [say`Cope, ${translate(name)}: depth as drawn`, shown(lengthOf(cut.depth), measured.depth)],
+          ...(cut.least > 0
+            ? ([[say`${factName(name)}: depth, at least`, lengthOf(roundedUp(cut.least, setting))]] as const)
+            : []),
+          [say`${factName(name)}: depth as drawn`, shown(lengthOf(cut.depth), measured.depth)],
         ];
       }),
       [say`Web left`, lengthOf(left)],
@@ -196,6 +221,7 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
     ],
     pictures: [copePicture(end, both)],
     cautions: [
+      ...stillInTheWay(end),
       say`A cope weakens the beam’s end: web left, block shear and buckling of the coped web are for a qualified person to check.`,
       say`Re-entrant corners crack from a notch: radius at least 1/2 in (12 mm), ground smooth.`,
     ],

@@ -23,3 +23,10 @@ export const cutsOf = ({ cope: { top, bottom }, side }: CopedEnd): readonly ['to
   ...(side !== 'bottom' ? ([['top', top]] as ['top', CopeCut][]) : []),
   ...(side !== 'top' ? ([['bottom', bottom]] as ['bottom', CopeCut][]) : []),
 ];
+
+/**
+ * How far a cut leans along the flange from the web to the flange's edge, mm. The cut is a plumb plane that lies at `angle` to the
+ * beam in plan; along a flange that slopes, what it leans in plan is longer by 1 / cos.
+ */
+export const leanOf = ({ beam, angle, slope }: CopedEnd): number =>
+  beam.width / 2 / Math.abs(Math.tan(angle)) / Math.cos(slope);
