@@ -137,6 +137,10 @@ export const tapeTable = (
   ]),
 });
 
+/** How a slot is cut, where holes are slots. */
+export const slotSteps = (isSlotted: boolean): readonly string[] =>
+  isSlotted ? [say`A slot: drill its two ends on the small crosses first, then cut out between them.`] : [];
+
 /** How holes are taped without guessing at a center, in words. */
 export const tapeSteps = (start: number, setting: Setting): readonly string[] => {
   const mark = tapeMark(start, setting);

@@ -1,5 +1,6 @@
 import { lengthField, numberField } from '../fields/fields.ts';
-import { formatExactMm } from '../units/format.ts';
+import { massOf, sizeOf, writeQuantity } from '../units/quantity.ts';
+import type { Setting } from '../units/setting.ts';
 import { say } from '../words/say.ts';
 
 /** Asks for the density of plate. */
@@ -29,18 +30,11 @@ export interface MassAsked {
 /** Density of carbon steel, kg/mm³: 7850 kg/m³ (EN 1991-1-1, table A.4, at the upper end of its range). */
 export const STEEL = 7.85e-6;
 
-const KG_PER_LB = 0.45359237;
-
-/** Kilograms and pounds with three significant figures. */
-const writeMass = (kg: number): string => {
-  const write = (value: number): string => String(Number(value.toPrecision(3)));
-  return `${write(kg)} kg (${write(kg / KG_PER_LB)} lb)`;
-};
-
 /** The mass as a fact, with the density it was taken with; nothing where no thickness is given. */
 export const massFacts = (
   area: number,
   { thickness, density }: MassAsked,
+  setting: Setting,
   name = say`Mass`,
 ): readonly (readonly [string, string])[] =>
   thickness === undefined
@@ -48,7 +42,7 @@ export const massFacts = (
     : [
         [
           name,
-          say`${writeMass(area * thickness * 1e-9 * density)}, ${formatExactMm(thickness)} thick at ${density} kg/m³${
+          say`${writeQuantity(massOf(area * thickness * 1e-9 * density), setting)}, ${writeQuantity(sizeOf(thickness), setting)} thick at ${density} kg/m³${
             density === 7850 ? say` (steel, common practice)` : ''
           }`,
         ],

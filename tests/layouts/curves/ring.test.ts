@@ -111,10 +111,12 @@ describe('figures of a ring', () => {
     const facts = factsOf({ outside: '400mm', inside: '325mm', thickness: '12mm' });
     // π/4 (0.4² - 0.325²) m² × 0.012 m × 7850 kg/m³ = 4.023 kg; the density is common practice, no source.
     expect(facts.get('Mass')).toMatch(
-      /^4\.02 kg \(8\.87 lb\), 12 mm thick at 7850 kg\/m³ \(steel, common practice\)$/,
+      /^4\.02 kg \(8\.87 lb\), 12 mm \(\.472″\) thick at 7850 kg\/m³ \(steel, common practice\)$/,
     );
     const aluminum = factsOf({ outside: '400mm', inside: '325mm', thickness: '12mm', density: '2700' });
     expect(aluminum.get('Mass')).toMatch(/^1\.38 kg .* 2700 kg\/m³$/);
+    const inches = factsOf({ outside: '16in', inside: '12in', thickness: '1/2in', units: 'in' });
+    expect(inches.get('Mass')).toMatch(/^12\.5 lb \(5\.66 kg\), \.500″ \(12\.7 mm\) thick/);
   });
 
   it('nested segments touch and do not cross', async () => {

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { letteringBox } from '../../../src/drawing/lettering.ts';
+import type { WrittenSheet } from '../../../src/drawing/model.ts';
 import { makeWrittenSheets, readRequest, UserError, type Texts } from '../../../src/index.ts';
 import { readCircles, readCrosses, readLines, widestGap, worstMatch } from '../../support/flat-figures.ts';
 import { layerPoints, printAndRead } from '../../support/print.ts';
@@ -66,6 +67,25 @@ describe('a bolt circle, from the bytes of its print', () => {
       expect(Math.min(offHole, offRim)).toBeLessThan(0.01);
     }
     expect(widestGap(file, 'bolt circle', 'cut', 9.5 * 25.4)).toBeLessThan(0.02);
+  });
+
+  it('says how slots are cut, and shows them as slots', () => {
+    const drawn = (more: Texts): WrittenSheet | undefined =>
+      makeWrittenSheets(
+        readRequest('bolt-circle', { holes: '6', circle: '200mm', hole: '18mm', units: 'mm', ...more }),
+      )[0];
+    const [round, slotted] = [drawn({}), drawn({ slot: '40mm' })];
+    expect(slotted?.steps.join(' ')).toContain('A slot: drill its two ends');
+    expect(round?.steps.join(' ')).not.toContain('A slot:');
+    const straight = (sheet: WrittenSheet | undefined): number =>
+      sheet?.pictures[0]?.marks.filter(
+        (mark) =>
+          mark.kind !== 'text' &&
+          mark.path.closed &&
+          mark.path.segments.filter(({ kind }) => kind === 'line').length === 2,
+      ).length ?? 0;
+    expect(straight(slotted)).toBe(6);
+    expect(straight(round)).toBe(0);
   });
 
   it('draws slots with their width, length and direction', async () => {

@@ -103,10 +103,11 @@ describe('an end cap, from the bytes of its print', () => {
   });
 
   it.each([
-    ['flush', 100, 12],
-    ['inside', 86, 5],
-  ] as const)('%s, on a tube: rounded as the tube is', async (fit, side, r) => {
-    const file = await printPlate({ shape: 'cap', tube: 'tube 100x100x6mm corner 12mm', fit });
+    ['flush', 100, 12, 'en'],
+    ['inside', 86, 5, 'en'],
+    ['inside', 86, 5, 'es'],
+  ] as const)('%s, on a tube: rounded as the tube is', async (fit, side, r, language) => {
+    const file = await printPlate({ shape: 'cap', tube: 'tube 100x100x6mm corner 12mm', fit, language });
     const points = layerPoints(file, 'plate', 'cut');
     const off = points.map((p) => {
       const [x, y] = [Math.abs(p.x) - (side / 2 - r), Math.abs(p.y) - (side / 2 - r)];

@@ -180,7 +180,7 @@ const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
         say`Around the inside, by tape`,
         said(both(inner), taken(ofArc('radius', bore), 2 * Math.PI, inner - Math.PI * inside)),
       ],
-      ...massFacts(area, mass),
+      ...massFacts(area, mass, setting),
     ],
     pictures: [ringPicture(asked, setting)],
   });
@@ -232,7 +232,7 @@ const drawSegment = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
       ...(pitch === undefined
         ? []
         : ([[say`Each next one, nested`, say`${both(pitch)} more, and the width of the cut`]] as const)),
-      ...massFacts(areaOf(contour), mass, say`Mass of one`),
+      ...massFacts(areaOf(contour), mass, setting, say`Mass of one`),
     ],
     tables: [
       ordinates(outside, outChord, say`Outside`, outRight.y),

@@ -13,6 +13,7 @@ import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
   fitHoles,
+  slotSteps,
   type HoleDistance,
   tapeStart,
   tapeStartField,
@@ -218,6 +219,7 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
       say`Strike two center lines square to each other on the plate. Lay the sheet on them, 0° to the right and TOP up, and tape it down.`,
       say`Prick and punch each hole’s center through the cross. Lift the sheet, scribe each hole before you drill.`,
       ...tapeSteps(start, setting),
+      ...slotSteps(circle.slot !== undefined),
       pair
         ? say`Set it level: with bolts or pins in holes ${pair[0] + 1} and ${pair[1] + 1}, a level across them reads level.`
         : say`No two of these holes stand level as the sheet is drawn: set it by its center lines.`,
@@ -239,7 +241,7 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
       ...(span === undefined ? [] : [twoHoleTable(span, circle.circle, setting)]),
       ...(circle.flange ? [TOLERANCES()] : []),
     ],
-    pictures: [boltPicture(circle, points, pair)],
+    pictures: [boltPicture(circle, holes, pair)],
     cautions: [say`A pattern that is turned does not match when it is flipped over: mark which face is up.`],
   });
 };

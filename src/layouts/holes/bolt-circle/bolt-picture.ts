@@ -2,7 +2,9 @@ import type { Mark, Picture } from '../../../drawing/model.ts';
 import { circlePath, FINE, QUARTER } from '../../../drawing/paths.ts';
 import { makePicture, viewPath, viewRule, viewText } from '../../../drawing/view.ts';
 import { itemAt } from '../../../lists.ts';
+import type { Hole } from '../../../geometry/hole-pattern.ts';
 import { scale2, type Vec2 } from '../../../geometry/vector.ts';
+import { slotPath } from '../../../sheets/flat-marks.ts';
 import { say } from '../../../words/say.ts';
 import type { BoltCircle } from './bolt-checks.ts';
 
@@ -11,13 +13,13 @@ const RADIUS = 17;
 /** The level laid across two holes, seen on the face that is drilled. */
 export const boltPicture = (
   { circle, hole, outside, bore }: BoltCircle,
-  points: readonly Vec2[],
+  holes: readonly Hole[],
   pair: readonly [number, number] | undefined,
 ): Picture => {
   const rim = Math.max(outside ?? 0, circle + 2 * hole);
   const scale = (2 * RADIUS) / rim;
   const o = { x: 0, y: 0 };
-  const small = points.map((p) => scale2(p, scale));
+  const small = holes.map(({ at }) => scale2(at, scale));
   const drill = Math.max(0.6, (hole * scale) / 2);
   const marks: Mark[] = [
     viewPath(circlePath(o, RADIUS), outside === undefined ? FINE : QUARTER),
@@ -25,12 +27,18 @@ export const boltPicture = (
     viewPath(circlePath(o, (circle * scale) / 2), FINE, 'long-dash-dot'),
     viewRule({ x: -RADIUS - 3, y: 0 }, { x: RADIUS + 3, y: 0 }, FINE, 'long-dash-dot'),
     viewRule({ x: 0, y: -RADIUS - 3 }, { x: 0, y: RADIUS + 3 }, FINE, 'long-dash-dot'),
-    ...small.map((at) => viewPath(circlePath(at, drill))),
+    ...holes.map(({ at, slot }) =>
+      viewPath(
+        slot
+          ? slotPath(scale2(at, scale), 2 * drill, slot.length * scale, slot.along)
+          : circlePath(scale2(at, scale), drill),
+      ),
+    ),
     ...viewText({ x: RADIUS + 4, y: 0 }, '0°', 'left'),
     ...viewText({ x: 0, y: -RADIUS - 5.5 }, '270°'),
   ];
   const first = small[0];
-  if (first && points.length > 1)
+  if (first && holes.length > 1)
     marks.push(
       ...viewText(
         scale2(first, Math.max(0, 1 - (drill + 3) / Math.hypot(first.x, first.y))),

@@ -12,6 +12,7 @@ import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import {
   drawHoles,
   fitHoles,
+  slotSteps,
   type HoleDistance,
   holeOutline,
   tapeStart,
@@ -86,9 +87,7 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
             say`Tape both diagonals from corner hole to corner hole: equal, ${both(diagonal)}, when it is square.`,
           ]
         : []),
-      ...(field.slot
-        ? [say`A slot: drill its two ends on the small crosses first, then cut out between them.`]
-        : []),
+      ...slotSteps(field.slot !== undefined),
     ],
     facts: [
       [

@@ -2,6 +2,7 @@ import { onlyOne } from '../../../fields/among.ts';
 import {
   arcEdge,
   circleContour,
+  contourPoints,
   lineEdge,
   rectangleContour,
   type Contour,
@@ -107,23 +108,30 @@ const readStock = ({ pipe, tube }: PlateAsked): void => {
   onlyOne({ pipe, tube }, say`give one of them`);
 };
 
-const stockContour = ({ pipe, tube }: PlateAsked): Contour | undefined =>
-  pipe
-    ? circleContour({ x: 0, y: 0 }, pipe.od)
-    : tube?.section.outside.flatMap((edge) =>
-        edge.kind === 'line'
-          ? [lineEdge(edge.from, edge.to)]
-          : edge.kind === 'arc'
-            ? [arcEdge(edge.centre, edge.radius, edge.start, edge.sweep)]
-            : [],
-      );
+const tubeContour = (tube: Stock | undefined): Contour | undefined =>
+  tube?.section.outside.flatMap((edge) =>
+    edge.kind === 'line'
+      ? [lineEdge(edge.from, edge.to)]
+      : edge.kind === 'arc'
+        ? [arcEdge(edge.centre, edge.radius, edge.start, edge.sweep)]
+        : [],
+  );
 
-/** A tube's sides and the radius of its corners, mm. */
+const stockContour = ({ pipe, tube }: PlateAsked): Contour | undefined =>
+  pipe ? circleContour({ x: 0, y: 0 }, pipe.od) : tubeContour(tube);
+
+/** A tube's sides and the radius of its corners by its section, mm. */
 const tubeSizes = (
   tube: Stock | undefined,
 ): { readonly width: number; readonly height: number; readonly corner: number } => {
-  const size = (label: string): number => tube?.sizes.find((one) => one.label === label)?.length ?? 0;
-  return { width: size('width'), height: size('height'), corner: size(say`outside corner`) };
+  const points = contourPoints(tubeContour(tube) ?? []);
+  const across = (values: readonly number[]): number => Math.max(0, ...values) - Math.min(0, ...values);
+  const corner = tube?.section.outside.find((edge) => edge.kind === 'arc');
+  return {
+    width: across(points.map(({ x }) => x)),
+    height: across(points.map(({ y }) => y)),
+    corner: corner?.radius ?? 0,
+  };
 };
 
 const stockWords = ({ pipe, tube }: PlateAsked): string => pipe?.designation ?? tube?.designation ?? '';

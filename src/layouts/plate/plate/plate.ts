@@ -6,7 +6,7 @@ import { itemAt } from '../../../lists.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { fitHoles, tapeStart, tapeSteps, tapeTable } from '../../../sheets/holes.ts';
+import { fitHoles, slotSteps, tapeStart, tapeSteps, tapeTable } from '../../../sheets/holes.ts';
 import { apart, crossAt, crosses, ofArc, ORIGIN, said, shownCells, taken } from '../../../sheets/measured.ts';
 import { massFacts } from '../../../sheets/plate-mass.ts';
 import { type PlateAsked, plateFields } from './plate-fields.ts';
@@ -84,6 +84,7 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
         ? []
         : [say`Tape both diagonals from corner hole to corner hole: ${both(gridDiagonal)} each.`]),
       ...(holes.length > 1 ? tapeSteps(start, setting) : []),
+      ...slotSteps(holes.some(({ slot }) => slot !== undefined)),
       holes.length > 0
         ? say`Drill and cut the holes while the plate is whole, then cut the outline.`
         : bore === undefined
@@ -120,7 +121,7 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
             [say`Diagonals of the corner holes`, said(both(gridDiagonal), ...cornerHoles(part, asked))],
           ] as const)),
       [say`Length to cut, holes included`, both(cut)],
-      ...massFacts(area, asked),
+      ...massFacts(area, asked, setting),
     ],
     tables: [
       ...(chords.length > 0
