@@ -88,14 +88,14 @@ describe('a miter of stock', () => {
 
 describe('compound cuts of stock', () => {
   /**
-   * Four sides of flat 150 x 6 at 60°, outside 600 at the lower edge: the upper edge lies 150 cos 60 further in at each end, the
+   * Four sides of flat 150 x 6 at 60°, outside 600 at the long edge: the short edge lies 150 cos 60 further in at each end, the
    * inside face 6 sin 60. Published miter atan(cos s / tan(C/2)) and tilt asin(sin s cos(C/2)).
    */
   it('hopper sides: lengths of all four edges, saw settings', () => {
     const fact = factOf('compound', { slope: '60', sides: '4', stock: 'flat 150x6mm', length: '600mm' });
-    expect(mm(fact('Every side, lower edge outside'))).toBe(600);
-    expect(mm(fact('Every side, upper edge outside'))).toBeCloseTo(600 - 150, 1);
-    expect(mm(fact('Every side, lower edge inside'))).toBeCloseTo(600 - 12 * Math.sin(60 * DEGREE), 1);
+    expect(mm(fact('Every side, long edge outside'))).toBe(600);
+    expect(mm(fact('Every side, short edge outside'))).toBeCloseTo(600 - 150, 1);
+    expect(mm(fact('Every side, long edge inside'))).toBeCloseTo(600 - 12 * Math.sin(60 * DEGREE), 1);
     expect(fact('Saw: lay it on face 2, set')).toBe('miter 26.57°, bevel 37.76°');
   });
 
@@ -109,8 +109,8 @@ describe('compound cuts of stock', () => {
     // Along a side the joint runs in by height / tan of the other side's slope.
     const runIn = (own: number, other: number): number =>
       (2 * 150 * Math.sin(own * DEGREE)) / Math.tan(other * DEGREE);
-    expect(mm(fact('Side 1, upper edge outside'))).toBeCloseTo(600 - runIn(60, 70), 1);
-    expect(mm(fact('Side 2, upper edge outside'))).toBeCloseTo(500 - runIn(70, 60), 1);
+    expect(mm(fact('Side 1, short edge outside'))).toBeCloseTo(600 - runIn(60, 70), 1);
+    expect(mm(fact('Side 2, short edge outside'))).toBeCloseTo(500 - runIn(70, 60), 1);
   });
 
   /** The bar's axis is (cos r cos s, sin s, sin r cos s) off the face; a line on it lies back by what it stands off along the normal. */

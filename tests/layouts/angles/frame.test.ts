@@ -107,6 +107,17 @@ describe('a rectangular frame', () => {
   it('takes the gap off every piece: half of it at each end, along the bar', () => {
     const gapped = sheetOf({ length: '1200mm', width: '900mm', bar: '50mm', gap: '2mm' });
     expect(Number(gapped.tables[0]!.rows[0]![2])).toBeCloseTo(1200 - 2 * Math.SQRT2, 1);
+    // Four pieces, each shorter by the gap along the bar at 45°.
+    expect(factOf(gapped, 'Bar for all, turned end for end')).toContain(
+      `${(4050 - 4 * 2 * Math.SQRT2).toFixed(1)} mm`,
+    );
+  });
+});
+
+describe('a square frame', () => {
+  it('names its pieces in the language of the sheet', () => {
+    const spanish = sheetOf({ length: '900mm', width: '900mm', bar: '50mm', language: 'es' });
+    expect(spanish.tables[0]!.rows[0]![0]).toBe('lado');
   });
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../../src/index.ts';
+import { makeSheets, makeWrittenSheets, readRequest } from '../../../src/index.ts';
 import { readCrosses, readLines } from '../../support/flat-figures.ts';
 import { layerPoints, printAndRead } from '../../support/print.ts';
 import { refused } from '../../support/refused.ts';
@@ -9,6 +9,16 @@ const degreesOf = ({ x, y }: { readonly x: number; readonly y: number }): number
   return angle < -1e-4 ? angle + 360 : angle;
 };
 const radiusOf = ({ x, y }: { readonly x: number; readonly y: number }): number => Math.hypot(x, y);
+
+describe('the two rows of numbers', () => {
+  it.each([
+    ['half', 'inner numbers from the left'],
+    ['full', 'inner numbers clockwise'],
+  ])('of a %s circle are told apart: %s', (arc, words) => {
+    const [sheet] = makeWrittenSheets(readRequest('protractor', { arc, units: 'mm' }));
+    expect(sheet?.steps.join(' ')).toContain(words);
+  });
+});
 
 describe('a protractor, from the bytes of its print', () => {
   it.each([

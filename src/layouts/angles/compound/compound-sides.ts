@@ -55,7 +55,8 @@ const stockFacts = (
     const [bottom, top] = stockSpan(stock, { x: 1, y: 0 });
     const [inside, outside] = stockSpan(stock, { x: 0, y: 1 });
     // The outside edge of the longer side, up or down the slope, is as long as given; each end backs off the others.
-    const longest = slope.x < 0 ? bottom : top;
+    // Which is up is the work's: a hopper's long edge is, a hood's is not.
+    const [longest, shortest] = slope.x < 0 ? [bottom, top] : [top, bottom];
     const edge = (x: number, y: number): number =>
       (length ?? 0) + 2 * (slope.x * (x - longest) + slope.y * (y - outside));
     return {
@@ -63,10 +64,10 @@ const stockFacts = (
         ...(length === undefined
           ? []
           : ([
-              [say`${name}, lower edge outside`, lengthOf(edge(bottom, outside))],
-              [say`${name}, lower edge inside`, lengthOf(edge(bottom, inside))],
-              [say`${name}, upper edge outside`, lengthOf(edge(top, outside))],
-              [say`${name}, upper edge inside`, lengthOf(edge(top, inside))],
+              [say`${name}, long edge outside`, lengthOf(edge(longest, outside))],
+              [say`${name}, long edge inside`, lengthOf(edge(longest, inside))],
+              [say`${name}, short edge outside`, lengthOf(edge(shortest, outside))],
+              [say`${name}, short edge inside`, lengthOf(edge(shortest, inside))],
             ] as const)),
         ...settings.facts,
       ],

@@ -115,11 +115,11 @@ export const cornerOf = (shape: FrameShape): number =>
 export const framePieces = (shape: FrameShape): readonly FramePiece[] => {
   if (shape.kind === 'regular') {
     const { sides, outside, inside } = shape.frame;
-    return [{ name: 'side', count: sides, long: outside.side, short: inside.side }];
+    return [{ name: say`side`, count: sides, long: outside.side, short: inside.side }];
   }
   const { length, width, bar } = shape;
   if (Math.abs(length - width) < 1e-9)
-    return [{ name: 'side', count: 4, long: length, short: length - 2 * bar }];
+    return [{ name: say`side`, count: 4, long: length, short: length - 2 * bar }];
   return [
     { name: say`long side`, count: 2, long: length, short: length - 2 * bar },
     { name: say`short side`, count: 2, long: width, short: width - 2 * bar },
@@ -133,15 +133,17 @@ export const middleLengths = (shape: FrameShape): number =>
 /**
  * Length of bar for all pieces. Where each may be turned over after the one before, one cut makes two ends: middle lengths, one cut
  * more than pieces, and the corner lost at the first end. Else every piece takes its long length.
+ * @param backOff what a piece is shorter by for the gaps at both its ends, mm
  */
-export const barNeeded = (shape: FrameShape, kerf: number, turns: boolean): number => {
+export const barNeeded = (shape: FrameShape, backOff: number, kerf: number, turns: boolean): number => {
   const pieces = framePieces(shape);
   const cut = (Math.PI - cornerOf(shape)) / 2;
   const count = pieces.reduce((sum, piece) => sum + piece.count, 0);
   if (!turns)
     return (
-      pieces.reduce((sum, piece) => sum + piece.count * piece.long, 0) + (2 * count * kerf) / Math.cos(cut)
+      pieces.reduce((sum, piece) => sum + piece.count * (piece.long - backOff), 0) +
+      (2 * count * kerf) / Math.cos(cut)
     );
-  const middle = middleLengths(shape);
+  const middle = middleLengths(shape) - count * backOff;
   return middle + shape.bar * Math.tan(cut) + ((count + 1) * kerf) / Math.cos(cut);
 };

@@ -151,7 +151,7 @@ const drawSheet = (shape: FrameShape, corner: Corner, { stock, kerf }: Cutting, 
       ...stockMass(stock, middleLengths(shape)),
       [
         turns ? say`Bar for all, turned end for end` : say`Bar for all, every piece at its long length`,
-        `${both(barNeeded(shape, kerf, turns))}${kerf > 0 ? say` with cuts of ${both(kerf)}` : say` and the saw’s cuts`}`,
+        `${both(barNeeded(shape, 2 * part.setback, kerf, turns))}${kerf > 0 ? say` with cuts of ${both(kerf)}` : say` and the saw’s cuts`}`,
       ],
       [say`Check, ${both(check.leg)} out`, said(say`${both(check.across)} across`, measures.across)],
     ],

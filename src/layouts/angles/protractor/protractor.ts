@@ -102,7 +102,9 @@ const drawSheet = (figure: Protractor, tapeRadius: number, setting: Setting): Sh
         ? say`Cut around the arc. Prick the center on the corner of the angle, the 0–180 line along the edge.`
         : say`Cut along the straight edge and around the arc. Lay the edge on the edge of the part, its center on the corner of the angle.`,
       say`Prick the mark on the arc. Strike the line from the corner through it.`,
-      say`Outer numbers run from the right, inner numbers from the left: use the row that starts at the edge you measure from.`,
+      arc === 'full'
+        ? say`Outer numbers run counter-clockwise from the right, inner numbers clockwise: use the row that runs the way you turn.`
+        : say`Outer numbers run from the right, inner numbers from the left: use the row that starts at the edge you measure from.`,
       say`Long legs by tape: from the corner strike an arc of ${both(tapeRadius)}, from the edge step the chord off on it. Over 90°, work back from the other end of the line: 180° less the angle.`,
     ],
     facts: [

@@ -31,7 +31,7 @@ export const centerSquare = defineLayout({
       optional: true,
     }),
     chord: lengthField(
-      'length of the chord card’s edge; left out, 160 mm, or a quarter of a large diameter',
+      'length of the chord card’s edge; left out, 160 mm, or a quarter of a large diameter, up to 215 mm',
       { example: '10in', min: 60, max: 3000, optional: true },
     ),
     leg: lengthField(
