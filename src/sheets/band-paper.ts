@@ -11,7 +11,7 @@ import type { Stock } from '../stock/stock.ts';
 import { lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeShort } from '../units/writing.ts';
-import { say } from '../words/say.ts';
+import { say, translateName } from '../words/say.ts';
 import type { StationLine } from './band-edges.ts';
 import type { BandValues } from './band-fields.ts';
 import type { Sides } from './band-marks.ts';
@@ -164,7 +164,7 @@ const shapedLines = (
   const own = lines.map(({ s, name, kind }): BandLine => {
     const angle = ((numbersFall ? -s : s) / girth) * TURN;
     const quarter = kind === 'middle';
-    return { angle, label: name, quarter, quarterNumber: quarter ? quarterOf(s) : undefined };
+    return { angle, label: translateName(name), quarter, quarterNumber: quarter ? quarterOf(s) : undefined };
   });
   const inside = [-2, -1, 0, 1, 2]
     .flatMap((turn) => own.map((line) => ({ ...line, angle: line.angle + turn * TURN })))

@@ -7,6 +7,7 @@ import { runOf, type SectionEdge } from '../geometry/section.ts';
 import { add2, polar2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { stationNumber } from '../stock/station.ts';
 import { stockReach, type Stock } from '../stock/stock.ts';
+import { translateName } from '../words/say.ts';
 
 const RADIUS = 15;
 /** How deep below a face the steel is looked at for which way the face looks, mm. */
@@ -55,7 +56,14 @@ export const endPicture = (
       const at = see(stock.outline.at(s, 0));
       const out = unit2(sub2(at, see(stock.outline.at(s, INTO))));
       const label = add2(at, scale2(out, 3.5));
-      marks.push(...viewText(label, name, out.x > 0.5 ? 'left' : out.x < -0.5 ? 'right' : 'centre', s === 0));
+      marks.push(
+        ...viewText(
+          label,
+          translateName(name),
+          out.x > 0.5 ? 'left' : out.x < -0.5 ? 'right' : 'centre',
+          s === 0,
+        ),
+      );
     }
     return makePicture(title, marks);
   }

@@ -14,6 +14,7 @@ import type { Solid } from '../joint/solid.ts';
 import type { Stock } from '../stock/stock.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeShort } from '../units/writing.ts';
+import { translateName } from '../words/say.ts';
 import { nameTab } from './band-marks.ts';
 import { bandPaper } from './band-paper.ts';
 import { drawHole, drawPunch, linearDimension, onPaper } from './flat-marks.ts';
@@ -247,7 +248,9 @@ const stockLines = (
     ...drawn
       .filter(({ isFold }) => !isFold)
       .flatMap(({ x, name }) =>
-        onPaper(letter('text', vec2(x, -half + 3), name, 3.5, { align: 'centre', bold: true })),
+        onPaper(
+          letter('text', vec2(x, -half + 3), translateName(name), 3.5, { align: 'centre', bold: true }),
+        ),
       ),
   ];
 };

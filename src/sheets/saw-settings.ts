@@ -36,7 +36,7 @@ export const sawSettings = (stock: Stock, slope: Vec2, of = ''): SawSettings => 
         title: say`Saw settings from square, by the face that lies on the table${part}`,
         header: [say`Face`, say`width`, say`miter`, say`bevel`],
         rows: settings.map(({ face, width, miter, bevel }) => [
-          face,
+          translateName(face),
           sizeOf(width),
           degrees(miter, 3),
           degrees(bevel, 3),

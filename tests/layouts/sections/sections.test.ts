@@ -207,6 +207,27 @@ describe('cope, from the bytes of its print', () => {
   });
 });
 
+describe('faces of shaped stock', () => {
+  it.each([
+    ['notch', { stock: 'tube 50x30x3mm', turn: '60' }],
+    ['miter', { stock: 'tube 50x30x3mm', cut: '30' }],
+    ['frame', { length: '600mm', width: '500mm', stock: 'tube 50x30x3mm' }],
+    ['piece', { stock: 'tube 50x30x3mm', start: 'miter 30', finish: 'square', length: '300mm' }],
+  ])('of a %s in Spanish have one name in lines, pictures, tables and words', (layout, texts: Texts) => {
+    const said = JSON.stringify(
+      sheetsOf(layout, { ...texts, language: 'es' }).map(({ marks, pictures, tables, facts }) => ({
+        texts: [...marks, ...pictures.flatMap((picture) => picture.marks)].map((mark) =>
+          mark.kind === 'text' ? mark.text : '',
+        ),
+        tables,
+        facts,
+      })),
+    );
+    expect(said).toContain('cara 2');
+    expect(said).not.toMatch(/\b(face|fold) \d/);
+  });
+});
+
 describe('miter of shaped stock', () => {
   /** The cut line's height at a place around a tube 100x100x6 with corners of 12, from the bytes of the print. */
   const heightsOf = async (cut: string): Promise<(s: number) => number> => {

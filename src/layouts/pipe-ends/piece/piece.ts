@@ -20,7 +20,7 @@ import { fromReference, rise, shown } from '../../../sheets/measured.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { say, translate } from '../../../words/say.ts';
+import { say, translate, translateName } from '../../../words/say.ts';
 
 /** A pipe with both its ends: each its own joint, the roll between them, and a length to hold. */
 export const piece = defineLayout({
@@ -235,7 +235,7 @@ const lineTable = (solved: Piece): Table => {
           name: stationNumber((i * TURN) / 8),
           station: (i * TURN) / 8,
         }))
-      : lines.map(({ name, s }) => ({ name, station: (s / girth) * TURN }));
+      : lines.map(({ name, s }) => ({ name: translateName(name), station: (s / girth) * TURN }));
   return {
     title: say`By tape: from cut line to cut line`,
     goesAround: true,
