@@ -2,6 +2,7 @@ import { open, realpath } from 'node:fs/promises';
 import { dirname, isAbsolute, join, relative, sep } from 'node:path';
 import { fileError, requestError } from '../issue.ts';
 import { tellRefusal } from '../render/file-fault.ts';
+import { decodeSpreadsheet, decodeUnicode } from './decode.ts';
 import { limits } from './entry.ts';
 import { say } from '../words/say.ts';
 
@@ -33,35 +34,13 @@ const readBytes = async (file: string): Promise<Uint8Array> => {
   }
 };
 
-const decode = (bytes: Uint8Array, encoding: string): string | undefined => {
-  try {
-    return new TextDecoder(encoding, { fatal: true }).decode(bytes);
-  } catch (error) {
-    if (error instanceof TypeError) return undefined;
-    throw error;
-  }
-};
+/** A job file's text. Throws a `file` UserError where it cannot be read, is too large or is not written in Unicode. */
+export const readUnicode = async (file: string): Promise<string> =>
+  decodeUnicode(await readBytes(file), file);
 
-/** UTF-16 by its byte order mark, else UTF-8; undefined where the bytes are neither. */
-const decodeUnicode = (bytes: Uint8Array): string | undefined => {
-  const [first, second] = bytes;
-  if (first === 0xff && second === 0xfe) return decode(bytes, 'utf-16le');
-  if (first === 0xfe && second === 0xff) return decode(bytes, 'utf-16be');
-  return decode(bytes, 'utf-8');
-};
-
-/** A file's text in UTF-8, or UTF-16 with its mark. Throws a `file` UserError where it cannot be read or is too large. */
-export const readUnicode = async (file: string): Promise<string> => {
-  const text = decodeUnicode(await readBytes(file));
-  if (text !== undefined) return text;
-  throw fileError('', 'not-utf8', say`${file} is not written in UTF-8`, say`save it as UTF-8 in the editor`);
-};
-
-/** As `readUnicode`, and the other way in which spreadsheets save their lists: Windows-1252. */
-export const readSpreadsheet = async (file: string): Promise<string> => {
-  const bytes = await readBytes(file);
-  return decodeUnicode(bytes) ?? decode(bytes, 'windows-1252') ?? '';
-};
+/** A cut list's text, as `readUnicode`. */
+export const readSpreadsheet = async (file: string): Promise<string> =>
+  decodeSpreadsheet(await readBytes(file), file);
 
 /**
  * The path of a file that a job file names: in the job file's own folder or below. Throws a `request` UserError for any

@@ -111,3 +111,44 @@ describe('a branch asked for by keyboard', () => {
     await page.context().close();
   });
 });
+
+describe('a link that anybody may have written', () => {
+  it.each(['constructor', 'toString', '__proto__', 'hasOwnProperty'])(
+    'names "%s" and is told',
+    async (name) => {
+      const { page, errors } = await under.open(`#miter?stock=NPS+2+sch+40&cut=20&${name}=1`);
+      await page.locator('.form .telling', { hasText: `there is no option "${name}"` }).waitFor();
+      expect(await page.locator('.wide-telling').count()).toBe(0);
+      expect(errors).toEqual([]);
+      await page.context().close();
+    },
+  );
+});
+
+describe('settings that were opened', () => {
+  it('stay open while a fault in them is put right', async () => {
+    const { page } = await under.open('#miter?stock=NPS+2+sch+40&cut=20');
+    await settle(page);
+    await page.locator('summary', { hasText: 'Paper' }).click();
+    const paper = page.locator('#in-paper');
+    await paper.fill('lettre');
+    await page.locator('#wrong-paper').waitFor();
+    await paper.fill('letter');
+    await page.locator('#wrong-paper').waitFor({ state: 'detached' });
+    expect(await paper.isVisible()).toBe(true);
+    await page.context().close();
+  });
+});
+
+describe('the link', () => {
+  it('is shown to be copied by hand where the browser has no clipboard for the page', async () => {
+    const { page, errors } = await under.open('#miter?stock=NPS+2+sch+40&cut=20');
+    await settle(page);
+    await page.evaluate(() => Object.defineProperty(navigator, 'clipboard', { value: undefined }));
+    await page.getByRole('button', { name: 'Copy the link' }).click();
+    await page.getByRole('status').filter({ hasText: 'does not let the page copy' }).waitFor();
+    expect(await page.locator('.code code').textContent()).toBe('#miter?stock=NPS+2+sch+40&cut=20');
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+});

@@ -33,6 +33,19 @@ describe('the page in Spanish', () => {
     },
   );
 
+  it('asks for a printer’s readings in Spanish', async () => {
+    const { page } = await under.open('#/printers');
+    await page.getByRole('button', { name: 'Español' }).click();
+    await page.getByRole('button', { name: 'English' }).waitFor();
+    await page.getByRole('heading', { name: 'Impresoras' }).waitFor();
+    const captions = await page.locator('.row .caption').allTextContents();
+    expect(captions[0]).toBe('Impresora');
+    expect((await page.locator('main').textContent()) ?? '').not.toMatch(
+      /\b(?:Printer|Paper|Bars|Date|name of)\b/,
+    );
+    await page.context().close();
+  });
+
   it('finds templates by Spanish names, tells faults in Spanish, and saves a Spanish print', async () => {
     const { page } = await under.open();
     await page.getByRole('button', { name: 'Español' }).click();

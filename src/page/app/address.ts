@@ -24,10 +24,11 @@ export const readAddress = (hash: string): Route => {
   if (screen !== undefined) return { screen };
   const [layout = '', query] = plain.split('?');
   if (query === undefined) return { screen: 'work', layout, texts: undefined };
-  const texts: Record<string, string | readonly string[]> = {};
+  // A link may name anything, also what every object has of itself.
+  const texts = new Map<string, string | readonly string[]>();
   for (const [name, text] of new URLSearchParams(query)) {
-    const before = texts[name];
-    texts[name] = before === undefined ? text : [before, text].flat();
+    const before = texts.get(name);
+    texts.set(name, before === undefined ? text : [before, text].flat());
   }
-  return { screen: 'work', layout, texts };
+  return { screen: 'work', layout, texts: Object.fromEntries(texts) };
 };

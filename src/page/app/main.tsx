@@ -10,5 +10,10 @@ const open = async (): Promise<void> => {
   await start();
 };
 void open().catch(tellFault);
-if (location.protocol.startsWith('http') && document.querySelector('link[rel="manifest"]') !== null)
+// A browser has no service worker where the page comes over plain http from another machine.
+if (
+  'serviceWorker' in navigator &&
+  location.protocol.startsWith('http') &&
+  document.querySelector('link[rel="manifest"]') !== null
+)
   void navigator.serviceWorker.register('keeper.js');

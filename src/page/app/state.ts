@@ -16,7 +16,7 @@ import { readAddress, writeAddress, type Route } from './address.ts';
 import { core, followNewest } from './link.ts';
 import { setCatalog } from '../../words/say.ts';
 import type { Language } from '../../words/languages.ts';
-import { keep, readKept } from './store.ts';
+import { keep, keepChanged, readKept } from './store.ts';
 
 /** Everything there is to ask for; undefined until the worker has answered. */
 export const catalogue = signal<Catalogue | undefined>(undefined);
@@ -34,8 +34,13 @@ export const fault = signal<string | undefined>(undefined);
 export const book = signal<Outcome<BookView> | undefined>(undefined);
 
 export const pieces = signal<readonly Asked[]>([]);
-/** The piece of the list that is being changed, by its place. */
-export const changing = signal<number | undefined>(undefined);
+/** A piece of the list and its place there. */
+export interface Listed {
+  readonly piece: Asked;
+  readonly place: number;
+}
+/** The piece of the list that is being changed. */
+export const changing = signal<Listed | undefined>(undefined);
 export const recent = signal<readonly string[]>([]);
 export const printers = signal<Profiles>({});
 export const light = signal<'auto' | 'bright' | 'dark'>('auto');
@@ -161,10 +166,15 @@ const isOfShop = (name: string): boolean => {
   return !notOfShop.has(name) && (ofShop.has(name) || group === 1 || group === 2);
 };
 
+/** The piece of the list whose address comes next: any other address is of no piece. */
+let coming: Listed | undefined;
+
 /** Takes the page to what its address asks for. */
 export const followAddress = (): void => {
   const next = readAddress(location.hash);
   route.value = next;
+  changing.value = coming;
+  coming = undefined;
   if (next.screen !== 'work') return;
   const view = layout.value;
   drawing.value = undefined;
@@ -179,9 +189,14 @@ export const followAddress = (): void => {
 };
 
 /** Goes to a request, as if its link had been opened. */
-export const openRequest = (request: Asked, place?: number): void => {
-  changing.value = place;
+export const openRequest = (request: Asked): void => {
   location.hash = writeAddress(request);
+};
+
+/** Goes to a piece of the list, to change it. */
+export const openPiece = (listed: Listed): void => {
+  coming = listed;
+  openRequest(listed.piece);
 };
 
 export const setText = (name: string, text: string | readonly string[]): void => {
@@ -231,6 +246,7 @@ const inPageLanguage = (): Texts => (language.value === 'en' ? {} : { language: 
 /** Starts what follows the state: drawing, the address, what is kept. */
 export const start = async (): Promise<void> => {
   addEventListener('hashchange', followAddress);
+  addEventListener('focus', () => void readAgain());
   const listed = core.then((program) => program.listCatalogue());
   drawEarly();
   const [known, keptPieces, keptRecent, keptPrinters, keptLight] = await Promise.all([
@@ -260,19 +276,36 @@ export const start = async (): Promise<void> => {
   });
 };
 
-/** Changes the list of pieces and keeps it. */
-export const setPieces = (next: readonly Asked[]): void => {
-  pieces.value = next;
-  void keep('pieces', next).then((kept) => {
-    keeps.value = kept;
-  });
+/**
+ * Changes the list of pieces and keeps it. The change is made to the list as it is kept, to which another window may have
+ * added; what the browser did not keep stands here alone.
+ */
+export const changePieces = async (change: (list: readonly Asked[]) => readonly Asked[]): Promise<void> => {
+  const kept = await keepChanged('pieces', (list) => change(keeps.value ? (list ?? []) : pieces.value));
+  pieces.value = kept ?? change(pieces.value);
+  keeps.value = kept !== undefined;
 };
 
-export const setPrinters = (next: Profiles): void => {
-  printers.value = next;
-  void keep('printers', next).then((kept) => {
-    keeps.value = kept;
-  });
+/** Where a piece stands in a list: at its place, or where another window has moved it to; -1 where it is gone. */
+export const findPiece = (list: readonly Asked[], { piece, place }: Listed): number => {
+  const text = JSON.stringify(piece);
+  const isIt = (one: Asked | undefined): boolean => JSON.stringify(one) === text;
+  return isIt(list[place]) ? place : list.findIndex(isIt);
+};
+
+/** Changes what is known of printers and keeps it, as `changePieces`. */
+export const changePrinters = async (change: (known: Profiles) => Profiles): Promise<void> => {
+  const kept = await keepChanged('printers', (known) => change(keeps.value ? (known ?? {}) : printers.value));
+  printers.value = kept ?? change(printers.value);
+  keeps.value = kept !== undefined;
+};
+
+/** Takes over what another window of the page has kept. */
+const readAgain = async (): Promise<void> => {
+  const [list, known] = await Promise.all([readKept('pieces'), readKept('printers')]);
+  if (!keeps.value) return;
+  pieces.value = list ?? pieces.value;
+  printers.value = known ?? printers.value;
 };
 
 export const setLight = (next: 'auto' | 'bright' | 'dark'): void => {

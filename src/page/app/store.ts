@@ -1,4 +1,4 @@
-import { createStore, get, set } from 'idb-keyval';
+import { createStore, get, set, update } from 'idb-keyval';
 import type { Profiles } from '../core/printers.ts';
 import type { Language } from '../../words/languages.ts';
 import type { Asked } from '../core/views.ts';
@@ -34,5 +34,22 @@ export const keep = async <K extends keyof Kept>(name: K, value: Kept[K]): Promi
     return true;
   } catch {
     return false;
+  }
+};
+
+/**
+ * Changes what is kept under a name, as it is kept now: another window of the page may have changed it since. What is kept
+ * then; undefined where the browser keeps nothing for this page.
+ */
+export const keepChanged = async <K extends keyof Kept>(
+  name: K,
+  change: (kept: Kept[K] | undefined) => Kept[K],
+): Promise<Kept[K] | undefined> => {
+  let next: Kept[K] | undefined;
+  try {
+    await update<Kept[K]>(name, (kept) => (next = change(kept)), open());
+    return next;
+  } catch {
+    return undefined;
   }
 };

@@ -3,6 +3,7 @@ import { isBookSpec } from '../../book-spec.ts';
 import { identify } from '../../identity.ts';
 import { requestError, type Issue } from '../../issue.ts';
 import { bindBook } from '../../jobs/bind.ts';
+import { decodeSpreadsheet, decodeUnicode } from '../../jobs/decode.ts';
 import type { Listing } from '../../jobs/entry.ts';
 import { nameFile, nameRequest } from '../../jobs/file-name.ts';
 import type { Place } from '../../jobs/place.ts';
@@ -22,9 +23,8 @@ import type { Asked, FileView, Opened } from './views.ts';
 const askedOf = ({ layout, ...texts }: Spec): Asked => ({ layout, texts });
 
 const readListing = (name: string, bytes: Uint8Array): Listing => {
-  const text = new TextDecoder('utf-8').decode(bytes);
-  if (/\.csv$/i.test(name)) return readCsvList(text, name);
-  if (/\.ya?ml$/i.test(name)) return readYaml(text, name);
+  if (/\.csv$/i.test(name)) return readCsvList(decodeSpreadsheet(bytes, name), name);
+  if (/\.ya?ml$/i.test(name)) return readYaml(decodeUnicode(bytes, name), name);
   throw requestError(
     '',
     'unknown-file',

@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import type { Issue } from '../../../issue.ts';
 import { core } from '../link.ts';
-import { changing, notice, openRequest, opened, pieces, setPieces, tellFault } from '../state.ts';
+import { changePieces, notice, openRequest, opened, tellFault } from '../state.ts';
 import { say } from '../../../words/say.ts';
 
 const words = () => ({
@@ -17,8 +17,7 @@ const take = async (file: File): Promise<readonly Issue[]> => {
   const [first, ...more] = found.value.pieces;
   if (first !== undefined && more.length === 0 && found.value.book === undefined) openRequest(first);
   else if (first !== undefined) {
-    setPieces([...pieces.value, ...found.value.pieces]);
-    changing.value = undefined;
+    await changePieces((list) => [...list, ...found.value.pieces]);
     notice.value = words().taken(found.value.pieces.length);
     location.hash = '#/pieces';
   }

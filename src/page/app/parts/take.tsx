@@ -4,12 +4,12 @@ import {
   asked,
   book,
   catalogue,
+  changePieces,
   changing,
+  findPiece,
   issues,
   layout,
   notice,
-  pieces,
-  setPieces,
   tellFault,
 } from '../state.ts';
 import type { LayoutView } from '../../core/views.ts';
@@ -52,13 +52,16 @@ const saveJob = async (): Promise<void> => {
   if (request !== undefined) await saveOutcome((await core).writeJobFile([request], `${request.layout}.pdf`));
 };
 
-const add = (): void => {
-  const request = asked.value;
+/** Puts the request in the place of the piece that is being changed, or at the end of the list. */
+const add = async (): Promise<void> => {
+  const [request, before] = [asked.value, changing.value];
   if (request === undefined) return;
-  const place = changing.value;
-  if (place === undefined) setPieces([...pieces.value, request]);
-  else setPieces(pieces.value.map((piece, i) => (i === place ? request : piece)));
-  notice.value = place === undefined ? words().added : words().changed;
+  await changePieces((list) => {
+    const at = before === undefined ? -1 : findPiece(list, before);
+    return at < 0 ? [...list, request] : list.map((piece, i) => (i === at ? request : piece));
+  });
+  if (before !== undefined && changing.value === before) changing.value = { ...before, piece: request };
+  notice.value = before === undefined ? words().added : words().changed;
 };
 
 /** Formats a template can be written in: a mesh only where it makes a body. */
@@ -96,7 +99,7 @@ export const Take = (): JSX.Element => {
         <button type="button" disabled={held} onClick={run(printNow)}>
           {words().print}
         </button>
-        <button type="button" disabled={held} onClick={add}>
+        <button type="button" disabled={held} onClick={run(add)}>
           {changing.value === undefined ? words().add : words().change}
         </button>
         <button type="button" disabled={held} onClick={run(saveJob)}>

@@ -7,7 +7,7 @@ import { core, fonts } from '../link.ts';
 import { OpenFile } from '../parts/open-file.tsx';
 import { Telling } from '../parts/telling.tsx';
 import { saveOutcome } from '../save.ts';
-import { issues, openRequest, pieces, setPieces, tellFault } from '../state.ts';
+import { changePieces, findPiece, issues, openPiece, pieces, tellFault } from '../state.ts';
 import { captionOf } from '../words.ts';
 import { say } from '../../../words/say.ts';
 
@@ -35,13 +35,15 @@ const tell = ({ texts }: Asked): string =>
     .join(' · ');
 
 const Row = ({ piece, n }: { readonly piece: Asked; readonly n: number }): JSX.Element => {
-  const list = pieces.value;
   const mark = [piece.texts['piece'] ?? words().unmarked].flat()[0];
-  const swap = (): void => {
-    const next = [...list];
-    next.splice(n, 1);
-    next.splice(n - 1, 0, piece);
-    setPieces(next);
+  const listed = { piece, place: n };
+  /** Changes the list where this piece stands; where it is gone, only what is shown. */
+  const change = (turn: (list: Asked[], at: number) => void) => (): void => {
+    void changePieces((list) => {
+      const [next, at] = [[...list], findPiece(list, listed)];
+      if (at >= 0) turn(next, at);
+      return next;
+    }).catch(tellFault);
   };
   return (
     <li>
@@ -52,19 +54,20 @@ const Row = ({ piece, n }: { readonly piece: Asked; readonly n: number }): JSX.E
         <p>{tell(piece)}</p>
       </div>
       <div class="keys">
-        <button type="button" onClick={() => openRequest(piece, n)}>
+        <button type="button" onClick={() => openPiece(listed)}>
           {words().change}
+        </button>
+        <button type="button" onClick={change((list, at) => list.splice(at, 0, piece))}>
+          {words().copy}
         </button>
         <button
           type="button"
-          onClick={() => setPieces([...list.slice(0, n + 1), piece, ...list.slice(n + 1)])}
+          disabled={n === 0}
+          onClick={change((list, at) => list.splice(Math.max(0, at - 1), 0, ...list.splice(at, 1)))}
         >
-          {words().copy}
-        </button>
-        <button type="button" disabled={n === 0} onClick={swap}>
           {words().up}
         </button>
-        <button type="button" onClick={() => setPieces(list.filter((_, i) => i !== n))}>
+        <button type="button" onClick={change((list, at) => list.splice(at, 1))}>
           {words().remove}
         </button>
       </div>
@@ -84,15 +87,17 @@ export const Pieces = (): JSX.Element => {
   }, []);
   const file = `${name.value.replace(/\.pdf$/i, '')}.pdf`;
   const makeBook = async (): Promise<void> => {
-    done.value = 0;
+    [done.value, issues.value] = [0, []];
     await fonts;
     const onPiece = proxy((count: number) => {
       done.value = count;
     });
     await saveOutcome((await core).writeBook(list, file, onPiece));
-    done.value = undefined;
   };
-  const saveJob = async (): Promise<void> => saveOutcome((await core).writeJobFile(list, file));
+  const saveJob = async (): Promise<void> => {
+    issues.value = [];
+    await saveOutcome((await core).writeJobFile(list, file));
+  };
   return (
     <main class="list">
       <h1>{words().heading}</h1>
@@ -119,7 +124,11 @@ export const Pieces = (): JSX.Element => {
               type="button"
               class="main"
               disabled={done.value !== undefined}
-              onClick={() => void makeBook().catch(tellFault)}
+              onClick={() =>
+                void makeBook()
+                  .catch(tellFault)
+                  .finally(() => (done.value = undefined))
+              }
             >
               {words().book}
             </button>
@@ -129,7 +138,7 @@ export const Pieces = (): JSX.Element => {
             <button
               type="button"
               onClick={() => {
-                if (isSure.value) setPieces([]);
+                if (isSure.value) void changePieces(() => []).catch(tellFault);
                 isSure.value = !isSure.value;
               }}
             >

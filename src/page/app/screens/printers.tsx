@@ -5,7 +5,7 @@ import type { Issue } from '../../../issue.ts';
 import { core, fonts } from '../link.ts';
 import { Telling } from '../parts/telling.tsx';
 import { saveFile } from '../save.ts';
-import { catalogue, notice, printers, setPrinters, tellFault } from '../state.ts';
+import { catalogue, changePrinters, notice, printers, tellFault } from '../state.ts';
 import { say } from '../../../words/say.ts';
 
 const words = () => ({
@@ -36,7 +36,7 @@ const today = (): string => {
 
 type Field = 'printer' | 'paper' | 'across' | 'along' | 'date';
 
-const fields: readonly (readonly [Field, caption: string, help: string])[] = [
+const listFields = (): readonly (readonly [Field, caption: string, help: string])[] => [
   ['printer', words().printer, words().printerHelp],
   ['paper', words().paper, ''],
   ['across', words().across, words().bars],
@@ -59,10 +59,7 @@ const Kept = (): JSX.Element => (
           <dd>
             <button
               type="button"
-              onClick={() => {
-                const { [printer]: _gone, ...rest } = printers.value;
-                setPrinters(rest);
-              }}
+              onClick={() => void changePrinters(({ [printer]: _gone, ...rest }) => rest).catch(tellFault)}
             >
               {words().remove(printer)}
             </button>
@@ -98,10 +95,10 @@ export const Printers = (): JSX.Element => {
     told.value = read.kind === 'done' ? [] : read.issues;
     if (read.kind === 'refused') return;
     const { printer, paper, calibration } = read.value;
-    setPrinters({ ...printers.value, [printer]: { ...printers.value[printer], [paper]: calibration } });
+    await changePrinters((known) => ({ ...known, [printer]: { ...known[printer], [paper]: calibration } }));
     notice.value = words().taken(printer);
   };
-  const row = ([name, caption, help]: (typeof fields)[number]): JSX.Element => {
+  const row = ([name, caption, help]: ReturnType<typeof listFields>[number]): JSX.Element => {
     const wrong = told.value.filter(({ path }) => path === name);
     return (
       <div class={`row${wrong.length > 0 ? ' wrong' : ''}`} key={name}>
@@ -127,7 +124,7 @@ export const Printers = (): JSX.Element => {
       </div>
     );
   };
-  const [printerRow, paperRow, ...readingRows] = fields;
+  const [printerRow, paperRow, ...readingRows] = listFields();
   return (
     <main class="list">
       <h1>{words().heading}</h1>

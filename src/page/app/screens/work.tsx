@@ -1,6 +1,6 @@
 import { useSignal } from '@preact/signals';
 import type { JSX } from 'preact';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import type { Issue } from '../../../issue.ts';
 import type { GroupView, InputView, LayoutView, SheetView } from '../../core/views.ts';
 import { FieldRow } from '../parts/field-row.tsx';
@@ -59,13 +59,19 @@ const Rows = ({ inputs }: { readonly inputs: readonly InputView[] }): JSX.Elemen
 
 /** Inputs that open on request, under a heading that says how many are wrong. */
 const Fold = ({ heading, inputs }: GroupView): JSX.Element | null => {
-  if (inputs.length === 0) return null;
+  const details = useRef<HTMLDetailsElement>(null);
   const count = inputs.flatMap(faultsOf).length;
+  const isWrong = count > 0;
+  useEffect(() => {
+    // It is never closed here: what was wrong is put right with the cursor in it.
+    if (isWrong && details.current !== null) details.current.open = true;
+  }, [isWrong]);
+  if (inputs.length === 0) return null;
   return (
-    <details class="group" open={count > 0 || undefined}>
+    <details ref={details} class="group">
       <summary>
         {heading}
-        {count > 0 && <span class="count"> · {words().wrong(count)}</span>}
+        {isWrong && <span class="count"> · {words().wrong(count)}</span>}
       </summary>
       <Rows inputs={inputs} />
     </details>
