@@ -1,9 +1,8 @@
 import { readFileSync } from 'node:fs';
-import { mkdir } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { fileError, requestError } from '../issue.ts';
-import { writeFile } from '../render/write-file.ts';
+import { makeFolder, writeFile } from '../render/write-file.ts';
 import { version } from '../version.ts';
 import { tellLine, type Command } from './command.ts';
 import { say } from '../words/say.ts';
@@ -88,15 +87,7 @@ export const pageCommand: Command = {
       return;
     }
     const files = serverFiles();
-    await mkdir(folder, { recursive: true }).catch((error: unknown) => {
-      const why = error instanceof Error ? error.message : String(error);
-      throw fileError(
-        'folder',
-        'no-folder',
-        say`cannot make the folder ${folder}: ${why}`,
-        say`name another folder`,
-      );
-    });
+    await makeFolder(folder, 'folder');
     for (const [name, content] of files) {
       await writeFile(join(folder, name), content);
       tellLine(say`Wrote ${join(folder, name)}`);

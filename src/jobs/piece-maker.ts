@@ -1,12 +1,9 @@
-import { mkdir } from 'node:fs/promises';
-
 import { dirname, join } from 'node:path';
 import { UserError, type Failure, type Issue } from '../issue.ts';
 import { layouts } from '../layouts/registry.ts';
 import { makePanels } from '../print.ts';
-import { guard } from '../render/file-fault.ts';
 import type { Format } from '../render/formats.ts';
-import { writeFile } from '../render/write-file.ts';
+import { makeFolder, writeFile } from '../render/write-file.ts';
 import { readSpec, type Request, type Spec } from '../request.ts';
 import { digest } from './done-list.ts';
 import { drawRequest, questionsOf, type Drawn } from './draw-request.ts';
@@ -68,8 +65,7 @@ const writeTarget = async (
 ): Promise<string> => {
   const bytes = await (format === 'part' ? renderPart(request, drawn) : renderFile(format, drawn));
   const path = join(folder, file);
-  if (format === 'part')
-    await guard('make the folder', dirname(path), () => mkdir(dirname(path), { recursive: true }), 'output');
+  if (format === 'part') await makeFolder(dirname(path), 'output');
   await writeFile(path, bytes);
   return digest(bytes);
 };

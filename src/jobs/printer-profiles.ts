@@ -1,4 +1,3 @@
-import { mkdir } from 'node:fs/promises';
 import { readFileSync } from 'node:fs';
 import { userInfo } from 'node:os';
 import { dirname, isAbsolute, join } from 'node:path';
@@ -9,8 +8,8 @@ import { findNearMiss } from '../near-miss.ts';
 import { type Calibration, formatCalibration, parseCalibration } from '../paging/calibration.ts';
 import { paperKey } from '../paging/calibration-bars.ts';
 import type { FindCalibration } from '../paging/printer.ts';
-import { codeOf, guard, tellRefusal } from '../render/file-fault.ts';
-import { writeFile } from '../render/write-file.ts';
+import { codeOf, tellRefusal } from '../render/file-fault.ts';
+import { makeFolder, writeFile } from '../render/write-file.ts';
 import { withLock } from './lock.ts';
 import { quoteWord } from './shell.ts';
 import { say } from '../words/say.ts';
@@ -99,8 +98,7 @@ const writeProfiles = async (profiles: Profiles): Promise<void> => {
 const changeProfiles = async <Result>(
   change: (profiles: Profiles) => readonly [profiles: Profiles, result: Result],
 ): Promise<Result> => {
-  const folder = dirname(profilesFile());
-  await guard('make the folder', folder, () => mkdir(folder, { recursive: true }));
+  await makeFolder(dirname(profilesFile()));
   return withLock(`${profilesFile()}.lock`, async () => {
     const [profiles, result] = change(readProfiles());
     await writeProfiles(profiles);

@@ -1,5 +1,4 @@
-import { mkdir } from 'node:fs/promises';
-import { guard } from '../render/file-fault.ts';
+import { makeFolder } from '../render/write-file.ts';
 import { openDoneList, type Done, type DoneList } from './done-list.ts';
 import { sweepWithoutHelpers } from './engine.ts';
 import { makeWorks, type Made, type Making } from './make-works.ts';
@@ -89,7 +88,7 @@ const makeAll = async (run: Run, plan: Plan): Promise<Ending> => {
 export const runPlan = async (plan: Plan, options: RunOptions): Promise<Ending> => {
   const { folder } = plan;
   sweepWithoutHelpers();
-  await guard('make the folder', folder, () => mkdir(folder, { recursive: true }), 'output');
+  await makeFolder(folder, 'output');
   const list = await openDoneList(folder, options.share && tellShare(options.share));
   try {
     return await makeAll({ ...options, folder, list }, plan);

@@ -1,4 +1,15 @@
-import { type FileHandle, chmod, lstat, open, readlink, realpath, rename, rm, stat } from 'node:fs/promises';
+import {
+  type FileHandle,
+  chmod,
+  lstat,
+  mkdir,
+  open,
+  readlink,
+  realpath,
+  rename,
+  rm,
+  stat,
+} from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { nameDraft, sweepDrafts } from './drafts.ts';
 import { codeOf, guard, tellRefusal } from './file-fault.ts';
@@ -83,3 +94,36 @@ const ignoreMissing = (error: unknown): undefined => {
 
 const guardWrite = <Result>(path: string, run: () => Promise<Result>): Promise<Result> =>
   guard('write', path, run, 'output');
+
+const isFolder = (path: string): Promise<boolean> =>
+  stat(path).then(
+    (about) => about.isDirectory(),
+    () => false,
+  );
+
+/** One folder; what is there already is as good. */
+const makeOne = async (folder: string): Promise<void> => {
+  try {
+    await mkdir(folder);
+  } catch (error) {
+    if (!(await isFolder(folder))) throw error;
+  }
+};
+
+const makeAll = async (folder: string): Promise<void> => {
+  try {
+    await makeOne(folder);
+  } catch (error) {
+    const above = dirname(folder);
+    if (codeOf(error) !== 'ENOENT' || above === folder) throw error;
+    await makeAll(above);
+    await makeOne(folder);
+  }
+};
+
+/**
+ * Makes a folder and those above it. Node's own `recursive` tries for ever where a folder that is there takes none, as /proc.
+ * Throws a `file` UserError; `input` named the folder.
+ */
+export const makeFolder = (folder: string, input?: string): Promise<void> =>
+  guard('make the folder', folder, () => makeAll(resolve(folder)), input);

@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
@@ -166,6 +167,31 @@ describe('a file that cannot be written: exit 4', () => {
     expect(ran).toMatchObject({ code: 4, stdout: '' });
     expect(ran.stderr).toContain('x.pdf: it is a folder');
     expect(readdirSync(folder)).toEqual(['x.pdf']);
+  });
+
+  // Linux makes no folder there, whoever asks (proc(5)); Node's own recursive mkdir tried for ever.
+  it('stands in a folder that takes none', { skip: process.platform !== 'linux' }, async () => {
+    writeFileSync(join(folder, 'a.yaml'), 'pieces:\n  - { layout: band, stock: NPS 2 sch 40 }\n');
+    const { code, stderr } = await runInside(folder, ['job', 'a.yaml', '-o', '/proc/nothing/out']);
+    expect(code).toBe(4);
+    expect(stderr).toMatch(
+      /cannot make the folder \/proc\/nothing\/out: part of its path is missing\nright: name another folder/,
+    );
+    expect(readdirSync(folder)).toEqual(['a.yaml']);
+  });
+
+  it('is asked for in a folder that is gone', () => {
+    const gone = join(folder, 'gone');
+    mkdirSync(gone);
+    const { status, stderr } = spawnSync(
+      'sh',
+      ['-c', 'rmdir "$PWD" && exec "$0" "$@"', process.execPath, program.bin, ...band],
+      { cwd: gone, encoding: 'utf8' },
+    );
+    expect(status).toBe(4);
+    expect(stderr).toBe(
+      'wrong: the folder you are in is gone\nright: go to one that is there, and run it again\n',
+    );
   });
 
   it('leaves the old file as it was', () => {
