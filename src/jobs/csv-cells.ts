@@ -15,6 +15,9 @@ export type Csv =
 /** Separators that spreadsheets write, by the country they are set to. */
 const separators = [',', ';', '\t'] as const;
 
+/** A first line that tells office programs the separator, as `sep=;`: no row of the list. */
+const saidSeparator = /^sep=([,;\t])(?:\r\n|\r|\n)/i;
+
 /** The separator that the first row has most of, outside quotes. */
 const findSeparator = (text: string): string => {
   const head = (/^(?:"[^"]*"|[^"\r\n])*/.exec(text)?.[0] ?? '').replace(/"[^"]*"/g, '');
@@ -25,16 +28,18 @@ const findSeparator = (text: string): string => {
 /**
  * Reads CSV after RFC 4180: a field in quotes may hold separators, line ends and doubled quotes. Beyond the standard it
  * takes any line end, semicolons or tabs instead of commas, a byte order mark, and a quote within a field that does not
- * begin with one, since that is how inches are written by hand: `6-5/8"`. Empty lines are passed over.
+ * begin with one, since that is how inches are written by hand: `6-5/8"`. Blanks around a quoted field are not its own. Empty
+ * lines are passed over, and a first line `sep=;`.
  */
 export const readCsv = (source: string): Csv => {
   const text = source.replace(/^\ufeff/, '');
-  const separator = findSeparator(text);
+  const said = saidSeparator.exec(text);
+  const separator = said?.[1] ?? findSeparator(text);
   const rows: CsvField[][] = [];
   let row: CsvField[] = [];
-  let line = 1;
-  let lineStart = 0;
-  let at = 0;
+  let line = said === null ? 1 : 2;
+  let lineStart = said?.[0].length ?? 0;
+  let at = lineStart;
   const fault = (message: string, line: number, column: number): Csv => ({
     kind: 'fault',
     line,
@@ -46,7 +51,14 @@ export const readCsv = (source: string): Csv => {
     row = [];
   };
 
+  const passBlanks = (): void => {
+    while (text[at] === ' ') at++;
+  };
+
   while (at < text.length) {
+    const fieldStart = at;
+    passBlanks();
+    if (text[at] !== '"') at = fieldStart;
     const start = { line, column: at - lineStart + 1 };
     let value = '';
     if (text[at] === '"') {
@@ -63,6 +75,7 @@ export const readCsv = (source: string): Csv => {
         if (text[at] !== '"') break;
         value += '"';
       }
+      passBlanks();
       const next = text[at];
       if (next !== undefined && next !== separator && next !== '\r' && next !== '\n')
         return fault(say`text follows a closing quote`, line, at - lineStart + 1);

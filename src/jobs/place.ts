@@ -26,8 +26,9 @@ interface Named {
 /** The same for a fault of a piece: `place` is where the fault stands, which may be among the defaults. */
 export const placePieceIssue = (issue: Issue, place: Place, { mark, place: own }: Named): Issue => {
   const { path, message } = placeIssue(issue, place);
-  const named = mark === undefined ? message : message.replace(`${path}: `, () => `${path}: ${mark}: `);
-  return { ...issue, path, message: named, piece: { name: mark ?? tellPlace(own), place: tellPlace(own) } };
+  const name = mark === '' ? undefined : mark;
+  const named = name === undefined ? message : message.replace(`${path}: `, () => `${path}: ${name}: `);
+  return { ...issue, path, message: named, piece: { name: name ?? tellPlace(own), place: tellPlace(own) } };
 };
 
 /** What is wrong with a piece, without its name and place. */

@@ -40,6 +40,25 @@ const readRow = (
   };
 };
 
+/** What shop lists call inputs. */
+const shopWords = new Map([
+  ['qty', 'quantity'],
+  ['pcs', 'quantity'],
+  ['tag', 'piece'],
+  ['item', 'piece'],
+]);
+
+/** Lines before the first row, and among the pieces where the first column names layouts, that hold one remark and nothing else. */
+const dropRemarks = (rows: readonly (readonly CsvField[])[]): readonly (readonly CsvField[])[] => {
+  const isRemark = (row: readonly CsvField[]): boolean =>
+    row.every(({ text }, i) => (i === 0 ? text.trim().startsWith('#') : text.trim() === ''));
+  const from = rows.findIndex((row) => !isRemark(row));
+  const [head, ...pieces] = from < 0 ? [] : rows.slice(from);
+  if (head === undefined) return [];
+  const isLayoutFirst = nameColumn(head[0]?.text ?? '') === 'layout';
+  return [head, ...pieces.filter((row) => !isLayoutFirst || !isRemark(row))];
+};
+
 /** Heads that no layout has as an input: reported once, at the head, not again for every row. */
 const checkHeads = (
   names: readonly (string | undefined)[],
@@ -53,11 +72,11 @@ const checkHeads = (
   return names.flatMap((name, i) => {
     const field = head[i];
     if (name === undefined || field === undefined || known.has(name)) return [];
-    const near = findNearMiss(name, [...known]);
+    const near = shopWords.get(name) ?? findNearMiss(name, [...known]);
     const hint =
       near === undefined
         ? say`name an input, or begin the head with # where the column is a remark`
-        : say`did you mean ${near}?`;
+        : say`did you mean ${near}? Begin the head with # where the column is a remark`;
     const message = say`no layout has an input "${field.text.trim()}"`;
     return [makeIssue(placeField(field), 'unknown-head', message, hint)];
   });
@@ -78,14 +97,16 @@ export const readCsvList = (text: string, file: string): Listing => {
         { file, ...csv },
         'bad-csv',
         csv.message,
-        'double the quotes within a quoted field, and close it',
+        say`double the quotes within a quoted field, and close it`,
       ),
     );
-  const [head, ...rows] = csv.rows;
+  const [head, ...rows] = dropRemarks(csv.rows);
   if (head === undefined)
-    return refuse(makeIssue(start, 'empty-list', 'the list is empty', 'the first row names inputs'));
+    return refuse(makeIssue(start, 'empty-list', say`the list is empty`, say`the first row names inputs`));
   if (rows.length > limits.pieces)
-    return refuse(makeIssue(start, 'many-pieces', `more than ${limits.pieces} pieces`, 'split the list'));
+    return refuse(
+      makeIssue(start, 'many-pieces', say`more than ${limits.pieces} pieces`, say`split the list`),
+    );
   const placeField = ({ line, column }: CsvField): Place => ({ file, line, column });
   const names = head.map((field) => nameColumn(field.text));
   // A longer row has most likely come apart at a comma, so that its texts stand under the wrong heads.

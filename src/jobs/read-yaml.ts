@@ -1,4 +1,13 @@
-import { LineCounter, parseDocument, visit, type Document } from 'yaml';
+import {
+  LineCounter,
+  parseDocument,
+  visit,
+  type Alias,
+  type Document,
+  type ErrorCode,
+  type YAMLParseError,
+  type YAMLWarning,
+} from 'yaml';
 import type * as z from 'zod';
 import type { Issue } from '../issue.ts';
 import { layouts } from '../layouts/registry.ts';
@@ -60,8 +69,10 @@ const tellShape = (source: Source, tree: unknown, found: z.ZodError, base: Path)
     return [makeIssue(locate(source, [...base, ...path]), 'wrong-shape', message, hint)];
   });
 
-/** Faults of YAML that its parser words for programmers. */
-const yamlFaults = (): Readonly<Record<string, readonly [message: string, hint: string]>> => ({
+type Told = readonly [message: string, hint: string];
+
+/** Faults of YAML, which its parser words for programmers, by the parser's codes. */
+const yamlFaults = (): Readonly<Partial<Record<ErrorCode, Told>>> => ({
   MULTIPLE_DOCS: [
     say`a second document starts here`,
     say`put every job in a file of its own, without --- between`,
@@ -71,26 +82,73 @@ const yamlFaults = (): Readonly<Record<string, readonly [message: string, hint: 
     say`job files have no tags: put the text in quotes if it begins with !`,
   ],
   DUPLICATE_KEY: [say`the key stands here a second time`, say`give every key once`],
+  TAB_AS_INDENT: [say`a tab stands before the text`, say`indent with spaces`],
+  BAD_INDENT: [say`this is not in line with what is above it`, say`keep keys of one piece in line`],
+  BLOCK_AS_IMPLICIT_KEY: [
+    say`a second key stands in the value of this one`,
+    say`put a text that holds a colon in quotes, and keep keys of one piece in line`,
+  ],
+  MULTILINE_IMPLICIT_KEY: [
+    say`there is no colon after this key`,
+    say`write keys and values, as in "paper: letter"`,
+  ],
+  BAD_DQ_ESCAPE: [
+    say`a backslash stands in double quotes`,
+    say`put the text in single quotes, in which it stands as it is`,
+  ],
+  BAD_SCALAR_START: [say`a text cannot begin with this sign`, say`put the text in quotes`],
 });
 
-const syntaxIssues = (source: Source): Issue[] =>
-  [...source.document.errors, ...source.document.warnings].map(({ code, message, pos }) => {
-    const [told, hint] = yamlFaults()[code] ?? [
-      message,
-      say`put texts with colons, quotes or commas in quotes, and keep keys of one piece in line`,
-    ];
-    return makeIssue(source.placeAt(pos[0]), 'bad-yaml', told, hint);
-  });
+/** Where one code stands for several faults, what the parser's own words tell apart. */
+const yamlWords = (): readonly (readonly [words: RegExp, told: Told | undefined])[] => [
+  [
+    /^Missing closing/,
+    [say`a quote before this place is not closed`, say`close it, or leave both quotes out`],
+  ],
+  [/ end with a [}\]]/, [say`a bracket before this place is not closed`, say`close it on its own line`]],
+  [/without - indicator/, yamlFaults().BAD_INDENT],
+];
 
-const countAliases = (document: Document.Parsed): number => {
-  let count = 0;
+const tellSyntax = ({ code, message }: YAMLParseError | YAMLWarning): Told =>
+  yamlWords().find(([words]) => words.test(message))?.[1] ??
+  yamlFaults()[code] ?? [
+    say`this cannot be read`,
+    say`put texts with colons, quotes or commas in quotes, and keep keys of one piece in line`,
+  ];
+
+/** What the parser finds: one fault a line, since what follows in it mostly comes of the first. */
+const syntaxIssues = (source: Source): Issue[] => {
+  const found = [...source.document.errors, ...source.document.warnings].map((fault) => ({
+    place: source.placeAt(fault.pos[0]),
+    told: tellSyntax(fault),
+  }));
+  return found
+    .filter(({ place }, i) => found.findIndex((one) => one.place.line === place.line) === i)
+    .map(({ place, told: [message, hint] }) => makeIssue(place, 'bad-yaml', message, hint));
+};
+
+const listAliases = (document: Document.Parsed): readonly Alias[] => {
+  const found: Alias[] = [];
   visit(document, {
-    Alias: () => {
-      count++;
+    Alias: (_, alias) => {
+      found.push(alias);
     },
   });
-  return count;
+  return found;
 };
+
+/** References to nothing: most likely texts that begin with a star. */
+const strayAliases = ({ document, placeAt }: Source, aliases: readonly Alias[]): readonly Issue[] =>
+  aliases
+    .filter((alias) => alias.resolve(document) === undefined)
+    .map(({ source, range }) =>
+      makeIssue(
+        placeAt(range?.[0] ?? 0),
+        'no-anchor',
+        say`the reference *${source} names nothing`,
+        say`put the text in quotes if it begins with *`,
+      ),
+    );
 
 type Tree = z.infer<typeof fileShape>;
 
@@ -181,7 +239,7 @@ export const readYaml = (text: string, file: string): Listing => {
   const start: Place = { file, line: 1, column: 1 };
   if (isTooDeep(text))
     return refuse(
-      makeIssue(start, 'deep', 'the file is nested too deeply', 'a job file is three levels deep'),
+      makeIssue(start, 'deep', say`the file is nested too deeply`, say`a job file is three levels deep`),
     );
   const document = parseDocument(text, {
     schema: 'failsafe',
@@ -197,15 +255,18 @@ export const readYaml = (text: string, file: string): Listing => {
   const source: Source = { document, placeAt };
   const syntax = syntaxIssues(source);
   if (syntax.length > 0) return { ...empty, issues: syntax };
-  if (countAliases(document) > limits.aliases)
+  const aliases = listAliases(document);
+  if (aliases.length > limits.aliases)
     return refuse(
       makeIssue(
         start,
         'aliases',
-        `more than ${limits.aliases} references`,
-        'put what pieces share under defaults',
+        say`more than ${limits.aliases} references`,
+        say`put what pieces share under defaults`,
       ),
     );
+  const stray = strayAliases(source, aliases);
+  if (stray.length > 0) return { ...empty, issues: stray };
   let raw: unknown;
   try {
     raw = document.toJS({ maxAliasCount: limits.aliases });
@@ -215,8 +276,8 @@ export const readYaml = (text: string, file: string): Listing => {
       makeIssue(
         start,
         'aliases',
-        'references multiply or go in a circle',
-        'put what pieces share under defaults',
+        say`references multiply or go in a circle`,
+        say`put what pieces share under defaults`,
       ),
     );
   }
@@ -228,8 +289,8 @@ export const readYaml = (text: string, file: string): Listing => {
       makeIssue(
         locate(source, ['pieces']),
         'many-pieces',
-        `more than ${limits.pieces} pieces`,
-        'split the file',
+        say`more than ${limits.pieces} pieces`,
+        say`split the file`,
       ),
     );
   return readTree(source, checked.data, raw);

@@ -59,7 +59,7 @@ describe('readCsv', () => {
   it.each([
     ['a,b\n1,"2\n', 2, 3],
     ['a,b\n1,"2"x\n', 2, 6],
-    ['a\n"x\ny" z\n', 3, 3],
+    ['a\n"x\ny" z\n', 3, 4],
   ])('tells where %j is wrong', (source, line, column) =>
     expect(readCsv(source)).toMatchObject({ kind: 'fault', line, column }),
   );
@@ -101,6 +101,38 @@ describe('a cut list', () => {
     expect(entries[0]?.layout).toBe('band');
     expect({ ...entries[0]?.texts }).toEqual({ piece: 'S1', mark: ['0:a', '90:b'] });
     expect(entries[0]?.placeOf('mark')).toEqual({ file: 'cuts.csv', line: 2, column: 19 });
+  });
+
+  it('passes over lines that are a remark alone, and the line that names the separator', () => {
+    const { entries, issues } = list(
+      'sep=;\r\n# Pump house;;\r\nlayout;piece;pipe\r\n# second floor\r\nband;#7;NPS 2 sch 41\r\n',
+    );
+    expect(issues).toEqual([]);
+    expect(entries.map(({ texts }) => ({ ...texts }))).toEqual([{ piece: '#7', pipe: 'NPS 2 sch 41' }]);
+    expect(entries[0]?.placeOf('pipe')).toEqual({ file: 'cuts.csv', line: 5, column: 9 });
+  });
+
+  it('takes a mark that begins with # for a mark where it may be one', () => {
+    expect(list('piece,quantity\n#1,\n#2,3\n').entries.map(({ texts }) => texts['piece'])).toEqual([
+      '#1',
+      '#2',
+    ]);
+  });
+
+  it('takes blanks around quoted fields', () => {
+    const { entries, issues } = list('layout, piece, pipe , #note\nband, "S, 1" ,"NPS 2 sch 40", "a, b"\n');
+    expect(issues).toEqual([]);
+    expect(entries.map(({ texts }) => ({ ...texts }))).toEqual([{ piece: 'S, 1', pipe: 'NPS 2 sch 40' }]);
+    expect(entries[0]?.placeOf('piece').column).toBe(7);
+  });
+
+  it.each([
+    ['Qty', 'quantity'],
+    ['Tag', 'piece'],
+    ['Stok', 'stock'],
+  ])('knows what the head "%s" most likely is', (head, input) => {
+    const [issue] = list(`layout,${head}\nband,3\n`).issues;
+    expect(issue?.hint).toBe(`did you mean ${input}? Begin the head with # where the column is a remark`);
   });
 
   it('refuses a row that has come apart at a comma, and no other', () => {

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { limits } from '../../src/jobs/entry.ts';
+import { placePieceIssue } from '../../src/jobs/place.ts';
 import { readYaml } from '../../src/jobs/read-yaml.ts';
 
 const read = (text: string) => readYaml(text, 'j.yaml');
@@ -56,6 +57,15 @@ pieces:
     ['a key twice', 'book: a.pdf\nbook: b.pdf\n', [/2:1: the key stands here a second time/]],
     ['a second document', 'pieces: []\n---\npieces: []\n', [/2:1: a second document/]],
     ['a tag that would run code', 'pieces: !!js/function "x"\n', [/1:9: a tag/]],
+    ['a tab as indentation', 'pieces:\n\t- { layout: band }\n', [/2:1: a tab stands before the text$/]],
+    ['keys out of line', 'pieces:\n  - layout: band\n   piece: B1\n', [/3:1: this is not in line/]],
+    ['a colon in a text', 'pieces:\n  - { layout: band }\n  - piece: a: b\n', [/3:12: a second key/]],
+    ['a key without a colon', 'pieces:\n  - layout band\n    piece: B1\n', [/2:5: there is no colon/]],
+    ['a backslash in double quotes', 'book: "C:\\x"\n', [/1:10: a backslash/]],
+    ['a quote that is not closed', 'book: "x\npieces: []\n', [/3:1: a quote before this place/]],
+    ['a bracket that is not closed', 'pieces: [{ layout: band }\n', [/2:1: a bracket before this place/]],
+    ['text after a quote', 'book: "1/8""\n', [/1:12: this cannot be read$/]],
+    ['a star that names nothing', 'pieces:\n  - piece: *M1\n', [/2:12: the reference \*M1 names nothing/]],
     ['a tag of its own', 'pieces:\n  - { layout: !band x }\n', [/2:15: a tag/]],
   ])('tells %s', (_what, text, wanted) => {
     const found = faults(text);
@@ -121,5 +131,15 @@ describe('hostile YAML', () => {
       fc.property(fc.array(scraps, { maxLength: 60 }), (parts) => void read(parts.join(''))),
       { numRuns: 2000 },
     );
+  });
+});
+
+it('a piece whose mark is empty goes by its place', () => {
+  const place = { file: 'a.yaml', line: 3, column: 12 };
+  const own = { file: 'a.yaml', line: 2, column: 5 };
+  const issue = { code: 'no-value', path: 'piece', message: 'no value is given', hint: 'give it' };
+  expect(placePieceIssue(issue, place, { mark: '', place: own })).toMatchObject({
+    message: 'a.yaml:3:12: piece: no value is given',
+    piece: { name: 'a.yaml:2:5' },
   });
 });

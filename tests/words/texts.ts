@@ -35,6 +35,7 @@ const telling = new Map<string, readonly number[]>([
   ['requestError', [2, 3]],
   ['jointError', [2, 3]],
   ['fileError', [2, 3]],
+  ['makeIssue', [2, 3]],
   ['refuse', [1, 2]],
   ['makePicture', [0]],
 ]);
