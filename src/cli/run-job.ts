@@ -1,5 +1,5 @@
 import { availableParallelism } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { requestError, UserError, type Issue } from '../issue.ts';
 import { plainMessage } from '../jobs/place.ts';
 import { planJobs, type Plan } from '../jobs/plan.ts';
@@ -78,7 +78,8 @@ const watchTrouble = (progress: () => Progress | undefined): Trouble => {
 
 const readJobs = async (files: readonly string[], trouble: Trouble): Promise<readonly Job[]> => {
   const jobs: Job[] = [];
-  for (const file of new Set(files)) {
+  // One file named in two ways is read once.
+  for (const file of new Map(files.map((name) => [resolve(name), name])).values()) {
     try {
       const job = await readJob(file);
       if (job.issues.length > 0) trouble.tell(new UserError('request', job.issues));

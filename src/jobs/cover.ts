@@ -201,7 +201,9 @@ export const layCover = (
       cautions: [
         ...(isWhole
           ? []
-          : [say`Pieces of the job with faults are not in this book: fix them and make it again.`]),
+          : [
+              say`Some pieces of the job are not in this book: they have faults, or were not asked for. Make it again to have them all.`,
+            ]),
         ...cautions(),
       ],
     };

@@ -24,7 +24,7 @@ export interface BookWork {
   readonly works: readonly Work[];
   /** The job files it is made from. */
   readonly sources: readonly string[];
-  /** False where pieces of those files have faults and are left out. */
+  /** False where pieces of those files are left out: they have faults, or others alone were asked for. */
   readonly isWhole: boolean;
 }
 
@@ -105,7 +105,8 @@ export const planJobs = (jobs: readonly Job[], options: PlanOptions): Plan => {
         );
       books.set(bound, inBook);
       inBook.sources.push(job.file);
-      if (job.issues.length > 0) inBook.isWhole = false;
+      const all = jobs.find(({ file }) => file === job.file)?.pieces.length;
+      if (job.issues.length > 0 || all !== job.pieces.length) inBook.isWhole = false;
     }
     const names = new Map<string, string>();
     for (const { name: taken, piece } of inBook?.works ?? [])

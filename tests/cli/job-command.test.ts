@@ -203,12 +203,27 @@ describe('a book', () => {
     expect(millimetres).toBeCloseTo(297, 2);
   });
 
+  const missing = /Some pieces of the\s+job\s+are\s+not\s+in\s+this\s+book/;
+
   it('says on its cover where pieces are missing', async () => {
     write('a.yaml', bands('  - { piece: B1 }\n  - { piece: B2, height: 1mm }\n'));
     expect((await job('a.yaml', '-o', 'out', '--book', 'all.pdf')).code).toBe(2);
-    expect((await readTexts(read('all.pdf')))[0]).toMatch(
-      /Pieces of the job with\s+faults are not in this\s+book/,
-    );
+    expect((await readTexts(read('all.pdf')))[0]).toMatch(missing);
+  });
+
+  it('says so, too, where others alone were asked for', async () => {
+    write('a.yaml', bands('  - { piece: B1 }\n  - { piece: B2 }\n'));
+    const words = ['a.yaml', '-o', 'out', '--book', 'all.pdf'];
+    expect((await job(...words)).code).toBe(0);
+    expect((await readTexts(read('all.pdf')))[0]).not.toMatch(missing);
+    expect((await job(...words, '--only', 'B2')).code).toBe(0);
+    expect((await readTexts(read('all.pdf')))[0]).toMatch(missing);
+  });
+
+  it('has the pieces of a file once, however often and by what names it is given', async () => {
+    write('a.yaml', bands('  - { piece: B1 }\n'));
+    const { code, stderr } = await job('a.yaml', './a.yaml', join(folder, 'a.yaml'), '-o', 'out');
+    expect([code, stderr]).toEqual([0, '']);
   });
 });
 
