@@ -14,8 +14,9 @@ import { reprintCommand } from './reprint-command.ts';
 /** Commands with their options, described in the language in force. */
 const listCommands = (): readonly Command[] => [
   ...layouts.map(layoutCommand),
-  layoutsCommand(layouts),
-  ...[jobCommand, proofCommand, reprintCommand(), calibrateCommand, pageCommand].map(withLanguage),
+  ...[layoutsCommand(layouts), jobCommand, proofCommand, reprintCommand(), calibrateCommand, pageCommand].map(
+    withLanguage,
+  ),
 ];
 
 /** The language that a command line asks for, before anything else of it is understood. */

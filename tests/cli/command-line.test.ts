@@ -285,6 +285,12 @@ describe('help', () => {
       expect(stdout).toContain(`soapstone ${layout}`);
   });
 
+  it('lists the layouts in Spanish, too', async () => {
+    const { code, stdout } = await runInside(folder, ['layouts', '--language', 'es']);
+    expect(code).toBe(0);
+    expect(stdout).toMatch(/^band +banda de grados/m);
+  });
+
   it('tells the version, and completes options and choices', () => {
     const shipped = JSON.parse(readFileSync(join(import.meta.dirname, '../../package.json'), 'utf8')) as {
       version: string;
