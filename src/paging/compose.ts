@@ -46,6 +46,12 @@ export const composePage = (
   return zoned && { ...zoned, draw: () => [...head.marks, ...zoned.draw()] };
 };
 
+/** The ground for blocks on a page without a drawing, under its head. */
+export const notesField = (furniture: Furniture, sheet: Head): Box => {
+  const head = placeHead(furniture, sheet);
+  return head ? { ...furniture.zones, maxY: head.box.minY - GAP } : furniture.zones;
+};
+
 /** A page of blocks without a drawing, as many as it holds, and the blocks that are left over. */
 export const composeNotes = (
   furniture: Furniture,
@@ -53,7 +59,7 @@ export const composeNotes = (
   blocks: readonly Block[],
 ): { draw: () => readonly Mark[]; rest: readonly Block[] } => {
   const head = placeHead(furniture, sheet);
-  const field = head ? { ...furniture.zones, maxY: head.box.minY - GAP } : furniture.zones;
+  const field = notesField(furniture, sheet);
   const views = fillSpaces([[field]], joined(blocks));
   const { draw, left } = views.left.length === 0 ? views : fillSpaces([[field]], blocks);
   return { draw: () => [...(head?.marks ?? []), ...(draw[0]?.() ?? [])], rest: left };

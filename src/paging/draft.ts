@@ -3,7 +3,7 @@ import { requestError, UserError } from '../issue.ts';
 import type { Block } from './block.ts';
 import type { View } from './book.ts';
 import { heightOf, widthOf } from './box.ts';
-import { composeNotes } from './compose.ts';
+import { composeNotes, notesField } from './compose.ts';
 import { planWholePage, hasRoom, type PageRank } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { longestSide } from './paper.ts';
@@ -39,16 +39,37 @@ export const noRoomError = (
     say`a page needs at least ${Math.ceil(needed.width)} x ${Math.ceil(needed.height)} mm there for its scale checks, title block and drawing: take larger paper or smaller margins`,
   );
 
-/** What is added to the shortest page of a roll until everything goes on it, mm. */
 /** True for that error: another way to lay the same may find room. */
 export const isNoRoom = (error: unknown): error is UserError =>
   error instanceof UserError && error.issues.some(({ code }) => code === noRoom);
 
+/** What is added to the shortest page of a roll until everything goes on it, mm. */
 const longer = [0, 25, 50, 75, 100, 150, 200, 300, 400, 600, 900] as const;
 
 /** Lengths of a page cut from a roll that are tried, shortest first, mm. */
 export const rollLengths = (shortest: number): number[] =>
   longer.map((by) => Math.ceil(shortest) + by).filter((length) => length <= longestSide);
+
+/** A page of blocks, and those it leaves over. */
+interface NotesPage {
+  readonly size: PaperSize;
+  readonly drawBlocks: () => readonly Mark[];
+  readonly rest: readonly Block[];
+}
+
+/** Wider than any block needs, mm. */
+const widestBlock = 1000;
+
+/** What a page needs inside its margins for a block that its field is too small for. */
+const roomFor = (block: Block, field: Box, usable: Box): PaperSize => {
+  let width = Math.ceil(widthOf(field));
+  while (width < widestBlock && block.fit(width, 2.5) === undefined) width++;
+  const height = block.fit(width, 2.5)?.height ?? 0;
+  return {
+    width: widthOf(usable) + Math.max(0, width - widthOf(field)),
+    height: heightOf(usable) + Math.max(0, height - heightOf(field)),
+  };
+};
 
 const fillNotes = (
   sheet: Head,
@@ -56,7 +77,7 @@ const fillNotes = (
   size: PaperSize,
   blocks: readonly Block[],
   rank: PageRank,
-): { drawBlocks: () => readonly Mark[]; rest: readonly Block[] } => {
+): NotesPage => {
   const usable = usableArea(size, options);
   const furniture = planWholePage(usable, sheet.heading, options, rank);
   if (!hasRoom(usable, furniture)) throw noRoomError(options, usable, furniture.needed);
@@ -64,10 +85,57 @@ const fillNotes = (
   for (;;) {
     const { draw, rest } = composeNotes(furniture, sheet, queue);
     const [first, ...others] = queue;
-    if (rest.length < queue.length || !first) return { drawBlocks: draw, rest };
-    const parts = first.split?.(widthOf(furniture.zones));
-    if (!parts) throw noRoomError(options, usable, { width: furniture.needed.width, height: 250 });
-    queue = [...parts, ...others];
+    if (rest.length < queue.length || !first) return { size, drawBlocks: draw, rest };
+    const field = notesField(furniture, sheet);
+    // What may be left out is not left out in part.
+    const isLost = first.isSpare === true && first.fit(widthOf(field), 2.5) === undefined;
+    const parts = isLost ? undefined : first.split?.(widthOf(field));
+    if (!parts) throw noRoomError(options, usable, roomFor(first, field, usable));
+    queue = [...parts.map((part) => ({ ...part, isSpare: first.isSpare })), ...others];
+  }
+};
+
+/** The same with a sheet of paper held the other way where a block finds no room. */
+const fillEitherWay = (...[sheet, options, size, blocks, rank]: Parameters<typeof fillNotes>): NotesPage => {
+  try {
+    return fillNotes(sheet, options, size, blocks, rank);
+  } catch (error) {
+    const { orientation, paper, notesPaper = paper } = options;
+    if (!isNoRoom(error) || orientation !== 'auto' || notesPaper.kind !== 'sheet') throw error;
+    try {
+      return fillNotes(sheet, options, { width: size.height, height: size.width }, blocks, rank);
+    } catch (turned) {
+      // What is told is what the usual way needs.
+      throw isNoRoom(turned) ? error : turned;
+    }
+  }
+};
+
+/**
+ * The shortest page that holds all blocks, else the longest with what goes on it. What may be left out is, where no page is wide
+ * enough for it: undefined where that was all.
+ */
+const fillShortest = (
+  sheet: Head,
+  options: PagingOptions,
+  sizes: readonly PaperSize[],
+  blocks: readonly Block[],
+  rank: PageRank,
+): NotesPage | undefined => {
+  const [longest, ...shorter] = [...sizes].reverse();
+  if (longest === undefined) throw new Error('no size of paper is given');
+  const fill = (size: PaperSize): NotesPage => fillEitherWay(sheet, options, size, blocks, rank);
+  try {
+    const page = fill(longest);
+    for (const size of shorter.reverse()) {
+      const less = fill(size);
+      if (less.rest.length === 0) return less;
+    }
+    return page;
+  } catch (error) {
+    const needed = blocks.filter(({ isSpare }) => isSpare !== true);
+    if (!isNoRoom(error) || needed.length === blocks.length) throw error;
+    return needed.length === 0 ? undefined : fillShortest(sheet, options, sizes, needed, rank);
   }
 };
 
@@ -82,17 +150,9 @@ export const draftNotes = (
   const drafts: Draft[] = [];
   let queue: readonly Block[] = inOrder(blocks);
   while (queue.length > 0) {
-    const waiting = queue;
     const rank = { ...laterRank, hasCode: isFirst && drafts.length === 0, document: say`Notes` };
-    const filled = sizes.map((size) => () => ({ size, ...fillNotes(sheet, options, size, waiting, rank) }));
-    let page = filled[filled.length - 1]?.();
-    if (!page) throw new Error('no size of paper is given');
-    for (const fill of filled.slice(0, -1)) {
-      const shorter = fill();
-      if (shorter.rest.length > 0) continue;
-      page = shorter;
-      break;
-    }
+    const page = fillShortest(sheet, options, sizes, queue, rank);
+    if (page === undefined) break;
     const { size, drawBlocks, rest } = page;
     const usable = usableArea(size, options);
     const name = drafts.length === 0 ? 'notes' : `notes ${drafts.length + 1}`;

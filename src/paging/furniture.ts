@@ -9,7 +9,7 @@ import { tellPrinter } from './printer.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
 import { inLanguage } from '../words/languages.ts';
 import { checkBreadth, drawScaleCheck, namedLength } from './scale-check.ts';
-import { type Drawn, drawTitleBlock, type TitleKind, titleWidth } from './title-block.ts';
+import { type Drawn, drawTitleBlock, middleWidth, type TitleKind, titleWidth } from './title-block.ts';
 import { say, translateName } from '../words/say.ts';
 
 /** Which page a page is. */
@@ -98,6 +98,13 @@ const titleTexts = (options: PagingOptions, heading: string, rank: PageRank) => 
   identity: options.identity,
 });
 
+/** Which title block a foot has, how wide, and how far the level check stands in from the page's edge, mm. */
+export interface TitlePlan {
+  readonly kind: TitleKind;
+  readonly width: number;
+  readonly indent: number;
+}
+
 /** The foot of a page: its marks, the ground they take, and how high it is at the left and at the right. */
 interface Foot {
   readonly marks: readonly Mark[];
@@ -119,12 +126,12 @@ export const drawFoot = (
   heading: string,
   options: PagingOptions,
   rank: PageRank,
-  kindOf: (room: number) => { kind: TitleKind; width: number },
+  planTitle: (room: number) => TitlePlan,
   spare: number,
 ): Foot => {
   const inside = widthOf(area);
   const room = inside - namedLength - beside - spare;
-  const { kind, width } = kindOf(room);
+  const { kind, width, indent } = planTitle(room);
   const isBeside = width <= room;
   const check = drawLevelCheck(
     options,
@@ -135,7 +142,7 @@ export const drawFoot = (
   const block = drawTitleBlock(kind, Math.min(width, inside), titleTexts(options, heading, rank));
   const blockBox = boxAt(area.maxX - block.width, area.minY, block.width, block.height);
   const checkBox = boxAt(
-    area.minX + (kind === 'whole' || kind === 'narrow' ? 1.5 : 0),
+    area.minX + indent,
     isBeside ? area.minY : blockBox.maxY + 1,
     check.width,
     check.height,
@@ -165,10 +172,10 @@ export const drawUprightCheck = (right: number, bottom: number): { marks: Mark[]
 export const hasRoom = (usable: Box, { needed }: { readonly needed: PaperSize }): boolean =>
   widthOf(usable) >= needed.width && usable.maxY - usable.minY >= needed.height;
 
-const wholeKind = (area: Box) => (): { kind: TitleKind; width: number } =>
-  widthOf(area) >= titleWidth
-    ? { kind: 'whole', width: titleWidth }
-    : { kind: 'narrow', width: widthOf(area) };
+const wholeTitle = (area: Box) => (): TitlePlan => {
+  const width = Math.min(widthOf(area), titleWidth);
+  return { kind: width < middleWidth ? 'narrow' : width < titleWidth ? 'middle' : 'whole', width, indent: 1.5 };
+};
 
 /** A page is planned many times before it is drawn, with the same furniture. */
 const wholePages = onceForLast((_: PagingOptions) => new Map<string, Furniture>());
@@ -194,7 +201,7 @@ export const planWholePage = (
 const makeWholePage = (usable: Box, heading: string, options: PagingOptions, rank: PageRank): Furniture => {
   const frame = growBox(usable, -QUARTER / 2);
   const inner = growBox(frame, -inset);
-  const foot = drawFoot(frame, heading, options, rank, wholeKind(frame), 0);
+  const foot = drawFoot(frame, heading, options, rank, wholeTitle(frame), 0);
   // The upright check stands over the title block, and over the level check too where that reaches under it.
   const isUnder = foot.taken.some((box) => box.maxY > foot.right && box.maxX > inner.maxX - checkBreadth - 4);
   const floor = (isUnder ? frame.minY + foot.height : foot.right) + 2;

@@ -3,10 +3,10 @@ import type { Box, Mark, Sheet } from '../drawing/model.ts';
 import { growBox, letter } from '../drawing/paths.ts';
 import { say, translateName } from '../words/say.ts';
 import { codeSide, drawCode } from './code.ts';
-import { drawFoot, drawUprightCheck, type PageRank } from './furniture.ts';
+import { drawFoot, drawUprightCheck, type PageRank, type TitlePlan } from './furniture.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
 import { checkBreadth, namedLength } from './scale-check.ts';
-import type { TitleKind } from './title-block.ts';
+import { middleWidth } from './title-block.ts';
 
 /** Under a tile's frame, for the name of the tile that is taped on there, mm. */
 export const gutter = 4.4;
@@ -58,13 +58,13 @@ const drawTileHead = ({ heading, subject }: Head, rank: PageRank, usable: Box): 
 };
 
 /** Least and most width of a title block beside the check. */
-const [leastTitle, wideTitle, mostTitle] = [62, 120, 180];
+const [leastTitle, mostTitle] = [62, 180];
 
 const tileKind =
   (inside: number) =>
-  (room: number): { kind: TitleKind; width: number } => {
+  (room: number): TitlePlan => {
     const width = Math.min(room >= leastTitle ? room : inside, mostTitle);
-    return { kind: width >= wideTitle ? 'wideTile' : 'tile', width };
+    return { kind: width >= middleWidth ? 'middle' : 'tile', width, indent: 0 };
   };
 
 /** A page that shows tiles: frames are the tiles' own edges, everything else stands outside them. */

@@ -50,6 +50,9 @@ const flat = 7.5;
 /** ISO 5457 and ISO 7200: a title block is 180 mm wide, and its cells are always the same. */
 export const titleWidth = 180;
 
+/** From this width on two rows hold what a page is known by, mm. */
+export const middleWidth = 120;
+
 /** The fields of ISO 7200 and of a shop. A cell without a text is kept, so that a hand can fill it. */
 const wholeRows: readonly Row[] = [
   {
@@ -85,7 +88,7 @@ const wholeRows: readonly Row[] = [
   },
 ];
 
-/** On paper too narrow for the block, what a piece is known by. */
+/** On paper too narrow for two rows, what a piece is known by. */
 const narrowRows: readonly Row[] = [
   { height: tall, cells: [['title', 180]] },
   {
@@ -129,8 +132,8 @@ const tileRows: readonly Row[] = [
   },
 ];
 
-/** The same on tiles with more room. */
-const wideTileRows: readonly Row[] = [
+/** On tiles with more room, and on pages of their own that are too narrow for the whole block: two rows with all a page is known by. */
+const middleRows: readonly Row[] = [
   {
     height: flat,
     cells: [
@@ -177,7 +180,7 @@ const kinds = {
   whole: wholeRows,
   narrow: narrowRows,
   tile: tileRows,
-  wideTile: wideTileRows,
+  middle: middleRows,
   piece: pieceRows,
 } as const;
 export type TitleKind = keyof typeof kinds;
@@ -190,16 +193,38 @@ const labelHeight = 0.7 + 2.5;
 /** From a label's baseline to the top of the value under it. */
 const valueGap = 0.8;
 
-const shorten = (text: string, height: number, room: number): string => {
+/** Fields whose texts tell one thing from another, often at their end: what has no room is left out in the middle. */
+const marksKeys: ReadonlySet<Key> = new Set([
+  'piece',
+  'order',
+  'number',
+  'job',
+  'supersedes',
+  'supersededBy',
+]);
+
+/** A text cut to a room, with … for what is left out: its end, or its middle, of which as much stays at both ends. */
+const shorten = (text: string, height: number, room: number, from: 'end' | 'middle' = 'end'): string => {
   if (textWidth(text, height, false) <= room) return text;
   const signs = [...text];
-  while (signs.length > 0 && textWidth(`${signs.join('')}…`, height, false) > room) signs.pop();
-  return `${signs.join('').trimEnd()}…`;
+  const cut = (count: number): string => {
+    const tail = from === 'end' ? 0 : Math.floor(count / 2);
+    const [head, end] = [signs.slice(0, count - tail), signs.slice(signs.length - tail)];
+    return `${head.join('').trimEnd()}…${end.join('').trimStart()}`;
+  };
+  let count = signs.length - 1;
+  while (count > 0 && textWidth(cut(count), height, false) > room) count--;
+  return cut(count);
 };
 
 /** A value in its cell: large where it goes in, else small, on two lines where the cell is tall, else cut. */
-const writeValue = (text: string, x: number, top: number, width: number, height: number): Mark[] => {
+const writeValue = (
+  key: Key,
+  text: string,
+  { x, top, width, height }: { x: number; top: number; width: number; height: number },
+): Mark[] => {
   if (text === '') return [];
+  const from = marksKeys.has(key) ? 'middle' : 'end';
   const room = width - 2 * pad;
   const under = top - labelHeight;
   const least = height < high ? 2.5 : 3.5;
@@ -210,7 +235,12 @@ const writeValue = (text: string, x: number, top: number, width: number, height:
   return shown
     .filter((line) => line !== '')
     .map((line, i) =>
-      letter('page', { x: x + pad, y: under - valueGap - 2.5 - i * 3.5 }, shorten(line, 2.5, room), 2.5),
+      letter(
+        'page',
+        { x: x + pad, y: under - valueGap - 2.5 - i * 3.5 },
+        shorten(line, 2.5, room, from),
+        2.5,
+      ),
     );
 };
 
@@ -228,7 +258,7 @@ export const drawTitleBlock = (kind: TitleKind, width: number, texts: TitleTexts
       if (x > 0) marks.push(ruleLine('page', { x, y: top - row.height }, { x, y: top }, NARROW));
       marks.push(
         letter('page', { x: x + pad, y: top - labelHeight }, shorten(labels()[key], 2.5, wide - pad), 2.5),
-        ...writeValue((texts[key] ?? '').trim(), x, top, wide, row.height),
+        ...writeValue(key, (texts[key] ?? '').trim(), { x, top, width: wide, height: row.height }),
       );
       x += wide;
     }

@@ -1,0 +1,60 @@
+import { describe, expect, it } from 'vitest';
+import { UserError } from '../../src/issue.ts';
+import { makeBook, makeSheets } from '../../src/print.ts';
+import { readRequest, type Texts } from '../../src/request.ts';
+import { readExample } from '../support/example.ts';
+import { findCollisions, findUnsaid, textsOf } from './page-checks.ts';
+
+const pagesOf = (id: string, texts: Texts) => makeBook(readRequest(id, texts)).pages;
+
+it('a piece mark that is too long for its cell keeps both its ends', () => {
+  const mark = (end: string) => `BRACKET-0017-LEFT-HAND-WITH-STIFFENER-${end}`;
+  for (const end of ['REV-C', 'REV-D']) {
+    const texts = pagesOf('band', { stock: 'NPS 2 sch 40', piece: mark(end) }).flatMap(textsOf);
+    const ends = texts.filter((text) => text.includes('…'));
+    expect(texts.some((text) => text.startsWith('BRACKET-0017'))).toBe(true);
+    expect(ends).toHaveLength(1);
+    expect(ends[0]).toMatch(new RegExp(`${end}$`));
+  }
+});
+
+describe('on A5', () => {
+  it('a branch with its opening takes 8 pages, each with two rows of title block', () => {
+    const pages = pagesOf('branch', { branch: 'NPS 2 sch 40', header: 'NPS 4 sch 40', paper: 'a5' });
+    expect(pages.length).toBeLessThanOrEqual(8);
+    expect(pages.flatMap(findCollisions)).toEqual([]);
+    for (const page of pages)
+      expect(textsOf(page)).toEqual(expect.arrayContaining(['Job', 'Piece mark', 'Identity', 'Revision']));
+  });
+
+  it('a bolt circle leaves out general advice that no page is wide enough for, and nothing else', () => {
+    const request = readRequest('bolt-circle', { flange: 'NPS 2 class 150', paper: 'a5' });
+    const { pages } = makeBook(request);
+    expect(pages.flatMap(textsOf).filter((text) => text.startsWith('Advice only'))).toEqual([]);
+    const needed = makeSheets(request).map((sheet) => ({
+      ...sheet,
+      tables: sheet.tables.filter(({ ifRoom }) => ifRoom !== true),
+    }));
+    expect(findUnsaid(pages, needed, request.setting)).toEqual([]);
+  });
+
+  it.each([
+    ['frame', 'frame --length 1200mm --width 800mm --stock "L 50x50x5" --kerf 3mm'],
+    ['center-square', 'center-square --chord 10in --leg 12in'],
+  ] as const)('a table of a %s that cannot be divided names paper on which it goes', (id, example) => {
+    const texts = readExample(example);
+    const refuse = (): string => {
+      try {
+        pagesOf(id, { ...texts, paper: 'a5' });
+      } catch (error) {
+        if (error instanceof UserError) return error.issues[0]?.hint ?? '';
+        throw error;
+      }
+      return '';
+    };
+    const [, width, height] = /at least (\d+) x (\d+) mm/.exec(refuse()) ?? [];
+    // The usual margins: 6.5 mm at the sides, 13 mm at the top and bottom.
+    const paper = `${Number(width) + 13}x${Number(height) + 26}mm`;
+    expect(pagesOf(id, { ...texts, paper }).length).toBeGreaterThan(0);
+  });
+});
