@@ -35,7 +35,7 @@ export const bodyKinds = (): readonly BodyKind[] => [
   { words: ['plate'], lies: say`angle A, offset L`, read: readPlateBody },
   {
     words: ['reducer', 'cone'],
-    lies: say`at L from the large end, offset L, angle A or square to its side, flat A around from the branch if eccentric; station 0 looks to the small end`,
+    lies: say`at L from the large end, offset L, angle A or square (to its side), flat A around from the branch if eccentric; station 0 looks to the small end`,
     read: readConeBody,
   },
   {
@@ -45,7 +45,7 @@ export const bodyKinds = (): readonly BodyKind[] => [
   },
   {
     words: ['sphere', 'head'],
-    lies: say`offset L from its center line, angle A outward or square to the surface; station 0 looks outward`,
+    lies: say`offset L from its center line, angle A outward or square (to the surface); station 0 looks outward`,
     read: readRoundBody,
   },
 ];

@@ -11,10 +11,10 @@ const signs: Partial<Readonly<Record<FieldKind, readonly string[]>>> = {
 };
 const names = () =>
   new Map([
-    [' ', 'space'],
-    ['″', 'inch'],
+    [' ', say`space`],
+    ['″', say`inch`],
     ['′', say`foot or minute`],
-    ['°', 'degree'],
+    ['°', say`degree`],
   ]);
 
 /** Puts a sign where the field's cursor is, as if it were typed. */
