@@ -16,6 +16,7 @@ const words = () => ({
   add: (caption: string): string => say`Add ${caption.toLowerCase()}`,
   remove: (caption: string, n: number): string => say`Remove ${caption.toLowerCase()} ${n}`,
   yes: 'yes',
+  usual: say`as usual`,
   more: say`How it is written`,
 });
 
@@ -102,8 +103,10 @@ const TextInput = ({ input, n, text, isWrong }: OneProps): JSX.Element => {
 
 /** A few words to choose from, side by side. */
 const ChoiceInput = ({ input, text, isWrong }: OneProps): JSX.Element => {
-  const choices = input.choices ?? [];
-  const chosen = text === '' ? input.default : text.trim().toLowerCase();
+  // What is right depends on the joint where an input has no default: it must be possible to leave it to that again.
+  const isOpen = input.default === undefined && !input.required;
+  const choices = [...(isOpen ? [''] : []), ...(input.choices ?? [])];
+  const chosen = text === '' ? (input.default ?? '') : text.trim().toLowerCase();
   return (
     <div
       class="choices"
@@ -121,7 +124,7 @@ const ChoiceInput = ({ input, text, isWrong }: OneProps): JSX.Element => {
             checked={choice === chosen}
             onChange={() => setText(input.name, choice)}
           />
-          <span>{choice}</span>
+          <span>{choice === '' ? words().usual : choice}</span>
         </label>
       ))}
     </div>
