@@ -174,7 +174,11 @@ export const hasRoom = (usable: Box, { needed }: { readonly needed: PaperSize })
 
 const wholeTitle = (area: Box) => (): TitlePlan => {
   const width = Math.min(widthOf(area), titleWidth);
-  return { kind: width < middleWidth ? 'narrow' : width < titleWidth ? 'middle' : 'whole', width, indent: 1.5 };
+  return {
+    kind: width < middleWidth ? 'narrow' : width < titleWidth ? 'middle' : 'whole',
+    width,
+    indent: 1.5,
+  };
 };
 
 /** A page is planned many times before it is drawn, with the same furniture. */

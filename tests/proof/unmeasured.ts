@@ -24,7 +24,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
       /^(?:Cut above|Cut below), from square$/,
       /^(?:Whole (?:lower|upper) end, once around)$/,
       /^(?:This end from square|B leans .*|B’s center.*|Line 0 meets B.*|Edges stand off.*|First turn|Second turn|First heel.*|Second heel.*|Roll from first to second)$/,
-      /^(?:Joint line, from level|Joint line|Every side, (?:lower|upper) edge.*|Propped, miter alone|Sides at 60°.*)/,
+      /^(?:Joint line, from level|Joint line|Every side, (?:long|short) edge.*|Propped, miter alone|Sides at 60°.*)/,
       /^(?:Saw: lay it.*|Saw settings.*)/,
       /^(?:Closing corner|Closing check.*|Open: end to end|Legs when folded .*|Forged hot.*|Bend allowance|Check, .* out)$/,
       /^(?:Ellipse, half across|From the pipe’s center.*)$/,

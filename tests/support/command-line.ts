@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { vi } from 'vitest';
 import { bundle } from '../../.tools/bundle.ts';
 import { main } from '../../src/cli/main.ts';
+import { speak } from '../../src/words/languages.ts';
 
 /** What a run of the program left behind. */
 export interface Ran {
@@ -29,6 +30,7 @@ export const runInside = async (folder: string, words: readonly string[]): Promi
     return { code, ...told };
   } finally {
     process.chdir(home);
+    speak('en');
     for (const spy of spies) spy.mockRestore();
   }
 };

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { makeWrittenSheets, readRequest } from '../../../src/index.ts';
 import {
   barDistance,
   cylinderDistance,
@@ -274,5 +275,28 @@ describe('a branch on any body, from the bytes of its print', () => {
     });
     const [low, high] = range(stations);
     expect(high - low).toBeGreaterThan(6);
+  });
+});
+
+describe('several bodies', () => {
+  const untouched = (on: string, contact = 'wall'): readonly string[] =>
+    makeWrittenSheets(readRequest('branch', { branch: 'OD 60mm wall 4mm', on, contact })).flatMap(
+      ({ cautions }) => cautions.filter((caution) => caution.startsWith('The end does not touch')),
+    );
+
+  it('of which one lies behind the others: the sheet says so, by name', () => {
+    expect(untouched('pipe OD 114.3mm wall 6mm + plate ahead 150mm')).toEqual([
+      expect.stringContaining('touch plate:'),
+    ]);
+    // A plate through the pipe's axis is still behind its outside; one that cuts off the branch's sides is not.
+    expect(untouched('pipe OD 114.3mm wall 6mm + plate')).toHaveLength(1);
+    expect(untouched('pipe OD 114.3mm wall 6mm + plate ahead -53mm')).toEqual([]);
+  });
+
+  it('that are all touched: the sheet is silent', () => {
+    expect(
+      untouched('pipe OD 114.3mm wall 6mm angle 45 + pipe OD 88.9mm wall 5mm angle 135 ahead -20mm'),
+    ).toEqual([]);
+    expect(untouched('pipe OD 114.3mm wall 6mm')).toEqual([]);
   });
 });

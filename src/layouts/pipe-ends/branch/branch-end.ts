@@ -3,7 +3,7 @@ import type { Fact, Picture, Sheet } from '../../../drawing/model.ts';
 import { scenePictures } from '../../../drawing/scene-picture.ts';
 import { developEnd, MissError } from '../../../geometry/development.ts';
 import { itemAt } from '../../../lists.ts';
-import type { Contact } from '../../../geometry/reach.ts';
+import { reachAt, type Contact } from '../../../geometry/reach.ts';
 import { jointError, requestError } from '../../../issue.ts';
 import { type Body, type BodySpec } from '../../../joint/bodies/body.ts';
 import { solidsMate } from '../../../joint/solid-mate.ts';
@@ -197,6 +197,30 @@ const drawnBodies = (joint: BranchJoint, bodies: readonly Body[]): readonly Seen
 const throughOutside = (branch: Stock, bodies: readonly Body[]): ((s: number) => number) =>
   developEnd(branch.outline, { mate: solidsMate(seatOf(bodies, 'on')), contact: 'od', gap: 0 }).ordinate;
 
+/** Reaches that differ by less than this are one touch, mm. */
+const SAME_TOUCH = 1e-6;
+
+/** Lines along the branch that are looked at to tell which bodies it touches. */
+const LOOKS = 720;
+
+/** Those of several bodies that the end nowhere reaches first: without them it would be the same. */
+const untouched = (
+  { branch: { outline, girth }, contact, set }: BranchJoint,
+  bodies: readonly Body[],
+): readonly Body[] => {
+  if (bodies.length === 1) return [];
+  const at = Array.from({ length: LOOKS }, (_, i) => (i * girth) / LOOKS);
+  const reaches = (some: readonly Body[]): readonly (number | undefined)[] => {
+    const mate = solidsMate(seatOf(some, set));
+    return at.map((s) => reachAt(outline, mate, contact, s)?.z);
+  };
+  const all = reaches(bodies);
+  return bodies.filter((body) => {
+    const without = reaches(bodies.filter((other) => other !== body));
+    return all.every((z, i) => z !== undefined && Math.abs(z - (without[i] ?? Infinity)) < SAME_TOUCH);
+  });
+};
+
 const branchEnd = (
   joint: BranchJoint,
   bodies: readonly Body[],
@@ -248,7 +272,14 @@ const branchEnd = (
       ],
       tables: [band.table, ...weld.tables],
       pictures,
-      cautions: [...bodies.flatMap((body) => body.cautions), ...weld.cautions],
+      cautions: [
+        ...untouched(joint, bodies).map(
+          ({ designation }) =>
+            say`The end does not touch ${designation}: be sure that it lies where you mean it.`,
+        ),
+        ...bodies.flatMap((body) => body.cautions),
+        ...weld.cautions,
+      ],
     },
     setting,
   );
