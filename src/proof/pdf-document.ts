@@ -2,6 +2,7 @@ import { BeyondLimit, limits, openBudget, type Budget } from './limits.ts';
 import { decodeStream } from './pdf-filters.ts';
 import { readObject, readObjects } from './pdf-objects.ts';
 import { readSections, type Place } from './pdf-sections.ts';
+import { checkOneReading } from './pdf-one-reading.ts';
 import {
   arrayOf,
   isDict,
@@ -41,7 +42,7 @@ export function openPdf(bytes: Uint8Array): PdfObjects {
   const budget = openBudget(bytes.length);
   const text = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('latin1');
   if (!/^%PDF-[12]\.\d/.test(text)) throw new Error('not a PDF file');
-  const { places, trailer, saved } = readSections(text, budget);
+  const { places, trailer, saved, sections } = readSections(text, budget);
   if (trailer.has('Encrypt'))
     throw new Encrypted(
       say`the file is encrypted: save it without a password or restrictions, or make it again`,
@@ -79,6 +80,7 @@ export function openPdf(bytes: Uint8Array): PdfObjects {
     paid.set(stream, { ...budget });
     return decodeStream(stream, budget, resolve);
   };
+  checkOneReading(text, sections, resolve);
   return { trailer, resolve, saved, decode };
 }
 

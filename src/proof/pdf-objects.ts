@@ -112,11 +112,13 @@ const readLiteral = (at: Cursor): PdfText => {
 const readHex = (at: Cursor): PdfText => {
   const end = at.text.indexOf('>', at.position);
   const digits = at.text.slice(at.position + 1, end).replace(/[\t\n\f\r ]+/g, '');
-  if (end < 0 || /[^0-9a-fA-F]/.test(digits)) fail(at, say`bad hexadecimal string`);
+  // Readers differ in what an odd last digit stands for.
+  if (end < 0 || digits.length % 2 === 1 || /[^0-9a-fA-F]/.test(digits))
+    fail(at, say`bad hexadecimal string`);
   at.position = end + 1;
   return {
     kind: 'string',
-    raw: Buffer.from(digits.length % 2 ? `${digits}0` : digits, 'hex').toString('latin1'),
+    raw: Buffer.from(digits, 'hex').toString('latin1'),
   };
 };
 
@@ -197,12 +199,16 @@ export const readObjects = (text: string, start: number, withRefs: boolean): Lex
 };
 
 /** Reads the object at its place in the file. */
-export function readObject(
+export const readObject = (...args: Parameters<typeof measureObject>): PdfValue =>
+  measureObject(...args).value;
+
+/** The same, and the byte after its `endobj`. */
+export function measureObject(
   text: string,
   id: number | undefined,
   { offset, generation }: { readonly offset: number; readonly generation?: number },
   resolve: Resolve,
-): PdfValue {
+): { readonly value: PdfValue; readonly end: number } {
   const lexer = readObjects(text, offset, true);
   const [number, round, obj] = [lexer.next(), lexer.next(), lexer.next()];
   const isMeant = id === undefined ? typeof number === 'number' : number === id;
@@ -212,12 +218,17 @@ export function readObject(
   const value = lexer.next();
   const after = lexer.next();
   if (value === undefined || !isOperator(after)) throw new Error(`PDF: object ${id} is broken`);
-  if (after.name === 'endobj') return value;
+  if (after.name === 'endobj') return { value, end: lexer.position };
   if (after.name !== 'stream') throw new Error(`PDF: object ${id} ends in ${after.name.slice(0, 20)}`);
   const dict = dictOf(value);
   const start = lexer.position + (text.startsWith('\r\n', lexer.position) ? 2 : 1);
   const length = numberOf(resolve(dict.get('Length')));
-  if (!(length >= 0) || !/^[\t\n\f\r ]*endstream/.test(text.slice(start + length, start + length + 12)))
-    throw new Error(`PDF: stream ${id} is not as long as it says`);
-  return { kind: 'stream', dict, raw: text.slice(start, start + length) };
+  const rest = /^[\t\n\f\r ]*endstream[\t\n\f\r ]+endobj/.exec(
+    text.slice(start + length, start + length + 32),
+  );
+  if (!(length >= 0) || rest === null) throw new Error(`PDF: stream ${id} is not as long as it says`);
+  return {
+    value: { kind: 'stream', dict, raw: text.slice(start, start + length) },
+    end: start + length + rest[0].length,
+  };
 }

@@ -60,6 +60,8 @@ export interface PdfFile extends PdfCatalog {
   readonly pages: readonly PdfPage[];
   /** The pages as they stand in the file, with what they inherit. */
   readonly leaves: readonly PdfDict[];
+  /** The same pages without what they inherit: what a link to a page leads to. */
+  readonly ownLeaves: readonly PdfDict[];
   /** How it was saved, where that is not as the program writes. */
   readonly saved: readonly string[];
 }
@@ -128,6 +130,7 @@ export function readOpened(objects: PdfObjects): PdfFile {
   return {
     ...whole,
     leaves: leaves.map(({ page }) => page),
+    ownLeaves: leaves.map(({ own }) => own),
     saved: objects.saved,
     pages: leaves.map(({ page }, i) => readPage(objects, page, present(whole.labels[i]), read)),
   };
@@ -137,12 +140,24 @@ export function readOpened(objects: PdfObjects): PdfFile {
 export const pageText = (objects: PdfObjects, page: PdfDict): string => {
   const contents = objects.resolve(page.get('Contents'));
   const streams = isArray(contents) ? contents.map(objects.resolve) : [contents];
-  return streams
-    .map((stream) => {
-      if (!isStream(stream)) throw new Error('PDF: page without content');
-      return objects.decode(stream).toString('latin1');
-    })
-    .join('\n');
+  const parts = streams.map((stream) => {
+    if (!isStream(stream)) throw new Error('PDF: page without content');
+    return objects.decode(stream).toString('latin1');
+  });
+  return parts.length === 1 ? present(parts[0]) : joinParts(parts);
+};
+
+/**
+ * Readers join the parts of a page by nothing, by a space or by a line end: a comment or a number that goes on into the next
+ * part would be read in one way by some, in another by others.
+ */
+const joinParts = (parts: readonly string[]): string => {
+  const text = parts.join('\n');
+  const listed = listOperators(text).join('\n');
+  for (const between of ['', ' '])
+    if (listOperators(parts.join(between)).join('\n') !== listed)
+      throw new Error(say`the content of a page is parted in the middle of a word or a comment`);
+  return text;
 };
 
 const readMarks = (objects: PdfObjects, page: PdfDict, text: string): PageContent => {

@@ -1,6 +1,6 @@
 import { BeyondLimit, limits, type Budget } from './limits.ts';
 import { decodeStream } from './pdf-filters.ts';
-import { readObject, readObjects } from './pdf-objects.ts';
+import { measureObject, readObjects } from './pdf-objects.ts';
 import {
   dictOf,
   isOperator,
@@ -21,10 +21,13 @@ export type Place =
   | { readonly kind: 'packed'; readonly stream: number; readonly index: number }
   | { readonly kind: 'free' };
 
-interface Section {
+/** One cross-reference section, from its first byte to the one after its last. */
+export interface Section {
   readonly places: ReadonlyMap<number, Place>;
   readonly dict: PdfDict;
   readonly isStream: boolean;
+  readonly start: number;
+  readonly end: number;
 }
 
 /** A file's cross-reference sections, the newest first: the first that names an object counts. */
@@ -35,10 +38,12 @@ export const readSections = (
   readonly places: ReadonlyMap<number, Place>;
   readonly trailer: PdfDict;
   readonly saved: readonly string[];
+  readonly sections: readonly Section[];
 } => {
   const places = new Map<number, Place>();
   const saved = new Set<string>();
   const seen = new Set<number>();
+  const sections: Section[] = [];
   let trailer: PdfDict | undefined;
   const last = /startxref[\t\n\f\r ]+(\d{1,12})[\t\n\f\r ]+%%EOF[\t\n\f\r ]*$/.exec(text.slice(-64))?.[1];
   if (last === undefined) throw new Error('PDF: no startxref at the end of the file');
@@ -47,6 +52,7 @@ export const readSections = (
     if (seen.size >= limits.sections) throw new BeyondLimit(say`PDF: too many cross-reference sections`);
     seen.add(at);
     const section: Section = text.startsWith('xref', at) ? readTable(text, at) : readStream(text, at, budget);
+    sections.push(section);
     for (const [id, place] of section.places) if (!places.has(id)) places.set(id, place);
     trailer ??= section.dict;
     if (section.isStream) saved.add(say`cross-reference stream`);
@@ -57,7 +63,7 @@ export const readSections = (
     const previous = section.dict.get('Prev');
     at = previous === undefined ? undefined : numberOf(previous);
   }
-  return { places, trailer: present(trailer), saved: [...saved] };
+  return { places, trailer: present(trailer), saved: [...saved], sections };
 };
 
 const readTable = (text: string, at: number): Section => {
@@ -78,17 +84,18 @@ const readTable = (text: string, at: number): Section => {
       );
     }
   }
-  return { places, dict: dictOf(lexer.next()), isStream: false };
+  const dict = dictOf(lexer.next());
+  return { places, dict, isStream: false, start: at, end: lexer.position };
 };
 
 /** Nothing that a cross-reference stream needs may be found through it. */
 const nothing: Resolve = (value) => value;
 
 const readStream = (text: string, at: number, budget: Budget): Section => {
-  const stream = readObject(text, undefined, { offset: at }, nothing);
+  const { value: stream, end } = measureObject(text, undefined, { offset: at }, nothing);
   if (!isStream(stream) || nameOf(stream.dict.get('Type')) !== 'XRef')
     throw new Error(`PDF: no cross-reference table at byte ${at}`);
-  return { places: listPlaces(stream, budget), dict: stream.dict, isStream: true };
+  return { places: listPlaces(stream, budget), dict: stream.dict, isStream: true, start: at, end };
 };
 
 const listPlaces = (stream: PdfStream, budget: Budget): ReadonlyMap<number, Place> => {

@@ -122,6 +122,10 @@ export const compareDocuments = (own: Opened, drawn: Opened): readonly string[] 
   const [pages, wanted] = [own.file.leaves, drawn.file.leaves];
   if (pages.length !== wanted.length) return [say`${pages.length} pages, ${wanted.length} as drawn`];
   // References to pages lead back to them: their places are compared, not their entries once more.
+  own.file.ownLeaves.forEach((page, i) => {
+    const other = drawn.file.ownLeaves[i];
+    if (other !== undefined) walk.seen.set(page, other);
+  });
   pages.forEach((page, i) => {
     const [where, other] = [say`page ${own.file.pages[i]?.label.slice(0, 60)}`, wanted[i]];
     if (other === undefined || walk.told.length >= mostTold) return;
