@@ -8,7 +8,7 @@ import { pageLimit } from '../paging/page-limit.ts';
 import type { FindCalibration } from '../paging/printer.ts';
 import { makeResults, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
-import { say, translate } from '../words/say.ts';
+import { say, translate, translateName } from '../words/say.ts';
 import { advisePrint, printCommand } from './advice.ts';
 import { tellLine, type Command, type Given, type Option } from './command.ts';
 import { planOutputs, writeOutputs } from './outputs.ts';
@@ -20,7 +20,7 @@ const outputOptions: readonly Option[] = [
     letter: 'o',
     group: 'Output',
     kind: 'text',
-    help: 'FILE: where to write, .pdf, .svg, .dxf or .csv by its extension (may be repeated; left out, a .pdf named after the request)',
+    help: 'FILE: where to write, .pdf, .svg, .dxf, .csv or .stl by its extension (may be repeated; left out, a .pdf named after the request)',
   },
   { name: 'json', group: 'Output', kind: 'flag', help: 'say what was made as JSON' },
   { name: 'yes', group: 'Output', kind: 'flag', help: `make more than ${pageLimit} pages` },
@@ -85,7 +85,7 @@ const tellMade = (
   const count = book.pages.length;
   for (const file of files) tellLine(say`Wrote ${file}`);
   tellLine(say`${book.title}: ${count} ${count === 1 ? say`page` : say`pages`}, identity ${identity}`);
-  for (const { name, pages } of book.sheets) tellLine(`  ${name}: ${listPages(pages)}`);
+  for (const { name, pages } of book.sheets) tellLine(`  ${translateName(name)}: ${listPages(pages)}`);
   const printed = files.find((file) => /\.pdf$/i.test(file));
   const [page] = book.pages;
   if (printed !== undefined && page !== undefined) advisePrint(printed, page, printer).forEach(tellLine);

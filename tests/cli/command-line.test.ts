@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { formats } from '../../src/render/formats.ts';
 import { buildCommandLine, type CommandLine, type Ran, runInside } from '../support/command-line.ts';
 
 let program: CommandLine;
@@ -289,6 +290,18 @@ describe('help', () => {
     const { code, stdout } = await runInside(folder, ['layouts', '--language', 'es']);
     expect(code).toBe(0);
     expect(stdout).toMatch(/^band +banda de grados/m);
+  });
+
+  it('names every format that can be written', async () => {
+    const { stdout } = await runInside(folder, ['miter', '--help']);
+    for (const format of formats) expect(stdout).toMatch(new RegExp(`\\.${format}\\b`));
+  });
+
+  it('names the sheets of a print in Spanish, too', async () => {
+    const asked = ['miter', '--stock', 'NPS 1 sch 40', '--cut', '22.5', '--language', 'es'];
+    const { code, stdout } = await runInside(folder, asked);
+    expect(code).toBe(0);
+    expect(stdout).toMatch(/^ {2}inglete: página/m);
   });
 
   it('tells the version, and completes options and choices', () => {
