@@ -27,11 +27,14 @@ const listStretches = (text: string, sections: readonly Section[], resolve: Reso
 /** What may stand between objects: white space, comments, and where a section is said to be. */
 const between = /^(?:[\0\t\n\f\r ]|%[^\r\n]*|startxref[\t\n\f\r ]+\d+)*$/;
 
+/** More than any writer leaves between two objects, bytes. */
+const mostBetween = 65_536;
+
 const checkGaps = (text: string, stretches: readonly Stretch[]): void => {
   let from = 0;
   for (const { start, end } of [...stretches, { start: text.length, end: text.length }]) {
     if (start < from) refuse(say`two objects of the file lie over each other`);
-    if (!between.test(text.slice(from, start)))
+    if (start - from > mostBetween || !between.test(text.slice(from, start)))
       refuse(say`the file holds something that its table does not name`);
     from = end;
   }

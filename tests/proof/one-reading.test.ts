@@ -90,6 +90,16 @@ describe('a file that some programs would read in one way, some in another, fail
       () => withUpdate(open, 900, '', '', 9_999_999_999),
       'object 900 is not at byte',
     ],
+    [
+      'more blank lines than stand between objects',
+      () => beforeTable('\n'.repeat(2_000_000)),
+      'does not name',
+    ],
+    [
+      'more empty comments than stand between objects',
+      () => beforeTable('%\n'.repeat(10_000_000)),
+      'does not name',
+    ],
     ['fewer objects stated than there are', () => replaced(/\/Size \d\d\n/, '/Size 20\n'), 'more objects'],
     [
       'two catalogs',
