@@ -37,7 +37,11 @@ const formulaStart = /^\s*[=+\-@＝＋－＠\t\r]/;
 const signedFigure =
   /^[+-](?:\d+['′][- ]?)?(?:\d+(?:\.\d+)?(?:e[+-]?\d+)?|\d+[ -]\d+\/\d+|\d+\/\d+)?\s?(?:mm|in|["″'′°])?$/;
 
-const writeField = (text: string): string => {
+/** The minus sign a figure is printed with, which a spreadsheet does not read as one. */
+const printedMinus = /^−(?=\d|\.\d)/;
+
+const writeField = (said: string): string => {
+  const text = said.replace(printedMinus, '-');
   const safe = formulaStart.test(text) && !(/\d/.test(text) && signedFigure.test(text)) ? `'${text}` : text;
   return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 };

@@ -109,8 +109,15 @@ const upright = {
   top: TextVerticalAlignment.Top,
 } as const;
 
+/**
+ * Text as a reader of the format shows it letter by letter: two percent signs begin a code for a sign or a style, and are each
+ * written `%%%`; a caret begins a control character, and is followed by a blank (DXF Reference, from memory).
+ */
+const writeText = (text: string): string =>
+  text.replace(/%{2,}/g, (signs) => '%%%'.repeat(signs.length)).replaceAll('^', '^ ');
+
 const addLettering = (dxf: DxfWriter, { at, text, height, align, valign, angle }: Lettering): void => {
-  dxf.addText(solid(at), height, text, {
+  dxf.addText(solid(at), height, writeText(text), {
     rotation: degrees(angle),
     horizontalAlignment: across[align],
     verticalAlignment: upright[valign],

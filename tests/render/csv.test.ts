@@ -66,10 +66,20 @@ test.each([
   ['-1\'-3 1/2"', '-1\'-3 1/2"'],
   ['-3 mm', '-3 mm'],
   ['-1/2', '-1/2'],
+  ['−x', '−x'],
   ['x = 1', 'x = 1'],
 ])('%j is written so that no spreadsheet runs it', (given, written) => {
   const rows = readCsv(renderCsv([sheetOf('S', [{ title: 't', header: [given], rows: [] }])]));
   expect(rows[1]).toEqual([written]);
+});
+
+test('a figure printed with the minus sign is a number in the file (trim and chord print how far a reading is off)', () => {
+  const rows = [['−0.02'], ['−1.705'], ['+0.02'], ['a − b']];
+  const text = renderCsv([sheetOf('S', [{ title: 't', header: ['off, mm'], rows }])]);
+  const written = readCsv(text)
+    .slice(2)
+    .map(([cell]) => cell);
+  expect(written).toEqual(['-0.02', '-1.705', '+0.02', 'a − b']);
 });
 
 test('any text comes back as it was, but for the apostrophe', () => {

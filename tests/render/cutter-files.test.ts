@@ -241,4 +241,22 @@ describe('files for cutters', () => {
     expect([...new Set(named)].filter((line) => !described.has(line))).toEqual([]);
     expect(described.get('long-dash-dot')?.map(Math.sign)).toEqual([1, -1, 1, -1]);
   });
+
+  // Codes in text from memory of the DXF Reference: %%c is a diameter sign, %%% a percent sign, ^ before a letter a control
+  // character, ^ before a blank a caret.
+  it('writes marks so that a DXF reader shows them letter by letter', () => {
+    const text = renderDxf(
+      makeCutterSheets(
+        readRequest('band', { pipe: 'NPS 6 sch 40', mark: ['20:5% a', '40:%%c50', '60:a^Jb'] }),
+      ),
+    );
+    const shown = (written: string): string =>
+      written
+        .replace(/%%([%cdpou])/gi, (_, code: string) => ({ '%': '%', c: '⌀', d: '°', p: '±' })[code] ?? '')
+        .replace(/\^(.)/g, (_, sign: string) => (sign === ' ' ? '^' : '\n'));
+    const texts = [...text.matchAll(/\nAcDbText\n(?:\s*\d+\n.*\n)*?1\n(.*)\n/g)].map(([, written = '']) =>
+      shown(written),
+    );
+    expect(texts).toEqual(expect.arrayContaining(['20° 5% a', '40° %%c50', '60° a^Jb']));
+  });
 });
