@@ -37,6 +37,11 @@ export interface NotchBand {
 
 const lineTo = (to: Vec2): Segment => ({ kind: 'line', to });
 
+const endOf = ({ start, segments }: Path): Vec2 => segments.at(-1)?.to ?? start;
+
+/** A straight join to where the next line begins; none where a sharp fold without a gap lets both sides meet in a point. */
+const joinTo = (from: Vec2, to: Vec2): readonly Segment[] => (distance2(from, to) > 1e-9 ? [lineTo(to)] : []);
+
 /** The cut of one stretch: all the way round, or open where the steel's own edge ends it. */
 const stretchPath = (
   upper: readonly Cubic[],
@@ -51,14 +56,14 @@ const stretchPath = (
     const second = cubicPath(lower);
     return {
       start: first.start,
-      segments: [...first.segments, lineTo(second.start), ...second.segments],
+      segments: [...first.segments, ...joinTo(endOf(first), second.start), ...second.segments],
       closed: false,
     };
   }
-  const segments = [...ahead.segments, lineTo(back.start), ...back.segments];
+  const segments = [...ahead.segments, ...joinTo(endOf(ahead), back.start), ...back.segments];
   return openEnd === 'from'
     ? { start: ahead.start, segments, closed: false }
-    : { start: ahead.start, segments: [...segments, lineTo(ahead.start)], closed: true };
+    : { start: ahead.start, segments: [...segments, ...joinTo(endOf(back), ahead.start)], closed: true };
 };
 
 /** Where a stretch of an open section ends at the steel's own edge. */

@@ -3,7 +3,7 @@ import { letteringBox } from '../../../src/drawing/lettering.ts';
 import { describe, expect, it } from 'vitest';
 import type { WrittenSheet } from '../../../src/drawing/model.ts';
 import { slopedCorner } from '../../../src/geometry/compound.ts';
-import { makeWrittenSheets, readRequest, type Texts } from '../../../src/index.ts';
+import { makeCutterSheets, makeWrittenSheets, readRequest, type Texts } from '../../../src/index.ts';
 import { proveFile } from '../../../src/proof/prove.ts';
 import { layerPoints, printAndRead, range } from '../../support/print.ts';
 import { refused } from '../../support/refused.ts';
@@ -28,6 +28,23 @@ describe('notch, from the bytes of its print', () => {
     expect(Math.abs(high - low - width)).toBeLessThan(0.002);
     expect(high + low).toBeCloseTo(0, 3);
   });
+
+  it.each(['angle 50x50x5mm', 'tube 60x60x4mm', 'C 8x11.5', 'HSS 6x4x1/4'])(
+    'has no line without length where a sharp fold of %s brings both sides to a point',
+    (stock) => {
+      const [sheet] = makeCutterSheets(readRequest('notch', { stock, turn: '90' }));
+      const lengths = (sheet?.marks ?? []).flatMap((mark) => {
+        if (mark.kind !== 'stroke' || mark.role !== 'cut') return [];
+        const { start, segments } = mark.path;
+        return segments.map(({ to }, i) => {
+          const from = segments[i - 1]?.to ?? start;
+          return Math.hypot(to.x - from.x, to.y - from.y);
+        });
+      });
+      expect(lengths.length).toBeGreaterThan(3);
+      expect(Math.min(...lengths)).toBeGreaterThan(0.001);
+    },
+  );
 
   it('says the width and the included angle', () => {
     const [sheet] = sheetsOf('notch', { stock: 'angle 50x50x5mm', turn: '60', units: 'mm' });
