@@ -16,13 +16,21 @@ const media: readonly (readonly [name: string, width: number, height: number])[]
   ['A5', 148, 210],
 ];
 
-const knownMedia = ({ width, height }: Pick<Page, 'width' | 'height'>): string | undefined => {
-  const [short, long] = [Math.min(width, height), Math.max(width, height)];
+const sidesOf = ({
+  width,
+  height,
+}: Pick<Page, 'width' | 'height'>): readonly [short: number, long: number] => [
+  Math.min(width, height),
+  Math.max(width, height),
+];
+
+const knownMedia = (page: Pick<Page, 'width' | 'height'>): string | undefined => {
+  const [short, long] = sidesOf(page);
   return media.find(([, w, h]) => Math.abs(w - short) < 0.1 && Math.abs(h - long) < 0.1)?.[0];
 };
 
 const nameMedia = (page: Pick<Page, 'width' | 'height'>): string => {
-  const [short, long] = [Math.min(page.width, page.height), Math.max(page.width, page.height)];
+  const [short, long] = sidesOf(page);
   return knownMedia(page) ?? `Custom.${Number(short.toFixed(2))}x${Number(long.toFixed(2))}mm`;
 };
 
@@ -32,7 +40,7 @@ export const printCommand = (file: string, page: Pick<Page, 'width' | 'height'>)
 
 /** What matters on label and receipt printers, whose rolls are narrower than a page. */
 const adviseHead = (page: Pick<Page, 'width' | 'height'>): readonly string[] =>
-  Math.min(page.width, page.height) < 205 && knownMedia(page) === undefined
+  sidesOf(page)[0] < 205 && knownMedia(page) === undefined
     ? [
         say`  Label rolls    print at the head's own resolution, nothing smoothed: a dot is 0.125 mm at 203 dpi, 0.085 mm at 300 dpi`,
         say`                 set the length of the label in the driver to that of the page, and cut-off after each page`,

@@ -71,23 +71,25 @@ const roomFor = (block: Block, field: Box, usable: Box): PaperSize => {
   };
 };
 
-const fillNotes = (
-  sheet: Head,
-  options: PagingOptions,
-  size: PaperSize,
-  blocks: readonly Block[],
-  rank: PageRank,
-): NotesPage => {
+/** What is to go on a page of notes. */
+interface NotesAsked {
+  readonly sheet: Head;
+  readonly options: PagingOptions;
+  readonly blocks: readonly Block[];
+  readonly rank: PageRank;
+}
+
+const fillNotes = ({ sheet, options, blocks, rank }: NotesAsked, size: PaperSize): NotesPage => {
   const usable = usableArea(size, options);
   const furniture = planWholePage(usable, sheet.heading, options, rank);
   if (!hasRoom(usable, furniture)) throw noRoomError(options, usable, furniture.needed);
+  const field = notesField(furniture, sheet);
   let queue = blocks;
   for (;;) {
     const { draw, rest } = composeNotes(furniture, sheet, queue);
     const [first, ...others] = queue;
     if (rest.length < queue.length || !first) return { size, drawBlocks: draw, rest };
-    const field = notesField(furniture, sheet);
-    // What may be left out is not left out in part.
+    // A block that may be left out is never left out in part.
     const isLost = first.isSpare === true && first.fit(widthOf(field), 2.5) === undefined;
     const parts = isLost ? undefined : first.split?.(widthOf(field));
     if (!parts) throw noRoomError(options, usable, roomFor(first, field, usable));
@@ -95,47 +97,40 @@ const fillNotes = (
   }
 };
 
-/** The same with a sheet of paper held the other way where a block finds no room. */
-const fillEitherWay = (...[sheet, options, size, blocks, rank]: Parameters<typeof fillNotes>): NotesPage => {
+/** The same, with a sheet of paper turned the other way where a block does not fit. */
+const fillEitherWay = (asked: NotesAsked, size: PaperSize): NotesPage => {
   try {
-    return fillNotes(sheet, options, size, blocks, rank);
+    return fillNotes(asked, size);
   } catch (error) {
-    const { orientation, paper, notesPaper = paper } = options;
+    const { orientation, paper, notesPaper = paper } = asked.options;
     if (!isNoRoom(error) || orientation !== 'auto' || notesPaper.kind !== 'sheet') throw error;
     try {
-      return fillNotes(sheet, options, { width: size.height, height: size.width }, blocks, rank);
+      return fillNotes(asked, { width: size.height, height: size.width });
     } catch (turned) {
-      // What is told is what the usual way needs.
+      // If neither way fits, the error gives the size needed the usual way.
       throw isNoRoom(turned) ? error : turned;
     }
   }
 };
 
 /**
- * The shortest page that holds all blocks, else the longest with what goes on it. What may be left out is, where no page is wide
- * enough for it: undefined where that was all.
+ * The shortest page that holds all blocks, or else the longest, with as many as fit. Where no page is wide enough for a block that
+ * may be left out, all such blocks are. Undefined where nothing else is left to say.
  */
-const fillShortest = (
-  sheet: Head,
-  options: PagingOptions,
-  sizes: readonly PaperSize[],
-  blocks: readonly Block[],
-  rank: PageRank,
-): NotesPage | undefined => {
+const fillShortest = (asked: NotesAsked, sizes: readonly PaperSize[]): NotesPage | undefined => {
   const [longest, ...shorter] = [...sizes].reverse();
   if (longest === undefined) throw new Error('no size of paper is given');
-  const fill = (size: PaperSize): NotesPage => fillEitherWay(sheet, options, size, blocks, rank);
   try {
-    const page = fill(longest);
+    const page = fillEitherWay(asked, longest);
     for (const size of shorter.reverse()) {
-      const less = fill(size);
+      const less = fillEitherWay(asked, size);
       if (less.rest.length === 0) return less;
     }
     return page;
   } catch (error) {
-    const needed = blocks.filter(({ isSpare }) => isSpare !== true);
-    if (!isNoRoom(error) || needed.length === blocks.length) throw error;
-    return needed.length === 0 ? undefined : fillShortest(sheet, options, sizes, needed, rank);
+    const blocks = asked.blocks.filter(({ isSpare }) => isSpare !== true);
+    if (!isNoRoom(error) || blocks.length === asked.blocks.length) throw error;
+    return blocks.length === 0 ? undefined : fillShortest({ ...asked, blocks }, sizes);
   }
 };
 
@@ -151,7 +146,7 @@ export const draftNotes = (
   let queue: readonly Block[] = inOrder(blocks);
   while (queue.length > 0) {
     const rank = { ...laterRank, hasCode: isFirst && drafts.length === 0, document: say`Notes` };
-    const page = fillShortest(sheet, options, sizes, queue, rank);
+    const page = fillShortest({ sheet, options, blocks: queue, rank }, sizes);
     if (page === undefined) break;
     const { size, drawBlocks, rest } = page;
     const usable = usableArea(size, options);

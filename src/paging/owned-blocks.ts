@@ -2,7 +2,6 @@ import { moveMarks } from '../drawing/extent.ts';
 import { textWidth, wrapText } from '../drawing/lettering.ts';
 import { letter } from '../drawing/paths.ts';
 import { type Block, makeBlock, pitchOf } from './block.ts';
-
 import { careBlock, type Head } from './text-blocks.ts';
 
 /** What is left to be said of a sheet. */

@@ -5,7 +5,6 @@ import { boxPath, growBox, letter, NARROW, stroke } from '../drawing/paths.ts';
 import { type Block, pitchOf, type TextHeight } from './block.ts';
 import { boxAt, heightOf, widthOf } from './box.ts';
 import { type FreeSpace, takeSpace } from './free-space.ts';
-
 import type { Prepared } from './lay-sheet.ts';
 import type { PaperSize } from './options.ts';
 import { saysOf } from './owned-blocks.ts';

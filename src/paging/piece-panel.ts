@@ -5,7 +5,6 @@ import { say } from '../words/say.ts';
 import type { View } from './book.ts';
 import { boxAt, GAP, moveBox } from './box.ts';
 import { codeSide, drawCode } from './code.ts';
-
 import type { Prepared } from './lay-sheet.ts';
 import type { PagingOptions, PaperSize } from './options.ts';
 import { saysOf } from './owned-blocks.ts';

@@ -6,7 +6,6 @@ import type { Vec2 } from '../geometry/vector.ts';
 import type { Block, Fitted, TextHeight } from './block.ts';
 import { boxAt, heightOf, moveBox, widthOf } from './box.ts';
 import { largestFree, takeSpace, type FreeSpace } from './free-space.ts';
-
 import type { PaperSize } from './options.ts';
 import { leastArea, packAll, packFree, type Packed } from './pack.ts';
 

@@ -65,7 +65,7 @@ export function openPdf(bytes: Uint8Array): PdfObjects {
       place.kind === 'free'
         ? null
         : place.kind === 'at'
-          ? readObject(text, value.id, place, resolve)
+          ? readObject(text, value.id, place, resolve).value
           : readPacked(value.id, place, { resolve, budget, packs });
     open.delete(value.id);
     if (isRef(object)) throw new Error(`PDF: object ${value.id} is only the name of another`);

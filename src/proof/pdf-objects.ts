@@ -198,12 +198,8 @@ export const readObjects = (text: string, start: number, withRefs: boolean): Lex
   };
 };
 
-/** Reads the object at its place in the file. */
-export const readObject = (...args: Parameters<typeof measureObject>): PdfValue =>
-  measureObject(...args).value;
-
-/** The same, and the byte after its `endobj`. */
-export function measureObject(
+/** Reads the object at its place in the file; `end` is the byte after its `endobj`. */
+export function readObject(
   text: string,
   id: number | undefined,
   { offset, generation }: { readonly offset: number; readonly generation?: number },

@@ -1,4 +1,4 @@
-import { measureObject } from './pdf-objects.ts';
+import { readObject } from './pdf-objects.ts';
 import type { Section } from './pdf-sections.ts';
 import { isRef, numberOf, type Resolve } from './pdf-values.ts';
 import { present } from './present.ts';
@@ -20,7 +20,7 @@ const listStretches = (text: string, sections: readonly Section[], resolve: Reso
   for (const { places } of sections)
     for (const [id, place] of places)
       if (place.kind === 'at' && !ends.has(place.offset))
-        ends.set(place.offset, measureObject(text, id, place, resolve).end);
+        ends.set(place.offset, readObject(text, id, place, resolve).end);
   return [...ends].map(([start, end]) => ({ start, end })).sort((a, b) => a.start - b.start);
 };
 
@@ -58,11 +58,11 @@ const checkSections = (text: string, stretches: readonly Stretch[], sections: re
     const other = section.dict.get('Root');
     if (other !== undefined && !(isRef(other) && isRef(root) && other.id === root.id))
       refuse(say`two tables of the file start from different objects`);
-    // ISO 32000-1 table 15 (from memory): an object whose number is not below the newest Size is taken for missing.
+    // ISO 32000-1 table 15 (from memory): readers treat an object numbered Size or higher as missing.
     for (const id of section.places.keys())
       if (id >= numberOf(dict.get('Size'))) refuse(say`the file has more objects than it says`);
   }
-  // ISO 32000-1 annex F (from memory): programs that show such a file while it loads take the table right behind its first object.
+  // ISO 32000-1 annex F (from memory): a program that shows such a file while it loads reads the table right behind the first object.
   const [first, second] = stretches;
   if (first === undefined || !/^[^]{0,32}obj[^]{0,200}\/Linearized/.test(text.slice(first.start, first.end)))
     return;
@@ -70,9 +70,9 @@ const checkSections = (text: string, stretches: readonly Stretch[], sections: re
 };
 
 /**
- * Holds the bytes of an open file against its cross-reference sections: nothing stands in it that they do not name. Programs mend
- * a file by looking for objects where its table is at fault in their eyes, and some start a linearized one from its front:
- * they must find the same objects as those who read the table at its end. Throws where they may not.
+ * Checks the bytes of an open file against its cross-reference sections: nothing may stand in it that they do not name. A program
+ * that finds a table broken looks for objects itself, and some start a linearized file from the front. All of them must find the
+ * same objects as a program that reads the table at the end. Throws where they may not.
  */
 export const checkOneReading = (text: string, sections: readonly Section[], resolve: Resolve): void => {
   const stretches = listStretches(text, sections, resolve);

@@ -1,6 +1,6 @@
 import { BeyondLimit, limits, type Budget } from './limits.ts';
 import { decodeStream } from './pdf-filters.ts';
-import { measureObject, readObjects } from './pdf-objects.ts';
+import { readObject, readObjects } from './pdf-objects.ts';
 import {
   dictOf,
   isOperator,
@@ -92,7 +92,7 @@ const readTable = (text: string, at: number): Section => {
 const nothing: Resolve = (value) => value;
 
 const readStream = (text: string, at: number, budget: Budget): Section => {
-  const { value: stream, end } = measureObject(text, undefined, { offset: at }, nothing);
+  const { value: stream, end } = readObject(text, undefined, { offset: at }, nothing);
   if (!isStream(stream) || nameOf(stream.dict.get('Type')) !== 'XRef')
     throw new Error(`PDF: no cross-reference table at byte ${at}`);
   return { places: listPlaces(stream, budget), dict: stream.dict, isStream: true, start: at, end };

@@ -9,6 +9,7 @@ import { renderPdf } from '../../src/render/pdf.ts';
 import { readRequest, type Texts } from '../../src/request.ts';
 import type { Sheet } from '../../src/drawing/model.ts';
 import { readExample } from '../../src/page/core/example.ts';
+import { readCommand } from '../support/commands.ts';
 import { readTexts } from '../support/pdf-texts.ts';
 
 /** Words that no Spanish sentence has. Designations and choices are typed in English in any language. */
@@ -100,23 +101,21 @@ describe('a sheet in Spanish', () => {
   it('has one word for one thing on a sheet', () => {
     const textsOf = (id: string, texts: Texts): string =>
       JSON.stringify(makeWrittenSheets(readRequest(id, { ...texts, language: 'es' })));
-    const offset = textsOf('rolling-offset', {
-      stock: 'DN 100 sch 40',
-      set: '400mm',
-      roll: '300mm',
-      run: '600mm',
-    });
+    const offset = textsOf(
+      'rolling-offset',
+      readCommand('rolling-offset --stock "DN 100 sch 40" --set 400mm --roll 300mm --run 600mm').texts,
+    );
     expect(offset).toContain('Rodado, al lado');
     expect(offset).toContain('Avance, adelante');
     expect(offset).not.toMatch(/"(?:Rotación|Línea)"/);
     const tube = textsOf('miter', { stock: 'tube 80x40x4mm', cut: '30' });
     expect(tube).toContain('Revise el material: una cinta');
-    const piece = textsOf('piece', {
-      stock: 'NPS 4 sch 40',
-      start: 'miter 22.5',
-      finish: 'saddle NPS 6 sch 40',
-      length: '27in',
-    });
+    const piece = textsOf(
+      'piece',
+      readCommand(
+        'piece --stock "NPS 4 sch 40" --start "miter 22.5" --finish "saddle NPS 6 sch 40" --length 27in',
+      ).texts,
+    );
     expect(piece).toContain('INICIO: inglete 22.5°');
     expect(piece).toContain('FIN: en ');
     expect(piece).toContain('Extremo de fin: ');

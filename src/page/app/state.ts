@@ -1,4 +1,4 @@
-import { batch, computed, effect, signal } from '@preact/signals';
+import { batch, computed, effect, signal, type Signal } from '@preact/signals';
 import type { Issue } from '../../issue.ts';
 import type { Texts } from '../../request.ts';
 import type { Profiles } from '../core/printers.ts';
@@ -16,7 +16,7 @@ import { readAddress, writeAddress, type Route } from './address.ts';
 import { core, followNewest } from './link.ts';
 import { setCatalog } from '../../words/say.ts';
 import type { Language } from '../../words/languages.ts';
-import { keep, keepChanged, readKept } from './store.ts';
+import { keep, keepChanged, type Kept, readKept } from './store.ts';
 
 /** Everything there is to ask for; undefined until the worker has answered. */
 export const catalogue = signal<Catalogue | undefined>(undefined);
@@ -277,27 +277,33 @@ export const start = async (): Promise<void> => {
 };
 
 /**
- * Changes the list of pieces and keeps it. The change is made to the list as it is kept, to which another window may have
- * added; what the browser did not keep stands here alone.
+ * Changes what is shown and kept under a name. The change is made to what is kept now, since another window may have changed it;
+ * what the browser did not keep stands here alone.
  */
-export const changePieces = async (change: (list: readonly Asked[]) => readonly Asked[]): Promise<void> => {
-  const kept = await keepChanged('pieces', (list) => change(keeps.value ? (list ?? []) : pieces.value));
-  pieces.value = kept ?? change(pieces.value);
+const changeKept = async <K extends 'pieces' | 'printers'>(
+  name: K,
+  shown: Signal<Kept[K]>,
+  none: Kept[K],
+  change: (known: Kept[K]) => Kept[K],
+): Promise<void> => {
+  const kept = await keepChanged(name, (known) => change(keeps.value ? (known ?? none) : shown.value));
+  shown.value = kept ?? change(shown.value);
   keeps.value = kept !== undefined;
 };
+
+/** Changes the list of pieces and keeps it. */
+export const changePieces = (change: (list: readonly Asked[]) => readonly Asked[]): Promise<void> =>
+  changeKept('pieces', pieces, [], change);
+
+/** Changes what is known of printers and keeps it. */
+export const changePrinters = (change: (known: Profiles) => Profiles): Promise<void> =>
+  changeKept('printers', printers, {}, change);
 
 /** Where a piece stands in a list: at its place, or where another window has moved it to; -1 where it is gone. */
 export const findPiece = (list: readonly Asked[], { piece, place }: Listed): number => {
   const text = JSON.stringify(piece);
   const isIt = (one: Asked | undefined): boolean => JSON.stringify(one) === text;
   return isIt(list[place]) ? place : list.findIndex(isIt);
-};
-
-/** Changes what is known of printers and keeps it, as `changePieces`. */
-export const changePrinters = async (change: (known: Profiles) => Profiles): Promise<void> => {
-  const kept = await keepChanged('printers', (known) => change(keeps.value ? (known ?? {}) : printers.value));
-  printers.value = kept ?? change(printers.value);
-  keeps.value = kept !== undefined;
 };
 
 /** Takes over what another window of the page has kept. */

@@ -4,7 +4,7 @@ import type { Language } from '../../words/languages.ts';
 import type { Asked } from '../core/views.ts';
 
 /** What the page keeps on the device. */
-interface Kept {
+export interface Kept {
   /** The list of pieces. */
   readonly pieces: readonly Asked[];
   /** Layouts last used, the newest first. */

@@ -1,5 +1,6 @@
 import type { Table } from '../../../drawing/model.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
+import type { Development } from '../../../geometry/development.ts';
 import type { Contact } from '../../../geometry/reach.ts';
 import { developGore, goreLengths, solveGores, type Gore, type Turn } from '../../../geometry/turn.ts';
 import type { BandValues } from '../../../sheets/band-fields.ts';
@@ -62,11 +63,21 @@ export const drawnLengths = (
   const planes = goreLengths(gore, gap);
   if (contact === 'od') return planes;
   const { upper, lower } = developGore(stock.outline, gore, contact, gap, 0);
-  const along = (share: number, plane: number): number => {
-    const s = share * stock.outline.girth;
-    return stock.outline.wallAt?.(s) === 0 ? plane : upper.ordinate(s) - lower.ordinate(s);
+  const along = (side: 'heel' | 'throat'): number => {
+    const [top, bottom] = [heightAt(stock, upper, side), heightAt(stock, lower, side)];
+    return top === undefined || bottom === undefined ? planes[side] : top - bottom;
   };
-  return { heel: along(1 / 2, planes.heel), centre: planes.centre, throat: along(0, planes.throat) };
+  return { heel: along('heel'), centre: planes.centre, throat: along('throat') };
+};
+
+/** The height of a gore's cut line at its heel or throat, stock frame, mm; undefined over the mouth of open stock, where there is no line. */
+export const heightAt = (
+  { outline }: Stock,
+  { ordinate }: Pick<Development, 'ordinate'>,
+  side: 'heel' | 'throat',
+): number | undefined => {
+  const s = side === 'throat' ? 0 : outline.girth / 2;
+  return outline.wallAt?.(s) === 0 ? undefined : ordinate(s);
 };
 
 /** Lengths of all the pieces. */

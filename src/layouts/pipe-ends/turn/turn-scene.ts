@@ -16,7 +16,7 @@ import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
-import type { TurnRequest } from './turn-request.ts';
+import { heightAt, type TurnRequest } from './turn-request.ts';
 
 const inPlane = ({ x, y }: Vec2): Vec3 => vec3(x, 0, y);
 const middleOf = (a: Vec2, b: Vec2): Vec2 => scale2(add2(a, b), 0.5);
@@ -122,9 +122,8 @@ export const goreScene = (turn: TurnRequest, gore: Gore, setting: Setting): Scen
     const plane = which * (gore.centre / 2 - side * Math.tan(cut) - back);
     if (contact === 'od' || side === 0) return vec3(side, 0, plane);
     // Lines through the wall do not lie in the plane of the cut.
-    const s = side > 0 ? 0 : stock.outline.girth / 2;
-    const open = stock.outline.wallAt?.(s) === 0;
-    return vec3(side, 0, open ? plane : (which > 0 ? lines.upper : lines.lower).ordinate(s));
+    const line = which > 0 ? lines.upper : lines.lower;
+    return vec3(side, 0, heightAt(stock, line, side > 0 ? 'throat' : 'heel') ?? plane);
   };
   const length = (side: number, toward: 1 | -1): Note => {
     const [from, to] = [at(side, -1), at(side, 1)];
