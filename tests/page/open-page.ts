@@ -63,6 +63,8 @@ export const preparePage = async (): Promise<PageUnderTest> => {
         acceptDownloads: true,
         reducedMotion: 'reduce',
       });
+      // A slow machine is no fault of the page; each test has its own limit.
+      context.setDefaultTimeout(120_000);
       const page = await context.newPage();
       const [requests, errors]: [string[], string[]] = [[], []];
       page.on('request', (request) => {

@@ -44,6 +44,19 @@ describe('the list of pieces', () => {
     await page.context().close();
   });
 
+  it('goes where it was sent, even when keys were pressed just before', async () => {
+    const { page } = await under.open('#miter?stock=NPS+2+sch+40&cut=20&piece=M1');
+    await settle(page);
+    await page.getByLabel('Cut', { exact: true }).fill('30');
+    // A browser tells a page of its new address a moment after it has it.
+    await page.evaluate(() => history.pushState(null, '', '#center?diameter=100mm&piece=C1'));
+    await page.waitForTimeout(600);
+    await page.evaluate(() => dispatchEvent(new HashChangeEvent('hashchange')));
+    await page.getByRole('heading', { name: 'Center', level: 1 }).waitFor();
+    expect(page.url()).toContain('#center?');
+    await page.context().close();
+  });
+
   it('keeps what another window has added, and finds a piece that was moved there', async () => {
     const { page } = await under.open('#miter?stock=NPS+2+sch+40&cut=20&piece=M1');
     await settle(page);

@@ -169,9 +169,13 @@ const isOfShop = (name: string): boolean => {
 /** The piece of the list whose address comes next: any other address is of no piece. */
 let coming: Listed | undefined;
 
+/** The address that the page shows. The browser's differs from it for a moment when another has been gone to. */
+let shownAddress = '';
+
 /** Takes the page to what its address asks for. */
 export const followAddress = (): void => {
-  const next = readAddress(location.hash);
+  shownAddress = location.hash;
+  const next = readAddress(shownAddress);
   route.value = next;
   changing.value = coming;
   coming = undefined;
@@ -216,12 +220,14 @@ export const startLanguage = async (): Promise<void> => {
   document.documentElement.lang = chosen;
 };
 
-/** Brings the address after what is typed, so that the page opened anew shows the same. */
+/** Brings the address after what is typed, so that the page opened anew shows the same; never over one that was gone to since. */
 const showAddress = (): void => {
   const request = asked.value;
-  if (request === undefined || route.value.screen !== 'work') return;
+  if (request === undefined || location.hash !== shownAddress) return;
   const address = writeAddress(request);
-  if (location.hash !== address) history.replaceState(null, '', address);
+  if (address === shownAddress) return;
+  history.replaceState(null, '', address);
+  shownAddress = location.hash;
 };
 
 /** How long the keys must rest before the address follows, ms: browsers are slow to take a new one, and count them. */
