@@ -12,7 +12,7 @@ const options: readonly Option[] = [
     name: 'only',
     group: choosing,
     kind: 'text',
-    help: 'MARK: make this piece alone (may be repeated)',
+    help: 'MARK: make this piece alone (may be repeated); a book of it is called NAME-only.pdf',
   },
   {
     name: 'strict',

@@ -11,9 +11,9 @@ const slug = (text: string): string => text.replace(/[^\p{L}\p{N}.]+/gu, '-').re
 
 const byteLength = (text: string): number => new TextEncoder().encode(text).length;
 
-const shorten = (text: string): string => {
+const shorten = (text: string, limit = longest): string => {
   let short = text;
-  while (byteLength(short) > longest) short = [...short].slice(0, -1).join('');
+  while (byteLength(short) > limit) short = [...short].slice(0, -1).join('');
   return short.replace(/[-.]+$/, '');
 };
 
@@ -26,6 +26,12 @@ export const nameFile = (text: string): string | undefined => {
   if (name === '') return undefined;
   return device.test(name) ? `piece-${name}` : name;
 };
+
+const some = '-only';
+
+/** The name of a book of some pieces of its job, so that the book of all of them stays as it is. */
+export const nameBookOfSome = (book: string): string =>
+  `${shorten(book.replace(/\.pdf$/, ''), longest - some.length)}${some}.pdf`;
 
 /** Two names that some system takes for the same file have the same key. */
 export const fileKey = (file: string): string => file.normalize('NFC').toLowerCase();

@@ -3,7 +3,7 @@ import { requestError, type Issue } from '../issue.ts';
 import { findNearMiss } from '../near-miss.ts';
 import type { Format } from '../render/formats.ts';
 import { say } from '../words/say.ts';
-import { fileKey, nameFile, nameRequest } from './file-name.ts';
+import { fileKey, nameBookOfSome, nameFile, nameRequest } from './file-name.ts';
 import { placeIssue, tellPlace } from './place.ts';
 import type { Job } from './read-job.ts';
 import type { Piece } from './understand.ts';
@@ -87,8 +87,12 @@ export const planJobs = (jobs: readonly Job[], options: PlanOptions): Plan => {
   const files = new Map<string, string>();
   const books = new Map<string, { works: Work[]; sources: string[]; isWhole: boolean }>();
   const works: Work[] = [];
-  for (const job of pick(jobs, options.only)) {
-    const book = options.book ?? job.book;
+  const picked = pick(jobs, options.only);
+  const countPieces = (of: readonly Job[]): number => of.reduce((sum, { pieces }) => sum + pieces.length, 0);
+  const isSome = countPieces(picked) < countPieces(jobs);
+  for (const job of picked) {
+    const named = options.book ?? job.book;
+    const book = named !== undefined && isSome ? nameBookOfSome(named) : named;
     const asked = options.formats ?? job.formats;
     const formats = asked.length > 0 ? asked : (['pdf'] as const);
     const bound = book !== undefined && formats.includes('pdf') ? book : undefined;

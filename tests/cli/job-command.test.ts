@@ -211,13 +211,28 @@ describe('a book', () => {
     expect((await readTexts(read('all.pdf')))[0]).toMatch(missing);
   });
 
-  it('says so, too, where others alone were asked for', async () => {
+  it('has a name of its own where some pieces alone were asked for, and says that others are missing', async () => {
     write('a.yaml', bands('  - { piece: B1 }\n  - { piece: B2 }\n'));
     const words = ['a.yaml', '-o', 'out', '--book', 'all.pdf'];
     expect((await job(...words)).code).toBe(0);
-    expect((await readTexts(read('all.pdf')))[0]).not.toMatch(missing);
-    expect((await job(...words, '--only', 'B2')).code).toBe(0);
-    expect((await readTexts(read('all.pdf')))[0]).toMatch(missing);
+    const whole = read('all.pdf');
+    expect((await readTexts(whole))[0]).not.toMatch(missing);
+    expect((await job(...words, '--only', 'B2')).stdout).toMatch(/^Wrote out\/all-only\.pdf/m);
+    expect((await readTexts(read('all-only.pdf')))[0]).toMatch(missing);
+    expect(read('all.pdf').equals(whole)).toBe(true);
+    expect((await job(...words, '--only', 'B1', '--only', 'B2')).code).toBe(0);
+    expect(list().filter((file) => file.endsWith('.pdf'))).toEqual(['all-only.pdf', 'all.pdf']);
+    expect(read('all.pdf').equals(whole)).toBe(true);
+  });
+
+  it('keeps the end of its name where that is as long as a name may be, and is made again from itself', async () => {
+    write('a.yaml', bands('  - { piece: B1 }\n  - { piece: B2 }\n'));
+    const stem = 'ñ'.repeat(60);
+    expect((await job('a.yaml', '-o', 'out', '--book', `${stem}.pdf`, '--only', 'B2')).code).toBe(0);
+    const file = `${'ñ'.repeat(57)}-only.pdf`;
+    expect(list().filter((name) => name.endsWith('.pdf'))).toEqual([file]);
+    expect((await runInside(folder, ['reprint', `out/${file}`, '-o', 'again.pdf'])).code).toBe(0);
+    expect(readFileSync(join(folder, 'again.pdf')).equals(read(file))).toBe(true);
   });
 
   it('has the pieces of a file once, however often and by what names it is given', async () => {
