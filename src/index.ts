@@ -87,6 +87,7 @@ export type { SurfaceLine, View } from './scene/scene.ts';
 export type * from './scene/shape.ts';
 export type { Sight } from './scene/sight.ts';
 
+export { valuesOf, worded } from './drawing/worded.ts';
 export { writeSheet, writeTable } from './drawing/written.ts';
 export { parsePipe, type Pipe } from './stock/pipe.ts';
 export { formatAngle, parseAngle } from './units/angle.ts';

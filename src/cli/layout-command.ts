@@ -93,11 +93,14 @@ const tellMade = (
 
 const round = (length: number): number => Number(length.toFixed(3));
 
+/** What a value carries for the print alone: how the drawing shows it, and how it is written. */
+const onPaper: ReadonlySet<string> = new Set(['measured', 'form', 'decimals']);
+
 /** A value without what only a print carries. */
 const plainValue = (said: Said): unknown => {
   if (typeof said === 'string') return said;
-  if (said.kind === 'words') return said.text;
-  return Object.fromEntries(Object.entries(said).filter(([key]) => key !== 'measured'));
+  if (said.kind === 'words') return { kind: 'words', parts: said.parts.map(plainValue) };
+  return Object.fromEntries(Object.entries(said).filter(([key]) => !onPaper.has(key)));
 };
 
 /** What was made, for programs. */

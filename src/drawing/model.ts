@@ -72,11 +72,10 @@ export interface Box {
 /** A value, and where the drawing shows it, how it is measured there. */
 export type Figure = Quantity & { readonly measured?: Measured };
 
-/** Words with figures in them, and how the drawing shows each of those, in the order they stand in. */
+/** Words with values in them, in the order they are read. */
 export interface Words {
   readonly kind: 'words';
-  readonly text: string;
-  readonly measured: readonly Measured[];
+  readonly parts: readonly (string | Figure)[];
 }
 
 /** What is said of a thing: words, or a value that is written in the reader's units where it is printed. */

@@ -2,9 +2,10 @@ import type { LengthFormat } from '../units/format.ts';
 import type { Quantity } from '../units/quantity.ts';
 import type { Measured } from './measured.ts';
 import type { Said, Sheet, Table } from './model.ts';
+import { valuesOf } from './worded.ts';
 import { columnsOf, writeFact, writeTable } from './written.ts';
 
-/** How the drawing shows a figure, and its value as a plain number, mm, mm², radians or a count, where it is not only in words. */
+/** How the drawing shows a figure, and its value as a plain number: mm, mm², radians or a count. */
 export interface PrintedFigure {
   readonly value?: number;
   readonly unit?: 'mm' | 'mm2' | 'rad' | 'n';
@@ -44,26 +45,18 @@ const valueOf = (quantity: Quantity): Pick<PrintedFigure, 'value' | 'unit'> | un
       return { value: quantity.n, unit: 'n' };
     case 'volume':
     case 'mass':
+    case 'share':
       return undefined;
   }
 };
 
-/** What a measured figure is counted in. */
-const unitOf = (measured: Measured): NonNullable<PrintedFigure['unit']> => {
-  if (measured.kind === 'area') return 'mm2';
-  const isAngle =
-    measured.kind === 'circle'
-      ? measured.give === 'angle'
-      : measured.kind === 'angle'
-        ? measured.give === undefined
-        : measured.kind === 'tilt';
-  return isAngle ? 'rad' : 'mm';
-};
-
+/** The figures of what is said, where the drawing shows them all: one that it does not show would be taken for another. */
 const figuresOf = (said: Said): readonly PrintedFigure[] => {
-  if (typeof said === 'string') return [];
-  if (said.kind === 'words') return said.measured.map((measured) => ({ unit: unitOf(measured), measured }));
-  return said.measured === undefined ? [] : [{ ...valueOf(said), measured: said.measured }];
+  const values = valuesOf(said);
+  const figures = values.flatMap(({ measured, ...quantity }) =>
+    measured === undefined ? [] : [{ ...valueOf(quantity), measured }],
+  );
+  return figures.length === values.length ? figures : [];
 };
 
 const printedTable = (table: Table, format: LengthFormat): PrintedFigures['tables'][number] => {

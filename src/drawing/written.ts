@@ -1,8 +1,6 @@
 import type { LengthFormat } from '../units/format.ts';
-import { type Quantity, writeCell, writeOnce, writeQuantity } from '../units/quantity.ts';
+import { type Length, writeCell, writeOnce, writeQuantity } from '../units/quantity.ts';
 import type { Figure, Said, Sheet, Table, WrittenSheet } from './model.ts';
-
-type Length = Quantity & { readonly kind: 'length' };
 
 const isLength = (said: Said | undefined): said is Length =>
   typeof said === 'object' && said.kind === 'length';
@@ -11,9 +9,12 @@ const isLength = (said: Said | undefined): said is Length =>
 const unitsInOrder = ({ units }: LengthFormat): readonly ['in' | 'mm', 'in' | 'mm'] =>
   units === 'in' ? ['in', 'mm'] : ['mm', 'in'];
 
-/** What is said, in words: a value as `write` writes it. */
-const inWords = (said: Said, write: (figure: Figure) => string): string =>
-  typeof said === 'string' ? said : said.kind === 'words' ? said.text : write(said);
+/** What is said, in words: values as `write` writes them. */
+const inWords = (said: Said, write: (figure: Figure) => string): string => {
+  if (typeof said === 'string') return said;
+  if (said.kind !== 'words') return write(said);
+  return said.parts.map((part) => (typeof part === 'string' ? part : write(part))).join('');
+};
 
 const holdsLengths = ({ header, rows }: Table): readonly boolean[] =>
   header.map((_, column) => rows.some((row) => isLength(row[column])));
@@ -27,6 +28,9 @@ export const columnsOf = (table: Table): readonly (readonly number[])[] => {
 /** A fact's value as it is printed, a quantity in both units. */
 export const writeFact = (said: Said, format: LengthFormat): string =>
   inWords(said, (figure) => writeQuantity(figure, format));
+
+/** Stands where a table has no value, in both of its units. */
+export const NONE = '—';
 
 /** Decimals of a number as it is written, with or without its inch mark. */
 const DECIMALS = /^-?\d*(?:\.(\d+))?(?=″?$)/;
@@ -65,7 +69,7 @@ export const writeTable = (table: Table, format: LengthFormat): Table<string> =>
   };
 };
 
-const isSize = (said: Said | undefined): boolean => isLength(said) && said.size === true;
+const isSize = (said: Said | undefined): boolean => isLength(said) && said.form?.as === 'size';
 
 const writeCells = (table: Table, format: LengthFormat): Table<string> => {
   const { header, rows, ...rest } = table;
@@ -80,7 +84,8 @@ const writeCells = (table: Table, format: LengthFormat): Table<string> => {
       row.flatMap((cell, column) => {
         if (isLength(cell)) return units.map((unit) => writeCell(cell, unit, format));
         const text = inWords(cell, (figure) => writeOnce(figure, format));
-        return lengths[column] === true ? [text, ''] : [text];
+        if (lengths[column] !== true) return [text];
+        return [text, text === NONE ? NONE : ''];
       }),
     ),
   };

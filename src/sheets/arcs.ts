@@ -1,13 +1,14 @@
-import type { Mark, Table } from '../drawing/model.ts';
+import type { Fact, Figure, Mark, Table } from '../drawing/model.ts';
 import { FINE, letter, ruleLine } from '../drawing/paths.ts';
+import { once, worded } from '../drawing/worded.ts';
+import { NONE } from '../drawing/written.ts';
 import { radiusOfChord, riseAt } from '../geometry/chord.ts';
 import { add2, type Vec2 } from '../geometry/vector.ts';
-import { formatBoth, formatInches, formatLength, formatMm } from '../units/format.ts';
-import { writeGiven } from '../units/given-length.ts';
+import { fineOf, givenOf, type Length, lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth, writeShort } from '../units/writing.ts';
+import { writeShort } from '../units/writing.ts';
 import { onPaper } from './flat-marks.ts';
-import { ORIGIN, apart, shownCells, taken, uprightAt } from './measured.ts';
+import { ORIGIN, apart, shown, taken, uprightAt } from './measured.ts';
 import { say } from '../words/say.ts';
 
 /** Parts of every sheet with an arc: ordinates from its chord, what light under a gauge shows, the plate to be rolled. */
@@ -38,31 +39,24 @@ export const ordinatePlaces = (half: number, step: number): readonly number[] =>
 /** Arcs with less rise than this are given to 0.01 mm. */
 const FLAT = 10;
 
-const riseCells = (height: number, flat: boolean, setting: Setting): readonly string[] => {
-  const [mm, inches] = [formatMm(height, flat ? 2 : 1).replace(' mm', ''), formatInches(height, 64)];
-  return setting.units === 'in' ? [inches, mm] : [mm, inches];
-};
-
-/** A rise in both units, finer than other lengths, finer still where it is small. */
-export const writeRise = (rise: number, { units }: Setting): string =>
-  formatBoth(rise, { units, denominator: 64, decimals: rise < FLAT ? 2 : 1 });
+/** A height of an arc with so much rise, mm: finer than other lengths, finer still where the rise is small. */
+export const heightOf = (height: number, rise: number): Length => fineOf(height, rise < FLAT ? 2 : 1);
 
 /** Ordinates from the chord, whose middle lies at `middle`, for striking the arc with square and straightedge through the points. */
 export const ordinateTable = (
   { radius, chord, rise }: ChordArc,
   step: number,
-  setting: Setting,
   title = say`Ordinates from the chord, the same on both sides of its middle`,
   middle: Vec2 = { x: 0, y: 0 },
 ): Table => ({
   title,
-  header: [...lengthColumns(say`from middle`, setting), ...lengthColumns(say`up`, setting)],
+  header: [say`from middle`, say`up`],
   rows: ordinatePlaces(chord / 2, step).map((x) => {
     const up = Math.max(0, riseAt(radius, rise, x));
     return [
-      ...lengthCells(x, { ...setting, denominator: 64 }),
-      ...shownCells(
-        riseCells(up, rise < FLAT, setting),
+      fineOf(x),
+      shown(
+        heightOf(up, rise),
         taken(apart(ORIGIN, uprightAt('cut', middle.x + x, middle.y + up), 'y'), 1, -middle.y),
       ),
     ];
@@ -128,25 +122,16 @@ const lights = {
  * What light between gauge and plate shows: the plate's own radius, exact from the rise over the gauge's chord. `convex`
  * is a gauge that lies in the plate.
  */
-export const lightTable = ({ chord, rise }: ChordArc, convex: boolean, setting: Setting): Table => {
-  const fine: Setting = { ...setting, denominator: 64 };
-  const radiusAt = (change: number): readonly [string, string] =>
+export const lightTable = ({ chord, rise }: ChordArc, convex: boolean, { units }: Setting): Table => {
+  const radiusAt = (change: number): Figure | string =>
     rise + change > rise / 100 && rise + change <= chord / 2
-      ? lengthCells(radiusOfChord(chord, rise + change), fine)
-      : ['—', '—'];
+      ? fineOf(radiusOfChord(chord, rise + change))
+      : NONE;
   const [middle, ends] = convex ? [1, -1] : [-1, 1];
   return {
     title: say`The radius rolled, by the light under the gauge`,
-    header: [
-      say`light`,
-      ...lengthColumns(say`in the middle`, setting),
-      ...lengthColumns(say`at both ends`, setting),
-    ],
-    rows: lights[setting.units].map((gap) => [
-      formatLength(gap, fine),
-      ...radiusAt(middle * gap),
-      ...radiusAt(ends * gap),
-    ]),
+    header: [say`light`, say`in the middle`, say`at both ends`],
+    rows: lights[units].map((gap) => [once(fineOf(gap)), radiusAt(middle * gap), radiusAt(ends * gap)]),
   };
 };
 
@@ -159,21 +144,22 @@ export const rolledFacts = (
   face: 'inside' | 'outside',
   thickness: number | undefined,
   angle: number | undefined,
-  setting: Setting,
-): readonly (readonly [string, string])[] => {
+): readonly Fact[] => {
   if (thickness === undefined) return [];
-  const both = (length: number): string => writeBoth(length, setting);
   const mean = face === 'inside' ? radius + thickness / 2 : radius - thickness / 2;
   const other = face === 'inside' ? radius + thickness : radius - thickness;
   return [
     [
       say`Plate`,
-      say`${writeGiven(thickness, setting)} thick, ${face === 'inside' ? say`outside` : say`inside`} radius ${both(other)}`,
+      worded(
+        (value) =>
+          say`${value(givenOf(thickness))} thick, ${face === 'inside' ? say`outside` : say`inside`} radius ${value(lengthOf(other))}`,
+      ),
     ],
-    [say`Mean radius`, both(mean)],
+    [say`Mean radius`, lengthOf(mean)],
     ...(angle === undefined
       ? []
-      : ([[say`Plate for this arc, on the mean radius`, both(mean * angle)]] as const)),
-    [say`Plate for a full turn, on the mean diameter`, both(2 * Math.PI * mean)],
+      : ([[say`Plate for this arc, on the mean radius`, lengthOf(mean * angle)]] as const)),
+    [say`Plate for a full turn, on the mean diameter`, lengthOf(2 * Math.PI * mean)],
   ];
 };

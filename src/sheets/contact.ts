@@ -1,8 +1,8 @@
 import type { Field } from '../fields/field.ts';
 import { choiceField, lengthField } from '../fields/fields.ts';
 import type { Contact } from '../geometry/reach.ts';
-import { writeGiven } from '../units/given-length.ts';
 import type { Setting } from '../units/setting.ts';
+import { writeGiven } from '../units/writing.ts';
 import { say } from '../words/say.ts';
 
 /** Which line of the wall is drawn. */

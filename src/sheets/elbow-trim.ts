@@ -8,7 +8,7 @@ import type { Elbow } from '../stock/elbow.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { stationNumber } from '../stock/station.ts';
 import { formatAngle } from '../units/angle.ts';
-import { lengthOf } from '../units/quantity.ts';
+import { angleOf, lengthOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
 import { say } from '../words/say.ts';
@@ -82,7 +82,7 @@ export const elbowTrimSheet = (
         [say`Center to end after the cut`, lengthOf(takeOff)],
         ...(rest > 1e-9
           ? ([
-              [say`The piece cut off turns`, formatAngle(rest, 2)],
+              [say`The piece cut off turns`, angleOf(rest)],
               [say`Its center to end`, lengthOf(elbow.bendRadius * Math.tan(rest / 2))],
             ] as const)
           : []),

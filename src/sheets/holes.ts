@@ -11,10 +11,11 @@ import { add2, polar2, type Vec2 } from '../geometry/vector.ts';
 import { jointError } from '../issue.ts';
 import { formatLength } from '../units/format.ts';
 import type { Setting } from '../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../units/writing.ts';
+import { lengthOf } from '../units/quantity.ts';
+import { writeBoth } from '../units/writing.ts';
 import { contourFigures, fitFlat } from './fit-record.ts';
 import { drawHole, drawOutline, drawPunch, onPaper, placeClear, slotPath } from './flat-marks.ts';
-import { shownCells } from './measured.ts';
+import { shown } from './measured.ts';
 import { say } from '../words/say.ts';
 
 /** Parts of every sheet with holes: their inputs, how they are drawn and checked, and how they are taped. */
@@ -129,10 +130,10 @@ export const tapeTable = (
   setting: Setting,
 ): Table => ({
   title,
-  header: [first, ...lengthColumns(say`apart`, setting), say`tape from ${tapeMark(start, setting)}`],
+  header: [first, say`apart`, say`tape from ${tapeMark(start, setting)}`],
   rows: distances.map(({ label, apart, measured }) => [
     label,
-    ...shownCells(lengthCells(apart, setting), measured),
+    shown(lengthOf(apart), measured),
     tapeReading(apart, start, setting),
   ]),
 });

@@ -1,6 +1,6 @@
 import type { FitLine } from '../drawing/fit-up.ts';
 import type { Measured, Spot } from '../drawing/measured.ts';
-import type { Figure, Said, Words } from '../drawing/model.ts';
+import type { Figure } from '../drawing/model.ts';
 import type { Role } from '../drawing/role.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Quantity } from '../units/quantity.ts';
@@ -87,17 +87,6 @@ export const below = (end: 'high' | 'low', line?: FitLine['which']): Measured =>
 /** From one cut line up to another at sheet x. */
 export const cutToCut = (x: number, lower: number, upper: number): Measured =>
   apart(uprightAt('cut', x, lower), uprightAt('cut', x, upper), 'y');
-
-/** Words whose figures the drawing shows, in the order they stand in. */
-export const said = (text: string, ...measured: readonly Measured[]): Words => ({
-  kind: 'words',
-  text,
-  measured,
-});
-
-/** The two cells of a length, one for each unit, both of which the drawing shows. */
-export const shownCells = (cells: readonly string[], measured: Measured | undefined): readonly Said[] =>
-  measured === undefined ? cells : cells.map((text) => said(text, measured));
 
 /** Where a circle or arc runs at an angle from its middle. */
 const onArc = (centre: Vec2, radius: number, angle: number, on: Role): Spot => {

@@ -1,6 +1,7 @@
 import { lengthField, numberField } from '../fields/fields.ts';
-import { massOf, sizeOf, writeQuantity } from '../units/quantity.ts';
-import type { Setting } from '../units/setting.ts';
+import { massOf, sizeOf } from '../units/quantity.ts';
+import { worded } from '../drawing/worded.ts';
+import type { Fact } from '../drawing/model.ts';
 import { say } from '../words/say.ts';
 
 /** Asks for the density of plate. */
@@ -34,16 +35,18 @@ export const STEEL = 7.85e-6;
 export const massFacts = (
   area: number,
   { thickness, density }: MassAsked,
-  setting: Setting,
   name = say`Mass`,
-): readonly (readonly [string, string])[] =>
+): readonly Fact[] =>
   thickness === undefined
     ? []
     : [
         [
           name,
-          say`${writeQuantity(massOf(area * thickness * 1e-9 * density), setting)}, ${writeQuantity(sizeOf(thickness), setting)} thick at ${density} kg/m³${
-            density === 7850 ? say` (steel, common practice)` : ''
-          }`,
+          worded(
+            (value) =>
+              say`${value(massOf(area * thickness * 1e-9 * density))}, ${value(sizeOf(thickness))} thick at ${density} kg/m³${
+                density === 7850 ? say` (steel, common practice)` : ''
+              }`,
+          ),
         ],
       ];

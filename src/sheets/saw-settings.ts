@@ -3,8 +3,8 @@ import { contourOutline } from '../geometry/contour-outline.ts';
 import { easiestFace, sawFaces } from '../geometry/saw-faces.ts';
 import type { Vec2 } from '../geometry/vector.ts';
 import type { Stock } from '../stock/stock.ts';
-import { sizeOf } from '../units/quantity.ts';
-import { writeDegrees } from './squaring.ts';
+import { angleOf, sizeOf } from '../units/quantity.ts';
+import { worded } from '../drawing/worded.ts';
 import { say, translateName } from '../words/say.ts';
 
 /** How shaped stock is laid on a saw; nothing for a pipe. */
@@ -22,13 +22,15 @@ export const sawSettings = (stock: Stock, slope: Vec2, of = ''): SawSettings => 
   const settings = stock.kind === 'pipe' ? [] : sawFaces(contourOutline(stock.section), slope);
   const easiest = easiestFace(settings);
   if (!easiest) return { facts: [], tables: [] };
-  const degrees = (angle: number, decimals?: number): string => writeDegrees(Math.abs(angle), decimals);
+  const degrees = (angle: number, decimals?: number) => angleOf(Math.abs(angle), decimals);
   const part = of === '' ? '' : `, ${of}`;
   return {
     facts: [
       [
         say`Saw${part}: lay it on ${translateName(easiest.face)}, set`,
-        say`miter ${degrees(easiest.miter)}, bevel ${degrees(easiest.bevel)}`,
+        worded(
+          (value) => say`miter ${value(degrees(easiest.miter))}, bevel ${value(degrees(easiest.bevel))}`,
+        ),
       ],
     ],
     tables: [

@@ -1,11 +1,11 @@
 import type { Mark, Picture, Table } from '../drawing/model.ts';
 import { arrowhead, FINE, polylinePath, WIDE } from '../drawing/paths.ts';
+import { once } from '../drawing/worded.ts';
 import { makePicture, viewDimension, viewPath, viewRule, viewText } from '../drawing/view.ts';
 import { rackOfDifference } from '../geometry/right-angle.ts';
 import { add2, scale2, sub2, vec2, type Vec2 } from '../geometry/vector.ts';
-import { formatLength } from '../units/format.ts';
+import { angleOf, fineOf } from '../units/quantity.ts';
 import type { Setting } from '../units/setting.ts';
-import { lengthCells, lengthColumns } from '../units/writing.ts';
 import { say } from '../words/say.ts';
 
 /** What every sheet says that squares a frame by its diagonals. */
@@ -20,30 +20,21 @@ const differences = {
 } as const;
 
 /** Difference of diagonals to out of square: the corner's angle, square over the long side, slide along the long sides. */
-export const differenceTable = (length: number, width: number, setting: Setting): Table => {
-  const fine: Setting = { ...setting, denominator: 64 };
-  const { units, denominator } = setting;
-  return {
-    title: say`When the diagonals differ (sides as given)`,
-    header: [
-      say`differ by`,
-      say`corners off`,
-      ...lengthColumns(say`out of square at the far end`, setting),
-      ...lengthColumns(say`slide`, setting),
-    ],
-    rows: differences[units]
-      .filter((difference) => difference <= Math.min(length, width) / 4)
-      .map((difference) => {
-        const rack = rackOfDifference(length, width, difference);
-        return [
-          formatLength(difference, { units, denominator, decimals: 0 }),
-          writeDegrees(rack.lean, 3),
-          ...lengthCells(rack.overLength, fine),
-          ...lengthCells(rack.overWidth, fine),
-        ];
-      }),
-  };
-};
+export const differenceTable = (length: number, width: number, { units }: Setting): Table => ({
+  title: say`When the diagonals differ (sides as given)`,
+  header: [say`differ by`, say`corners off`, say`out of square at the far end`, say`slide`],
+  rows: differences[units]
+    .filter((difference) => difference <= Math.min(length, width) / 4)
+    .map((difference) => {
+      const rack = rackOfDifference(length, width, difference);
+      return [
+        once(fineOf(difference, 0)),
+        angleOf(rack.lean, 3),
+        fineOf(rack.overLength),
+        fineOf(rack.overWidth),
+      ];
+    }),
+});
 
 /** How a frame is squared by its diagonals, in the order of work. */
 export const diagonalSteps = (diagonal: string): readonly string[] => [

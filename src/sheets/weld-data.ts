@@ -1,15 +1,15 @@
 import type { FitLine } from '../drawing/fit-up.ts';
-import type { Fact, Table } from '../drawing/model.ts';
+import type { Fact, Said, Table } from '../drawing/model.ts';
 import { angleField } from '../fields/fields.ts';
 import { DEGREE, TURN } from '../geometry/angle-units.ts';
 import type { Mate } from '../geometry/mate.ts';
 import { bevelFor, weldAt, weldLength, weldLengthOn, weldOn, type Side } from '../geometry/weld-line.ts';
-import { stationNumber } from '../stock/station.ts';
+import { stationNumber, stationOf } from '../stock/station.ts';
 import type { Stock } from '../stock/stock.ts';
-import { formatAngle } from '../units/angle.ts';
-import { lengthOf } from '../units/quantity.ts';
+import { angleOf, lengthOf, type Quantity } from '../units/quantity.ts';
 import { say } from '../words/say.ts';
 import { bandLines, type BandPaper } from './band-paper.ts';
+import { worded } from '../drawing/worded.ts';
 import { shown } from './measured.ts';
 
 /** The groove a joint is to have, asked by every joint of two outsides. */
@@ -40,7 +40,7 @@ export interface WeldData {
 /** Places around a weld at which its extremes are looked for. */
 const AROUND = 360;
 
-const tenth = (angle: number): string => formatAngle(angle, 1);
+const tenth = (angle: number) => angleOf(angle, 1);
 
 interface Place {
   /** Angle between the two outsides, and between the stock's and what it is cut to. */
@@ -52,7 +52,7 @@ interface Place {
 /** A weld by shares of the way around: where its stations stand, the angles there, and the line's length, mm. */
 interface Weld {
   readonly placeAt: (share: number) => Place | undefined;
-  readonly nameOf: (share: number) => string;
+  readonly stationAt: (share: number) => Quantity;
   readonly stations: readonly { readonly label: string; readonly share: number }[];
   readonly groove: number | undefined;
   /** Title of the table, and labels of the figures. */
@@ -65,10 +65,15 @@ interface Weld {
 const bevelAt = ({ own, halved }: Place, groove: number): number =>
   bevelFor(own, halved ? groove / 2 : groove);
 
-const writeBevel = (bevel: number): string => (bevel < 0.05 * DEGREE ? say`none` : tenth(bevel));
+const sayBevel = (bevel: number): Said => (bevel < 0.05 * DEGREE ? say`none` : tenth(bevel));
 
 /** The least and the greatest angle, or the one that it has all around. */
-const extremes = ({ placeAt, nameOf, labels, groove }: Weld): { facts: readonly Fact[]; isEven: boolean } => {
+const extremes = ({
+  placeAt,
+  stationAt,
+  labels,
+  groove,
+}: Weld): { facts: readonly Fact[]; isEven: boolean } => {
   const known = Array.from({ length: AROUND }, (_, i) => i / AROUND).flatMap((share) => {
     const place = placeAt(share);
     return place ? [{ share, place, angle: place.between }] : [];
@@ -77,7 +82,8 @@ const extremes = ({ placeAt, nameOf, labels, groove }: Weld): { facts: readonly 
   if (!first) return { facts: [], isEven: false };
   const least = known.reduce((best, one) => (one.angle < best.angle - 1e-9 ? one : best));
   const most = known.reduce((best, one) => (one.angle > best.angle + 1e-9 ? one : best));
-  const tell = ({ share, angle }: typeof first): string => say`${tenth(angle)} at ${nameOf(share)}`;
+  const tell = ({ share, angle }: typeof first): Said =>
+    worded((value) => say`${value(tenth(angle))} at ${value(stationAt(share))}`);
   if (known.length === AROUND && most.angle - least.angle < 0.05 * DEGREE)
     return {
       isEven: true,
@@ -85,7 +91,7 @@ const extremes = ({ placeAt, nameOf, labels, groove }: Weld): { facts: readonly 
         [labels.even, tenth(first.angle)],
         ...(groove === undefined
           ? []
-          : ([[say`Bevel from square, all around`, writeBevel(bevelAt(first.place, groove))]] as const)),
+          : ([[say`Bevel from square, all around`, sayBevel(bevelAt(first.place, groove))]] as const)),
       ],
     };
   return {
@@ -106,7 +112,7 @@ const describeWeld = (weld: Weld): WeldData => {
     return [
       label,
       place ? tenth(place.between) : '',
-      ...(groove === undefined ? [] : [bevel === undefined ? '' : writeBevel(bevel)]),
+      ...(groove === undefined ? [] : [bevel === undefined ? '' : sayBevel(bevel)]),
     ];
   });
   return {
@@ -124,7 +130,7 @@ const describeWeld = (weld: Weld): WeldData => {
     facts: [
       ...(length === undefined ? [] : [length]),
       ...facts,
-      ...(groove === undefined ? [] : ([[say`Groove`, formatAngle(groove)]] as const)),
+      ...(groove === undefined ? [] : ([[say`Groove`, angleOf(groove)]] as const)),
     ],
     cautions:
       groove === undefined
@@ -151,7 +157,7 @@ export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersF
   const length = weldLength(stock.outline, mate);
   return describeWeld({
     placeAt,
-    nameOf: (share) => stationNumber(((numbersFall ? 1 - share : share) % 1) * TURN),
+    stationAt: (share) => stationOf((numbersFall ? 1 - share : share) * TURN),
     stations: bandLines(stock, count, paper, numbersFall)
       .slice(0, -1)
       .map(({ angle, label }) => ({ label, share: (numbersFall ? -angle : angle) / TURN })),
@@ -195,7 +201,7 @@ export const rolledWeldData = ({ end, sideAt, mate, stations, groove }: RolledWe
       const met = weldOn(sideAt(share), mate);
       return met && { between: met.angle, own: met.angle, halved: false };
     },
-    nameOf: (share) => stationNumber(share * TURN),
+    stationAt: (share) => stationOf(share * TURN),
     stations: stations.map((station) => ({ label: stationNumber(station), share: station / TURN })),
     groove,
     title: isLarge

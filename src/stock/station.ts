@@ -1,11 +1,18 @@
 import { QUARTER_TURN, TURN, modulo } from '../geometry/angle-units.ts';
 import { itemAt } from '../lists.ts';
+import { angleOf, type Quantity } from '../units/quantity.ts';
 import { formatAngle } from '../units/angle.ts';
 
 /** A station's number in [0, 360), written as degrees to so many places: what rounds to 360° is 0°. */
 export const stationNumber = (angle: number, places?: number): string => {
   const text = formatAngle(modulo(angle, TURN), places);
   return text === '360°' ? '0°' : text;
+};
+
+/** A station's angle in [0, 360), as a value written to so many places: what rounds to 360° is 0°. */
+export const stationOf = (angle: number, places = 4): Quantity => {
+  const around = modulo(angle, TURN);
+  return angleOf(stationNumber(around, places) === '0°' ? 0 : around, places);
 };
 
 /** True on the quarter lines: stations 0, 90, 180 and 270. */

@@ -1,4 +1,5 @@
-import { formatBoth, formatLength, formatSize } from './format.ts';
+import { formatBoth, formatLength } from './format.ts';
+import { decimalOf, givenOf, sizeOf, writeQuantity } from './quantity.ts';
 import type { Setting } from './setting.ts';
 
 /** A length in the reader's unit without the unit's name where space is short. */
@@ -9,27 +10,12 @@ export const writeShort = (length: number, setting: Setting): string =>
 export const writeBoth = (length: number, setting: Setting): string => formatBoth(length, setting);
 
 /** A size as a standard or a rule gives it, a plate's thickness, in both units: `.394″ (10 mm)`. */
-export const writeSize = (size: number, { units }: Setting): string =>
-  `${formatSize(size, units)} (${formatSize(size, units === 'in' ? 'mm' : 'in')})`;
+export const writeSize = (size: number, setting: Setting): string => writeQuantity(sizeOf(size), setting);
+
+/** A length that was given or comes from a table, exactly as it is in the reader's unit: `0.84″ (21.34 mm)`. */
+export const writeGiven = (length: number, setting: Setting): string =>
+  writeQuantity(givenOf(length), setting);
 
 /** A worked-out length in both units: by default to 0.01 mm and a thousandth of an inch. */
-export const writeFine = (length: number, { units }: Setting, decimals = 2): string => {
-  const [inches, millimeters] = [
-    `${(length / 25.4).toFixed(decimals + 1)} in`,
-    `${length.toFixed(decimals)} mm`,
-  ];
-  return units === 'in' ? `${inches} (${millimeters})` : `${millimeters} (${inches})`;
-};
-
-/** One column of lengths in both units, as two table columns, the reader's unit first. */
-export const lengthColumns = (name: string, { units }: Setting): readonly [string, string] =>
-  units === 'in' ? [`${name} in`, `${name} mm`] : [`${name} mm`, `${name} in`];
-
-/** The cells under `lengthColumns`: millimetres to 0.1, inches to the chosen fraction. */
-export const lengthCells = (length: number, setting: Setting): readonly [string, string] => {
-  const { units } = setting;
-  return [
-    writeShort(length, setting),
-    writeShort(length, { ...setting, units: units === 'in' ? 'mm' : 'in' }),
-  ];
-};
+export const writeDecimal = (length: number, setting: Setting, decimals?: number): string =>
+  writeQuantity(decimalOf(length, decimals), setting);

@@ -241,6 +241,30 @@ describe('a good request', () => {
       );
   });
 
+  it('says figures as values with units for programs, in words too', () => {
+    const ran = run(
+      'bolt-circle',
+      '--holes',
+      '8',
+      '--circle',
+      '200mm',
+      '--hole',
+      '18mm',
+      '--json',
+      '-o',
+      'b.pdf',
+    );
+    const [sheet] = (JSON.parse(ran.stdout) as { sheets: { facts: Record<string, unknown> }[] }).sheets;
+    expect(sheet?.facts).toMatchObject({
+      'Circle diameter': { kind: 'length', mm: 200 },
+      Holes: { parts: [{ kind: 'count', n: 8 }, ' × ⌀ ', { kind: 'length', mm: 18 }] },
+      // Half of 45° between center lines.
+      'First hole at': { kind: 'angle', radians: expect.closeTo(Math.PI / 8, 12) as number },
+      'Hole to next hole': { kind: 'length', mm: expect.closeTo(200 * Math.sin(Math.PI / 8), 9) as number },
+    });
+    expect(Object.keys(sheet?.facts['Circle diameter'] as object)).toEqual(['kind', 'mm']);
+  });
+
   it('tells programs what it made', () => {
     const ran = run(...band, '--json', '-o', 'A.PDF', '--mark', '37.5:lug', '--mark', '-10:drain');
     const made: unknown = JSON.parse(ran.stdout);

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { writeGiven } from '../../src/units/given-length.ts';
+import { writeGiven } from '../../src/units/writing.ts';
 
 const IN = 25.4;
 

@@ -14,19 +14,22 @@ import {
   cornerCheck,
   cornerMarks,
   cornerMeasures,
+  type CornerMeasures,
   type CornerPart,
   cornerParts,
 } from '../../sheets/corner-marks.ts';
 import { endCutPicture } from '../../sheets/corner-picture.ts';
 import { fitFlat } from '../../sheets/fit-record.ts';
 import { plateSheet } from '../../sheets/flat-sheet.ts';
-import { said } from '../../sheets/measured.ts';
+import { shown } from '../../sheets/measured.ts';
 import { sawSettings } from '../../sheets/saw-settings.ts';
 import { writeDegrees } from '../../sheets/squaring.ts';
 import type { Stock } from '../../stock/stock.ts';
-import { lengthOf } from '../../units/quantity.ts';
+import { angleOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
-import { lengthCells, writeBoth } from '../../units/writing.ts';
+import { writeShort, writeBoth } from '../../units/writing.ts';
+import { writeAngle } from '../../units/angle.ts';
+import { worded } from '../../drawing/worded.ts';
 import { say } from '../../words/say.ts';
 
 /** A point thinner than this breaks off on the saw. */
@@ -143,10 +146,10 @@ const checkPoints = (corner: Corner, setting: Setting): void => {
   });
 };
 
-const leanWords = ({ miter }: CornerPart): string =>
+const leanWords = ({ miter }: CornerPart, write: (angle: number) => string = writeAngle): string =>
   Math.abs(miter) < 1e-9
     ? say`square`
-    : say`${writeDegrees(Math.abs(miter))} from square${miter < 0 ? say`, long point inside` : ''}`;
+    : say`${write(Math.abs(miter))} from square${miter < 0 ? say`, long point inside` : ''}`;
 
 /** The lengths to cut a part to, once the gap is off. */
 const lengthFacts = (
@@ -198,6 +201,22 @@ const describeParts = (
   ];
 };
 
+/** How a part is cut. */
+const cutFacts = (
+  name: string,
+  part: CornerPart,
+  { cut, edge, back }: CornerMeasures['parts'][number],
+): readonly Fact[] => [
+  [
+    say`${name}, cut`,
+    worded(
+      (value) =>
+        say`${leanWords(part, (angle) => value(shown(angleOf(angle), cut)))}; ${value(shown(angleOf(part.edgeAngle), edge))} to the edge`,
+    ),
+  ],
+  [say`${name}, point to point`, shown(lengthOf(Math.abs(part.cutback)), back)],
+];
+
 const drawSheet = (
   corner: Corner,
   asked: readonly [Part, Part],
@@ -212,16 +231,6 @@ const drawSheet = (
   const check = cornerCheck(corner, setting);
   const saws = sawsOf(asked, parts, equal);
   const measures = cornerMeasures(corner, check.leg);
-  const partFacts = (name: string, part: CornerPart): readonly Fact[] => {
-    const text = say`${leanWords(part)}; ${writeDegrees(part.edgeAngle)} to the edge`;
-    const measured = measures.parts[part === first ? 0 : 1];
-    if (measured === undefined) return [];
-    const isSquare = Math.abs(part.miter) < 1e-9;
-    return [
-      [say`${name}, cut`, isSquare ? said(text, measured.edge) : said(text, measured.cut, measured.edge)],
-      [say`${name}, point to point`, said(both(Math.abs(part.cutback)), measured.back)],
-    ];
-  };
   return plateSheet({
     name: 'angle',
     heading: say`Miter`,
@@ -239,26 +248,35 @@ const drawSheet = (
     ],
     facts: [
       ...(equal
-        ? partFacts(say`Both parts`, first)
-        : [...partFacts(say`Part 1`, first), ...partFacts(say`Part 2`, second)]),
+        ? cutFacts(say`Both parts`, first, itemAt(measures.parts, 0))
+        : [
+            ...cutFacts(say`Part 1`, first, itemAt(measures.parts, 0)),
+            ...cutFacts(say`Part 2`, second, itemAt(measures.parts, 1)),
+          ]),
       ...asked.flatMap((part, i) => lengthFacts(part, itemAt(parts, i), taken)),
       ...saws.flatMap(({ facts }) => facts),
-      [say`Joint line`, said(both(split.joint), measures.joint)],
+      [say`Joint line`, shown(lengthOf(split.joint), measures.joint)],
       ...(gap > 0
         ? ([
             [
               say`Set back for the gap`,
-              said(
-                say`${both(first.setback)} along part 1, ${both(second.setback)} along part 2`,
-                ...measures.parts.map(({ setback }) => setback),
+              worded(
+                (value) =>
+                  say`${value(shown(lengthOf(first.setback), measures.parts[0]?.setback))} along part 1, ${value(shown(lengthOf(second.setback), measures.parts[1]?.setback))} along part 2`,
               ),
             ],
           ] as const)
         : []),
-      [say`Check, ${both(check.leg)} out`, said(say`${both(check.across)} across`, measures.across)],
+      [
+        say`Check, ${both(check.leg)} out`,
+        worded((value) => say`${value(shown(lengthOf(check.across), measures.across))} across`),
+      ],
       [
         say`Instead, butted`,
-        say`part 1 runs through; part 2 alone is cut, ${writeDegrees(Math.abs(Math.PI / 2 - between))} from square`,
+        worded(
+          (value) =>
+            say`part 1 runs through; part 2 alone is cut, ${value(angleOf(Math.abs(Math.PI / 2 - between)))} from square`,
+        ),
       ],
     ],
     tables: [...saws.flatMap(({ tables }) => tables), otherAngles(corner, setting)],
@@ -291,7 +309,7 @@ const otherAngles = ({ widths }: Corner, setting: Setting): Table => {
       .slice(0, equal ? 1 : 2)
       .flatMap(([edge, width]) => [
         writeDegrees(Math.PI / 2 - edge),
-        lengthCells(width / Math.tan(edge), setting)[0],
+        writeShort(width / Math.tan(edge), setting),
       ]);
   };
   return {

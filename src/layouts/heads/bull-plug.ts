@@ -14,9 +14,10 @@ import type { Setting } from '../../units/setting.ts';
 
 import { bandSheet } from '../../sheets/band-sheet.ts';
 import { fromReference, shown, taken } from '../../sheets/measured.ts';
-import { countOf, lengthOf } from '../../units/quantity.ts';
+import { angleOf, countOf, lengthOf } from '../../units/quantity.ts';
 import { writeBoth, writeShort } from '../../units/writing.ts';
 import { plugScene } from '../../sheets/head-scenes.ts';
+import { formatAngle } from '../../units/angle.ts';
 import { say } from '../../words/say.ts';
 
 const WORDS = () => [say`TDC`, '', say`BOTTOM`, ''] as const;
@@ -66,7 +67,7 @@ export const bullPlug = defineLayout({
       ...baseLine(band.paper, 0, say`BEND LINE OF A`, arms.centres),
       ...baseLine(band.paper, length, say`BEND LINE OF B`, hanging, -1),
     ];
-    const slope = `${((Math.atan2(mean, rise) * 180) / Math.PI).toFixed(1)}°`;
+    const slope = Math.atan2(mean, rise);
     return [
       bandSheet(
         {
@@ -87,7 +88,7 @@ export const bullPlug = defineLayout({
           line: say`zigzag and both bend lines`,
           after: [
             say`Cut once along the zigzag, square to the surface: both parts are kept. Round the roots, bevel the edges.`,
-            say`Heat and bend the arms of each plug in by ${slope} at its bend line until the edges meet. Weld each seam.`,
+            say`Heat and bend the arms of each plug in by ${formatAngle(slope, 1)} at its bend line until the edges meet. Weld each seam.`,
           ],
           facts: [
             [say`Arms of each plug`, countOf(count)],
@@ -96,7 +97,7 @@ export const bullPlug = defineLayout({
               shown(lengthOf(band.paper.steel / count), taken({ kind: 'girth' }, 1 / count)),
             ],
             [say`Bend line to tip`, shown(lengthOf(length), { kind: 'height', end: 'high' })],
-            [say`Arms bend in by`, slope],
+            [say`Arms bend in by`, angleOf(slope, 1)],
             [say`Long edge to bend line`, shown(lengthOf(-band.reference), fromReference(band))],
           ],
           tables: [band.table],

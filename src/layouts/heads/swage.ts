@@ -18,10 +18,10 @@ import type { Setting } from '../../units/setting.ts';
 
 import type { BandPaper } from '../../sheets/band-paper.ts';
 import { bandSheet } from '../../sheets/band-sheet.ts';
-import { ORIGIN, apart, endAt, fromReference, shown, shownCells, uprightAt } from '../../sheets/measured.ts';
+import { apart, endAt, fromReference, ORIGIN, shown, uprightAt } from '../../sheets/measured.ts';
 import { stationNumber } from '../../stock/station.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../units/writing.ts';
+import { writeBoth } from '../../units/writing.ts';
 import { say } from '../../words/say.ts';
 import { taperScene } from '../../sheets/head-scenes.ts';
 
@@ -115,10 +115,7 @@ export const swage = defineLayout({
                 ] as const)),
             [say`Reference edge to bend line`, shown(lengthOf(-band.reference), fromReference(band))],
           ],
-          tables: [
-            tongueTable(taper, count, band.paper, setting),
-            dartTable(taper, count, band.paper, setting),
-          ],
+          tables: [tongueTable(taper, count, band.paper), dartTable(taper, count, band.paper)],
           pictures: scenePictures(taperScene(pipe, taper, count, setting)),
           cautions: [
             say`A reducer made from the pipe carries no pressure rating: a qualified person decides where it may be used.`,
@@ -171,14 +168,14 @@ const byStation = <Item>(items: readonly Item[], stationOf: (item: Item) => numb
   return items.toSorted((a, b) => place(a) - place(b));
 };
 
-const tongueTable = (taper: Taper, count: number, paper: BandPaper, setting: Setting): Table => ({
+const tongueTable = (taper: Taper, count: number, paper: BandPaper): Table => ({
   title: say`Tongues by tape, from the bend line`,
-  header: [say`Center at`, ...lengthColumns(say`up`, setting), ...lengthColumns(say`small end`, setting)],
+  header: [say`Center at`, say`up`, say`small end`],
   rows: byStation(solveTongues(taper, count), ({ centre }) => centre).map(
     ({ centre, from, to, left, right }) => [
       stationNumber(centre),
-      ...shownCells(
-        lengthCells(tongueLength(taper, centre), setting),
+      shown(
+        lengthOf(tongueLength(taper, centre)),
         apart(
           ORIGIN,
           uprightAt(
@@ -189,28 +186,28 @@ const tongueTable = (taper: Taper, count: number, paper: BandPaper, setting: Set
           'y',
         ),
       ),
-      ...shownCells(
-        lengthCells(((right - left) / (2 * Math.PI)) * paper.steel, setting),
+      shown(
+        lengthOf(((right - left) / (2 * Math.PI)) * paper.steel),
         apart(cornerOf(paper, taper, left, from), cornerOf(paper, taper, right, to), 'onward'),
       ),
     ],
   ),
 });
 
-const dartTable = (taper: Taper, count: number, paper: BandPaper, setting: Setting): Table => {
+const dartTable = (taper: Taper, count: number, paper: BandPaper): Table => {
   const tongues = solveTongues(taper, count);
   const darts = tongues.map((tongue, i) => ({ ...tongue, next: tongues[(i + 1) % count] }));
   return {
     title: say`Darts by tape, root on the bend line`,
-    header: [say`Root at`, ...lengthColumns(say`deep`, setting), ...lengthColumns(say`wide`, setting)],
+    header: [say`Root at`, say`deep`, say`wide`],
     rows: byStation(darts, ({ to }) => to).map(({ to, right, next }) => {
       const width = next ? to - right + (next.left - next.from) : 0;
       const corner = cornerOf(paper, taper, right, to);
       return [
         stationNumber(to),
-        ...shownCells(lengthCells(tongueLength(taper, to), setting), apart(ORIGIN, corner, 'y')),
-        ...shownCells(
-          lengthCells((width / (2 * Math.PI)) * paper.steel, setting),
+        shown(lengthOf(tongueLength(taper, to)), apart(ORIGIN, corner, 'y')),
+        shown(
+          lengthOf((width / (2 * Math.PI)) * paper.steel),
           next && apart(corner, cornerOf(paper, taper, next.left, next.from), 'onward'),
         ),
       ];

@@ -11,9 +11,7 @@ import { levelAt, shown, taken } from '../../sheets/measured.ts';
 import { stationNumber } from '../../stock/station.ts';
 import { stockAcross, type Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
-import { lengthOf } from '../../units/quantity.ts';
-import type { Setting } from '../../units/setting.ts';
-import { writeFine } from '../../units/writing.ts';
+import { decimalOf, lengthOf } from '../../units/quantity.ts';
 import { say } from '../../words/say.ts';
 const WORDS = () => [say`TDC`, '', say`BOTTOM`, ''] as const;
 
@@ -85,7 +83,7 @@ export const band = defineLayout({
           wrap: say`Wrap it printed side out, ${isPipe ? say`TDC on the pipe’s top line` : say`each fold line along its corner`}, until each long edge meets itself: then it is square. Tape the tab under the other end.`,
           line: 'stations',
           after: [],
-          facts: isPipe ? degreeFacts(stock, paper.steel, setting) : [],
+          facts: isPipe ? degreeFacts(stock, paper.steel) : [],
           tables: [
             ...(placed.length > 0
               ? [
@@ -136,8 +134,8 @@ const intoSpan = (angle: number, seam: number): number => seam + modulo(angle - 
  * What a tape reads for a degree and for a quarter, and how far in the top line stands; `steel` is what is laid out, mm: the
  * stock's girth, or the plate that it is rolled from.
  */
-const degreeFacts = (stock: Stock, steel: number, setting: Setting): readonly Fact[] => [
-  [say`One degree`, writeFine(steel / 360, setting, 3)],
+const degreeFacts = (stock: Stock, steel: number): readonly Fact[] => [
+  [say`One degree`, decimalOf(steel / 360, 3)],
   [say`One quarter`, shown(lengthOf(steel / 4), taken({ kind: 'girth' }, 1 / 4))],
   [
     say`TDC in from the side`,

@@ -85,7 +85,7 @@ describe('numbers of a protractor', () => {
 });
 
 describe('angles by tape', () => {
-  const [sheet] = makeSheets(readRequest('protractor', { units: 'mm', 'tape-radius': '1m' }));
+  const [sheet] = makeWrittenSheets(readRequest('protractor', { units: 'mm', 'tape-radius': '1m' }));
   const row = (angle: string): number => Number(sheet!.tables[0]!.rows.find(([name]) => name === angle)![1]);
 
   // Table of chords for radius 1: 30° 0.5176, 45° 0.7654, 60° 1, 90° 1.4142 (Machinery's Handbook, lengths of chords; from memory).
@@ -97,7 +97,7 @@ describe('angles by tape', () => {
   });
 
   it('is an inch to the degree on 57 5/16 in (common practice, no source)', () => {
-    const [inches] = makeSheets(readRequest('protractor', { units: 'in' }));
+    const [inches] = makeWrittenSheets(readRequest('protractor', { units: 'in' }));
     const rows = inches!.tables[0]!.rows;
     for (const degrees of [1, 2, 3, 4, 5])
       expect(rows.find(([name]) => name === `${degrees}°`)![1]).toBe(`${degrees}″`);

@@ -162,8 +162,8 @@ describe('conversions', () => {
 
   it('tells what the string is worth: half a millimeter on 100 is 0.286°, 5 mm/m', () => {
     const rows = sheetOf({ units: 'mm' }).tables[1]!.rows;
-    expect(rows).toContainEqual(['100.0', '0.286°', '5', '0.06']);
-    expect(rows).toContainEqual(['1000.0', '0.029°', '0.5', '0.006']);
+    expect(rows).toContainEqual(['100.0 mm', '0.286°', '5', '0.06']);
+    expect(rows).toContainEqual(['1000.0 mm', '0.029°', '0.5', '0.006']);
   });
 });
 

@@ -93,7 +93,7 @@ describe('figures of an arc', () => {
   });
 
   it('the joints of the segments lie on the whole arc', () => {
-    const [sheet] = makeSheets(readRequest('arc', { chord: '2000mm', rise: '300mm', segments: '8' }));
+    const [sheet] = makeWrittenSheets(readRequest('arc', { chord: '2000mm', rise: '300mm', segments: '8' }));
     const rows = sheet?.tables[0]?.rows ?? [];
     expect(rows).toHaveLength(5);
     const radius = (2000 ** 2 + 4 * 300 ** 2) / (8 * 300);

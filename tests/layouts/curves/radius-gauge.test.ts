@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeSheets, readRequest } from '../../../src/index.ts';
+import { makeWrittenSheets, readRequest } from '../../../src/index.ts';
 import { largestMiss } from '../../support/coverage.ts';
 import { readLines } from '../../support/flat-figures.ts';
 import { layerPoints, printAndRead, worst } from '../../support/print.ts';
@@ -64,7 +64,7 @@ describe('a radius gauge, from the bytes of its print', () => {
 
 describe('figures of a radius gauge', () => {
   const sheetOf = (texts: Record<string, string>) => {
-    const [sheet] = makeSheets(readRequest('radius-gauge', { units: 'mm', ...texts }));
+    const [sheet] = makeWrittenSheets(readRequest('radius-gauge', { units: 'mm', ...texts }));
     if (!sheet) throw new Error('no sheet');
     return sheet;
   };

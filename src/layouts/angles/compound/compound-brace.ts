@@ -10,7 +10,7 @@ import { writeDegrees } from '../../../sheets/squaring.ts';
 import { stockSpan, type Stock } from '../../../stock/stock.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { angleShown, fromSquareOf, layCards } from './compound-cards.ts';
 import { bracePictures } from './compound-picture.ts';
@@ -66,7 +66,7 @@ const stockFacts = (brace: Brace): SawSettings => {
 };
 
 /** How far the cut lies back from the longest corner, along each long edge of the bar. */
-const cornerTable = (brace: Brace, width: number, depth: number, setting: Setting): Table => {
+const cornerTable = (brace: Brace, width: number, depth: number): Table => {
   const { miter, tilt } = braceCut(brace.swing, brace.rise);
   const back = (left: number, up: number): number =>
     left * width * Math.tan(miter) + (up * depth * Math.tan(tilt)) / Math.cos(miter);
@@ -79,8 +79,8 @@ const cornerTable = (brace: Brace, width: number, depth: number, setting: Settin
   const least = Math.min(...corners.map(([, left, up]) => back(left, up)));
   return {
     title: say`By tape: along each edge, back from a square line through the longest corner`,
-    header: [say`Edge`, ...lengthColumns(say`back`, setting)],
-    rows: corners.map(([name, left, up]) => [name, ...lengthCells(back(left, up) - least, setting)]),
+    header: [say`Edge`, say`back`],
+    rows: corners.map(([name, left, up]) => [name, lengthOf(back(left, up) - least)]),
   };
 };
 
@@ -136,7 +136,7 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
     ],
     tables: [
       ...told.tables,
-      ...(width !== undefined && depth !== undefined ? [cornerTable(brace, width, depth, setting)] : []),
+      ...(width !== undefined && depth !== undefined ? [cornerTable(brace, width, depth)] : []),
     ],
     pictures: bracePictures(brace),
     cautions: [

@@ -1,10 +1,11 @@
 import { markBounds } from '../../../drawing/extent.ts';
 import type { Measured } from '../../../drawing/measured.ts';
-import type { Box, Mark, Said, Sheet } from '../../../drawing/model.ts';
+import type { Box, Figure, Mark, Sheet } from '../../../drawing/model.ts';
 import { growBox, unionBox } from '../../../drawing/paths.ts';
 import { add2, polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { angleCard } from '../../../sheets/angle-card.ts';
-import { angleOfEnds, said, taken } from '../../../sheets/measured.ts';
+import { angleOfEnds, shown, taken } from '../../../sheets/measured.ts';
+import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 
 /** An angle to set, and what it is set on. */
@@ -21,12 +22,12 @@ interface LaidCards extends Required<Pick<Sheet, 'marks' | 'cards'>> {
 }
 
 /** An angle given from square, where the drawing shows the rest of 90°. */
-export const fromSquareOf = (angle: number, measured: Measured | undefined): Said =>
+export const fromSquareOf = (angle: number, measured: Measured | undefined): Figure =>
   angleShown(angle, measured && taken(measured, -1, Math.PI / 2));
 
 /** An angle as a saw is set to it, where a card shows it. */
-export const angleShown = (angle: number, measured: Measured | undefined): Said =>
-  said(writeDegrees(angle, 3), ...(measured ? [measured] : []));
+export const angleShown = (angle: number, measured: Measured | undefined): Figure =>
+  shown(angleOf(angle, 3), measured);
 
 /**
  * Cards side by side, as many in a row as fit on 185 mm, rows downward, each with its ground and how its angle is measured. The
@@ -74,6 +75,9 @@ export const layCards = (cards: readonly CardAngle[], radius: number): LaidCards
   return { angles, marks: [...marks, ...row], cards: grounds.map((box) => growBox(box, 0.5)) };
 };
 
-/** How far a cut over a length runs in from square, which the card of the angle it makes with the edge shows. */
-export const runsIn = (text: string, long: number, measured: Measured | undefined): Said =>
-  measured?.kind === 'angle' ? said(text, { ...measured, give: 'cotangent', times: long }) : text;
+/** How far a cut over a length runs in from square, mm, which the card of the angle it makes with the edge shows. */
+export const runsIn = (length: number, long: number, measured: Measured | undefined): Figure =>
+  shown(
+    lengthOf(length),
+    measured?.kind === 'angle' ? { ...measured, give: 'cotangent', times: long } : undefined,
+  );

@@ -7,9 +7,8 @@ import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { sawSettings, type SawSettings } from '../../../sheets/saw-settings.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { stockSpan, type Stock } from '../../../stock/stock.ts';
-import { lengthOf } from '../../../units/quantity.ts';
+import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { angleShown, fromSquareOf, layCards, runsIn, type CardAngle } from './compound-cards.ts';
 import { jointPicture, sidePicture, sidesPicture } from './compound-picture.ts';
@@ -82,7 +81,6 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
   const { plan, slope, otherSlope, sides, height, card } = asked;
   const corner = slopedCorner(plan, slope, otherSlope);
   const equal = Math.abs(slope - otherSlope) < 1e-12;
-  const both = (length: number): string => writeBoth(length, setting);
   const cards: readonly CardAngle[] = [
     { name: equal ? say`edge to cut` : say`side 1: edge to cut`, angle: quarter - corner.first.miter },
     ...(equal ? [] : [{ name: say`side 2: edge to cut`, angle: quarter - corner.second.miter }]),
@@ -128,15 +126,15 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
         [say`${name}, blade tilt`, fromSquareOf(saw.tilt, tilt)],
       ]),
       [say`Inside angle, face to face`, angleShown(corner.between, between)],
-      [say`Joint line, from level`, writeDegrees(corner.jointSlope, 3)],
-      ...(equal ? ([[say`Propped, miter alone`, writeDegrees(quarter - plan / 2, 3)]] as const) : []),
+      [say`Joint line, from level`, angleOf(corner.jointSlope, 3)],
+      ...(equal ? ([[say`Propped, miter alone`, angleOf(quarter - plan / 2, 3)]] as const) : []),
       ...(height === undefined
         ? []
         : named.flatMap(([name, own, saw], i): readonly Fact[] => {
             const long = height / Math.sin(own);
             return [
-              [say`${name}, length up the slope`, both(long)],
-              [say`${name}, runs in at each end`, runsIn(both(long * Math.tan(saw.miter)), long, angles[i])],
+              [say`${name}, length up the slope`, lengthOf(long)],
+              [say`${name}, runs in at each end`, runsIn(long * Math.tan(saw.miter), long, angles[i])],
             ];
           })),
       ...told.facts,
@@ -161,6 +159,6 @@ const sidesTable = (slope: number): Table => ({
   rows: [3, 4, 5, 6, 8, 10, 12].map((sides) => {
     const plan = Math.PI - (2 * Math.PI) / sides;
     const { first, between } = slopedCorner(plan, slope, slope);
-    return [`${sides}`, ...[plan, first.miter, first.tilt, between].map((angle) => writeDegrees(angle))];
+    return [`${sides}`, ...[plan, first.miter, first.tilt, between].map((angle) => angleOf(angle))];
   }),
 });

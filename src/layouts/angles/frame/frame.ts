@@ -1,4 +1,4 @@
-import type { Sheet, Table } from '../../../drawing/model.ts';
+import type { Fact, Sheet, Table, Words } from '../../../drawing/model.ts';
 import { angleField, choiceField, countField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { cornerChord } from '../../../geometry/corner.ts';
@@ -15,14 +15,16 @@ import {
 import { endCutPicture } from '../../../sheets/corner-picture.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { said } from '../../../sheets/measured.ts';
+import { shown } from '../../../sheets/measured.ts';
 import { sawSettings } from '../../../sheets/saw-settings.ts';
 import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from '../../../sheets/squaring.ts';
 import { isAlikeTurned, stockSpan, type Stock } from '../../../stock/stock.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { writeShort, writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { framePicture } from './frame-picture.ts';
+import { angleOf, countOf, lengthOf } from '../../../units/quantity.ts';
+import { worded } from '../../../drawing/worded.ts';
 import {
   barNeeded,
   cornerOf,
@@ -139,29 +141,35 @@ const drawSheet = (shape: FrameShape, corner: Corner, { stock, kerf }: Cutting, 
     facts: [
       [
         say`Every end, cut`,
-        said(
-          say`${cut} from square; ${writeDegrees(part.edgeAngle, 3)} to the edge`,
-          ...(measured ? [measured.cut, measured.edge] : []),
+        worded(
+          (value) =>
+            say`${value(shown(angleOf(part.miter, 3), measured?.cut))} from square; ${value(shown(angleOf(part.edgeAngle, 3), measured?.edge))} to the edge`,
         ),
       ],
-      [say`Long to short point, each end`, said(both(part.cutback), ...(measured ? [measured.back] : []))],
-      ...sizeFacts(shape, setting),
-      ...standingFacts(shape, stock, setting),
+      [say`Long to short point, each end`, shown(lengthOf(part.cutback), measured?.back)],
+      ...sizeFacts(shape),
+      ...standingFacts(shape, stock),
       ...(saw?.facts ?? []),
       ...stockMass(stock, middleLengths(shape)),
       [
         turns ? say`Bar for all, turned end for end` : say`Bar for all, every piece at its long length`,
-        `${both(barNeeded(shape, 2 * part.setback, kerf, turns))}${kerf > 0 ? say` with cuts of ${both(kerf)}` : say` and the saw’s cuts`}`,
+        worded(
+          (value) =>
+            `${value(lengthOf(barNeeded(shape, 2 * part.setback, kerf, turns)))}${kerf > 0 ? say` with cuts of ${value(lengthOf(kerf))}` : say` and the saw’s cuts`}`,
+        ),
       ],
-      [say`Check, ${both(check.leg)} out`, said(say`${both(check.across)} across`, measures.across)],
+      [
+        say`Check, ${both(check.leg)} out`,
+        worded((value) => say`${value(shown(lengthOf(check.across), measures.across))} across`),
+      ],
     ],
     tables: [
-      cutTable(shape, 2 * part.setback, setting),
+      cutTable(shape, 2 * part.setback),
       ...(saw?.tables ?? []),
-      ...(rectangle ? [differenceTable(shape.length, shape.width, setting)] : cornerTables(shape, setting)),
+      ...(rectangle ? [differenceTable(shape.length, shape.width, setting)] : cornerTables(shape)),
     ],
     pictures: [
-      framePicture(shape, (length) => lengthCells(length, setting)[0]),
+      framePicture(shape, (length) => writeShort(length, setting)),
       endCutPicture(say`One end, printed side up`, part, true, both(part.cutback)),
       endCutPicture(say`The other, printed side up`, other, false, both(other.cutback)),
       ...(rectangle
@@ -186,80 +194,69 @@ const regularSteps = (sides: number): readonly string[] => [
       ]),
 ];
 
-const sizeFacts = (shape: FrameShape, setting: Setting): readonly (readonly [string, string])[] => {
-  const both = (length: number): string => writeBoth(length, setting);
+const sizeFacts = (shape: FrameShape): readonly Fact[] => {
   if (shape.kind === 'rectangle') {
     const { length, width, bar } = shape;
     return [
-      [say`Opening`, say`${both(length - 2 * bar)} by ${both(width - 2 * bar)}`],
-      [say`Diagonals, outside`, both(Math.hypot(length, width))],
-      [say`Diagonals, inside`, both(Math.hypot(length - 2 * bar, width - 2 * bar))],
+      [say`Opening`, byInWords(length - 2 * bar, width - 2 * bar)],
+      [say`Diagonals, outside`, lengthOf(Math.hypot(length, width))],
+      [say`Diagonals, inside`, lengthOf(Math.hypot(length - 2 * bar, width - 2 * bar))],
     ];
   }
   const { sides, outside, inside } = shape.frame;
   const even = sides % 2 === 0;
   return [
-    [say`Circle through the corners`, `⌀ ${both(2 * outside.cornerRadius)}`],
+    [say`Circle through the corners`, worded((value) => `⌀ ${value(lengthOf(2 * outside.cornerRadius))}`)],
     even
-      ? [say`Across flats`, both(2 * outside.flatRadius)]
-      : [say`Side to corner across`, both(outside.flatRadius + outside.cornerRadius)],
+      ? [say`Across flats`, lengthOf(2 * outside.flatRadius)]
+      : [say`Side to corner across`, lengthOf(outside.flatRadius + outside.cornerRadius)],
     even
-      ? [say`Across flats, inside`, both(2 * inside.flatRadius)]
-      : [say`The same inside`, both(inside.flatRadius + inside.cornerRadius)],
+      ? [say`Across flats, inside`, lengthOf(2 * inside.flatRadius)]
+      : [say`The same inside`, lengthOf(inside.flatRadius + inside.cornerRadius)],
   ];
 };
 
+const byInWords = (length: number, width: number): Words =>
+  worded((value) => say`${value(lengthOf(length))} by ${value(lengthOf(width))}`);
+
 /** What fits between the standing legs of angle whose heel lies outside. */
-const standingFacts = (
-  shape: FrameShape,
-  stock: Stock | undefined,
-  setting: Setting,
-): readonly (readonly [string, string])[] => {
+const standingFacts = (shape: FrameShape, stock: Stock | undefined): readonly Fact[] => {
   if (stock?.kind !== 'angle' || stockSpan(stock, { x: 1, y: 0 })[0] < -1e-9) return [];
-  const both = (length: number): string => writeBoth(length - 2 * stock.wall, setting);
+  const walls = 2 * stock.wall;
   return [
     [
       say`Between the standing legs`,
       shape.kind === 'rectangle'
-        ? say`${both(shape.length)} by ${both(shape.width)}`
-        : both(2 * shape.frame.outside.flatRadius),
+        ? byInWords(shape.length - walls, shape.width - walls)
+        : lengthOf(2 * shape.frame.outside.flatRadius - walls),
     ],
   ];
 };
 
 /** What is cut; the gap is taken off each piece along its length. */
-const cutTable = (shape: FrameShape, off: number, setting: Setting): Table => ({
+const cutTable = (shape: FrameShape, off: number): Table => ({
   title: say`Cut list, both ends mitered, long points on the same edge`,
-  header: [
-    say`Piece`,
-    say`number`,
-    ...lengthColumns(say`long point`, setting),
-    ...lengthColumns(say`short point`, setting),
-  ],
+  header: [say`Piece`, say`number`, say`long point`, say`short point`],
   rows: framePieces(shape).map(({ name, count, long, short }) => [
     name,
-    `${count}`,
-    ...lengthCells(long - off, setting),
-    ...lengthCells(short - off, setting),
+    countOf(count),
+    lengthOf(long - off),
+    lengthOf(short - off),
   ]),
 });
 
-const cornerTables = (shape: FrameShape, setting: Setting): readonly Table[] => {
+const cornerTables = (shape: FrameShape): readonly Table[] => {
   if (shape.kind !== 'regular' || shape.frame.sides < 4) return [];
   const { sides, outside, inside } = shape.frame;
   const steps = Array.from({ length: Math.floor(sides / 2) - 1 }, (_, i) => i + 2);
   return [
     {
       title: say`Corner to corner`,
-      header: [
-        say`Sides apart`,
-        ...lengthColumns(say`outside`, setting),
-        ...lengthColumns(say`inside`, setting),
-      ],
+      header: [say`Sides apart`, say`outside`, say`inside`],
       rows: steps.map((k) => [
         `${k}${2 * k === sides ? say`, across` : ''}`,
-        ...lengthCells(cornerChord(sides, outside.cornerRadius, k), setting),
-        ...lengthCells(cornerChord(sides, inside.cornerRadius, k), setting),
+        lengthOf(cornerChord(sides, outside.cornerRadius, k)),
+        lengthOf(cornerChord(sides, inside.cornerRadius, k)),
       ]),
     },
   ];

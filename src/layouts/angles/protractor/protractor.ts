@@ -1,4 +1,4 @@
-import type { Mark, Sheet, Table } from '../../../drawing/model.ts';
+import type { Fact, Mark, Sheet, Table } from '../../../drawing/model.ts';
 import { angleField, choiceField, lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
@@ -7,12 +7,12 @@ import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
-import { formatSize } from '../../../units/format.ts';
-import { lengthOf, writeOnce } from '../../../units/quantity.ts';
+import { angleOf, lengthOf, sizeOf, writeOnce } from '../../../units/quantity.ts';
 import { type Setting, tapeMark } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import { type Protractor, protractorFigures, protractorMarks, sweepOf } from './protractor-marks.ts';
+import { worded } from '../../../drawing/worded.ts';
 import { layPicture, tapePicture } from './protractor-picture.ts';
 
 /** A full-size protractor, its center at the sheet's origin and its straight edge through it, with angles laid off by tape. */
@@ -81,9 +81,12 @@ const drawSheet = (figure: Protractor, tapeRadius: number, setting: Setting): Sh
   const slip = tapeMark(setting) / 2;
   const rayFacts = rays
     .filter((ray) => ray > 0)
-    .map((ray): readonly [string, string] => [
+    .map((ray): Fact => [
       say`${writeDegrees(ray, 4)} by tape`,
-      say`${both(chordOf(tapeRadius, ray))} across, ${both(tapeRadius)} out`,
+      worded(
+        (value) =>
+          say`${value(lengthOf(chordOf(tapeRadius, ray)))} across, ${value(lengthOf(tapeRadius))} out`,
+      ),
     ]);
   const marks: readonly Mark[] = protractorMarks(figure);
   return plateSheet({
@@ -108,11 +111,14 @@ const drawSheet = (figure: Protractor, tapeRadius: number, setting: Setting): Sh
       say`Long legs by tape: from the corner strike an arc of ${both(tapeRadius)}, from the edge step the chord off on it. Over 90°, work back from the other end of the line: 180° less the angle.`,
     ],
     facts: [
-      [say`Mark 0 to mark 60`, both(radius)],
-      [say`Mark 0 to mark 90`, both(radius * Math.SQRT2)],
+      [say`Mark 0 to mark 60`, lengthOf(radius)],
+      [say`Mark 0 to mark 90`, lengthOf(radius * Math.SQRT2)],
       [
         say`One degree on the arc`,
-        say`${formatSize(radius * DEGREE, setting.units)}; ${writeOnce(lengthOf(slip), setting)} off is ${writeDegrees(slip / radius)}`,
+        worded(
+          (value) =>
+            say`${value(sizeOf(radius * DEGREE))}; ${writeOnce(lengthOf(slip), setting)} off is ${value(angleOf(slip / radius))}`,
+        ),
       ],
       ...rayFacts,
     ],
@@ -130,9 +136,9 @@ const tableAngles = [
 
 const chordTable = (radius: number, setting: Setting): Table => ({
   title: say`Chords on a radius of ${writeBoth(radius, setting)}`,
-  header: [say`Angle`, ...lengthColumns(say`across`, setting)],
+  header: [say`Angle`, say`across`],
   rows: tableAngles.map((degrees) => [
-    `${degrees}°`,
-    ...lengthCells(chordOf(radius, degrees * DEGREE), setting),
+    angleOf(degrees * DEGREE),
+    lengthOf(chordOf(radius, degrees * DEGREE)),
   ]),
 });

@@ -9,11 +9,12 @@ import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
-import { lengthOf } from '../../../units/quantity.ts';
+import { angleOf, lengthOf, sizeOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth, writeSize } from '../../../units/writing.ts';
+import { writeBoth, writeSize } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { LEAST_STRING, slopeCardFigures, slopeCardMarks } from './slope-card.ts';
+import { once, worded } from '../../../drawing/worded.ts';
 import { cardPicture, dropPicture } from './slope-picture.ts';
 
 const fields = {
@@ -171,9 +172,12 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
       ...(angle === undefined
         ? []
         : ([
-            [say`Drop over the run`, say`${both(run * Math.tan(angle))} over ${both(run)}`],
-            [say`Length along the slope`, both(run / Math.cos(angle))],
-            [say`Line swings, on this string`, both(string * Math.sin(angle))],
+            [
+              say`Drop over the run`,
+              worded((value) => say`${value(lengthOf(run * Math.tan(angle)))} over ${value(lengthOf(run))}`),
+            ],
+            [say`Length along the slope`, lengthOf(run / Math.cos(angle))],
+            [say`Line swings, on this string`, lengthOf(string * Math.sin(angle))],
             ...levels.map(
               (level) =>
                 [
@@ -182,7 +186,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
                 ] as const,
             ),
           ] as const)),
-      [say`One degree at the string`, writeSize(string * DEGREE, setting)],
+      [say`One degree at the string`, sizeOf(string * DEGREE)],
     ],
     tables: [conversionTable(gauge, setting), accuracyTable(gauge, setting), shimTable(gauge, setting)],
     pictures: [cardPicture(), dropPicture(angle ?? Math.atan(1 / 50), run, setting)],
@@ -204,10 +208,10 @@ const conversionTable = ({ run, angle }: Gauge, setting: Setting): Table => {
   const rows = all.filter((slope, i) => i === 0 || slope - itemAt(all, i - 1) > 1e-9);
   return {
     title: say`Slopes, and the drop over a level run of ${writeBoth(run, setting)}`,
-    header: [say`degrees`, 'in/ft', 'mm/m', say`percent`, say`one in`, ...lengthColumns(say`drop`, setting)],
+    header: [say`degrees`, 'in/ft', 'mm/m', say`percent`, say`one in`, say`drop`],
     rows: rows.map((slope) => [
       ...fourWays(slope).map((text) => text.replace(/°| %|1 : /, '')),
-      ...lengthCells(run * Math.tan(slope), setting),
+      lengthOf(run * Math.tan(slope)),
     ]),
   };
 };
@@ -253,8 +257,8 @@ const accuracyTable = ({ reading, string }: Gauge, setting: Setting): Table => {
       .map((length) => {
         const ratio = reading / length;
         return [
-          lengthCells(length, setting)[0],
-          writeDegrees(Math.atan(ratio), 3),
+          once(lengthOf(length)),
+          angleOf(Math.atan(ratio), 3),
           trim(1000 * ratio, 2),
           trim(12 * ratio, 3),
         ];

@@ -1,4 +1,4 @@
-import type { Sheet, Table } from '../../../drawing/model.ts';
+import type { Fact, Sheet, Table } from '../../../drawing/model.ts';
 import type { Values } from '../../../fields/field.ts';
 import { lengthField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
@@ -12,12 +12,14 @@ import { jointError, requestError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from '../../../sheets/squaring.ts';
+import { diagonalSteps, differenceTable, rackPicture } from '../../../sheets/squaring.ts';
 import { formatLength } from '../../../units/format.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { cornerFigures, cornerMarks, cornerTriangle } from './paper-corner.ts';
+import { angleOf, fineOf, lengthOf } from '../../../units/quantity.ts';
+import { worded } from '../../../drawing/worded.ts';
 import { trianglePicture } from './square-picture.ts';
 
 const fields = {
@@ -120,12 +122,15 @@ const drawSheet = (asked: Asked, setting: Setting): Sheet => {
       say`One corner alone: mark ${write(best.triangle.short)} and ${write(best.triangle.long)} from it along the sides. It is square when the marks are ${write(best.triangle.diagonal)} apart (${best.name}, the longest that fits here).`,
     ],
     facts: [
-      [say`Both diagonals`, both(diagonal)],
+      [say`Both diagonals`, lengthOf(diagonal)],
       [
         say`Longest triangle`,
         `${best.name}: ${[best.triangle.short, best.triangle.long, best.triangle.diagonal].map(write).join(', ')}`,
       ],
-      [say`Diagonal of 1 to 1`, say`leg × 1.41421, of ${write(width)}: ${both(Math.SQRT2 * width)}`],
+      [
+        say`Diagonal of 1 to 1`,
+        worded((value) => say`leg × 1.41421, of ${write(width)}: ${value(lengthOf(Math.SQRT2 * width))}`),
+      ],
       ...(taped ? tapedFacts(asked, taped, setting) : []),
     ],
     tables: [triangleTable(fitted, asked, legs, setting), differenceTable(length, width, setting)],
@@ -181,7 +186,7 @@ const tapedFacts = (
   asked: Asked,
   [first, second]: readonly [number, number],
   setting: Setting,
-): readonly (readonly [string, string])[] => {
+): readonly Fact[] => {
   const { length, width } = asked;
   const both = (value: number): string => writeBoth(value, setting);
   const diagonal = Math.hypot(length, width);
@@ -198,19 +203,27 @@ const tapedFacts = (
   if (difference < 0.05)
     return [[say`As taped`, say`the diagonals are equal: square, where opposite sides are equal`]];
   const [sharp, blunt] = first > second ? [say`A and C`, say`B and D`] : [say`B and D`, say`A and C`];
-  const fine = { ...setting, denominator: 64 as const };
   return [
     [
       say`As taped`,
-      say`A–C ${both(first)}, B–D ${both(second)}: they differ by ${writeBoth(difference, fine)}`,
+      worded(
+        (value) =>
+          say`A–C ${value(lengthOf(first))}, B–D ${value(lengthOf(second))}: they differ by ${value(fineOf(difference))}`,
+      ),
     ],
     [
       say`Corners`,
-      `${sharp} ${writeDegrees(Math.PI / 2 - Math.abs(lean), 3)}, ${blunt} ${writeDegrees(Math.PI / 2 + Math.abs(lean), 3)}`,
+      worded(
+        (value) =>
+          `${sharp} ${value(angleOf(Math.PI / 2 - Math.abs(lean), 3))}, ${blunt} ${value(angleOf(Math.PI / 2 + Math.abs(lean), 3))}`,
+      ),
     ],
     [
       say`Slide`,
-      say`side D–C by ${writeBoth(Math.abs(overWidth), fine)} toward ${first > second ? 'D' : 'C'}, A–B held`,
+      worded(
+        (value) =>
+          say`side D–C by ${value(fineOf(Math.abs(overWidth)))} toward ${first > second ? 'D' : 'C'}, A–B held`,
+      ),
     ],
     ...(Math.abs(mean - diagonal) > 1.5
       ? ([

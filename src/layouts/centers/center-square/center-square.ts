@@ -11,10 +11,9 @@ import { fitFlat, sideFigures } from '../../../sheets/fit-record.ts';
 import { drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { drawScaleEdge } from '../../../sheets/scale-edge.ts';
-import { writeGiven } from '../../../units/given-length.ts';
-import { lengthOf } from '../../../units/quantity.ts';
+import { givenOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeGiven } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { chordsPicture, cornerPicture } from './center-square-picture.ts';
 
@@ -139,10 +138,10 @@ const chordSquare = (chord: number, diameter: number | undefined, setting: Setti
       known === undefined || diameter === undefined
         ? []
         : [
-            [say`Chord from end to end`, writeGiven(chord, setting)],
-            [say`Half of it, each reading`, writeBoth(half, setting)],
-            [say`From the chord’s middle to the center`, writeBoth(known, setting)],
-            [say`From the chord’s middle to the edge`, writeBoth(diameter / 2 - known, setting)],
+            [say`Chord from end to end`, givenOf(chord)],
+            [say`Half of it, each reading`, lengthOf(half)],
+            [say`From the chord’s middle to the center`, lengthOf(known)],
+            [say`From the chord’s middle to the edge`, lengthOf(diameter / 2 - known)],
             [say`A prick 1/64″ off moves the center by`, lengthOf((PRICK * known) / (height - ARM))],
           ],
     pictures: [chordsPicture()],
@@ -217,8 +216,8 @@ const cornerSquare = (leg: number, diameter: number | undefined, setting: Settin
       equal === undefined || diameter === undefined
         ? [[say`Check`, say`one leg squared and the other squared make the diameter squared`]]
         : [
-            [say`Mark to mark`, writeGiven(diameter, setting)],
-            [say`Both legs, when they read the same`, writeBoth(equal, setting)],
+            [say`Mark to mark`, givenOf(diameter)],
+            [say`Both legs, when they read the same`, lengthOf(equal)],
           ],
     pictures: [cornerPicture()],
   });

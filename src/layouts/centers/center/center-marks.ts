@@ -22,8 +22,8 @@ import {
 } from '../../../sheets/flat-marks.ts';
 import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
 import { stationNumber } from '../../../stock/station.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { writeGiven } from '../../../units/writing.ts';
 import { placeWindows, windowPath, windowsAround } from './center-windows.ts';
 
 const ORIGIN = { x: 0, y: 0 };

@@ -10,14 +10,14 @@ import { requestError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { apart, crossAt, levelAt, ofArc, said, taken, uprightAt } from '../../../sheets/measured.ts';
+import { apart, crossAt, levelAt, ofArc, shown, taken, uprightAt } from '../../../sheets/measured.ts';
 import { stationNumber } from '../../../stock/station.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeGiven } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { centerMarks, punchedRings, type Overlay } from './center-marks.ts';
+import { givenOf, lengthOf } from '../../../units/quantity.ts';
 import { centerPicture } from './center-picture.ts';
 
 /** An overlay whose windows show the stock's edge all round: where it is even, the middle is the center. */
@@ -130,24 +130,24 @@ const drawSheet = (overlay: Overlay, setting: Setting) => {
       say`Check with dividers: from the center mark to the edge ${both(diameter / 2)} on all four quarter lines.`,
     ],
     facts: [
-      [say`Diameter`, said(given(diameter), taken(ofArc('radius', edge), 2))],
+      [say`Diameter`, shown(givenOf(diameter), taken(ofArc('radius', edge), 2))],
       [
         say`Center to edge`,
-        said(both(diameter / 2), apart(crossAt('punch', 0, 0), levelAt('cut', diameter / 2, 0))),
+        shown(lengthOf(diameter / 2), apart(crossAt('punch', 0, 0), levelAt('cut', diameter / 2, 0))),
       ],
       [
         say`Around the edge, by tape`,
-        said(both(Math.PI * diameter), taken(ofArc('radius', edge), 2 * Math.PI)),
+        shown(lengthOf(Math.PI * diameter), taken(ofArc('radius', edge), 2 * Math.PI)),
       ],
       [
         say`Quarter line to the next, straight across the edge`,
-        said(
-          both(diameter * Math.SQRT1_2),
+        shown(
+          lengthOf(diameter * Math.SQRT1_2),
           apart(levelAt('cut', diameter / 2, 0), uprightAt('cut', 0, diameter / 2)),
         ),
       ],
     ],
-    tables: punch.length > 0 ? [punchTable(overlay, setting)] : [],
+    tables: punch.length > 0 ? [punchTable(overlay)] : [],
     pictures: [centerPicture(overlay.windows)],
   });
 };
@@ -166,20 +166,15 @@ const fitOverlay = (overlay: Overlay): SheetFit => {
 };
 
 /** The chord from 0° to each punch mark on its ring, and the way round: dividers and tape without the sheet. */
-const punchTable = (overlay: Overlay, setting: Setting): Table => ({
+const punchTable = (overlay: Overlay): Table => ({
   title: say`Punch marks, from 0° on the same ring: straight across, and around`,
-  header: [
-    say`Degree`,
-    ...lengthColumns(say`ring ⌀`, setting),
-    ...lengthColumns(say`across`, setting),
-    ...lengthColumns(say`around`, setting),
-  ],
+  header: [say`Degree`, say`ring ⌀`, say`across`, say`around`],
   rows: punchedRings(overlay).flatMap((ring) =>
     overlay.punch.map((angle) => [
       stationNumber(angle),
-      ...lengthCells(ring, setting),
-      ...lengthCells(ring * Math.sin(angle / 2), setting),
-      ...lengthCells((ring * angle) / 2, setting),
+      lengthOf(ring),
+      lengthOf(ring * Math.sin(angle / 2)),
+      lengthOf((ring * angle) / 2),
     ]),
   ),
 });

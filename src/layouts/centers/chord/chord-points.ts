@@ -10,9 +10,9 @@ import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { lengthOf, writeOnce } from '../../../units/quantity.ts';
+import { angleOf, decimalOf, lengthOf, writeOnce } from '../../../units/quantity.ts';
 import { type Setting, tapeMark } from '../../../units/setting.ts';
-import { writeBoth, writeFine } from '../../../units/writing.ts';
+import { writeBoth, writeDecimal } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { chordFigures, chordMarks, shownHalf } from './chord-marks.ts';
 
@@ -61,7 +61,7 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
     heading: say`Circle through measured points`,
     subject: [
       say`${points.length} points, least squares of their distances to the circle`,
-      say`Diameter ${writeFine(2 * radius, setting)}, radius ${writeFine(radius, setting)}`,
+      say`Diameter ${writeDecimal(2 * radius, setting)}, radius ${writeDecimal(radius, setting)}`,
       half === undefined
         ? say`Drawn: the arc from the first to the last point on its chord`
         : say`Drawn: the middle ${writeBoth(2 * half, setting)} of the arc, to try on the edge`,
@@ -71,21 +71,18 @@ export const pointsSheet = (points: readonly Vec2[], shown: number | undefined, 
     steps: [
       CHECK_PRINT(),
       say`Look at the table: a point that lies far off was read or written down wrong, or the edge has a dent there.`,
-      say`The center is ${writeFine(center.x, setting)} along x and ${writeFine(center.y, setting)} along y from where you measured.`,
+      say`The center is ${writeDecimal(center.x, setting)} along x and ${writeDecimal(center.y, setting)} along y from where you measured.`,
       say`Prove it: from the center to the edge is ${writeBoth(radius, setting)} everywhere.`,
       say`Cut along the arc and try it before you trust the figures.`,
     ],
     facts: [
-      [say`Diameter`, writeFine(2 * radius, setting)],
-      [say`Radius`, writeFine(radius, setting)],
-      [say`Center, x`, writeFine(center.x, setting)],
-      [say`Center, y`, writeFine(center.y, setting)],
-      [
-        say`Points off the circle, typical`,
-        exact ? say`none: three points always fit` : writeFine(rms, setting, 3),
-      ],
-      [say`Out-of-round, farthest out less farthest in`, writeFine(most - least, setting, 3)],
-      [say`Points go around the edge`, formatAngle(spanned, 1)],
+      [say`Diameter`, decimalOf(2 * radius)],
+      [say`Radius`, decimalOf(radius)],
+      [say`Center, x`, decimalOf(center.x)],
+      [say`Center, y`, decimalOf(center.y)],
+      [say`Points off the circle, typical`, exact ? say`none: three points always fit` : decimalOf(rms, 3)],
+      [say`Out-of-round, farthest out less farthest in`, decimalOf(most - least, 3)],
+      [say`Points go around the edge`, angleOf(spanned, 1)],
       ...(errors
         ? ([
             [

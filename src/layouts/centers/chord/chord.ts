@@ -17,14 +17,14 @@ import { jointError, requestError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { apart, endAt, ends, ofArc, said, taken, uprightAt } from '../../../sheets/measured.ts';
-import { formatAngle } from '../../../units/angle.ts';
-import { writeGiven } from '../../../units/given-length.ts';
+import { apart, endAt, ends, ofArc, shown, taken, uprightAt } from '../../../sheets/measured.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth, writeFine } from '../../../units/writing.ts';
+import { writeBoth, writeDecimal, writeGiven } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { type Arc, chordFigures, chordMarks, shownHalf } from './chord-marks.ts';
 import { chordPicture, trianglePicture } from './chord-picture.ts';
+import { angleOf, decimalOf, fineOf, lengthOf } from '../../../units/quantity.ts';
+import { worded } from '../../../drawing/worded.ts';
 import { circleOfPoints, pointsSheet } from './chord-points.ts';
 
 const sizeField = (help: string, example: string) =>
@@ -151,9 +151,9 @@ const triangleArc = (sides: Triangle): Arc => {
 const arcShows = (arc: Arc, half: number | undefined) => {
   const [curve] = half === undefined ? (chordFigures(arc, half).arcs ?? []) : [];
   const [left, right] = [-1, 1].map((side) => ({ x: (side * arc.chord) / 2, y: 0 })) as [Vec2, Vec2];
-  const show = (measured: Measured): readonly Measured[] => (curve ? [measured] : []);
-  const by = (give: 'radius' | 'length' | 'angle', factor = 1): readonly Measured[] =>
-    curve ? [taken(ofArc(give, curve), factor)] : [];
+  const show = (measured: Measured): Measured | undefined => curve && measured;
+  const by = (give: 'radius' | 'length' | 'angle', factor = 1): Measured | undefined =>
+    curve && taken(ofArc(give, curve), factor);
   return {
     diameter: by('radius', 2),
     radius: by('radius'),
@@ -170,13 +170,13 @@ const drawSheet = (
   triangle: Triangle | undefined,
   /** True where the circle's size was given, and only chord or rise was worked out. */
   isSized: boolean,
-  shown: number | undefined,
+  width: number | undefined,
   setting: Setting,
 ): Sheet => {
   const { chord, rise, radius } = arc;
   const both = (length: number): string => writeBoth(length, setting);
   const down = radius - rise;
-  const half = shownHalf(arc, shown);
+  const half = shownHalf(arc, width);
   const shows = arcShows(arc, half);
   const turn = rise > radius ? 2 * Math.PI - angleOfChord(radius, chord) : angleOfChord(radius, chord);
   const where =
@@ -196,7 +196,7 @@ const drawSheet = (
       triangle
         ? say`Three marks ${triangle.map((side) => writeGiven(side, setting)).join(', ')} apart`
         : say`Chord ${both(chord)}, rise ${both(rise)}`,
-      say`Diameter ${writeFine(2 * radius, setting)}, radius ${writeFine(radius, setting)}`,
+      say`Diameter ${writeDecimal(2 * radius, setting)}, radius ${writeDecimal(radius, setting)}`,
       half === undefined
         ? say`Drawn: the whole arc on its chord`
         : say`Drawn: the middle ${both(2 * half)} of the arc, to try on the edge`,
@@ -223,65 +223,63 @@ const drawSheet = (
       say`Cut along the arc and try it before you trust the figures: the piece inside it fits a ring or hole, the paper outside it a disc.`,
     ],
     facts: [
-      [say`Diameter`, said(writeFine(2 * radius, setting), ...shows.diameter)],
-      [say`Radius`, said(writeFine(radius, setting), ...shows.radius)],
-      [say`Chord`, said(both(chord), ...shows.chord)],
-      [say`Half the chord`, said(both(chord / 2), ...shows.halfChord)],
-      [say`Rise`, said(both(rise), ...shows.rise)],
-      [say`Chord’s middle to center`, `${both(Math.abs(down))}${Math.abs(down) < 0.05 ? '' : `, ${where}`}`],
-      [say`Angle at the center`, said(formatAngle(turn), ...shows.angle)],
-      [say`Along the arc`, said(both(radius * turn), ...shows.length)],
+      [say`Diameter`, shown(decimalOf(2 * radius), shows.diameter)],
+      [say`Radius`, shown(decimalOf(radius), shows.radius)],
+      [say`Chord`, shown(lengthOf(chord), shows.chord)],
+      [say`Half the chord`, shown(lengthOf(chord / 2), shows.halfChord)],
+      [say`Rise`, shown(lengthOf(rise), shows.rise)],
+      [
+        say`Chord’s middle to center`,
+        worded((value) => `${value(lengthOf(Math.abs(down)))}${Math.abs(down) < 0.05 ? '' : `, ${where}`}`),
+      ],
+      [say`Angle at the center`, shown(angleOf(turn), shows.angle)],
+      [say`Along the arc`, shown(lengthOf(radius * turn), shows.length)],
     ],
     tables: [
-      ...(triangle ? [sideTable(triangle, radius, setting)] : isSized ? [] : [errorTable(arc, setting)]),
-      ordinates(arc, setting),
+      ...(triangle ? [sideTable(triangle, radius)] : isSized ? [] : [errorTable(arc, setting)]),
+      ordinates(arc),
     ],
     pictures: [triangle ? trianglePicture(triangle) : chordPicture(arc)],
   });
 };
 
 /** Ordinates of the arc over its chord, for laying it out with a tape. */
-const ordinates = ({ chord, rise, radius }: Arc, setting: Setting): Table => ({
+const ordinates = ({ chord, rise, radius }: Arc): Table => ({
   title: say`Arc by tape: along from the chord’s middle, both ways, and square up`,
-  header: [...lengthColumns(say`along`, setting), ...lengthColumns(say`up`, setting)],
+  header: [say`along`, say`up`],
   rows: Array.from({ length: 9 }, (_, i) => {
     const x = (chord / 2) * (i / 8);
-    return [...lengthCells(x, setting), ...lengthCells(riseAt(radius, rise, x), setting)];
+    return [lengthOf(x), lengthOf(riseAt(radius, rise, x))];
   }),
 });
 
 /** What a misread rise does to the diameter. */
-const errorTable = ({ chord, rise }: Arc, setting: Setting): Table => {
-  const steps = (
-    setting.units === 'in' ? [-25.4 / 16, -25.4 / 32, 25.4 / 32, 25.4 / 16] : [-1, -0.5, 0.5, 1]
-  ).filter((step) => rise + step > 0);
+const errorTable = ({ chord, rise }: Arc, { units }: Setting): Table => {
+  const steps = (units === 'in' ? [-25.4 / 16, -25.4 / 32, 25.4 / 32, 25.4 / 16] : [-1, -0.5, 0.5, 1]).filter(
+    (step) => rise + step > 0,
+  );
   return {
     title: say`If the rise is really`,
-    header: [...lengthColumns(say`rise`, setting), ...lengthColumns(say`diameter`, setting)],
+    header: [say`rise`, say`diameter`],
     rows: steps.map((step) => [
-      ...lengthCells(rise + step, { ...setting, denominator: 32 }),
-      ...lengthCells(2 * radiusOfChord(chord, rise + step), { ...setting, denominator: 32 }),
+      fineOf(rise + step, 1, 32),
+      fineOf(2 * radiusOfChord(chord, rise + step), 1, 32),
     ]),
   };
 };
 
 /** The center from the middle of each side; beyond the side, seen from the third mark, where the angle there is obtuse. */
-const sideTable = (sides: Triangle, radius: number, setting: Setting): Table => ({
+const sideTable = (sides: Triangle, radius: number): Table => ({
   title: say`Center, square off the middle of each side`,
-  header: [
-    say`Side`,
-    ...lengthColumns(say`half`, setting),
-    ...lengthColumns(say`off`, setting),
-    say`which way`,
-  ],
+  header: [say`Side`, say`half`, say`off`, say`which way`],
   rows: sides.map((side, i) => {
     const [b, c] = sides.filter((_, j) => j !== i) as [number, number];
     const off = Math.sqrt(Math.max(0, radius * radius - (side * side) / 4));
     const isObtuse = b * b + c * c < side * side;
     return [
-      writeBoth(side, setting),
-      ...lengthCells(side / 2, setting),
-      ...lengthCells(off, setting),
+      lengthOf(side),
+      lengthOf(side / 2),
+      lengthOf(off),
       isObtuse ? say`away from the third mark` : say`toward the third mark`,
     ];
   }),

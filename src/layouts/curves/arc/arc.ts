@@ -7,16 +7,18 @@ import { TURN } from '../../../geometry/angle-units.ts';
 import { type Arc, arcByAngle, arcPoint, solveArc } from '../../../geometry/chord-arc.ts';
 import type { Vec2 } from '../../../geometry/vector.ts';
 import { jointError, requestError } from '../../../issue.ts';
-import { ordinateTable, rolledFacts, roundStep, writeRise } from '../../../sheets/arcs.ts';
+import { heightOf, ordinateTable, rolledFacts, roundStep } from '../../../sheets/arcs.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { apart, endAt, ends, ofArc, said, uprightAt } from '../../../sheets/measured.ts';
-import { formatAngle } from '../../../units/angle.ts';
+import { apart, endAt, ends, ofArc, shown, uprightAt } from '../../../sheets/measured.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { arcFigures, arcMarks, type DrawnArc, isShallow } from './arc-marks.ts';
+import { angleOf, fineOf, lengthOf, writeQuantity } from '../../../units/quantity.ts';
+import { worded } from '../../../drawing/worded.ts';
 import { arcPicture } from './arc-picture.ts';
 
 /** Flatter arcs are straight lines for any tool, mm. */
@@ -139,18 +141,18 @@ const shownOn = (drawn: DrawnArc) => {
 };
 
 /** Where the arc is halved between its middle and its ends. */
-const halfwayFact = (whole: Arc, setting: Setting): Fact => {
+const halfwayFact = (whole: Arc): Fact => {
   const { x, y } = arcPoint(whole, whole.angle / 4);
   return [
     say`Halfway along the arc to each end`,
-    say`${writeBoth(Math.abs(x), setting)} along, ${writeRise(y, setting)} up`,
+    worded((value) => say`${value(lengthOf(Math.abs(x)))} along, ${value(heightOf(y, whole.rise))} up`),
   ];
 };
 
 const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting): Sheet => {
   const { segments, strip } = drawn;
   const both = (length: number): string => writeBoth(length, setting);
-  const fine = (length: number): string => writeRise(length, setting);
+  const fine = (height: number): string => writeQuantity(heightOf(height, height), setting);
   const parted = segments > 1;
   const { radius } = whole;
   const { curve, arcEnds, topOf } = shownOn(drawn);
@@ -160,8 +162,8 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
     subject: [
       say`Radius ${both(radius)}, chord ${both(whole.chord)}, rise ${fine(whole.rise)}`,
       parted
-        ? say`One of ${segments} equal segments of ${formatAngle(drawn.angle)}`
-        : say`Angle at the center ${formatAngle(whole.angle)}`,
+        ? say`One of ${segments} equal segments of ${writeAngle(drawn.angle)}`
+        : say`Angle at the center ${writeAngle(whole.angle)}`,
       ...(strip
         ? [say`A strip ${both(strip.width)} wide, ${strip.inward ? say`within` : say`outside`} the arc`]
         : []),
@@ -194,50 +196,44 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
         : []),
     ],
     facts: [
-      [say`Radius`, drawn.rise < LEAST_RISE ? both(radius) : said(both(radius), ofArc('radius', curve))],
-      [say`Chord, end to end`, parted ? both(whole.chord) : said(both(whole.chord), ends(...arcEnds))],
-      [say`Rise in the middle`, parted ? fine(whole.rise) : said(fine(whole.rise), topOf)],
-      halfwayFact(whole, setting),
-      [
-        say`Angle`,
-        parted || strip ? formatAngle(whole.angle) : said(formatAngle(whole.angle), ofArc('angle', curve)),
-      ],
+      [say`Radius`, shown(lengthOf(radius), drawn.rise < LEAST_RISE ? undefined : ofArc('radius', curve))],
+      [say`Chord, end to end`, shown(lengthOf(whole.chord), parted ? undefined : ends(...arcEnds))],
+      [say`Rise in the middle`, shown(heightOf(whole.rise, whole.rise), parted ? undefined : topOf)],
+      halfwayFact(whole),
+      [say`Angle`, shown(angleOf(whole.angle), parted || strip ? undefined : ofArc('angle', curve))],
       [
         say`Length along the arc`,
-        parted ? both(radius * whole.angle) : said(both(radius * whole.angle), ofArc('length', curve)),
+        shown(lengthOf(radius * whole.angle), parted ? undefined : ofArc('length', curve)),
       ],
       ...(parted
         ? ([
-            [say`One segment, joint to joint`, said(both(drawn.chord), ends(...arcEnds))],
-            [say`Rise of one segment`, said(fine(drawn.rise), topOf)],
+            [say`One segment, joint to joint`, shown(lengthOf(drawn.chord), ends(...arcEnds))],
+            [say`Rise of one segment`, shown(heightOf(drawn.rise, drawn.rise), topOf)],
           ] as const)
         : []),
-      ...rolledFacts(radius, asked.face, asked.thickness, whole.angle, setting),
+      ...rolledFacts(radius, asked.face, asked.thickness, whole.angle),
     ],
     tables: [
-      ...(parted
-        ? [pointTable(whole, segments, say`Joints, from the middle of the whole chord`, setting)]
-        : []),
+      ...(parted ? [pointTable(whole, segments, say`Joints, from the middle of the whole chord`)] : []),
       drawn.rise <= drawn.radius
-        ? ordinateTable(drawn, drawn.step, setting)
-        : pointTable(drawn, 24, say`Points along the arc, from the middle of its chord`, setting),
+        ? ordinateTable(drawn, drawn.step)
+        : pointTable(drawn, 24, say`Points along the arc, from the middle of its chord`),
     ],
     pictures: [arcPicture(whole, segments, setting)],
   });
 };
 
 /** Points that part an arc equally, from the top to one end; the other side is the same. */
-const pointTable = (whole: Arc, parts: number, title: string, setting: Setting): Table => {
-  const fine: Setting = { ...setting, denominator: 64 };
+const pointTable = (whole: Arc, parts: number, title: string): Table => {
   const turns = Array.from({ length: parts + 1 }, (_, i) => (whole.angle * (2 * i - parts)) / (2 * parts));
   return {
     title,
-    header: [...lengthColumns(say`± along`, setting), ...lengthColumns(say`up`, setting)],
+    header: [say`± along`, say`up`],
     rows: turns
       .filter((turn) => turn > -1e-12)
       .map((turn) => {
         const { x, y } = arcPoint(whole, turn);
-        return [...lengthCells(Math.abs(x), fine), ...lengthCells(Math.max(0, y), fine)];
+        return [fineOf(Math.abs(x)), fineOf(Math.max(0, y))];
       }),
   };
 };

@@ -10,22 +10,21 @@ import { arcEdge, type Contour, lineEdge } from '../../../geometry/contour.ts';
 import { vec2 } from '../../../geometry/vector.ts';
 import {
   type ChordArc,
+  heightOf,
   lightTable,
   ordinateMarks,
   ordinateTable,
   rolledFacts,
   roundStep,
-  writeRise,
 } from '../../../sheets/arcs.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { contourFigures, fitFlat } from '../../../sheets/fit-record.ts';
 import { drawOutline, onPaper } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { apart, endAt, ends, ofArc, said, taken, uprightAt } from '../../../sheets/measured.ts';
-import { writeGiven } from '../../../units/given-length.ts';
-import { lengthOf } from '../../../units/quantity.ts';
+import { apart, endAt, ends, ofArc, shown, taken, uprightAt } from '../../../sheets/measured.ts';
+import { givenOf, lengthOf, writeQuantity } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeGiven } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import { gaugePicture } from './gauge-picture.ts';
 
@@ -172,31 +171,25 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
     steps: [
       CHECK_PRINT(),
       say`Glue the sheet on card, plywood or sheet metal. Cut close to the line and file to it.`,
-      say`Check the gauge: ${both(chord)} from end to end, ${writeRise(rise, setting)} from there to the ${convex ? say`top` : say`bottom of the hollow`}.`,
+      say`Check the gauge: ${both(chord)} from end to end, ${writeQuantity(heightOf(rise, rise), setting)} from there to the ${convex ? say`top` : say`bottom of the hollow`}.`,
       say`Hold it across the roll, square to the ${translate(side)} face, away from flat ends. Look for light.`,
       say`Light in the middle: rolled too ${convex ? say`tight` : say`flat`}; at both ends: too ${convex ? say`flat` : say`tight`}. The table gives the radius it has.`,
       say`Try both edges of the plate: where they differ, the rolls are not parallel.`,
     ],
     facts: [
-      [
-        say`${convex ? say`Inside` : say`Outside`} radius`,
-        said(writeGiven(radius, setting), ofArc('radius', curve)),
-      ],
-      [say`Diameter`, said(both(2 * radius), taken(ofArc('radius', curve), 2))],
-      [say`Chord, end to end`, said(both(chord), ends(vec2(-chord / 2, foot), vec2(chord / 2, foot)))],
+      [say`${convex ? say`Inside` : say`Outside`} radius`, shown(givenOf(radius), ofArc('radius', curve))],
+      [say`Diameter`, shown(lengthOf(2 * radius), taken(ofArc('radius', curve), 2))],
+      [say`Chord, end to end`, shown(lengthOf(chord), ends(vec2(-chord / 2, foot), vec2(chord / 2, foot)))],
       [
         say`Rise in the middle`,
-        said(
-          writeRise(rise, setting),
-          apart(endAt('cut', chord / 2, foot), uprightAt('cut', 0, radius), 'y'),
-        ),
+        shown(heightOf(rise, rise), apart(endAt('cut', chord / 2, foot), uprightAt('cut', 0, radius), 'y')),
       ],
       [say`1/64″ of light: radius off by`, lengthOf((radius * READING) / rise)],
-      ...rolledFacts(radius, side, thickness, undefined, setting),
+      ...rolledFacts(radius, side, thickness, undefined),
     ],
     tables: [
       // For laying the gauge out by hand: the print does without.
-      { ...ordinateTable(gauge, step, setting, undefined, vec2(0, foot)), ifRoom: true as const },
+      { ...ordinateTable(gauge, step, undefined, vec2(0, foot)), ifRoom: true as const },
       lightTable(gauge, convex, setting),
     ],
     pictures: [gaugePicture(convex, 'middle'), gaugePicture(convex, 'ends')],

@@ -10,9 +10,9 @@ import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { letter, NARROW, ruleLine } from '../../../drawing/paths.ts';
 import { segmentContour, type Ring } from '../../../geometry/ring-segment.ts';
 import { add2, polar2, scale2, vec2 } from '../../../geometry/vector.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
+import { writeGiven } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 
 const ORIGIN = { x: 0, y: 0 };

@@ -25,17 +25,18 @@ import {
   levelAt,
   ofArc,
   rise,
-  said,
+  shown,
   taken,
   widthOf,
 } from '../../../sheets/measured.ts';
 import { type MassAsked, massFacts, massFields } from '../../../sheets/plate-mass.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeGiven } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { segmentMarks, showsCenter, wholeMarks } from './ring-marks.ts';
+import { angleOf, countOf, givenOf, lengthOf } from '../../../units/quantity.ts';
+import { worded } from '../../../drawing/worded.ts';
 import { ringPicture } from './ring-picture.ts';
 
 const diameterField = (help: string, example: string) =>
@@ -162,25 +163,25 @@ const drawWhole = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
           say`Check: ${both((outside - inside) / 2)} wide all around, ${both(outside)} across in two directions.`,
         ],
     facts: [
-      [say`Outside diameter`, said(writeGiven(outside, setting), taken(ofArc('radius', rim), 2))],
-      [say`Inside diameter`, said(writeGiven(inside, setting), taken(ofArc('radius', bore), 2))],
+      [say`Outside diameter`, shown(givenOf(outside), taken(ofArc('radius', rim), 2))],
+      [say`Inside diameter`, shown(givenOf(inside), taken(ofArc('radius', bore), 2))],
       [
         say`Width`,
-        said(
-          both((outside - inside) / 2),
+        shown(
+          lengthOf((outside - inside) / 2),
           apart(levelAt('cut', -outside / 2, 0), levelAt('cut', -inside / 2, 0), 'x'),
         ),
       ],
       // Less the gap, where the ring has one joint.
       [
         say`Around the outside, by tape`,
-        said(both(outer), taken(ofArc('radius', rim), 2 * Math.PI, outer - Math.PI * outside)),
+        shown(lengthOf(outer), taken(ofArc('radius', rim), 2 * Math.PI, outer - Math.PI * outside)),
       ],
       [
         say`Around the inside, by tape`,
-        said(both(inner), taken(ofArc('radius', bore), 2 * Math.PI, inner - Math.PI * inside)),
+        shown(lengthOf(inner), taken(ofArc('radius', bore), 2 * Math.PI, inner - Math.PI * inside)),
       ],
-      ...massFacts(area, mass, setting),
+      ...massFacts(area, mass),
     ],
     pictures: [ringPicture(asked, setting)],
   });
@@ -199,7 +200,6 @@ const drawSegment = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
     ordinateTable(
       { radius: diameter / 2, chord, rise: riseOfChord(diameter / 2, chord) },
       roundStep(chord / 2, setting, 8),
-      setting,
       say`${name} arc, ordinates from its chord`,
       { x: 0, y: foot },
     );
@@ -220,19 +220,30 @@ const drawSegment = (asked: Ring, mass: MassAsked, setting: Setting): Sheet => {
       say`Bevel the joints, set the pieces to the middle lines on a struck circle, tack opposite joints in turn.`,
     ],
     facts: [
-      [say`Segments`, `${segments} × ${formatAngle((2 * Math.PI) / segments)}`],
-      [say`Width, along a joint`, said(both(distance2(outRight, inRight)), ends(outRight, inRight))],
-      [say`Outside corner to corner`, said(both(outChord), ends(outRight, outLeft))],
-      [say`Inside corner to corner`, said(both(inChord), ends(inRight, inLeft))],
-      [say`Both diagonals`, said(both(diagonal), ends(outRight, inLeft))],
+      [
+        say`Segments`,
+        worded((value) => `${value(countOf(segments))} × ${value(angleOf((2 * Math.PI) / segments))}`),
+      ],
+      [say`Width, along a joint`, shown(lengthOf(distance2(outRight, inRight)), ends(outRight, inRight))],
+      [say`Outside corner to corner`, shown(lengthOf(outChord), ends(outRight, outLeft))],
+      [say`Inside corner to corner`, shown(lengthOf(inChord), ends(inRight, inLeft))],
+      [say`Both diagonals`, shown(lengthOf(diagonal), ends(outRight, inLeft))],
       [
         say`Plate for one`,
-        said(say`${both(box.maxX - box.minX)} by ${both(box.maxY - box.minY)}`, widthOf('x'), rise()),
+        worded(
+          (value) =>
+            say`${value(shown(lengthOf(box.maxX - box.minX), widthOf('x')))} by ${value(shown(lengthOf(box.maxY - box.minY), rise()))}`,
+        ),
       ],
       ...(pitch === undefined
         ? []
-        : ([[say`Each next one, nested`, say`${both(pitch)} more, and the width of the cut`]] as const)),
-      ...massFacts(areaOf(contour), mass, setting, say`Mass of one`),
+        : ([
+            [
+              say`Each next one, nested`,
+              worded((value) => say`${value(lengthOf(pitch))} more, and the width of the cut`),
+            ],
+          ] as const)),
+      ...massFacts(areaOf(contour), mass, say`Mass of one`),
     ],
     tables: [
       ordinates(outside, outChord, say`Outside`, outRight.y),

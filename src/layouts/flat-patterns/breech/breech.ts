@@ -26,10 +26,9 @@ import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
 import { type Shell, shellPicture, shellScene } from '../../../sheets/shell-scene.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { told } from '../../../units/format.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeSize } from '../../../units/writing.ts';
+import { writeGiven, writeSize } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 
 /** A Y from one round pipe to two: leaning cones with level ends, or right cones round one sphere; joints are plane. */

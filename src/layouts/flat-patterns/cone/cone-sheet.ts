@@ -26,10 +26,9 @@ import { rolledSheet } from '../../../sheets/rolled-sheet.ts';
 import { shellScene } from '../../../sheets/shell-scene.ts';
 import { rolledWeldData, type WeldData } from '../../../sheets/weld-data.ts';
 import { stationNumber } from '../../../stock/station.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth, writeSize } from '../../../units/writing.ts';
+import { writeBoth, writeGiven, writeSize } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import type { EndCut, EndCuts } from './cone-cuts.ts';
 

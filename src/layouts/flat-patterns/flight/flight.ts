@@ -20,10 +20,9 @@ import { plateFacts, plateFields } from '../../../sheets/pattern-fields.ts';
 import { patternPath } from '../../../sheets/pattern-marks.ts';
 import { PLATE_CAUTION } from '../../../sheets/seam-step.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, countOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeGiven } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { flightScene } from './flight-scene.ts';
 

@@ -40,10 +40,9 @@ import { blankFacts, plateFacts, plateFields, toMean } from '../../../sheets/pat
 import { patternPath } from '../../../sheets/pattern-marks.ts';
 import { PLATE_CAUTION } from '../../../sheets/seam-step.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import { angleOf, countOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth, writeSize } from '../../../units/writing.ts';
+import { writeBoth, writeGiven, writeSize } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import { type Gored, goresScene } from './gores-scene.ts';
 const QUARTER = 90 * DEGREE;

@@ -20,16 +20,25 @@ import {
   tapeSteps,
   tapeTable,
 } from '../../../sheets/holes.ts';
-import { apart, crossAt, crosses, ofArc, ORIGIN, said, shownCells, taken } from '../../../sheets/measured.ts';
+import { apart, crossAt, crosses, ofArc, ORIGIN, shown, taken } from '../../../sheets/measured.ts';
 import { parseFlange } from '../../../stock/flange.ts';
-import { formatAngle, writeAngle } from '../../../units/angle.ts';
-import { writeGiven } from '../../../units/given-length.ts';
+import { formatAngle } from '../../../units/angle.ts';
 import { writeOrdinal } from '../../../units/ordinal.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { writeGiven } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import { type BoltCircle, checkBoltCircle } from './bolt-checks.ts';
 import { boltMarks } from './bolt-marks.ts';
+import {
+  angleOf,
+  countOf,
+  fineOf,
+  givenOf,
+  type Length,
+  lengthOf,
+  writeQuantity,
+} from '../../../units/quantity.ts';
+import { worded } from '../../../drawing/worded.ts';
 import { boltPicture } from './bolt-picture.ts';
 
 const diameterField = (help: string, example: string) =>
@@ -152,35 +161,36 @@ const boltFacts = (
   points: readonly Vec2[],
   turned: number | undefined,
   reading: number | undefined,
-  setting: Setting,
 ): readonly Fact[] => {
   const [first, next] = points as [Vec2, Vec2];
   const pair = levelPair(points);
-  const both = (length: number): string => writeBoth(length, setting);
   const span = pair && distance(itemAt(points, pair[0]), itemAt(points, pair[1]));
   return [
     [
       say`Circle diameter`,
-      said(
-        writeGiven(circle.circle, setting),
+      shown(
+        givenOf(circle.circle),
         taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: circle.circle / 2 }, 'centre'), 2),
       ),
     ],
-    [circle.slot ? say`Slots` : say`Holes`, `${circle.count} × ${holeText(circle, setting)}`],
-    [say`First hole at`, formatAngle(circle.first)],
+    [
+      circle.slot ? say`Slots` : say`Holes`,
+      worded((value) => `${value(countOf(circle.count))} × ${holeText(circle, value)}`),
+    ],
+    [say`First hole at`, angleOf(circle.first, 4)],
     ...(circle.count > 1
       ? ([
-          [say`Hole to next hole`, said(both(distance(first, next)), crosses(first, next))],
-          [say`Half of it`, said(both(distance(first, next) / 2), taken(crosses(first, next), 0.5))],
+          [say`Hole to next hole`, shown(lengthOf(distance(first, next)), crosses(first, next))],
+          [say`Half of it`, shown(lengthOf(distance(first, next) / 2), taken(crosses(first, next), 0.5))],
         ] as const)
       : []),
     ...(pair && span !== undefined
       ? ([
           [
             say`Level across holes`,
-            said(
-              say`${pair[0] + 1} and ${pair[1] + 1}, ${both(span)} apart`,
-              crosses(itemAt(points, pair[0]), itemAt(points, pair[1])),
+            worded(
+              (value) =>
+                say`${pair[0] + 1} and ${pair[1] + 1}, ${value(shown(lengthOf(span), crosses(itemAt(points, pair[0]), itemAt(points, pair[1]))))} apart`,
             ),
           ],
         ] as const)
@@ -188,9 +198,9 @@ const boltFacts = (
     ...(turned === undefined
       ? []
       : ([
-          [say`Two-holing, reading`, both(reading ?? 0)],
-          [say`It is turned by`, writeAngle(turned)],
-          [say`Every hole is off around the circle by`, both((turned * circle.circle) / 2)],
+          [say`Two-holing, reading`, lengthOf(reading ?? 0)],
+          [say`It is turned by`, angleOf(turned)],
+          [say`Every hole is off around the circle by`, lengthOf((turned * circle.circle) / 2)],
         ] as const)),
   ];
 };
@@ -224,7 +234,7 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
         ? say`Set it level: with bolts or pins in holes ${pair[0] + 1} and ${pair[1] + 1}, a level across them reads level.`
         : say`No two of these holes stand level as the sheet is drawn: set it by its center lines.`,
     ],
-    facts: boltFacts(circle, points, turned, reading, setting),
+    facts: boltFacts(circle, points, turned, reading),
     tables: [
       ...(distances.length > 0
         ? [
@@ -237,7 +247,7 @@ const drawSheet = (circle: BoltCircle, start: number, reading: number | undefine
             ),
           ]
         : []),
-      positionTable(circle, points, setting),
+      positionTable(circle, points),
       ...(span === undefined ? [] : [twoHoleTable(span, circle.circle, setting)]),
       ...(circle.flange ? [TOLERANCES()] : []),
     ],
@@ -265,24 +275,17 @@ const readTurn = (
 };
 
 /** Readings of a two-holing level and what they mean. */
-const twoHoleTable = (span: number, circle: number, setting: Setting): Table => {
-  // Readings of a level are finer than what is laid out by tape.
-  const fine: Setting = { ...setting, denominator: 64 };
-  return {
-    title: say`Two-holing, read across the level holes`,
-    header: [
-      ...lengthColumns(say`one higher`, setting),
-      say`all turned`,
-      ...lengthColumns(say`each off`, setting),
-    ],
-    rows: (setting.units === 'in' ? [1, 2, 4, 8].map((n) => (n * 25.4) / 64) : [0.5, 1, 2, 3])
-      .filter((reading) => reading < span)
-      .map((reading) => {
-        const turn = Math.asin(reading / span);
-        return [...lengthCells(reading, fine), writeAngle(turn), ...lengthCells((turn * circle) / 2, fine)];
-      }),
-  };
-};
+const twoHoleTable = (span: number, circle: number, { units }: Setting): Table => ({
+  title: say`Two-holing, read across the level holes`,
+  header: [say`one higher`, say`all turned`, say`each off`],
+  rows: (units === 'in' ? [1, 2, 4, 8].map((n) => (n * 25.4) / 64) : [0.5, 1, 2, 3])
+    .filter((reading) => reading < span)
+    .map((reading) => {
+      const turn = Math.asin(reading / span);
+      // Readings of a level are finer than what is laid out by tape.
+      return [fineOf(reading), angleOf(turn), fineOf((turn * circle) / 2)];
+    }),
+});
 
 /** Figures fitters work to, as advice. The first four by ASME B16.5 and PCC-1, seen second-hand. */
 const TOLERANCES = (): Table => ({
@@ -298,10 +301,8 @@ const TOLERANCES = (): Table => ({
   ],
 });
 
-const holeText = ({ hole, slot }: BoltCircle, setting: Setting): string =>
-  slot
-    ? say`${writeGiven(hole, setting)} wide, ${writeGiven(slot.length, setting)} long`
-    : `⌀ ${writeGiven(hole, setting)}`;
+const holeText = ({ hole, slot }: BoltCircle, write: (size: Length) => string): string =>
+  slot ? say`${write(givenOf(hole))} wide, ${write(givenOf(slot.length))} long` : `⌀ ${write(givenOf(hole))}`;
 
 const countHoles = ({ count, slot }: BoltCircle, size: string, on: string): string => {
   if (count === 1) return slot ? say`1 slot ${size} on ⌀ ${on}` : say`1 hole ${size} on ⌀ ${on}`;
@@ -314,7 +315,11 @@ const describe = (circle: BoltCircle, setting: Setting): readonly string[] => {
   const turned = Math.abs(first - base) > 1e-12 ? say`, then turned ${formatAngle(first - base)}` : '';
   return [
     ...(flange ? [say`Flange ${flange.designation}, bolts ${flange.bolt}: ${flange.source}`] : []),
-    countHoles(circle, holeText(circle, setting), writeGiven(circle.circle, setting)),
+    countHoles(
+      circle,
+      holeText(circle, (size) => writeQuantity(size, setting)),
+      writeGiven(circle.circle, setting),
+    ),
     say`${straddles ? say`Straddling the center line at 0°` : say`First hole on the center line at 0°`}${turned}; counted counter-clockwise`,
   ];
 };
@@ -332,13 +337,13 @@ const holeDistances = (points: readonly Vec2[]): readonly HoleDistance[] => {
   }));
 };
 
-const positionTable = (circle: BoltCircle, points: readonly Vec2[], setting: Setting) => ({
+const positionTable = (circle: BoltCircle, points: readonly Vec2[]): Table => ({
   title: say`Holes from the center: right and up are +`,
-  header: [say`Hole`, say`at`, ...lengthColumns(say`right`, setting), ...lengthColumns(say`up`, setting)],
+  header: [say`Hole`, say`at`, say`right`, say`up`],
   rows: points.map(({ x, y }, i) => [
     `${i + 1}`,
-    formatAngle(modulo(circle.first + (TURN * i) / circle.count, TURN)),
-    ...shownCells(lengthCells(x, setting), apart(ORIGIN, crossAt('punch', x, y), 'x')),
-    ...shownCells(lengthCells(y, setting), apart(ORIGIN, crossAt('punch', x, y), 'y')),
+    angleOf(modulo(circle.first + (TURN * i) / circle.count, TURN), 4),
+    shown(lengthOf(x), apart(ORIGIN, crossAt('punch', x, y), 'x')),
+    shown(lengthOf(y), apart(ORIGIN, crossAt('punch', x, y), 'y')),
   ]),
 });

@@ -15,8 +15,8 @@ import {
 } from '../../../sheets/flat-marks.ts';
 import { drawHoles, holeOutline } from '../../../sheets/holes.ts';
 import { axisBoxes, labelRings } from '../../../sheets/labeled-rings.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { writeGiven } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import type { BoltCircle } from './bolt-checks.ts';
 

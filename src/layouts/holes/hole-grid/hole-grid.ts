@@ -1,5 +1,5 @@
 import { markBounds } from '../../../drawing/extent.ts';
-import type { Box, Fact, Mark } from '../../../drawing/model.ts';
+import type { Box, Fact, Mark, Table } from '../../../drawing/model.ts';
 import { boxPath, FINE, ruleLine, unionBox } from '../../../drawing/paths.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import type { Grid, Hole } from '../../../geometry/hole-pattern.ts';
@@ -25,16 +25,17 @@ import {
   crosses,
   levelAt,
   ORIGIN,
-  said,
-  shownCells,
+  shown,
   taken,
   uprightAt,
 } from '../../../sheets/measured.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { gridFields } from './grid-fields.ts';
 import { gridPicture } from './grid-picture.ts';
+import { countOf, lengthOf } from '../../../units/quantity.ts';
+import { worded } from '../../../drawing/worded.ts';
 import { checkField, fieldHoles, type HoleField, readField } from './hole-field.ts';
 
 /** Holes in rows and columns: a strip, a rectangle, a staggered field; round or slotted. */
@@ -92,14 +93,17 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
     facts: [
       [
         say`Holes`,
-        say`${holes.length}: ${grid.columns} in a row, ${grid.rows} ${grid.rows === 1 ? say`row` : say`rows`}`,
+        worded(
+          (value) =>
+            say`${value(countOf(holes.length))}: ${value(countOf(grid.columns))} in a row, ${value(countOf(grid.rows))} ${grid.rows === 1 ? say`row` : say`rows`}`,
+        ),
       ],
       ...(grid.columns > 1
         ? ([
             [
               say`Along a row, first to last`,
-              said(
-                both((grid.columns - 1) * grid.columnPitch),
+              shown(
+                lengthOf((grid.columns - 1) * grid.columnPitch),
                 crosses(itemAt(points, 0), itemAt(points, grid.columns - 1)),
               ),
             ],
@@ -109,8 +113,8 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
         ? ([
             [
               say`First row to last row`,
-              said(
-                both(up),
+              shown(
+                lengthOf(up),
                 apart(onCross(points[0] as Vec2), onCross(points.at(-grid.columns) as Vec2), 'y'),
               ),
             ],
@@ -120,34 +124,29 @@ const drawSheet = (field: HoleField, start: number, setting: Setting) => {
         ? ([
             [
               say`Both diagonals, corner to corner`,
-              said(both(diagonal), crosses(itemAt(points, 0), lastOf(points))),
+              shown(lengthOf(diagonal), crosses(itemAt(points, 0), lastOf(points))),
             ],
           ] as const)
         : []),
-      ...(plate ? ([...edgeFacts(first, left, low, both)] as const) : []),
+      ...(plate ? ([...edgeFacts(first, left, low)] as const) : []),
     ],
     tables: [
       ...rowTables(grid, points, start, setting),
-      ...(holes.length <= 60 ? [positionTable(points, box, plate, setting)] : []),
+      ...(holes.length <= 60 ? [positionTable(points, box, plate)] : []),
     ],
     pictures: [gridPicture(holes, plate, square)],
   });
 };
 
 /** How far the first hole lies from the plate's edges. */
-const edgeFacts = (
-  { x, y }: Vec2,
-  left: number,
-  low: number,
-  both: (length: number) => string,
-): readonly Fact[] => [
+const edgeFacts = ({ x, y }: Vec2, left: number, low: number): readonly Fact[] => [
   [
     say`Left edge to first center`,
-    said(both(x - left), apart(levelAt('cut', left, y), crossAt('punch', x, y), 'x')),
+    shown(lengthOf(x - left), apart(levelAt('cut', left, y), crossAt('punch', x, y), 'x')),
   ],
   [
     say`Lower edge to first center`,
-    said(both(y - low), apart(uprightAt('cut', x, low), crossAt('punch', x, y), 'y')),
+    shown(lengthOf(y - low), apart(uprightAt('cut', x, low), crossAt('punch', x, y), 'y')),
   ],
 ];
 
@@ -207,7 +206,7 @@ const rowTables = (grid: Grid, points: readonly Vec2[], start: number, setting: 
   ];
 };
 
-const positionTable = (points: readonly Vec2[], box: Box, plate: HoleField['plate'], setting: Setting) => {
+const positionTable = (points: readonly Vec2[], box: Box, plate: HoleField['plate']): Table => {
   const from = plate
     ? { x: plate.centre.x - plate.width / 2, y: plate.centre.y - plate.height / 2 }
     : { x: box.minX, y: box.minY };
@@ -215,17 +214,11 @@ const positionTable = (points: readonly Vec2[], box: Box, plate: HoleField['plat
     title: plate
       ? say`Centers from the plate’s left and lower edge`
       : say`Centers from the lower left hole’s lines`,
-    header: [say`Hole`, ...lengthColumns(say`right`, setting), ...lengthColumns(say`up`, setting)],
+    header: [say`Hole`, say`right`, say`up`],
     rows: points.map(({ x, y }, i) => [
       `${i + 1}`,
-      ...shownCells(
-        lengthCells(x - from.x, setting),
-        taken(apart(ORIGIN, crossAt('punch', x, y), 'x'), 1, -from.x),
-      ),
-      ...shownCells(
-        lengthCells(y - from.y, setting),
-        taken(apart(ORIGIN, crossAt('punch', x, y), 'y'), 1, -from.y),
-      ),
+      shown(lengthOf(x - from.x), taken(apart(ORIGIN, crossAt('punch', x, y), 'x'), 1, -from.x)),
+      shown(lengthOf(y - from.y), taken(apart(ORIGIN, crossAt('punch', x, y), 'y'), 1, -from.y)),
     ]),
   };
 };

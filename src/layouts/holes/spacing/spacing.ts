@@ -9,13 +9,14 @@ import { paperGirth } from '../../../sheets/band-paper.ts';
 import { CHECK_PRINT, describePaper, describeStock } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { apart, endAt, ORIGIN, said, shownCells, taken } from '../../../sheets/measured.ts';
+import { apart, endAt, ORIGIN, shown, taken } from '../../../sheets/measured.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeGiven } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { type Spacing, spacingFigures, spacingMarks } from './spacing-marks.ts';
+import { countOf, fineOf, lengthOf } from '../../../units/quantity.ts';
+import { worded } from '../../../drawing/worded.ts';
 import { spacingPicture } from './spacing-picture.ts';
 
 /** Closest marks a scriber can set apart, mm. */
@@ -157,14 +158,19 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
         : []),
     ],
     facts: [
-      [wraps ? say`Circumference (tape check)` : say`Length`, said(both(total), whole)],
-      [say`Each part`, said(fine(part), ticks(0, 1))],
-      [say`First mark to last`, said(both(part * parts), ticks(0, parts))],
-      [say`Marks`, `${parts + 1}${closes ? say`; the last, ${parts}, falls on 0` : ''}`],
+      [wraps ? say`Circumference (tape check)` : say`Length`, shown(lengthOf(total), whole)],
+      [say`Each part`, shown(fineOf(part), ticks(0, 1))],
+      [say`First mark to last`, shown(lengthOf(part * parts), ticks(0, parts))],
+      [
+        say`Marks`,
+        worded(
+          (value) => `${value(countOf(parts + 1))}${closes ? say`; the last, ${parts}, falls on 0` : ''}`,
+        ),
+      ],
       ...(wraps
         ? ([
-            [say`Diameter for this girth`, said(both(diameter), taken(whole, 1 / Math.PI))],
-            [say`One part straight across, for dividers`, fine(diameter * Math.sin(part / diameter))],
+            [say`Diameter for this girth`, shown(lengthOf(diameter), taken(whole, 1 / Math.PI))],
+            [say`One part straight across, for dividers`, fineOf(diameter * Math.sin(part / diameter))],
           ] as const)
         : []),
     ],
@@ -174,20 +180,20 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
 };
 
 /** Every mark, or every tenth where there are very many. */
-const placeTable = (strip: Spacing, setting: Setting): Table => {
+const placeTable = (strip: Spacing, { denominator }: Setting): Table => {
   const every = strip.parts > 200 ? 10 : 1;
-  const fine: Setting = { ...setting, denominator: setting.denominator === 64 ? 64 : 32 };
+  const parts = denominator === 64 ? 64 : 32;
   return {
     title:
       every === 1 ? say`By tape, all from the start` : say`By tape, all from the start: every tenth mark`,
-    header: [say`Mark`, ...lengthColumns(say`from start`, setting)],
+    header: [say`Mark`, say`from start`],
     rows: placesOf(strip).flatMap((place, i) =>
       i % every === 0 || i === strip.parts
         ? [
             [
               `${i}`,
-              ...shownCells(
-                lengthCells(place, fine),
+              shown(
+                fineOf(place, 1, parts),
                 taken(apart(ORIGIN, endAt('station', place * strip.stretch, 0), 'x'), 1 / strip.stretch),
               ),
             ],

@@ -18,7 +18,7 @@ import { apart, endAt, levelAt, shown, taken } from '../../../sheets/measured.ts
 import { stationNumber } from '../../../stock/station.ts';
 import { stockReach } from '../../../stock/stock.ts';
 import { writeAngle } from '../../../units/angle.ts';
-import { angleOf, lengthOf } from '../../../units/quantity.ts';
+import { angleOf, countOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
@@ -166,7 +166,7 @@ const sharedFacts = ({ line, layout }: SolvedBends, radius: number, cut?: Measur
     shown(lengthOf(line.length), Math.abs(line.length - layout.cutLength) < 1e-9 ? cut : undefined),
   ],
   [say`Bend radius on the center line`, lengthOf(radius)],
-  [say`Bends`, String(line.bends.length)],
+  [say`Bends`, countOf(line.bends.length)],
 ];
 
 /** How the stock is turned from bend to bend: by the band around a pipe, by the table where there is none. */

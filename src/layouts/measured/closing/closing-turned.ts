@@ -12,7 +12,7 @@ import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import { writeAngle } from '../../../units/angle.ts';
 import { told } from '../../../units/format.ts';
-import { lengthOf } from '../../../units/quantity.ts';
+import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeShort } from '../../../units/writing.ts';
 import { say, translate, translateName } from '../../../words/say.ts';
@@ -20,6 +20,8 @@ import type { PieceEnd } from '../../pipe-ends/piece/piece-end.ts';
 import { solvePiece, type Piece } from '../../pipe-ends/piece/piece-solve.ts';
 import { drawPiece } from '../../pipe-ends/piece/piece.ts';
 import { chooseFitting, type Fitting } from '../../pipe-ends/rolling-offset/rolling-offset-solve.ts';
+import { worded } from '../../../drawing/worded.ts';
+import { stationOf } from '../../../stock/station.ts';
 import { pathWith, setBack, shortestPath, type TurnedPath } from './closing-solve.ts';
 
 /** What a closing piece with two turns is made to. Lengths in mm. */
@@ -216,7 +218,9 @@ const mainSheet = (request: TurnedRequest, solved: TurnedPiece, setting: Setting
   const { path, fittings, cuts } = solved;
   const isElbow = turns === 'elbow';
   const heel = (angle: number): string => writeAngle((angle + HALF) % (2 * HALF));
-  const rolled = `${writeAngle(Math.abs(path.roll))} ${path.roll >= 0 ? say`clockwise` : say`counter-clockwise`}`;
+  const rolledBy = (write: (roll: number) => string): string =>
+    `${write(Math.abs(path.roll))} ${path.roll >= 0 ? say`clockwise` : say`counter-clockwise`}`;
+  const rolled = rolledBy(writeAngle);
   return plateSheet({
     name: 'closing',
     heading: say`Closing piece with two turns`,
@@ -245,11 +249,11 @@ const mainSheet = (request: TurnedRequest, solved: TurnedPiece, setting: Setting
         : []),
     ],
     facts: [
-      [say`First turn`, writeAngle(path.turns[0])],
-      [say`Second turn`, writeAngle(path.turns[1])],
-      [say`Roll from first to second`, rolled],
-      [say`First heel at A’s station`, heel(path.firstToward)],
-      [say`Second heel at B’s station`, heel(path.lastToward)],
+      [say`First turn`, angleOf(path.turns[0])],
+      [say`Second turn`, angleOf(path.turns[1])],
+      [say`Roll from first to second`, worded((value) => rolledBy((roll) => value(angleOf(roll))))],
+      [say`First heel at A’s station`, stationOf(path.firstToward + HALF, 2)],
+      [say`Second heel at B’s station`, stationOf(path.lastToward + HALF, 2)],
       ...(isElbow
         ? ([
             [say`First take-off`, lengthOf(fittings[0].takeOff)],

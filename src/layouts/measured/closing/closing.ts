@@ -9,8 +9,7 @@ import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
 import { gapField } from '../../../sheets/contact.ts';
 import { parseFlangeEnd } from '../../../stock/flange-length.ts';
 import { PULL_BACK } from '../../../stock/run-part.ts';
-import { formatAngle } from '../../../units/angle.ts';
-import { lengthOf, writeOnce } from '../../../units/quantity.ts';
+import { angleOf, lengthOf, writeOnce } from '../../../units/quantity.ts';
 import { type Setting, tapeMark } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
@@ -117,8 +116,6 @@ const poseOf = (
   return { pose: taped.pose, taped };
 };
 
-const roughly = (angle: number): string => formatAngle(angle, 2);
-
 /** What the tapes say of themselves. */
 const knownFacts = (taped: TapedPose | undefined): readonly Fact[] => {
   if (!taped) return [];
@@ -126,8 +123,8 @@ const knownFacts = (taped: TapedPose | undefined): readonly Fact[] => {
   return [
     [say`Known within, length`, lengthOf(length)],
     [say`Known within, sideways`, lengthOf(sideways)],
-    [say`Known within, angle`, roughly(angle)],
-    [say`Known within, roll`, roughly(roll)],
+    [say`Known within, angle`, angleOf(angle)],
+    [say`Known within, roll`, angleOf(roll)],
   ];
 };
 

@@ -14,12 +14,13 @@ import type { Pose } from '../../../geometry/pose-by-tape.ts';
 import { polar2, type Vec2 } from '../../../geometry/vector.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
-import { formatAngle, writeAngle } from '../../../units/angle.ts';
-import { lengthOf, writeOnce } from '../../../units/quantity.ts';
+import { formatAngle } from '../../../units/angle.ts';
+import { angleOf, countOf, lengthOf, writeOnce } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 
+import { worded } from '../../../drawing/worded.ts';
 import type { NamedReading, TapedPose } from './closing-tape.ts';
 
 /** What the form is about, and what was read where it was filled in. */
@@ -108,7 +109,7 @@ const poseFacts = ({ at, along }: Pose): readonly Fact[] => {
     [say`B’s center, out from A’s face`, lengthOf(at.z)],
     toward(at.x, '0', '180'),
     toward(at.y, '90', '270'),
-    [say`B leans from facing A squarely`, writeAngle(lean)],
+    [say`B leans from facing A squarely`, angleOf(lean)],
   ];
 };
 
@@ -157,7 +158,7 @@ export const tapeForm = (
     ],
     facts: [
       [say`Center to mark`, lengthOf(markRadius)],
-      [say`Tapes`, say`${count * count}, six at least`],
+      [say`Tapes`, worded((value) => say`${value(countOf(count * count))}, six at least`)],
       ...(solved ? poseFacts(solved.pose) : []),
     ],
     pictures: [

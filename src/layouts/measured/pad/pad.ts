@@ -29,10 +29,9 @@ import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { apart, levelAt, ORIGIN, rise, shown, uprightAt, widthOf } from '../../../sheets/measured.ts';
 import { STEEL } from '../../../sheets/plate-mass.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { writeGiven } from '../../../units/given-length.ts';
-import { areaOf, lengthOf, massOf } from '../../../units/quantity.ts';
+import { areaOf, lengthOf, massOf, shareOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth, writeShort, writeSize } from '../../../units/writing.ts';
+import { writeBoth, writeGiven, writeShort, writeSize } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { type Pad, solvePad } from './pad-solve.ts';
 
@@ -276,7 +275,7 @@ const drawSheet = (values: PadValues, setting: Setting): Sheet => {
       // A split is cut as well, and slices through it would take it for the plate's edge.
       [say`Area of plate left`, shown(areaOf(area), split === undefined ? { kind: 'area' } : undefined)],
       [say`Mass, in steel`, massOf(area * thickness * STEEL)],
-      [say`Share of the way around`, `${Math.round((100 * around) / (2 * half))} %`],
+      [say`Share of the way around`, shareOf(around / (2 * half))],
       ...(weep === undefined ? [] : ([[say`Weep hole`, lengthOf(weep)]] as const)),
     ],
     tables: [

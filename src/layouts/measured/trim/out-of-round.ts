@@ -17,11 +17,11 @@ import { polar2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
-import { stationNumber } from '../../../stock/station.ts';
+import { stationNumber, stationOf } from '../../../stock/station.ts';
 import { parseAngle } from '../../../units/angle.ts';
 import { parseLength } from '../../../units/length.ts';
 import { quoted, refusals } from '../../../units/notation.ts';
-import { lengthOf } from '../../../units/quantity.ts';
+import { lengthOf, shareOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
@@ -65,8 +65,6 @@ export const solveOvality = (readings: readonly DiameterReading[]): Ovality => {
     say`measure the largest and the smallest, which stand 90° apart, or three and more at different stations`,
   );
 };
-
-const percent = (share: number): string => `${(100 * share).toFixed(2)} %`;
 
 const sketch = (shape: Ovality, readings: readonly DiameterReading[]): Mark[] => {
   const R = 34;
@@ -127,10 +125,10 @@ export const outOfRoundSheet = (
     facts: [
       [say`Largest diameter`, lengthOf(largest)],
       [say`Smallest diameter`, lengthOf(smallest)],
-      [say`Largest stands at station`, writeStation(station)],
+      [say`Largest stands at station`, stationOf(roundAngle(station, 10))],
       [say`Largest less smallest`, lengthOf(largest - smallest)],
-      [say`Ovality, (max − min) / (max + min)`, percent(ovalityOfSum(shape))],
-      [say`Ovality, (max − min) / mean`, percent(ovalityOfMean(shape))],
+      [say`Ovality, (max − min) / (max + min)`, shareOf(ovalityOfSum(shape), 2)],
+      [say`Ovality, (max − min) / mean`, shareOf(ovalityOfMean(shape), 2)],
       [say`Mean diameter, girth / π`, lengthOf(mean)],
       [say`Girth`, lengthOf(girth)],
       [say`Off the pipe’s own diameter`, lengthOf(mean - pipe.od)],

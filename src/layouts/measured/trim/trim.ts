@@ -1,9 +1,9 @@
-import type { Sheet, Table } from '../../../drawing/model.ts';
+import type { Said, Sheet, Table } from '../../../drawing/model.ts';
 import { cubicPath, NARROW, stroke } from '../../../drawing/paths.ts';
 import type { Values } from '../../../fields/field.ts';
 import { lengthField, pipeField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
-import { TURN } from '../../../geometry/angle-units.ts';
+import { roundAngle, TURN } from '../../../geometry/angle-units.ts';
 import { developEnd } from '../../../geometry/development.ts';
 import { type Tilt, tiltOf } from '../../../geometry/tilt.ts';
 import { vec3 } from '../../../geometry/vector.ts';
@@ -14,12 +14,13 @@ import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
-import { stationNumber } from '../../../stock/station.ts';
+import { stationNumber, stationOf } from '../../../stock/station.ts';
 import { writeAngle } from '../../../units/angle.ts';
-import { lengthOf } from '../../../units/quantity.ts';
+import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
+import { worded } from '../../../drawing/worded.ts';
 import { diametersField, outOfRoundSheet, ovalityFigures, writeStation } from './out-of-round.ts';
 const WORDS = () => [say`TOP · TDC`, say`LEFT`, say`BOTTOM`, say`RIGHT`] as const;
 
@@ -126,8 +127,8 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
         say`Read all four again, then bevel.`,
       ],
       facts: [
-        [say`Out of square, in all`, writeAngle(tilt.total)],
-        [say`Lowest at station`, writeStation(tilt.station)],
+        [say`Out of square, in all`, angleOf(tilt.total)],
+        [say`Lowest at station`, stationOf(roundAngle(tilt.station, 10))],
         [say`Out of square across the pipe`, lengthOf(across)],
         [say`Top to bottom`, leanWords(tilt.across0, say`bottom`, say`top`)],
         [say`Left to right`, leanWords(tilt.across90, say`right`, say`left`)],
@@ -159,9 +160,10 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
 };
 
 /** How far the face leans across the pipe, and which side stands out: that of a positive lean or of a negative one. */
-const leanWords = (lean: number, positive: string, negative: string): string => {
-  const angle = writeAngle(Math.abs(lean));
-  return angle === '0°' ? angle : say`${angle}, ${lean > 0 ? positive : negative} stands out`;
+const leanWords = (lean: number, positive: string, negative: string): Said => {
+  const angle = angleOf(Math.abs(lean));
+  if (writeAngle(Math.abs(lean)) === '0°') return angle;
+  return worded((value) => say`${value(angle)}, ${lean > 0 ? positive : negative} stands out`);
 };
 
 /** What comes off around an end that stands over the cut by so much at an angle. */

@@ -17,9 +17,10 @@ import { type Piece, type SolvedEnd, solvePiece, writeBetween } from './piece-so
 
 import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { fromReference, rise, shown } from '../../../sheets/measured.ts';
-import { stationNumber } from '../../../stock/station.ts';
+import { stationNumber, stationOf } from '../../../stock/station.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import { writeBoth } from '../../../units/writing.ts';
+import { worded } from '../../../drawing/worded.ts';
 import { say, translate, translateName } from '../../../words/say.ts';
 
 /** A pipe with both its ends: each its own joint, the roll between them, and a length to hold. */
@@ -206,7 +207,7 @@ const endSheet = (
         [say`Short point to short point`, lengthOf(solved.shorts)],
         [say`Cutback of this end`, shown(lengthOf(high - low), rise('upper'))],
         [say`Reference edge to center`, shown(lengthOf(-band.reference), fromReference(band))],
-        [say`Roll`, say`${writeStation(request.roll)} from start to finish`],
+        [say`Roll`, worded((value) => say`${value(stationOf(request.roll))} from start to finish`)],
         ...(weld?.facts ?? []),
       ],
       tables: [band.table, ...(isStart ? [] : [lineTable(solved)]), ...(weld?.tables ?? [])],

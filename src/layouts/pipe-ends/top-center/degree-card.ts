@@ -8,7 +8,7 @@ import { centreLines, drawOutline, drawPunch } from '../../../sheets/flat-marks.
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import type { PipeOutside } from '../../../stock/pipe-outside.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells } from '../../../units/writing.ts';
+import { writeShort } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { levelPicture } from './top-center-picture.ts';
 const ORIGIN = { x: 0, y: 0 };
@@ -85,6 +85,6 @@ const roundTable = (sizes: readonly PipeOutside[], setting: Setting): Table => (
   header: [say`Size`, ...stations.map((station) => `${station}°`)],
   rows: sizes.map(({ name, od }) => [
     name,
-    ...stations.map((station) => lengthCells((od * station * DEGREE) / 2, setting)[0]),
+    ...stations.map((station) => writeShort((od * station * DEGREE) / 2, setting)),
   ]),
 });

@@ -9,14 +9,13 @@ import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { drawOutline } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { apart, endAt, ORIGIN, said, shownCells, taken } from '../../../sheets/measured.ts';
+import { apart, endAt, ORIGIN, shown, taken } from '../../../sheets/measured.ts';
 import { parsePipeOutside, type PipeOutside } from '../../../stock/pipe-outside.ts';
-import { formatSize } from '../../../units/format.ts';
-import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns } from '../../../units/writing.ts';
 import { inLanguage } from '../../../words/languages.ts';
 import { say } from '../../../words/say.ts';
 import { degreeCard } from './degree-card.ts';
+import { fineOf, sizeOf } from '../../../units/quantity.ts';
+import { once } from '../../../drawing/worded.ts';
 import { squarePicture } from './top-center-picture.ts';
 
 const usual = {
@@ -52,11 +51,11 @@ export const topCenter = defineLayout({
     if (chosen.length > 60)
       throw requestError('sizes', 'too-many', say`${chosen.length} sizes are given`, say`give at most 60`);
     const sorted = [...chosen].sort((a, b) => a.od - b.od);
-    return [strip(sorted, width, setting), degreeCard(sorted, setting)];
+    return [strip(sorted, width), degreeCard(sorted, setting)];
   },
 });
 
-const strip = (sizes: readonly PipeOutside[], width: number, setting: Setting): Sheet => {
+const strip = (sizes: readonly PipeOutside[], width: number): Sheet => {
   const length = Math.max(...sizes.map(({ od }) => od / 2)) + 12;
   return plateSheet({
     name: 'top center strip',
@@ -83,7 +82,7 @@ const strip = (sizes: readonly PipeOutside[], width: number, setting: Setting): 
       say`Do the same at the other end of the pipe and strike the line with a chalk line or straightedge.`,
     ],
     facts: [[say`Tick from the inside corner`, say`half the outside diameter`]],
-    tables: [sizeTable(sizes, setting)],
+    tables: [sizeTable(sizes)],
     pictures: [squarePicture()],
     cautions: [
       say`A pipe out of round or off its size moves its top: half its measured outside is the true distance.`,
@@ -91,23 +90,15 @@ const strip = (sizes: readonly PipeOutside[], width: number, setting: Setting): 
   });
 };
 
-const sizeTable = (sizes: readonly PipeOutside[], setting: Setting): Table => {
-  const fine: Setting = { ...setting, denominator: 32 };
-  return {
-    title: say`Inside corner to top dead center`,
-    // The outside as its standard gives it, in the reader's unit alone: it is only there to know the pipe by.
-    header: [
-      say`Size`,
-      ...lengthColumns(say`outside`, setting).slice(0, 1),
-      ...lengthColumns(say`half`, setting),
-    ],
-    rows: sizes.map(({ name, od }) => {
-      const half = apart(ORIGIN, endAt('station', od / 2, 0), 'x');
-      const outside = formatSize(od, setting.units).replace(' mm', '');
-      return [name, said(outside, taken(half, 2)), ...shownCells(lengthCells(od / 2, fine), half)];
-    }),
-  };
-};
+const sizeTable = (sizes: readonly PipeOutside[]): Table => ({
+  title: say`Inside corner to top dead center`,
+  header: [say`Size`, say`outside`, say`half`],
+  rows: sizes.map(({ name, od }) => {
+    const half = apart(ORIGIN, endAt('station', od / 2, 0), 'x');
+    // The outside in the reader's unit alone: it is only there to know the pipe by.
+    return [name, once(shown(sizeOf(od), taken(half, 2))), shown(fineOf(od / 2, 1, 32), half)];
+  }),
+});
 
 /** Labels pushed apart to `pitch`, as little as can be, in order and not left of `least`. */
 const spread = (wanted: readonly number[], pitch: number, least: number): number[] => {

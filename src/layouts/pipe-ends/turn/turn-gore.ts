@@ -9,7 +9,7 @@ import { bandSheet } from '../../../sheets/band-sheet.ts';
 import { drawBand, seamPosition } from '../../../sheets/cut-band.ts';
 import { endPicture } from '../../../sheets/end-picture.ts';
 import { cutToCut, shown } from '../../../sheets/measured.ts';
-import { stationNumber } from '../../../stock/station.ts';
+import { stationOf } from '../../../stock/station.ts';
 import { isOpen } from '../../../stock/stock.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
@@ -117,7 +117,7 @@ export const goreSheet = (
         [say`Throat, cut to cut`, acrossAt(0, lengths.throat)],
         [say`Cut above, from square`, shown(angleOf(gore.upper), tiltOf('upper'))],
         [say`Cut below, from square`, shown(angleOf(gore.lower), tiltOf('lower'))],
-        [say`Seam at station`, stationNumber(making.seam)],
+        [say`Seam at station`, stationOf(making.seam)],
       ],
       tables: [
         band.table,

@@ -3,13 +3,13 @@ import { type Contour, copeContour, polygonContour } from '../../../geometry/con
 import { itemAround } from '../../../lists.ts';
 import { cross2, distance2, left2, polar2, scale2, sub2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
-import { ends, ofArc, said } from '../../../sheets/measured.ts';
+import { ends, ofArc, shown } from '../../../sheets/measured.ts';
 import { formatAngle } from '../../../units/angle.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeGiven } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import type { PlateAsked } from './plate-fields.ts';
+import { givenOf, lengthOf } from '../../../units/quantity.ts';
 import { need, type PlateBody } from './plate-part.ts';
 
 /** A gusset's figures: its corner at the origin, the foot along +x. */
@@ -76,15 +76,16 @@ export const gussetBody = (asked: PlateAsked, setting: Setting): PlateBody => {
         .join('; ') || say`plain, sharp corners`,
     ],
     facts: [
-      [say`Foot`, writeGiven(foot, setting)],
-      [say`Upright`, writeGiven(upright, setting)],
+      [say`Foot`, givenOf(foot)],
+      [say`Upright`, givenOf(upright)],
       [
         say`Long edge`,
-        cope
-          ? both(distance2(longEdge[0], longEdge[1]))
-          : said(both(distance2(longEdge[0], longEdge[1])), ends(longEdge[0], longEdge[1])),
+        shown(
+          lengthOf(distance2(longEdge[0], longEdge[1])),
+          cope ? undefined : ends(longEdge[0], longEdge[1]),
+        ),
       ],
-      ...(cope ? ([[say`Cope radius`, said(both(cope.radius), cope.measured)]] as const) : []),
+      ...(cope ? ([[say`Cope radius`, shown(lengthOf(cope.radius), cope.measured)]] as const) : []),
     ],
     steps: [
       say`Lay the sheet with the foot on a straight edge of the plate, tape it down.`,

@@ -9,14 +9,14 @@ import {
   type Corners,
 } from '../../../geometry/contour.ts';
 import { jointError } from '../../../issue.ts';
-import { ofArc, rise, said, taken, widthOf } from '../../../sheets/measured.ts';
+import { ofArc, rise, shown, taken, widthOf } from '../../../sheets/measured.ts';
 import type { Stock } from '../../../stock/stock.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeGiven } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import { gussetBody } from './gusset.ts';
 import type { PlateAsked } from './plate-fields.ts';
+import { lengthOf } from '../../../units/quantity.ts';
 import { checkOwners, need, type PlateBody } from './plate-part.ts';
 
 /** The corners asked for. Throws where they are given twice or larger than the sides let them. */
@@ -73,9 +73,9 @@ const rectangleBody = (
     say`${writeBoth(width, setting)} wide, ${writeBoth(height, setting)} high, ${describeCorners(corners, setting)}`,
   ],
   facts: [
-    [say`Width`, said(writeBoth(width, setting), widthOf('x'))],
-    [say`Height`, said(writeBoth(height, setting), rise())],
-    [say`Both diagonals, corner to corner`, writeBoth(Math.hypot(width, height), setting)],
+    [say`Width`, shown(lengthOf(width), widthOf('x'))],
+    [say`Height`, shown(lengthOf(height), rise())],
+    [say`Both diagonals, corner to corner`, lengthOf(Math.hypot(width, height))],
   ],
   steps: RECTANGLE_STEPS(),
 });
@@ -94,10 +94,10 @@ const discBody = (
   datum: { x: 0, y: 0, words: say`the center: right and up are +` },
   subject: [`⌀ ${writeBoth(diameter, setting)}`],
   facts: [
-    [say`Diameter`, said(writeBoth(diameter, setting), taken(ofArc('radius', edge), 2))],
+    [say`Diameter`, shown(lengthOf(diameter), taken(ofArc('radius', edge), 2))],
     [
       say`Around the edge, by tape`,
-      said(writeBoth(Math.PI * diameter, setting), taken(ofArc('radius', edge), 2 * Math.PI)),
+      shown(lengthOf(Math.PI * diameter), taken(ofArc('radius', edge), 2 * Math.PI)),
     ],
   ],
   steps: roundSteps(diameter, setting),

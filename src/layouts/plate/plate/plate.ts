@@ -1,4 +1,4 @@
-import type { Sheet, Table } from '../../../drawing/model.ts';
+import type { Sheet, Table, Words } from '../../../drawing/model.ts';
 import { distance } from '../../../drawing/paths.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { areaOf, perimeterOf } from '../../../geometry/contour.ts';
@@ -7,20 +7,21 @@ import type { Vec2 } from '../../../geometry/vector.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { fitHoles, slotSteps, tapeStart, tapeSteps, tapeTable } from '../../../sheets/holes.ts';
-import { apart, crossAt, crosses, ofArc, ORIGIN, said, shownCells, taken } from '../../../sheets/measured.ts';
+import { apart, crossAt, crosses, ofArc, ORIGIN, shown, taken } from '../../../sheets/measured.ts';
 import { massFacts } from '../../../sheets/plate-mass.ts';
 import { type PlateAsked, plateFields } from './plate-fields.ts';
 
 import type { Measured } from '../../../drawing/measured.ts';
-import { writeGiven } from '../../../units/given-length.ts';
 import { writeOrdinal } from '../../../units/ordinal.ts';
 import type { Setting } from '../../../units/setting.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../../units/writing.ts';
+import { writeBoth, writeGiven } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { drillBody } from './plate-holes.ts';
 import { plateMarks } from './plate-marks.ts';
 import { readBody } from './plate-outline.ts';
 import { boreContour, type PlatePart } from './plate-part.ts';
+import { givenOf, lengthOf } from '../../../units/quantity.ts';
+import { worded } from '../../../drawing/worded.ts';
 import { platePicture } from './plate-picture.ts';
 
 /** Flat parts. The sheet's origin is the middle of the part, of a gusset its corner. */
@@ -96,48 +97,43 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
       ...(bore === undefined
         ? []
         : ([
-            [
-              say`Bore`,
-              said(
-                `⌀ ${writeGiven(bore, setting)}`,
-                taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: bore / 2 }), 2),
-              ),
-            ],
+            [say`Bore`, diameterFact(bore, ofArc('radius', { centre: { x: 0, y: 0 }, radius: bore / 2 }))],
           ] as const)),
       ...(circle === undefined
         ? []
         : ([
             [
               say`Bolt circle`,
-              said(
-                `⌀ ${writeGiven(circle, setting)}`,
-                taken(ofArc('radius', { centre: { x: 0, y: 0 }, radius: circle / 2 }, 'centre'), 2),
-              ),
+              diameterFact(circle, ofArc('radius', { centre: { x: 0, y: 0 }, radius: circle / 2 }, 'centre')),
             ],
           ] as const)),
       ...(gridDiagonal === undefined
         ? []
         : ([
-            [say`Diagonals of the corner holes`, said(both(gridDiagonal), ...cornerHoles(part, asked))],
+            [say`Diagonals of the corner holes`, shown(lengthOf(gridDiagonal), cornerHoles(part, asked))],
           ] as const)),
-      [say`Length to cut, holes included`, both(cut)],
-      ...massFacts(area, asked, setting),
+      [say`Length to cut, holes included`, lengthOf(cut)],
+      ...massFacts(area, asked),
     ],
     tables: [
       ...(chords.length > 0
         ? [tapeTable(say`From any hole to the others, counting around`, say`To the`, chords, start, setting)]
         : []),
-      ...(holes.length > 0 && holes.length <= 100 ? [placeTable(part, setting)] : []),
+      ...(holes.length > 0 && holes.length <= 100 ? [placeTable(part)] : []),
     ],
     pictures: [platePicture(part, asked, setting)],
     cautions: [say`The printed side is the face: mark it where the part is not the same turned over.`],
   });
 };
 
+/** A given diameter, by the radius that the drawing shows. */
+const diameterFact = (diameter: number, radius: Measured): Words =>
+  worded((value) => `⌀ ${value(shown(givenOf(diameter), taken(radius, 2)))}`);
+
 /** Between the first hole of a grid and the one across it. */
-const cornerHoles = ({ holes }: PlatePart, { columns = 2, rows = 2 }: PlateAsked): readonly Measured[] => {
+const cornerHoles = ({ holes }: PlatePart, { columns = 2, rows = 2 }: PlateAsked): Measured | undefined => {
   const [first, last] = [holes[0], holes[columns * rows - 1]];
-  return first && last ? [crosses(first.at, last.at)] : [];
+  return first && last && crosses(first.at, last.at);
 };
 
 const chordsOf = (points: readonly Vec2[]) =>
@@ -159,24 +155,13 @@ const describeHoles = ({ holes, circle }: PlatePart, setting: Setting): string =
   return say`Holes: ${list}${circle === undefined ? '' : say` on ⌀ ${writeGiven(circle, setting)}`}`;
 };
 
-const placeTable = ({ holes, datum }: PlatePart, setting: Setting): Table => ({
+const placeTable = ({ holes, datum }: PlatePart): Table => ({
   title: say`Centers from ${datum.words}`,
-  header: [
-    say`Hole`,
-    ...lengthColumns('⌀', setting),
-    ...lengthColumns(say`right`, setting),
-    ...lengthColumns(say`up`, setting),
-  ],
+  header: [say`Hole`, '⌀', say`right`, say`up`],
   rows: holes.map(({ at, diameter }, i) => [
     `${i + 1}`,
-    ...lengthCells(diameter, setting),
-    ...shownCells(
-      lengthCells(at.x - datum.x, setting),
-      taken(apart(ORIGIN, crossAt('punch', at.x, at.y), 'x'), 1, -datum.x),
-    ),
-    ...shownCells(
-      lengthCells(at.y - datum.y, setting),
-      taken(apart(ORIGIN, crossAt('punch', at.x, at.y), 'y'), 1, -datum.y),
-    ),
+    lengthOf(diameter),
+    shown(lengthOf(at.x - datum.x), taken(apart(ORIGIN, crossAt('punch', at.x, at.y), 'x'), 1, -datum.x)),
+    shown(lengthOf(at.y - datum.y), taken(apart(ORIGIN, crossAt('punch', at.x, at.y), 'y'), 1, -datum.y)),
   ]),
 });

@@ -13,7 +13,7 @@ import { shown } from '../../../sheets/measured.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 import { flangeGage } from '../../../stock/gages.ts';
 import type { Stock } from '../../../stock/stock.ts';
-import { lengthOf, sizeOf } from '../../../units/quantity.ts';
+import { lengthOf, shareOf, sizeOf } from '../../../units/quantity.ts';
 import { roundedUp, type Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
@@ -214,7 +214,7 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
         ];
       }),
       [say`Web left`, lengthOf(left)],
-      [say`Web left, of the depth`, `${((100 * left) / beam.depth).toFixed(0)} %`],
+      [say`Web left, of the depth`, shareOf(left / beam.depth)],
       [say`Center of the other web to this end`, lengthOf((end.to.web / 2 + setback) / Math.sin(angle))],
       ...gageFact(stock.designation, beam.width),
       ...(to.designation === stock.designation ? [] : gageFact(to.designation, end.to.width)),

@@ -1,0 +1,26 @@
+import type { Figure, Said, Words } from './model.ts';
+
+/** Stands around a value's number while the words about it are put together; no text of ours has these signs. */
+const [OPEN, CLOSE] = ['\uE000', '\uE001'];
+
+/**
+ * Words with values in them: `worded((value) => say\`${value(width)} by ${value(height)}\`)`. Another language may put them
+ * in another order.
+ */
+export const worded = (write: (value: (figure: Figure) => string) => string): Words => {
+  const figures: Figure[] = [];
+  const text = write((figure) => `${OPEN}${figures.push(figure) - 1}${CLOSE}`);
+  const parts = text
+    .split(new RegExp(`${OPEN}(\\d+)${CLOSE}`))
+    .map((part, i) => (i % 2 === 0 ? part : (figures[Number(part)] ?? '')));
+  return { kind: 'words', parts: parts.filter((part) => part !== '') };
+};
+
+/** The values in what is said, in the order they are read. */
+export const valuesOf = (said: Said): readonly Figure[] => {
+  if (typeof said === 'string') return [];
+  return said.kind === 'words' ? said.parts.filter((part) => typeof part !== 'string') : [said];
+};
+
+/** A length for a column of the reader's unit alone, its unit beside it. */
+export const once = (figure: Figure): Words => ({ kind: 'words', parts: [figure] });
