@@ -96,7 +96,7 @@ export const beginRun = ({
 
 /** Tells what is wrong with the content, and where. */
 export const failAt = ({ position }: Run, what: string): never => {
-  throw new Error(`page content: ${what} before byte ${position()}`);
+  throw new Error(say`page content, before byte ${position()}: ${what}`);
 };
 
 const numbers = (run: Run, count: number): number[] =>
@@ -108,7 +108,7 @@ const change = (run: Run, by: Partial<GraphicsState>): void => {
   run.state = { ...run.state, ...by };
 };
 const currentLayer = (run: Run): string =>
-  run.marks.findLast((mark) => mark !== undefined) ?? failAt(run, say`painting outside any layer`);
+  run.marks.findLast((mark) => mark !== undefined) ?? failAt(run, say`something drawn on no layer`);
 const nextOrder = (run: Run): number => {
   run.order += 1;
   if (run.order > limits.marksPerPage) throw new BeyondLimit(say`a page with more marks than any print`);
@@ -121,7 +121,7 @@ type Operators = Readonly<Record<string, (run: Run) => void>>;
 const checkState = (value: PdfValue | undefined): void => {
   for (const [key, v] of dictOf(value))
     if (key !== 'Type' && !((key === 'CA' || key === 'ca') && v === 1))
-      throw new Error(`page content: gs sets ${key}`);
+      throw new Error(say`page content: gs sets ${key}`);
 };
 
 const one = (run: Run): void => void numbers(run, 1);

@@ -56,6 +56,25 @@ describe('a print as it was made', () => {
     expect(await judge(bytes)).toEqual({ ok: true, measured: [], drawn: 'same' });
   });
 
+  it('fails drawn anew by another program, which is told in words', async () => {
+    const bytes = await renderPdf(makeBook(readRequest('miter', miter)));
+    const anew = withFile(bytes, (file, folder) => {
+      const copy = join(folder, 'copy.pdf');
+      runTool('gs', ['-q', '-dNOPAUSE', '-dBATCH', '-sDEVICE=pdfwrite', `-sOutputFile=${copy}`, file]);
+      return new Uint8Array(readFileSync(copy));
+    });
+    const { ok, measured } = await provePrint(anew);
+    expect([ok, measured.findings]).toEqual([
+      false,
+      [
+        expect.objectContaining({
+          check: 'reading it',
+          allowed: expect.stringContaining('as it was written') as string,
+        }),
+      ],
+    ]);
+  });
+
   it('passes saved again, and is said to be', async () => {
     expect(await judge(mend(open))).toEqual({ ok: true, measured: [], drawn: 're-saved' });
   });

@@ -145,7 +145,7 @@ describe('readPdf', () => {
     [
       'a stroke outside any layer',
       { draw: (doc) => doc.moveTo(0, 0).lineTo(9, 9).stroke() },
-      /outside any layer/,
+      /drawn on no layer/,
     ],
     ['an unknown layer', { draw: (doc) => layered(doc, 'L9', () => undefined) }, /no layer behind \/L9/],
     ['an unknown operator', { draw: (doc) => void doc.addContent('1 0 0 foo') }, /unknown operator foo/],
