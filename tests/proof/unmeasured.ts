@@ -8,7 +8,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
       /^(?:Inside radius|Bend radius on the center line|Legs together|Small end, circumference \(tape check\)|Weep hole|First hole at|Seam at station)$/,
       /flange gage: verify$/,
       /^(?:Turn|Included angle|Leg to the trunk’s axis|Latitude of the rim|Rim across|Its center to end|Take-off from)$/,
-      /\| (?:Station|number|from|from middle.*|along (?:in|mm)|± along.*|⌀ (?:in|mm)|ring ⌀.*|at|light|turn|bent|Latitude|Bent in by|radius|one higher|what)$/,
+      /\| (?:Station|number|from|from middle.*|along|± along.*|⌀|ring ⌀.*|at|light|turn|bent|Latitude|Bent in by|radius|one higher|what)$/,
       /^(?:Parts and where|Along the run|ASME B31\.3|Advice only)/,
     ],
   ],

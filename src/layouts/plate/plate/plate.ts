@@ -158,9 +158,12 @@ const describeHoles = ({ holes, circle }: PlatePart, setting: Setting): string =
 const placeTable = ({ holes, datum }: PlatePart): Table => ({
   title: say`Centers from ${datum.words}`,
   header: [say`Hole`, '⌀', say`right`, say`up`],
-  rows: holes.map(({ at, diameter }, i) => [
+  rows: holes.map(({ at, diameter, slot }, i) => [
     `${i + 1}`,
-    lengthOf(diameter),
+    shown(
+      lengthOf(diameter),
+      slot ? undefined : taken(ofArc('radius', { centre: at, radius: diameter / 2 }), 2),
+    ),
     shown(lengthOf(at.x - datum.x), taken(apart(ORIGIN, crossAt('punch', at.x, at.y), 'x'), 1, -datum.x)),
     shown(lengthOf(at.y - datum.y), taken(apart(ORIGIN, crossAt('punch', at.x, at.y), 'y'), 1, -datum.y)),
   ]),
