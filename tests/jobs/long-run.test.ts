@@ -42,31 +42,32 @@ interface Stopped {
   readonly stderr: string;
 }
 
-/** Starts a run and sends it a signal as soon as `when` says so of what it has printed. */
-const stop = (
-  folder: string,
-  words: readonly string[],
-  signal: NodeJS.Signals,
-  when: (stdout: string) => boolean,
-): Promise<Stopped> =>
-  new Promise((resolve, reject) => {
-    const child = program.start(folder, words);
-    const told = { stdout: '', stderr: '' };
-    let isSent = false;
-    child.stdout?.on('data', (chunk) => {
-      told.stdout += String(chunk);
-      if (isSent || !when(told.stdout)) return;
-      isSent = true;
-      child.kill(signal);
-    });
-    child.stderr?.on('data', (chunk) => (told.stderr += String(chunk)));
-    child.on('error', reject);
-    child.on('close', (code, by) => resolve({ code, signal: by, stderr: told.stderr }));
-  });
+/** Run in the program itself, so that the signal comes at its time however slow the machine is: after so many files. */
+const signalWhen = (signal: NodeJS.Signals, written: number): string => `
+  import { isMainThread } from 'node:worker_threads';
+  const write = process.stdout.write.bind(process.stdout);
+  let left = ${written};
+  if (isMainThread)
+    process.stdout.write = (chunk, ...rest) => {
+      const went = write(chunk, ...rest);
+      const before = left;
+      left -= String(chunk).split('\\n').filter((line) => line.startsWith('Wrote ')).length;
+      if (before > 0 && left <= 0) process.kill(process.pid, '${signal}');
+      return went;
+    };
+`;
 
-const written = (stdout: string): number =>
-  stdout.split('\n').filter((line) => line.startsWith('Wrote ')).length;
-const half = (stdout: string): boolean => written(stdout) >= pieces / 2;
+/** Starts a run that is sent a signal when half of its pieces are written. */
+const stop = (folder: string, words: readonly string[], signal: NodeJS.Signals): Promise<Stopped> =>
+  new Promise((resolve, reject) => {
+    const code = encodeURIComponent(signalWhen(signal, pieces / 2));
+    const child = program.start(folder, words, ['--import', `data:text/javascript,${code}`]);
+    let stderr = '';
+    child.stdout?.resume();
+    child.stderr?.on('data', (chunk) => (stderr += String(chunk)));
+    child.on('error', reject);
+    child.on('close', (code, by) => resolve({ code, signal: by, stderr }));
+  });
 
 describe(`${pieces} pieces from a cut list`, () => {
   const words = ['job', 'cuts.csv', '--jobs', '2', '-o', 'out'];
@@ -85,7 +86,7 @@ describe(`${pieces} pieces from a cut list`, () => {
     'stopped half way by %s and continued, are the same bytes as unbroken',
     async (signal, code) => {
       const folder = makeFolder();
-      const stopped = await stop(folder, words, signal, half);
+      const stopped = await stop(folder, words, signal);
       expect(stopped.code).toBe(code);
       const [, at] = /Stopped at (\d+) of \d+ pieces/.exec(stopped.stderr) ?? [];
       const before = readAll(folder);
@@ -101,7 +102,7 @@ describe(`${pieces} pieces from a cut list`, () => {
 
   it('killed without notice, leave no broken file, and are continued to the same bytes', async () => {
     const folder = makeFolder();
-    const { signal } = await stop(folder, words, 'SIGKILL', half);
+    const { signal } = await stop(folder, words, 'SIGKILL');
     expect(signal).toBe('SIGKILL');
     const isDraft = (name: string): boolean => name.endsWith('.part');
     for (const [name, bytes] of readAll(folder))
@@ -120,7 +121,7 @@ describe('a book of them', () => {
     async (paper) => {
       const [unbroken, broken] = [makeFolder(paper), makeFolder(paper)];
       expect(program.run(unbroken, [...words, '--jobs', '1']).code).toBe(0);
-      const stopped = await stop(broken, [...words, '--jobs', '2'], 'SIGINT', half);
+      const stopped = await stop(broken, [...words, '--jobs', '2'], 'SIGINT');
       expect(stopped.code).toBe(130);
       expect(readAll(broken).has('all.pdf')).toBe(false);
       const again = program.run(broken, [...words, '--jobs', '2']);
