@@ -21,7 +21,7 @@ import { bandSheet } from '../../sheets/band-sheet.ts';
 import { ORIGIN, apart, endAt, fromReference, shown, shownCells, uprightAt } from '../../sheets/measured.ts';
 import { stationNumber } from '../../stock/station.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
-import { lengthCells, lengthColumns, writeBoth } from '../../units/writing.ts';
+import { lengthCells, lengthColumns, writeBoth, writeSize } from '../../units/writing.ts';
 import { say } from '../../words/say.ts';
 import { taperScene } from '../../sheets/head-scenes.ts';
 
@@ -88,7 +88,7 @@ export const swage = defineLayout({
             say`${count} darts, taper ${writeBoth(length, setting)} long`,
           ],
           aboutMore: [
-            say`Small end: outside ${writeBoth(to.od, setting)}${form === 'eccentric' ? say`, bottom line straight at station 180` : ''}`,
+            say`Small end: outside ${writeSize(to.od, setting)}${form === 'eccentric' ? say`, bottom line straight at station 180` : ''}`,
           ],
           lines: [CLOSES],
           figures: { curves: [{ points: edgePoints(arms, band.paper, 10 * count) }] },
@@ -176,7 +176,7 @@ const tongueTable = (taper: Taper, count: number, paper: BandPaper, setting: Set
   header: [say`Center at`, ...lengthColumns(say`up`, setting), ...lengthColumns(say`small end`, setting)],
   rows: byStation(solveTongues(taper, count), ({ centre }) => centre).map(
     ({ centre, from, to, left, right }) => [
-      stationNumber(centre),
+      stationNumber(centre, 2),
       ...shownCells(
         lengthCells(tongueLength(taper, centre), setting),
         apart(
@@ -207,7 +207,7 @@ const dartTable = (taper: Taper, count: number, paper: BandPaper, setting: Setti
       const width = next ? to - right + (next.left - next.from) : 0;
       const corner = cornerOf(paper, taper, right, to);
       return [
-        stationNumber(to),
+        stationNumber(to, 2),
         ...shownCells(lengthCells(tongueLength(taper, to), setting), apart(ORIGIN, corner, 'y')),
         ...shownCells(
           lengthCells((width / (2 * Math.PI)) * paper.steel, setting),
