@@ -16,7 +16,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
   [
     'of the part in space, not of its pattern: what is cut is held against the bodies it meets',
     [
-      /^Surfaces(?: at the (?:large|small) end)?, (?:acute side|obtuse side|all around)$/,
+      /^Surfaces(?: at the (?:large|small) end)?, (?:smallest angle|largest angle|all around)$/,
       /^For the weld/,
       /^Weld line(?: at the (?:large|small) end)?, on the outside$/,
       /^(?:Plate to level|(?:Left|Right) corner, between inside faces|Corners: .*)/,
