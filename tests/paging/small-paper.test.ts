@@ -117,3 +117,11 @@ it('figures with a word among them stand under each other at the right', () => {
   expect(new Set(cells.map(({ align }) => align))).toEqual(new Set(['right']));
   expect(new Set(cells.map(({ at }) => at.x)).size).toBe(1);
 });
+
+it('a piece mark on two lines is broken after a hyphen, as by hand', () => {
+  const texts = pagesOf('band', { stock: 'NPS 2 sch 40', piece: 'SPOOL-1042-B-LONG-MARK-07' }).flatMap(
+    textsOf,
+  );
+  const parts = texts.filter((text) => /SPOOL|MARK-07/.test(text));
+  expect(parts).toEqual(['SPOOL-1042-B-', 'LONG-MARK-07']);
+});
