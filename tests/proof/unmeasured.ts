@@ -29,7 +29,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
       /^(?:Closing corner|Closing check.*|Open: end to end|Legs when folded .*|Forged hot.*|Bend allowance|Check, .* out)$/,
       /^(?:Ellipse, half across|From the pipe’s center.*)$/,
       /^The piece cut off turns$/,
-      /^(?:Center to end after the cut|Cope, .*: depth, at least)$/,
+      /^(?:Center to end after the cut|Cope, .*: depth(?:, at least| at the beam’s end, plumb| at the corner, square to the beam))$/,
     ],
   ],
   [

@@ -384,3 +384,13 @@ describe('the hinge', () => {
     expect(named).toHaveLength(2);
   });
 });
+
+it('a cope of a beam that slopes says both its depths, and the one at the corner is the one that is drawn', () => {
+  const texts = { stock: 'W 24x84', to: 'W 30x116', angle: '70', slope: '10', drop: '2in' };
+  const [sheet] = sheetsOf('cope', texts);
+  const corner = factOf(sheet, 'Cope, top: depth at the corner, square to the beam');
+  const drawn = sheet!.marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+  expect(drawn).toContain(corner.replace(/ \(.*/, ''));
+  expect(factOf(sheet, 'Cope, top: depth at the beam’s end, plumb')).toBe('1/8″ (3.2 mm)');
+  expect(sheet!.subject.join()).toContain(`1/8″ (3.2 mm) deep at the end and ${corner} at the corner`);
+});
