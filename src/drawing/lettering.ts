@@ -180,11 +180,22 @@ const breakWord = (face: Face, whole: Words[number], most: number): Words => {
   if (whole.width <= most) return [whole];
   const parts: { word: string; width: number }[] = [];
   let part = { word: '', width: 0 };
-  for (const sign of whole.word) {
+  // After a hyphen, as by hand, where that fills most of the line.
+  const [signs, least] = [[...whole.word], most / 2];
+  for (const sign of signs) {
     const width = unitWidth(face, sign);
     if (part.word !== '' && part.width + width > most) {
-      parts.push(part);
-      part = { word: '', width: 0 };
+      const hyphen = part.word.lastIndexOf('-') + 1;
+      const kept = part.word.slice(0, hyphen);
+      const rest = part.word.slice(hyphen);
+      const keptWidth = unitWidth(face, kept);
+      if (hyphen > 0 && keptWidth >= least) {
+        parts.push({ word: kept, width: keptWidth });
+        part = { word: rest, width: part.width - keptWidth };
+      } else {
+        parts.push(part);
+        part = { word: '', width: 0 };
+      }
     }
     part = { word: part.word + sign, width: part.width + width };
   }

@@ -20,6 +20,8 @@ export interface Block {
   readonly fit: (width: number, text: TextHeight) => Fitted | undefined;
   /** The block in two, for a page of a width that is too small for the whole of it. */
   readonly split?: ((width: number) => readonly [Block, Block]) | undefined;
+  /** The same in all parts of what was one block: they stand in their order, on whatever pages. */
+  readonly run?: object | undefined;
   /** What it says, as text: two blocks that say the same are one where sheets share a page. */
   readonly says?: (() => string) | undefined;
   /** Left out where it would take a page more. */

@@ -4,7 +4,7 @@ import type { Block } from './block.ts';
 import type { View } from './book.ts';
 import { heightOf, widthOf } from './box.ts';
 import { composeNotes, notesField } from './compose.ts';
-import { planWholePage, hasRoom, type PageRank } from './furniture.ts';
+import { type Furniture, planWholePage, hasRoom, type PageRank } from './furniture.ts';
 import { type PagingOptions, type PaperSize, usableArea } from './options.ts';
 import { longestSide } from './paper.ts';
 import type { Head } from './text-blocks.ts';
@@ -84,16 +84,52 @@ const fillNotes = ({ sheet, options, blocks, rank }: NotesAsked, size: PaperSize
   const furniture = planWholePage(usable, sheet.heading, options, rank);
   if (!hasRoom(usable, furniture)) throw noRoomError(options, usable, furniture.needed);
   const field = notesField(furniture, sheet);
-  let queue = blocks;
+  const isTooWide = (block: Block): boolean => block.fit(widthOf(field), 2.5) === undefined;
+  // What no page of this width holds in one is divided before it waits for room that never comes.
+  let queue: readonly Block[] = blocks.flatMap((block) => divideWhile(isTooWide, block, widthOf(field)));
   for (;;) {
-    const { draw, rest } = composeNotes(furniture, sheet, queue);
+    const { draw, rest } = composeInTurn(furniture, sheet, queue);
     const [first, ...others] = queue;
     if (rest.length < queue.length || !first) return { size, drawBlocks: draw, rest };
-    // A block that may be left out is never left out in part.
-    const isLost = first.isSpare === true && first.fit(widthOf(field), 2.5) === undefined;
-    const parts = isLost ? undefined : first.split?.(widthOf(field));
+    const parts = first.isSpare === true && isTooWide(first) ? undefined : divide(first, widthOf(field));
     if (!parts) throw noRoomError(options, usable, roomFor(first, field, usable));
-    queue = [...parts.map((part) => ({ ...part, isSpare: first.isSpare })), ...others];
+    queue = [...parts, ...others];
+  }
+};
+
+/** A block in two, whose second part waits for the first. */
+const divide = (block: Block, width: number): readonly Block[] | undefined => {
+  const { isSpare, run = {} } = block;
+  return block.split?.(width).map((part) => ({ ...part, isSpare, run }));
+};
+
+/** A block in as many parts as it takes; whole where it has none. A block that may be left out is never left out in part. */
+const divideWhile = (
+  isTooLarge: (block: Block) => boolean,
+  block: Block,
+  width: number,
+): readonly Block[] => {
+  const parts = block.isSpare === true || !isTooLarge(block) ? undefined : divide(block, width);
+  return parts?.flatMap((part) => divideWhile(isTooLarge, part, width)) ?? [block];
+};
+
+/** A page of notes on which no part of a block stands before an earlier part of it has found room. */
+const composeInTurn = (
+  furniture: Furniture,
+  sheet: Head,
+  queue: readonly Block[],
+): ReturnType<typeof composeNotes> => {
+  let tried = queue;
+  for (;;) {
+    const { draw, rest } = composeNotes(furniture, sheet, tried);
+    const left = new Set([...rest, ...queue.filter((block) => !tried.includes(block))]);
+    const isEarly = (block: Block, i: number): boolean =>
+      block.run !== undefined &&
+      !left.has(block) &&
+      queue.some((other, k) => k < i && other.run === block.run && left.has(other));
+    const early = queue.filter(isEarly);
+    if (early.length === 0) return { draw, rest: queue.filter((block) => left.has(block)) };
+    tried = tried.filter((block) => !early.includes(block));
   }
 };
 

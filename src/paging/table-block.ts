@@ -53,6 +53,13 @@ const headingsOf = (header: readonly string[], values: readonly number[], height
       : foldHeading(head, height);
   });
 
+/** True of a column of figures, a word among them or not; the first one, which names the rows, has nothing else. */
+const areFigures = (column: readonly string[], c: number): boolean => {
+  const said = column.filter((value) => value !== '');
+  const figures = said.filter((value) => /^[-−+±]?[\d.]/.test(value));
+  return c === 0 ? figures.length === said.length : figures.length >= said.length / 2;
+};
+
 const measureColumns = ({ header, rows }: Table<string>, height: number): Columns => {
   const cells = header.map((_, c) => rows.map((row) => row[c] ?? ''));
   const values = cells.map((column) => Math.max(...column.map((value) => textWidth(value, height, false))));
@@ -68,7 +75,7 @@ const measureColumns = ({ header, rows }: Table<string>, height: number): Column
   return {
     widths,
     headings,
-    isRight: cells.map((column) => column.every((value) => value === '' || /^[-−+±]?[\d.]/.test(value))),
+    isRight: cells.map(areFigures),
   };
 };
 
@@ -203,15 +210,19 @@ const foldingBlock = (table: Table<string>): Block => {
 const splitTable = (table: Table<string>): Block['split'] => {
   const { title, header, rows } = table;
   const more = say`${title}, continued`;
-  if (rows.length < 2 && header.length < 3) return undefined;
+  // Both parts keep the columns that name the rows: the second too where the first leaves some without a name.
+  const names = rows.some(([name]) => (name ?? '') === '') ? 2 : 1;
+  const isWide = header.length > names + 1;
+  if (rows.length < 2 && !isWide) return undefined;
   const setWidth = once(() => shapeTable(table, measureColumns(table, 2.5), 2.5, 1).width);
   return (width) => {
-    if (header.length > 2 && (setWidth() > width || rows.length < 2)) {
-      // Both parts keep the first column, which names the rows; a pair of columns for two units stays together.
-      const middle = header.length === 3 ? 2 : 1 + 2 * Math.ceil((header.length - 1) / 4);
+    if (isWide && (setWidth() > width || rows.length < 2)) {
+      // A pair of columns for two units stays together.
+      const others = header.length - names;
+      const middle = names + (others === 2 ? 1 : 2 * Math.ceil(others / 4));
       const [left, right] = [
         (cells: readonly string[]) => cells.slice(0, middle),
-        (cells: readonly string[]) => [...cells.slice(0, 1), ...cells.slice(middle)],
+        (cells: readonly string[]) => [...cells.slice(0, names), ...cells.slice(middle)],
       ];
       return [
         foldingBlock({ title, header: left(header), rows: rows.map(left) }),

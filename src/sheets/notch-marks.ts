@@ -166,6 +166,7 @@ export const drawNotch = (
     ...edges(left, right, half, open),
     ...stockLines(stock, place, covered, half),
     ...bent,
+    ...(open ? [] : nameHinge(hinge, bent)),
     ...drawn.flatMap(({ upper, lower }) => [
       ...hatchScrap(upper, -1).filter(insideNotch(notch)),
       ...hatchScrap(lower, 1).filter(insideNotch(notch)),
@@ -284,6 +285,21 @@ const bendLines = (
       ys.map((y) =>
         ruleLine('bend', vec2(place(a + 1e-9), y), vec2(place(b - 1e-9), y), QUARTER, 'long-dash-double-dot'),
       ),
+    );
+};
+
+/** The hinge's name over its bend line, where the seam divides its face and leaves no middle line that is named. */
+const nameHinge = (hinge: string, bent: readonly Stroke[]): Mark[] => {
+  const text = translateName(hinge);
+  const width = textWidth(text, 2.5, true) + 3;
+  const top = Math.max(...bent.map(({ path }) => path.start.y));
+  return bent
+    .filter(({ path }) => path.start.y === top && distance2(path.start, endOf(path)) >= width)
+    .map(({ path }) =>
+      letter('text', vec2((path.start.x + endOf(path).x) / 2, top + 1.5), text, 2.5, {
+        align: 'centre',
+        bold: true,
+      }),
     );
 };
 

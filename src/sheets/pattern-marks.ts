@@ -1,22 +1,22 @@
 import { markBounds } from '../drawing/extent.ts';
 import type { SheetFigures } from '../drawing/fit-up.ts';
-import { textWidth } from '../drawing/lettering.ts';
 import type { Spot } from '../drawing/measured.ts';
-import type { Box, Figure, Fill, Mark, Path, Segment, Table } from '../drawing/model.ts';
-import { cubicPath, FINE, letter, NARROW, polylinePath, ruleLine, stroke } from '../drawing/paths.ts';
+import type { Box, Figure, Mark, Path, Segment, Table } from '../drawing/model.ts';
+import { cubicPath, FINE, NARROW, ruleLine, stroke } from '../drawing/paths.ts';
 import { cubicAt, reverseLine, straight, type Cubic } from '../geometry/cubic.ts';
 import { halve } from '../geometry/halving.ts';
 import { itemAt, lastOf } from '../lists.ts';
-import { cubicsArea, halfway, patternOutline, type PatternEnds } from '../geometry/pattern.ts';
+import { cubicsArea, patternOutline, type PatternEnds } from '../geometry/pattern.ts';
 import { add2, cross2, distance2, dot2, left2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { requestError } from '../issue.ts';
 import { told } from '../units/format.ts';
 import { lengthOf } from '../units/quantity.ts';
 import { say } from '../words/say.ts';
 import { pathFigures } from './fit-record.ts';
-import { drawOutline, drawPunch, uprightAngle } from './flat-marks.ts';
+import { drawOutline, drawPunch } from './flat-marks.ts';
 import { apart, crossAt, endAt, shown } from './measured.ts';
 import type { SeamValues } from './pattern-fields.ts';
+import { patternNames } from './pattern-names.ts';
 
 /** A straight line of a pattern that is marked: a bend, or a line that is only laid out by. */
 export interface PatternLine {
@@ -181,60 +181,6 @@ const tail = ({ start, c1, c2, end }: Cubic, u: number): Cubic => {
   return { start: mix(abc, bcd), c1: bcd, c2: cd, end };
 };
 
-/** Text along a line, in its middle; nothing where the line is too short for it. `bare` leaves out the white under it. */
-const alongLine = (foot: Vec2, head: Vec2, text: string, height: number, bare = false): readonly Mark[] => {
-  const width = textWidth(text, height, bare);
-  if (distance2(foot, head) < width + 4) return [];
-  const at = halfway(foot, head);
-  const along = scale2(unit2(sub2(head, foot)), width / 2 + 0.6);
-  const side = scale2(left2(unit2(sub2(head, foot))), height / 2 + 0.5);
-  const corner = (a: number, b: number): Vec2 => add2(at, add2(scale2(along, a), scale2(side, b)));
-  const paper: Fill = {
-    kind: 'fill',
-    role: 'text',
-    ink: 'white',
-    path: polylinePath([corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)], true),
-  };
-  const name = letter('text', at, text, height, {
-    align: 'centre',
-    valign: 'middle',
-    angle: uprightAngle(sub2(head, foot)),
-    bold: bare,
-  });
-  return bare ? [name] : [paper, name];
-};
-
-/** A seam's name beside it, on the pattern. */
-const seamName = ([foot, head]: readonly [Vec2, Vec2], side: 1 | -1, text: string): readonly Mark[] => {
-  const inward = scale2(left2(unit2(sub2(head, foot))), side * 4.5);
-  return alongLine(add2(foot, inward), add2(head, inward), text, 3.5, true);
-};
-
-/** How far apart the lines must lie between which the printed face is named, mm. */
-const FACE_PITCH = 9;
-
-/** Which face is printed, between the two lines nearest the middle of the pattern that leave room for it. */
-const faceName = ({ lines }: Pattern): readonly Mark[] => {
-  const ways = lines.slice(1).map((line, i) => {
-    const [p, q] = [lines[i] as PatternLine, line].map(
-      ({ clear, foot, head }) => clear ?? ([foot, head] as const),
-    ) as [readonly [Vec2, Vec2], readonly [Vec2, Vec2]];
-    const apart = [0.35, 0.5, 0.65].map((t) => distance2(along(p, t), along(q, t)));
-    const aside = Math.abs(i + 1 - lines.length / 2);
-    return { foot: halfway(p[0], q[0]), head: halfway(p[1], q[1]), room: Math.min(...apart), aside };
-  });
-  const named = ways
-    .filter(({ room }) => room >= FACE_PITCH)
-    .sort((a, b) => a.aside - b.aside)
-    .map(({ foot, head }) => alongLine(foot, head, say`OUTSIDE UP`, 3.5, true));
-  return named.find((marks) => marks.length > 0) ?? [];
-};
-
-const along = ([a, b]: readonly [Vec2, Vec2], t: number): Vec2 => add2(scale2(a, 1 - t), scale2(b, t));
-
-/** How far apart names on neighboring lines must lie, mm. */
-const NAME_PITCH = 5;
-
 /** Everything on a pattern: cut line, seams, bends and lines with their names, punch marks at the corners. */
 export const patternMarks = (pattern: Pattern): Mark[] => {
   const { seam, lines, seams } = pattern;
@@ -244,16 +190,6 @@ export const patternMarks = (pattern: Pattern): Mark[] => {
   const inner = (edge: readonly [Vec2, Vec2]): Mark =>
     ruleLine(role, edge[0], edge[1], NARROW, role === 'bend' ? 'long-dash-double-dot' : 'continuous');
   const allowed = seam.seamAllowance > 0 && seam.join !== 'weld';
-  let last: Vec2 | undefined;
-  const names = lines.flatMap((line) => {
-    const text = line.label ?? line.name;
-    const [foot, head] = line.clear ?? [line.foot, line.head];
-    const at = halfway(foot, head);
-    if (last && distance2(last, at) < NAME_PITCH) return [];
-    const marks = alongLine(foot, head, text, 2.5);
-    if (marks.length > 0) last = at;
-    return marks;
-  });
   return [
     ...lines.map((line) =>
       line.kind === 'bend'
@@ -262,10 +198,11 @@ export const patternMarks = (pattern: Pattern): Mark[] => {
     ),
     ...(allowed ? [inner(right), ...(seam.join === 'flange' ? [inner(left)] : [])] : []),
     drawOutline(patternPath(outline, true)),
-    ...names,
-    ...seamName(left, -1, seams[0]),
-    ...seamName(right, 1, seams[1]),
-    ...faceName(pattern),
+    ...patternNames(
+      lines.map((line) => ({ ...line, text: line.label ?? line.name })),
+      [left, right],
+      seams,
+    ),
   ];
 };
 

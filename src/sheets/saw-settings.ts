@@ -1,7 +1,7 @@
 import type { Fact, Table } from '../drawing/model.ts';
-import { contourOutline } from '../geometry/contour-outline.ts';
+import { contourOutline, type ContourOutline } from '../geometry/contour-outline.ts';
 import { easiestFace, sawFaces } from '../geometry/saw-faces.ts';
-import type { Vec2 } from '../geometry/vector.ts';
+import { dot2, left2, vec2, type Vec2 } from '../geometry/vector.ts';
 import type { Stock } from '../stock/stock.ts';
 import { angleOf, sizeOf } from '../units/quantity.ts';
 import { worded } from '../drawing/worded.ts';
@@ -13,15 +13,28 @@ export interface SawSettings {
   readonly tables: readonly Table[];
 }
 
+/** The stock's size along one of its faces, over its corners, as it is ordered and as a rule laid across it reads; mm. */
+const overAll = ({ faces, at }: ContourOutline, name: string): number => {
+  const along = left2(faces.find(({ face }) => face === name)?.out ?? vec2(0, 0));
+  const reaches = faces.flatMap(({ from, to }) =>
+    [from, (from + to) / 2, to].map((s) => {
+      const { x, y } = at(s, 0);
+      return dot2(vec2(x, y), along);
+    }),
+  );
+  return Math.max(...reaches) - Math.min(...reaches);
+};
+
 /**
  * Saw settings for each flat face, and the face that needs the least tilt.
  * @param slope of the cut plane, z = x · slope.x + y · slope.y in the stock's frame
  * @param of what the cut belongs to, where a sheet has several
  */
 export const sawSettings = (stock: Stock, slope: Vec2, of = ''): SawSettings => {
-  const settings = stock.kind === 'pipe' ? [] : sawFaces(contourOutline(stock.section), slope);
+  const outline = stock.kind === 'pipe' ? undefined : contourOutline(stock.section);
+  const settings = outline ? sawFaces(outline, slope) : [];
   const easiest = easiestFace(settings);
-  if (!easiest) return { facts: [], tables: [] };
+  if (!outline || !easiest) return { facts: [], tables: [] };
   const degrees = (angle: number, decimals?: number) => angleOf(Math.abs(angle), decimals);
   const part = of === '' ? '' : `, ${of}`;
   return {
@@ -37,9 +50,9 @@ export const sawSettings = (stock: Stock, slope: Vec2, of = ''): SawSettings => 
       {
         title: say`Saw settings from square, by the face that lies on the table${part}`,
         header: [say`Face`, say`width`, say`miter`, say`bevel`],
-        rows: settings.map(({ face, width, miter, bevel }) => [
+        rows: settings.map(({ face, miter, bevel }) => [
           translateName(face),
-          sizeOf(width),
+          sizeOf(overAll(outline, face)),
           degrees(miter, 3),
           degrees(bevel, 3),
         ]),

@@ -57,7 +57,7 @@ interface Weld {
   readonly groove: number | undefined;
   /** Title of the table, and labels of the figures. */
   readonly title: string;
-  readonly labels: { readonly acute: string; readonly obtuse: string; readonly even: string };
+  readonly labels: { readonly least: string; readonly most: string; readonly even: string };
   readonly length: Fact | undefined;
 }
 
@@ -65,7 +65,11 @@ interface Weld {
 const bevelAt = ({ own, halved }: Place, groove: number): number =>
   bevelFor(own, halved ? groove / 2 : groove);
 
-const sayBevel = (bevel: number): Said => (bevel < 0.05 * DEGREE ? say`none` : tenth(bevel));
+/** True where the surfaces stand no further apart than the groove: a bevel of 90° takes off the whole edge. */
+const isTooTight = (bevel: number): boolean => bevel > 89.95 * DEGREE;
+
+const sayBevel = (bevel: number): Said =>
+  bevel < 0.05 * DEGREE ? say`none` : isTooTight(bevel) ? say`no room` : tenth(bevel);
 
 /** The least and the greatest angle, or the one that it has all around. */
 const extremes = ({
@@ -97,8 +101,8 @@ const extremes = ({
   return {
     isEven: false,
     facts: [
-      [labels.acute, tell(least)],
-      [labels.obtuse, tell(most)],
+      [labels.least, tell(least)],
+      [labels.most, tell(most)],
     ],
   };
 };
@@ -106,15 +110,16 @@ const extremes = ({
 const describeWeld = (weld: Weld): WeldData => {
   const { placeAt, stations, groove, title, length } = weld;
   const { facts, isEven } = extremes(weld);
-  const rows = stations.map(({ label, share }) => {
+  const places = stations.map(({ label, share }) => {
     const place = placeAt(share);
-    const bevel = place && groove !== undefined ? bevelAt(place, groove) : undefined;
-    return [
-      label,
-      place ? tenth(place.between) : '',
-      ...(groove === undefined ? [] : [bevel === undefined ? '' : sayBevel(bevel)]),
-    ];
+    return { label, place, bevel: place && groove !== undefined ? bevelAt(place, groove) : undefined };
   });
+  const rows = places.map(({ label, place, bevel }) => [
+    label,
+    place ? tenth(place.between) : '',
+    ...(groove === undefined ? [] : [bevel === undefined ? '' : sayBevel(bevel)]),
+  ]);
+  const tight = places.some(({ bevel }) => bevel !== undefined && isTooTight(bevel));
   return {
     // A table of one angle says no more than its figure.
     tables: isEven
@@ -137,6 +142,11 @@ const describeWeld = (weld: Weld): WeldData => {
         ? []
         : [
             say`The groove, and so the bevel, comes from a welding procedure; how the weld is made is decided by the code and by qualified people.`,
+            ...(tight
+              ? [
+                  say`No room: there the outside surfaces stand no further apart than the groove, and no bevel from outside opens it.`,
+                ]
+              : []),
           ],
   };
 };
@@ -164,8 +174,8 @@ export const weldData = (ask: WeldAsk, paper: BandPaper, count: number, numbersF
     groove,
     title: say`For the weld: angle between the outside surfaces, square to the line`,
     labels: {
-      acute: say`Surfaces, acute side`,
-      obtuse: say`Surfaces, obtuse side`,
+      least: say`Surfaces, smallest angle`,
+      most: say`Surfaces, largest angle`,
       even: say`Surfaces, all around`,
     },
     length:
@@ -209,13 +219,13 @@ export const rolledWeldData = ({ end, sideAt, mate, stations, groove }: RolledWe
       : say`For the weld at the small end: angle between the outside surfaces, square to the line`,
     labels: isLarge
       ? {
-          acute: say`Surfaces at the large end, acute side`,
-          obtuse: say`Surfaces at the large end, obtuse side`,
+          least: say`Surfaces at the large end, smallest angle`,
+          most: say`Surfaces at the large end, largest angle`,
           even: say`Surfaces at the large end, all around`,
         }
       : {
-          acute: say`Surfaces at the small end, acute side`,
-          obtuse: say`Surfaces at the small end, obtuse side`,
+          least: say`Surfaces at the small end, smallest angle`,
+          most: say`Surfaces at the small end, largest angle`,
           even: say`Surfaces at the small end, all around`,
         },
     length:

@@ -16,7 +16,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
   [
     'of the part in space, not of its pattern: what is cut is held against the bodies it meets',
     [
-      /^Surfaces(?: at the (?:large|small) end)?, (?:acute side|obtuse side|all around)$/,
+      /^Surfaces(?: at the (?:large|small) end)?, (?:smallest angle|largest angle|all around)$/,
       /^For the weld/,
       /^Weld line(?: at the (?:large|small) end)?, on the outside$/,
       /^(?:Plate to level|(?:Left|Right) corner, between inside faces|Corners: .*)/,
@@ -29,7 +29,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
       /^(?:Closing corner|Closing check.*|Open: end to end|Legs when folded .*|Forged hot.*|Bend allowance|Check, .* out)$/,
       /^(?:Ellipse, half across|From the pipe’s center.*)$/,
       /^The piece cut off turns$/,
-      /^(?:Center to end after the cut|Cope, .*: depth, at least)$/,
+      /^(?:Center to end after the cut|Cope, .*: depth(?:, at least| at the beam’s end, plumb| at the corner, square to the beam))$/,
     ],
   ],
   [

@@ -28,8 +28,22 @@ describe('weld data on branches', () => {
   it('bevels that leave a groove', () => {
     const rows = weldRows('branch', { ...TEE, angle: '45', groove: '45deg' });
     expect(rows[0]![2]).toBe('none');
-    expect(parseFloat(rows[6]![2]!)).toBeCloseTo(90, 6);
+    // The whole edge would go: no bevel leaves 45° between surfaces that stand 45° apart.
+    expect(rows[6]![2]).toBe('no room');
     expect(parseFloat(rows[4]![2]!)).toBeCloseTo(90 - 102.91 + 45, 1);
+  });
+
+  /** No bevel from square is over 90°: where the surfaces stand closer than the groove there is none, and the sheet says so. */
+  it.each([
+    ['38', '55deg', true],
+    ['90', '55deg', false],
+  ])('at %s° with a groove of %s', (angle, groove, tight) => {
+    const texts = { ...TEE, angle, groove };
+    const cells = weldRows('branch', texts).map((row) => row[2]!);
+    expect(cells.includes('no room')).toBe(tight);
+    for (const cell of cells.filter((text) => /\d/.test(text))) expect(parseFloat(cell)).toBeLessThan(90);
+    const [sheet] = makeWrittenSheets(readRequest('branch', texts));
+    expect(sheet!.cautions.some((text) => text.startsWith('No room'))).toBe(tight);
   });
 
   /** Weld line 452.139 mm at 45° (integrated elsewhere). */

@@ -21,7 +21,7 @@ import { bandSheet } from '../../sheets/band-sheet.ts';
 import { apart, endAt, fromReference, ORIGIN, shown, uprightAt } from '../../sheets/measured.ts';
 import { stationNumber } from '../../stock/station.ts';
 import { countOf, lengthOf } from '../../units/quantity.ts';
-import { writeBoth } from '../../units/writing.ts';
+import { writeBoth, writeSize } from '../../units/writing.ts';
 import { say } from '../../words/say.ts';
 import { taperScene } from '../../sheets/head-scenes.ts';
 
@@ -88,7 +88,7 @@ export const swage = defineLayout({
             say`${count} darts, taper ${writeBoth(length, setting)} long`,
           ],
           aboutMore: [
-            say`Small end: outside ${writeBoth(to.od, setting)}${form === 'eccentric' ? say`, bottom line straight at station 180` : ''}`,
+            say`Small end: outside ${writeSize(to.od, setting)}${form === 'eccentric' ? say`, bottom line straight at station 180` : ''}`,
           ],
           lines: [CLOSES],
           figures: { curves: [{ points: edgePoints(arms, band.paper, 10 * count) }] },
@@ -173,7 +173,7 @@ const tongueTable = (taper: Taper, count: number, paper: BandPaper): Table => ({
   header: [say`Center at`, say`up`, say`small end`],
   rows: byStation(solveTongues(taper, count), ({ centre }) => centre).map(
     ({ centre, from, to, left, right }) => [
-      stationNumber(centre),
+      stationNumber(centre, 2),
       shown(
         lengthOf(tongueLength(taper, centre)),
         apart(
@@ -204,7 +204,7 @@ const dartTable = (taper: Taper, count: number, paper: BandPaper): Table => {
       const width = next ? to - right + (next.left - next.from) : 0;
       const corner = cornerOf(paper, taper, right, to);
       return [
-        stationNumber(to),
+        stationNumber(to, 2),
         shown(lengthOf(tongueLength(taper, to)), apart(ORIGIN, corner, 'y')),
         shown(
           lengthOf((width / (2 * Math.PI)) * paper.steel),

@@ -15,7 +15,7 @@ import type { Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
-import { writeBoth } from '../../units/writing.ts';
+import { writeBoth, writeSize } from '../../units/writing.ts';
 import { say, translate, translateName } from '../../words/say.ts';
 import { bendFacts, layPaper, notchCautions, notchSteps } from './notch.ts';
 
@@ -91,7 +91,7 @@ export const fold = defineLayout({
         subject: [
           say`${folds.length} ${folds.length === 1 ? say`fold` : say`folds`} in one length of ${both(solved.length)}; this sheet turns ${formatAngle(turn)}${which.length > 1 ? say`, use it ${which.length} times` : ''}`,
           describeStock(stock, setting),
-          say`Hinge: ${translateName(hinge.face)}, ${both(hinge.thickness)} thick; ${bendRadius > 0 ? say`bend radius ${both(bendRadius)} inside` : say`sharp folds on the inside face`}; legs taken ${translate(taken)}`,
+          say`Hinge: ${translateName(hinge.face)}, ${writeSize(hinge.thickness, setting)} thick; ${bendRadius > 0 ? say`bend radius ${both(bendRadius)} inside` : say`sharp folds on the inside face`}; legs taken ${translate(taken)}`,
           `${describeSource(stock)}.`,
         ],
         marks,

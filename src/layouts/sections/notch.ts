@@ -12,7 +12,7 @@ import { notchPicture } from '../../sheets/notch-picture.ts';
 import type { Stock } from '../../stock/stock.ts';
 import { formatAngle } from '../../units/angle.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
-import { writeBoth } from '../../units/writing.ts';
+import { writeBoth, writeSize } from '../../units/writing.ts';
 import { say, translateName } from '../../words/say.ts';
 
 /** A notch that leaves one wall as a hinge and folds to a turn. Origin: position 0 of the stock, middle of the bend. */
@@ -64,14 +64,14 @@ export const notch = defineLayout({
         subject: [
           say`Turn ${formatAngle(turn)}: notch of ${formatAngle(turn)}, ${both(solved.farWidth)} wide at the far edge`,
           describeStock(stock, setting),
-          say`Hinge: ${translateName(hinge.face)}, ${both(hinge.thickness)} thick; ${gap > 0 ? say`root gap ${both(gap)}` : say`no root gap`}; ${bendRadius > 0 ? say`bend radius ${both(bendRadius)} inside` : say`sharp fold on the inside face`}`,
+          say`Hinge: ${translateName(hinge.face)}, ${writeSize(hinge.thickness, setting)} thick; ${gap > 0 ? say`root gap ${both(gap)}` : say`no root gap`}; ${bendRadius > 0 ? say`bend radius ${both(bendRadius)} inside` : say`sharp fold on the inside face`}`,
           `${describeSource(stock)}.`,
         ],
         marks,
         steps: notchSteps(hinge.face, relief > 0 ? both(relief) : undefined, formatAngle(turn)),
         facts: [
           [say`Circumference (tape check)`, lengthOf(stock.girth)],
-          [say`Included angle`, angleOf(turn)],
+          [say`Angle of the notch`, angleOf(turn)],
           [say`Width at the far edge`, shown(lengthOf(solved.farWidth), farWidth)],
           [say`Height of the notch over the hinge`, shown(lengthOf(solved.farHeight), height)],
           ...bendFacts(solved.allowance, asked.k, allowance),
@@ -108,7 +108,7 @@ export const notchSteps = (
   turn: string,
 ): readonly [check: string, first: string, ...rest: string[]] => [
   CHECK_PRINT(),
-  say`Check the stock against the sizes above. The notch leaves ${translateName(hinge)} whole.`,
+  say`Check the stock against the sizes above. The hinge stays whole: ${translateName(hinge)}.`,
   layPaper(),
   say`Punch the corners and ends of the notch and mark along it. Mark the bend line on the hinge too.`,
   relief === undefined

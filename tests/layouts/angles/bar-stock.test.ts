@@ -154,3 +154,15 @@ describe('compound cuts of stock', () => {
     expect(issue.message).toMatch(message);
   });
 });
+
+it('saw settings name each face by its size over the corners, as the stock is ordered', () => {
+  const widthsOf = (stock: string): readonly string[] => {
+    const texts = { for: 'brace', swing: '20', rise: '30', stock };
+    const [sheet] = makeWrittenSheets(readRequest('compound', texts));
+    const table = sheet!.tables.find(({ title }) => title.startsWith('Saw settings'))!;
+    const column = table.header.indexOf('width mm');
+    return table.rows.map((row) => row[column]!);
+  };
+  expect(widthsOf('tube 50x30x3mm').toSorted()).toEqual(['30', '30', '50', '50']);
+  expect(widthsOf('angle 80x60x7mm').toSorted()).toEqual(['60', '80']);
+});

@@ -181,3 +181,9 @@ describe('center overlays that are refused', () => {
     expect(said.hint).toMatch(hint);
   });
 });
+
+it('the degrees to punch are said as they are drawn, however many are given', () => {
+  const punch = '11.25,33.75,101.25,202.5';
+  const [sheet] = makeWrittenSheets(readRequest('center', { diameter: '24in', punch }));
+  expect(sheet!.subject.join()).toContain('punch at 11.25°, 33.75°, 101.25°, 202.5°');
+});

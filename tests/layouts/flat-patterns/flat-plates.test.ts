@@ -250,6 +250,14 @@ describe('a folded blank from its print', () => {
     expect(
       refused('blank', { ...texts, legs: '50mm,60mm,50mm', width: '40mm', hole: ['1: 47mm,20mm: 6mm'] }).what,
     ).toBe('joint hole hole-off-flat');
+    // The flat of leg 1 is 50 − 6 mm; where no place is free none is offered.
+    const wide = refused('blank', {
+      ...texts,
+      legs: '50mm,60mm,50mm',
+      width: '60mm',
+      hole: ['1: 20mm,30mm: 48mm'],
+    });
+    expect(wide.hint).toContain('the flat of leg 1 is only 44.0 mm');
   });
 
   it('refuses holes that overlap, one given twice among them', () => {

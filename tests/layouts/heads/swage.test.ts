@@ -148,3 +148,20 @@ it.each([
     expect(stations).toEqual(stations.toSorted((a, b) => a - b));
   }
 });
+
+it('says the smaller pipe as its table does, and stations to a hundredth of a degree', () => {
+  const texts = { stock: 'NPS 1-1/2 sch 80', to: 'NPS 3/4 sch 80', length: '2in', darts: '7' };
+  const [sheet] = makeWrittenSheets(readRequest('swage', texts));
+  // ASME B36.10M: NPS 3/4 is 1.050 in outside, 26.67 mm.
+  expect(sheet!.subject.join()).toContain('Small end: outside 1.05″ (26.67 mm)');
+  const darts = sheet!.tables.find(({ title }) => title.startsWith('Darts'))!;
+  expect(darts.rows.map(([at]) => at)).toEqual([
+    '0°',
+    '51.43°',
+    '102.86°',
+    '154.29°',
+    '205.71°',
+    '257.14°',
+    '308.57°',
+  ]);
+});

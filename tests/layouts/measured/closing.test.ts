@@ -4,6 +4,7 @@ import { pointOfPose, type Pose } from '../../../src/geometry/pose-by-tape.ts';
 import { rollUp } from '../../support/fit-up.ts';
 import { layerPoints, printAndRead, worst } from '../../support/print.ts';
 import { normal, randomEnds, seeded, type RandomEnds } from '../../support/random-poses.ts';
+import { refused } from '../../support/refused.ts';
 import { minus, norm, outer, plus, point, times, type Vec3 } from '../../support/space.ts';
 
 const DEGREE = Math.PI / 180;
@@ -359,4 +360,15 @@ describe('the tape form', () => {
       'tape form',
     ]);
   });
+});
+
+it('a center is read in fractions of an inch', () => {
+  const ends = (center: string): Texts => ({
+    pipe: 'NPS 3 sch 40',
+    from: '0in,0in,0in / 0,0,1',
+    to: `${center} / 0.02,0,-1`,
+  });
+  const sheetsOf = (center: string) => makeWrittenSheets(readRequest('closing', ends(center)));
+  expect(sheetsOf('1/2in, 0in, 14-1/4in')[0]!.facts).toEqual(sheetsOf('0.5in, 0in, 14.25in')[0]!.facts);
+  expect(refused('closing', ends('1/2in / 0in,0in')).what).toBe('request to not-understood');
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { letteringBox } from '../../../src/drawing/lettering.ts';
 import { makeWrittenSheets, readRequest, type Texts } from '../../../src/index.ts';
 import { proveFile } from '../../../src/proof/prove.ts';
 import { samplePath, sheetStrokes } from '../../support/pdf-reader.ts';
@@ -132,5 +133,31 @@ describe('a pad, from the bytes of its print', () => {
   ])('%j is refused', (texts, code) => {
     const request = { branch: 'DN 100 sch 40', header: 'DN 200 sch 40', width: '60mm', ...texts };
     expect(refused('pad', request).what).toMatch(new RegExp(`^joint \\S+ ${code}$`));
+  });
+});
+
+describe('the words on a pad', () => {
+  const words = /HEEL|CROTCH|ALONG|°$/;
+
+  it.each([0, 8, 60, 72, 90, 105, 170])('stand clear of a split at %f° and on the plate', (split) => {
+    const [sheet] = makeWrittenSheets(
+      readRequest('pad', {
+        branch: 'NPS 1 sch 80',
+        header: 'NPS 3 sch 40',
+        width: '1in',
+        thickness: '1/4in',
+        angle: '45',
+        split: `${split}`,
+      }),
+    );
+    const cuts = sheet!.marks.flatMap((mark) =>
+      mark.kind === 'stroke' && mark.role === 'cut' ? [samplePath([mark.path], 0.5)] : [],
+    );
+    const boxes = sheet!.marks.flatMap((mark) =>
+      mark.kind === 'text' && words.test(mark.text) ? [letteringBox(mark)] : [],
+    );
+    expect(boxes.length).toBeGreaterThanOrEqual(4);
+    for (const { minX, maxX, minY, maxY } of boxes)
+      expect(cuts.flat().filter(({ x, y }) => x > minX && x < maxX && y > minY && y < maxY)).toEqual([]);
   });
 });

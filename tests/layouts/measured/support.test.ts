@@ -94,3 +94,12 @@ describe('a cradle plate, from the bytes of its print', () => {
     expect([caught?.failure, caught?.issues[0]?.code]).toEqual(['joint', code]);
   });
 });
+
+it('a lug says how large its pin hole is and where it stands', () => {
+  const texts = { pipe: 'NPS 1 sch 40', kind: 'lug', width: '2in', height: '3in', hole: '9/16in' };
+  const factsOf = (more: Record<string, string>): ReadonlyMap<string, string> =>
+    new Map(makeWrittenSheets(readRequest('support', { ...texts, ...more }))[0]!.facts);
+  expect(factsOf({}).get('Pin hole')).toBe('9/16″ (14.3 mm)');
+  expect(factsOf({}).get('Pin hole, center to outer end')).toBe('1″ (25.4 mm)');
+  expect(factsOf({ 'hole-edge': '3/4in' }).get('Pin hole, center to outer end')).toBe('3/4″ (19.1 mm)');
+});

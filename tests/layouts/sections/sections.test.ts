@@ -49,7 +49,7 @@ describe('notch, from the bytes of its print', () => {
   it('says the width and the included angle', () => {
     const [sheet] = sheetsOf('notch', { stock: 'angle 50x50x5mm', turn: '60', units: 'mm' });
     expect(factOf(sheet, 'Width at the far edge')).toMatch(/^52\.0 mm/);
-    expect(factOf(sheet, 'Included angle')).toBe('60°');
+    expect(factOf(sheet, 'Angle of the notch')).toBe('60°');
   });
 
   it('draws its relief holes tangent to the inside of the hinge', async () => {
@@ -366,4 +366,31 @@ describe('the mouth of open stock', () => {
     const { bytes } = await printAndRead('branch', { branch, on, paper: '1500x1200mm' });
     expect(proveFile(bytes).findings.filter(({ ok }) => !ok)).toEqual([]);
   });
+});
+
+describe('the hinge', () => {
+  it('is as thick as its table has it', () => {
+    const [sheet] = sheetsOf('notch', { stock: 'C 12x20.7', turn: '33.75', hinge: 'web' });
+    // AISC dimensions: the web of a C 12x20.7 is .282 in.
+    expect(sheet!.subject.join()).toContain('Hinge: web, .282″ (7.16 mm) thick');
+  });
+
+  it.each([
+    ['fold', { stock: 'flat 40x6mm', legs: '300mm,300mm', turns: '60' }, 'face 4'],
+    ['notch', { stock: 'tube 100x50x4mm', turn: '45', hinge: 'face 2' }, 'face 2'],
+  ] as const)('of a %s is named where the seam divides its face', (layout, texts, face) => {
+    const [sheet] = sheetsOf(layout, texts);
+    const named = sheet!.marks.filter((mark) => mark.kind === 'text' && mark.text === face);
+    expect(named).toHaveLength(2);
+  });
+});
+
+it('a cope of a beam that slopes says both its depths, and the one at the corner is the one that is drawn', () => {
+  const texts = { stock: 'W 24x84', to: 'W 30x116', angle: '70', slope: '10', drop: '2in' };
+  const [sheet] = sheetsOf('cope', texts);
+  const corner = factOf(sheet, 'Cope, top: depth at the corner, square to the beam');
+  const drawn = sheet!.marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
+  expect(drawn).toContain(corner.replace(/ \(.*/, ''));
+  expect(factOf(sheet, 'Cope, top: depth at the beam’s end, plumb')).toBe('1/8″ (3.2 mm)');
+  expect(sheet!.subject.join()).toContain(`1/8″ (3.2 mm) deep at the end and ${corner} at the corner`);
 });

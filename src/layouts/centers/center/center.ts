@@ -113,7 +113,7 @@ const drawSheet = (overlay: Overlay, setting: Setting) => {
     subject: [
       say`For ⌀ ${given(diameter)}: disc, hole, flange or pipe end`,
       ...(rings.length > 0 ? [say`Rings ${rings.map((ring) => `⌀ ${given(ring)}`).join(', ')}`] : []),
-      say`Degrees counter-clockwise from 0° at the right${punch.length > 0 ? say`; punch at ${punch.map(stationNumber).join(', ')}` : ''}`,
+      say`Degrees counter-clockwise from 0° at the right${punch.length > 0 ? say`; punch at ${punch.map((angle) => stationNumber(angle)).join(', ')}` : ''}`,
     ],
     marks: centerMarks(overlay, setting),
     fit: fitOverlay(overlay),

@@ -146,7 +146,9 @@ const placeHoles = (
         'hole',
         'hole-off-flat',
         say`the hole at ${writeBoth(along, setting)} in leg ${leg} runs into a bend or off the end`,
-        say`the flat of leg ${leg} lets a hole of ${writeBoth(diameter, setting)} stand from ${writeBoth(flat.from - at.x + along + half, setting)} to ${writeBoth(flat.to - at.x + along - half, setting)}`,
+        diameter > flat.to - flat.from
+          ? say`the flat of leg ${leg} is only ${writeBoth(flat.to - flat.from, setting)} long: give a smaller hole or a longer leg`
+          : say`the flat of leg ${leg} lets a hole of ${writeBoth(diameter, setting)} stand from ${writeBoth(flat.from - at.x + along + half, setting)} to ${writeBoth(flat.to - at.x + along - half, setting)}`,
       );
     if (across - half <= 0 || across + half >= width)
       throw jointError(

@@ -323,15 +323,12 @@ export const parseKnownEnd = (
 ): KnownEnd => {
   const refuse = refusals(path);
   const hint = say`write the center and the direction out of the end: 0mm, 0mm, 1200mm / 0, 0, 1`;
-  const [center = '', out = '', ...rest] = text.split('/');
+  // The last one: an inch may be written 1/2in, a direction has no other.
+  const stroke = text.lastIndexOf('/');
+  const [center, out] = [text.slice(0, Math.max(0, stroke)), text.slice(stroke + 1)];
   const lengths = center.split(',').map((part) => part.trim());
   const numbers = out.split(',').map((part) => Number(part.trim() === '' ? NaN : part));
-  if (
-    lengths.length !== 3 ||
-    numbers.length !== 3 ||
-    rest.length > 0 ||
-    numbers.some((n) => !Number.isFinite(n))
-  )
+  if (lengths.length !== 3 || numbers.length !== 3 || numbers.some((n) => !Number.isFinite(n)))
     throw refuse('not-understood', say`"${quoted(text)}" is not a center and a direction`, hint);
   const [x = 0, y = 0, z = 0] = lengths.map((part) => parseLength(part, { units, path }));
   const [i = 0, j = 0, k = 0] = numbers;

@@ -1,5 +1,6 @@
 import type { SheetFit } from '../../../drawing/fit-up.ts';
 import type { Box, Mark, Sheet, Table } from '../../../drawing/model.ts';
+import { textWidth } from '../../../drawing/lettering.ts';
 import { bigWord } from '../../../drawing/scrap.ts';
 import {
   circlePath,
@@ -18,8 +19,8 @@ import { defineLayout } from '../../../fields/layout.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
 import { type Cubic, cubicAt, lineExtent, rightmost } from '../../../geometry/cubic.ts';
 import { halve } from '../../../geometry/halving.ts';
-import { itemAround } from '../../../lists.ts';
-import { add2, polar2, type Vec2, vec3 } from '../../../geometry/vector.ts';
+import { itemAround, itemAt } from '../../../lists.ts';
+import { add2, polar2, sub2, type Vec2, vec3 } from '../../../geometry/vector.ts';
 import { quarterWords } from '../../../joint/quarter-words.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { gapField } from '../../../sheets/contact.ts';
@@ -131,6 +132,64 @@ const weepPlaces = ({ hole, edge }: Pad, split: number | undefined): readonly We
   });
 };
 
+/** A word and the middle of it, its lettering, and half the room it takes, mm. */
+interface PlacedWord {
+  readonly text: string;
+  readonly at: Vec2;
+  readonly height: number;
+  readonly half: number;
+}
+
+/** How far from the pad's edge the words at its ends are tried, mm. */
+const FROM_EDGE = [7, 9, 11, 13, 15];
+
+/**
+ * The number and the name of an end of the pad, within it: one on each side of a split line that runs through them, or both
+ * on the side where the plate is wider.
+ */
+const endWord = (
+  { edge, hole }: Pad,
+  end: 1 | -1,
+  [number, name]: readonly [string, string],
+  split: number | undefined,
+): Mark[] => {
+  const center = middleOf(hole);
+  const reach = crossRay(edge, center, (end * Math.PI) / 2);
+  const whole = `${number} ${name}`;
+  const waysAt = (off: number, height: number): readonly (readonly PlacedWord[])[] => {
+    const halfOf = (text: string): number => textWidth(text, height, true) / 2 + 2;
+    const up = end * (reach - off);
+    const [x, y] = [center.x + (split === undefined ? 0 : up * Math.tan(split)), center.y + up];
+    const wordAt = (text: string, middle: number): PlacedWord => ({
+      text,
+      at: { x: middle, y },
+      height,
+      half: halfOf(text),
+    });
+    if (split === undefined || Math.abs(x - center.x) > halfOf(whole)) return [[wordAt(whole, center.x)]];
+    return [
+      [wordAt(number, x - halfOf(number)), wordAt(name, x + halfOf(name))],
+      [wordAt(whole, x + (x < center.x ? 1 : -1) * halfOf(whole))],
+    ];
+  };
+  const isOnPad = (words: readonly PlacedWord[]): boolean =>
+    words.every(({ at, half }) =>
+      [-1, 1].every((side) => {
+        const away = sub2({ x: at.x + side * half, y: at.y + end * 3 }, center);
+        return Math.hypot(away.x, away.y) < crossRay(edge, center, Math.atan2(away.y, away.x));
+      }),
+    );
+  const ways = [3.5, 2.5].flatMap((height) => FROM_EDGE.flatMap((off) => waysAt(off, height)));
+  return (ways.find(isOnPad) ?? itemAt(ways, 0)).flatMap(({ at, text, height }) => bigWord(at, text, height));
+};
+
+/** Where the number of a side of the pad stands: over a split line that would run through it. */
+const sidePlace = (x: number, center: Vec2, split: number | undefined): Vec2 => {
+  const usual = center.y + 12;
+  const line = split === undefined ? -Infinity : center.y + (x - center.x) / Math.tan(split);
+  return { x, y: Math.abs(line - usual) < 6 ? line + 7 : usual };
+};
+
 const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: Setting): Mark[] => {
   const { hole, edge } = pad;
   const { split, weep, angle, width } = values;
@@ -140,18 +199,18 @@ const padMarks = (values: PadValues, pad: Pad, weeps: readonly Vec2[], setting: 
   const center = middleOf(hole);
   // There the branch's side runs along the header, so that the width lies level.
   const side = rightmost(pad.middle);
+  const right = sidePlace((inner.maxX + box.maxX) / 2, center, split);
   // Over the word 90°, clear of a split that runs around the header.
-  const above = Math.max(side.y, center.y + 12) + 8 - side.y;
-  const [up, down] = [crossRay(edge, center, Math.PI / 2), crossRay(edge, center, -Math.PI / 2)];
+  const above = Math.max(side.y, right.y) + 8 - side.y;
   return [
     ...(weep === undefined ? [] : weeps.flatMap((at) => [drawHole(at, weep), ...drawPunch(at)])),
     stroke('reference', cubicPath(pad.middle, true), FINE, 'dashed'),
     ruleLine('centre', { x: 0, y: box.minY - 6 }, { x: 0, y: box.maxY + 6 }, NARROW, 'long-dash-dot'),
     ruleLine('centre', { x: box.minX - 6, y: 0 }, { x: box.maxX + 6, y: 0 }, NARROW, 'long-dash-dot'),
-    ...bigWord({ x: center.x, y: center.y + up - 7 }, `▲ 0° ${words[0] ?? ''}`, 3.5),
-    ...bigWord({ x: center.x, y: center.y - down + 7 }, `▼ 180° ${words[2] ?? ''}`, 3.5),
-    ...bigWord({ x: (inner.maxX + box.maxX) / 2, y: center.y + 12 }, '90°', 3.5),
-    ...bigWord({ x: (inner.minX + box.minX) / 2, y: center.y + 12 }, '270°', 3.5),
+    ...endWord(pad, 1, ['▲ 0°', words[0] ?? ''], split),
+    ...endWord(pad, -1, ['▼ 180°', words[2] ?? ''], split),
+    ...bigWord(right, '90°', 3.5),
+    ...bigWord(sidePlace((inner.minX + box.minX) / 2, center, split), '270°', 3.5),
     ...linearDimension(side, { x: side.x + width, y: side.y }, above, writeShort(width, setting), 2.5),
     stroke('reference', circlePath(center, 0.6), QUARTER),
     // Drawn last, so that the white paper behind a word never lies over a cut.

@@ -24,6 +24,7 @@ import {
   ofArc,
   rise,
   shown,
+  taken,
   uprightAt,
   widthOf,
 } from '../../../sheets/measured.ts';
@@ -237,6 +238,21 @@ const plateLengths = ({ down, end }: Cradle, { width, height }: SupportValues): 
   ];
 };
 
+/** A lug's pin hole and how far it stands from the outer end; nothing where there is none. */
+const pinFacts = ({ hole, height }: SupportValues, pin: Vec2 | undefined): readonly Fact[] =>
+  pin === undefined || hole === undefined
+    ? []
+    : [
+        [say`Pin hole`, shown(lengthOf(hole), taken(ofArc('radius', { centre: pin, radius: hole / 2 }), 2))],
+        [
+          say`Pin hole, center to outer end`,
+          shown(
+            lengthOf(height + pin.y),
+            apart(uprightAt('cut', 0, -height), crossAt('punch', pin.x, pin.y), 'y'),
+          ),
+        ],
+      ];
+
 const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
   const { pipe, kind, width, height, cradle, angle, thickness, gap, hole } = values;
   const shape = cradleOf(values);
@@ -280,10 +296,12 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
       CHECK_PRINT(),
       say`Lay the ${edge} on a straight edge of the plate, tape the sheet down.`,
       say`Prick the corners and along the cradle. Lift the sheet, punch, strike the outline.`,
+      ...(pin ? [say`Drill the pin hole while the plate is whole.`] : []),
       say`Cut, grind the cradle to the pipe, try it on the pipe before you weld.`,
     ],
     facts: [
       ...plateLengths(shape, values),
+      ...pinFacts(values, pin),
       ...(angle === Math.PI / 2
         ? ([
             [say`Cradle radius`, shown(lengthOf(shape.down), ofArc('radius', cradleArc(shape, cradle)))],

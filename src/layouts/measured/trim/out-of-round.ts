@@ -120,7 +120,7 @@ export const outOfRoundSheet = (
     marks: sketch(shape, readings),
     steps: [
       say`Measure each diameter through the center, from station to the station across, with calipers or a pin gauge.`,
-      say`Work to the mean diameter, which a tape around the pipe gives too; turn the pipe so that two largest diameters meet.`,
+      say`Work to the mean diameter, which a tape around the pipe gives too; turn the pipe so that the two largest diameters meet.`,
     ],
     facts: [
       [say`Largest diameter`, lengthOf(largest)],

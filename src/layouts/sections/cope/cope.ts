@@ -1,9 +1,10 @@
+import type { Measured } from '../../../drawing/measured.ts';
 import type { Fact, Sheet } from '../../../drawing/model.ts';
 import { mustBeAtMost, mustBeLess, mustBeMore } from '../../../fields/among.ts';
 import { angleField, choiceField, lengthField, stockField } from '../../../fields/fields.ts';
 import { defineLayout } from '../../../fields/layout.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
-import { solveCope } from '../../../geometry/cope.ts';
+import { type CopeCut, solveCope } from '../../../geometry/cope.ts';
 import { distance2 } from '../../../geometry/vector.ts';
 import { jointError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
@@ -157,6 +158,18 @@ const gageFact = (name: string, width: number): readonly Fact[] => {
   return gage === undefined ? [] : [[say`${name}, flange gage: verify`, sizeOf(gage)]];
 };
 
+/** How deep a cope is where its two cuts meet, square to the beam, mm: on a sloped beam not what it is at the end. */
+const cornerDepth = ({ corners: [, corner, outside] }: CopeCut): number => Math.abs(outside.y - corner.y);
+
+/** The depth of a cope: one on a level beam, which is measured; on a sloped one those at the end and at the corner. */
+const depthFacts = (name: string, cut: CopeCut, measured: Measured | undefined): readonly Fact[] =>
+  measured
+    ? [[say`${name}: depth as drawn`, shown(lengthOf(cut.depth), measured)]]
+    : [
+        [say`${name}: depth at the beam’s end, plumb`, lengthOf(cut.depth)],
+        [say`${name}: depth at the corner, square to the beam`, lengthOf(cornerDepth(cut))],
+      ];
+
 const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sheet => {
   const { beam, setback, clearance, radius, angle, slope, drop } = end;
   const both = (length: number): string => writeBoth(length, setting);
@@ -169,7 +182,13 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
     heading: say`Cope`,
     subject: [
       say`${stock.designation} framed into ${to.designation}, ${drop === 0 ? say`tops flush` : say`top ${both(Math.abs(drop))} ${drop > 0 ? say`lower` : say`higher`}`}`,
-      say`${cuts.map(([name, cut]) => say`${copeName(name)} ${both(cut.length)} long, ${both(cut.depth)} deep`).join('; ')}; radius ${both(radius)}`,
+      say`${cuts
+        .map(([name, cut]) =>
+          slope === 0
+            ? say`${copeName(name)} ${both(cut.length)} long, ${both(cut.depth)} deep`
+            : say`${copeName(name)} ${both(cut.length)} long, ${both(cut.depth)} deep at the end and ${both(cornerDepth(cut))} at the corner`,
+        )
+        .join('; ')}; radius ${both(radius)}`,
       say`End ${both(setback)} off the other web, flange ${both(clearance)} clear of the other flange`,
       ...(skew ? [say`Beams at ${writeDegrees(angle)} seen from above`] : []),
       ...(slope === 0
@@ -184,7 +203,7 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
     fit: fitFlat(copeFigures(end)),
     steps: [
       CHECK_PRINT(),
-      say`Measure both beams: depth, flange width and web. They are drawn ${both(beam.depth)} deep and ${both(end.to.width)} wide; mills may differ by 1/8 in (3 mm) and more.`,
+      say`Measure both beams: depth, flange width and web. The coped one is drawn ${both(beam.depth)} deep, the other’s flange ${both(end.to.width)} wide; mills may differ by 1/8 in (3 mm) and more.`,
       say`Cut both cards out. Square the end line around the beam.`,
       say`Web card: end line on the end line, its upper edge level with the outside of the top flange. Mark the cope; punch the center of the radius.`,
       say`Flange card: middle line over the web, end line on the end line. Mark the flange cut. Both marks meet at the flange’s edge.`,
@@ -210,7 +229,7 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
           ...(cut.least > 0
             ? ([[say`${factName(name)}: depth, at least`, lengthOf(roundedUp(cut.least, setting))]] as const)
             : []),
-          [say`${factName(name)}: depth as drawn`, shown(lengthOf(cut.depth), measured.depth)],
+          ...depthFacts(factName(name), cut, slope === 0 ? measured.depth : undefined),
         ];
       }),
       [say`Web left`, lengthOf(left)],
