@@ -31,8 +31,36 @@ export const listDeclared = (): ReadonlyMap<string, string> => {
     groupInputs(layout).forEach(({ heading }) => add(heading, 'headings'));
     (layout.sheets ?? []).forEach((name) => add(name.replace(/ N$/, ''), `${layout.id} sheets`));
   }
-  // One caption that means something else on one template.
-  add('branch --set', 'captions');
+  // Captions that mean something else on one template.
+  [
+    'branch --set',
+    'breech --legs',
+    'bull-plug --rise',
+    'center-square --leg',
+    'compound --rise',
+    'cope --drop',
+    'flight --turns',
+    'gores --rings',
+    'gores --to',
+    'hopper --flange',
+    'orange-peel --rise',
+    'radius-gauge --depth',
+    'rolling-offset --roll',
+    'rolling-offset --run',
+    'slope --run',
+    'square --legs',
+    'transition --bends',
+    'turn --stagger',
+    'wye --leg',
+  ]
+    .filter((caption) =>
+      layouts.some(({ id, fields }) =>
+        Object.keys(fields).some((key) => caption === `${id} --${spellInput(key)}`),
+      ),
+    )
+    .forEach((caption) => add(caption, 'captions'));
+  // Words that are others in one place.
+  ['breech: leg', 'sheet: leg', 'wye: leg'].forEach((word) => add(word, 'places'));
   // What the names of a piece's inside faces begin with.
   ['start end, ', 'finish end, '].forEach((name) => add(name, 'piece'));
   // The page of the words.

@@ -1,4 +1,4 @@
-import type { Sheet, Table } from '../../../drawing/model.ts';
+import type { Fact, Sheet, Table } from '../../../drawing/model.ts';
 import { cubicPath, NARROW, stroke } from '../../../drawing/paths.ts';
 import type { Values } from '../../../fields/field.ts';
 import { lengthField, pipeField } from '../../../fields/fields.ts';
@@ -129,8 +129,7 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
         [say`Out of square, in all`, writeAngle(tilt.total)],
         [say`Lowest at station`, writeStation(tilt.station)],
         [say`Out of square across the pipe`, lengthOf(across)],
-        [say`Top to bottom`, leanWords(tilt.across0, say`bottom`, say`top`)],
-        [say`Left to right`, leanWords(tilt.across90, say`right`, say`left`)],
+        ...leanFacts(tilt),
         [say`Comes off at most`, lengthOf(across + allowance)],
         [say`Readings off by`, lengthOf(Math.abs(tilt.closure))],
       ],
@@ -158,10 +157,24 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
   return { ...sheet, bounds: { ...sheet.bounds, maxY: Math.max(sheet.bounds.maxY, end.high + 2) } };
 };
 
-/** How far the face leans across the pipe, and which side stands out: that of a positive lean or of a negative one. */
-const leanWords = (lean: number, positive: string, negative: string): string => {
-  const angle = writeAngle(Math.abs(lean));
-  return angle === '0°' ? angle : say`${angle}, ${lean > 0 ? positive : negative} stands out`;
+/** How far the face leans across the pipe both ways, and which side stands out. */
+const leanFacts = ({ across0, across90 }: Tilt): readonly Fact[] => {
+  const lean = (angle: number, said: (shown: string) => string): string =>
+    writeAngle(Math.abs(angle)) === '0°' ? '0°' : said(writeAngle(Math.abs(angle)));
+  return [
+    [
+      say`Top to bottom`,
+      lean(across0, (shown) =>
+        across0 > 0 ? say`${shown}, bottom stands out` : say`${shown}, top stands out`,
+      ),
+    ],
+    [
+      say`Left to right`,
+      lean(across90, (shown) =>
+        across90 > 0 ? say`${shown}, right stands out` : say`${shown}, left stands out`,
+      ),
+    ],
+  ];
 };
 
 /** What comes off around an end that stands over the cut by so much at an angle. */
