@@ -88,7 +88,7 @@ export const proveFile = (bytes: Uint8Array, lettering: Lettering = readFontFile
   };
   let objects: PdfObjects | undefined;
   let file: PdfFile | undefined;
-  measure('file', () => {
+  measure(say`file`, () => {
     objects = openPdf(bytes);
     file = readOpened(objects);
     return checkDocument(objects, file);

@@ -11,7 +11,7 @@ import { layoutCommand } from '../../src/cli/layout-command.ts';
 import { pageCommand } from '../../src/cli/page-command.ts';
 import { proofCommand } from '../../src/cli/proof-command.ts';
 import { reprintCommand } from '../../src/cli/reprint-command.ts';
-import { plainCaption } from '../../src/page/captions.ts';
+import { plainCaption } from '../../src/words/captions.ts';
 
 /** Texts that are declared in English and translated where they are shown. */
 export const listDeclared = (): ReadonlyMap<string, string> => {
@@ -60,7 +60,25 @@ export const listDeclared = (): ReadonlyMap<string, string> => {
     )
     .forEach((caption) => add(caption, 'captions'));
   // Words that are others in one place.
-  ['breech: leg', 'sheet: leg', 'wye: leg'].forEach((word) => add(word, 'places'));
+  ['breech: leg', 'wye: leg'].forEach((word) => add(word, 'places'));
+  // Sheets whose names are other words alone, or that are called as their templates are.
+  [
+    'band',
+    'bolt circle',
+    'bull plug',
+    'compound',
+    'flight',
+    'frame',
+    'hole grid',
+    'leg',
+    'makeup',
+    'orange peel',
+    'protractor',
+    'radius gauge',
+    'spacing',
+    'square',
+    'swage',
+  ].forEach((name) => add(`sheet: ${name}`, 'sheets'));
   // What the names of a piece's inside faces begin with.
   ['start end, ', 'finish end, '].forEach((name) => add(name, 'piece'));
   // The page of the words.

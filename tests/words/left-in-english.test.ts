@@ -8,6 +8,8 @@ import { layouts } from '../../src/layouts/registry.ts';
 import { readExample } from '../../src/page/core/example.ts';
 import { makeWrittenSheets } from '../../src/print.ts';
 import { readRequest, type Texts } from '../../src/request.ts';
+import { inLanguage } from '../../src/words/languages.ts';
+import { translateSheet } from '../../src/words/say.ts';
 
 const catalog = JSON.parse(
   readFileSync(join(import.meta.dirname, '../../shared/words/es.json'), 'utf8'),
@@ -35,6 +37,7 @@ const textsOf = (marks: readonly Mark[]): readonly string[] =>
   marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
 
 const allTexts = (sheet: WrittenSheet): readonly string[] => [
+  inLanguage('es', () => translateSheet(sheet.name)),
   sheet.heading,
   ...sheet.subject,
   ...sheet.steps,

@@ -10,6 +10,7 @@ import { readRequest, type Texts } from '../../src/request.ts';
 import type { Sheet } from '../../src/drawing/model.ts';
 import { readExample } from '../../src/page/core/example.ts';
 import { inLanguage } from '../../src/words/languages.ts';
+import { captionOf, nameOf } from '../../src/words/captions.ts';
 import { translateSheet } from '../../src/words/say.ts';
 import { readCommand } from '../support/commands.ts';
 import { readTexts } from '../support/pdf-texts.ts';
@@ -68,7 +69,8 @@ describe('a sheet in Spanish', () => {
     for (const language of ['es', 'en+es']) {
       const book = makeBook(readRequest(id, { ...texts, language }));
       const bytes = await renderPdf(book);
-      expect(proveFile(bytes).findings.filter(({ ok }) => !ok)).toEqual([]);
+      for (const told of ['en', 'es'] as const)
+        expect(inLanguage(told, () => proveFile(bytes)).findings.filter(({ ok }) => !ok)).toEqual([]);
       const again = await remakePrint(JSON.parse(JSON.stringify(book.spec)), (spec) => spec);
       expect(Buffer.from(again.bytes).equals(Buffer.from(bytes))).toBe(true);
     }
@@ -98,6 +100,9 @@ describe('a sheet in Spanish', () => {
     );
     expect(inSpanish.message).toMatch(/el ramal, de .* es más grande que el cabezal/);
     expect(inSpanish.issues[0]?.hint).toMatch(/^elija un ramal de/);
+    expect(() => readRequest('miter', { stock: 'NPS 6 sch 40', language: 'es' })).toThrow(
+      /^falta: ángulo del corte/,
+    );
   });
 
   it('has one word for one thing on a sheet', () => {
@@ -166,6 +171,19 @@ describe('a sheet in Spanish', () => {
       ...pictures.flatMap(({ marks }) => marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []))),
     ]);
     expect(texts.join('\n')).toMatch(expected);
+  });
+
+  it('names templates and inputs by what they mean there, on the page and on the cover of a book', () => {
+    const inSpanish = inLanguage('es', () => [
+      nameOf('branch'),
+      nameOf('run', 'slope'),
+      captionOf('run', 'makeup'),
+      captionOf('roll', 'rolling-offset'),
+      captionOf('flange', 'hopper'),
+      captionOf('square'),
+    ]);
+    expect(inSpanish).toEqual(['ramal', 'avance', 'Línea', 'Rodado', 'Ceja', 'Escuadra']);
+    expect(nameOf('top-center')).toBe('top-center');
   });
 
   it('leaves English as it was before and after', () => {
