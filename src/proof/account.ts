@@ -204,8 +204,7 @@ const bookmarkEntries: Entries = {
 /** A bookmark and all that come after it. That they end has been seen where they were read. */
 const bookmarks: Check = (walk, first, where) => {
   const next = (of: PdfDict): PdfValue => walk.objects.resolve(of.get('Next')) ?? null;
-  for (let at = first; isDict(at); at = next(at))
-    checkEntries(walk, at, where, bookmarkEntries, ['Title']);
+  for (let at = first; isDict(at); at = next(at)) checkEntries(walk, at, where, bookmarkEntries, ['Title']);
 };
 
 const preferences = entries(

@@ -7,6 +7,7 @@ import { proveFile } from '../../src/proof/prove.ts';
 import { remakePrint } from '../../src/jobs/remake.ts';
 import { renderPdf } from '../../src/render/pdf.ts';
 import { readRequest, type Texts } from '../../src/request.ts';
+import { textWidth } from '../../src/drawing/lettering.ts';
 import type { Sheet } from '../../src/drawing/model.ts';
 import { readExample } from '../../src/page/core/example.ts';
 import { inLanguage } from '../../src/words/languages.ts';
@@ -171,6 +172,17 @@ describe('a sheet in Spanish', () => {
       ...pictures.flatMap(({ marks }) => marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []))),
     ]);
     expect(texts.join('\n')).toMatch(expected);
+  });
+
+  it('keeps the heads of the tape form within their columns', () => {
+    const [form] = makeSheets(readRequest('closing', { pipe: 'NPS 6 sch 40', language: 'es' }));
+    const heads = form?.marks.filter((mark) => mark.kind === 'text' && mark.bold).slice(0, 4) ?? [];
+    expect(heads).toHaveLength(4);
+    const edges = [26, 70, 114, 158];
+    heads.forEach((mark, i) => {
+      if (mark.kind !== 'text') throw new Error('not a text');
+      expect(mark.at.x + textWidth(mark.text, mark.height, true)).toBeLessThan(edges[i] ?? 0);
+    });
   });
 
   it('names templates and inputs by what they mean there, on the page and on the cover of a book', () => {
