@@ -17,7 +17,7 @@ import type { Units } from './units/length.ts';
 import type { Reading } from './units/reading.ts';
 import type { Setting } from './units/setting.ts';
 import { inLanguage, languagesOf, readLanguage, type LanguageChoice } from './words/languages.ts';
-import { say } from './words/say.ts';
+import { say, translate } from './words/say.ts';
 import { checkIsKind } from './words/wrong-type.ts';
 
 /** Inputs as a person wrote them, by name: `{ pipe: 'NPS 4 sch 40', mark: ['0:TDC', '90:lug'] }`. */
@@ -121,7 +121,7 @@ const chooseTexts = (name: string, field: Field<unknown>, given: string | readon
     throw requestError(name, 'given-twice', say`given ${texts.length} times`, say`give it once`);
   if (texts.length === 0 && field.default !== undefined) return [field.default];
   if (texts.length === 0 && !field.optional)
-    throw requestError(name, 'missing', say`missing: ${field.help}`, example);
+    throw requestError(name, 'missing', say`missing: ${translate(field.help)}`, example);
   return texts;
 };
 

@@ -8,7 +8,7 @@ import { pageLimit } from '../paging/page-limit.ts';
 import type { FindCalibration } from '../paging/printer.ts';
 import { makeResults, makeSheets } from '../print.ts';
 import { readRequest, type Request } from '../request.ts';
-import { say, translate, translateName } from '../words/say.ts';
+import { say, translate, translateSheet } from '../words/say.ts';
 import { advisePrint, printCommand } from './advice.ts';
 import { tellLine, type Command, type Given, type Option } from './command.ts';
 import { planOutputs, writeOutputs } from './outputs.ts';
@@ -85,7 +85,7 @@ const tellMade = (
   const count = book.pages.length;
   for (const file of files) tellLine(say`Wrote ${file}`);
   tellLine(say`${book.title}: ${count} ${count === 1 ? say`page` : say`pages`}, identity ${identity}`);
-  for (const { name, pages } of book.sheets) tellLine(`  ${translateName(name)}: ${listPages(pages)}`);
+  for (const { name, pages } of book.sheets) tellLine(`  ${translateSheet(name)}: ${listPages(pages)}`);
   const printed = files.find((file) => /\.pdf$/i.test(file));
   const [page] = book.pages;
   if (printed !== undefined && page !== undefined) advisePrint(printed, page, printer).forEach(tellLine);
@@ -175,7 +175,7 @@ export const layoutCommand = (layout: Layout): Command => {
     usage: [
       layout.id,
       ...required.map(([name, { symbol }]) => `--${name} ${symbol}`),
-      '[options] [-o FILE]…',
+      `[${say`options`}] [-o FILE]…`,
     ].join(' '),
     examples: layout.examples,
     get options() {

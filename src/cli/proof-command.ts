@@ -5,13 +5,13 @@ import { tellLine, type Command, type Given } from './command.ts';
 import { readInput } from './read-file.ts';
 import type { DrawnVerdict, PrintVerdict } from './prove-print.ts';
 import type { ScanVerdict } from './scan-page.ts';
-import { say } from '../words/say.ts';
+import { say, translateSheet } from '../words/say.ts';
 
 /** As many files as one command line may name. */
 const mostFiles = 1000;
 
 const writeRow = ({ ok, check, where, measured, allowed }: Finding): string =>
-  say`  ${ok ? say`PASS` : say`FAIL`}  ${where}: ${check}: ${measured} (allowed: ${allowed})`;
+  say`  ${ok ? say`PASS` : say`FAIL`}  ${translateSheet(where)}: ${check}: ${measured} (allowed: ${allowed})`;
 
 /** What the second verdict says in a line, and what still holds where there is none. */
 const tellDrawn = ({ state, findings }: DrawnVerdict): string => {

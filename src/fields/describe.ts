@@ -89,7 +89,7 @@ export const tellInput = ({ help, notation }: Pick<Field<unknown>, 'help' | 'not
 /** One line of help: what it is, its default and range, whether it is required or may be repeated, an example. */
 export const describeInput = (field: Field<unknown>): string => {
   const notes = [
-    isRequired(field) ? 'required' : '',
+    isRequired(field) ? say`required` : '',
     field.many ? say`may be repeated` : '',
     (field.aliases ?? []).map((alias) => say`also --${alias}`).join(', '),
     field.kind === 'flag' || field.default === undefined ? '' : say`default ${field.default}`,

@@ -6,6 +6,7 @@ import { tellAsked } from '../paging/book.ts';
 import type { TitleFields } from '../paging/options.ts';
 import { paginate, type Paged } from '../paging/paginate.ts';
 import type { Request } from '../request.ts';
+import { nameOf } from '../words/captions.ts';
 import { say } from '../words/say.ts';
 import type { BookWork, Work } from './plan.ts';
 
@@ -75,7 +76,7 @@ const tellApart = (rows: readonly IndexRow[]): readonly string[] => {
       .filter(([, value]) => value !== '' && !subject.includes(value))
       .map(
         ([name, value]) =>
-          `${name.replaceAll('-', ' ')} ${/^[\d.]+$/.test(value) && isAngle(work, name) ? `${value}°` : value}`,
+          `${nameOf(name, layout.id).replaceAll('-', ' ')} ${/^[\d.]+$/.test(value) && isAngle(work, name) ? `${value}°` : value}`,
       )
       .join(', ');
   });
@@ -95,7 +96,12 @@ const listColumns = (rows: readonly IndexRow[], coverPages: number, room: number
   const what = rows.map(({ work, subject }, i) => {
     const { spec, layout } = work.piece.request;
     // What sets it apart comes first, since the end is cut off where the paper is narrow.
-    const words = [layout.id, textOf(spec.title), apart[i] ?? '', spec.title === undefined ? subject : ''];
+    const words = [
+      nameOf(layout.id),
+      textOf(spec.title),
+      apart[i] ?? '',
+      spec.title === undefined ? subject : '',
+    ];
     return words.filter((text) => text !== '').join(' · ');
   });
   const columns: readonly Column[] = [

@@ -204,8 +204,7 @@ const bookmarkEntries: Entries = {
 /** A bookmark and all that come after it. That they end has been seen where they were read. */
 const bookmarks: Check = (walk, first, where) => {
   const next = (of: PdfDict): PdfValue => walk.objects.resolve(of.get('Next')) ?? null;
-  for (let at = first; isDict(at); at = next(at))
-    checkEntries(walk, at, where, bookmarkEntries, [say`Title`]);
+  for (let at = first; isDict(at); at = next(at)) checkEntries(walk, at, where, bookmarkEntries, ['Title']);
 };
 
 const preferences = entries(
@@ -341,7 +340,7 @@ const page: Check = (walk, value, where) => {
 /** Pages hand their size, resources and turning down to those below. */
 const pageTree: Check = (walk, value, where) => {
   const root: Check = entries({
-    Type: name(say`Pages`),
+    Type: name('Pages'),
     Count: number(),
     Parent: elsewhere,
     Kids: (_walk, kids) => {

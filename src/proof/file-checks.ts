@@ -278,7 +278,7 @@ export const checkPages = ({ pages, record }: PdfFile): readonly Finding[] => {
       say`layers`,
       say`all pages`,
       strange.size === 0,
-      [...strange].join(', ') || 'known',
+      [...strange].join(', ') || say`known`,
       say`known layers only`,
     ),
   ];

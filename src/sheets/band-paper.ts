@@ -216,6 +216,15 @@ export const stationLines = (
     .sort((a, b) => a.x - b.x);
 };
 
+const tapeTitle = (isPlate: boolean, hasLine: boolean): string =>
+  isPlate
+    ? hasLine
+      ? say`By tape: along the plate from the reference line`
+      : say`By tape: along the plate from the reference edge`
+    : hasLine
+      ? say`By tape: along the stock from the reference line`
+      : say`By tape: along the stock from the reference edge`;
+
 /** The table for those who lay out with tape and soapstone: true lengths on the steel, without the paper's thickness. */
 export const ordinateTable = (
   paper: BandPaper,
@@ -224,7 +233,7 @@ export const ordinateTable = (
   ordinate: (angle: number) => number,
   lowerOrdinate?: (angle: number) => number,
 ): Table => ({
-  title: say`By tape: along the ${paper.sides.kind === 'cut' ? 'plate' : say`stock`} from the reference ${lowerOrdinate ? say`line` : say`edge`}`,
+  title: tapeTitle(paper.sides.kind === 'cut', lowerOrdinate !== undefined),
   goesAround: true,
   header: [say`Station`, say`around`, say`up`, ...(lowerOrdinate ? [say`down`] : [])],
   rows: lines

@@ -84,7 +84,9 @@ export const describePaper = (setting: Setting, making: Making = WRAPPED): strin
     return say`Flat pattern on the mean diameter, for plate that will be rolled; ${
       seamAllowance === 0
         ? say`no seam allowance`
-        : say`seam ${seamAllowance > 0 ? say`allowance` : say`gap`} ${writeBoth(Math.abs(seamAllowance), setting)}`
+        : seamAllowance > 0
+          ? say`seam allowance ${writeBoth(seamAllowance, setting)}`
+          : say`seam gap ${writeBoth(-seamAllowance, setting)}`
     }`;
   return paperThickness === 0
     ? say`No allowance for paper: for a cutter`

@@ -4,7 +4,7 @@ import { TURN } from '../geometry/angle-units.ts';
 import { vec3 } from '../geometry/vector.ts';
 import { solidMate } from '../joint/solid-mate.ts';
 import type { Solid } from '../joint/solid.ts';
-import type { Elbow } from '../stock/elbow.ts';
+import { nameElbow, type Elbow } from '../stock/elbow.ts';
 import type { Pipe } from '../stock/pipe.ts';
 import { stationNumber } from '../stock/station.ts';
 import { formatAngle } from '../units/angle.ts';
@@ -62,7 +62,7 @@ export const elbowTrimSheet = (
       band,
       making: WRAPPED,
       about: [
-        say`90° ${elbow.designation} cut to ${formatAngle(turn, 2)}${needed > 1 ? say`; ${needed === 2 ? say`two` : needed} are needed` : ''}`,
+        say`90° ${nameElbow(elbow)} cut to ${formatAngle(turn, 2)}${needed > 1 ? say`; ${needed === 2 ? say`two` : needed} are needed` : ''}`,
       ],
       aboutMore: [say`Bend radius ${writeBoth(elbow.bendRadius, setting)}, ${elbow.source}`],
       lines: [{ which: 'upper', contact: 'od', gap: 0, solids: [plane] }],

@@ -1,6 +1,6 @@
 import type { Sheet } from '../drawing/model.ts';
 import { once } from '../drawing/once.ts';
-import { say, translateName } from '../words/say.ts';
+import { say, translateSheet } from '../words/say.ts';
 
 /** Lines closer than this are one, mm: they are found by searches that end within less. */
 const near = 2e-3;
@@ -55,7 +55,7 @@ const nameOthers = (others: readonly Member[]): string[] => {
   const ways = new Map<string, string[]>();
   for (const { sheet, how } of others) {
     const turned = how === undefined ? '' : `, ${how}`;
-    ways.set(turned, [...(ways.get(turned) ?? []), translateName(sheet.name)]);
+    ways.set(turned, [...(ways.get(turned) ?? []), translateSheet(sheet.name)]);
   }
   return [...ways].map(([turned, names]) => say`The same for ${names.join(', ')}${turned}`);
 };

@@ -22,6 +22,9 @@ export interface Elbow {
   readonly source: string;
 }
 
+/** An elbow as it is called in the language in force: `elbow NPS 8 LR` is `codo NPS 8 LR`. */
+export const nameElbow = ({ designation }: Elbow): string => designation.replace(/^elbow/, say`elbow`);
+
 /** Words of a wall, which the pipe's own reader understands. */
 const WALL_WORDS = ['sch', 'schedule', 'std', 'xs', 'xxs', 'xh', 'xxh', 'wall'];
 

@@ -24,7 +24,9 @@ export const parseStock = (
   if (kinds && !kinds.includes(kind))
     throw refusals(options.path ?? 'stock')(
       'wrong-stock',
-      say`${text.trim()} is ${/^[aeo]/.test(kind) ? say`an` : 'a'} ${translate(kind)}`,
+      /^[aeo]/.test(kind)
+        ? say`${text.trim()} is an ${translate(kind)}`
+        : say`${text.trim()} is a ${translate(kind)}`,
       say`give ${kinds.length > 1 ? say`${kinds.slice(0, -1).join(', ')} or ` : ''}${kinds.at(-1) ?? ''}`,
     );
   if (shaped) return parseShaped(text, options);

@@ -29,9 +29,19 @@ export const say = (strings: TemplateStringsArray, ...parts: readonly Part[]): s
 /** A text that was declared in English, where it is shown: help of inputs, summaries, names of sheets. */
 export const translate = (text: string): string => catalog?.get(text) ?? text;
 
-/** A sheet's name where people read it: `gore 3` is known by `gore`. */
-export const translateName = (name: string): string =>
-  name.replace(/^(.*?)((?: \d+)?)$/, (_, words: string, number: string) => `${translate(words)}${number}`);
+/** A text that is another word in one place, which `of` names: a leg of a wye is no leg of an angle. */
+export const translateOf = (of: string, text: string): string =>
+  catalog?.get(`${of}: ${text}`) ?? translate(text);
+
+/** A name where people read it: `gore 3` is known by `gore`. */
+export const translateName = (name: string): string => numbered(name, translate);
+
+/** The same of a sheet, whose name may be another word than that of a part: `leg 2` of a wye. */
+export const translateSheet = (name: string): string =>
+  numbered(name, (words) => translateOf('sheet', words));
+
+const numbered = (name: string, inWords: (words: string) => string): string =>
+  name.replace(/^(.*?)((?: \d+)?)$/, (_, words: string, number: string) => `${inWords(words)}${number}`);
 
 /** Runs something in a language; undefined stands for English. Nothing that waits may run in it. */
 export const withCatalog = <T>(used: Catalog | undefined, run: () => T): T => {

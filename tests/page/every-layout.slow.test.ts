@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { layouts } from '../../src/layouts/registry.ts';
 import { readExample } from '../../src/page/core/example.ts';
-import { captionOf } from '../../src/page/app/words.ts';
+import { captionOf } from '../../src/words/captions.ts';
 import { runInside } from '../support/command-line.ts';
 import { preparePage, settle, takeFile, type PageUnderTest } from './open-page.ts';
 import { expectSameDxf, expectSamePdf } from './same-file.ts';

@@ -11,7 +11,7 @@ import { layoutCommand } from '../../src/cli/layout-command.ts';
 import { pageCommand } from '../../src/cli/page-command.ts';
 import { proofCommand } from '../../src/cli/proof-command.ts';
 import { reprintCommand } from '../../src/cli/reprint-command.ts';
-import { plainCaption } from '../../src/page/captions.ts';
+import { plainCaption } from '../../src/words/captions.ts';
 
 /** Texts that are declared in English and translated where they are shown. */
 export const listDeclared = (): ReadonlyMap<string, string> => {
@@ -31,8 +31,54 @@ export const listDeclared = (): ReadonlyMap<string, string> => {
     groupInputs(layout).forEach(({ heading }) => add(heading, 'headings'));
     (layout.sheets ?? []).forEach((name) => add(name.replace(/ N$/, ''), `${layout.id} sheets`));
   }
-  // One caption that means something else on one template.
-  add('branch --set', 'captions');
+  // Captions that mean something else on one template.
+  [
+    'branch --set',
+    'breech --legs',
+    'bull-plug --rise',
+    'center-square --leg',
+    'compound --rise',
+    'cope --drop',
+    'flight --turns',
+    'gores --rings',
+    'gores --to',
+    'hopper --flange',
+    'orange-peel --rise',
+    'radius-gauge --depth',
+    'rolling-offset --roll',
+    'rolling-offset --run',
+    'slope --run',
+    'square --legs',
+    'transition --bends',
+    'turn --stagger',
+    'wye --leg',
+  ]
+    .filter((caption) =>
+      layouts.some(({ id, fields }) =>
+        Object.keys(fields).some((key) => caption === `${id} --${spellInput(key)}`),
+      ),
+    )
+    .forEach((caption) => add(caption, 'captions'));
+  // Words that are others in one place.
+  ['breech: leg', 'wye: leg'].forEach((word) => add(word, 'places'));
+  // Sheets whose names are other words alone, or that are called as their templates are.
+  [
+    'band',
+    'bolt circle',
+    'bull plug',
+    'compound',
+    'flight',
+    'frame',
+    'hole grid',
+    'leg',
+    'makeup',
+    'orange peel',
+    'protractor',
+    'radius gauge',
+    'spacing',
+    'square',
+    'swage',
+  ].forEach((name) => add(`sheet: ${name}`, 'sheets'));
   // What the names of a piece's inside faces begin with.
   ['start end, ', 'finish end, '].forEach((name) => add(name, 'piece'));
   // The page of the words.

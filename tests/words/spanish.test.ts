@@ -7,8 +7,12 @@ import { proveFile } from '../../src/proof/prove.ts';
 import { remakePrint } from '../../src/jobs/remake.ts';
 import { renderPdf } from '../../src/render/pdf.ts';
 import { readRequest, type Texts } from '../../src/request.ts';
+import { textWidth } from '../../src/drawing/lettering.ts';
 import type { Sheet } from '../../src/drawing/model.ts';
 import { readExample } from '../../src/page/core/example.ts';
+import { inLanguage } from '../../src/words/languages.ts';
+import { captionOf, nameOf } from '../../src/words/captions.ts';
+import { translateSheet } from '../../src/words/say.ts';
 import { readCommand } from '../support/commands.ts';
 import { readTexts } from '../support/pdf-texts.ts';
 
@@ -66,7 +70,8 @@ describe('a sheet in Spanish', () => {
     for (const language of ['es', 'en+es']) {
       const book = makeBook(readRequest(id, { ...texts, language }));
       const bytes = await renderPdf(book);
-      expect(proveFile(bytes).findings.filter(({ ok }) => !ok)).toEqual([]);
+      for (const told of ['en', 'es'] as const)
+        expect(inLanguage(told, () => proveFile(bytes)).findings.filter(({ ok }) => !ok)).toEqual([]);
       const again = await remakePrint(JSON.parse(JSON.stringify(book.spec)), (spec) => spec);
       expect(Buffer.from(again.bytes).equals(Buffer.from(bytes))).toBe(true);
     }
@@ -96,6 +101,9 @@ describe('a sheet in Spanish', () => {
     );
     expect(inSpanish.message).toMatch(/el ramal, de .* es más grande que el cabezal/);
     expect(inSpanish.issues[0]?.hint).toMatch(/^elija un ramal de/);
+    expect(() => readRequest('miter', { stock: 'NPS 6 sch 40', language: 'es' })).toThrow(
+      /^falta: ángulo del corte/,
+    );
   });
 
   it('has one word for one thing on a sheet', () => {
@@ -120,6 +128,74 @@ describe('a sheet in Spanish', () => {
     expect(piece).toContain('FIN: en ');
     expect(piece).toContain('Extremo de fin: ');
     expect(piece).not.toMatch(/START|FINISH|Extremo de (?:Fin|Inicio)/);
+    const wye = textsOf('wye', readCommand('wye --stock "NPS 6 sch 40" --leg 0 --leg 120 --leg 240').texts);
+    expect(wye).toContain('Retroceso hasta pierna 2');
+    expect(inLanguage('es', () => translateSheet('leg 2'))).toBe('pierna 2');
+    expect(wye).not.toMatch(/\b(?:tramo|lado) \d/);
+    expect(textsOf('square', { length: '8ft', width: '5ft' })).toContain('"heading":"Escuadra"');
+  });
+
+  it.each([
+    [
+      'compound --for brace --swing 30 --rise 35 --width 50mm --depth 50mm',
+      /el lado derecho termina en la punta/,
+    ],
+    [
+      'compound --for brace --swing -30 --rise 35 --width 50mm --depth 50mm',
+      /el lado izquierdo termina en la punta/,
+    ],
+    [
+      'radius-gauge --radius 600mm --side outside',
+      /demasiado abierta; en los dos extremos: demasiado cerrada/,
+    ],
+    ['radius-gauge --radius 600mm --side outside', /^Radio exterior$/m],
+    ['flight --pipe 60mm --outside 200mm --pitch 200mm --hand left', /^Mano izquierda, haga 1$/m],
+    ['arc --radius 900mm --chord 600mm --width 50mm', /de ancho, por dentro del arco$/m],
+    ['spacing --length 2400mm --parts 13', /con el largo que leyó/],
+    [
+      'support --pipe "NPS 8 sch 40" --thickness 10mm --width 8in --height 8in',
+      /^Ponga el pie en un borde recto/m,
+    ],
+    ['trim --pipe "NPS 10 sch 40" --readings 150mm,148mm,149mm,151mm', /sobresale (?:arriba|abajo)$/m],
+    ['trim --pipe "NPS 10 sch 40" --readings 150mm,148mm,149mm,151mm', /^0° arriba$/m],
+    [
+      'transition --from "rect 300x300mm" --to "round 200mm" --height 250mm',
+      /^Doble desde las líneas del medio/m,
+    ],
+  ])('fits its words to what they stand by: %s', (line, expected) => {
+    const [id = ''] = line.split(' ');
+    const sheets = makeWrittenSheets(readRequest(id, { ...readCommand(line).texts, language: 'es' }));
+    const texts = sheets.flatMap(({ subject, steps, facts, pictures }) => [
+      ...subject,
+      ...steps,
+      ...facts.flat(),
+      ...pictures.flatMap(({ marks }) => marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []))),
+    ]);
+    expect(texts.join('\n')).toMatch(expected);
+  });
+
+  it('keeps the heads of the tape form within their columns', () => {
+    const [form] = makeSheets(readRequest('closing', { pipe: 'NPS 6 sch 40', language: 'es' }));
+    const heads = form?.marks.filter((mark) => mark.kind === 'text' && mark.bold).slice(0, 4) ?? [];
+    expect(heads).toHaveLength(4);
+    const edges = [26, 70, 114, 158];
+    heads.forEach((mark, i) => {
+      if (mark.kind !== 'text') throw new Error('not a text');
+      expect(mark.at.x + textWidth(mark.text, mark.height, true)).toBeLessThan(edges[i] ?? 0);
+    });
+  });
+
+  it('names templates and inputs by what they mean there, on the page and on the cover of a book', () => {
+    const inSpanish = inLanguage('es', () => [
+      nameOf('branch'),
+      nameOf('run', 'slope'),
+      captionOf('run', 'makeup'),
+      captionOf('roll', 'rolling-offset'),
+      captionOf('flange', 'hopper'),
+      captionOf('square'),
+    ]);
+    expect(inSpanish).toEqual(['ramal', 'avance', 'Línea', 'Rodado', 'Ceja', 'Escuadra']);
+    expect(nameOf('top-center')).toBe('top-center');
   });
 
   it('leaves English as it was before and after', () => {

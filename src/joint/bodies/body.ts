@@ -2,6 +2,7 @@ import type { Skin } from '../../geometry/skin.ts';
 import { add3, scale3, vec3, type Vec3 } from '../../geometry/vector.ts';
 import type { Stock } from '../../stock/stock.ts';
 import type { Setting } from '../../units/setting.ts';
+import { translate } from '../../words/say.ts';
 import type { Lay } from '../lay.ts';
 import type { Solid } from '../solid.ts';
 
@@ -130,6 +131,9 @@ export interface Body {
   readonly opening: ((lift: number) => OpeningGround) | string;
   readonly cautions: readonly string[];
 }
+
+/** A body as it is called in the language in force: `pipe NPS 8 sch 40` is `tubo NPS 8 sch 40`. Sizes stay as they are typed. */
+export const nameBody = (designation: string): string => designation.replace(/^(?:pipe|plate)\b/, translate);
 
 /** A body as it was asked for. */
 export interface BodySpec {

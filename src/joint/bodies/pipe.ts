@@ -7,7 +7,7 @@ import { told } from '../../units/format.ts';
 import type { Reading } from '../../units/reading.ts';
 import { say } from '../../words/say.ts';
 import type { Solid } from '../solid.ts';
-import { localAxes, type BodySpec, type Frame, type OpeningGround } from './body.ts';
+import { localAxes, nameBody, type BodySpec, type Frame, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced } from './read-placed.ts';
 import {
@@ -58,7 +58,7 @@ export const readPipeBody = (text: string, reading: Reading): BodySpec => {
       const outside: Solid = { kind: 'cylinder', through: lie.origin, along: lie.d, radius };
       const inside: Solid = { ...outside, radius: radius - pipe.wall };
       return {
-        designation,
+        designation: nameBody(designation),
         outside,
         inside,
         words: axisWords(lie),

@@ -8,7 +8,7 @@ import { parseLength } from '../../units/length.ts';
 import type { Reading } from '../../units/reading.ts';
 import { say } from '../../words/say.ts';
 import type { Solid } from '../solid.ts';
-import { localAxes, type Ask, type BodySpec, type OpeningGround } from './body.ts';
+import { localAxes, nameBody, type Ask, type BodySpec, type OpeningGround } from './body.ts';
 import { readMove } from './move.ts';
 import { readPlaced } from './read-placed.ts';
 import {
@@ -75,7 +75,7 @@ export const readPlateBody = (text: string, reading: Reading): BodySpec => {
         length: 2 * half,
       };
       return {
-        designation,
+        designation: nameBody(designation),
         outside: length > 0 ? slab : { kind: 'plane', through: lie.origin, normal: lie.u },
         inside: thickness > 0 ? { kind: 'plane', through: inner, normal: lie.u } : undefined,
         words: axisWords(lie),

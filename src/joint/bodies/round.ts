@@ -236,7 +236,9 @@ const buildDish = (dish: Dish, offset: number, angle: number | undefined, ask: A
     designation: dish.designation,
     outside: dish.outside(tangent, axis),
     inside: dish.inside?.(tangent, axis),
-    words: central ? ['TDC', 'SIDE', 'SIDE', 'SIDE'] : ['OUTER · TDC', 'SIDE', 'INNER', 'SIDE'],
+    words: central
+      ? [say`TDC`, say`SIDE`, say`SIDE`, say`SIDE`]
+      : [say`OUTER · TDC`, say`SIDE`, say`INNER`, say`SIDE`],
     placing: (setting) => {
       const where =
         offset < SAME_LENGTH

@@ -137,7 +137,7 @@ const hopperSurface = ({ top, bottom, height, offset }: Hopper): readonly FlatSt
 /** The finished hopper in space, the front toward the eye. */
 const sceneOf = (shape: Hopper, thickness: number) =>
   shellScene(say`The finished hopper, front toward you`, [
-    { id: 'hopper', name: 'hopper', parts: [hopperSurface(shape)], thickness },
+    { id: 'hopper', name: say`hopper`, parts: [hopperSurface(shape)], thickness },
   ]);
 
 interface Request {

@@ -132,7 +132,7 @@ export const transition = defineLayout({
 /** The finished transition in space. */
 const sceneOf = ({ thickness }: Asked, parts: readonly (readonly FlatStretch[])[]) =>
   shellScene(say`The finished transition; seams drawn`, [
-    { id: 'transition', name: 'transition', parts, thickness },
+    { id: 'transition', name: say`transition`, parts, thickness },
   ]);
 
 /** Both ends in place, and the sheet between them cut at its seams and laid flat. */
@@ -272,7 +272,7 @@ const drawPart = (part: Part, setting: Setting): Sheet => {
   const { left, right } = patternCorners(pattern);
   const both = (length: number): string => writeBoth(length, setting);
   const crossed = (a: Vec2, b: Vec2): Figure => shown(lengthOf(distance2(a, b)), crosses(a, b));
-  const bendWord = pattern.lines.length === 1 ? say`line` : say`lines`;
+  const bendLines = pattern.lines.length;
   return plateSheet({
     name: `transition ${number}`,
     heading: parts === 1 ? say`Transition` : say`Transition, part ${number} of ${parts}`,
@@ -283,8 +283,14 @@ const drawPart = (part: Part, setting: Setting): Sheet => {
       CHECK_PRINT(),
       say`Check the pattern: left seam ${both(distance2(...left))}, right seam ${both(distance2(...right))}, lower left to upper right ${both(distance2(left[0], right[1]))}.`,
       say`Lay the sheet on the plate, this side up: it shows the outside. Prick the corners and the ends of every bend line through.`,
-      say`Cut on the outline. ${pattern.lines.length > 0 ? say`Carry the bend ${bendWord} across.` : ''}`.trim(),
-      say`Bend from the middle ${bendWord} outward, all one way, away from this side. Try each end on its outline as you go.`,
+      bendLines === 0
+        ? say`Cut on the outline.`
+        : bendLines === 1
+          ? say`Cut on the outline. Carry the bend line across.`
+          : say`Cut on the outline. Carry the bend lines across.`,
+      bendLines === 1
+        ? say`Bend from the middle line outward, all one way, away from this side. Try each end on its outline as you go.`
+        : say`Bend from the middle lines outward, all one way, away from this side. Try each end on its outline as you go.`,
       seamStep(asked, setting),
       say`Check both ends: square the corners, tape the round end in four directions, and ${both(asked.height)} from end to end.`,
     ],

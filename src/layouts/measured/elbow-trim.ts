@@ -4,7 +4,7 @@ import { DEGREE } from '../../geometry/angle-units.ts';
 import { requestError } from '../../issue.ts';
 import { bandFields, pickBand } from '../../sheets/band-fields.ts';
 import { elbowArc, elbowTrimSheet } from '../../sheets/elbow-trim.ts';
-import { type Elbow, parseElbow } from '../../stock/elbow.ts';
+import { type Elbow, nameElbow, parseElbow } from '../../stock/elbow.ts';
 import { parsePipe, type Pipe } from '../../stock/pipe.ts';
 import { say } from '../../words/say.ts';
 
@@ -15,7 +15,7 @@ const pipeOf = (elbow: Elbow, given: Pipe | undefined): Pipe => {
       throw requestError(
         'pipe',
         'other-size',
-        say`${given.designation} is not the size of the ${elbow.designation}`,
+        say`${given.designation} is not the size of the ${nameElbow(elbow)}`,
         say`give the elbow’s own size, measured or with its schedule`,
       );
     return given;

@@ -81,7 +81,7 @@ export const band = defineLayout({
             : say`Faces in order, counter-clockwise seen facing the end`,
           lines: [],
           wrap: say`Wrap it printed side out, ${isPipe ? say`TDC on the pipe’s top line` : say`each fold line along its corner`}, until each long edge meets itself: then it is square. Tape the tab under the other end.`,
-          line: 'stations',
+          line: say`stations`,
           after: [],
           facts: isPipe ? degreeFacts(stock, paper.steel) : [],
           tables: [

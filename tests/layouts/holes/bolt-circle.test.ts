@@ -217,7 +217,7 @@ describe('tape table', () => {
     });
     const words = sheet.marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));
     expect(words.join()).toMatch(/exterior ⌀ 230/);
-    expect(words.join()).toMatch(/interior ⌀ 115/);
+    expect(words.join()).toMatch(/barreno central ⌀ 115/);
   });
 
   it('says how to set it level', () => {

@@ -93,7 +93,9 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
   const swingWords =
     Math.abs(swing) < 1e-9
       ? say`no swing`
-      : say`swings ${writeDegrees(Math.abs(swing))} to the ${swing > 0 ? say`left` : say`right`}`;
+      : swing > 0
+        ? say`swings ${writeDegrees(Math.abs(swing))} to the left`
+        : say`swings ${writeDegrees(Math.abs(swing))} to the right`;
   const riseWords =
     Math.abs(rise) < 1e-9
       ? say`level`
@@ -122,8 +124,16 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
       CHECK_PRINT(),
       say`Cut the cards out. Set a sliding bevel, or the saw itself, by their straight edges.`,
       say`Two sides of the bar stay upright, two run level across. Lay the bar on the saw on its lower side.`,
-      say`Miter: ${Math.abs(miter) < 1e-9 ? say`none, square across` : say`the ${swing > 0 ? say`right` : say`left`} side ends in the long point, seen along the bar away from the face`}.`,
-      say`Tilt: ${Math.abs(tilt) < 1e-9 ? say`none` : say`the ${rise > 0 ? say`lower` : say`upper`} side stays the longer`}.`,
+      Math.abs(miter) < 1e-9
+        ? say`Miter: none, square across.`
+        : swing > 0
+          ? say`Miter: the right side ends in the long point, seen along the bar away from the face.`
+          : say`Miter: the left side ends in the long point, seen along the bar away from the face.`,
+      Math.abs(tilt) < 1e-9
+        ? say`Tilt: none.`
+        : rise > 0
+          ? say`Tilt: the lower side stays the longer.`
+          : say`Tilt: the upper side stays the longer.`,
       say`Cut a scrap first and hold its end flat to the face. The card “bar to face”, held square to the face, must fit along the bar’s nearest long edge.`,
       say`The far end on a face that is parallel: the same settings, the bar slid along without turning it.`,
     ],

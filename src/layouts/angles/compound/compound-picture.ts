@@ -145,8 +145,11 @@ export const bracePictures = ({
     return makePicture(title, marks);
   };
   return [
-    view(say`From above; the face is thick`, swing, 'swing', ['left', 'right']),
+    view(say`From above; the face is thick`, swing, say`swing`, [say`left`, say`right`]),
     // Sight from the right, square to the bar's upright sides.
-    view(say`From its right side, bar turned square to the face`, rise, 'rise', ['up', 'down']),
+    view(say`From its right side, bar turned square to the face`, rise, rise < 0 ? say`falls` : say`rises`, [
+      say`up`,
+      say`down`,
+    ]),
   ];
 };

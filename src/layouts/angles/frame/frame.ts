@@ -98,7 +98,9 @@ export const frame = defineLayout({
 const describeShape = (shape: FrameShape, setting: Setting): string => {
   const both = (length: number): string => writeBoth(length, setting);
   if (shape.kind === 'rectangle')
-    return say`${Math.abs(shape.length - shape.width) < 1e-9 ? say`Square` : say`Rectangle`} ${both(shape.length)} by ${both(shape.width)} outside, bar ${both(shape.bar)}`;
+    return Math.abs(shape.length - shape.width) < 1e-9
+      ? say`Square ${both(shape.length)} by ${both(shape.width)} outside, bar ${both(shape.bar)}`
+      : say`Rectangle ${both(shape.length)} by ${both(shape.width)} outside, bar ${both(shape.bar)}`;
   const { sides, outside } = shape.frame;
   return say`${sides} equal sides of ${both(outside.side)} outside, bar ${both(shape.bar)}`;
 };

@@ -149,6 +149,14 @@ const halfwayFact = (whole: Arc): Fact => {
   ];
 };
 
+const describeStrip = (
+  { width, inward }: { readonly width: number; readonly inward: boolean },
+  setting: Setting,
+): string =>
+  inward
+    ? say`A strip ${writeBoth(width, setting)} wide, within the arc`
+    : say`A strip ${writeBoth(width, setting)} wide, outside the arc`;
+
 const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting): Sheet => {
   const { segments, strip } = drawn;
   const both = (length: number): string => writeBoth(length, setting);
@@ -164,9 +172,7 @@ const drawSheet = (drawn: DrawnArc, whole: Arc, asked: Asked, setting: Setting):
       parted
         ? say`One of ${segments} equal segments of ${writeAngle(drawn.angle)}`
         : say`Angle at the center ${writeAngle(whole.angle)}`,
-      ...(strip
-        ? [say`A strip ${both(strip.width)} wide, ${strip.inward ? say`within` : say`outside`} the arc`]
-        : []),
+      ...(strip ? [describeStrip(strip, setting)] : []),
     ],
     marks: arcMarks(drawn, setting),
     fit: fitFlat(arcFigures(drawn)),

@@ -48,6 +48,13 @@ export const gaugePicture = (convex: boolean, light: 'middle' | 'ends'): Picture
     viewRule(vec2(-HALF, base), vec2(HALF, base), FINE),
     ...viewText(vec2(0, convex ? -4 : gaugeRise + 4.5), say`gauge`),
   ];
-  const where = light === 'middle' ? say`in the middle` : say`at both ends`;
-  return makePicture(say`Light ${where}: too ${tight ? say`tight` : say`flat`}`, marks);
+  const title =
+    light === 'middle'
+      ? tight
+        ? say`Light in the middle: too tight`
+        : say`Light in the middle: too flat`
+      : tight
+        ? say`Light at both ends: too tight`
+        : say`Light at both ends: too flat`;
+  return makePicture(title, marks);
 };

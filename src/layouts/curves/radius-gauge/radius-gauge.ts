@@ -132,7 +132,10 @@ const gaugeContour = ({ radius, chord, rise, side, depth }: Gauge): Contour => {
 /** The gauge's own words, as large as it has room for. */
 const nameMarks = (gauge: Gauge, setting: Setting): Mark[] => {
   const { radius, chord, rise, side, depth } = gauge;
-  const lines = [`R ${writeGiven(radius, setting)}`, say`${side.toUpperCase()} of the plate`];
+  const lines = [
+    `R ${writeGiven(radius, setting)}`,
+    side === 'inside' ? say`INSIDE of the plate` : say`OUTSIDE of the plate`,
+  ];
   const room = chord - 8;
   const height = [5, 3.5, 2.5].find((size) =>
     lines.every((line) => textWidth(line, size, true) <= room && 3.6 * size + 14 <= depth),
@@ -158,8 +161,12 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
     name: 'radius gauge',
     heading: say`Radius gauge`,
     subject: [
-      say`For the ${translate(side)} of a plate rolled to ${translate(side)} radius ${writeGiven(radius, setting)}`,
-      say`${convex ? say`Round` : say`Hollow`} gauge, ${both(chord)} from end to end`,
+      convex
+        ? say`For the inside of a plate rolled to inside radius ${writeGiven(radius, setting)}`
+        : say`For the outside of a plate rolled to outside radius ${writeGiven(radius, setting)}`,
+      convex
+        ? say`Round gauge, ${both(chord)} from end to end`
+        : say`Hollow gauge, ${both(chord)} from end to end`,
     ],
     fit: fitFlat(contourFigures(gaugeContour(gauge))),
     marks: [
@@ -171,13 +178,17 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
     steps: [
       CHECK_PRINT(),
       say`Glue the sheet on card, plywood or sheet metal. Cut close to the line and file to it.`,
-      say`Check the gauge: ${both(chord)} from end to end, ${writeQuantity(heightOf(rise, rise), setting)} from there to the ${convex ? say`top` : say`bottom of the hollow`}.`,
+      convex
+        ? say`Check the gauge: ${both(chord)} from end to end, ${writeQuantity(heightOf(rise, rise), setting)} from there to the top.`
+        : say`Check the gauge: ${both(chord)} from end to end, ${writeQuantity(heightOf(rise, rise), setting)} from there to the bottom of the hollow.`,
       say`Hold it across the roll, square to the ${translate(side)} face, away from flat ends. Look for light.`,
-      say`Light in the middle: rolled too ${convex ? say`tight` : say`flat`}; at both ends: too ${convex ? say`flat` : say`tight`}. The table gives the radius it has.`,
+      convex
+        ? say`Light in the middle: rolled too tight; at both ends: too flat. The table gives the radius it has.`
+        : say`Light in the middle: rolled too flat; at both ends: too tight. The table gives the radius it has.`,
       say`Try both edges of the plate: where they differ, the rolls are not parallel.`,
     ],
     facts: [
-      [say`${convex ? say`Inside` : say`Outside`} radius`, shown(givenOf(radius), ofArc('radius', curve))],
+      [convex ? say`Inside radius` : say`Outside radius`, shown(givenOf(radius), ofArc('radius', curve))],
       [say`Diameter`, shown(lengthOf(2 * radius), taken(ofArc('radius', curve), 2))],
       [say`Chord, end to end`, shown(lengthOf(chord), ends(vec2(-chord / 2, foot), vec2(chord / 2, foot)))],
       [

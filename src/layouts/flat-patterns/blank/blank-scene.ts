@@ -69,7 +69,7 @@ export const blankScene = (solved: SolvedBlank, thickness: number, width: number
     parts: [
       {
         id: 'blank',
-        name: 'blank',
+        name: say`blank`,
         role: 'work',
         shape: { kind: 'shell', open: true, rules, thickness, holes },
       },

@@ -29,7 +29,7 @@ import { told } from '../../../units/format.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeGiven, writeSize } from '../../../units/writing.ts';
-import { say } from '../../../words/say.ts';
+import { say, translateOf } from '../../../words/say.ts';
 
 /** A Y from one round pipe to two: leaning cones with level ends, or right cones round one sphere; joints are plane. */
 export const breech = defineLayout({
@@ -325,7 +325,7 @@ const partSheet = ({ request, parts, laid, index, part }: Drawn, setting: Settin
         [say`Shortest line`, lengthOf(shortest)],
       ],
       picture: shellPicture(
-        say`The finished breech; ${part.kind === 'trunk' ? say`the trunk` : say`leg ${index + 1}`} heavy`,
+        say`The finished breech; ${part.kind === 'trunk' ? say`the trunk` : `${translateOf('breech', 'leg')} ${index + 1}`} heavy`,
         shellsOf(request, parts, laid),
         { square: true, about: part.name },
       ),

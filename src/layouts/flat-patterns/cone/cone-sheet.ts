@@ -171,24 +171,43 @@ const partSheet = (part: Part, setting: Setting): Sheet => {
 const describeCone = (request: ConeRequest, setting: Setting): readonly string[] => {
   const { large, small, height, offset, thickness, cuts } = request;
   const given = (length: number): string => writeGiven(length, setting);
-  const end = (name: string, cut: EndCut | undefined): readonly string[] =>
-    cut
-      ? [
-          say`${name} end cut to ${cut.bodies.map((body) => `${body.designation} (${body.placing(setting)})`).join(say` and `)}`,
-        ]
-      : [];
+  const listBodies = ({ bodies }: EndCut): string =>
+    bodies.map((body) => `${body.designation} (${body.placing(setting)})`).join(say` and `);
   return [
     say`Large end ⌀ ${given(large)}, ${small === 0 ? say`to a point` : say`small end ⌀ ${given(small)}`}, ${given(height)} high`,
     ...(offset === 0
       ? []
       : [say`Small end ${given(Math.abs(offset))} off center toward station ${offset > 0 ? 0 : 180}`]),
-    ...end(say`Large`, cuts.large),
-    ...end(say`Small`, cuts.small),
+    ...(cuts.large ? [say`Large end cut to ${listBodies(cuts.large)}`] : []),
+    ...(cuts.small ? [say`Small end cut to ${listBodies(cuts.small)}`] : []),
     thickness === 0
       ? say`Thin sheet: no allowance for thickness`
       : say`Plate ${writeSize(thickness, setting)}, ${describeSizes(request)}; laid out on the middle of the plate`,
   ];
 };
+
+/** What the figures of one of a sector's two arcs are called. */
+interface ArcNames {
+  readonly radius: string;
+  readonly chord: string;
+  /** The chord of half a turn, where the arc goes further around. */
+  readonly half: string;
+  readonly rise: string;
+}
+
+const OUTER_ARC = (): ArcNames => ({
+  radius: say`Outer radius`,
+  chord: say`Outer arc, chord`,
+  half: say`Outer arc, chord of half a turn`,
+  rise: say`Outer arc, rise over that chord`,
+});
+
+const INNER_ARC = (): ArcNames => ({
+  radius: say`Inner radius`,
+  chord: say`Inner arc, chord`,
+  half: say`Inner arc, chord of half a turn`,
+  rise: say`Inner arc, rise over that chord`,
+});
 
 /** What a right cone's sector is swung by. */
 const sectorFacts = ({ shape, parts, cuts }: ConeRequest, { left, right }: PatternSeams): readonly Fact[] => {
@@ -198,7 +217,7 @@ const sectorFacts = ({ shape, parts, cuts }: ConeRequest, { left, right }: Patte
   const between = angleOfEnds(left, right, ({ x, y }) => crossAt('punch', x, y));
   const isWhole = cuts.large === undefined && cuts.small === undefined;
   const swing = (
-    name: string,
+    { radius: radiusName, chord: chordName, half, rise }: ArcNames,
     radius: number,
     [from, to]: readonly [Vec2, Vec2],
     isDrawn: boolean,
@@ -208,19 +227,19 @@ const sectorFacts = ({ shape, parts, cuts }: ConeRequest, { left, right }: Patte
     const chord = 2 * radius * Math.sin(Math.min(part, Math.PI) / 2);
     const isShort = part <= Math.PI;
     return [
-      [say`${name} radius`, shown(lengthOf(radius), isDrawn ? ofArc('radius', arc) : undefined)],
+      [radiusName, shown(lengthOf(radius), isDrawn ? ofArc('radius', arc) : undefined)],
       [
-        isShort ? say`${name} arc, chord` : say`${name} arc, chord of half a turn`,
+        isShort ? chordName : half,
         shown(lengthOf(chord), isShort && isDrawn ? crosses(from, to) : undefined),
       ],
-      [say`${name} arc, rise over that chord`, lengthOf(riseOfChord(radius, chord))],
+      [rise, lengthOf(riseOfChord(radius, chord))],
     ];
   };
   return [
     [say`Sector`, shown(angleOf(part), part <= Math.PI ? between : taken(between, -1, 2 * Math.PI))],
     [say`Slant`, shown(lengthOf(slant), isWhole ? crosses(...left) : undefined)],
-    ...swing(say`Outer`, outer, [left[0], right[0]], cuts.large === undefined),
-    ...(inner > 0 ? swing(say`Inner`, inner, [left[1], right[1]], cuts.small === undefined) : []),
+    ...swing(OUTER_ARC(), outer, [left[0], right[0]], cuts.large === undefined),
+    ...(inner > 0 ? swing(INNER_ARC(), inner, [left[1], right[1]], cuts.small === undefined) : []),
   ];
 };
 

@@ -63,7 +63,7 @@ export const flightScene = (screw: Screw): Scene => {
       ...flights,
       {
         id: 'pipe',
-        name: 'pipe',
+        name: say`pipe`,
         role: 'mate',
         shape: {
           kind: 'cone',

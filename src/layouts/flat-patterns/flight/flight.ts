@@ -118,7 +118,7 @@ const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet 
           letter(
             'text',
             vec2(0, inner + width / 2),
-            say`${asked.hand === 'right' ? say`RIGHT` : say`LEFT`} HAND`,
+            asked.hand === 'right' ? say`RIGHT HAND` : say`LEFT HAND`,
             3.5,
             {
               align: 'centre',
@@ -135,7 +135,7 @@ const flightSheet = (asked: Asked, blank: FlightBlank, setting: Setting): Sheet 
     heading: say`Flight blank, one turn`,
     subject: [
       say`Pipe ⌀ ${writeGiven(asked.pipe, setting)}, flight ⌀ ${writeGiven(asked.outside, setting)}, pitch ${writeGiven(asked.pitch, setting)}`,
-      say`${asked.hand === 'right' ? say`Right` : say`Left`} hand, make ${asked.turns}`,
+      asked.hand === 'right' ? say`Right hand, make ${asked.turns}` : say`Left hand, make ${asked.turns}`,
       say`A helicoid does not lie flat: the blank keeps its width and both edges; its area is ${(((areas.blank - areas.helicoid) / areas.helicoid) * 100).toFixed(1)} % more than the flight’s, which the pull takes up`,
     ],
     marks,

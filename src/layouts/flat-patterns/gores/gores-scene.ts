@@ -112,7 +112,7 @@ const crownPart = ({ ball: { radius }, form, crown }: Gored, thickness: number, 
   const rim = crown / 2;
   return {
     id: 'crown',
-    name: 'crown',
+    name: say`crown`,
     role: 'work',
     shape: {
       kind: 'turned',

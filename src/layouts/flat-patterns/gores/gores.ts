@@ -267,7 +267,7 @@ const goreSheet = (tier: Tier, setting: Setting): Sheet => {
     name: asked.rings === 1 ? 'gore' : `gore ${number}`,
     heading: asked.rings === 1 ? say`Gore` : say`Gore of tier ${number} of ${asked.rings}`,
     subject: [
-      say`One of ${asked.count} for a ball ⌀ ${writeGiven(asked.sphere, setting)}${asked.thickness > 0 ? say`, plate ${writeSize(asked.thickness, setting)}, size taken ${asked.sizes === 'mean' ? say`on the middle of the plate` : asked.sizes}` : ''}`,
+      say`One of ${asked.count} for a ball ⌀ ${writeGiven(asked.sphere, setting)}${asked.thickness > 0 ? say`, plate ${writeSize(asked.thickness, setting)}, size taken ${asked.sizes === 'mean' ? say`on the middle of the plate` : translate(asked.sizes)}` : ''}`,
       say`From latitude ${formatAngle(from, 2)} to ${formatAngle(to, 2)}`,
       asked.form === 'rolled'
         ? say`Rolled one way only: the middles lie on the ball, the seams stand ${both(standoff)} outside it where it is widest`

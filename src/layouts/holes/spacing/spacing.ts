@@ -104,7 +104,6 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
   const fine = (length: number): string => writeBoth(length, { ...setting, denominator: 64 });
   const diameter = total / Math.PI;
   const closes = wraps && first + last === 0;
-  const what = wraps ? say`girth` : say`length`;
   const at = (i: number): Spot => endAt('station', (first + i * part) * stretch, 0);
   /** From mark to mark on the steel. */
   const ticks = (from: number, to: number): Measured => taken(apart(at(from), at(to), 'x'), 1 / stretch);
@@ -117,7 +116,9 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
     name: 'spacing',
     heading: wraps ? say`Spacing strip, to wrap` : say`Spacing strip`,
     subject: [
-      say`${parts} equal parts of a ${what} of ${both(total)}`,
+      wraps
+        ? say`${parts} equal parts of a girth of ${both(total)}`
+        : say`${parts} equal parts of a length of ${both(total)}`,
       ...(pipe ? [describeStock(pipe, setting)] : []),
       first + last === 0
         ? say`From end to end, no allowances`
@@ -136,7 +137,9 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
     fit: fitFlat(spacingFigures(strip)),
     steps: [
       CHECK_PRINT(),
-      say`Check the stock: a tape ${wraps ? say`around` : say`along`} it reads ${both(total)}. If not, print again with the ${what} you read.`,
+      wraps
+        ? say`Check the stock: a tape around it reads ${both(total)}. If not, print again with the girth you read.`
+        : say`Check the stock: a tape along it reads ${both(total)}. If not, print again with the length you read.`,
       say`Cut along the upper edge and the ends.`,
       ...(wraps
         ? [

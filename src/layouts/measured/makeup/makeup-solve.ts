@@ -70,12 +70,13 @@ interface Link {
 
 const allowance = (joining: Joining, gap: number): { readonly length: number; readonly name: string } => {
   if (joining === 'weld') return { length: gap, name: say`root gap` };
-  if (joining === 'socket') return { length: PULL_BACK, name: 'pull-back' };
+  if (joining === 'socket') return { length: PULL_BACK, name: say`pull-back` };
   return { length: 0, name: joining };
 };
 
 const linkOf = (before: Joining, after: Joining, next: PlacedPart, { gap, gasket }: RunRequest): Link => {
-  if (isFaced(before) && isFaced(after)) return { gaps: [{ length: gasket, name: 'gasket' }], piped: false };
+  if (isFaced(before) && isFaced(after))
+    return { gaps: [{ length: gasket, name: say`gasket` }], piped: false };
   if (isFaced(before) || isFaced(after))
     throw requestError(
       'between',
@@ -153,7 +154,7 @@ export const makeRun = (request: RunRequest): MadeRun => {
     if (length > 0 || kind !== 'gap') items.push({ kind, from, to: from + length, name, part });
     return from + length;
   };
-  if (ends[0] > 0) put('gap', 0, ends[0], 'gasket');
+  if (ends[0] > 0) put('gap', 0, ends[0], say`gasket`);
   put('part', startOf(0), itemAt(lengths, 0), itemAt(parts, 0).part.designation, parts[0]?.part);
   for (const { from, to } of stretchesOf(parts)) {
     const begin = startOf(from) + itemAt(lengths, from);
@@ -179,7 +180,7 @@ export const makeRun = (request: RunRequest): MadeRun => {
       at = put('part', at, itemAt(lengths, i), itemAt(parts, i).part.designation, parts[i]?.part);
     });
   }
-  if (ends[1] > 0) put('gap', run - ends[1], ends[1], 'gasket');
+  if (ends[1] > 0) put('gap', run - ends[1], ends[1], say`gasket`);
   return { items, pipes, sharesOut };
 };
 
@@ -198,8 +199,12 @@ const checkRoom = (
     throw jointError(
       'run',
       'no-pipe-to-fill',
-      say`${where} the parts are ${told(Math.abs(left))} ${left > 0 ? say`shorter` : say`longer`} than their place, and no pipe makes up for it`,
-      say`make the run ${told(Math.abs(left))} ${left > 0 ? say`shorter` : say`longer`}, or put a comma where pipe stands`,
+      left > 0
+        ? say`${where} the parts are ${told(left)} shorter than their place, and no pipe makes up for it`
+        : say`${where} the parts are ${told(-left)} longer than their place, and no pipe makes up for it`,
+      left > 0
+        ? say`make the run ${told(left)} shorter, or put a comma where pipe stands`
+        : say`make the run ${told(-left)} longer, or put a comma where pipe stands`,
     );
   if (count > 0 && left <= 0)
     throw jointError(

@@ -95,7 +95,7 @@ const sourceTable = (parts: readonly PlacedPart[]): Table => {
     rows: [...seen.values()].map(({ designation, takeOff, source }) => [
       designation,
       lengthOf(takeOff),
-      source,
+      source === 'given' ? say`given` : source,
     ]),
   };
 };

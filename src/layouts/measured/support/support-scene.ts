@@ -86,7 +86,7 @@ const basePart = ({ width, baseLength, height, thickness }: Standing): Part => {
   const [x, y] = [width / 2, baseLength / 2];
   return {
     id: 'support base',
-    name: 'base plate',
+    name: say`base plate`,
     role: 'work',
     shape: {
       kind: 'prism',
@@ -126,7 +126,7 @@ export const supportScene = (standing: Standing, shape: Cradle, setting: Setting
       ...(kind === 'shoe' ? [basePart(standing)] : []),
       {
         id: 'pipe',
-        name: 'pipe',
+        name: say`pipe`,
         role: 'mate',
         shape: {
           kind: 'cone',

@@ -274,7 +274,6 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
       3.5,
     ),
   ];
-  const edge = kind === 'lug' ? say`outer end` : say`foot`;
   return plateSheet({
     name: 'support',
     heading:
@@ -284,7 +283,7 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
       angle === Math.PI / 2
         ? say`Stands square across the pipe`
         : say`Stands at ${formatAngle(angle)} to the pipe’s axis on the plan: cut clear through its whole thickness, square to the plate`,
-      say`From the pipe’s center to the ${edge} ${both(height)}${gap > 0 ? say`, gap ${both(gap)} around the pipe` : ''}`,
+      `${kind === 'lug' ? say`From the pipe’s center to the outer end ${both(height)}` : say`From the pipe’s center to the foot ${both(height)}`}${gap > 0 ? say`, gap ${both(gap)} around the pipe` : ''}`,
     ],
     marks,
     fit: fitFlat({
@@ -294,7 +293,9 @@ const supportSheet = (values: SupportValues, setting: Setting): Sheet => {
     }),
     steps: [
       CHECK_PRINT(),
-      say`Lay the ${edge} on a straight edge of the plate, tape the sheet down.`,
+      kind === 'lug'
+        ? say`Lay the outer end on a straight edge of the plate, tape the sheet down.`
+        : say`Lay the foot on a straight edge of the plate, tape the sheet down.`,
       say`Prick the corners and along the cradle. Lift the sheet, punch, strike the outline.`,
       ...(pin ? [say`Drill the pin hole while the plate is whole.`] : []),
       say`Cut, grind the cradle to the pipe, try it on the pipe before you weld.`,

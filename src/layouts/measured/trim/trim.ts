@@ -1,4 +1,4 @@
-import type { Said, Sheet, Table } from '../../../drawing/model.ts';
+import type { Fact, Said, Sheet, Table } from '../../../drawing/model.ts';
 import { cubicPath, NARROW, stroke } from '../../../drawing/paths.ts';
 import type { Values } from '../../../fields/field.ts';
 import { lengthField, pipeField } from '../../../fields/fields.ts';
@@ -130,8 +130,7 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
         [say`Out of square, in all`, angleOf(tilt.total)],
         [say`Lowest at station`, stationOf(roundAngle(tilt.station, 10))],
         [say`Out of square across the pipe`, lengthOf(across)],
-        [say`Top to bottom`, leanWords(tilt.across0, say`bottom`, say`top`)],
-        [say`Left to right`, leanWords(tilt.across90, say`right`, say`left`)],
+        ...leanFacts(tilt),
         [say`Comes off at most`, lengthOf(across + allowance)],
         [say`Readings off by`, lengthOf(Math.abs(tilt.closure))],
       ],
@@ -159,11 +158,26 @@ const trimSheet = (values: TrimValues, tilt: Tilt, setting: Setting): Sheet => {
   return { ...sheet, bounds: { ...sheet.bounds, maxY: Math.max(sheet.bounds.maxY, end.high + 2) } };
 };
 
-/** How far the face leans across the pipe, and which side stands out: that of a positive lean or of a negative one. */
-const leanWords = (lean: number, positive: string, negative: string): Said => {
-  const angle = angleOf(Math.abs(lean));
-  if (writeAngle(Math.abs(lean)) === '0°') return angle;
-  return worded((value) => say`${value(angle)}, ${lean > 0 ? positive : negative} stands out`);
+/** How far the face leans across the pipe both ways, and which side stands out. */
+const leanFacts = ({ across0, across90 }: Tilt): readonly Fact[] => {
+  const lean = (angle: number, write: (shown: string) => string): Said =>
+    writeAngle(Math.abs(angle)) === '0°'
+      ? angleOf(0)
+      : worded((value) => write(value(angleOf(Math.abs(angle)))));
+  return [
+    [
+      say`Top to bottom`,
+      lean(across0, (shown) =>
+        across0 > 0 ? say`${shown}, bottom stands out` : say`${shown}, top stands out`,
+      ),
+    ],
+    [
+      say`Left to right`,
+      lean(across90, (shown) =>
+        across90 > 0 ? say`${shown}, right stands out` : say`${shown}, left stands out`,
+      ),
+    ],
+  ];
 };
 
 /** What comes off around an end that stands over the cut by so much at an angle. */

@@ -5,7 +5,7 @@ import { developEnd, MissError } from '../../../geometry/development.ts';
 import { itemAt } from '../../../lists.ts';
 import { reachAt, type Contact } from '../../../geometry/reach.ts';
 import { jointError, requestError } from '../../../issue.ts';
-import { type Body, type BodySpec } from '../../../joint/bodies/body.ts';
+import { nameBody, type Body, type BodySpec } from '../../../joint/bodies/body.ts';
 import { solidsMate } from '../../../joint/solid-mate.ts';
 import type { Solid } from '../../../joint/solid.ts';
 import { boreSolid, clearSolid } from '../../../joint/stock-solid.ts';
@@ -97,7 +97,7 @@ const meeting = <T>({ branch, on }: BranchJoint, run: () => T): T => {
     throw jointError(
       'branch',
       'branch-misses',
-      say`the branch, ${told(2 * stockReach(branch))} across, misses ${on.map((body) => body.designation).join(say` and `)} at station ${station}`,
+      say`the branch, ${told(2 * stockReach(branch))} across, misses ${on.map((body) => nameBody(body.designation)).join(say` and `)} at station ${station}`,
       say`choose a smaller branch or move the body: every line along the branch must meet it`,
     );
   }
@@ -301,7 +301,7 @@ const describeJoint = (joint: BranchJoint, bodies: readonly Body[], setting: Set
 
 /** How it is set, and what the gap moves. */
 const describeSet = ({ set, gap }: BranchJoint, setting: Setting): string => {
-  if (gap === 0) return say`Set-${set}, no gap`;
+  if (gap === 0) return set === 'on' ? say`Set-on, no gap` : say`Set-in, no gap`;
   const length = writeGiven(gap, setting);
   return set === 'on'
     ? say`Set-on, root gap ${length}: the end backs off by it along its axis`

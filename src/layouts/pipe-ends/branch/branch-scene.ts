@@ -40,7 +40,7 @@ export const branchScene = (joint: SeenJoint, setting: Setting): Scene => {
   const tail = Math.min(lowest, ...ends) - Math.max(1.6 * half, 0.3 * largest);
   const branch: Part = {
     id: 'branch',
-    name: 'branch',
+    name: say`branch`,
     role: 'work',
     shape: stockShape(stock, SCENE_POSE, tail, end),
     ...(passes ? { lines: [passLine(outline, passes)] } : {}),

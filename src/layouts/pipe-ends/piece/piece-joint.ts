@@ -96,7 +96,9 @@ export const atEnd = <T>(path: string, run: () => T): T => {
       throw jointError(
         path,
         'end-misses',
-        say`the pipe misses what its ${path} end is cut to, ${told(error.s, 1)} around from station 0`,
+        path === 'start'
+          ? say`the pipe misses what its start end is cut to, ${told(error.s, 1)} around from station 0`
+          : say`the pipe misses what its finish end is cut to, ${told(error.s, 1)} around from station 0`,
         say`choose a smaller pipe or move the body: every line along the pipe must meet it`,
       );
     const issue = error instanceof UserError && error.failure === 'joint' ? error.issues[0] : undefined;

@@ -1,5 +1,5 @@
 import { add3, vec3, type Vec3 } from '../../../geometry/vector.ts';
-import type { DrawnBody } from '../../../joint/bodies/body.ts';
+import { nameBody, type DrawnBody } from '../../../joint/bodies/body.ts';
 import { moveSolid, type Motion } from '../../../joint/move-solid.ts';
 import type { Note, Part, Scene } from '../../../scene/scene.ts';
 import { labelNote, lengthNote } from '../../../scene/scene.ts';
@@ -75,7 +75,7 @@ const sceneOf = (piece: Piece, taken: number, setting: Setting): Scene => {
   });
   const work: Part = {
     id: 'piece',
-    name: 'piece',
+    name: say`piece`,
     role: 'work',
     shape: stockShape(
       { outline: finish.stock.outline, section: finish.stock.section },
@@ -109,7 +109,7 @@ const pieceNotes = (piece: Piece, taken: number, setting: Setting): readonly Not
     shape.kind === 'miter'
       ? say`miter ${formatAngle(shape.cut)}`
       : shape.kind === 'bodies'
-        ? say`on ${shape.on.map(({ designation }) => designation).join(', ')}`
+        ? say`on ${shape.on.map(({ designation }) => nameBody(designation)).join(', ')}`
         : say`square`;
   const label = (which: 'START' | 'FINISH', end: SolvedEnd, z: number): Note =>
     labelNote(at(z), `${which === 'START' ? say`START` : say`FINISH`}: ${name(end.joint)}`, {

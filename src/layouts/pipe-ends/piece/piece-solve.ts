@@ -90,7 +90,7 @@ const betweenWords = (): Readonly<Record<Between, string>> => ({
   centers: say`center to center`,
   'long-points': say`long point to long point`,
   'short-points': say`short point to short point`,
-  overall: 'overall',
+  overall: say`overall`,
 });
 
 /** A length's two points in words. */

@@ -108,7 +108,7 @@ const fittedParts = (
       ? [
           {
             id: 'travel',
-            name: 'travel',
+            name: say`travel`,
             role: 'work' as const,
             shape: straight(pipe, on(START, way, takeOff), on(end, way, -takeOff)),
           },

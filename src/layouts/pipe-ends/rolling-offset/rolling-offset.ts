@@ -9,6 +9,7 @@ import type { RollingOffset } from '../../../geometry/rolling-offset.ts';
 import { bandFields, pickBand } from '../../../sheets/band-fields.ts';
 import { gapField } from '../../../sheets/contact.ts';
 import { elbowTrimSheet } from '../../../sheets/elbow-trim.ts';
+import { nameElbow } from '../../../stock/elbow.ts';
 import type { Pipe } from '../../../stock/pipe.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { type Piece, solvePiece } from '../piece/piece-solve.ts';
@@ -119,7 +120,7 @@ const offsetSheet = (
     name: 'rolling offset',
     heading: say`Rolling offset`,
     subject: [
-      say`${pipe.designation}, turns of ${writeAngle(turn)}: ${fitting.elbow ? fitting.elbow.designation : say`mitered`}`,
+      say`${pipe.designation}, turns of ${writeAngle(turn)}: ${fitting.elbow ? nameElbow(fitting.elbow) : say`mitered`}`,
       describeStock(pipe, setting),
       say`All lengths run between center lines unless said otherwise; this sheet is not a full-size drawing`,
     ],

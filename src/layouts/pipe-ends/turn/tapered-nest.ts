@@ -19,7 +19,7 @@ import { formatAngle } from '../../../units/angle.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
-import { say } from '../../../words/say.ts';
+import { say, translateName } from '../../../words/say.ts';
 import type { TurnRequest } from './turn-request.ts';
 
 /** A gore's place on the one straight cone that all are cut from. */
@@ -95,7 +95,7 @@ export const taperedNest = (asked: TaperedNest, setting: Setting): Sheet => {
   const { lean } = coneSector(cone);
   const shells = places.map((place, i): Shell => ({
     id: `gore ${place.gore.number}`,
-    name: `gore ${place.gore.number}`,
+    name: translateName(`gore ${place.gore.number}`),
     parts: [[itemAt(laid, i).flat]],
     thickness: plate.thickness,
     place: placeIn(place),

@@ -15,7 +15,7 @@ import { stockShape, type StockCut } from '../../../scene/stock-shape.ts';
 import { formatAngle } from '../../../units/angle.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort } from '../../../units/writing.ts';
-import { say } from '../../../words/say.ts';
+import { say, translateName } from '../../../words/say.ts';
 import { heightAt, type TurnRequest } from './turn-request.ts';
 
 const inPlane = ({ x, y }: Vec2): Vec3 => vec3(x, 0, y);
@@ -63,7 +63,7 @@ export const turnScene = (turn: TurnRequest, setting: Setting): Scene => {
     const { number } = place.gore;
     return {
       id: `gore ${number}`,
-      name: `gore ${number}`,
+      name: translateName(`gore ${number}`),
       role: 'work',
       shape: stockShape(stock, poseOf(place), lower, upper),
     };
@@ -130,13 +130,13 @@ export const goreScene = (turn: TurnRequest, gore: Gore, setting: Setting): Scen
     return lengthNote(from, to, writeShort(to.z - from.z, setting), vec3(toward, 0, 0));
   };
   const joined = (number: number): string =>
-    number < 1 || number > gores.length ? say`square end` : `gore ${number}`;
+    number < 1 || number > gores.length ? say`square end` : translateName(`gore ${number}`);
   const { throat, heel } = shape;
   return {
     parts: [
       {
         id: `gore ${gore.number}`,
-        name: `gore ${gore.number}`,
+        name: translateName(`gore ${gore.number}`),
         role: 'work',
         shape: stockShape(
           stock,

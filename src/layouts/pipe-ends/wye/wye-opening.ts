@@ -153,7 +153,7 @@ export const wyeOpening = (
       heading: say`Header opening, leg ${leg.number}`,
       ground,
       ask,
-      words: ['DIRECTION 0°', side(1), 'DIRECTION 180°', side(3)],
+      words: [say`DIRECTION 0°`, side(1), say`DIRECTION 180°`, side(3)],
       numbers: [number(0), number(1), number(2), number(3)],
       about: [
         say`Opening for leg ${leg.number}, ${leg.stock.designation}: its bore on the header’s outside`,

@@ -16,6 +16,7 @@ import { say } from '../../../words/say.ts';
 import { endGap, HEADER_AXIS, legMate, usualContact, type WyeJoint } from './wye-joint.ts';
 import { type Leg } from './wye-leg.ts';
 import { headerHoles } from './wye-opening.ts';
+import { nameLeg } from './wye-words.ts';
 const STATIONS = 120;
 const CROSSING = vec3(0, 0, 0);
 const FROM_ABOVE: Sight = { right: vec3(1, 0, 0), up: vec3(0, 1, 0) };
@@ -50,7 +51,7 @@ export const wyeScene = (joint: WyeJoint, { contact, gap }: WyeCut, setting: Set
   const half = header ? 0.8 * tail + stockReach(header) : 0;
   const parts = ends.map(({ leg, cut }): Part => ({
     id: `leg ${leg.number}`,
-    name: say`leg ${leg.number}`,
+    name: nameLeg(leg.number),
     role: 'work',
     shape: stockShape(leg.stock, { origin: CROSSING, x: leg.x, y: leg.y, z: leg.z }, -tail, cut),
   }));

@@ -1,11 +1,14 @@
 import { TURN } from '../../../geometry/angle-units.ts';
 import { angleBetween, scale3 } from '../../../geometry/vector.ts';
-import { say } from '../../../words/say.ts';
+import { say, translateOf } from '../../../words/say.ts';
 import { HEADER_AXIS, type WyeJoint } from './wye-joint.ts';
 import { facing, type Leg } from './wye-leg.ts';
 
+/** A leg by its number. */
+export const nameLeg = (number: number): string => `${translateOf('wye', 'leg')} ${number}`;
+
 /** A neighbor by how it follows the leg, so that legs that stand alike are named alike; by its number where it does not. */
-const nameLeg = (count: number, own: number, other: number): string => {
+const nameNeighbor = (count: number, own: number, other: number): string => {
   if (count === 2) return say`TO OTHER LEG`;
   const after = (other - own + count) % count;
   return after === 1 ? say`TO NEXT LEG` : after === count - 1 ? say`TO PREVIOUS LEG` : say`TO LEG ${other}`;
@@ -16,7 +19,7 @@ export const legWords = ({ legs, header }: WyeJoint, leg: Leg): readonly [string
   const bodies = [
     ...legs
       .filter((other) => other !== leg)
-      .map(({ number, out }) => ({ name: nameLeg(legs.length, leg.number, number), out })),
+      .map(({ number, out }) => ({ name: nameNeighbor(legs.length, leg.number, number), out })),
     ...(header ? [1, -1].map((end) => ({ name: say`TO HEADER`, out: scale3(HEADER_AXIS, end) })) : []),
   ];
   const toward = (station: number): string => {

@@ -42,7 +42,7 @@ import { facingPosition, legField, placeLeg, type Leg, type LegRequest } from '.
 import { wyeOpening } from './wye-opening.ts';
 import { wyeScene } from './wye-scene.ts';
 import { rolledTwin, sameLeg, sameOpening } from './wye-twins.ts';
-import { legWords } from './wye-words.ts';
+import { legWords, nameLeg } from './wye-words.ts';
 
 const MOST_LEGS = 8;
 
@@ -185,7 +185,7 @@ const legSheet = (
           : say`Cut square to the surface on the line, then bevel outside. Try it in place before you tack.`,
         ...(smaller.length > 0
           ? [
-              say`Tack the larger ${header ? say`parts` : say`legs`} first. Stand ${smaller.map(({ number }) => say`leg ${number}`).join(say` and `)} in place, scribe the bore on them, and open them inside that line.`,
+              say`Tack the larger ${header ? say`parts` : say`legs`} first. Stand ${smaller.map(({ number }) => nameLeg(number)).join(say` and `)} in place, scribe the bore on them, and open them inside that line.`,
             ]
           : []),
       ],
@@ -228,7 +228,7 @@ const neighbourFacts = (
   { paper, development: { ordinate } }: CutBand,
 ): readonly Fact[] => {
   const neighbours = [
-    ...legs.filter((other) => other !== leg).map(({ number, out }) => ({ name: say`leg ${number}`, out })),
+    ...legs.filter((other) => other !== leg).map(({ number, out }) => ({ name: nameLeg(number), out })),
     ...(header ? [{ name: say`the header`, out: HEADER_AXIS }] : []),
   ];
   return neighbours.flatMap(({ name, out }) => {

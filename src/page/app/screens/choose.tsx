@@ -8,7 +8,8 @@ import { core } from '../link.ts';
 import { OpenFile } from '../parts/open-file.tsx';
 import { Still } from '../parts/still.tsx';
 import { catalogue, language, recent, tellFault } from '../state.ts';
-import { captionOf, sentence } from '../words.ts';
+import { captionOf } from '../../../words/captions.ts';
+import { sentence } from '../words.ts';
 import { say } from '../../../words/say.ts';
 
 const words = () => ({

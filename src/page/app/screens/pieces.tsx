@@ -8,7 +8,7 @@ import { OpenFile } from '../parts/open-file.tsx';
 import { Telling } from '../parts/telling.tsx';
 import { saveOutcome } from '../save.ts';
 import { changePieces, findPiece, issues, openPiece, pieces, tellFault } from '../state.ts';
-import { captionOf } from '../words.ts';
+import { captionOf } from '../../../words/captions.ts';
 import { say } from '../../../words/say.ts';
 
 const words = () => ({

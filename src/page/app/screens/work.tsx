@@ -13,7 +13,8 @@ import { Take } from '../parts/take.tsx';
 import { Telling } from '../parts/telling.tsx';
 import { Zoomable } from '../parts/zoomable.tsx';
 import { drawing, isDrawing, issues, layout, route, texts } from '../state.ts';
-import { captionOf, sentence } from '../words.ts';
+import { captionOf } from '../../../words/captions.ts';
+import { sentence } from '../words.ts';
 import { say } from '../../../words/say.ts';
 
 const words = () => ({
