@@ -47,7 +47,7 @@ export const unmeasured: readonly (readonly [reason: string, labels: readonly Re
   [
     'what a reading, a tape or a level says, and how true it is',
     [
-      /^(?:1\/64″ of light.*|.* in the points moves the radius|and the center|A prick 1\/64″.*|Known within.*|Readings off by|Points off the circle.*|Out-of-round.*|Share of the way around)$/,
+      /^(?:.* of light.*|.* in the points moves the radius|and the center|A prick .*|Known within.*|Readings off by|Points off the circle.*|Out-of-round.*|Share of the way around)$/,
       /^(?:Ovality.*|Largest.*|Smallest diameter|Off the pipe’s own diameter|Mean diameter.*|Girth|Top to bottom|Left to right|Lowest at station|Comes off at most|Out of square.*|Diameters as read.*|By tape: what comes off.*)/,
       /^(?:Diameter|Radius|One part straight across.*|One degree.*|Half the chord|Half of it, each reading|Chord’s middle to center|From the chord’s middle.*|Angle at the center|Along the arc|Center, [xy]|Points go around the edge|Both legs, when.*)$/,
       /^(?:Shim under.*|Slopes, .*|Drop over the run|Length along the slope|Line swings.*|What .* at the string.*|Length along.*)/,

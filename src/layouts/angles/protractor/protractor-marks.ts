@@ -5,6 +5,7 @@ import { DEGREE } from '../../../geometry/angle-units.ts';
 import { polar2, vec2 } from '../../../geometry/vector.ts';
 import { arcScale, NEAREST, numberOffset, scaleDepth } from '../../../sheets/arc-scale.ts';
 import { drawOutline, drawTarget, onPaper, uprightAngle } from '../../../sheets/flat-marks.ts';
+import { textWidth } from '../../../drawing/lettering.ts';
 import { writeDegrees } from '../../../sheets/squaring.ts';
 /** Whole degrees that strokes may stand apart. */
 const wholeSteps = [1, 2, 5, 10, 15, 30] as const;
@@ -62,7 +63,7 @@ export const protractorMarks = ({ radius, arc, rays }: Protractor): Mark[] => {
     ...(arc === 'half' ? [ruleLine('centre', vec2(0, 0), vec2(0, reach), NARROW, 'long-dash-dot')] : []),
     ...(full ? [] : endNumbers(radius - numberOffset(), sweep, 0, sweep)),
     ...(full || !twoRows ? [] : endNumbers(inner - numberOffset(), sweep, sweep, 0)),
-    ...rays.flatMap((ray) => rayMarks(ray, radius, reach)),
+    ...rayLabels(rays, reach).flatMap((label) => rayMarks(label, radius, reach)),
     ...arcScale({
       ...rows,
       radius,
@@ -126,12 +127,40 @@ const endNumbers = (radius: number, sweep: number, first: number, last: number):
   ];
 };
 
+/** An angle asked for, and where the middle of its value stands: from the center, mm. */
+interface RayLabel {
+  readonly ray: number;
+  readonly out: number;
+}
+
+/** Parts of the reach at which a value may stand, the best first. */
+const places = [0.62, 0.36, 0.86] as const;
+/** Rows of values need so much, mm. */
+const ROW = 5;
+
+/** Where the values stand, so that those of close angles do not run into each other while there is room. */
+const rayLabels = (rays: readonly number[], reach: number): readonly RayLabel[] => {
+  const placed: (RayLabel & { readonly half: number })[] = [];
+  for (const ray of rays) {
+    const half = textWidth(writeDegrees(ray, 4), 3.5, true) / 2 + 0.5;
+    const isFree = (out: number): boolean =>
+      placed.every(
+        (other) =>
+          Math.abs(other.out - out) > other.half + half ||
+          Math.abs(other.ray - ray) * Math.min(out, other.out) > ROW,
+      );
+    const outs = places.map((part) => part * reach);
+    placed.push({ ray, out: outs.find(isFree) ?? places[0] * reach, half });
+  }
+  return placed;
+};
+
 /** One angle from the center to the arc, its value along the line. */
-const rayMarks = (ray: number, radius: number, reach: number): Mark[] => {
+const rayMarks = ({ ray, out }: RayLabel, radius: number, reach: number): Mark[] => {
   const direction = polar2(1, ray);
   const at = (r: number) => polar2(r, ray);
   const off = uprightAngle(direction) + Math.PI / 2;
-  const foot = at(reach * 0.62);
+  const foot = at(out);
   const lift = polar2(1, off);
   return [
     // Open where the numbers stand.

@@ -134,7 +134,7 @@ const fourWays = (angle: number): readonly string[] => {
     trim(12 * rise, 3),
     trim(1000 * rise, 1),
     `${trim(100 * rise, 2)} %`,
-    `1 : ${trim(1 / rise, 2)}`,
+    `1:${trim(1 / rise, 2)}`,
   ];
 };
 
@@ -210,7 +210,7 @@ const conversionTable = ({ run, angle }: Gauge, setting: Setting): Table => {
     title: say`Slopes, and the drop over a level run of ${writeBoth(run, setting)}`,
     header: [say`degrees`, 'in/ft', 'mm/m', say`percent`, say`one in`, say`drop`],
     rows: rows.map((slope) => [
-      ...fourWays(slope).map((text) => text.replace(/°| %|1 : /, '')),
+      ...fourWays(slope).map((text) => text.replace(/°| %|1:/, '')),
       lengthOf(run * Math.tan(slope)),
     ]),
   };

@@ -1,5 +1,5 @@
 import { turnMark } from '../../../drawing/extent.ts';
-import type { Mark, Sheet } from '../../../drawing/model.ts';
+import type { Fact, Mark, Sheet } from '../../../drawing/model.ts';
 import { FINE, letter, NARROW, polylinePath, ruleLine } from '../../../drawing/paths.ts';
 import { mustBeAtMost } from '../../../fields/among.ts';
 import { lengthField } from '../../../fields/fields.ts';
@@ -11,7 +11,7 @@ import { fitFlat, sideFigures } from '../../../sheets/fit-record.ts';
 import { drawOutline, drawPunch } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { drawScaleEdge } from '../../../sheets/scale-edge.ts';
-import { givenOf, lengthOf } from '../../../units/quantity.ts';
+import { fineOf, givenOf, lengthOf, writeOnce } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeGiven } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
@@ -66,6 +66,18 @@ const PRICK = 25.4 / 64;
 
 /** Width of the cards' arms, mm. */
 const ARM = 30;
+
+/** What a card shows on a circle of a known diameter; `off` is how far a prick that is off moves the center. */
+const chordFacts = (chord: number, diameter: number, off: number, setting: Setting): readonly Fact[] => {
+  const rise = riseOfChord(diameter / 2, chord);
+  return [
+    [say`Chord from end to end`, givenOf(chord)],
+    [say`Half of it, each reading`, lengthOf(chord / 2)],
+    [say`From the chord’s middle to the center`, lengthOf(diameter / 2 - rise)],
+    [say`From the chord’s middle to the edge`, lengthOf(rise)],
+    [say`A prick ${writeOnce(fineOf(PRICK), setting)} off moves the center by`, lengthOf(off)],
+  ];
+};
 
 const chordSquare = (chord: number, diameter: number | undefined, setting: Setting): Sheet => {
   const half = chord / 2;
@@ -137,13 +149,7 @@ const chordSquare = (chord: number, diameter: number | undefined, setting: Setti
     facts:
       known === undefined || diameter === undefined
         ? []
-        : [
-            [say`Chord from end to end`, givenOf(chord)],
-            [say`Half of it, each reading`, lengthOf(half)],
-            [say`From the chord’s middle to the center`, lengthOf(known)],
-            [say`From the chord’s middle to the edge`, lengthOf(diameter / 2 - known)],
-            [say`A prick 1/64″ off moves the center by`, lengthOf((PRICK * known) / (height - ARM))],
-          ],
+        : chordFacts(chord, diameter, (PRICK * known) / (height - ARM), setting),
     pictures: [chordsPicture()],
   });
 };

@@ -22,7 +22,7 @@ import { contourFigures, fitFlat } from '../../../sheets/fit-record.ts';
 import { drawOutline, onPaper } from '../../../sheets/flat-marks.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { apart, endAt, ends, ofArc, shown, taken, uprightAt } from '../../../sheets/measured.ts';
-import { givenOf, lengthOf, writeQuantity } from '../../../units/quantity.ts';
+import { fineOf, givenOf, lengthOf, writeOnce, writeQuantity } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeGiven } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
@@ -195,7 +195,10 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
         say`Rise in the middle`,
         shown(heightOf(rise, rise), apart(endAt('cut', chord / 2, foot), uprightAt('cut', 0, radius), 'y')),
       ],
-      [say`1/64″ of light: radius off by`, lengthOf((radius * READING) / rise)],
+      [
+        say`${writeOnce(fineOf(READING), setting)} of light: radius off by`,
+        lengthOf((radius * READING) / rise),
+      ],
       ...rolledFacts(radius, side, thickness, undefined),
     ],
     tables: [

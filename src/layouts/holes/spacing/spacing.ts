@@ -1,5 +1,5 @@
 import type { Measured, Spot } from '../../../drawing/measured.ts';
-import type { Sheet, Table } from '../../../drawing/model.ts';
+import type { Fact, Sheet, Table } from '../../../drawing/model.ts';
 import { needed, onlyOne } from '../../../fields/among.ts';
 import type { Values } from '../../../fields/field.ts';
 import { countField, lengthField, pipeField } from '../../../fields/fields.ts';
@@ -98,12 +98,12 @@ const readSpacing = (asked: Asked, setting: Setting): Spacing => {
 const placesOf = ({ first, part, parts }: Spacing): readonly number[] =>
   Array.from({ length: parts + 1 }, (_, i) => first + i * part);
 
-const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sheet => {
-  const { total, parts, first, last, part, wraps, stretch, punchLine } = strip;
-  const both = (length: number): string => writeBoth(length, setting);
-  const fine = (length: number): string => writeBoth(length, { ...setting, denominator: 64 });
+/** True where the last mark falls on the first. */
+const closesAround = ({ wraps, first, last }: Spacing): boolean => wraps && first + last === 0;
+
+const spacingFacts = (strip: Spacing): readonly Fact[] => {
+  const { total, parts, first, part, wraps, stretch } = strip;
   const diameter = total / Math.PI;
-  const closes = wraps && first + last === 0;
   const at = (i: number): Spot => endAt('station', (first + i * part) * stretch, 0);
   /** From mark to mark on the steel. */
   const ticks = (from: number, to: number): Measured => taken(apart(at(from), at(to), 'x'), 1 / stretch);
@@ -112,6 +112,27 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
     apart(ORIGIN, endAt(wraps ? 'reference' : 'cut', total * stretch, 0), 'x'),
     1 / stretch,
   );
+  const onFirst = closesAround(strip) ? say`; the last, ${parts}, falls on 0` : '';
+  return [
+    [wraps ? say`Circumference (tape check)` : say`Length`, shown(lengthOf(total), whole)],
+    [say`Each part`, shown(fineOf(part), ticks(0, 1))],
+    [say`First mark to last`, shown(lengthOf(part * parts), ticks(0, parts))],
+    [say`Marks`, worded((value) => `${value(countOf(parts + 1))}${onFirst}`)],
+    ...(wraps
+      ? ([
+          [say`Diameter for this girth`, shown(lengthOf(diameter), taken(whole, 1 / Math.PI))],
+          [say`One part straight across, for dividers`, fineOf(diameter * Math.sin(part / diameter))],
+        ] as const)
+      : []),
+  ];
+};
+
+const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sheet => {
+  const { total, parts, first, last, wraps, stretch, punchLine } = strip;
+  const both = (length: number): string => writeBoth(length, setting);
+  const fine = (length: number): string => writeBoth(length, { ...setting, denominator: 64 });
+  const diameter = total / Math.PI;
+  const closes = closesAround(strip);
   return plateSheet({
     name: 'spacing',
     heading: wraps ? say`Spacing strip, to wrap` : say`Spacing strip`,
@@ -160,23 +181,7 @@ const drawSheet = (strip: Spacing, pipe: Pipe | undefined, setting: Setting): Sh
           ]
         : []),
     ],
-    facts: [
-      [wraps ? say`Circumference (tape check)` : say`Length`, shown(lengthOf(total), whole)],
-      [say`Each part`, shown(fineOf(part), ticks(0, 1))],
-      [say`First mark to last`, shown(lengthOf(part * parts), ticks(0, parts))],
-      [
-        say`Marks`,
-        worded(
-          (value) => `${value(countOf(parts + 1))}${closes ? say`; the last, ${parts}, falls on 0` : ''}`,
-        ),
-      ],
-      ...(wraps
-        ? ([
-            [say`Diameter for this girth`, shown(lengthOf(diameter), taken(whole, 1 / Math.PI))],
-            [say`One part straight across, for dividers`, fineOf(diameter * Math.sin(part / diameter))],
-          ] as const)
-        : []),
-    ],
+    facts: spacingFacts(strip),
     tables: [placeTable(strip, setting)],
     pictures: [spacingPicture(strip, setting)],
   });

@@ -86,11 +86,13 @@ const drawSheet = (part: PlatePart, asked: PlateAsked, start: number, setting: S
         : [say`Tape both diagonals from corner hole to corner hole: ${both(gridDiagonal)} each.`]),
       ...(holes.length > 1 ? tapeSteps(start, setting) : []),
       ...slotSteps(holes.some(({ slot }) => slot !== undefined)),
-      holes.length > 0
-        ? say`Drill and cut the holes while the plate is whole, then cut the outline.`
-        : bore === undefined
-          ? say`Cut on the waste side of the line, dress to it.`
-          : say`Cut the bore first, while the plate around it holds it flat; then the outline.`,
+      holes.length === 1
+        ? say`Drill or cut the hole while the plate is whole, then cut the outline.`
+        : holes.length > 0
+          ? say`Drill and cut the holes while the plate is whole, then cut the outline.`
+          : bore === undefined
+            ? say`Cut on the waste side of the line, dress to it.`
+            : say`Cut the bore first, while the plate around it holds it flat; then the outline.`,
     ],
     facts: [
       ...part.facts,
