@@ -7,6 +7,7 @@ import { runOf, type SectionEdge } from '../geometry/section.ts';
 import { add2, polar2, scale2, sub2, unit2, type Vec2 } from '../geometry/vector.ts';
 import { stationNumber } from '../stock/station.ts';
 import { stockReach, type Stock } from '../stock/stock.ts';
+import { onPaper } from './flat-marks.ts';
 import { translateName } from '../words/say.ts';
 
 const RADIUS = 15;
@@ -75,6 +76,7 @@ export const endPicture = (
     const gap = quarter % 2 === 0 ? RADIUS + 5 : RADIUS + 3.5;
     marks.push(...viewText(place((quarter * Math.PI) / 2, gap), text.trim(), align, quarter === 0));
   });
+  const leaders: Mark[] = [];
   for (const { angle, text } of extra) {
     const taken = marks.filter(({ kind }) => kind === 'text').map(markBounds);
     // As near to the pipe as the labels before it leave room.
@@ -88,7 +90,8 @@ export const endPicture = (
       !words.some((word) => taken.some((box) => boxesMeet(box, growBox(markBounds(word), 0.3))));
     const found = tries.find(isClear) ?? tries[0];
     if (!found) continue;
-    marks.push(viewRule(place(angle, RADIUS), place(angle, found.radius - 1)), ...found.words);
+    leaders.push(viewRule(place(angle, RADIUS), place(angle, found.radius - 1)));
+    marks.push(...found.words);
   }
   // Which way the numbers rise.
   const [from, to] = [Math.PI / 2 + sense * 0.35, Math.PI / 2 + sense * 1.15];
@@ -97,5 +100,9 @@ export const endPicture = (
     viewPath(arcPath(o, r, from, to), FINE),
     arrowhead('dimension', polar2(r, to), polar2(1, to + sense * (Math.PI / 2 - 0.1)), 2),
   );
-  return makePicture(title, marks);
+  // A leader that passes by another label goes under it.
+  return makePicture(title, [
+    ...leaders,
+    ...marks.flatMap((mark) => (mark.kind === 'text' && leaders.length > 0 ? onPaper(mark, 0.3) : [mark])),
+  ]);
 };
