@@ -19,22 +19,27 @@ import { say } from './words/say.ts';
 import { checkIsKind } from './words/wrong-type.ts';
 
 const checkIsRequest = (request: Request): void =>
-  checkIsKind(request, ['layout', 'values', 'setting'], 'request', say`give what ${'readRequest'} returns`);
+  checkIsKind(request, ['layout', 'valuesIn', 'setting'], 'request', say`give what ${'readRequest'} returns`);
 
 /** Runs something in the language that a request asks for, the leading one of two; its faults speak in the request's units. */
-const inFirst = <T>(request: Request, run: () => T): T => {
+const inFirst = <T>(request: Request, run: (language: Language) => T): T => {
   checkIsRequest(request);
-  const { language, setting } = request;
-  return inLanguage(languagesOf(language)[0], () => inUnits(setting.units, run));
+  const [first] = languagesOf(request.language);
+  return inLanguage(first, () => inUnits(request.setting.units, () => run(first)));
 };
 
 /** Draws a request's sheets, full size in mm. Throws a `joint` UserError where the part cannot be made. */
 export const makeSheets = (request: Request): readonly Sheet[] => {
-  const draw = (): readonly Sheet[] =>
-    pickSheets(request.layout.draw(request.values, request.setting), request.sheetNames);
+  const draw = (language: Language): readonly Sheet[] =>
+    pickSheets(request.layout.draw(request.valuesIn(language), request.setting), request.sheetNames);
   const sheets = inFirst(request, draw);
   const [, second] = languagesOf(request.language);
-  return second === undefined ? sheets : inTwo(sheets, inLanguage(second, draw));
+  return second === undefined
+    ? sheets
+    : inTwo(
+        sheets,
+        inLanguage(second, () => draw(second)),
+      );
 };
 
 /** The sheets of those names, or whose names begin with those words. Throws a `request` UserError where there is none. */
@@ -59,29 +64,29 @@ export const makeWrittenSheets = (request: Request): readonly WrittenSheet[] =>
 
 /** The same sheets for a cutter or plotter, without an allowance for paper unless the request gives one. */
 export const makeCutterSheets = (request: Request): readonly Sheet[] => {
-  return inFirst(request, () =>
-    pickSheets(request.layout.draw(request.values, request.cutterSetting), request.sheetNames),
+  return inFirst(request, (language) =>
+    pickSheets(request.layout.draw(request.valuesIn(language), request.cutterSetting), request.sheetNames),
   );
 };
 
 /** What a request finds besides its sheets, as plain data; empty for layouts that only draw. */
 export const makeResults = (request: Request): Readonly<Record<string, unknown>> => {
   checkIsRequest(request);
-  const { layout, values, setting } = request;
-  return inLanguage('en', () => layout.results?.(values, setting) ?? {});
+  const { layout, valuesIn, setting } = request;
+  return inLanguage('en', () => layout.results?.(valuesIn('en'), setting) ?? {});
 };
 
 /** The pieces a request finds to be cut, as rows of a cut list; undefined for layouts that find none. */
 export const makeCutList = ({
   layout,
-  values,
+  valuesIn,
   setting,
 }: Request): readonly Readonly<Record<string, string>>[] | undefined =>
-  inLanguage('en', () => layout.cutList?.(values, setting));
+  inLanguage('en', () => layout.cutList?.(valuesIn('en'), setting));
 
 /** The finished parts in space, and what they fit; undefined for layouts that make no body. Throws as `makeSheets` does. */
 export const makeScene = (request: Request): Scene | undefined =>
-  inFirst(request, () => request.layout.scene?.(request.values, request.cutterSetting));
+  inFirst(request, (language) => request.layout.scene?.(request.valuesIn(language), request.cutterSetting));
 
 /**
  * Lays a request's sheets on its paper. Throws a `request` UserError where the paper has no room inside its margins, or as

@@ -16,7 +16,14 @@ import { formatExactMm, inUnits } from './units/format.ts';
 import type { Units } from './units/length.ts';
 import type { Reading } from './units/reading.ts';
 import type { Setting } from './units/setting.ts';
-import { inLanguage, languagesOf, readLanguage, type LanguageChoice } from './words/languages.ts';
+import {
+  inLanguage,
+  type Language,
+  type LanguageChoice,
+  languagesOf,
+  languageSpoken,
+  readLanguage,
+} from './words/languages.ts';
 import { say, translate } from './words/say.ts';
 import { checkIsKind } from './words/wrong-type.ts';
 
@@ -34,6 +41,8 @@ export interface Request {
   readonly layout: Layout;
   /** The layout's own inputs, in mm and radians. */
   readonly values: Values<Fields>;
+  /** The same with what they say of themselves, such as where a size comes from, in a language. */
+  readonly valuesIn: (language: Language) => Values<Fields>;
   readonly setting: Setting;
   /** The same for a file that goes to a cutter: no paper, unless its thickness was given. */
   readonly cutterSetting: Setting;
@@ -181,6 +190,18 @@ const shapeOf = ({ layout, values, setting, sheetNames, equal, paging }: Underst
   return plainOf([layout.id, values, setting, sheetNames, equal, laid, named]);
 };
 
+/** Values by language: those that are known, and others read anew. */
+const inEach = (known: Values<Fields>, read: () => Values<Fields>): Request['valuesIn'] => {
+  const spoken = languageSpoken();
+  const others = new Map<Language, Values<Fields>>();
+  return (language) => {
+    if (language === spoken) return known;
+    const values = others.get(language) ?? inLanguage(language, read);
+    others.set(language, values);
+    return values;
+  };
+};
+
 const understand = (
   layoutId: string,
   inputs: Inputs,
@@ -201,7 +222,9 @@ const understand = (
   const read = <F extends Fields>(fields: F) => readFields(fields, { texts, givenAs }, bare, issues, used);
   // A stock's own faults speak in the units of the request too.
   const typed = bare ?? guessUnits(layout, texts);
-  const values = inUnits(typed, () => read(layout.fields));
+  const readValues = (): Values<Fields> =>
+    inUnits(typed, () => readFields(layout.fields, { texts, givenAs }, bare, issues, used));
+  const values = readValues();
   const {
     paper: paperText,
     margin,
@@ -237,6 +260,7 @@ const understand = (
   return {
     layout,
     values,
+    valuesIn: inEach(values, readValues),
     setting: settingOn(thickness ?? usualPaper),
     cutterSetting: settingOn(thickness ?? 0),
     language,

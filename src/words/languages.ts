@@ -1,5 +1,5 @@
 import { readCatalogFile } from './catalog-file.ts';
-import { setCatalog, withCatalog, type Catalog } from './say.ts';
+import { isInForce, setCatalog, withCatalog, type Catalog } from './say.ts';
 
 /** Languages that people are spoken to in. */
 export const languages = ['en', 'es'] as const;
@@ -23,6 +23,10 @@ const catalogOf = (language: Language): Catalog | undefined => {
 
 /** Runs something in a language; nothing that waits may run in it. */
 export const inLanguage = <T>(language: Language, run: () => T): T => withCatalog(catalogOf(language), run);
+
+/** The language in force. */
+export const languageSpoken = (): Language =>
+  languages.find((language) => isInForce(catalogOf(language))) ?? 'en';
 
 /** The language from now on. */
 export const speak = (language: Language): void => setCatalog(catalogOf(language));

@@ -54,6 +54,9 @@ export const withCatalog = <T>(used: Catalog | undefined, run: () => T): T => {
   }
 };
 
+/** Whether a language's texts are those in force. */
+export const isInForce = (used: Catalog | undefined): boolean => catalog === used;
+
 /** The language from now on, for a program that speaks one. */
 export const setCatalog = (used: Catalog | undefined): void => {
   catalog = used;
