@@ -2,6 +2,7 @@ import type { Figure, Said, Words } from './model.ts';
 
 /** Stands around a value's number while the words about it are put together; no text of ours has these signs. */
 const [OPEN, CLOSE] = ['\uE000', '\uE001'];
+const PLACE = new RegExp(`${OPEN}(\\d+)${CLOSE}`);
 
 /**
  * Words with values in them: `worded((value) => say\`${value(width)} by ${value(height)}\`)`. Another language may put them
@@ -10,9 +11,7 @@ const [OPEN, CLOSE] = ['\uE000', '\uE001'];
 export const worded = (write: (value: (figure: Figure) => string) => string): Words => {
   const figures: Figure[] = [];
   const text = write((figure) => `${OPEN}${figures.push(figure) - 1}${CLOSE}`);
-  const parts = text
-    .split(new RegExp(`${OPEN}(\\d+)${CLOSE}`))
-    .map((part, i) => (i % 2 === 0 ? part : (figures[Number(part)] ?? '')));
+  const parts = text.split(PLACE).map((part, i) => (i % 2 === 0 ? part : (figures[Number(part)] ?? '')));
   return { kind: 'words', parts: parts.filter((part) => part !== '') };
 };
 
