@@ -50,7 +50,10 @@ const valueOf = (quantity: Quantity): Pick<PrintedFigure, 'value' | 'unit'> | un
   }
 };
 
-/** The figures of what is said, where the drawing shows them all: one that it does not show would be taken for another. */
+/**
+ * The figures in a fact or a cell, to be checked against the drawing. A text is checked figure by figure, in order: where the drawing does not
+ * show one of them, none is checked.
+ */
 const figuresOf = (said: Said): readonly PrintedFigure[] => {
   const values = valuesOf(said);
   const figures = values.flatMap(({ measured, ...quantity }) =>

@@ -1,6 +1,6 @@
 import type { Figure, Said, Words } from './model.ts';
 
-/** Stands around a value's number while the words about it are put together; no text of ours has these signs. */
+/** Marks that hold a value's place while its text is put together. No printed text uses these characters. */
 const [OPEN, CLOSE] = ['\uE000', '\uE001'];
 const PLACE = new RegExp(`${OPEN}(\\d+)${CLOSE}`);
 
@@ -21,5 +21,5 @@ export const valuesOf = (said: Said): readonly Figure[] => {
   return said.kind === 'words' ? said.parts.filter((part) => typeof part !== 'string') : [said];
 };
 
-/** A length for a column of the reader's unit alone, its unit beside it. */
+/** A value written once, in the reader's unit: a column of these is not printed in two. */
 export const once = (figure: Figure): Words => ({ kind: 'words', parts: [figure] });

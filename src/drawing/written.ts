@@ -29,7 +29,7 @@ export const columnsOf = (table: Table): readonly (readonly number[])[] => {
 export const writeFact = (said: Said, format: LengthFormat): string =>
   inWords(said, (figure) => writeQuantity(figure, format));
 
-/** Stands where a table has no value, in both of its units. */
+/** What a cell shows where there is no value; a column of lengths shows it in both units. */
 export const NONE = '—';
 
 /** Decimals of a number as it is written, with or without its inch mark. */

@@ -10,8 +10,8 @@ import type { Setting } from '../units/setting.ts';
 import { writeBoth } from '../units/writing.ts';
 import { say } from '../words/say.ts';
 import { angleDimension, drawOutline, uprightAngle } from './flat-marks.ts';
+import { formatAngle, writeAngle } from '../units/angle.ts';
 import { angleOfEnds, apart, endAt, levelAt, ORIGIN, taken, uprightAt } from './measured.ts';
-import { writeDegrees } from './squaring.ts';
 
 /** The full-size corner of two parts. mm and radians; the inside corner lies on the sheet's origin, part 1 along +x. */
 export interface Corner {
@@ -170,7 +170,7 @@ const partWords = (
 ): Mark[] => {
   const from = Math.max(part.setback, part.setback - part.cutback) + 4;
   const to = reach + Math.max(0, -part.cutback) - 4;
-  const saw = say`${writeDegrees(Math.abs(part.miter))} from square`;
+  const saw = say`${writeAngle(Math.abs(part.miter))} from square`;
   const angle = uprightAngle(vec2(place(1, 0).x - place(0, 0).x, place(1, 0).y - place(0, 0).y));
   const up = polar2(1, angle + Math.PI / 2);
   const middle = place((from + to) / 2, part.width / 2);
@@ -210,7 +210,7 @@ const checkMarks = (
   const chordAt = leg * Math.cos(half);
   // Where a wedge is too narrow for the angle's number, the number moves out.
   const radius = Math.max(14, Math.min(8 / Math.tan(half), leg));
-  const label = writeDegrees(corner.between, 4);
+  const label = formatAngle(corner.between, 4);
   const dimension = angleDimension(vec2(0, 0), radius, 0, corner.between, label);
   const angleFits = 2 * (radius + 2) * Math.sin(half) > textWidth(label, 3.5, false) + 1;
   const outer = Math.max(

@@ -11,8 +11,8 @@ import {
 } from '../drawing/view.ts';
 import { vec2, vec3, type Vec2 } from '../geometry/vector.ts';
 import { say } from '../words/say.ts';
+import { writeAngle } from '../units/angle.ts';
 import type { CornerPart } from './corner-marks.ts';
-import { writeDegrees } from './squaring.ts';
 
 /**
  * A part's end on the bench, cut to the left, as its template lies on it: the cut from square, the cutback. The inside edge
@@ -54,7 +54,7 @@ export const endCutPicture = (
     marks.push(
       ...viewDimension(at(Math.max(0, -back), 0), at(Math.min(0, -back), 0), 4.5 * hand, cutback),
       ...(size > 0.15
-        ? viewAngle(apex, reach * 0.62, Math.min(square, cut), Math.max(square, cut), writeDegrees(size))
+        ? viewAngle(apex, reach * 0.62, Math.min(square, cut), Math.max(square, cut), writeAngle(size))
         : []),
     );
   }

@@ -10,10 +10,6 @@ import { say } from '../words/say.ts';
 
 /** What every sheet says that squares a frame by its diagonals. */
 
-/** Degrees to a number of decimals, as saws and bevels are set. */
-export const writeDegrees = (radians: number, decimals = 2): string =>
-  `${Number(((radians * 180) / Math.PI).toFixed(decimals))}°`.replace('-0°', '0°');
-
 const differences = {
   mm: [1, 2, 3, 5, 10, 20],
   in: [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1].map((inches) => inches * 25.4),

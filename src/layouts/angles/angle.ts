@@ -23,12 +23,11 @@ import { fitFlat } from '../../sheets/fit-record.ts';
 import { plateSheet } from '../../sheets/flat-sheet.ts';
 import { shown } from '../../sheets/measured.ts';
 import { sawSettings } from '../../sheets/saw-settings.ts';
-import { writeDegrees } from '../../sheets/squaring.ts';
 import type { Stock } from '../../stock/stock.ts';
 import { angleOf, lengthOf } from '../../units/quantity.ts';
 import type { Setting } from '../../units/setting.ts';
 import { writeShort, writeBoth } from '../../units/writing.ts';
-import { writeAngle } from '../../units/angle.ts';
+import { formatAngle, writeAngle } from '../../units/angle.ts';
 import { worded } from '../../drawing/worded.ts';
 import { say } from '../../words/say.ts';
 
@@ -140,8 +139,8 @@ const checkPoints = (corner: Corner, setting: Setting): void => {
     throw jointError(
       i === 0 ? 'width' : 'other-width',
       'thin-point',
-      say`part ${i + 1} would end in a point of ${writeDegrees(Math.min(part.edgeAngle, Math.PI - part.edgeAngle))}`,
-      say`${writeDegrees(THINNEST)} is the least: beside ${writeBoth(other, setting)} it must be at least ${writeBoth(least, setting)} wide`,
+      say`part ${i + 1} would end in a point of ${writeAngle(Math.min(part.edgeAngle, Math.PI - part.edgeAngle))}`,
+      say`${writeAngle(THINNEST)} is the least: beside ${writeBoth(other, setting)} it must be at least ${writeBoth(least, setting)} wide`,
     );
   });
 };
@@ -189,7 +188,7 @@ const describeParts = (
   const equal = Math.abs(widths[0] - widths[1]) < 1e-9;
   const sameStock = isSameStock(asked);
   return [
-    say`Two parts at ${writeDegrees(between, 4)}, ${equal ? say`both ${both(widths[0])} wide` : say`${both(widths[0])} and ${both(widths[1])} wide`}`,
+    say`Two parts at ${formatAngle(between, 4)}, ${equal ? say`both ${both(widths[0])} wide` : say`${both(widths[0])} and ${both(widths[1])} wide`}`,
     `${equal ? say`Both cut ${leanWords(first)}` : say`Part 1 ${leanWords(first)}, part 2 ${leanWords(second)}`}; ${gap > 0 ? say`root gap ${both(gap)}` : say`no root gap`}`,
     ...(sameStock ? asked.slice(0, 1) : asked).flatMap(({ stock, name }) =>
       stock
@@ -308,7 +307,7 @@ const otherAngles = ({ widths }: Corner, setting: Setting): Table => {
     return sides
       .slice(0, equal ? 1 : 2)
       .flatMap(([edge, width]) => [
-        writeDegrees(Math.PI / 2 - edge),
+        writeAngle(Math.PI / 2 - edge),
         writeShort(width / Math.tan(edge), setting),
       ]);
   };

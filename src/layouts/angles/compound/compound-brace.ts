@@ -6,13 +6,13 @@ import { stockMass } from '../../../sheets/bar-stock.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { sawSettings, type SawSettings } from '../../../sheets/saw-settings.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
 import { stockSpan, type Stock } from '../../../stock/stock.ts';
 import { lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { angleShown, fromSquareOf, layCards } from './compound-cards.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import { bracePictures } from './compound-picture.ts';
 
 /** A bar askew from an upright face, mm and radians; positive swing to the left, positive rise upward. */
@@ -94,12 +94,12 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
     Math.abs(swing) < 1e-9
       ? say`no swing`
       : swing > 0
-        ? say`swings ${writeDegrees(Math.abs(swing))} to the left`
-        : say`swings ${writeDegrees(Math.abs(swing))} to the right`;
+        ? say`swings ${writeAngle(Math.abs(swing))} to the left`
+        : say`swings ${writeAngle(Math.abs(swing))} to the right`;
   const riseWords =
     Math.abs(rise) < 1e-9
       ? say`level`
-      : `${rise > 0 ? say`rises` : say`falls`} ${writeDegrees(Math.abs(rise))}`;
+      : `${rise > 0 ? say`rises` : say`falls`} ${writeAngle(Math.abs(rise))}`;
   const cards = [
     { name: say`edge to cut`, angle: quarter - Math.abs(miter) },
     { name: say`table to blade`, angle: quarter - Math.abs(tilt) },
@@ -111,7 +111,7 @@ export const braceSheet = (brace: Brace, setting: Setting): Sheet => {
     heading: say`Compound cut`,
     subject: [
       say`Bar from an upright face: ${swingWords}, ${riseWords}, seen along it away from the face`,
-      say`Miter ${writeDegrees(Math.abs(miter))} from square, blade tilted ${writeDegrees(Math.abs(tilt))}`,
+      say`Miter ${writeAngle(Math.abs(miter))} from square, blade tilted ${writeAngle(Math.abs(tilt))}`,
       ...(stock ? [describeStock(stock, setting)] : []),
       ...(width !== undefined && depth !== undefined
         ? [say`Bar ${both(width)} wide, ${both(depth)} deep`]

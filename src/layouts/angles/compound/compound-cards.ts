@@ -5,8 +5,8 @@ import { growBox, unionBox } from '../../../drawing/paths.ts';
 import { add2, polar2, vec2, type Vec2 } from '../../../geometry/vector.ts';
 import { angleCard } from '../../../sheets/angle-card.ts';
 import { angleOfEnds, shown, taken } from '../../../sheets/measured.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
 
 /** An angle to set, and what it is set on. */
 export interface CardAngle {
@@ -46,7 +46,7 @@ export const layCards = (cards: readonly CardAngle[], radius: number): LaidCards
       angles.push(angleOfEnds([corner, ends[0]], [corner, ends[1]]));
     };
     const draw = (corner: { readonly x: number; readonly y: number }): Mark[] =>
-      angleCard({ corner, angle, radius, name, value: writeDegrees(angle) });
+      angleCard({ corner, angle, radius, name, value: writeAngle(angle) });
     const box = unionBox(draw(vec2(0, 0)).map(markBounds));
     if (marks.length === 0 && row.length === 0) {
       row = draw(vec2(0, 0));

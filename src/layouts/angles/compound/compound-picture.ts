@@ -12,7 +12,7 @@ import {
 import type { SawSetting, SlopedCorner } from '../../../geometry/compound.ts';
 import { itemAt } from '../../../lists.ts';
 import { add2, polar2, scale2, vec2, vec3, type Vec2, type Vec3 } from '../../../geometry/vector.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import { say } from '../../../words/say.ts';
 
 const o = vec2(0, 0);
@@ -42,11 +42,11 @@ export const sidesPicture = ({
     viewRule(upper, vec2(reach, in1)),
     viewRule(upper, add2(upper, scale2(along, reach * 0.8))),
     viewRule(o, upper, WIDE),
-    ...viewAngle(upper, 9, 0, plan, writeDegrees(plan)),
-    ...viewText(vec2(reach - 1, -3.4), say`1: ${writeDegrees(slope)} from level`, 'right'),
+    ...viewAngle(upper, 9, 0, plan, writeAngle(plan)),
+    ...viewText(vec2(reach - 1, -3.4), say`1: ${writeAngle(slope)} from level`, 'right'),
     ...viewText(
       add2(scale2(along, reach), vec2(along.x < 0 ? 0 : 2, 2.5)),
-      `2: ${writeDegrees(otherSlope)}`,
+      `2: ${writeAngle(otherSlope)}`,
       'left',
     ),
   ];
@@ -68,7 +68,7 @@ export const sidePicture = ({ miter }: SawSetting, name: string): Picture => {
           13,
           Math.min(Math.PI / 2, Math.PI / 2 - drawn),
           Math.max(Math.PI / 2, Math.PI / 2 - drawn),
-          writeDegrees(Math.abs(miter)),
+          writeAngle(Math.abs(miter)),
         )
       : []),
     ...viewText(vec2(long * 0.62, -3.4), say`level edge, wide end`),
@@ -94,8 +94,8 @@ export const jointPicture = ({ between, first }: SlopedCorner): Picture => {
     viewPath(polylinePath([o, endA, outA, outer], true)),
     viewPath(polylinePath([o, endB, outB, outer], true)),
     viewRule(o, outer, WIDE),
-    ...viewAngle(o, 9, -half, half, writeDegrees(between)),
-    ...viewText(vec2(outer.x - 2, 0), say`tilt ${writeDegrees(first.tilt)}`, 'right'),
+    ...viewAngle(o, 9, -half, half, writeAngle(between)),
+    ...viewText(vec2(outer.x - 2, 0), say`tilt ${writeAngle(first.tilt)}`, 'right'),
   ];
   return makePicture(say`Cut square to the joint`, marks);
 };
@@ -137,8 +137,8 @@ export const bracePictures = ({
       viewLine(project, lower),
       viewLine(project, [itemAt(upper, 1), itemAt(lower, 1)]),
       ...(Math.abs(angle) > 0.12
-        ? viewAngle(at, 15, Math.min(0, angle), Math.max(0, angle), writeDegrees(Math.abs(angle)))
-        : viewText(add2(at, vec2(22, 10)), `${name} ${writeDegrees(Math.abs(angle))}`)),
+        ? viewAngle(at, 15, Math.min(0, angle), Math.max(0, angle), writeAngle(Math.abs(angle)))
+        : viewText(add2(at, vec2(22, 10)), `${name} ${writeAngle(Math.abs(angle))}`)),
       ...viewText(add2(project(vec3(0, 16, 0)), vec2(0, 3)), words[0]),
       ...viewText(add2(project(vec3(0, -16, 0)), vec2(0, -3)), words[1]),
     ];

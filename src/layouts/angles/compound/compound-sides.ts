@@ -5,12 +5,12 @@ import { CHECK_PRINT, describeStock } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { sawSettings, type SawSettings } from '../../../sheets/saw-settings.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
 import { stockSpan, type Stock } from '../../../stock/stock.ts';
 import { angleOf, lengthOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { say } from '../../../words/say.ts';
 import { angleShown, fromSquareOf, layCards, runsIn, type CardAngle } from './compound-cards.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import { jointPicture, sidePicture, sidesPicture } from './compound-picture.ts';
 
 /** Two sloping sides that meet at a corner, mm and radians. */
@@ -33,7 +33,7 @@ const quarter = Math.PI / 2;
 
 /** The cut of one side in words. */
 const cutWords = ({ miter, tilt }: SawSetting): string =>
-  say`miter ${writeDegrees(Math.abs(miter))} from square${miter < -1e-9 ? say`, leaning outward` : ''}, blade tilted ${writeDegrees(tilt)}`;
+  say`miter ${writeAngle(Math.abs(miter))} from square${miter < -1e-9 ? say`, leaning outward` : ''}, blade tilted ${writeAngle(tilt)}`;
 
 /** The cut plane of a side's end in its own frame: shorter up the slope by the miter, longer outward by the tilt. */
 const slopeOf = ({ miter, tilt }: SawSetting): Vec2 => ({
@@ -100,7 +100,7 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
     name: 'compound',
     heading: say`Compound cut`,
     subject: [
-      say`${sides === undefined ? say`Sides` : say`${sides} sides`} sloping ${equal ? writeDegrees(slope) : say`${writeDegrees(slope)} and ${writeDegrees(otherSlope)}`} from level, corner ${writeDegrees(plan)} seen from above`,
+      say`${sides === undefined ? say`Sides` : say`${sides} sides`} sloping ${equal ? writeAngle(slope) : say`${writeAngle(slope)} and ${writeAngle(otherSlope)}`} from level, corner ${writeAngle(plan)} seen from above`,
       ...named.map(([name, , saw]) => `${name}: ${cutWords(saw)}`),
       ...(asked.stock ? [describeStock(asked.stock, setting)] : []),
     ],
@@ -153,7 +153,7 @@ export const sidesSheet = (asked: SlopedSides, setting: Setting): Sheet => {
 };
 
 const sidesTable = (slope: number): Table => ({
-  title: say`Sides at ${writeDegrees(slope)} from level, by their number`,
+  title: say`Sides at ${writeAngle(slope)} from level, by their number`,
   header: [say`Sides`, say`corner`, say`miter`, say`tilt`, say`face to face`],
   ifRoom: true,
   rows: [3, 4, 5, 6, 8, 10, 12].map((sides) => {

@@ -4,9 +4,9 @@ import { angleField, choiceField, countField, lengthField, stockField } from '..
 import { defineLayout } from '../../../fields/layout.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
 import { jointError, requestError } from '../../../issue.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
 import { say } from '../../../words/say.ts';
 import { braceSheet } from './compound-brace.ts';
+import { formatAngle } from '../../../units/angle.ts';
 import { sidesSheet } from './compound-sides.ts';
 
 /**
@@ -143,7 +143,7 @@ export const compound = defineLayout({
       throw jointError(
         'slope',
         'nearly-flat',
-        say`sides at ${writeDegrees(slope, 3)} and ${writeDegrees(second, 3)} lie flat: they have no joint that leans`,
+        say`sides at ${formatAngle(slope, 3)} and ${formatAngle(second, 3)} lie flat: they have no joint that leans`,
         say`give a slope of at least 1°, or use angle for a flat miter`,
       );
     return [

@@ -10,8 +10,8 @@ import {
 } from '../../../drawing/view.ts';
 import { itemAround } from '../../../lists.ts';
 import { polar2, scale2, vec2, type Vec2 } from '../../../geometry/vector.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
 import { say } from '../../../words/say.ts';
+import { formatAngle } from '../../../units/angle.ts';
 import { cornerOf, type FrameShape } from './frame-shape.ts';
 
 const SIZE = 40;
@@ -66,7 +66,7 @@ export const framePicture = (shape: FrameShape, write: (length: number) => strin
         ]
       : []),
     ...viewDimension(at(out, 1), at(out, 0), 4.5, write(length(at(out, 0), at(out, 1)))),
-    ...(room > 12 ? viewAngle(apex, room * 0.3, toLeft - between, toLeft, writeDegrees(between, 3)) : []),
+    ...(room > 12 ? viewAngle(apex, room * 0.3, toLeft - between, toLeft, formatAngle(between, 3)) : []),
     // On the half of the diagonal that keeps off the corner's angle.
     ...(count > 3
       ? viewText(

@@ -2,8 +2,8 @@ import { mustBeLess, needed, onlyOne } from '../../../fields/among.ts';
 import { DEGREE } from '../../../geometry/angle-units.ts';
 import { regularFrame, type RegularFrame } from '../../../geometry/corner.ts';
 import { requestError } from '../../../issue.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
 import type { Setting } from '../../../units/setting.ts';
+import { formatAngle } from '../../../units/angle.ts';
 import { say } from '../../../words/say.ts';
 export const MOST_SIDES = 60;
 
@@ -44,11 +44,11 @@ const countSides = ({ sides, corner }: FrameAsked): number | undefined => {
   const near = [Math.floor(exact), Math.ceil(exact)]
     .map((n) => Math.min(MOST_SIDES, Math.max(3, n)))
     .filter((n, i, all) => all.indexOf(n) === i)
-    .map((n) => say`${writeDegrees(Math.PI - (2 * Math.PI) / n, 3)} (${n} sides)`);
+    .map((n) => say`${formatAngle(Math.PI - (2 * Math.PI) / n, 3)} (${n} sides)`);
   throw requestError(
     'corner',
     'no-such-frame',
-    say`no frame of equal sides has corners of ${writeDegrees(corner, 4)}`,
+    say`no frame of equal sides has corners of ${formatAngle(corner, 4)}`,
     say`equal sides turn 360° in all: nearest ${near.join(say` or `)}`,
   );
 };

@@ -17,7 +17,7 @@ import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { shown } from '../../../sheets/measured.ts';
 import { sawSettings } from '../../../sheets/saw-settings.ts';
-import { diagonalSteps, differenceTable, rackPicture, writeDegrees } from '../../../sheets/squaring.ts';
+import { diagonalSteps, differenceTable, rackPicture } from '../../../sheets/squaring.ts';
 import { isAlikeTurned, stockSpan, type Stock } from '../../../stock/stock.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeShort, writeBoth } from '../../../units/writing.ts';
@@ -25,6 +25,7 @@ import { say } from '../../../words/say.ts';
 import { framePicture } from './frame-picture.ts';
 import { angleOf, countOf, lengthOf } from '../../../units/quantity.ts';
 import { worded } from '../../../drawing/worded.ts';
+import { formatAngle } from '../../../units/angle.ts';
 import {
   barNeeded,
   cornerOf,
@@ -116,7 +117,7 @@ const drawSheet = (shape: FrameShape, corner: Corner, { stock, kerf }: Cutting, 
   const check = cornerCheck(corner, setting);
   const measures = cornerMeasures(corner, check.leg);
   const [measured] = measures.parts;
-  const cut = writeDegrees(part.miter, 3);
+  const cut = formatAngle(part.miter, 3);
   const rectangle = shape.kind === 'rectangle';
   const saw = stock && sawSettings(stock, { x: Math.tan(part.miter), y: 0 });
   const turns = !stock || isAlikeTurned(stock);
@@ -126,7 +127,7 @@ const drawSheet = (shape: FrameShape, corner: Corner, { stock, kerf }: Cutting, 
     subject: [
       describeShape(shape, setting),
       ...(stock ? [describeStock(stock, setting)] : []),
-      say`Every end cut ${cut} from square; corners ${writeDegrees(corner.between, 3)}; ${corner.gap > 0 ? say`root gap ${both(corner.gap)}, taken off the pieces` : say`no root gap`}`,
+      say`Every end cut ${cut} from square; corners ${formatAngle(corner.between, 3)}; ${corner.gap > 0 ? say`root gap ${both(corner.gap)}, taken off the pieces` : say`no root gap`}`,
     ],
     marks: cornerMarks(corner, [say`ONE END`, say`OTHER END`], setting),
     fit: fitFlat(cornerAngles(corner)),

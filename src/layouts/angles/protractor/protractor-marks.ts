@@ -5,8 +5,8 @@ import { DEGREE } from '../../../geometry/angle-units.ts';
 import { polar2, vec2 } from '../../../geometry/vector.ts';
 import { arcScale, NEAREST, numberOffset, scaleDepth } from '../../../sheets/arc-scale.ts';
 import { drawOutline, drawTarget, onPaper, uprightAngle } from '../../../sheets/flat-marks.ts';
+import { formatAngle } from '../../../units/angle.ts';
 import { textWidth } from '../../../drawing/lettering.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
 /** Whole degrees that strokes may stand apart. */
 const wholeSteps = [1, 2, 5, 10, 15, 30] as const;
 
@@ -142,7 +142,7 @@ const ROW = 5;
 const rayLabels = (rays: readonly number[], reach: number): readonly RayLabel[] => {
   const placed: (RayLabel & { readonly half: number })[] = [];
   for (const ray of rays) {
-    const half = textWidth(writeDegrees(ray, 4), 3.5, true) / 2 + 0.5;
+    const half = textWidth(formatAngle(ray, 4), 3.5, true) / 2 + 0.5;
     const isFree = (out: number): boolean =>
       placed.every(
         (other) =>
@@ -168,12 +168,12 @@ const rayMarks = ({ ray, out }: RayLabel, radius: number, reach: number): Mark[]
     ruleLine('reference', at(radius - 5), at(radius + 4), QUARTER),
     ...(Math.abs(direction.y) > 1e-9 || ray === 0
       ? [
-          letter('text', { x: foot.x + lift.x, y: foot.y + lift.y }, writeDegrees(ray, 4), 3.5, {
+          letter('text', { x: foot.x + lift.x, y: foot.y + lift.y }, formatAngle(ray, 4), 3.5, {
             align: 'centre',
             angle: uprightAngle(direction),
             bold: true,
           }),
         ]
-      : onPaper(letter('text', foot, writeDegrees(ray, 4), 3.5, { align: 'centre', bold: true }))),
+      : onPaper(letter('text', foot, formatAngle(ray, 4), 3.5, { align: 'centre', bold: true }))),
   ];
 };

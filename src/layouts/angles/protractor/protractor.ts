@@ -6,13 +6,13 @@ import { requestError } from '../../../issue.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
 import { angleOf, lengthOf, sizeOf, writeOnce } from '../../../units/quantity.ts';
 import { type Setting, tapeMark } from '../../../units/setting.ts';
 import { writeBoth } from '../../../units/writing.ts';
 import { say, translate } from '../../../words/say.ts';
 import { type Protractor, protractorFigures, protractorMarks, sweepOf } from './protractor-marks.ts';
 import { worded } from '../../../drawing/worded.ts';
+import { formatAngle, writeAngle } from '../../../units/angle.ts';
 import { layPicture, tapePicture } from './protractor-picture.ts';
 
 /** A full-size protractor, its center at the sheet's origin and its straight edge through it, with angles laid off by tape. */
@@ -65,8 +65,8 @@ const checkRays = (rays: readonly number[], arc: Protractor['arc']): readonly nu
     throw requestError(
       'at',
       'off-the-arc',
-      say`${writeDegrees(outside, 4)} is not on a ${translate(arc)} circle`,
-      say`give angles up to ${writeDegrees(sweep)}, or a larger arc`,
+      say`${formatAngle(outside, 4)} is not on a ${translate(arc)} circle`,
+      say`give angles up to ${writeAngle(sweep)}, or a larger arc`,
     );
   if (rays.length > 24)
     throw requestError('at', 'too-many', say`${rays.length} angles are given`, say`give at most 24`);
@@ -82,7 +82,7 @@ const drawSheet = (figure: Protractor, tapeRadius: number, setting: Setting): Sh
   const rayFacts = rays
     .filter((ray) => ray > 0)
     .map((ray): Fact => [
-      say`${writeDegrees(ray, 4)} by tape`,
+      say`${formatAngle(ray, 4)} by tape`,
       worded(
         (value) =>
           say`${value(lengthOf(chordOf(tapeRadius, ray)))} across, ${value(lengthOf(tapeRadius))} out`,
@@ -94,7 +94,7 @@ const drawSheet = (figure: Protractor, tapeRadius: number, setting: Setting): Sh
     heading: say`Protractor`,
     subject: [
       say`${arc === 'half' ? say`Half` : arc === 'quarter' ? say`Quarter` : say`Full`} circle, degree arc of radius ${both(radius)}`,
-      ...(rays.length > 0 ? [say`With ${rays.map((ray) => writeDegrees(ray, 4)).join(', ')}`] : []),
+      ...(rays.length > 0 ? [say`With ${rays.map((ray) => formatAngle(ray, 4)).join(', ')}`] : []),
     ],
     marks,
     fit: fitFlat(protractorFigures(figure)),

@@ -8,13 +8,13 @@ import { itemAt } from '../../../lists.ts';
 import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
 import { angleOf, lengthOf, sizeOf } from '../../../units/quantity.ts';
 import type { Setting } from '../../../units/setting.ts';
 import { writeBoth, writeSize } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { LEAST_STRING, slopeCardFigures, slopeCardMarks } from './slope-card.ts';
 import { once, worded } from '../../../drawing/worded.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import { cardPicture, dropPicture } from './slope-picture.ts';
 
 const fields = {
@@ -130,7 +130,7 @@ const trim = (value: number, places: number): string => String(Number(value.toFi
 const fourWays = (angle: number): readonly string[] => {
   const rise = Math.tan(angle);
   return [
-    writeDegrees(angle),
+    writeAngle(angle),
     trim(12 * rise, 3),
     trim(1000 * rise, 1),
     `${trim(100 * rise, 2)} %`,
@@ -150,7 +150,7 @@ const drawSheet = (gauge: Gauge, setting: Setting): Sheet => {
     heading: say`Slope card`,
     subject: [
       say`Plumb line ${both(string)} long`,
-      say`Reads to ${writeDegrees(tells)} (${fall}) where the eye can see ${writeSize(reading, setting)} at the string`,
+      say`Reads to ${writeAngle(tells)} (${fall}) where the eye can see ${writeSize(reading, setting)} at the string`,
       ...(angle === undefined
         ? []
         : [

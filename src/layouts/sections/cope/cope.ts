@@ -11,7 +11,6 @@ import { CHECK_PRINT } from '../../../sheets/band-words.ts';
 import { fitFlat } from '../../../sheets/fit-record.ts';
 import { plateSheet } from '../../../sheets/flat-sheet.ts';
 import { shown } from '../../../sheets/measured.ts';
-import { writeDegrees } from '../../../sheets/squaring.ts';
 import { flangeGage } from '../../../stock/gages.ts';
 import type { Stock } from '../../../stock/stock.ts';
 import { lengthOf, shareOf, sizeOf } from '../../../units/quantity.ts';
@@ -20,6 +19,7 @@ import { writeBoth } from '../../../units/writing.ts';
 import { say } from '../../../words/say.ts';
 import { copeCards, copeFigures, copeMeasures } from './cope-marks.ts';
 import { copePicture } from './cope-picture.ts';
+import { writeAngle } from '../../../units/angle.ts';
 import { type CopedEnd, cutsOf, type Flanged, leanOf } from './coped-end.ts';
 const INCH = 25.4;
 
@@ -190,13 +190,13 @@ const copeSheet = (end: CopedEnd, stock: Stock, to: Stock, setting: Setting): Sh
         )
         .join('; ')}; radius ${both(radius)}`,
       say`End ${both(setback)} off the other web, flange ${both(clearance)} clear of the other flange`,
-      ...(skew ? [say`Beams at ${writeDegrees(angle)} seen from above`] : []),
+      ...(skew ? [say`Beams at ${writeAngle(angle)} seen from above`] : []),
       ...(slope === 0
         ? []
         : [
             slope > 0
-              ? say`Rises ${writeDegrees(slope)} from level away from the joint; cuts level and plumb`
-              : say`Falls ${writeDegrees(-slope)} from level away from the joint; cuts level and plumb`,
+              ? say`Rises ${writeAngle(slope)} from level away from the joint; cuts level and plumb`
+              : say`Falls ${writeAngle(-slope)} from level away from the joint; cuts level and plumb`,
           ]),
     ],
     ...copeCards(end, setting),
