@@ -148,7 +148,7 @@ const cautionsOf = (
           say`Known within: 19 times in 20, for tapes as accurate as was said.`,
         ]),
     setting.units === 'in'
-      ? say`Measured cold, it fits cold: steel grows .08″ per 100 ft for each 10 °F.`
+      ? say`Measured cold, it fits cold: steel grows .08″ per 100 ft for each 10°F.`
       : say`Measured cold, it fits cold: steel grows 0.012 mm per meter for each °C.`,
     say`Whether this joint may be closed so, its gaps and its welds are decided by the code that rules the line and by qualified people.`,
   ];
